@@ -92,6 +92,10 @@ pub enum ReplyName {
     CrossCourt,
     /// Diagonally, landing short and leaving over the sideline.
     ShortAngle,
+    /// From a central contact to the standing player's right.
+    RightCorner,
+    /// From a central contact to the standing player's left.
+    LeftCorner,
     /// Through the middle.
     Middle,
     /// Straight at the standing player.

@@ -10,9 +10,9 @@ use crate::court::Court;
 /// Time to spare at which a ball is worth half of what it is worth with all the time in the world, s.
 ///
 /// Choice: reach is measured at full lunge, so a ball met with nothing to spare is barely put back.
-pub const HALF_QUALITY_S: f64 = 0.10;
+pub const HALF_QUALITY_S: f64 = 0.12;
 /// Width of the fall of [`quality`], s. Choice, with [`HALF_QUALITY_S`].
-pub const QUALITY_WIDTH_S: f64 = 0.16;
+pub const QUALITY_WIDTH_S: f64 = 0.28;
 
 /// What is left of a ball's value at a time to spare: 0 for late by far, 1 with all the time in the world; strictly
 /// increasing.
@@ -34,15 +34,15 @@ pub fn value(court: &Court, depth: f64, height: f64, bounced: bool) -> f64 {
     let d = depth / length * 11.885;
     let base = if d < 12.885 {
         let s = smooth((d - 2.0) / (12.885 - 2.0));
-        0.66 + (0.5 - 0.66) * s
+        0.78 + (0.62 - 0.78) * s
     } else {
         // One metre deeper costs one point in a hundred.
-        0.5 - 0.012 * (d - 12.885)
+        0.62 - 0.012 * (d - 12.885)
     };
     let penalty = if bounced {
-        0.06 * ((height - 1.4) / 0.6).clamp(0.0, 1.0) + 0.05 * ((0.5 - height) / 0.5).clamp(0.0, 1.0)
+        0.06 * ((height - 1.4) / 0.6).clamp(0.0, 1.0) + 0.15 * ((0.5 - height) / 0.5).clamp(0.0, 1.0)
     } else {
-        0.12 * ((0.9 - height) / 0.9).clamp(0.0, 1.0) + 0.10 * smooth((d - 5.0) / 5.0)
+        0.15 * ((0.9 - height) / 0.9).clamp(0.0, 1.0) + 0.20 * smooth((d - 4.0) / 4.5)
     };
     (base - penalty).clamp(0.05, 0.95)
 }

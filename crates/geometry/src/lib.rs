@@ -25,14 +25,27 @@
 //! standing place, [`spot`] finds the best one and [`recovery`] tells whether the hitter gets there.
 //! [`solver::Solver`] runs it all and keeps its buffers; [`solver::solve`] does so once.
 
+pub mod aim;
 pub mod air;
 pub mod answer;
+mod atlas;
 pub mod ball;
 pub mod bounce;
+pub mod contours;
 pub mod court;
+pub mod coverage;
+pub mod exposure;
 pub mod flight;
 pub mod frame;
+pub mod naming;
 pub mod player;
+pub mod presets;
+pub mod receipt;
+pub mod recovery;
+mod replies;
+pub mod scatter;
 pub mod situation;
+pub mod solver;
+mod spot;
 pub mod surface;
 pub mod units;

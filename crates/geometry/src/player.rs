@@ -300,6 +300,40 @@ impl Player {
         if dx * self.hand.forehand_sign() >= 0.0 { Wing::Forehand } else { Wing::Backhand }
     }
 
+    /// Every figure with the limits between which the model computes: `(value, low, high, unit)`.
+    pub(crate) fn limits(&self) -> [(f64, f64, f64, &'static str); 18] {
+        let (m, r) = (&self.movement, &self.reach);
+        let wing = |w: &WingSkill| {
+            [
+                (w.speed, 5.0, 60.0, "m/s"),
+                (w.topspin, 0.0, 600.0, "rad/s"),
+                (w.spread_up, 0.001, 0.3, "rad"),
+                (w.spread_side, 0.001, 0.3, "rad"),
+            ]
+        };
+        let (f, b) = (wing(&self.forehand), wing(&self.backhand));
+        [
+            (f64::from(self.bounces), 1.0, 2.0, "bounces"),
+            (m.reaction_s, 0.0, 1.5, "s"),
+            (m.v_max, 1.0, 12.0, "m/s"),
+            (m.tau_s, 0.05, 4.0, "s"),
+            (m.backward_factor, 1.0, 4.0, ""),
+            (m.follow_through_s, 0.0, 2.0, "s"),
+            (r.forehand, 0.3, 3.5, "m"),
+            (r.backhand, 0.3, 3.5, "m"),
+            (r.ahead, 0.1, 3.5, "m"),
+            (r.overhead, 1.0, 4.0, "m"),
+            f[0],
+            f[1],
+            f[2],
+            f[3],
+            b[0],
+            b[1],
+            b[2],
+            b[3],
+        ]
+    }
+
     /// The same player with the other hand.
     #[must_use]
     pub fn mirrored(mut self) -> Self {

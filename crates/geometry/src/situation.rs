@@ -127,3 +127,103 @@ pub struct Situation {
     /// Choices that shape the answer.
     pub settings: Settings,
 }
+
+/// One thing wrong with a situation: what, and what would be right.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{field}: {value} is outside {low} to {high} {unit}")]
+pub struct Problem {
+    /// Path of the quantity, e.g. `shot.contact.z`.
+    pub field: &'static str,
+    /// Its value.
+    pub value: f64,
+    /// Least value allowed.
+    pub low: f64,
+    /// Greatest value allowed.
+    pub high: f64,
+    /// Unit of all three.
+    pub unit: &'static str,
+}
+
+impl Situation {
+    /// Everything that cannot be computed; empty when the situation is sound.
+    ///
+    /// Limits are wide: they keep out mistakes of unit and values that are not finite, not unusual tennis.
+    #[must_use]
+    pub fn validate(&self) -> Vec<Problem> {
+        let mut found = Vec::new();
+        let mut check = |field, value: f64, low: f64, high: f64, unit| {
+            if !(low..=high).contains(&value) {
+                found.push(Problem { field, value, low, high, unit });
+            }
+        };
+        let court = &self.conditions.court;
+        let (x, y) = (court.site_half_width() + 1.0, court.site_half_length() + 1.0);
+        check("shot.contact.x", self.shot.contact.x, -x, x, "m");
+        check("shot.contact.y", self.shot.contact.y, -y, y, "m");
+        check("shot.contact.z", self.shot.contact.z, 0.02, 4.0, "m");
+        check("shot.target.x", self.shot.target.x, -x, x, "m");
+        check("shot.target.y", self.shot.target.y, -y, y, "m");
+        check("shot.speed", self.shot.speed, 3.0, 75.0, "m/s");
+        check("shot.topspin", self.shot.topspin, -700.0, 700.0, "rad/s");
+        check("shot.sidespin", self.shot.sidespin, -700.0, 700.0, "rad/s");
+        check("hitter_place.x", self.hitter_place.x, -x, x, "m");
+        check("hitter_place.y", self.hitter_place.y, -y, y, "m");
+        check("opponent_place.x", self.opponent_place.x, -x, x, "m");
+        check("opponent_place.y", self.opponent_place.y, -y, y, "m");
+        if let ReceiptChoice::Near(p) = self.receipt {
+            check("receipt.x", p.x, -x, x, "m");
+            check("receipt.y", p.y, -y, y, "m");
+        }
+        check("settings.edge_chance", self.settings.edge_chance, 0.3, 0.95, "");
+        check("settings.zone_tolerance", self.settings.zone_tolerance, 0.001, 0.3, "");
+        check("air.temperature_c", self.conditions.air.temperature_c, -30.0, 60.0, "C");
+        check("air.altitude_m", self.conditions.air.altitude_m, -450.0, 6000.0, "m");
+        for (player, fields) in [(&self.hitter, &HITTER), (&self.opponent, &OPPONENT)] {
+            for (field, (value, low, high, unit)) in fields.iter().zip(player.limits()) {
+                check(field, value, low, high, unit);
+            }
+        }
+        found
+    }
+}
+
+const HITTER: [&str; 18] = [
+    "hitter.bounces",
+    "hitter.movement.reaction_s",
+    "hitter.movement.v_max",
+    "hitter.movement.tau_s",
+    "hitter.movement.backward_factor",
+    "hitter.movement.follow_through_s",
+    "hitter.reach.forehand",
+    "hitter.reach.backhand",
+    "hitter.reach.ahead",
+    "hitter.reach.overhead",
+    "hitter.forehand.speed",
+    "hitter.forehand.topspin",
+    "hitter.forehand.spread_up",
+    "hitter.forehand.spread_side",
+    "hitter.backhand.speed",
+    "hitter.backhand.topspin",
+    "hitter.backhand.spread_up",
+    "hitter.backhand.spread_side",
+];
+const OPPONENT: [&str; 18] = [
+    "opponent.bounces",
+    "opponent.movement.reaction_s",
+    "opponent.movement.v_max",
+    "opponent.movement.tau_s",
+    "opponent.movement.backward_factor",
+    "opponent.movement.follow_through_s",
+    "opponent.reach.forehand",
+    "opponent.reach.backhand",
+    "opponent.reach.ahead",
+    "opponent.reach.overhead",
+    "opponent.forehand.speed",
+    "opponent.forehand.topspin",
+    "opponent.forehand.spread_up",
+    "opponent.forehand.spread_side",
+    "opponent.backhand.speed",
+    "opponent.backhand.topspin",
+    "opponent.backhand.spread_up",
+    "opponent.backhand.spread_side",
+];

@@ -47,7 +47,8 @@ impl Arc {
         self.nodes.clear();
         self.nodes.push(Node { time: start_time, position: start.position, velocity: start.velocity });
         let nodes = &mut self.nodes;
-        let (_, _, end) = run(physics, &start, options.step, options.max_time, |time, _, after, _| {
+        let law = |s| physics.law.coefficients(s);
+        let (_, _, end) = run(physics, law, &start, options.step, options.max_time, |time, _, after, _| {
             nodes.push(Node { time: start_time + time, position: after.position, velocity: after.velocity });
         });
         self.end = end;

@@ -1,0 +1,179 @@
+//! Flights computed once and used for every reply.
+//!
+//! A ball without sidespin flies in a plane, and its flight depends neither on where the plane points nor on how high
+//! it starts: only on speed, spin and elevation. One atlas of such flights therefore serves every contact point and
+//! every direction. It is built once per ball and air; a contact height only decides where a flight is cut by the
+//! ground.
+
+use crate::{
+    flight::{BallPhysics, BallState},
+    units::RPM,
+};
+use glam::DVec3;
+
+/// Time between the samples of a flight, s.
+pub(crate) const SAMPLE_S: f64 = 0.04;
+/// Slowest and fastest speed in the atlas, m/s, and the ratio between neighbours.
+const SPEEDS: (f64, f64, f64) = (7.0, 52.0, 1.13);
+/// Spins in the atlas, rpm: underspin, almost none, topspin, heavy topspin.
+pub(crate) const SPINS_RPM: [f64; 4] = [-1500.0, 200.0, 1500.0, 2800.0];
+/// How far below its start a flight is followed, m: the highest contact on court is lower.
+const DEPTH: f64 = 3.3;
+
+/// One sample: ground distance, height over the start, and their rates.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Sample {
+    pub r: f32,
+    pub z: f32,
+    pub vr: f32,
+    pub vz: f32,
+}
+
+/// Flights of one speed and spin over all elevations.
+#[derive(Debug, Clone)]
+pub(crate) struct Family {
+    pub speed: f64,
+    pub topspin: f64,
+    /// Index of the family with the next higher speed and the same spin.
+    pub faster: Option<usize>,
+    pub flights: Vec<Flight>,
+}
+
+/// One planar flight, as a range of the atlas' samples.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Flight {
+    first: u32,
+    len: u32,
+}
+
+/// Where a flight is cut by the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Cut {
+    pub time: f64,
+    pub r: f64,
+    pub vr: f64,
+    pub vz: f64,
+}
+
+#[derive(Debug, Clone)]
+pub(crate) struct Atlas {
+    physics: BallPhysics,
+    pub elevations: Vec<f64>,
+    pub families: Vec<Family>,
+    samples: Vec<Sample>,
+}
+
+impl Atlas {
+    pub fn new(physics: &BallPhysics) -> Self {
+        let elevations = elevations();
+        let mut speeds = vec![SPEEDS.0];
+        while let Some(&last) = speeds.last()
+            && last * SPEEDS.2 <= SPEEDS.1
+        {
+            speeds.push(last * SPEEDS.2);
+        }
+        let mut atlas = Self { physics: *physics, elevations, families: Vec::new(), samples: Vec::new() };
+        for spin in SPINS_RPM {
+            for (i, &speed) in speeds.iter().enumerate() {
+                let faster = (i + 1 < speeds.len()).then_some(atlas.families.len() + 1);
+                let flights = (0..atlas.elevations.len())
+                    .map(|k| atlas.fly(speed, spin * RPM, atlas.elevations[k]))
+                    .collect();
+                atlas.families.push(Family { speed, topspin: spin * RPM, faster, flights });
+            }
+        }
+        atlas
+    }
+
+    /// Whether this atlas was built for this ball and air.
+    pub fn fits(&self, physics: &BallPhysics) -> bool {
+        self.physics == *physics
+    }
+
+    fn fly(&mut self, speed: f64, topspin: f64, elevation: f64) -> Flight {
+        let first = self.samples.len() as u32;
+        let mut ball = BallState::launch(DVec3::ZERO, speed, elevation, 0.0, topspin, 0.0);
+        loop {
+            self.samples.push(Sample {
+                r: ball.position.y as f32,
+                z: ball.position.z as f32,
+                vr: ball.velocity.y as f32,
+                vz: ball.velocity.z as f32,
+            });
+            // 60 m is beyond every fence; a lob is followed for as long as it is up.
+            if ball.position.z < -DEPTH || ball.position.y > 60.0 || self.samples.len() as u32 - first > 200 {
+                break;
+            }
+            ball = ball.advanced(&self.physics, SAMPLE_S);
+        }
+        Flight { first, len: self.samples.len() as u32 - first }
+    }
+
+    pub fn samples(&self, flight: Flight) -> &[Sample] {
+        &self.samples[flight.first as usize..(flight.first + flight.len) as usize]
+    }
+
+    /// Where a flight comes down through `z` relative to its start; `None` if it was not followed that far.
+    ///
+    /// Between samples the height is a parabola through value and rate, good to a few tenths of a millimetre.
+    pub fn cut(&self, flight: Flight, z: f64) -> Option<Cut> {
+        let s = self.samples(flight);
+        // Heights fall after the apex; find the first sample below z while falling.
+        let after = s.partition_point(|p| p.vz > 0.0 || f64::from(p.z) >= z);
+        if after == 0 || after >= s.len() {
+            return None;
+        }
+        let (a, b) = (s[after - 1], s[after]);
+        let (z0, v0, v1) = (f64::from(a.z), f64::from(a.vz), f64::from(b.vz));
+        let g = (v1 - v0) / SAMPLE_S;
+        let h = z0 - z;
+        // z0 + v0 t + g t^2 / 2 = z with g < 0, the later root.
+        let disc = (v0 * v0 - 2.0 * g * h).max(0.0).sqrt();
+        let t = if g.abs() < 1e-9 { -h / v0 } else { (-v0 - disc) / g };
+        let u = t / SAMPLE_S;
+        let (r0, w0, w1) = (f64::from(a.r), f64::from(a.vr), f64::from(b.vr));
+        Some(Cut {
+            time: (after - 1) as f64 * SAMPLE_S + t,
+            r: r0 + t * (w0 + 0.5 * u * (w1 - w0)),
+            vr: w0 + u * (w1 - w0),
+            vz: v0 + u * (v1 - v0),
+        })
+    }
+
+    /// Time at which a flight has covered the ground distance `r`, and its height there over the start.
+    pub fn at_range(&self, flight: Flight, r: f64) -> Option<(f64, f64)> {
+        let s = self.samples(flight);
+        let after = s.partition_point(|p| f64::from(p.r) < r);
+        if after == 0 || after >= s.len() {
+            return None;
+        }
+        let (a, b) = (s[after - 1], s[after]);
+        let (r0, w0, w1) = (f64::from(a.r), f64::from(a.vr), f64::from(b.vr));
+        let d = r - r0;
+        let g = (w1 - w0) / SAMPLE_S;
+        // r0 + w0 t + g t^2 / 2 = r; one Newton step from the linear guess is enough for so weak a curvature.
+        let t0 = d / (0.5 * (w0 + w1));
+        let t = t0 - (w0 * t0 + 0.5 * g * t0 * t0 - d) / (w0 + g * t0);
+        let (z0, v0, v1) = (f64::from(a.z), f64::from(a.vz), f64::from(b.vz));
+        Some(((after - 1) as f64 * SAMPLE_S + t, z0 + t * (v0 + 0.5 * t / SAMPLE_S * (v1 - v0))))
+    }
+
+    /// Ground distance and height over the start at a time.
+    pub fn at_time(&self, flight: Flight, time: f64) -> (f64, f64) {
+        let s = self.samples(flight);
+        let i = ((time / SAMPLE_S) as usize).min(s.len().saturating_sub(2));
+        let (a, b) = (s[i], s[(i + 1).min(s.len() - 1)]);
+        let t = time - i as f64 * SAMPLE_S;
+        let u = 0.5 * t / SAMPLE_S;
+        let (w0, w1) = (f64::from(a.vr), f64::from(b.vr));
+        let (v0, v1) = (f64::from(a.vz), f64::from(b.vz));
+        (f64::from(a.r) + t * (w0 + u * (w1 - w0)), f64::from(a.z) + t * (v0 + u * (v1 - v0)))
+    }
+}
+
+/// Elevations of the atlas, rad: one degree apart where drives live, two for lobs.
+fn elevations() -> Vec<f64> {
+    let low = (-20..=28).map(f64::from);
+    let high = (15..=33).map(|i| f64::from(2 * i));
+    low.chain(high).map(f64::to_radians).collect()
+}

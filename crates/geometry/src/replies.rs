@@ -1,0 +1,507 @@
+//! All that the opponent can do from the contact point.
+//!
+//! A reply is a stroke (speed, spin, low or high arc) to one of a lattice of landing places, which lies denser near the
+//! lines. The lattice is fixed to the court, so that the answer follows a drag smoothly. Every reply clears the net and
+//! lands in at its nominal launch; its chance to go in follows from [`crate::scatter`]. Flights come from the
+//! [atlas](crate::atlas), cut by the ground at the contact height and mixed between neighbouring elevations.
+
+use glam::{DVec2, DVec3};
+
+use crate::{
+    atlas::{Atlas, Cut, Flight},
+    bounce::bounce,
+    exposure::{reach_share, value},
+    flight::{BallPhysics, BallState},
+    player::{Player, Wing},
+    scatter::{self, Delivery, Room, Sensitivity},
+    situation::{Conditions, Stroke},
+};
+
+/// Samples of the path before the bounce, and between bounces.
+pub(crate) const BEFORE: usize = 6;
+pub(crate) const AFTER: usize = 10;
+/// Replies less likely in than this are not weighed: they could not be anyone's best while others exist.
+pub(crate) const LEAST_CHANCE: f64 = 0.3;
+/// Landing depths as a share of the half court.
+const DEPTHS: [f64; 8] = [0.17, 0.29, 0.42, 0.54, 0.66, 0.78, 0.88, 0.95];
+/// Distances from the sideline as a share of half the width, mirrored to both sides; 1 is the middle.
+const MARGINS: [f64; 8] = [0.02, 0.07, 0.14, 0.23, 0.35, 0.52, 0.74, 1.0];
+/// Strokes are played with at least and at most this effort.
+const EFFORT: (f64, f64) = (0.35, 1.6);
+
+/// Who strikes, from where, in the frame of a near player: the opponent is at `y > 0`.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Striker<'a> {
+    pub conditions: &'a Conditions,
+    pub physics: &'a BallPhysics,
+    pub player: &'a Player,
+    pub contact: DVec3,
+    pub wing: Wing,
+    pub bounces: u8,
+    pub pressure: f64,
+    /// Horizontal direction in which the ball came, unit.
+    pub incoming: DVec2,
+}
+
+/// Who must answer, as far as the reply's path is concerned.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Responder {
+    pub bounces: u8,
+    pub overhead: f64,
+}
+
+/// A landing place of the lattice with what only depends on where it lies.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Aimed {
+    pub landing: DVec2,
+    pub row: usize,
+    pub distance: f64,
+    pub direction: DVec2,
+    /// Ground distance from contact to the net, and the height of the tape there.
+    pub net_range: f64,
+    pub net_height: f64,
+    pub turn: f64,
+    pub room: Room,
+}
+
+/// What is known of one reply.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Meta {
+    pub stroke: Stroke,
+    pub aimed: u16,
+    pub speed: f64,
+    pub topspin: f64,
+    pub elevation: f64,
+    pub landing_time: f64,
+    pub chance: f64,
+}
+
+/// One elevation's second half, from the bounce on, relative to the place and time of the bounce.
+#[derive(Debug, Clone, Default)]
+struct Rebound {
+    r: Vec<f32>,
+    z: Vec<f32>,
+    t: Vec<f32>,
+}
+
+/// The replies with the points at which each can be met, as arrays.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct ReplySet {
+    pub aims: Vec<Aimed>,
+    pub meta: Vec<Meta>,
+    pub chance: Vec<f32>,
+    /// Points a reply has.
+    pub points: usize,
+    pub x: Vec<f32>,
+    pub y: Vec<f32>,
+    pub z: Vec<f32>,
+    pub t: Vec<f32>,
+    /// Share of the reach left at the point's height; 0 where it cannot be met.
+    pub share: Vec<f32>,
+    pub value: Vec<f32>,
+    /// Best chance per direction of the lattice, for the wedge: `(landing, chance)`.
+    pub best_chance: Vec<f64>,
+    cuts: Vec<Cut>,
+    rebounds: Vec<Rebound>,
+    rebound_at: Vec<u32>,
+}
+
+const NO_CUT: Cut = Cut { time: -1.0, r: -1.0, vr: 0.0, vz: 0.0 };
+
+impl ReplySet {
+    /// Lists the replies anew.
+    pub fn list(&mut self, atlas: &Atlas, striker: &Striker<'_>, responder: Responder) {
+        self.meta.clear();
+        self.chance.clear();
+        for v in [&mut self.x, &mut self.y, &mut self.z, &mut self.t, &mut self.share, &mut self.value] {
+            v.clear();
+        }
+        self.points = (BEFORE + AFTER * usize::from(responder.bounces.max(1))).next_multiple_of(4);
+        self.aim(striker);
+        self.best_chance.clear();
+        self.best_chance.resize(self.aims.len(), 0.0);
+        let count = atlas.elevations.len();
+        self.cuts.clear();
+        self.cuts.resize(atlas.families.len() * count, NO_CUT);
+        self.rebound_at.clear();
+        self.rebound_at.resize(atlas.families.len() * count, u32::MAX);
+        let mut rebounds = std::mem::take(&mut self.rebounds);
+        let mut used = 0;
+        let furthest = self.aims.iter().map(|a| a.distance).fold(0.0, f64::max);
+        let mut cut_until = vec![(0usize, count); atlas.families.len()];
+        for (f, until) in cut_until.iter_mut().enumerate() {
+            if !strokes(striker, atlas.families[f].topspin).is_empty()
+                && self.effort_fits(striker, atlas, f, 1.25)
+            {
+                *until = self.cut_family(atlas, f, striker.contact.z, striker.physics.radius, furthest);
+            }
+        }
+        for f in 0..atlas.families.len() {
+            for &(stroke, high) in strokes(striker, atlas.families[f].topspin) {
+                if self.stroke_fits(striker, atlas, f, stroke) {
+                    self.list_family(atlas, striker, responder, f, stroke, high, cut_until[f], &mut rebounds, &mut used);
+                }
+            }
+        }
+        self.rebounds = rebounds;
+    }
+
+    /// Lays the lattice of landing places.
+    fn aim(&mut self, striker: &Striker<'_>) {
+        self.aims.clear();
+        let court = &striker.conditions.court;
+        let (half_w, half_l) = (court.half_width(), court.half_length());
+        let from = striker.contact.truncate();
+        for (row, depth) in DEPTHS.iter().enumerate() {
+            let y = -depth * half_l;
+            let left = MARGINS.iter().map(|m| -half_w * (1.0 - m));
+            let right = MARGINS.iter().rev().skip(1).map(|m| half_w * (1.0 - m));
+            for x in left.chain(right) {
+                let landing = DVec2::new(x, y);
+                let way = landing - from;
+                let distance = way.length();
+                let direction = way / distance;
+                let net_range = from.y / -direction.y;
+                let net_x = from.x + direction.x * net_range;
+                if net_x.abs() > court.post_x() {
+                    // Around the post: allowed by the rules, but not a reply one plans for.
+                    continue;
+                }
+                let turn = (-striker.incoming).dot(direction).clamp(-1.0, 1.0).acos();
+                let net_height = court.net_height(net_x);
+                // Seen from the striker, who faces -y.
+                let room = Room::on(court, -x, depth * half_l);
+                self.aims.push(Aimed { landing, row, distance, direction, net_range, net_height, turn, room });
+            }
+        }
+    }
+
+    fn effort_fits(&self, striker: &Striker<'_>, atlas: &Atlas, f: usize, slack: f64) -> bool {
+        strokes(striker, atlas.families[f].topspin).iter().any(|&(stroke, _)| {
+            let e = effort_of(striker, atlas, f, stroke);
+            e * slack >= EFFORT.0 && e <= EFFORT.1 * slack
+        })
+    }
+
+    fn stroke_fits(&self, striker: &Striker<'_>, atlas: &Atlas, f: usize, stroke: Stroke) -> bool {
+        let e = effort_of(striker, atlas, f, stroke);
+        (EFFORT.0..=EFFORT.1).contains(&e)
+    }
+
+    /// Cuts a family's flights at the ground, from both ends, until they are longer than needed. Returns how far the
+    /// low flights reach and where the high ones begin.
+    fn cut_family(&mut self, atlas: &Atlas, f: usize, height: f64, radius: f64, furthest: f64) -> (usize, usize) {
+        let count = atlas.elevations.len();
+        let base = f * count;
+        let family = &atlas.families[f];
+        let mut low = 0;
+        for k in 0..count {
+            let cut = atlas.cut(family.flights[k], radius - height).unwrap_or(NO_CUT);
+            // Past the longest flight the branch is over.
+            if k > 0 && (cut.r < 0.0 || cut.r < self.cuts[base + k - 1].r) {
+                break;
+            }
+            self.cuts[base + k] = cut;
+            low = k + 1;
+            if cut.r > furthest + 4.0 {
+                break;
+            }
+        }
+        let mut high = count;
+        for k in (0..count).rev() {
+            if k < low {
+                high = k.min(high);
+                break;
+            }
+            let cut = atlas.cut(family.flights[k], radius - height).unwrap_or(NO_CUT);
+            if cut.r < 0.0 || (k + 1 < count && cut.r < self.cuts[base + k + 1].r) {
+                break;
+            }
+            self.cuts[base + k] = cut;
+            high = k;
+            if cut.r > furthest + 4.0 {
+                break;
+            }
+        }
+        (low, high)
+    }
+
+    #[expect(clippy::too_many_arguments, reason = "one inner loop, split off for length; nothing else calls it")]
+    fn list_family(
+        &mut self,
+        atlas: &Atlas,
+        striker: &Striker<'_>,
+        responder: Responder,
+        f: usize,
+        stroke: Stroke,
+        high: bool,
+        (low_end, high_start): (usize, usize),
+        rebounds: &mut Vec<Rebound>,
+        used: &mut usize,
+    ) {
+        let count = atlas.elevations.len();
+        let base = f * count;
+        let family = &atlas.families[f];
+        let skill = striker.player.wing(scatter::wing_of(stroke, striker.wing));
+        let mut delivery = Delivery {
+            stroke,
+            speed: family.speed,
+            topspin: family.topspin,
+            pressure: striker.pressure,
+            turn: 0.0,
+            height: striker.contact.z,
+        };
+        let straight = scatter::spread(skill, &delivery);
+        let (first, last) = if high { (high_start, count) } else { (0, low_end) };
+        if last < first + 2 {
+            return;
+        }
+        for i in 0..self.aims.len() {
+            let aimed = self.aims[i];
+            // A drop is short and nothing else is; deep slow balls under the drop's name would be slices.
+            if (stroke == Stroke::Drop) != (aimed.row < 2 && stroke == Stroke::Drop) {
+                continue;
+            }
+            let branch = &self.cuts[base + first..base + last];
+            let after = if high {
+                branch.partition_point(|c| c.r > aimed.distance)
+            } else {
+                branch.partition_point(|c| c.r < aimed.distance)
+            };
+            if after == 0 || after >= branch.len() {
+                continue;
+            }
+            let (k0, k1) = (first + after - 1, first + after);
+            let (c0, c1) = (self.cuts[base + k0], self.cuts[base + k1]);
+            if c0.r < 0.0 || c1.r < 0.0 {
+                continue;
+            }
+            let mix = (aimed.distance - c0.r) / (c1.r - c0.r);
+            let step = atlas.elevations[k1] - atlas.elevations[k0];
+            let elevation = atlas.elevations[k0] + mix * step;
+            let (f0, f1) = (family.flights[k0], family.flights[k1]);
+            let (Some((t0, z0)), Some((t1, z1))) =
+                (atlas.at_range(f0, aimed.net_range), atlas.at_range(f1, aimed.net_range))
+            else {
+                continue;
+            };
+            let lift = striker.contact.z + z0 + mix * (z1 - z0);
+            let clearance = lift - striker.physics.radius - aimed.net_height;
+            let net_up = (z1 - z0) / step;
+            // Quick way out: the net alone makes it too unlikely.
+            if clearance < -0.52 * net_up.abs() * straight.up {
+                continue;
+            }
+            let drop = aimed.net_range * elevation.tan() - (lift - striker.contact.z);
+            let range_speed = match family.faster.map(|g| (self.cuts[g * count + k0], self.cuts[g * count + k1])) {
+                Some((g0, g1)) if g0.r > 0.0 && g1.r > 0.0 => {
+                    let faster = g0.r + mix * (g1.r - g0.r);
+                    (faster - aimed.distance) / (atlas.families[family.faster.unwrap_or(f)].speed / family.speed).ln()
+                }
+                // Beyond the atlas: the vacuum rule, R ~ v^2, is only reached by flights that hardly matter.
+                _ => 1.2 * aimed.distance,
+            };
+            delivery.turn = aimed.turn;
+            let spread = scatter::spread(skill, &delivery);
+            let flight = Sensitivity {
+                clearance,
+                net_up,
+                net_speed: 2.0 * drop,
+                range: aimed.distance,
+                range_up: (c1.r - c0.r) / step,
+                range_speed,
+                along: -aimed.direction.y,
+                across: aimed.direction.x.abs(),
+            };
+            let chance = scatter::chance(&flight, &aimed.room, &spread).good;
+            self.best_chance[i] = self.best_chance[i].max(chance);
+            if chance < LEAST_CHANCE {
+                continue;
+            }
+            let landing_time = c0.time + mix * (c1.time - c0.time);
+            let net_time = t0 + mix * (t1 - t0);
+            self.meta.push(Meta {
+                stroke,
+                aimed: i as u16,
+                speed: family.speed,
+                topspin: family.topspin,
+                elevation,
+                landing_time,
+                chance,
+            });
+            self.chance.push(chance as f32);
+            let rb0 = self.rebound(striker, responder, base + k0, c0, family.topspin, rebounds, used);
+            let rb1 = self.rebound(striker, responder, base + k1, c1, family.topspin, rebounds, used);
+            self.push_before(atlas, striker, responder, &aimed, (f0, f1, mix), net_time, landing_time);
+            self.push_after(striker, responder, &aimed, (&rebounds[rb0], &rebounds[rb1], mix), landing_time);
+        }
+    }
+
+    /// The second half of a flight, computed when first asked for.
+    #[expect(clippy::too_many_arguments, reason = "one inner step, split off for length; nothing else calls it")]
+    fn rebound(
+        &mut self,
+        striker: &Striker<'_>,
+        responder: Responder,
+        at: usize,
+        cut: Cut,
+        topspin: f64,
+        rebounds: &mut Vec<Rebound>,
+        used: &mut usize,
+    ) -> usize {
+        if self.rebound_at[at] != u32::MAX {
+            return self.rebound_at[at] as usize;
+        }
+        if *used == rebounds.len() {
+            rebounds.push(Rebound::default());
+        }
+        rebounds[*used].fly(striker, responder, cut, topspin);
+        self.rebound_at[at] = *used as u32;
+        *used += 1;
+        *used - 1
+    }
+
+    #[expect(clippy::too_many_arguments, reason = "one inner step, split off for length; nothing else calls it")]
+    fn push_before(
+        &mut self,
+        atlas: &Atlas,
+        striker: &Striker<'_>,
+        responder: Responder,
+        aimed: &Aimed,
+        (f0, f1, mix): (Flight, Flight, f64),
+        net_time: f64,
+        landing_time: f64,
+    ) {
+        let height = striker.contact.z;
+        let fall = |flight| atlas.cut(flight, responder.overhead - height).map_or(0.0, |c| c.time);
+        let start = net_time.max(fall(f0) + mix * (fall(f1) - fall(f0)));
+        for i in 0..BEFORE {
+            let t = start + (landing_time - start) * ((i as f64 + 0.5) / BEFORE as f64);
+            let ((r0, z0), (r1, z1)) = (atlas.at_time(f0, t), atlas.at_time(f1, t));
+            let point = striker.contact.truncate() + aimed.direction * (r0 + mix * (r1 - r0));
+            self.push_point(striker, responder, point.extend(height + z0 + mix * (z1 - z0)), t, false);
+        }
+    }
+
+    fn push_after(
+        &mut self,
+        striker: &Striker<'_>,
+        responder: Responder,
+        aimed: &Aimed,
+        (b0, b1, mix): (&Rebound, &Rebound, f64),
+        landing_time: f64,
+    ) {
+        let mixed = |a: f32, b: f32| f64::from(a) + mix * f64::from(b - a);
+        for i in 0..b0.r.len() {
+            let point = aimed.landing + aimed.direction * mixed(b0.r[i], b1.r[i]);
+            let t = landing_time + mixed(b0.t[i], b1.t[i]);
+            self.push_point(striker, responder, point.extend(mixed(b0.z[i], b1.z[i])), t, true);
+        }
+        for _ in BEFORE + b0.r.len()..self.points {
+            for v in [&mut self.x, &mut self.y, &mut self.z, &mut self.t, &mut self.share, &mut self.value] {
+                v.push(0.0);
+            }
+        }
+    }
+
+    fn push_point(&mut self, striker: &Striker<'_>, responder: Responder, point: DVec3, t: f64, bounced: bool) {
+        let court = &striker.conditions.court;
+        let usable = point.y < -0.3 && point.y > -court.site_half_length() && point.x.abs() < court.site_half_width();
+        let share = if usable { reach_share(point.z, responder.overhead) } else { 0.0 };
+        self.x.push(point.x as f32);
+        self.y.push(point.y as f32);
+        self.z.push(point.z as f32);
+        self.t.push(t as f32);
+        self.share.push(share as f32);
+        self.value.push(if share > 0.0 { value(court, -point.y, point.z, bounced) as f32 } else { 0.0 });
+    }
+}
+
+impl Rebound {
+    fn fly(&mut self, striker: &Striker<'_>, responder: Responder, cut: Cut, topspin: f64) {
+        /// Step of the integration, s; with fourth order good to a tenth of a millimetre over a bounce.
+        const STEP: f64 = 0.1;
+        self.r.clear();
+        self.z.clear();
+        self.t.clear();
+        let physics = striker.physics;
+        let radius = physics.radius;
+        let mut ball = BallState {
+            position: DVec3::new(0.0, 0.0, radius),
+            velocity: DVec3::new(0.0, cut.vr, cut.vz),
+            omega: DVec3::new(-topspin, 0.0, 0.0),
+        };
+        let mut begin = 0.0;
+        for _ in 0..responder.bounces.max(1) {
+            ball = bounce(&ball, &striker.conditions.surface, &striker.conditions.ball).state;
+            let mut nodes = [ball; 40];
+            let mut n = 1;
+            while n < nodes.len() {
+                nodes[n] = nodes[n - 1].advanced(physics, STEP);
+                n += 1;
+                if nodes[n - 1].position.z < radius {
+                    break;
+                }
+            }
+            let at = |t: f64| -> (DVec3, DVec3) {
+                let i = ((t / STEP) as usize).min(n - 2);
+                let (a, b) = (&nodes[i], &nodes[i + 1]);
+                let u = t / STEP - i as f64;
+                let w = 1.0 - u;
+                let p = a.position * (w * w * (1.0 + 2.0 * u))
+                    + b.position * (u * u * (3.0 - 2.0 * u))
+                    + (a.velocity * w - b.velocity * u) * (STEP * u * w);
+                (p, a.velocity + (b.velocity - a.velocity) * u)
+            };
+            // The last step crosses the ground; where is found by false position on the height.
+            let mut end = (n - 1) as f64 * STEP;
+            for _ in 0..4 {
+                let (p, v) = at(end);
+                end -= (p.z - radius) / v.z.min(-0.1);
+            }
+            for i in 0..AFTER {
+                let t = end * (i as f64 + 0.5) / AFTER as f64;
+                let (p, _) = at(t);
+                self.r.push(p.y as f32);
+                self.z.push(p.z as f32);
+                self.t.push((begin + t) as f32);
+            }
+            let (p, v) = at(end);
+            ball = BallState { position: DVec3::new(0.0, p.y, radius), velocity: v, omega: ball.omega };
+            begin += end;
+        }
+    }
+}
+
+/// The strokes that a spin stands for, each with whether it takes the high arc.
+fn strokes(striker: &Striker<'_>, topspin: f64) -> &'static [(Stroke, bool)] {
+    use Stroke::{Drop, Flat, Lob, Overhead, Slice, Topspin, Volley};
+    let overhead = striker.bounces == 0 && striker.contact.z > 0.72 * striker.player.reach.overhead;
+    let under = topspin < -1.0;
+    let flat = (-1.0..60.0).contains(&topspin);
+    let heavy = topspin > 220.0;
+    match (overhead, striker.bounces == 0) {
+        (true, _) if flat => &[(Overhead, false)],
+        (true, _) => &[],
+        (false, true) if flat => &[(Volley, false), (Lob, true)],
+        (false, true) if under => &[(Volley, false), (Drop, false)],
+        (false, true) => &[],
+        (false, false) if under => &[(Slice, false), (Drop, false)],
+        (false, false) if flat => &[(Flat, false), (Lob, true)],
+        (false, false) if heavy => &[(Topspin, false)],
+        (false, false) => &[(Topspin, false), (Lob, true)],
+    }
+}
+
+fn effort_of(striker: &Striker<'_>, atlas: &Atlas, f: usize, stroke: Stroke) -> f64 {
+    let family = &atlas.families[f];
+    let delivery = Delivery {
+        stroke,
+        speed: family.speed,
+        topspin: family.topspin,
+        pressure: striker.pressure,
+        turn: 0.0,
+        height: striker.contact.z,
+    };
+    scatter::effort(striker.player.wing(scatter::wing_of(stroke, striker.wing)), &delivery)
+}

@@ -1,0 +1,476 @@
+//! The whole chain, from a situation to the answer.
+
+use glam::{DVec2, DVec3};
+
+use crate::{
+    aim::{Aim, AimError, aim},
+    answer::{
+        Answer, Bisector, Field, Landing, NetCrossing, Outcome, PathPoint, Place, Play, Receipt, Reply, ShotFlight,
+        Wedge,
+    },
+    atlas::Atlas,
+    bounce::{Path, fly_path},
+    contours::contours,
+    coverage::Mover,
+    flight::{BallPhysics, BallState, FlyOptions, land},
+    frame::End,
+    naming,
+    receipt::{Met, receive},
+    recovery::recover,
+    replies::{ReplySet, Responder, Striker},
+    scatter::{self, Delivery, Room, Sensitivity},
+    situation::{Problem, Situation},
+    spot::{Judge, Judged, Search, Stand},
+};
+
+/// Level lines drawn besides the zone, as exposure above the least.
+const WIDER_LEVELS: [f64; 2] = [0.05, 0.10];
+/// The field is exact up to this much above the least; the widest level line and a little more.
+const EXACT_ABOVE: f64 = 0.055;
+/// Spacing of the points of a drawn path, s.
+const PATH_STEP_S: f64 = 0.03;
+
+/// Why there is no answer.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum SolveError {
+    /// The situation is not one that can be computed.
+    #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
+    Invalid(Vec<Problem>),
+    /// The shot cannot be played.
+    #[error(transparent)]
+    Aim(#[from] AimError),
+}
+
+/// Computes answers and keeps its buffers and flights between them.
+#[derive(Debug, Clone, Default)]
+pub struct Solver {
+    atlas: Option<Atlas>,
+    set: ReplySet,
+    judge: Judge,
+    search: Search,
+    field: Field,
+}
+
+/// Solves one situation; use a [`Solver`] for more than one.
+///
+/// # Errors
+/// See [`SolveError`].
+pub fn solve(situation: &Situation) -> Result<Answer, SolveError> {
+    Solver::new().solve(situation)
+}
+
+/// A situation in the frame of a near hitter, with what follows at once from it.
+pub(crate) struct Near<'a> {
+    pub situation: &'a Situation,
+    pub physics: BallPhysics,
+    pub shot: crate::situation::Shot,
+    pub hitter_place: DVec2,
+    pub opponent_place: DVec2,
+}
+
+impl<'a> Near<'a> {
+    pub fn new(situation: &'a Situation) -> Self {
+        let end = situation.hitter_end;
+        let mut shot = situation.shot;
+        shot.contact = end.turn3(shot.contact);
+        shot.target = end.turn2(shot.target);
+        let c = &situation.conditions;
+        Self {
+            situation,
+            physics: BallPhysics::new(&c.ball, &c.air, c.law),
+            shot,
+            hitter_place: end.turn2(situation.hitter_place),
+            opponent_place: end.turn2(situation.opponent_place),
+        }
+    }
+
+    pub fn path(&self, aimed: &Aim) -> Path {
+        let c = &self.situation.conditions;
+        let bounces = self.situation.opponent.bounces;
+        fly_path(&self.physics, &c.surface, &c.ball, aimed.launch, bounces, FlyOptions::default())
+    }
+
+    pub fn receive(&self, path: &Path) -> Met {
+        let s = self.situation;
+        let choice = match s.receipt {
+            crate::situation::ReceiptChoice::Near(p) => {
+                crate::situation::ReceiptChoice::Near(s.hitter_end.turn2(p))
+            }
+            best => best,
+        };
+        receive(&s.conditions.court, path, &s.opponent, self.opponent_place, choice)
+    }
+
+    pub fn striker(&self, path: &Path, receipt: &Receipt) -> Striker<'_> {
+        Striker {
+            conditions: &self.situation.conditions,
+            physics: &self.physics,
+            player: &self.situation.opponent,
+            contact: receipt.contact,
+            wing: receipt.wing,
+            bounces: receipt.bounces,
+            pressure: receipt.pressure,
+            incoming: path.velocity(receipt.time).truncate().normalize_or(DVec2::Y),
+        }
+    }
+
+    pub fn responder(&self) -> Responder {
+        let p = &self.situation.hitter;
+        Responder { bounces: p.bounces, overhead: p.reach.overhead }
+    }
+
+    pub fn stand(&self) -> Stand {
+        Stand::new(&self.situation.conditions.court, self.situation.settings.ready)
+    }
+
+    pub fn mover(&self) -> Mover {
+        Mover::new(&self.situation.hitter, End::Near)
+    }
+}
+
+impl Solver {
+    /// A solver with empty buffers.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Answers one situation.
+    ///
+    /// # Errors
+    /// [`SolveError::Invalid`] with every problem of the input, or [`SolveError::Aim`] when the shot cannot be played.
+    pub fn solve(&mut self, situation: &Situation) -> Result<Answer, SolveError> {
+        let problems = situation.validate();
+        if !problems.is_empty() {
+            return Err(SolveError::Invalid(problems));
+        }
+        let near = Near::new(situation);
+        let aimed = aim(&situation.conditions.court, &near.physics, &near.shot)?;
+        let path = near.path(&aimed);
+        let shot = shot_flight(&near, &aimed, &path);
+        let outcome = match near.receive(&path) {
+            Met::Past { late_by, closest } => {
+                Outcome::Winner { late_by, closest: situation.hitter_end.turn3(closest) }
+            }
+            Met::At(receipt) => self.play(&near, &path, receipt),
+        };
+        Ok(Answer { shot, outcome })
+    }
+
+    /// The exposure of any standing places in a situation, world frame; the same numbers as the field's.
+    ///
+    /// Empty when the shot is a winner or leaves no reply.
+    ///
+    /// # Errors
+    /// As [`Self::solve`].
+    pub fn exposures(&mut self, situation: &Situation, places: &[DVec2]) -> Result<Vec<Place>, SolveError> {
+        let problems = situation.validate();
+        if !problems.is_empty() {
+            return Err(SolveError::Invalid(problems));
+        }
+        let near = Near::new(situation);
+        let aimed = aim(&situation.conditions.court, &near.physics, &near.shot)?;
+        let path = near.path(&aimed);
+        let Met::At(receipt) = near.receive(&path) else { return Ok(Vec::new()) };
+        self.load(&near, &path, &receipt);
+        if self.judge.is_empty() {
+            return Ok(Vec::new());
+        }
+        let turn = |p| situation.hitter_end.turn2(p);
+        Ok(places
+            .iter()
+            .map(|&place| Place { place, exposure: f64::from(self.judge.exposure(turn(place).as_vec2()).0) })
+            .collect())
+    }
+
+    /// Lists the replies and hands them to the judge.
+    fn load(&mut self, near: &Near<'_>, path: &Path, receipt: &Receipt) {
+        if !self.atlas.as_ref().is_some_and(|a| a.fits(&near.physics)) {
+            self.atlas = Some(Atlas::new(&near.physics));
+        }
+        if let Some(atlas) = &self.atlas {
+            self.set.list(atlas, &near.striker(path, receipt), near.responder());
+        }
+        self.judge.load(&self.set, &near.mover());
+    }
+
+    fn play(&mut self, near: &Near<'_>, path: &Path, receipt: Receipt) -> Outcome {
+        let situation = near.situation;
+        let end = situation.hitter_end;
+        self.load(near, path, &receipt);
+        if self.judge.is_empty() {
+            return Outcome::NoReply(turned(receipt, end));
+        }
+        let stand = near.stand();
+        let mover = near.mover();
+        self.search.look(&mut self.judge, &stand);
+        let (place, exposure) = self.search.least(&mut self.judge, &stand);
+        let spot = Place { place, exposure };
+        self.search.field(&mut self.judge, (place, exposure), EXACT_ABOVE, &mut self.field);
+        let levels = [&[situation.settings.zone_tolerance], &WIDER_LEVELS[..]].concat();
+        let mut lines = contours(&self.field, exposure, &levels);
+        let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);
+        let middle = DVec2::new(0.0, place.y);
+        let middle = Place { place: middle, exposure: judge(middle) };
+        let mut recovery = recover(&situation.hitter, &mover, near.hitter_place, spot, receipt.time, &mut judge);
+        let (wedge, azimuth) = wedge(&self.set, receipt.contact.truncate(), situation.settings.edge_chance);
+        let (sin, cos) = azimuth.sin_cos();
+        let along = DVec2::new(sin, -cos);
+        let apex = receipt.contact.truncate();
+        let at_depth = apex + along * ((place.y - apex.y) / along.y);
+        let mut bisector =
+            Bisector { azimuth: 0.0, place: at_depth, exposure: judge(at_depth), offset: at_depth.x - place.x };
+        let best = self.two_best(near, &receipt, &mover, place);
+
+        // Back into the world.
+        for line in &mut lines {
+            for p in line.rings.iter_mut().flatten() {
+                *p = end.turn2(*p);
+            }
+        }
+        let turn_place = |p: Place| Place { place: end.turn2(p.place), exposure: p.exposure };
+        recovery.start = end.turn2(recovery.start);
+        recovery.reached = turn_place(recovery.reached);
+        bisector.place = end.turn2(bisector.place);
+        bisector.azimuth = bearing(end.turn2(along));
+        bisector.offset *= end.sign();
+        Outcome::Play(Box::new(Play {
+            receipt: turned(receipt, end),
+            wedge: Wedge {
+                apex: end.turn2(wedge.apex),
+                left: bearing(end.turn2(wedge.left_landing - wedge.apex)),
+                right: bearing(end.turn2(wedge.right_landing - wedge.apex)),
+                left_landing: end.turn2(wedge.left_landing),
+                right_landing: end.turn2(wedge.right_landing),
+            },
+            spot: turn_place(spot),
+            field: turned_field(&self.field, end),
+            contours: lines,
+            bisector,
+            best,
+            recovery,
+            middle: turn_place(middle),
+            replies_weighed: self.set.meta.len(),
+        }))
+    }
+
+    /// The reply that punishes the spot most, and the most punishing one that pulls the player another way.
+    fn two_best(&self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, spot: DVec2) -> Vec<Reply> {
+        let all = self.judge.all(spot, 0.0);
+        let way = |j: &Judged| {
+            let at = j.reply * self.set.points + j.point;
+            (DVec2::new(f64::from(self.set.x[at]), f64::from(self.set.y[at])) - spot).normalize_or_zero()
+        };
+        let Some(first) = all.first() else { return Vec::new() };
+        let away = way(first);
+        // Another way: at least about 70 degrees apart as seen from the spot.
+        let second = all.iter().find(|j| way(j).dot(away) < 0.35);
+        std::iter::once(first).chain(second).map(|j| self.reply(near, receipt, mover, spot, j)).collect()
+    }
+
+    fn reply(&self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, spot: DVec2, judged: &Judged) -> Reply {
+        let c = &near.situation.conditions;
+        let end = near.situation.hitter_end;
+        let meta = &self.set.meta[judged.reply];
+        let aimed = &self.set.aims[usize::from(meta.aimed)];
+        let at = judged.reply * self.set.points + judged.point;
+        let met_at =
+            DVec3::new(f64::from(self.set.x[at]), f64::from(self.set.y[at]), f64::from(self.set.z[at]));
+        let needed = mover.time_needed(spot, met_at).unwrap_or(f64::from(self.set.t[at]));
+        let launch = BallState::launch(
+            receipt.contact,
+            meta.speed,
+            meta.elevation,
+            bearing(aimed.direction),
+            meta.topspin,
+            0.0,
+        );
+        let bounces = near.situation.hitter.bounces;
+        let path = fly_path(&near.physics, &c.surface, &c.ball, launch, bounces, FlyOptions::default());
+        let contact = receipt.contact.truncate();
+        let name =
+            naming::name(&c.court, meta.stroke, contact, aimed.landing, met_at.truncate(), spot);
+        Reply {
+            name,
+            stroke: meta.stroke,
+            speed: meta.speed,
+            topspin: meta.topspin,
+            elevation: meta.elevation,
+            azimuth: bearing(end.turn2(aimed.direction)),
+            landing: end.turn2(aimed.landing),
+            landing_time: meta.landing_time,
+            chance_in: meta.chance,
+            time_to_spare: f64::from(self.set.t[at]) - needed,
+            met_at: end.turn3(met_at),
+            exposure: judged.exposure,
+            path: sampled(&path, near.situation),
+        }
+    }
+}
+
+/// Azimuth of a ground direction.
+fn bearing(v: DVec2) -> f64 {
+    v.x.atan2(v.y)
+}
+
+fn turned(mut receipt: Receipt, end: End) -> Receipt {
+    receipt.contact = end.turn3(receipt.contact);
+    receipt.place = end.turn2(receipt.place);
+    receipt
+}
+
+/// The field in the world frame: the half-turn reverses both axes, so the values run backwards.
+fn turned_field(field: &Field, end: End) -> Field {
+    match end {
+        End::Near => field.clone(),
+        End::Far => {
+            let size = DVec2::new((field.columns - 1) as f64, (field.rows - 1) as f64) * field.step;
+            Field {
+                origin: -(field.origin + size),
+                values: field.values.iter().rev().copied().collect(),
+                ..*field
+            }
+        }
+    }
+}
+
+/// Points of a path for drawing, world frame, until it ends or leaves the site.
+fn sampled(path: &Path, situation: &Situation) -> Vec<PathPoint> {
+    let court = &situation.conditions.court;
+    let site = DVec2::new(court.site_half_width(), court.site_half_length());
+    let end = path.end_time();
+    let mut times: Vec<f64> = (0..=(end / PATH_STEP_S) as usize).map(|i| i as f64 * PATH_STEP_S).collect();
+    // The bounces and the end belong to the picture exactly.
+    times.extend(path.bounces.iter().map(|b| b.0));
+    times.sort_by(f64::total_cmp);
+    times.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+    times
+        .into_iter()
+        .map(|time| PathPoint { time, point: path.position(time) })
+        .take_while(|p| p.point.x.abs() <= site.x + 0.5 && p.point.y.abs() <= site.y + 0.5)
+        .map(|p| PathPoint { time: p.time, point: situation.hitter_end.turn3(p.point) })
+        .collect()
+}
+
+/// The hitter's shot with its numbers.
+pub(crate) fn shot_flight(near: &Near<'_>, aimed: &Aim, path: &Path) -> ShotFlight {
+    let s = near.situation;
+    let end = s.hitter_end;
+    let court = &s.conditions.court;
+    let landed = aimed.landed.state;
+    // A solved aim has crossed the net.
+    let crossing = aimed.landed.net.unwrap_or(crate::flight::Crossing { time: 0.0, point: near.shot.contact });
+    let net_height = court.net_height(crossing.point.x);
+    let chance = shot_chance(near, aimed, crossing.point, net_height);
+    let points = sampled(path, s);
+    let until = points.last().map_or(0.0, |p| p.time);
+    ShotFlight {
+        elevation: aimed.elevation,
+        azimuth: bearing(end.turn2(aimed.launch.velocity.truncate())),
+        speed: near.shot.speed,
+        net: NetCrossing {
+            time: crossing.time,
+            x: end.sign() * crossing.point.x,
+            height: crossing.point.z,
+            net_height,
+            clearance: crossing.point.z - near.physics.radius - net_height,
+        },
+        landing: Landing {
+            time: aimed.landed.time,
+            place: end.turn2(landed.position.truncate()),
+            speed: landed.speed(),
+            angle: landed.descent_angle(),
+        },
+        apex: path.arcs[0].apex().point.z,
+        path: points,
+        bounces: path.bounces.iter().map(|b| b.0).filter(|&t| t <= until + 1e-9).collect(),
+        chance_in: chance.good,
+    }
+}
+
+/// Chance in of the hitter's own shot, with sensitivities from neighbouring flights.
+fn shot_chance(near: &Near<'_>, aimed: &Aim, net: DVec3, net_height: f64) -> scatter::Chance {
+    /// Small enough to be linear, large enough to stand clear of the integration's error.
+    const NUDGE: f64 = 2e-3;
+    const STEP: f64 = 0.02;
+    let shot = &near.shot;
+    let from = shot.contact.truncate();
+    let probe = |elevation: f64, speed: f64| {
+        let start =
+            BallState::launch(shot.contact, speed, elevation, aimed.azimuth, shot.topspin, shot.sidespin);
+        land(&near.physics, start, STEP).map_or((0.0, 0.0), |l| {
+            ((l.state.position.truncate() - from).length(), l.net.map_or(0.0, |n| n.point.z))
+        })
+    };
+    let way = shot.target - from;
+    let range = way.length();
+    let up = probe(aimed.elevation + NUDGE, shot.speed);
+    let fast = probe(aimed.elevation, shot.speed * (1.0 + NUDGE));
+    let flight = Sensitivity {
+        clearance: net.z - near.physics.radius - net_height,
+        net_up: (up.1 - net.z) / NUDGE,
+        net_speed: (fast.1 - net.z) / NUDGE,
+        range,
+        range_up: (up.0 - range) / NUDGE,
+        range_speed: (fast.0 - range) / NUDGE,
+        along: way.y / range,
+        across: way.x.abs() / range,
+    };
+    let player = &near.situation.hitter;
+    let wing = player.wing_for(shot.contact.x - near.hitter_place.x);
+    let back = (near.opponent_place - from).normalize_or(DVec2::Y);
+    let delivery = Delivery {
+        stroke: shot.stroke,
+        speed: shot.speed,
+        topspin: shot.topspin,
+        pressure: 0.0,
+        // The ball came from where the opponent stood when striking it, to the best of what one shot tells.
+        turn: back.dot(way / range).clamp(-1.0, 1.0).acos(),
+        height: shot.contact.z,
+    };
+    let spread = scatter::spread(player.wing(scatter::wing_of(shot.stroke, wing)), &delivery);
+    let room = Room::on(&near.situation.conditions.court, shot.target.x, shot.target.y);
+    scatter::chance(&flight, &room, &spread)
+}
+
+/// The wedge in the frame of the near player and the azimuth of its bisector from the direction `-y`, rad.
+///
+/// On every row of the lattice the chance of the safest reply is followed outwards until it falls below the wanted
+/// one; the widest directions over all rows are the edges.
+fn wedge(set: &ReplySet, apex: DVec2, edge_chance: f64) -> (Wedge, f64) {
+    let angle = |p: DVec2| (p.x - apex.x).atan2(apex.y - p.y);
+    let mut right: Option<(f64, DVec2)> = None;
+    let mut left: Option<(f64, DVec2)> = None;
+    let mut widen = |p: DVec2| {
+        let a = angle(p);
+        if right.is_none_or(|(b, _)| a < b) {
+            right = Some((a, p));
+        }
+        if left.is_none_or(|(b, _)| a > b) {
+            left = Some((a, p));
+        }
+    };
+    for (i, aimed) in set.aims.iter().enumerate() {
+        if set.best_chance[i] < edge_chance {
+            continue;
+        }
+        widen(aimed.landing);
+        for n in [i.wrapping_sub(1), i + 1] {
+            if let Some(next) = set.aims.get(n)
+                && next.row == aimed.row
+                && set.best_chance[n] < edge_chance
+            {
+                let (inside, outside) = (set.best_chance[i], set.best_chance[n]);
+                widen(aimed.landing.lerp(next.landing, (inside - edge_chance) / (inside - outside)));
+            }
+        }
+    }
+    // A stretched opponent may have no direction this safe; then the safest one is all there is.
+    let safest = || {
+        let best = (0..set.aims.len()).max_by(|&a, &b| set.best_chance[a].total_cmp(&set.best_chance[b]));
+        best.map_or((0.0, apex - DVec2::Y), |i| (angle(set.aims[i].landing), set.aims[i].landing))
+    };
+    // The striker faces -y, so +x is on their left.
+    let (l, r) = (left.unwrap_or_else(safest), right.unwrap_or_else(safest));
+    (Wedge { apex, left: l.0, right: r.0, left_landing: l.1, right_landing: r.1 }, 0.5 * (l.0 + r.0))
+}
