@@ -14,7 +14,7 @@ use glam::DVec3;
 /// Time between the samples of a flight, s.
 pub(crate) const SAMPLE_S: f64 = 0.04;
 /// Slowest and fastest speed in the atlas, m/s, and the ratio between neighbours.
-const SPEEDS: (f64, f64, f64) = (7.0, 52.0, 1.13);
+const SPEEDS: (f64, f64, f64) = (7.0, 52.0, 1.18);
 /// Spins in the atlas, rpm: underspin, almost none, topspin, heavy topspin.
 pub(crate) const SPINS_RPM: [f64; 4] = [-1500.0, 200.0, 1500.0, 2800.0];
 /// How far below its start a flight is followed, m: the highest contact on court is lower.

@@ -177,3 +177,6 @@ impl Path {
         &self.arcs[self.bounces_by(time).min(self.arcs.len() - 1)]
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -57,7 +57,7 @@ impl FlightLaw {
             Self::Constant => Coefficients { drag: 0.55, lift_per_spin: 1.0 / (2.0 * s + 1.0) },
             // (22.503 + 4.196 s^-2.5)^-0.4 with s^2.5 taken out of the bracket, so that nothing divides by s.
             Self::SpinDependent => Coefficients {
-                drag: 0.508 + s * (-0.4 * (22.503 * (s * s * s.sqrt()) + 4.196).ln()).exp(),
+                drag: 0.508 + s / (22.503 * (s * s * s.sqrt()) + 4.196).powf(0.4),
                 lift_per_spin: 1.0 / (2.022 * s + 0.981),
             },
         }
@@ -226,9 +226,10 @@ impl<F: Fn(f64) -> Coefficients> Forces<F> {
     #[cold]
     fn to_ground(&self, a: &BallState, b: &BallState, h: f64, ground: f64) -> (f64, BallState) {
         // Start below the ground and step back along the path: the height is concave, so Newton's method comes down
-        // on the last crossing from one side, even when the step also begins on the ground.
+        // on the last crossing from one side, even when the step also begins on the ground. Two or three rounds do,
+        // unless the hop is far shorter than the step: then each halves it.
         let (mut t, mut state) = (h, *b);
-        for _ in 0..8 {
+        for _ in 0..40 {
             let miss = state.position.z - ground;
             if miss.abs() < 1e-12 || state.velocity.z >= 0.0 {
                 break;
@@ -343,3 +344,6 @@ fn net_crossing(time: f64, a: &BallState, b: &BallState, h: f64) -> Crossing {
     let u = piece.root(|p| p.y, 0.0);
     Crossing { time: time - h * (1.0 - u), point: piece.position(u) }
 }
+
+#[cfg(test)]
+mod tests;

@@ -8,12 +8,12 @@
 use glam::{DVec2, DVec3};
 
 use crate::{
-    atlas::{Atlas, Cut, Flight},
+    atlas::{Atlas, Cut},
     bounce::bounce,
     exposure::{reach_share, value},
     flight::{BallPhysics, BallState},
     player::{Player, Wing},
-    scatter::{self, Delivery, Room, Sensitivity},
+    scatter::{self, Delivery, Room, Sensitivity, Spread},
     situation::{Conditions, Stroke},
 };
 
@@ -21,7 +21,11 @@ use crate::{
 pub(crate) const BEFORE: usize = 6;
 pub(crate) const AFTER: usize = 10;
 /// Replies less likely in than this are not weighed: they could not be anyone's best while others exist.
-pub(crate) const LEAST_CHANCE: f64 = 0.3;
+pub(crate) const LEAST_CHANCE: f64 = 0.12;
+/// Nor those less likely in than this share of the safest reply: the safest alone costs the player more.
+pub(crate) const LEAST_SHARE: f64 = 0.42;
+/// Rows of the lattice that a drop shot is played to.
+const DROP_ROWS: usize = 2;
 /// Landing depths as a share of the half court.
 const DEPTHS: [f64; 8] = [0.17, 0.29, 0.42, 0.54, 0.66, 0.78, 0.88, 0.95];
 /// Distances from the sideline as a share of half the width, mirrored to both sides; 1 is the middle.
@@ -76,6 +80,47 @@ pub(crate) struct Meta {
     pub chance: f64,
 }
 
+/// A stroke that may be played with a family's flights `first..last`.
+#[derive(Debug, Clone, Copy)]
+struct Plan {
+    family: usize,
+    stroke: Stroke,
+    high: bool,
+    first: usize,
+    last: usize,
+    /// Spread when the ball is sent back where it came from.
+    straight: Spread,
+}
+
+/// A reply before its points are written.
+#[derive(Debug, Clone, Copy)]
+struct Draft {
+    meta: Meta,
+    family: usize,
+    /// The neighbouring elevations and where between them the reply lies.
+    k: (usize, usize),
+    mix: f64,
+    net_time: f64,
+}
+
+/// Kinds of replies that are compared with each other.
+const KINDS: usize = 4;
+/// A slower ball is worth keeping when it is at least this much more likely to go in.
+const WORTH_WAITING: f64 = 0.005;
+
+impl Draft {
+    /// Balls of different kinds pass at different heights, so that being earlier does not make one better.
+    fn kind(&self) -> usize {
+        match self.meta.stroke {
+            Stroke::Lob => 1,
+            Stroke::Drop => 2,
+            Stroke::Slice => 3,
+            _ if self.meta.elevation > 0.35 => 1,
+            _ => 0,
+        }
+    }
+}
+
 /// One elevation's second half, from the bounce on, relative to the place and time of the bounce.
 #[derive(Debug, Clone, Default)]
 struct Rebound {
@@ -101,6 +146,8 @@ pub(crate) struct ReplySet {
     pub value: Vec<f32>,
     /// Best chance per direction of the lattice, for the wedge: `(landing, chance)`.
     pub best_chance: Vec<f64>,
+    plans: Vec<Plan>,
+    drafts: Vec<Draft>,
     cuts: Vec<Cut>,
     rebounds: Vec<Rebound>,
     rebound_at: Vec<u32>,
@@ -111,39 +158,51 @@ const NO_CUT: Cut = Cut { time: -1.0, r: -1.0, vr: 0.0, vz: 0.0 };
 impl ReplySet {
     /// Lists the replies anew.
     pub fn list(&mut self, atlas: &Atlas, striker: &Striker<'_>, responder: Responder) {
-        self.meta.clear();
-        self.chance.clear();
-        for v in [&mut self.x, &mut self.y, &mut self.z, &mut self.t, &mut self.share, &mut self.value] {
-            v.clear();
-        }
         self.points = (BEFORE + AFTER * usize::from(responder.bounces.max(1))).next_multiple_of(4);
         self.aim(striker);
         self.best_chance.clear();
         self.best_chance.resize(self.aims.len(), 0.0);
+        self.plan(atlas, striker);
+        self.drafts.clear();
+        for i in 0..self.aims.len() {
+            self.draft(atlas, striker, i);
+        }
+        let best = self.best_chance.iter().copied().fold(0.0, f64::max);
+        let floor = (LEAST_SHARE * best).max(LEAST_CHANCE);
+        self.drafts.retain(|d| d.meta.chance >= floor);
+        self.write(atlas, striker, responder);
+    }
+
+    /// Decides which strokes are played with which flights, and cuts those by the ground.
+    fn plan(&mut self, atlas: &Atlas, striker: &Striker<'_>) {
         let count = atlas.elevations.len();
         self.cuts.clear();
         self.cuts.resize(atlas.families.len() * count, NO_CUT);
-        self.rebound_at.clear();
-        self.rebound_at.resize(atlas.families.len() * count, u32::MAX);
-        let mut rebounds = std::mem::take(&mut self.rebounds);
-        let mut used = 0;
+        self.plans.clear();
         let furthest = self.aims.iter().map(|a| a.distance).fold(0.0, f64::max);
-        let mut cut_until = vec![(0usize, count); atlas.families.len()];
-        for (f, until) in cut_until.iter_mut().enumerate() {
-            if !strokes(striker, atlas.families[f].topspin).is_empty()
-                && self.effort_fits(striker, atlas, f, 1.25)
-            {
-                *until = self.cut_family(atlas, f, striker.contact.z, striker.physics.radius, furthest);
-            }
-        }
         for f in 0..atlas.families.len() {
-            for &(stroke, high) in strokes(striker, atlas.families[f].topspin) {
-                if self.stroke_fits(striker, atlas, f, stroke) {
-                    self.list_family(atlas, striker, responder, f, stroke, high, cut_until[f], &mut rebounds, &mut used);
+            let strokes = strokes(striker, atlas.families[f].topspin);
+            let effort = |stroke| effort_of(striker, atlas, f, stroke);
+            // One family more on the fast side: the change of range with speed is read off it.
+            let slack = 1.25;
+            if !strokes.iter().any(|&(s, _)| (EFFORT.0..=EFFORT.1 * slack).contains(&effort(s))) {
+                continue;
+            }
+            let (low_end, high_start) =
+                self.cut_family(atlas, f, striker.contact.z, striker.physics.radius, furthest);
+            for &(stroke, high) in strokes {
+                if !(EFFORT.0..=EFFORT.1).contains(&effort(stroke)) {
+                    continue;
+                }
+                let delivery = delivery(striker, atlas, f, stroke);
+                let skill = striker.player.wing(scatter::wing_of(stroke, striker.wing));
+                let (first, last) = if high { (high_start, count) } else { (0, low_end) };
+                if last >= first + 2 {
+                    let straight = scatter::spread(skill, &delivery);
+                    self.plans.push(Plan { family: f, stroke, high, first, last, straight });
                 }
             }
         }
-        self.rebounds = rebounds;
     }
 
     /// Lays the lattice of landing places.
@@ -174,18 +233,6 @@ impl ReplySet {
                 self.aims.push(Aimed { landing, row, distance, direction, net_range, net_height, turn, room });
             }
         }
-    }
-
-    fn effort_fits(&self, striker: &Striker<'_>, atlas: &Atlas, f: usize, slack: f64) -> bool {
-        strokes(striker, atlas.families[f].topspin).iter().any(|&(stroke, _)| {
-            let e = effort_of(striker, atlas, f, stroke);
-            e * slack >= EFFORT.0 && e <= EFFORT.1 * slack
-        })
-    }
-
-    fn stroke_fits(&self, striker: &Striker<'_>, atlas: &Atlas, f: usize, stroke: Stroke) -> bool {
-        let e = effort_of(striker, atlas, f, stroke);
-        (EFFORT.0..=EFFORT.1).contains(&e)
     }
 
     /// Cuts a family's flights at the ground, from both ends, until they are longer than needed. Returns how far the
@@ -226,155 +273,161 @@ impl ReplySet {
         (low, high)
     }
 
-    #[expect(clippy::too_many_arguments, reason = "one inner loop, split off for length; nothing else calls it")]
-    fn list_family(
-        &mut self,
-        atlas: &Atlas,
-        striker: &Striker<'_>,
-        responder: Responder,
-        f: usize,
-        stroke: Stroke,
-        high: bool,
-        (low_end, high_start): (usize, usize),
-        rebounds: &mut Vec<Rebound>,
-        used: &mut usize,
-    ) {
-        let count = atlas.elevations.len();
-        let base = f * count;
-        let family = &atlas.families[f];
-        let skill = striker.player.wing(scatter::wing_of(stroke, striker.wing));
-        let mut delivery = Delivery {
-            stroke,
-            speed: family.speed,
-            topspin: family.topspin,
-            pressure: striker.pressure,
-            turn: 0.0,
-            height: striker.contact.z,
-        };
-        let straight = scatter::spread(skill, &delivery);
-        let (first, last) = if high { (high_start, count) } else { (0, low_end) };
-        if last < first + 2 {
-            return;
-        }
-        for i in 0..self.aims.len() {
-            let aimed = self.aims[i];
-            // A drop is short and nothing else is; deep slow balls under the drop's name would be slices.
-            if (stroke == Stroke::Drop) != (aimed.row < 2 && stroke == Stroke::Drop) {
-                continue;
-            }
-            let branch = &self.cuts[base + first..base + last];
-            let after = if high {
-                branch.partition_point(|c| c.r > aimed.distance)
-            } else {
-                branch.partition_point(|c| c.r < aimed.distance)
-            };
-            if after == 0 || after >= branch.len() {
-                continue;
-            }
-            let (k0, k1) = (first + after - 1, first + after);
-            let (c0, c1) = (self.cuts[base + k0], self.cuts[base + k1]);
-            if c0.r < 0.0 || c1.r < 0.0 {
-                continue;
-            }
-            let mix = (aimed.distance - c0.r) / (c1.r - c0.r);
-            let step = atlas.elevations[k1] - atlas.elevations[k0];
-            let elevation = atlas.elevations[k0] + mix * step;
-            let (f0, f1) = (family.flights[k0], family.flights[k1]);
-            let (Some((t0, z0)), Some((t1, z1))) =
-                (atlas.at_range(f0, aimed.net_range), atlas.at_range(f1, aimed.net_range))
-            else {
-                continue;
-            };
-            let lift = striker.contact.z + z0 + mix * (z1 - z0);
-            let clearance = lift - striker.physics.radius - aimed.net_height;
-            let net_up = (z1 - z0) / step;
-            // Quick way out: the net alone makes it too unlikely.
-            if clearance < -0.52 * net_up.abs() * straight.up {
-                continue;
-            }
-            let drop = aimed.net_range * elevation.tan() - (lift - striker.contact.z);
-            let range_speed = match family.faster.map(|g| (self.cuts[g * count + k0], self.cuts[g * count + k1])) {
-                Some((g0, g1)) if g0.r > 0.0 && g1.r > 0.0 => {
-                    let faster = g0.r + mix * (g1.r - g0.r);
-                    (faster - aimed.distance) / (atlas.families[family.faster.unwrap_or(f)].speed / family.speed).ln()
+    /// Every way to play one landing place, less those that another way of the same kind beats on time and chance.
+    fn draft(&mut self, atlas: &Atlas, striker: &Striker<'_>, i: usize) {
+        let begin = self.drafts.len();
+        let mut best = 0.0f64;
+        for n in 0..self.plans.len() {
+            if let Some(draft) = self.draft_one(atlas, striker, i, &self.plans[n]) {
+                best = best.max(draft.meta.chance);
+                if draft.meta.chance >= LEAST_CHANCE {
+                    self.drafts.push(draft);
                 }
-                // Beyond the atlas: the vacuum rule, R ~ v^2, is only reached by flights that hardly matter.
-                _ => 1.2 * aimed.distance,
-            };
-            delivery.turn = aimed.turn;
-            let spread = scatter::spread(skill, &delivery);
-            let flight = Sensitivity {
-                clearance,
-                net_up,
-                net_speed: 2.0 * drop,
-                range: aimed.distance,
-                range_up: (c1.r - c0.r) / step,
-                range_speed,
-                along: -aimed.direction.y,
-                across: aimed.direction.x.abs(),
-            };
-            let chance = scatter::chance(&flight, &aimed.room, &spread).good;
-            self.best_chance[i] = self.best_chance[i].max(chance);
-            if chance < LEAST_CHANCE {
-                continue;
             }
-            let landing_time = c0.time + mix * (c1.time - c0.time);
-            let net_time = t0 + mix * (t1 - t0);
-            self.meta.push(Meta {
-                stroke,
+        }
+        self.best_chance[i] = best;
+        let ways = &mut self.drafts[begin..];
+        ways.sort_unstable_by(|a, b| a.meta.landing_time.total_cmp(&b.meta.landing_time));
+        // Along growing time of arrival, a way stays only if it is more likely in than every earlier one of its kind.
+        let mut safest = [0.0f64; KINDS];
+        let mut kept = begin;
+        for n in begin..self.drafts.len() {
+            let draft = self.drafts[n];
+            let kind = draft.kind();
+            if draft.meta.chance > safest[kind] + WORTH_WAITING {
+                safest[kind] = draft.meta.chance;
+                self.drafts[kept] = draft;
+                kept += 1;
+            }
+        }
+        self.drafts.truncate(kept);
+    }
+
+    /// One way to play one landing place, if its flights reach it over the net.
+    #[inline]
+    fn draft_one(&self, atlas: &Atlas, striker: &Striker<'_>, i: usize, plan: &Plan) -> Option<Draft> {
+        let aimed = &self.aims[i];
+        let count = atlas.elevations.len();
+        let f = plan.family;
+        let family = &atlas.families[f];
+        let base = f * count;
+        if plan.stroke == Stroke::Drop && aimed.row >= DROP_ROWS {
+            return None;
+        }
+        let branch = &self.cuts[base + plan.first..base + plan.last];
+        let after = if plan.high {
+            branch.partition_point(|c| c.r > aimed.distance)
+        } else {
+            branch.partition_point(|c| c.r < aimed.distance)
+        };
+        if after == 0 || after >= branch.len() {
+            return None;
+        }
+        let (k0, k1) = (plan.first + after - 1, plan.first + after);
+        let (c0, c1) = (&self.cuts[base + k0], &self.cuts[base + k1]);
+        if c0.r < 0.0 || c1.r < 0.0 {
+            return None;
+        }
+        let mix = (aimed.distance - c0.r) / (c1.r - c0.r);
+        let step = atlas.elevations[k1] - atlas.elevations[k0];
+        let (t0, z0) = atlas.at_range(family.flights[k0], aimed.net_range)?;
+        let (t1, z1) = atlas.at_range(family.flights[k1], aimed.net_range)?;
+        let rise = z0 + mix * (z1 - z0);
+        let clearance = striker.contact.z + rise - striker.physics.radius - aimed.net_height;
+        let net_up = (z1 - z0) / step;
+        // Quick way out: the net alone makes it too unlikely.
+        if clearance < -0.52 * net_up.abs() * plan.straight.up {
+            return None;
+        }
+        let elevation = atlas.elevations[k0] + mix * step;
+        let range_speed = match family.faster.map(|g| (g, &self.cuts[g * count + k0], &self.cuts[g * count + k1])) {
+            Some((g, g0, g1)) if g0.r > 0.0 && g1.r > 0.0 => {
+                let faster = g0.r + mix * (g1.r - g0.r);
+                (faster - aimed.distance) / (atlas.families[g].speed / family.speed).ln()
+            }
+            // Beyond the atlas, where flights hardly matter: a little more than in proportion to the speed.
+            _ => 1.2 * aimed.distance,
+        };
+        let spread = plan.straight.turned(aimed.turn);
+        let flight = Sensitivity {
+            clearance,
+            net_up,
+            net_speed: 2.0 * (aimed.net_range * elevation.tan() - rise),
+            range: aimed.distance,
+            range_up: (c1.r - c0.r) / step,
+            range_speed,
+            along: -aimed.direction.y,
+            across: aimed.direction.x.abs(),
+        };
+        let chance = scatter::chance(&flight, &aimed.room, &spread).good;
+        Some(Draft {
+            meta: Meta {
+                stroke: plan.stroke,
                 aimed: i as u16,
                 speed: family.speed,
                 topspin: family.topspin,
                 elevation,
-                landing_time,
+                landing_time: c0.time + mix * (c1.time - c0.time),
                 chance,
+            },
+            family: f,
+            k: (k0, k1),
+            mix,
+            net_time: t0 + mix * (t1 - t0),
+        })
+    }
+
+    /// Writes the points of every draft.
+    fn write(&mut self, atlas: &Atlas, striker: &Striker<'_>, responder: Responder) {
+        self.meta.clear();
+        self.chance.clear();
+        for v in [&mut self.x, &mut self.y, &mut self.z, &mut self.t, &mut self.share, &mut self.value] {
+            v.clear();
+        }
+        let count = atlas.elevations.len();
+        self.rebound_at.clear();
+        self.rebound_at.resize(atlas.families.len() * count, u32::MAX);
+        let drafts = std::mem::take(&mut self.drafts);
+        let mut rebounds = std::mem::take(&mut self.rebounds);
+        let mut used = 0;
+        for draft in &drafts {
+            let base = draft.family * count;
+            let [b0, b1] = [draft.k.0, draft.k.1].map(|k| {
+                let at = base + k;
+                if self.rebound_at[at] == u32::MAX {
+                    if used == rebounds.len() {
+                        rebounds.push(Rebound::default());
+                    }
+                    rebounds[used].fly(striker, responder, self.cuts[at], draft.meta.topspin);
+                    self.rebound_at[at] = used as u32;
+                    used += 1;
+                }
+                self.rebound_at[at] as usize
             });
-            self.chance.push(chance as f32);
-            let rb0 = self.rebound(striker, responder, base + k0, c0, family.topspin, rebounds, used);
-            let rb1 = self.rebound(striker, responder, base + k1, c1, family.topspin, rebounds, used);
-            self.push_before(atlas, striker, responder, &aimed, (f0, f1, mix), net_time, landing_time);
-            self.push_after(striker, responder, &aimed, (&rebounds[rb0], &rebounds[rb1], mix), landing_time);
+            self.meta.push(draft.meta);
+            self.chance.push(draft.meta.chance as f32);
+            let aimed = self.aims[usize::from(draft.meta.aimed)];
+            self.push_before(atlas, striker, responder, &aimed, draft);
+            self.push_after(striker, responder, &aimed, (&rebounds[b0], &rebounds[b1], draft.mix), draft.meta.landing_time);
         }
+        self.drafts = drafts;
+        self.rebounds = rebounds;
     }
 
-    /// The second half of a flight, computed when first asked for.
-    #[expect(clippy::too_many_arguments, reason = "one inner step, split off for length; nothing else calls it")]
-    fn rebound(
-        &mut self,
-        striker: &Striker<'_>,
-        responder: Responder,
-        at: usize,
-        cut: Cut,
-        topspin: f64,
-        rebounds: &mut Vec<Rebound>,
-        used: &mut usize,
-    ) -> usize {
-        if self.rebound_at[at] != u32::MAX {
-            return self.rebound_at[at] as usize;
-        }
-        if *used == rebounds.len() {
-            rebounds.push(Rebound::default());
-        }
-        rebounds[*used].fly(striker, responder, cut, topspin);
-        self.rebound_at[at] = *used as u32;
-        *used += 1;
-        *used - 1
-    }
-
-    #[expect(clippy::too_many_arguments, reason = "one inner step, split off for length; nothing else calls it")]
     fn push_before(
         &mut self,
         atlas: &Atlas,
         striker: &Striker<'_>,
         responder: Responder,
         aimed: &Aimed,
-        (f0, f1, mix): (Flight, Flight, f64),
-        net_time: f64,
-        landing_time: f64,
+        draft: &Draft,
     ) {
+        let flights = &atlas.families[draft.family].flights;
+        let (f0, f1) = (flights[draft.k.0], flights[draft.k.1]);
+        let (mix, landing_time) = (draft.mix, draft.meta.landing_time);
         let height = striker.contact.z;
         let fall = |flight| atlas.cut(flight, responder.overhead - height).map_or(0.0, |c| c.time);
-        let start = net_time.max(fall(f0) + mix * (fall(f1) - fall(f0)));
+        let start = draft.net_time.max(fall(f0) + mix * (fall(f1) - fall(f0)));
         for i in 0..BEFORE {
             let t = start + (landing_time - start) * ((i as f64 + 0.5) / BEFORE as f64);
             let ((r0, z0), (r1, z1)) = (atlas.at_time(f0, t), atlas.at_time(f1, t));
@@ -493,15 +546,20 @@ fn strokes(striker: &Striker<'_>, topspin: f64) -> &'static [(Stroke, bool)] {
     }
 }
 
-fn effort_of(striker: &Striker<'_>, atlas: &Atlas, f: usize, stroke: Stroke) -> f64 {
+/// A family struck straight back to where the ball came from.
+fn delivery(striker: &Striker<'_>, atlas: &Atlas, f: usize, stroke: Stroke) -> Delivery {
     let family = &atlas.families[f];
-    let delivery = Delivery {
+    Delivery {
         stroke,
         speed: family.speed,
         topspin: family.topspin,
         pressure: striker.pressure,
         turn: 0.0,
         height: striker.contact.z,
-    };
-    scatter::effort(striker.player.wing(scatter::wing_of(stroke, striker.wing)), &delivery)
+    }
+}
+
+fn effort_of(striker: &Striker<'_>, atlas: &Atlas, f: usize, stroke: Stroke) -> f64 {
+    let skill = striker.player.wing(scatter::wing_of(stroke, striker.wing));
+    scatter::effort(skill, &delivery(striker, atlas, f, stroke))
 }

@@ -113,11 +113,24 @@ pub fn spread(skill: &WingSkill, delivery: &Delivery) -> Spread {
         _ => 1.0,
     };
     let common = by_effort * by_pressure * by_height * by_touch;
-    let turn = delivery.turn.clamp(0.0, 1.5);
-    Spread {
-        up: skill.spread_up * common * (1.0 + TURN_UP_PER_RADIAN * turn),
-        side: skill.spread_side * common * (1.0 + TURN_SIDE_PER_RADIAN * turn),
+    let straight = Spread {
+        up: skill.spread_up * common,
+        side: skill.spread_side * common,
         speed: SPEED_SPREAD_PER_RADIAN * skill.spread_up * common,
+    };
+    straight.turned(delivery.turn)
+}
+
+impl Spread {
+    /// The spread of a ball that is turned by an angle from where it came, given that of one sent straight back.
+    #[must_use]
+    pub fn turned(self, turn: f64) -> Self {
+        let turn = turn.clamp(0.0, 1.5);
+        Self {
+            up: self.up * (1.0 + TURN_UP_PER_RADIAN * turn),
+            side: self.side * (1.0 + TURN_SIDE_PER_RADIAN * turn),
+            speed: self.speed,
+        }
     }
 }
 

@@ -263,8 +263,11 @@ impl Solver {
         };
         let Some(first) = all.first() else { return Vec::new() };
         let away = way(first);
-        // Another way: at least about 70 degrees apart as seen from the spot.
-        let second = all.iter().find(|j| way(j).dot(away) < 0.35);
+        // To the other side if one there is nearly as good, else at least about 70 degrees apart seen from the spot.
+        let other_side = |j: &&Judged| {
+            j.exposure > first.exposure - 0.05 && way(j).x * away.x < 0.0 && way(j).x.abs() > 0.2
+        };
+        let second = all.iter().find(other_side).or_else(|| all.iter().find(|j| way(j).dot(away) < 0.35));
         std::iter::once(first).chain(second).map(|j| self.reply(near, receipt, mover, spot, j)).collect()
     }
 

@@ -20,7 +20,7 @@ struct Node {
 /// use glam::dvec3;
 /// use standpoint_geometry::{air::Air, ball::Ball, flight::{fly, BallPhysics, BallState, FlightLaw, FlyOptions}};
 /// let physics = BallPhysics::new(&Ball::default(), &Air::default(), FlightLaw::default());
-/// let struck = BallState::launch(dvec3(0.0, -11.9, 1.0), 30.0, 0.1, 0.0, 200.0, 0.0);
+/// let struck = BallState::launch(dvec3(0.0, -11.9, 1.0), 30.0, 0.13, 0.0, 200.0, 0.0);
 /// let arc = fly(&physics, struck, FlyOptions::default());
 /// let net = arc.crossing_y(0.0).expect("it reaches the net");
 /// assert!(net.point.z > 1.0 && arc.end_state().position.y > 0.0);
@@ -121,17 +121,20 @@ impl Arc {
     /// The highest point; the start if the ball only falls.
     #[must_use]
     pub fn apex(&self) -> Crossing {
-        for pair in self.nodes.windows(2) {
-            if pair[0].velocity.z > 0.0 && pair[1].velocity.z <= 0.0 {
-                let piece = Cubic::between(&pair[0], &pair[1]);
-                let u = piece.top();
-                return Crossing { time: pair[0].time + u * piece.h, point: piece.position(u) };
+        let mut best = Crossing { time: self.start_time(), point: self.nodes[0].position };
+        let end = Crossing { time: self.end_time(), point: self.end_state().position };
+        let tops = self.nodes.windows(2).filter_map(|pair| {
+            let (a, b) = (&pair[0], &pair[1]);
+            let over = a.velocity.z > 0.0 && b.velocity.z <= 0.0;
+            over.then(|| Cubic::between(a, b)).map(|piece| (a.time, piece, piece.top()))
+        });
+        let tops = tops.map(|(time, piece, u)| Crossing { time: time + u * piece.h, point: piece.position(u) });
+        for other in tops.chain([end]) {
+            if other.point.z > best.point.z {
+                best = other;
             }
         }
-        let ends = [self.start_state().position, self.end_state().position];
-        let (time, point) =
-            if ends[1].z > ends[0].z { (self.end_time(), ends[1]) } else { (self.start_time(), ends[0]) };
-        Crossing { time, point }
+        best
     }
 
     /// The first time a coordinate has a value.
