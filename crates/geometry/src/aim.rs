@@ -8,7 +8,7 @@ use glam::{DVec2, DVec3};
 
 use crate::{
     court::Court,
-    flight::{BallPhysics, BallState, Landed, land},
+    flight::{BallPhysics, BallState, LAND_STEP, Landed, land},
     player::{Player, Wing},
     scatter::{usual_speed, wing_of},
     situation::{Conditions, Shot, Stroke},
@@ -16,7 +16,7 @@ use crate::{
 };
 
 /// Step of the flights that aiming tries, s; their error is far below the tolerance.
-const STEP: f64 = 0.02;
+const STEP: f64 = LAND_STEP;
 /// The landing is found to within this distance of the target, m.
 pub const TOLERANCE: f64 = 1e-4;
 /// Elevations between which a solution is looked for, degrees: lowest first. Dense where drives live.

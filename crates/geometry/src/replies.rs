@@ -27,11 +27,11 @@ pub(crate) const LEAST_SHARE: f64 = 0.42;
 /// Rows of the lattice that a drop shot is played to.
 const DROP_ROWS: usize = 2;
 /// Landing depths as a share of the half court.
-const DEPTHS: [f64; 8] = [0.17, 0.29, 0.42, 0.54, 0.66, 0.78, 0.88, 0.95];
+const DEPTHS: [f64; 7] = [0.17, 0.3, 0.44, 0.57, 0.7, 0.82, 0.93];
 /// Distances from the sideline as a share of half the width, mirrored to both sides; 1 is the middle.
-const MARGINS: [f64; 8] = [0.02, 0.07, 0.14, 0.23, 0.35, 0.52, 0.74, 1.0];
+const MARGINS: [f64; 7] = [0.03, 0.09, 0.17, 0.28, 0.44, 0.68, 1.0];
 /// Strokes are played with at least and at most this effort.
-const EFFORT: (f64, f64) = (0.35, 1.6);
+const EFFORT: (f64, f64) = (0.45, 1.5);
 
 /// Who strikes, from where, in the frame of a near player: the opponent is at `y > 0`.
 #[derive(Debug, Clone, Copy)]
@@ -84,6 +84,7 @@ pub(crate) struct Meta {
 #[derive(Debug, Clone, Copy)]
 struct Plan {
     family: usize,
+    speed: f64,
     stroke: Stroke,
     high: bool,
     first: usize,
@@ -106,18 +107,22 @@ struct Draft {
 /// Kinds of replies that are compared with each other.
 const KINDS: usize = 4;
 /// A slower ball is worth keeping when it is at least this much more likely to go in.
-const WORTH_WAITING: f64 = 0.005;
+const WORTH_WAITING: f64 = 0.02;
+
+/// Balls of different kinds pass at different heights, so that being earlier does not make one better.
+fn kind(stroke: Stroke, elevation: f64) -> usize {
+    match stroke {
+        Stroke::Lob => 1,
+        Stroke::Drop => 2,
+        Stroke::Slice => 3,
+        _ if elevation > 0.35 => 1,
+        _ => 0,
+    }
+}
 
 impl Draft {
-    /// Balls of different kinds pass at different heights, so that being earlier does not make one better.
     fn kind(&self) -> usize {
-        match self.meta.stroke {
-            Stroke::Lob => 1,
-            Stroke::Drop => 2,
-            Stroke::Slice => 3,
-            _ if self.meta.elevation > 0.35 => 1,
-            _ => 0,
-        }
+        kind(self.meta.stroke, self.meta.elevation)
     }
 }
 
@@ -199,10 +204,12 @@ impl ReplySet {
                 let (first, last) = if high { (high_start, count) } else { (0, low_end) };
                 if last >= first + 2 {
                     let straight = scatter::spread(skill, &delivery);
-                    self.plans.push(Plan { family: f, stroke, high, first, last, straight });
+                    self.plans.push(Plan { family: f, speed: atlas.families[f].speed, stroke, high, first, last, straight });
                 }
             }
         }
+        // Fast ones first: once one of them is as good as certain, slower ones of its kind are not worth a look.
+        self.plans.sort_by(|a, b| b.speed.total_cmp(&a.speed));
     }
 
     /// Lays the lattice of landing places.
@@ -277,9 +284,11 @@ impl ReplySet {
     fn draft(&mut self, atlas: &Atlas, striker: &Striker<'_>, i: usize) {
         let begin = self.drafts.len();
         let mut best = 0.0f64;
+        let mut certain = [false; KINDS];
         for n in 0..self.plans.len() {
-            if let Some(draft) = self.draft_one(atlas, striker, i, &self.plans[n]) {
+            if let Some(draft) = self.draft_one(atlas, striker, i, &self.plans[n], &certain) {
                 best = best.max(draft.meta.chance);
+                certain[draft.kind()] |= draft.meta.chance > 1.0 - WORTH_WAITING;
                 if draft.meta.chance >= LEAST_CHANCE {
                     self.drafts.push(draft);
                 }
@@ -305,7 +314,14 @@ impl ReplySet {
 
     /// One way to play one landing place, if its flights reach it over the net.
     #[inline]
-    fn draft_one(&self, atlas: &Atlas, striker: &Striker<'_>, i: usize, plan: &Plan) -> Option<Draft> {
+    fn draft_one(
+        &self,
+        atlas: &Atlas,
+        striker: &Striker<'_>,
+        i: usize,
+        plan: &Plan,
+        certain: &[bool; KINDS],
+    ) -> Option<Draft> {
         let aimed = &self.aims[i];
         let count = atlas.elevations.len();
         let f = plan.family;
@@ -330,6 +346,10 @@ impl ReplySet {
         }
         let mix = (aimed.distance - c0.r) / (c1.r - c0.r);
         let step = atlas.elevations[k1] - atlas.elevations[k0];
+        let elevation = atlas.elevations[k0] + mix * step;
+        if certain[kind(plan.stroke, elevation)] {
+            return None;
+        }
         let (t0, z0) = atlas.at_range(family.flights[k0], aimed.net_range)?;
         let (t1, z1) = atlas.at_range(family.flights[k1], aimed.net_range)?;
         let rise = z0 + mix * (z1 - z0);
@@ -339,7 +359,6 @@ impl ReplySet {
         if clearance < -0.52 * net_up.abs() * plan.straight.up {
             return None;
         }
-        let elevation = atlas.elevations[k0] + mix * step;
         let range_speed = match family.faster.map(|g| (g, &self.cuts[g * count + k0], &self.cuts[g * count + k1])) {
             Some((g, g0, g1)) if g0.r > 0.0 && g1.r > 0.0 => {
                 let faster = g0.r + mix * (g1.r - g0.r);
@@ -398,7 +417,7 @@ impl ReplySet {
                     if used == rebounds.len() {
                         rebounds.push(Rebound::default());
                     }
-                    rebounds[used].fly(striker, responder, self.cuts[at], draft.meta.topspin);
+                    rebounds[used].fly(atlas, striker, responder, &self.cuts[at], draft.meta.topspin);
                     self.rebound_at[at] = used as u32;
                     used += 1;
                 }
@@ -426,8 +445,14 @@ impl ReplySet {
         let (f0, f1) = (flights[draft.k.0], flights[draft.k.1]);
         let (mix, landing_time) = (draft.mix, draft.meta.landing_time);
         let height = striker.contact.z;
-        let fall = |flight| atlas.cut(flight, responder.overhead - height).map_or(0.0, |c| c.time);
-        let start = draft.net_time.max(fall(f0) + mix * (fall(f1) - fall(f0)));
+        // A ball that rises over the highest reach can be met from where it has come down to it.
+        let ceiling = responder.overhead - height;
+        let start = if atlas.top(f0).min(atlas.top(f1)) > ceiling {
+            let fall = |flight| atlas.cut(flight, ceiling).map_or(0.0, |c| c.time);
+            draft.net_time.max(fall(f0) + mix * (fall(f1) - fall(f0)))
+        } else {
+            draft.net_time
+        };
         for i in 0..BEFORE {
             let t = start + (landing_time - start) * ((i as f64 + 0.5) / BEFORE as f64);
             let ((r0, z0), (r1, z1)) = (atlas.at_time(f0, t), atlas.at_time(f1, t));
@@ -471,56 +496,60 @@ impl ReplySet {
 }
 
 impl Rebound {
-    fn fly(&mut self, striker: &Striker<'_>, responder: Responder, cut: Cut, topspin: f64) {
+    fn fly(&mut self, atlas: &Atlas, striker: &Striker<'_>, responder: Responder, cut: &Cut, topspin: f64) {
         /// Step of the integration, s; with fourth order good to a tenth of a millimetre over a bounce.
-        const STEP: f64 = 0.1;
+        const STEP: f64 = 0.2;
         self.r.clear();
         self.z.clear();
         self.t.clear();
         let physics = striker.physics;
-        let radius = physics.radius;
+        let (k, radius) = (physics.k(), physics.radius);
         let mut ball = BallState {
-            position: DVec3::new(0.0, 0.0, radius),
+            position: DVec3::ZERO,
             velocity: DVec3::new(0.0, cut.vr, cut.vz),
             omega: DVec3::new(-topspin, 0.0, 0.0),
         };
-        let mut begin = 0.0;
+        let (mut begin, mut from) = (0.0, 0.0);
         for _ in 0..responder.bounces.max(1) {
             ball = bounce(&ball, &striker.conditions.surface, &striker.conditions.ball).state;
-            let mut nodes = [ball; 40];
+            let spin = -ball.omega.x;
+            let mut nodes = [[from, radius, ball.velocity.y, ball.velocity.z]; 20];
             let mut n = 1;
             while n < nodes.len() {
-                nodes[n] = nodes[n - 1].advanced(physics, STEP);
+                nodes[n] = atlas.planar_step(nodes[n - 1], spin, k, STEP);
                 n += 1;
-                if nodes[n - 1].position.z < radius {
+                if nodes[n - 1][1] < radius {
                     break;
                 }
             }
-            let at = |t: f64| -> (DVec3, DVec3) {
+            let at = |t: f64| -> [f64; 4] {
                 let i = ((t / STEP) as usize).min(n - 2);
                 let (a, b) = (&nodes[i], &nodes[i + 1]);
                 let u = t / STEP - i as f64;
                 let w = 1.0 - u;
-                let p = a.position * (w * w * (1.0 + 2.0 * u))
-                    + b.position * (u * u * (3.0 - 2.0 * u))
-                    + (a.velocity * w - b.velocity * u) * (STEP * u * w);
-                (p, a.velocity + (b.velocity - a.velocity) * u)
+                let hermite = |i: usize| {
+                    a[i] * (w * w * (1.0 + 2.0 * u))
+                        + b[i] * (u * u * (3.0 - 2.0 * u))
+                        + (a[i + 2] * w - b[i + 2] * u) * (STEP * u * w)
+                };
+                [hermite(0), hermite(1), a[2] + (b[2] - a[2]) * u, a[3] + (b[3] - a[3]) * u]
             };
-            // The last step crosses the ground; where is found by false position on the height.
+            // The last step crosses the ground; where, by Newton on the height.
             let mut end = (n - 1) as f64 * STEP;
             for _ in 0..4 {
-                let (p, v) = at(end);
-                end -= (p.z - radius) / v.z.min(-0.1);
+                let s = at(end);
+                end -= (s[1] - radius) / s[3].min(-0.1);
             }
             for i in 0..AFTER {
                 let t = end * (i as f64 + 0.5) / AFTER as f64;
-                let (p, _) = at(t);
-                self.r.push(p.y as f32);
-                self.z.push(p.z as f32);
+                let s = at(t);
+                self.r.push(s[0] as f32);
+                self.z.push(s[1] as f32);
                 self.t.push((begin + t) as f32);
             }
-            let (p, v) = at(end);
-            ball = BallState { position: DVec3::new(0.0, p.y, radius), velocity: v, omega: ball.omega };
+            let s = at(end);
+            ball.velocity = DVec3::new(0.0, s[2], s[3]);
+            from = s[0];
             begin += end;
         }
     }

@@ -191,7 +191,7 @@ pub struct Chance {
 /// The chance that a stroke lands in, by the normal distribution through the sensitivities.
 #[must_use]
 pub fn chance(flight: &Sensitivity, room: &Room, spread: &Spread) -> Chance {
-    let sigma_net = (flight.net_up * spread.up).hypot(flight.net_speed * spread.speed);
+    let sigma_net = length(flight.net_up * spread.up, flight.net_speed * spread.speed);
     let net = normal_cdf(-flight.clearance / sigma_net.max(1e-9));
     let (sigma_depth, sigma_side) = landing_spread(flight, spread);
     let long = normal_cdf(-room.deep / sigma_depth);
@@ -205,16 +205,25 @@ pub fn chance(flight: &Sensitivity, room: &Room, spread: &Spread) -> Chance {
 /// One standard deviation of the landing place along and across the court, m.
 #[must_use]
 pub fn landing_spread(flight: &Sensitivity, spread: &Spread) -> (f64, f64) {
-    let far = (flight.range_up * spread.up).hypot(flight.range_speed * spread.speed);
+    let far = length(flight.range_up * spread.up, flight.range_speed * spread.speed);
     let side = flight.range * spread.side;
-    let depth = (far * flight.along).hypot(side * flight.across);
-    let lateral = (far * flight.across).hypot(side * flight.along);
+    let depth = length(far * flight.along, side * flight.across);
+    let lateral = length(far * flight.across, side * flight.along);
     (depth.max(1e-6), lateral.max(1e-6))
 }
 
-/// Standard normal distribution function.
+/// Length of a vector; `hypot` guards against overflow that cannot happen here, at several times the cost.
+fn length(x: f64, y: f64) -> f64 {
+    (x * x + y * y).sqrt()
+}
+
+/// Standard normal distribution function; tails below 3e-7 are taken as zero.
 #[must_use]
 pub fn normal_cdf(z: f64) -> f64 {
+    // Beyond five standard deviations the tail is below 3e-7.
+    if z < -5.0 {
+        return 0.0;
+    }
     0.5 * libm::erfc(-z * std::f64::consts::FRAC_1_SQRT_2)
 }
 

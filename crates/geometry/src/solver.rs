@@ -12,7 +12,7 @@ use crate::{
     bounce::{Path, fly_path},
     contours::contours,
     coverage::Mover,
-    flight::{BallPhysics, BallState, FlyOptions, land},
+    flight::{BallPhysics, BallState, FlyOptions, LAND_STEP, MAX_TIME, land},
     frame::End,
     naming,
     receipt::{Met, receive},
@@ -29,6 +29,9 @@ const WIDER_LEVELS: [f64; 2] = [0.05, 0.10];
 const EXACT_ABOVE: f64 = 0.055;
 /// Spacing of the points of a drawn path, s.
 const PATH_STEP_S: f64 = 0.03;
+
+/// Flights that are shown: the step of [`LAND_STEP`] is good to a hundredth of a millimetre.
+pub(crate) const FLIGHT: FlyOptions = FlyOptions { step: LAND_STEP, max_time: MAX_TIME };
 
 /// Why there is no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -47,6 +50,7 @@ pub struct Solver {
     atlas: Option<Atlas>,
     set: ReplySet,
     judge: Judge,
+    focus: Judge,
     search: Search,
     field: Field,
 }
@@ -87,7 +91,7 @@ impl<'a> Near<'a> {
     pub fn path(&self, aimed: &Aim) -> Path {
         let c = &self.situation.conditions;
         let bounces = self.situation.opponent.bounces;
-        fly_path(&self.physics, &c.surface, &c.ball, aimed.launch, bounces, FlyOptions::default())
+        fly_path(&self.physics, &c.surface, &c.ball, aimed.launch, bounces, FLIGHT)
     }
 
     pub fn receive(&self, path: &Path) -> Met {
@@ -204,9 +208,10 @@ impl Solver {
         let stand = near.stand();
         let mover = near.mover();
         self.search.look(&mut self.judge, &stand);
-        let (place, exposure) = self.search.least(&mut self.judge, &stand);
+        let (place, exposure) = self.search.least(&mut self.judge, &stand, &mut self.focus);
         let spot = Place { place, exposure };
-        self.search.field(&mut self.judge, (place, exposure), EXACT_ABOVE, &mut self.field);
+        let least = (place, exposure);
+        self.search.field(&mut self.judge, least, EXACT_ABOVE, &mut self.field);
         let levels = [&[situation.settings.zone_tolerance], &WIDER_LEVELS[..]].concat();
         let mut lines = contours(&self.field, exposure, &levels);
         let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);
@@ -289,7 +294,7 @@ impl Solver {
             0.0,
         );
         let bounces = near.situation.hitter.bounces;
-        let path = fly_path(&near.physics, &c.surface, &c.ball, launch, bounces, FlyOptions::default());
+        let path = fly_path(&near.physics, &c.surface, &c.ball, launch, bounces, FLIGHT);
         let contact = receipt.contact.truncate();
         let name =
             naming::name(&c.court, meta.stroke, contact, aimed.landing, met_at.truncate(), spot);
@@ -395,7 +400,7 @@ pub(crate) fn shot_flight(near: &Near<'_>, aimed: &Aim, path: &Path) -> ShotFlig
 fn shot_chance(near: &Near<'_>, aimed: &Aim, net: DVec3, net_height: f64) -> scatter::Chance {
     /// Small enough to be linear, large enough to stand clear of the integration's error.
     const NUDGE: f64 = 2e-3;
-    const STEP: f64 = 0.02;
+    const STEP: f64 = LAND_STEP;
     let shot = &near.shot;
     let from = shot.contact.truncate();
     let probe = |elevation: f64, speed: f64| {

@@ -16,12 +16,17 @@ use crate::{
     situation::ReadyArea,
 };
 
-/// Lanes evaluated together; two registers of four on the plainest machine.
-const LANES: usize = 8;
+/// Replies bounded together: two registers of eight, or four of four on the plainest machine.
+const LANES: usize = 16;
 /// Spacing of the first look over the court, m.
 pub(crate) const COARSE_M: f64 = 1.0;
 /// Spacing of the field, m.
 pub(crate) const FINE_M: f64 = 0.25;
+/// How far below the worst reply another one may be, where a descent starts, and still be kept for it: more than
+/// exposures differ over the metre that a first descent covers, and over the few decimetres of the last one. The check
+/// against the slow computation would show if they did.
+const START_MARGIN: f32 = 0.2;
+const END_MARGIN: f32 = 0.1;
 /// Places closer to the net than this are not stood on, m.
 const NET_GAP_M: f64 = 0.6;
 
@@ -86,47 +91,74 @@ impl Judge {
             ahead: mover.reach.2 as f32,
             delay: (mover.reaction + HALF_QUALITY_S) as f32,
         };
-        self.count = set.meta.len();
         self.points = set.points;
         self.last = 0;
+        self.clear();
+        let mut order: Vec<u32> = (0..set.meta.len() as u32).collect();
+        order.sort_unstable_by(|&a, &b| set.chance[b as usize].total_cmp(&set.chance[a as usize]));
+        for reply in order {
+            let from = reply as usize * self.points;
+            let columns: [&[f32]; 5] = [&set.x, &set.y, &set.t, &set.share, &set.value];
+            self.push(reply, set.chance[reply as usize], from..from + self.points, columns);
+            self.set_key(self.count - 1, BEFORE + AFTER / 2);
+        }
+        self.pad();
+    }
+
+    /// Copies the replies that can be worst near `center` into another judge: those whose exposure there is within
+    /// `margin` of the worst.
+    pub fn focus(&self, center: DVec2, margin: f32, other: &mut Self) {
+        let place = center.as_vec2();
+        other.legs = self.legs;
+        other.points = self.points;
+        other.last = 0;
+        other.count = 0;
+        other.clear();
+        let all = pulp::Arch::new().dispatch(ExposeEach(self, place));
+        let worst = all.iter().map(|a| a.0).fold(0.0, f32::max);
+        for (i, &(e, point)) in all.iter().enumerate() {
+            if e >= worst - margin {
+                let range = i * self.points..(i + 1) * self.points;
+                other.push(self.order[i], self.chance[i], range, [&self.x, &self.y, &self.t, &self.share, &self.value]);
+                other.set_key(other.count - 1, point);
+            }
+        }
+        other.pad();
+    }
+
+    fn clear(&mut self) {
         self.order.clear();
-        self.order.extend(0..self.count as u32);
-        self.order.sort_unstable_by(|&a, &b| set.chance[b as usize].total_cmp(&set.chance[a as usize]));
-        let padded = self.count.next_multiple_of(LANES);
-        for v in [
-            &mut self.chance,
-            &mut self.key_x,
-            &mut self.key_y,
-            &mut self.key_t,
-            &mut self.key_share,
-            &mut self.key_value,
-            &mut self.x,
-            &mut self.y,
-            &mut self.t,
-            &mut self.share,
-            &mut self.value,
-        ] {
+        for v in [&mut self.chance, &mut self.x, &mut self.y, &mut self.t, &mut self.share, &mut self.value] {
             v.clear();
         }
-        for i in 0..self.count {
-            let from = self.order[i] as usize * self.points;
-            let range = from..from + self.points;
-            self.chance.push(set.chance[self.order[i] as usize]);
-            self.x.extend_from_slice(&set.x[range.clone()]);
-            self.y.extend_from_slice(&set.y[range.clone()]);
-            self.t.extend_from_slice(&set.t[range.clone()]);
-            self.share.extend_from_slice(&set.share[range.clone()]);
-            self.value.extend_from_slice(&set.value[range]);
-            self.key_x.push(0.0);
-            self.key_y.push(0.0);
-            self.key_t.push(0.0);
-            self.key_share.push(1.0);
-            self.key_value.push(0.0);
-            self.set_key(i, BEFORE + AFTER / 2);
+        for v in
+            [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value]
+        {
+            v.clear();
         }
-        // Padding can never be worst.
-        self.chance.resize(padded, 0.0);
-        for v in [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_value] {
+        self.count = 0;
+    }
+
+    /// Adds a reply whose points are `range` of the columns x, y, t, share, value.
+    fn push(&mut self, order: u32, chance: f32, range: std::ops::Range<usize>, columns: [&[f32]; 5]) {
+        self.order.push(order);
+        self.chance.push(chance);
+        let own = [&mut self.x, &mut self.y, &mut self.t, &mut self.share, &mut self.value];
+        for (own, column) in own.into_iter().zip(columns) {
+            own.extend_from_slice(&column[range.clone()]);
+        }
+        let keys =
+            [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value];
+        for key in keys {
+            key.push(0.0);
+        }
+        self.count += 1;
+    }
+
+    /// Fills the last group of lanes with entries that can never be worst.
+    fn pad(&mut self) {
+        let padded = self.count.next_multiple_of(LANES);
+        for v in [&mut self.chance, &mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_value] {
             v.resize(padded, 0.0);
         }
         self.key_share.resize(padded, 1.0);
@@ -146,7 +178,14 @@ impl Judge {
     }
 
     /// The exposure of a place and the reply that causes it (index in the order of this judge).
+    ///
+    /// Runs with the widest registers that the machine has; the numbers are the same with any.
     pub fn exposure(&mut self, place: Vec2) -> (f32, usize) {
+        pulp::Arch::new().dispatch(Expose(self, place))
+    }
+
+    #[inline(always)]
+    fn exposure_inline(&mut self, place: Vec2) -> (f32, usize) {
         let mut worst = 0.0f32;
         let mut by = self.last;
         if self.last < self.count {
@@ -165,6 +204,7 @@ impl Judge {
             let (share, value) = (&self.key_share[lanes.clone()], &self.key_value[lanes.clone()]);
             let chance = &self.chance[lanes];
             for i in 0..LANES {
+                // Indexed, because the compiler makes one wide loop of it; zipped iterators it does not.
                 bound[i] = chance[i] * (1.0 - legs.gain(place, x[i], y[i], t[i], share[i], value[i]));
             }
             for (i, &b) in bound.iter().enumerate() {
@@ -185,6 +225,7 @@ impl Judge {
     }
 
     /// One reply's exposure over all its points, and the index of the best one.
+    #[inline(always)]
     fn full(&self, i: usize, place: Vec2) -> (f32, usize) {
         const MOST: usize = (BEFORE + 2 * AFTER).next_multiple_of(4);
         let mut gain = [0.0f32; MOST];
@@ -207,14 +248,42 @@ impl Judge {
 
     /// Every reply that is worth at least `least` at a place, in the order of the set, worst first.
     pub fn all(&self, place: DVec2, least: f64) -> Vec<Judged> {
-        let mut all: Vec<Judged> = (0..self.count)
-            .map(|i| {
-                let (e, point) = self.full(i, place.as_vec2());
-                Judged { reply: self.order[i] as usize, exposure: f64::from(e), point }
-            })
+        let mut all: Vec<Judged> = pulp::Arch::new()
+            .dispatch(ExposeEach(self, place.as_vec2()))
+            .into_iter()
+            .enumerate()
+            .map(|(i, (e, point))| Judged { reply: self.order[i] as usize, exposure: f64::from(e), point })
             .filter(|j| j.exposure >= least)
             .collect();
         all.sort_by(|a, b| b.exposure.total_cmp(&a.exposure));
+        all
+    }
+}
+
+/// [`Judge::exposure`] as an operation that is compiled once per instruction set; a closure would not be inlined.
+struct Expose<'a>(&'a mut Judge, Vec2);
+
+impl pulp::WithSimd for Expose<'_> {
+    type Output = (f32, usize);
+
+    #[inline(always)]
+    fn with_simd<S: pulp::Simd>(self, _: S) -> Self::Output {
+        self.0.exposure_inline(self.1)
+    }
+}
+
+/// Every reply's exposure and best point, in the same way.
+struct ExposeEach<'a>(&'a Judge, Vec2);
+
+impl pulp::WithSimd for ExposeEach<'_> {
+    type Output = Vec<(f32, usize)>;
+
+    #[inline(always)]
+    fn with_simd<S: pulp::Simd>(self, _: S) -> Self::Output {
+        let mut all = Vec::with_capacity(self.0.count);
+        for i in 0..self.0.count {
+            all.push(self.0.full(i, self.1));
+        }
         all
     }
 }
@@ -306,8 +375,8 @@ impl Search {
         }
     }
 
-    /// The place of least exposure and that exposure.
-    pub fn least(&self, judge: &mut Judge, stand: &Stand) -> (DVec2, f64) {
+    /// The place of least exposure and that exposure. `focus` is left with the replies that matter around it.
+    pub fn least(&self, judge: &mut Judge, stand: &Stand, focus: &mut Judge) -> (DVec2, f64) {
         let mut starts: Vec<(f32, DVec2)> = Vec::new();
         for j in 0..self.rows {
             for i in 0..self.columns {
@@ -317,8 +386,7 @@ impl Search {
                     let inside = i >= 0 && j >= 0 && (i as usize) < self.columns && (j as usize) < self.rows;
                     inside && self.coarse[j as usize * self.columns + i as usize] < v
                 };
-                let valley = !(-1..=1).any(|dj| (-1..=1).any(|di| lower(di, dj)));
-                if valley {
+                if !(-1..=1).any(|dj| (-1..=1).any(|di| lower(di, dj))) {
                     let p = self.origin + DVec2::new(i as f64, j as f64) * COARSE_M;
                     starts.push((v, stand.clamp(p)));
                 }
@@ -326,19 +394,29 @@ impl Search {
         }
         starts.sort_by(|a, b| a.0.total_cmp(&b.0));
         let lowest = starts.first().map_or(0.0, |s| s.0);
-        starts
-            .iter()
-            .take(3)
-            // A valley of the first look lies at most about this much above its own bottom.
-            .filter(|s| s.0 - lowest < 0.06)
-            .map(|s| descend(judge, stand, s.1))
-            .min_by(|a, b| a.1.total_cmp(&b.1))
-            .unwrap_or((stand.clamp(DVec2::ZERO), 1.0))
+        let mut best: Option<(DVec2, f64)> = None;
+        // A valley of the first look lies at most about this much above its own bottom.
+        for (_, start) in starts.iter().take(3).filter(|s| s.0 - lowest < 0.05) {
+            judge.focus(*start, START_MARGIN, focus);
+            let rough = descend(focus, stand, *start, 0.5, 0.1);
+            if best.is_none_or(|b| rough.1 < b.1) {
+                best = Some(rough);
+            }
+        }
+        let rough = best.unwrap_or((stand.clamp(DVec2::ZERO), 1.0));
+        judge.focus(rough.0, END_MARGIN, focus);
+        descend(focus, stand, rough.0, 0.1, 0.004)
     }
 
     /// The field at [`FINE_M`]: exact where it is within `exact_above` of the least (as far as the first look tells),
     /// smoothly interpolated elsewhere.
-    pub fn field(&self, judge: &mut Judge, least: (DVec2, f64), exact_above: f64, field: &mut Field) {
+    pub fn field(
+        &self,
+        judge: &mut Judge,
+        least: (DVec2, f64),
+        exact_above: f64,
+        field: &mut Field,
+    ) {
         let per = (COARSE_M / FINE_M) as usize;
         field.origin = self.origin;
         field.step = FINE_M;
@@ -393,12 +471,12 @@ fn catmull_rom(p: [f32; 4], u: f32) -> f32 {
 ///
 /// The exposure is a maximum of smooth functions, so its valleys have sharp floors that may run in any direction; eight
 /// directions can get stuck on such a floor, sixteen hardly, and the last winning direction is tried first.
-pub(crate) fn descend(judge: &mut Judge, stand: &Stand, start: DVec2) -> (DVec2, f64) {
+pub(crate) fn descend(judge: &mut Judge, stand: &Stand, start: DVec2, first: f64, last: f64) -> (DVec2, f64) {
     const DIRECTIONS: usize = 16;
     let mut at = (start, f64::from(judge.exposure(start.as_vec2()).0));
-    let mut step = 0.5;
+    let mut step = first;
     let mut lead = 0;
-    while step > 0.004 {
+    while step > last {
         let mut moved = false;
         for n in 0..DIRECTIONS {
             // Fan out from the last winning direction to both sides.
