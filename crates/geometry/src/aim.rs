@@ -108,9 +108,7 @@ pub fn aim(court: &Court, physics: &BallPhysics, shot: &Shot) -> Result<Aim, Aim
     let to_target = shot.target - shot.contact.truncate();
     let distance = to_target.length();
     let elevation = solve_elevation(physics, shot, distance)?;
-    let start = |azimuth| {
-        BallState::launch(shot.contact, shot.speed, elevation, azimuth, shot.topspin, shot.sidespin)
-    };
+    let start = |azimuth| BallState::launch(shot.contact, shot.speed, elevation, azimuth, shot.topspin, shot.sidespin);
     let bearing = |v: DVec2| v.x.atan2(v.y);
     let straight = land(physics, start(0.0), STEP).ok_or(AimError::TooFast)?;
     let azimuth = bearing(to_target) - bearing(straight.state.position.truncate() - shot.contact.truncate());
@@ -152,8 +150,9 @@ fn check_target(court: &Court, shot: &Shot) -> Result<(), AimError> {
 fn solve_elevation(physics: &BallPhysics, shot: &Shot, distance: f64) -> Result<f64, AimError> {
     let origin = shot.contact.truncate();
     let launch = |e: f64| BallState::launch(shot.contact, shot.speed, e, 0.0, shot.topspin, shot.sidespin);
-    let range =
-        |e: f64| land(physics, launch(e), STEP).map_or(f64::INFINITY, |l| (l.state.position.truncate() - origin).length());
+    let range = |e: f64| {
+        land(physics, launch(e), STEP).map_or(f64::INFINITY, |l| (l.state.position.truncate() - origin).length())
+    };
     let mut best = (f64::NEG_INFINITY, 0.0);
     let mut previous: Option<(f64, f64)> = None;
     let rung = |i: usize| match shot.stroke.arc() {

@@ -78,7 +78,8 @@ impl Atlas {
         {
             speeds.push(last * SPEEDS.2);
         }
-        let mut atlas = Self { physics: *physics, elevations, families: Vec::new(), samples: Vec::new(), forces: Vec::new() };
+        let mut atlas =
+            Self { physics: *physics, elevations, families: Vec::new(), samples: Vec::new(), forces: Vec::new() };
         let law = physics.law;
         atlas.forces = (0..=(FORCE_STEPS * FORCE_TOP) as usize + 1)
             .map(|i| i as f64 / FORCE_STEPS)
@@ -87,9 +88,8 @@ impl Atlas {
         for spin in SPINS_RPM {
             for (i, &speed) in speeds.iter().enumerate() {
                 let faster = (i + 1 < speeds.len()).then_some(atlas.families.len() + 1);
-                let flights = (0..atlas.elevations.len())
-                    .map(|k| atlas.fly(speed, spin * RPM, atlas.elevations[k]))
-                    .collect();
+                let flights =
+                    (0..atlas.elevations.len()).map(|k| atlas.fly(speed, spin * RPM, atlas.elevations[k])).collect();
                 atlas.families.push(Family { speed, topspin: spin * RPM, faster, flights });
             }
         }

@@ -35,9 +35,7 @@ pub fn contours(field: &Field, least: f64, above_least: &[f64]) -> Vec<Contour> 
                     .iter()
                     .flat_map(|p| std::iter::once(p.exterior()).chain(p.interiors()))
                     // The tracer puts samples in the middle of unit cells.
-                    .map(|ring| {
-                        ring.0.iter().map(|c| corner + (DVec2::new(c.x, c.y) - 0.5) * field.step).collect()
-                    })
+                    .map(|ring| ring.0.iter().map(|c| corner + (DVec2::new(c.x, c.y) - 0.5) * field.step).collect())
                     .collect()
             });
             Contour { above_least, rings }

@@ -29,9 +29,15 @@ pub fn quality(time_to_spare: f64) -> f64 {
 /// is a ball above the shoulder. Values between the published ones are a choice.
 #[must_use]
 pub fn value(court: &Court, depth: f64, height: f64, bounced: bool) -> f64 {
-    let length = court.half_length();
-    // Depths relative to the full court, so that small courts scale.
-    let d = depth / length * 11.885;
+    value_at(depth * FULL_HALF_LENGTH / court.half_length(), height, bounced)
+}
+
+/// Half the length of the full court, m (ITF Rules of Tennis, Rule 1).
+pub(crate) const FULL_HALF_LENGTH: f64 = 11.885;
+
+/// [`value`] with the depth scaled to a full court, so that on small courts the same zones count.
+#[inline]
+pub(crate) fn value_at(d: f64, height: f64, bounced: bool) -> f64 {
     let base = if d < 12.885 {
         let s = smooth((d - 2.0) / (12.885 - 2.0));
         0.78 + (0.62 - 0.78) * s
@@ -51,6 +57,7 @@ pub fn value(court: &Court, depth: f64, height: f64, bounced: bool) -> f64 {
 ///
 /// Choice: full from 0.35 m to 60 % of the overhead reach.
 #[must_use]
+#[inline]
 pub fn reach_share(height: f64, overhead: f64) -> f64 {
     if height > overhead {
         0.0
@@ -62,6 +69,7 @@ pub fn reach_share(height: f64, overhead: f64) -> f64 {
     }
 }
 
+#[inline]
 fn smooth(t: f64) -> f64 {
     let t = t.clamp(0.0, 1.0);
     t * t * (3.0 - 2.0 * t)

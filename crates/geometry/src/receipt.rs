@@ -134,13 +134,9 @@ impl View<'_> {
 
     fn nearest(&self, wanted: DVec2) -> Option<Candidate> {
         let steps = (self.path.end_time() / (STEP_S / 4.0)).floor() as usize;
-        (0..=steps)
-            .filter_map(|i| self.candidate(i as f64 * STEP_S / 4.0))
-            .min_by(|a, b| {
-                (a.point.truncate() - wanted)
-                    .length_squared()
-                    .total_cmp(&(b.point.truncate() - wanted).length_squared())
-            })
+        (0..=steps).filter_map(|i| self.candidate(i as f64 * STEP_S / 4.0)).min_by(|a, b| {
+            (a.point.truncate() - wanted).length_squared().total_cmp(&(b.point.truncate() - wanted).length_squared())
+        })
     }
 
     fn receipt(&self, opponent: &Player, c: Candidate) -> Receipt {

@@ -31,15 +31,7 @@ pub fn recover(
     let follow = player.movement.follow_through_s;
     let needed = if distance > 1e-6 { follow + mover.stride.time(weighted) } else { 0.0 };
     if needed <= available {
-        return Recovery {
-            start,
-            distance,
-            available,
-            needed,
-            short_by: 0.0,
-            reached: spot,
-            extra_exposure: 0.0,
-        };
+        return Recovery { start, distance, available, needed, short_by: 0.0, reached: spot, extra_exposure: 0.0 };
     }
     let covered = (mover.stride.distance(available - follow) / weighted).clamp(0.0, 1.0);
     let reached = (0..=STOPS)

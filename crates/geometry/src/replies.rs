@@ -10,7 +10,7 @@ use glam::{DVec2, DVec3};
 use crate::{
     atlas::{Atlas, Cut},
     bounce::bounce,
-    exposure::{reach_share, value},
+    exposure::{FULL_HALF_LENGTH, reach_share, value_at},
     flight::{BallPhysics, BallState},
     player::{Player, Wing},
     scatter::{self, Delivery, Room, Sensitivity, Spread},
@@ -193,8 +193,7 @@ impl ReplySet {
             if !strokes.iter().any(|&(s, _)| (EFFORT.0..=EFFORT.1 * slack).contains(&effort(s))) {
                 continue;
             }
-            let (low_end, high_start) =
-                self.cut_family(atlas, f, striker.contact.z, striker.physics.radius, furthest);
+            let (low_end, high_start) = self.cut_family(atlas, f, striker.contact.z, striker.physics.radius, furthest);
             for &(stroke, high) in strokes {
                 if !(EFFORT.0..=EFFORT.1).contains(&effort(stroke)) {
                     continue;
@@ -204,7 +203,15 @@ impl ReplySet {
                 let (first, last) = if high { (high_start, count) } else { (0, low_end) };
                 if last >= first + 2 {
                     let straight = scatter::spread(skill, &delivery);
-                    self.plans.push(Plan { family: f, speed: atlas.families[f].speed, stroke, high, first, last, straight });
+                    self.plans.push(Plan {
+                        family: f,
+                        speed: atlas.families[f].speed,
+                        stroke,
+                        high,
+                        first,
+                        last,
+                        straight,
+                    });
                 }
             }
         }
@@ -406,6 +413,12 @@ impl ReplySet {
         let count = atlas.elevations.len();
         self.rebound_at.clear();
         self.rebound_at.resize(atlas.families.len() * count, u32::MAX);
+        let court = &striker.conditions.court;
+        let limits = Limits {
+            site: DVec2::new(court.site_half_width(), court.site_half_length()),
+            overhead: responder.overhead,
+            to_full_court: FULL_HALF_LENGTH / court.half_length(),
+        };
         let drafts = std::mem::take(&mut self.drafts);
         let mut rebounds = std::mem::take(&mut self.rebounds);
         let mut used = 0;
@@ -426,27 +439,50 @@ impl ReplySet {
             self.meta.push(draft.meta);
             self.chance.push(draft.meta.chance as f32);
             let aimed = self.aims[usize::from(draft.meta.aimed)];
-            self.push_before(atlas, striker, responder, &aimed, draft);
-            self.push_after(striker, responder, &aimed, (&rebounds[b0], &rebounds[b1], draft.mix), draft.meta.landing_time);
+            let mut points = Points::default();
+            points.before(atlas, striker, &limits, &aimed, draft);
+            points.after(&limits, &aimed, (&rebounds[b0], &rebounds[b1]), draft);
+            self.append(&points);
         }
         self.drafts = drafts;
         self.rebounds = rebounds;
     }
 
-    fn push_before(
-        &mut self,
-        atlas: &Atlas,
-        striker: &Striker<'_>,
-        responder: Responder,
-        aimed: &Aimed,
-        draft: &Draft,
-    ) {
+    /// Appends one reply's points.
+    fn append(&mut self, points: &Points) {
+        let n = self.points;
+        self.x.extend_from_slice(&points.x[..n]);
+        self.y.extend_from_slice(&points.y[..n]);
+        self.z.extend_from_slice(&points.z[..n]);
+        self.t.extend_from_slice(&points.t[..n]);
+        self.share.extend_from_slice(&points.share[..n]);
+        self.value.extend_from_slice(&points.value[..n]);
+    }
+}
+
+/// Most points a reply can have.
+pub(crate) const MOST: usize = (BEFORE + 2 * AFTER).next_multiple_of(4);
+
+/// One reply's points before they are appended; entries never written stay unusable.
+#[derive(Debug, Clone, Copy, Default)]
+struct Points {
+    x: [f32; MOST],
+    y: [f32; MOST],
+    z: [f32; MOST],
+    t: [f32; MOST],
+    share: [f32; MOST],
+    value: [f32; MOST],
+    n: usize,
+}
+
+impl Points {
+    fn before(&mut self, atlas: &Atlas, striker: &Striker<'_>, limits: &Limits, aimed: &Aimed, draft: &Draft) {
         let flights = &atlas.families[draft.family].flights;
         let (f0, f1) = (flights[draft.k.0], flights[draft.k.1]);
         let (mix, landing_time) = (draft.mix, draft.meta.landing_time);
         let height = striker.contact.z;
         // A ball that rises over the highest reach can be met from where it has come down to it.
-        let ceiling = responder.overhead - height;
+        let ceiling = limits.overhead - height;
         let start = if atlas.top(f0).min(atlas.top(f1)) > ceiling {
             let fall = |flight| atlas.cut(flight, ceiling).map_or(0.0, |c| c.time);
             draft.net_time.max(fall(f0) + mix * (fall(f1) - fall(f0)))
@@ -457,48 +493,46 @@ impl ReplySet {
             let t = start + (landing_time - start) * ((i as f64 + 0.5) / BEFORE as f64);
             let ((r0, z0), (r1, z1)) = (atlas.at_time(f0, t), atlas.at_time(f1, t));
             let point = striker.contact.truncate() + aimed.direction * (r0 + mix * (r1 - r0));
-            self.push_point(striker, responder, point.extend(height + z0 + mix * (z1 - z0)), t, false);
+            self.push(limits, point, height + z0 + mix * (z1 - z0), t, false);
         }
     }
 
-    fn push_after(
-        &mut self,
-        striker: &Striker<'_>,
-        responder: Responder,
-        aimed: &Aimed,
-        (b0, b1, mix): (&Rebound, &Rebound, f64),
-        landing_time: f64,
-    ) {
-        let mixed = |a: f32, b: f32| f64::from(a) + mix * f64::from(b - a);
+    fn after(&mut self, limits: &Limits, aimed: &Aimed, (b0, b1): (&Rebound, &Rebound), draft: &Draft) {
+        let mixed = |a: f32, b: f32| f64::from(a) + draft.mix * f64::from(b - a);
         for i in 0..b0.r.len() {
             let point = aimed.landing + aimed.direction * mixed(b0.r[i], b1.r[i]);
-            let t = landing_time + mixed(b0.t[i], b1.t[i]);
-            self.push_point(striker, responder, point.extend(mixed(b0.z[i], b1.z[i])), t, true);
-        }
-        for _ in BEFORE + b0.r.len()..self.points {
-            for v in [&mut self.x, &mut self.y, &mut self.z, &mut self.t, &mut self.share, &mut self.value] {
-                v.push(0.0);
-            }
+            let t = draft.meta.landing_time + mixed(b0.t[i], b1.t[i]);
+            self.push(limits, point, mixed(b0.z[i], b1.z[i]), t, true);
         }
     }
 
-    fn push_point(&mut self, striker: &Striker<'_>, responder: Responder, point: DVec3, t: f64, bounced: bool) {
-        let court = &striker.conditions.court;
-        let usable = point.y < -0.3 && point.y > -court.site_half_length() && point.x.abs() < court.site_half_width();
-        let share = if usable { reach_share(point.z, responder.overhead) } else { 0.0 };
-        self.x.push(point.x as f32);
-        self.y.push(point.y as f32);
-        self.z.push(point.z as f32);
-        self.t.push(t as f32);
-        self.share.push(share as f32);
-        self.value.push(if share > 0.0 { value(court, -point.y, point.z, bounced) as f32 } else { 0.0 });
+    #[inline]
+    fn push(&mut self, limits: &Limits, point: DVec2, z: f64, t: f64, bounced: bool) {
+        let usable = point.y < -0.3 && point.y > -limits.site.y && point.x.abs() < limits.site.x;
+        let share = if usable { reach_share(z, limits.overhead) } else { 0.0 };
+        let n = self.n;
+        self.x[n] = point.x as f32;
+        self.y[n] = point.y as f32;
+        self.z[n] = z as f32;
+        self.t[n] = t as f32;
+        self.share[n] = share as f32;
+        self.value[n] = if share > 0.0 { value_at(-point.y * limits.to_full_court, z, bounced) as f32 } else { 0.0 };
+        self.n += 1;
     }
+}
+
+/// Where a ball can be met, and what a depth stands for on a full court.
+#[derive(Debug, Clone, Copy)]
+struct Limits {
+    site: DVec2,
+    overhead: f64,
+    to_full_court: f64,
 }
 
 impl Rebound {
     fn fly(&mut self, atlas: &Atlas, striker: &Striker<'_>, responder: Responder, cut: &Cut, topspin: f64) {
         /// Step of the integration, s; with fourth order good to a tenth of a millimetre over a bounce.
-        const STEP: f64 = 0.2;
+        const STEP: f64 = 0.3;
         self.r.clear();
         self.z.clear();
         self.t.clear();
@@ -513,7 +547,7 @@ impl Rebound {
         for _ in 0..responder.bounces.max(1) {
             ball = bounce(&ball, &striker.conditions.surface, &striker.conditions.ball).state;
             let spin = -ball.omega.x;
-            let mut nodes = [[from, radius, ball.velocity.y, ball.velocity.z]; 20];
+            let mut nodes = [[from, radius, ball.velocity.y, ball.velocity.z]; 14];
             let mut n = 1;
             while n < nodes.len() {
                 nodes[n] = atlas.planar_step(nodes[n - 1], spin, k, STEP);

@@ -2,9 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::{
-    air::Air, ball::Ball, court::Court, flight::FlightLaw, frame::End, player::Player, surface::Surface,
-};
+use crate::{air::Air, ball::Ball, court::Court, flight::FlightLaw, frame::End, player::Player, surface::Surface};
 
 /// Everything about the place and the ball.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -97,9 +97,7 @@ impl<'a> Near<'a> {
     pub fn receive(&self, path: &Path) -> Met {
         let s = self.situation;
         let choice = match s.receipt {
-            crate::situation::ReceiptChoice::Near(p) => {
-                crate::situation::ReceiptChoice::Near(s.hitter_end.turn2(p))
-            }
+            crate::situation::ReceiptChoice::Near(p) => crate::situation::ReceiptChoice::Near(s.hitter_end.turn2(p)),
             best => best,
         };
         receive(&s.conditions.court, path, &s.opponent, self.opponent_place, choice)
@@ -153,9 +151,7 @@ impl Solver {
         let path = near.path(&aimed);
         let shot = shot_flight(&near, &aimed, &path);
         let outcome = match near.receive(&path) {
-            Met::Past { late_by, closest } => {
-                Outcome::Winner { late_by, closest: situation.hitter_end.turn3(closest) }
-            }
+            Met::Past { late_by, closest } => Outcome::Winner { late_by, closest: situation.hitter_end.turn3(closest) },
             Met::At(receipt) => self.play(&near, &path, receipt),
         };
         Ok(Answer { shot, outcome })
@@ -269,9 +265,8 @@ impl Solver {
         let Some(first) = all.first() else { return Vec::new() };
         let away = way(first);
         // To the other side if one there is nearly as good, else at least about 70 degrees apart seen from the spot.
-        let other_side = |j: &&Judged| {
-            j.exposure > first.exposure - 0.05 && way(j).x * away.x < 0.0 && way(j).x.abs() > 0.2
-        };
+        let other_side =
+            |j: &&Judged| j.exposure > first.exposure - 0.05 && way(j).x * away.x < 0.0 && way(j).x.abs() > 0.2;
         let second = all.iter().find(other_side).or_else(|| all.iter().find(|j| way(j).dot(away) < 0.35));
         std::iter::once(first).chain(second).map(|j| self.reply(near, receipt, mover, spot, j)).collect()
     }
@@ -282,22 +277,14 @@ impl Solver {
         let meta = &self.set.meta[judged.reply];
         let aimed = &self.set.aims[usize::from(meta.aimed)];
         let at = judged.reply * self.set.points + judged.point;
-        let met_at =
-            DVec3::new(f64::from(self.set.x[at]), f64::from(self.set.y[at]), f64::from(self.set.z[at]));
+        let met_at = DVec3::new(f64::from(self.set.x[at]), f64::from(self.set.y[at]), f64::from(self.set.z[at]));
         let needed = mover.time_needed(spot, met_at).unwrap_or(f64::from(self.set.t[at]));
-        let launch = BallState::launch(
-            receipt.contact,
-            meta.speed,
-            meta.elevation,
-            bearing(aimed.direction),
-            meta.topspin,
-            0.0,
-        );
+        let launch =
+            BallState::launch(receipt.contact, meta.speed, meta.elevation, bearing(aimed.direction), meta.topspin, 0.0);
         let bounces = near.situation.hitter.bounces;
         let path = fly_path(&near.physics, &c.surface, &c.ball, launch, bounces, FLIGHT);
         let contact = receipt.contact.truncate();
-        let name =
-            naming::name(&c.court, meta.stroke, contact, aimed.landing, met_at.truncate(), spot);
+        let name = naming::name(&c.court, meta.stroke, contact, aimed.landing, met_at.truncate(), spot);
         Reply {
             name,
             stroke: meta.stroke,
@@ -333,11 +320,7 @@ fn turned_field(field: &Field, end: End) -> Field {
         End::Near => field.clone(),
         End::Far => {
             let size = DVec2::new((field.columns - 1) as f64, (field.rows - 1) as f64) * field.step;
-            Field {
-                origin: -(field.origin + size),
-                values: field.values.iter().rev().copied().collect(),
-                ..*field
-            }
+            Field { origin: -(field.origin + size), values: field.values.iter().rev().copied().collect(), ..*field }
         }
     }
 }
@@ -404,11 +387,9 @@ fn shot_chance(near: &Near<'_>, aimed: &Aim, net: DVec3, net_height: f64) -> sca
     let shot = &near.shot;
     let from = shot.contact.truncate();
     let probe = |elevation: f64, speed: f64| {
-        let start =
-            BallState::launch(shot.contact, speed, elevation, aimed.azimuth, shot.topspin, shot.sidespin);
-        land(&near.physics, start, STEP).map_or((0.0, 0.0), |l| {
-            ((l.state.position.truncate() - from).length(), l.net.map_or(0.0, |n| n.point.z))
-        })
+        let start = BallState::launch(shot.contact, speed, elevation, aimed.azimuth, shot.topspin, shot.sidespin);
+        land(&near.physics, start, STEP)
+            .map_or((0.0, 0.0), |l| ((l.state.position.truncate() - from).length(), l.net.map_or(0.0, |n| n.point.z)))
     };
     let way = shot.target - from;
     let range = way.length();

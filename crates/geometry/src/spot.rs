@@ -9,10 +9,10 @@ use glam::{DVec2, Vec2};
 
 use crate::{
     answer::Field,
-    coverage::{Mover, SOFT_REACH_M},
     court::Court,
+    coverage::{Mover, SOFT_REACH_M},
     exposure::{HALF_QUALITY_S, QUALITY_WIDTH_S},
-    replies::{AFTER, BEFORE, ReplySet},
+    replies::{AFTER, BEFORE, MOST, ReplySet},
     situation::ReadyArea,
 };
 
@@ -131,9 +131,7 @@ impl Judge {
         for v in [&mut self.chance, &mut self.x, &mut self.y, &mut self.t, &mut self.share, &mut self.value] {
             v.clear();
         }
-        for v in
-            [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value]
-        {
+        for v in [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value] {
             v.clear();
         }
         self.count = 0;
@@ -147,8 +145,7 @@ impl Judge {
         for (own, column) in own.into_iter().zip(columns) {
             own.extend_from_slice(&column[range.clone()]);
         }
-        let keys =
-            [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value];
+        let keys = [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value];
         for key in keys {
             key.push(0.0);
         }
@@ -227,7 +224,6 @@ impl Judge {
     /// One reply's exposure over all its points, and the index of the best one.
     #[inline(always)]
     fn full(&self, i: usize, place: Vec2) -> (f32, usize) {
-        const MOST: usize = (BEFORE + 2 * AFTER).next_multiple_of(4);
         let mut gain = [0.0f32; MOST];
         let range = i * self.points..(i + 1) * self.points;
         let (x, y, t) = (&self.x[range.clone()], &self.y[range.clone()], &self.t[range.clone()]);
@@ -410,13 +406,7 @@ impl Search {
 
     /// The field at [`FINE_M`]: exact where it is within `exact_above` of the least (as far as the first look tells),
     /// smoothly interpolated elsewhere.
-    pub fn field(
-        &self,
-        judge: &mut Judge,
-        least: (DVec2, f64),
-        exact_above: f64,
-        field: &mut Field,
-    ) {
+    pub fn field(&self, judge: &mut Judge, least: (DVec2, f64), exact_above: f64, field: &mut Field) {
         let per = (COARSE_M / FINE_M) as usize;
         field.origin = self.origin;
         field.step = FINE_M;
