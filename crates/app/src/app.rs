@@ -1,0 +1,243 @@
+//! The window: what it holds, and the order of a frame.
+
+use std::path::PathBuf;
+
+use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
+use standpoint_board::{Board, Units};
+
+use crate::{
+    canvas::{Canvas, transform::View},
+    commands::{Action, Facts, Outbox, catalogue::CATALOGUE},
+    dialogs::{After, Dialog},
+    files::Files,
+    hints::Hints,
+    panels,
+    session::Session,
+    settings::Settings,
+    theme::{self, Look, Theme},
+};
+
+/// The window's state.
+pub struct App {
+    pub(crate) session: Session,
+    pub(crate) settings: Settings,
+    pub(crate) view: View,
+    pub(crate) canvas: Canvas,
+    pub(crate) dialog: Dialog,
+    pub(crate) hints: Hints,
+    pub(crate) files: Files,
+    /// What to do once the board has been saved.
+    pub(crate) after_saving: Option<After>,
+    pub(crate) may_close: bool,
+    /// What has just been done, for the line at the bottom.
+    pub(crate) message: Option<String>,
+    look: Look,
+    settings_dir: Option<PathBuf>,
+    stored: Settings,
+    shot: Option<crate::picture::Picture>,
+}
+
+/// How the window is opened.
+#[derive(Debug, Default)]
+pub struct Start {
+    /// The board to open; the demo board otherwise.
+    pub file: Option<PathBuf>,
+    /// Where the settings are kept; nowhere when there is no place.
+    pub settings_dir: Option<PathBuf>,
+    /// A picture to make of the window.
+    pub picture: Option<PathBuf>,
+}
+
+impl App {
+    /// The window's state before the first frame.
+    #[must_use]
+    pub fn new(ctx: &Context, look: Look, start: Start) -> Self {
+        let settings = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
+        look.install(ctx);
+        ctx.set_theme(theme::preference(settings.theme));
+        let mut app = Self {
+            session: Session::new(Board::demo(), None),
+            view: View::fitted(settings.turn),
+            canvas: Canvas::default(),
+            dialog: Dialog::None,
+            hints: Hints::default(),
+            files: Files::default(),
+            after_saving: None,
+            may_close: false,
+            message: None,
+            look,
+            settings_dir: start.settings_dir,
+            stored: settings.clone(),
+            settings,
+            shot: start.picture.map(crate::picture::Picture::new),
+        };
+        match start.file {
+            Some(path) => app.files.read(ctx, path),
+            None if !app.settings.hints_shown && app.shot.is_none() => app.hints.begin(0.0),
+            None => {}
+        }
+        app.settings.hints_shown = true;
+        app
+    }
+
+    /// The board being worked on, for tests and for what is built around the window.
+    #[must_use]
+    pub fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// Puts another board in place.
+    pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
+        self.session.replace(board, path);
+        self.view = View::fitted(self.view.turn);
+        self.message = None;
+    }
+
+    fn facts(&self) -> Facts {
+        let history = self.session.history();
+        Facts {
+            undo: history.undo_label(),
+            redo: history.redo_label(),
+            unsaved: !history.is_saved(),
+            busy: self.files.busy(),
+            receipt_moved: self.session.receipt_moved(),
+            hitter_moved: self.session.shot().is_some_and(|spec| spec.hitter_place.is_some()),
+            fitted: self.view.moved.is_none(),
+            feet: self.session.units() == Units::Feet,
+            settings: self.settings.clone(),
+            colours: self.session.colours(),
+        }
+    }
+
+    /// The keys of the commands, unless text is being typed or a dialog is open.
+    fn shortcuts(&self, ctx: &Context, facts: &Facts) -> Outbox {
+        if self.dialog.is_open() {
+            return Outbox::new();
+        }
+        let typing = ctx.text_edit_focused();
+        let mut specs: Vec<_> = CATALOGUE.iter().filter_map(|spec| Some((spec, spec.shortcut?))).collect();
+        // Keys with more modifiers first: those without accept extra ones.
+        specs.sort_by_key(|(_, s)| {
+            std::cmp::Reverse([s.modifiers.command, s.modifiers.shift].map(u8::from).iter().sum::<u8>())
+        });
+        specs
+            .into_iter()
+            .filter(|(spec, _)| (spec.enabled)(facts))
+            .filter(|(_, shortcut)| !typing || shortcut.modifiers.command)
+            .filter(|(_, shortcut)| ctx.input_mut(|i| i.consume_shortcut(shortcut)))
+            .map(|(spec, _)| Action::Run(spec.command))
+            .collect()
+    }
+
+    /// A window that is closed with unsaved changes asks first.
+    fn closing(&mut self, ctx: &Context) {
+        if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
+            if self.session.history().is_saved() {
+                self.may_close = true;
+            } else {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.dialog = Dialog::Guard(After::Quit);
+            }
+        }
+    }
+
+    fn dropped(&self, ctx: &Context) -> Option<Action> {
+        ctx.input(|i| i.raw.dropped_files.first().map(|file| Action::OpenPath(file.path().to_owned())))
+    }
+
+    fn title(&self, ctx: &Context) {
+        let mark = if self.session.history().is_saved() { "" } else { "• " };
+        let file = self.session.path().and_then(|p| p.file_stem()).map(|n| n.to_string_lossy().into_owned());
+        let title = format!("{mark}{} – Standpoint", file.unwrap_or_else(|| self.session.board().title.clone()));
+        if ctx.input(|i| i.viewport().title.as_deref() != Some(title.as_str())) {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title));
+        }
+    }
+
+    fn store_settings(&mut self) {
+        if self.settings == self.stored {
+            return;
+        }
+        if let Some(dir) = &self.settings_dir
+            && let Err(problem) = self.settings.store(dir)
+        {
+            self.message = Some(format!("The settings cannot be kept in {}: {problem}", dir.display()));
+        }
+        self.stored = self.settings.clone();
+    }
+
+    /// One frame: first what was asked for, so that everything shown belongs together, then what is shown.
+    pub fn frame(&mut self, ui: &mut Ui) {
+        let ctx = ui.ctx().clone();
+        self.closing(&ctx);
+        self.files_done(&ctx);
+        let facts = self.facts();
+        let mut asked = self.shortcuts(&ctx, &facts);
+        asked.extend(self.dropped(&ctx));
+        if !self.dialog.is_open() {
+            let touch = self.look.measures().touch;
+            asked.extend(self.canvas.react(&ctx, &self.session, &self.view, &self.settings, touch));
+        }
+        self.apply_all(&ctx, asked);
+        let theme = self.look.theme(ui.visuals().dark_mode, self.session.colours(), self.session.ground());
+        let facts = self.facts();
+        let mut out = Outbox::new();
+        self.show(ui, &facts, &theme, &mut out);
+        self.dialog.show(&ctx, &facts, &theme, &mut out);
+        if self.apply_all(&ctx, out) {
+            ctx.request_repaint();
+        }
+        self.title(&ctx);
+        self.store_settings();
+        if let Some(picture) = &mut self.shot {
+            picture.frame(&ctx, self.files.busy());
+        }
+    }
+
+    fn show(&mut self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+        let m = &theme.m;
+        let ground = Frame::new().fill(*theme.ui.panel);
+        let edge = Margin::symmetric(m.space.edge as i8, 0);
+        Panel::top("menu").frame(ground.inner_margin(Margin::symmetric(m.space.item as i8, 2))).show(ui, |ui| {
+            panels::menu::ui(ui, facts, theme, out);
+        });
+        Panel::bottom("status").frame(ground.inner_margin(Margin::symmetric(m.space.edge as i8, 2))).show(ui, |ui| {
+            let hint = self.canvas.hint();
+            panels::status::ui(ui, &self.session, hint, self.message.as_deref(), theme);
+        });
+        self.side_panel(ui, theme, out);
+        Panel::top("headline").frame(ground.inner_margin(edge)).show_separator_line(false).show(ui, |ui| {
+            panels::headline::ui(ui, &self.session, theme);
+        });
+        CentralPanel::no_frame().show(ui, |ui| {
+            self.canvas.show(ui, &self.session, &self.view, &self.settings, theme);
+        });
+        if let Some(rect) = self.canvas.rect() {
+            self.hints.show(ui.ctx(), rect, theme);
+        }
+    }
+
+    /// The panel with the figures: beside the court, or below it in a narrow window.
+    fn side_panel(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
+        if !self.settings.panel {
+            return;
+        }
+        let p = &theme.m.panel;
+        let frame = Frame::new().fill(*theme.ui.panel).inner_margin(Margin::symmetric(theme.m.space.edge as i8, 4));
+        let whole = ui.available_size();
+        if whole.x >= p.below_width {
+            let panel = Panel::right("figures").frame(frame).default_size(p.width).size_range(p.least..=p.most);
+            panel.show(ui, |ui| panels::side::ui(ui, &self.session, theme, out));
+        } else {
+            let panel = Panel::bottom("figures below").frame(frame).default_size(whole.y * 0.38);
+            let panel = panel.resizable(true).size_range(120.0..=whole.y * 0.6);
+            panel.show(ui, |ui| panels::side::wide_ui(ui, &self.session, theme, out));
+        }
+    }
+}
+
+impl eframe::App for App {
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.frame(ui);
+    }
+}

@@ -1,0 +1,75 @@
+//! What is painted by hand, told to assistive technology: role, label, value.
+
+use egui::{EventFilter, Id, Rect, Response, Sense, Ui, accesskit::Role};
+use standpoint_geometry::{answer::Outcome, frame::End};
+
+use super::{Canvas, handles, touch_rect, transform::Transform};
+use crate::{session::Session, words};
+
+/// Announces something painted in a rectangle.
+pub fn item(ui: &Ui, id: Id, rect: Rect, role: Role, label: &str, value: &str) {
+    let response = ui.interact(rect, id, Sense::hover());
+    describe(ui, &response, role, label, value);
+}
+
+fn describe(ui: &Ui, response: &Response, role: Role, label: &str, value: &str) {
+    response.widget_info(|| egui::WidgetInfo::labeled(role, true, label));
+    ui.ctx().accesskit_node_builder(response.id, |node| {
+        node.set_value(value);
+    });
+}
+
+/// The court as a whole; its value is the sentence over it.
+pub fn court(ui: &Ui, response: &Response, session: &Session) {
+    let headline = crate::panels::headline::sentence(session).0;
+    describe(ui, response, Role::GraphicsDocument, "Court", &headline);
+}
+
+/// The handles: they take the focus, and keep the arrow keys to themselves.
+pub fn handles(ui: &Ui, at: &Transform, session: &Session, touch: f32) {
+    for handle in handles::handles(session) {
+        let id = Canvas::handle_id(handle.id);
+        let response = ui.interact(touch_rect(at.screen_from_court(handle.place), touch), id, Sense::FOCUSABLE);
+        let end = if handle.place.y <= 0.0 { End::Near } else { End::Far };
+        let value = words::place(handle.place, end, &session.court(), session.units());
+        describe(ui, &response, Role::GraphicsObject, handle.id.label(), &value);
+        ui.ctx().accesskit_node_builder(id, |node| {
+            node.set_description(format!("{}. Arrow keys move it, with Shift further", handle.id.hint()));
+        });
+        if response.has_focus() {
+            let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, tab: false, escape: false };
+            ui.memory_mut(|m| m.set_focus_lock_filter(id, filter));
+        }
+    }
+}
+
+/// What the answer shows on the court.
+pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
+    let Some(answer) = session.answer() else { return };
+    let (units, court, end) = (session.units(), session.court(), session.hitter_end());
+    let spot = |name: &'static str, place, value: String| {
+        let rect = touch_rect(at.screen_from_court(place), 28.0);
+        item(ui, Id::unique(("mark", name)), rect, Role::GraphicsSymbol, name, &value);
+    };
+    let Outcome::Play(play) = &answer.outcome else { return };
+    spot("Spot", play.spot.place, words::place(play.spot.place, end, &court, units));
+    if play.recovery.short_by > super::captions::SHORT {
+        let reached = play.recovery.reached.place;
+        spot("Place reached", reached, words::place(reached, end, &court, units));
+    }
+    for (i, reply) in play.best.iter().enumerate() {
+        let name = if i == 0 { "Best reply" } else { "Second-best reply" };
+        let value = format!(
+            "{}, {} in, {}",
+            words::reply(reply.name),
+            words::percent(reply.chance_in),
+            super::captions::spare(reply.time_to_spare)
+        );
+        spot(name, reply.landing, value);
+    }
+    let width = words::decimal(play.wedge.width().to_degrees(), 0);
+    spot("Wedge of directions", play.wedge.apex, format!("{width} degrees"));
+    let net = answer.shot.net;
+    let over = format!("{} over the net", words::fine_length(net.clearance, units));
+    spot("Net crossing", glam::dvec2(net.x, 0.0), over);
+}

@@ -1,0 +1,144 @@
+//! Words on the court.
+
+use std::sync::Arc;
+
+use egui::{
+    Align2, Color32, CornerRadius, FontId, Galley, Pos2, Rect, Stroke, StrokeKind, Vec2, text::LayoutJob, vec2,
+};
+use glam::DVec2;
+use standpoint_board::Units;
+use standpoint_geometry::answer::{NetCrossing, Play, Reply};
+
+use super::{
+    brush::{Brush, Side},
+    handles,
+    labels::{LabelId, Placer, Wish},
+    marks, touch_rect,
+};
+use crate::{session::Session, settings::Settings, theme::fonts, words};
+
+/// A run that ends this close to the spot has reached it, m.
+pub const SHORT: f64 = 0.05;
+
+/// Paints the words, the most important ones first; those for which there is no room are left to the panel.
+pub fn paint(
+    brush: &Brush<'_>,
+    placer: &mut Placer,
+    canvas: Rect,
+    key: Option<Rect>,
+    session: &Session,
+    settings: &Settings,
+) {
+    placer.begin(canvas.shrink(6.0), obstacles(brush, session).into_iter().chain(key));
+    let units = session.units();
+    if let Some(play) = session.play() {
+        if settings.layers.replies {
+            for (i, reply) in play.best.iter().enumerate() {
+                reply_tag(brush, placer, i, reply);
+            }
+        }
+        if settings.layers.run {
+            short(brush, placer, play, units);
+        }
+    }
+    if let Some(answer) = session.answer() {
+        net(brush, placer, &answer.shot.net, units);
+    }
+    names(brush, placer, session);
+    if let Some(play) = session.play().filter(|_| settings.layers.bisector) {
+        plain(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, "bisector");
+    }
+}
+
+/// What words must not cover.
+fn obstacles(brush: &Brush<'_>, session: &Session) -> Vec<Rect> {
+    let mark = 28.0;
+    let mut rects: Vec<Rect> =
+        handles::handles(session).iter().map(|h| touch_rect(brush.point(h.place), mark)).collect();
+    if let Some(play) = session.play() {
+        rects.push(touch_rect(brush.point(play.spot.place), mark));
+        rects.push(touch_rect(brush.point(play.recovery.reached.place), mark));
+        rects.extend(play.best.iter().map(|reply| touch_rect(brush.point(reply.landing), 20.0)));
+    }
+    rects
+}
+
+/// The tag of a reply: its name, its chance and the time it leaves.
+fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
+    let (ink, edge) = brush.inks(Side::Opponent);
+    let second = format!("{} in, {}", words::percent(reply.chance_in), spare(reply.time_to_spare));
+    let galley = two_lines(brush, &format!("{}  {}", i + 1, words::reply(reply.name)), &second, edge);
+    let pad = vec2(8.0, 5.0);
+    let anchor = brush.point(reply.landing);
+    let wish = Wish { id: LabelId::Reply(i), anchor, size: galley.size() + pad * 2.0, gap: 14.0 };
+    let Some(rect) = placer.place(&wish) else { return };
+    leader(brush, anchor, rect, edge);
+    let radius = CornerRadius::same(brush.theme.m.radius.medium as u8);
+    brush.painter.rect(rect, radius, ink, Stroke::new(1.0, edge.gamma_multiply(0.8)), StrokeKind::Inside);
+    brush.painter.galley(rect.min + pad, galley, edge);
+}
+
+/// The time to spare in words.
+#[must_use]
+pub fn spare(time: f64) -> String {
+    if time >= 0.0 {
+        format!("{} to spare", words::seconds(time))
+    } else {
+        format!("{} too late", words::seconds(-time))
+    }
+}
+
+/// A thin line from a tag that stands off to what it belongs to.
+fn leader(brush: &Brush<'_>, anchor: Pos2, rect: Rect, color: Color32) {
+    let near = rect.clamp(anchor);
+    if near.distance(anchor) > 18.0 {
+        brush.painter.line_segment([anchor, near], Stroke::new(1.2, color.gamma_multiply(0.8)));
+    }
+}
+
+fn two_lines(brush: &Brush<'_>, first: &str, second: &str, color: Color32) -> Arc<Galley> {
+    let m = &brush.theme.m.text;
+    let mut job = LayoutJob::default();
+    let format = |size, family| egui::TextFormat::simple(FontId::new(size, family), color);
+    job.append(first, 0.0, format(m.court, fonts::strong()));
+    job.append("\n", 0.0, format(m.small, egui::FontFamily::Proportional));
+    job.append(second, 0.0, format(m.small, egui::FontFamily::Proportional));
+    brush.painter.layout_job(job)
+}
+
+/// How far the run falls short.
+fn short(brush: &Brush<'_>, placer: &mut Placer, play: &Play, units: Units) {
+    if play.recovery.short_by > SHORT {
+        let text = format!("{} short", words::length(play.recovery.short_by, units));
+        plain(brush, placer, LabelId::Short, play.recovery.reached.place, 17.0, &text);
+    }
+}
+
+/// The height over the net.
+fn net(brush: &Brush<'_>, placer: &mut Placer, net: &NetCrossing, units: Units) {
+    let text = format!("{} over the net", words::fine_length(net.clearance, units));
+    plain(brush, placer, LabelId::Net, DVec2::new(net.x, 0.0), 12.0, &text);
+}
+
+/// The players' names.
+fn names(brush: &Brush<'_>, placer: &mut Placer, session: &Session) {
+    let Some(spec) = session.shot() else { return };
+    let gap = marks::player_radius(brush) + 7.0;
+    let board = session.board();
+    let hitter = board.hitter_place(spec);
+    plain(brush, placer, LabelId::Hitter, hitter, gap, &board.card(spec.hitter_end).name);
+    let other = spec.hitter_end.other();
+    plain(brush, placer, LabelId::Opponent, spec.opponent_place, gap, &board.card(other).name);
+}
+
+/// Text with a halo beside a place.
+fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, gap: f32, text: &str) {
+    if text.is_empty() {
+        return;
+    }
+    let galley = brush.text(text, *brush.theme.court.ink);
+    let size: Vec2 = galley.size() + vec2(6.0, 2.0);
+    if let Some(rect) = placer.place(&Wish { id, anchor: brush.point(place), size, gap }) {
+        brush.haloed(rect.center(), Align2::CENTER_CENTER, &galley);
+    }
+}

@@ -1,0 +1,88 @@
+//! The key to the shading: the ramp with its unit and the level lines.
+
+use egui::{Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use standpoint_geometry::answer::Play;
+
+use super::{brush::Brush, field};
+use crate::{
+    theme::{fonts, ramp::Ramp},
+    words,
+};
+
+const WIDTH: f32 = 190.0;
+const BAR: f32 = 12.0;
+const ROW: f32 = 19.0;
+
+/// Paints the key into the lower left corner and returns where.
+pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
+    let m = &brush.theme.m;
+    let rows = play.contours.len().min(3);
+    let pad = m.space.item + 2.0;
+    let size = vec2(WIDTH, pad * 2.0 + ROW + BAR + ROW + rows as f32 * ROW + m.space.small);
+    let rect = Rect::from_min_size(pos2(canvas.left() + m.space.edge, canvas.bottom() - m.space.edge - size.y), size);
+    let ui = &brush.theme.ui;
+    brush.painter.rect(
+        rect,
+        CornerRadius::same(m.radius.medium as u8),
+        ui.raised.gamma_multiply(0.94),
+        Stroke::new(m.stroke.hair, *ui.line),
+        StrokeKind::Inside,
+    );
+    let (left, right) = (rect.left() + pad, rect.right() - pad);
+    let mut y = rect.top() + pad;
+    text(brush, pos2(left, y), Align2::LEFT_TOP, "Points lost in 100", true);
+    y += ROW;
+    bar(brush, Rect::from_min_max(pos2(left, y), pos2(right, y + BAR)));
+    y += BAR + 2.0;
+    let least = play.spot.exposure;
+    text(brush, pos2(left, y), Align2::LEFT_TOP, &words::points(least), false);
+    text(brush, pos2((left + right) / 2.0, y), Align2::CENTER_TOP, &words::points(least + Ramp::SPAN / 2.0), false);
+    text(brush, pos2(right, y), Align2::RIGHT_TOP, &format!("{}+", words::points(least + Ramp::SPAN)), false);
+    y += ROW + m.space.small;
+    for (rank, contour) in play.contours.iter().take(rows).enumerate() {
+        level(brush, pos2(left, y), rank, contour.above_least);
+        y += ROW;
+    }
+    rect
+}
+
+/// The ramp from the best place on the left to the worst on the right.
+fn bar(brush: &Brush<'_>, rect: Rect) {
+    let mut mesh = Mesh::default();
+    let steps = 32;
+    for i in 0..=steps {
+        let t = i as f32 / steps as f32;
+        let x = rect.left() + t * rect.width();
+        let color: Color32 = brush.theme.ramp.at(1.0 - f64::from(t));
+        mesh.colored_vertex(pos2(x, rect.top()), color);
+        mesh.colored_vertex(pos2(x, rect.bottom()), color);
+        if i > 0 {
+            let k = 2 * i as u32;
+            mesh.add_triangle(k - 2, k - 1, k);
+            mesh.add_triangle(k - 1, k, k + 1);
+        }
+    }
+    brush.painter.rect_filled(rect, CornerRadius::ZERO, *brush.theme.court.court);
+    brush.painter.add(Shape::mesh(mesh));
+    let edge = Stroke::new(1.0, *brush.theme.ui.outline);
+    brush.painter.rect_stroke(rect, CornerRadius::ZERO, edge, StrokeKind::Outside);
+}
+
+/// A level line and what it means.
+fn level(brush: &Brush<'_>, at: Pos2, rank: usize, above: f64) {
+    let (stroke, dash) = field::contour_style(brush.theme, rank);
+    let stroke = Stroke::new(stroke.width, *brush.theme.ui.ink);
+    let y = at.y + ROW / 2.0 - 2.0;
+    brush.stroke(&[pos2(at.x, y), pos2(at.x + 34.0, y)], stroke, dash);
+    let what = match rank {
+        0 => format!("zone: up to {} more", words::points(above)),
+        _ => format!("{} more", words::points(above)),
+    };
+    text(brush, pos2(at.x + 42.0, at.y), Align2::LEFT_TOP, &what, false);
+}
+
+fn text(brush: &Brush<'_>, at: Pos2, anchor: Align2, text: &str, strong: bool) {
+    let m = &brush.theme.m.text;
+    let family = if strong { fonts::strong() } else { egui::FontFamily::Proportional };
+    brush.painter.text(at, anchor, text, FontId::new(m.small, family), *brush.theme.ui.ink);
+}

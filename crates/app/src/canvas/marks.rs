@@ -1,0 +1,126 @@
+//! Players, balls, the spot and the recovery run.
+
+use egui::{CornerRadius, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
+use glam::DVec2;
+use standpoint_geometry::answer::{Receipt, Recovery};
+
+use super::brush::{Brush, Dash, Side};
+
+/// Radius of a player's mark in points.
+#[must_use]
+pub fn player_radius(brush: &Brush<'_>) -> f32 {
+    brush.at.length(0.36).clamp(9.0, 22.0)
+}
+
+/// The hitter: a light disc with shoulders towards the net.
+pub fn hitter(brush: &Brush<'_>, place: DVec2) {
+    let (ink, edge) = brush.inks(Side::Hitter);
+    let (c, r) = (brush.point(place), player_radius(brush));
+    let ahead = brush.at.screen_displacement(DVec2::new(0.0, -place.y.signum())).normalized();
+    let shoulder = ahead.rot90() * r * 1.35;
+    let bow = [c - shoulder, c + ahead * r * 0.55, c + shoulder];
+    brush.painter.line(bow.to_vec(), Stroke::new(r * 0.62 + 2.6, edge));
+    brush.painter.line(bow.to_vec(), Stroke::new(r * 0.62, ink));
+    brush.painter.circle(c, r * 0.8, ink, Stroke::new(1.8, edge));
+    brush.painter.circle_filled(c, r * 0.26, edge);
+}
+
+/// The opponent: a dark square standing on its corner.
+pub fn opponent(brush: &Brush<'_>, place: DVec2) {
+    let (ink, edge) = brush.inks(Side::Opponent);
+    let (c, r) = (brush.point(place), player_radius(brush) * 1.25);
+    let corners = [vec2(0.0, -r), vec2(r, 0.0), vec2(0.0, r), vec2(-r, 0.0)].map(|d| c + d);
+    brush.painter.add(Shape::convex_polygon(corners.to_vec(), ink, Stroke::new(1.8, edge)));
+    brush.painter.circle_filled(c, r * 0.22, edge);
+}
+
+/// The ball at a contact.
+pub fn ball(brush: &Brush<'_>, place: DVec2, side: Side) {
+    let (_, _) = brush.inks(side);
+    let edge = *brush.theme.court.hitter_ink;
+    let c = brush.point(place);
+    brush.painter.circle(c, 6.4, *brush.theme.court.ball, Stroke::new(1.8, edge));
+    if side == Side::Opponent {
+        brush.ring(c, 10.5, 1.6, Side::Opponent);
+    }
+}
+
+/// The target: a ball in a ring with four ticks.
+pub fn target(brush: &Brush<'_>, place: DVec2) {
+    let c = brush.point(place);
+    brush.ring(c, 11.0, 1.8, Side::Hitter);
+    let (ink, edge) = brush.inks(Side::Hitter);
+    for d in [Vec2::X, Vec2::Y, -Vec2::X, -Vec2::Y] {
+        let tick = [c + d * 8.0, c + d * 15.0];
+        brush.painter.line_segment(tick, Stroke::new(3.4, edge.gamma_multiply(0.6)));
+        brush.painter.line_segment(tick, Stroke::new(1.8, ink));
+    }
+    brush.painter.circle(c, 4.6, *brush.theme.court.ball, Stroke::new(1.4, edge));
+}
+
+/// The spot: two feet in a ring.
+pub fn spot(brush: &Brush<'_>, place: DVec2) {
+    let c = brush.point(place);
+    brush.ring(c, 13.0, 2.6, Side::Hitter);
+    feet(brush, c, place);
+}
+
+/// Where the player really gets to: two feet in a broken ring.
+pub fn reached(brush: &Brush<'_>, place: DVec2) {
+    let c = brush.point(place);
+    let (ink, edge) = brush.inks(Side::Hitter);
+    for k in 0..4 {
+        let from = 90.0 * k as f32 + 12.0;
+        let arc: Vec<Pos2> = (0..=6).map(|i| c + Vec2::angled((from + 11.0 * i as f32).to_radians()) * 13.0).collect();
+        brush.painter.line(arc.clone(), Stroke::new(3.6, edge.gamma_multiply(0.6)));
+        brush.painter.line(arc, Stroke::new(2.0, ink));
+    }
+    feet(brush, c, place);
+}
+
+fn feet(brush: &Brush<'_>, c: Pos2, place: DVec2) {
+    let (ink, edge) = brush.inks(Side::Hitter);
+    let ahead = brush.at.screen_displacement(DVec2::new(0.0, -place.y.signum())).normalized();
+    let side = ahead.rot90();
+    let upright = ahead.x.abs() < 0.5;
+    let size = if upright { vec2(4.2, 10.0) } else { vec2(10.0, 4.2) };
+    for s in [-1.0, 1.0] {
+        let foot = Rect::from_center_size(c + side * (s * 4.2), size);
+        brush.painter.rect(foot, CornerRadius::same(2), ink, Stroke::new(1.2, edge), StrokeKind::Outside);
+    }
+}
+
+/// The run to the spot: the part that is run, and the part that is missing in dots.
+pub fn run(brush: &Brush<'_>, run: &Recovery, spot: DVec2) {
+    let m = &brush.theme.m;
+    let reached = run.reached.place;
+    let short = run.short_by > 0.05;
+    let tip = if short { reached } else { spot };
+    let (from, to) = (brush.point(run.start), brush.point(tip));
+    let clear = (to - from).normalized() * 14.0;
+    if (to - from).length() > 34.0 && clear.is_finite() {
+        brush.line(&[from + clear, to - clear * 1.1], m.stroke.medium, Side::Hitter, Dash::Solid);
+        brush.arrow_head(from, to - clear * 0.9, 12.0, Side::Hitter);
+    }
+    if short {
+        brush.line(&[to, brush.point(spot)], m.stroke.medium, Side::Hitter, Dash::Pattern(m.pattern.dotted));
+    }
+}
+
+/// The opponent's way to the ball.
+pub fn chase(brush: &Brush<'_>, from: DVec2, receipt: &Receipt) {
+    let m = &brush.theme.m;
+    let (a, b) = (brush.point(from), brush.point(receipt.place));
+    if (b - a).length() > 16.0 {
+        brush.line(&[a, b], m.stroke.thin, Side::Opponent, Dash::Pattern(m.pattern.dotted));
+        brush.arrow_head(a, b, 9.0, Side::Opponent);
+    }
+}
+
+/// The ring around a thing under the pointer, held, or with the focus.
+pub fn halo(brush: &Brush<'_>, center: Pos2, strong: bool) {
+    let radius = brush.theme.m.touch / 2.0;
+    let width = if strong { 2.6 } else { 1.4 };
+    brush.painter.circle_stroke(center, radius, Stroke::new(width + 2.0, *brush.theme.court.halo));
+    brush.painter.circle_stroke(center, radius, Stroke::new(width, *brush.theme.court.ink));
+}

@@ -1,0 +1,164 @@
+//! The one place where commands and changes are carried out.
+
+use egui::{Context, ViewportCommand};
+use standpoint_board::{Board, Units};
+use standpoint_geometry::situation::ReceiptChoice;
+
+use super::{Action, Command};
+use crate::{
+    app::App,
+    canvas::transform::View,
+    dialogs::{After, Dialog, finder::Finder, guard::Choice},
+    edit::{Colours, Edit, Gesture},
+    settings::{Layers, ThemeChoice},
+};
+
+/// Factor of one step of zooming.
+const ZOOM: f64 = 1.25;
+
+impl App {
+    /// Carries out everything that was asked for, in order. Whether there was anything.
+    pub fn apply_all(&mut self, ctx: &Context, actions: impl IntoIterator<Item = Action>) -> bool {
+        let mut any = false;
+        for action in actions {
+            any |= action != Action::Gesture(Gesture::Seal);
+            self.apply(ctx, action);
+        }
+        any
+    }
+
+    fn apply(&mut self, ctx: &Context, action: Action) {
+        match action {
+            Action::Run(command) => self.run(ctx, command),
+            Action::Edit(edit) => self.session.edit(&edit),
+            Action::Gesture(gesture) => {
+                if matches!(gesture, Gesture::Begin(_)) {
+                    self.hints.next(ctx.input(|i| i.time));
+                }
+                self.session.gesture(gesture);
+            }
+            Action::View(view) => self.view = view,
+            Action::OpenPath(path) => self.guarded(ctx, After::OpenPath(path)),
+            Action::SavePath(path) => self.save_to(ctx, path),
+            Action::Guard(choice) => self.guard_answered(ctx, choice),
+            Action::CloseDialog => self.close_dialog(),
+        }
+    }
+
+    fn run(&mut self, ctx: &Context, command: Command) {
+        match command {
+            Command::NewBoard => self.guarded(ctx, After::New),
+            Command::DemoBoard => self.guarded(ctx, After::Demo),
+            Command::Open => self.guarded(ctx, After::Open),
+            Command::Save => self.save(ctx),
+            Command::SaveAs => self.save_as(ctx),
+            Command::Quit => ctx.send_viewport_cmd(ViewportCommand::Close),
+            Command::Undo => self.message = self.session.undo(),
+            Command::Redo => self.message = self.session.redo(),
+            Command::SwapHitter => self.step(Edit::SwapEnds),
+            Command::Mirror => self.step(Edit::Mirror),
+            Command::ResetReceipt => self.step(Edit::Receipt(ReceiptChoice::Best)),
+            Command::ResetHitter => self.step(Edit::HitterPlace(None)),
+            Command::Metres => self.step(Edit::Units(Units::Metres)),
+            Command::Feet => {
+                let units = if self.session.units() == Units::Feet { Units::Metres } else { Units::Feet };
+                self.step(Edit::Units(units));
+            }
+            Command::ColoursSurface => self.step(Edit::Colours(Colours::Surface)),
+            Command::ColoursPaper => self.step(Edit::Colours(Colours::Paper)),
+            Command::ColoursBright => {
+                let bright = self.session.colours() == Colours::Bright;
+                self.step(Edit::Colours(if bright { Colours::Surface } else { Colours::Bright }));
+            }
+            Command::Finder => self.dialog = Dialog::Finder(Finder::default()),
+            Command::Shortcuts => self.dialog = Dialog::Keys,
+            Command::Hints => self.hints.begin(ctx.input(|i| i.time)),
+            _ => self.run_on_view(ctx, command),
+        }
+    }
+
+    /// Commands that change what is seen and nothing on the board.
+    fn run_on_view(&mut self, ctx: &Context, command: Command) {
+        let settings = &mut self.settings;
+        let flip = |on: &mut bool| *on = !*on;
+        let Layers { field, wedge, replies, bisector, run } = &mut settings.layers;
+        match command {
+            Command::Snap => flip(&mut settings.snap),
+            Command::Panel => flip(&mut settings.panel),
+            Command::ShowField => flip(field),
+            Command::ShowWedge => flip(wedge),
+            Command::ShowReplies => flip(replies),
+            Command::ShowBisector => flip(bisector),
+            Command::ShowRun => flip(run),
+            Command::Fit => self.view = View::fitted(self.view.turn),
+            Command::ZoomIn => self.zoom(ZOOM),
+            Command::ZoomOut => self.zoom(1.0 / ZOOM),
+            Command::Turn => self.turn(1),
+            Command::Flip => self.turn(2),
+            Command::ThemeSystem => self.set_theme(ctx, ThemeChoice::System),
+            Command::ThemeLight => self.set_theme(ctx, ThemeChoice::Light),
+            Command::ThemeDark => {
+                let dark = self.settings.theme == ThemeChoice::Dark;
+                self.set_theme(ctx, if dark { ThemeChoice::Light } else { ThemeChoice::Dark });
+            }
+            _ => {}
+        }
+    }
+
+    /// A change that is a step of its own.
+    fn step(&mut self, edit: Edit) {
+        self.session.gesture(Gesture::Seal);
+        self.session.edit(&edit);
+        self.session.gesture(Gesture::Seal);
+    }
+
+    fn zoom(&mut self, factor: f64) {
+        if let Some(rect) = self.canvas.rect() {
+            self.view = self.view.zoomed(rect, &self.session.court(), rect.center(), factor);
+        }
+    }
+
+    fn turn(&mut self, quarters: u8) {
+        self.view = View::fitted(self.view.turn + quarters);
+        self.settings.turn = self.view.turn;
+    }
+
+    fn set_theme(&mut self, ctx: &Context, choice: ThemeChoice) {
+        self.settings.theme = choice;
+        ctx.set_theme(crate::theme::preference(choice));
+    }
+
+    /// Does something that gives the board up, unless it has unsaved changes: then it asks first.
+    pub fn guarded(&mut self, ctx: &Context, after: After) {
+        if self.session.history().is_saved() {
+            self.proceed(ctx, after);
+        } else {
+            self.dialog = Dialog::Guard(after);
+        }
+    }
+
+    fn guard_answered(&mut self, ctx: &Context, choice: Choice) {
+        let Dialog::Guard(after) = std::mem::take(&mut self.dialog) else { return };
+        match choice {
+            Choice::Discard => self.proceed(ctx, after),
+            Choice::Save => {
+                self.after_saving = Some(after);
+                self.save(ctx);
+            }
+        }
+    }
+
+    /// Does what was to be done once the board may be given up.
+    pub fn proceed(&mut self, ctx: &Context, after: After) {
+        match after {
+            After::New => self.replace(Board { units: self.session.units(), ..Board::blank() }, None),
+            After::Demo => self.replace(Board::demo(), None),
+            After::Open => self.ask_open(ctx),
+            After::OpenPath(path) => self.files.read(ctx, path),
+            After::Quit => {
+                self.may_close = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+    }
+}

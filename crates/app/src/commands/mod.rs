@@ -1,0 +1,60 @@
+//! Everything a person can ask for by name: one catalogue, and one place where it is done.
+
+pub mod apply;
+pub mod catalogue;
+
+pub use catalogue::{Command, Menu, Spec};
+
+use std::path::PathBuf;
+
+use crate::edit::{Edit, Gesture};
+
+/// What must be known to tell which commands can be used and which are on.
+#[derive(Debug, Clone, Default, PartialEq)]
+#[expect(clippy::struct_excessive_bools, reason = "a plain list of facts, each asked on its own")]
+pub struct Facts {
+    /// What undo would take back.
+    pub undo: Option<&'static str>,
+    /// What redo would take again.
+    pub redo: Option<&'static str>,
+    /// Whether the board differs from its file.
+    pub unsaved: bool,
+    /// Whether a file dialog is open.
+    pub busy: bool,
+    /// Whether the opponent's contact was put somewhere by hand.
+    pub receipt_moved: bool,
+    /// Whether the hitter's place was put somewhere by hand.
+    pub hitter_moved: bool,
+    /// Whether the court fills the canvas.
+    pub fitted: bool,
+    /// Whether lengths are in feet.
+    pub feet: bool,
+    /// The settings.
+    pub settings: crate::settings::Settings,
+    /// The colours of the court.
+    pub colours: crate::edit::Colours,
+}
+
+/// What panels, canvas and menus send; applied in one place after they have been shown.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Action {
+    /// A command of the catalogue.
+    Run(Command),
+    /// A change of the board.
+    Edit(Edit),
+    /// A gesture begins, ends or is given up.
+    Gesture(Gesture),
+    /// A new view of the court.
+    View(crate::canvas::transform::View),
+    /// Open this board.
+    OpenPath(PathBuf),
+    /// Save the board here.
+    SavePath(PathBuf),
+    /// Answer to the question about unsaved changes.
+    Guard(crate::dialogs::guard::Choice),
+    /// Close whatever dialog is open.
+    CloseDialog,
+}
+
+/// What was asked for during a frame.
+pub type Outbox = Vec<Action>;

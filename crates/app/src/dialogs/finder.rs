@@ -1,0 +1,116 @@
+//! Finding a command by typing a few letters of what should be done.
+
+use egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
+
+use crate::{
+    commands::{Action, Facts, Outbox, Spec, catalogue::CATALOGUE},
+    panels::menu,
+    theme::Theme,
+};
+
+/// The finder's state.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Finder {
+    typed: String,
+    marked: usize,
+}
+
+impl Finder {
+    /// The field and the list of what fits.
+    pub fn ui(&mut self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+        let (up, down, enter) = ui.input_mut(|i| {
+            let mut pressed = |key| i.consume_key(Modifiers::NONE, key);
+            (pressed(Key::ArrowUp), pressed(Key::ArrowDown), pressed(Key::Enter))
+        });
+        let field = TextEdit::singleline(&mut self.typed).hint_text("mirror, zoom, feet…").desired_width(f32::INFINITY);
+        let response = ui.add(field).accessible_name("Command");
+        response.request_focus();
+        if response.changed() {
+            self.marked = 0;
+        }
+        let found = found(&self.typed);
+        let last = found.len().saturating_sub(1);
+        self.marked = (self.marked + usize::from(down)).saturating_sub(usize::from(up)).min(last);
+        ui.add_space(theme.m.space.small);
+        let mut chosen = enter.then(|| found.get(self.marked).copied()).flatten();
+        ScrollArea::vertical().max_height(340.0).auto_shrink([false, true]).show(ui, |ui| {
+            for (i, spec) in found.iter().enumerate() {
+                if line(ui, spec, i == self.marked, facts, theme, up || down) {
+                    chosen = Some(spec);
+                }
+            }
+            if found.is_empty() {
+                ui.label(RichText::new("No command is called that").color(*theme.ui.soft));
+            }
+        });
+        if let Some(spec) = chosen.filter(|spec| (spec.enabled)(facts)) {
+            out.push(Action::CloseDialog);
+            out.push(Action::Run(spec.command));
+        }
+    }
+}
+
+fn line(ui: &mut Ui, spec: &Spec, marked: bool, facts: &Facts, theme: &Theme, follow: bool) -> bool {
+    let keys = spec.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
+    ui.horizontal(|ui| {
+        let (rect, _) = ui.allocate_exact_size(vec2(20.0, theme.m.control), egui::Sense::hover());
+        if let Some(icon) = spec.icon {
+            theme.icons.paint(ui.painter(), rect.shrink2(vec2(1.0, 6.0)), icon, *theme.ui.soft);
+        } else if spec.on.is_some_and(|on| on(facts)) {
+            ui.painter().circle_filled(rect.center(), 3.0, *theme.ui.accent);
+        }
+        let button = Button::selectable(marked, menu::label(spec, facts))
+            .shortcut_text(RichText::new(keys).color(*theme.ui.soft))
+            .min_size(vec2(ui.available_width(), theme.m.control));
+        let response = ui.add_enabled((spec.enabled)(facts), button);
+        if marked && follow {
+            response.scroll_to_me(None);
+        }
+        response.on_hover_text(spec.hint).clicked()
+    })
+    .inner
+}
+
+/// The commands that fit what was typed, the best first.
+#[must_use]
+pub fn found(typed: &str) -> Vec<&'static Spec> {
+    let words: Vec<String> = typed.split_whitespace().map(str::to_lowercase).collect();
+    let mut found: Vec<(usize, &Spec)> =
+        CATALOGUE.iter().filter_map(|spec| fit(spec, &words).map(|rank| (rank, spec))).collect();
+    found.sort_by_key(|(rank, _)| *rank);
+    found.into_iter().map(|(_, spec)| spec).collect()
+}
+
+/// How well a command fits: words at the beginning of its label first, then in the label, then in the hint.
+fn fit(spec: &Spec, words: &[String]) -> Option<usize> {
+    let (label, hint) = (spec.label.to_lowercase(), spec.hint.to_lowercase());
+    words.iter().try_fold(0, |rank, word| {
+        let rank_of_word = if label.split_whitespace().any(|w| w.starts_with(word)) {
+            0
+        } else if label.contains(word) {
+            1
+        } else if hint.contains(word) {
+            2
+        } else {
+            return None;
+        };
+        Some(rank + rank_of_word)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::commands::Command;
+
+    #[test]
+    fn a_few_letters_find_a_command() {
+        let first = |typed| found(typed).first().map(|spec| spec.command);
+        assert_eq!(first("mir"), Some(Command::Mirror));
+        assert_eq!(first("FEET"), Some(Command::Feet));
+        assert_eq!(first("side down"), Some(Command::Flip));
+        assert_eq!(first("sunlight"), Some(Command::ColoursBright));
+        assert_eq!(first("xyzzy"), None);
+        assert_eq!(found("").len(), CATALOGUE.len());
+    }
+}

@@ -1,0 +1,40 @@
+//! The question about unsaved changes.
+
+use egui::{Button, Ui};
+
+use super::After;
+use crate::{
+    commands::{Action, Outbox},
+    theme::Theme,
+};
+
+/// The answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Choice {
+    /// Save them first.
+    Save,
+    /// Let them go.
+    Discard,
+}
+
+/// The question.
+pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
+    let then = match after {
+        After::New | After::Demo => "another board is begun",
+        After::Open | After::OpenPath(_) => "another board is opened",
+        After::Quit => "the window is closed",
+    };
+    ui.label(format!("The board has changes that are not in its file. Save them before {then}?"));
+    ui.add_space(theme.m.space.group);
+    ui.horizontal(|ui| {
+        if ui.add(Button::new("Save").fill(*theme.ui.chosen)).clicked() {
+            out.push(Action::Guard(Choice::Save));
+        }
+        if ui.button("Let them go").clicked() {
+            out.push(Action::Guard(Choice::Discard));
+        }
+        if ui.button("Go back").clicked() {
+            out.push(Action::CloseDialog);
+        }
+    });
+}

@@ -1,0 +1,96 @@
+//! Windows over the board that ask for something. One at a time.
+
+pub mod finder;
+pub mod guard;
+pub mod keys;
+pub mod path;
+pub mod problems;
+
+use std::path::PathBuf;
+
+use egui::{Context, Id, Modal, RichText, Ui};
+
+use crate::{
+    commands::{Action, Facts, Outbox},
+    theme::{Theme, style},
+};
+
+/// What is asked.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub enum Dialog {
+    /// Nothing.
+    #[default]
+    None,
+    /// Which command.
+    Finder(finder::Finder),
+    /// Which file, by typing its path.
+    Path(path::PathEntry),
+    /// What to do with unsaved changes.
+    Guard(After),
+    /// Nothing is asked: what is wrong with a file.
+    Problems(problems::Problems),
+    /// Nothing is asked: the keys.
+    Keys,
+}
+
+/// What was to be done when unsaved changes came in the way.
+#[derive(Debug, Clone, PartialEq)]
+pub enum After {
+    /// A new board.
+    New,
+    /// The demo board.
+    Demo,
+    /// A board to choose.
+    Open,
+    /// This board.
+    OpenPath(PathBuf),
+    /// The end.
+    Quit,
+}
+
+impl Dialog {
+    /// Shows the dialog.
+    pub fn show(&mut self, ctx: &Context, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+        match self {
+            Self::None => {}
+            Self::Finder(finder) => window(ctx, theme, "Find a command", 460.0, out, |ui, out| {
+                finder.ui(ui, facts, theme, out);
+            }),
+            Self::Path(entry) => window(ctx, theme, entry.title(), 480.0, out, |ui, out| entry.ui(ui, theme, out)),
+            Self::Guard(after) => window(ctx, theme, "Keep the changes?", 440.0, out, |ui, out| {
+                guard::ui(ui, after, theme, out);
+            }),
+            Self::Problems(problems) => window(ctx, theme, &problems.title, 560.0, out, |ui, out| {
+                problems.ui(ui, theme, out);
+            }),
+            Self::Keys => window(ctx, theme, "Keys", 520.0, out, |ui, _| keys::ui(ui, theme)),
+        }
+    }
+
+    /// Whether a dialog is open.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        *self != Self::None
+    }
+}
+
+/// A window over the board with a title; Escape and a click beside it close it.
+fn window(
+    ctx: &Context,
+    theme: &Theme,
+    title: &str,
+    width: f32,
+    out: &mut Outbox,
+    body: impl FnOnce(&mut Ui, &mut Outbox),
+) {
+    let width = width.min(ctx.content_rect().width() - 2.0 * theme.m.space.section);
+    let shown = Modal::new(Id::unique("dialog")).backdrop_color(*theme.ui.shadow).show(ctx, |ui| {
+        ui.set_width(width);
+        ui.label(RichText::new(title).text_style(style::title()));
+        ui.add_space(theme.m.space.item);
+        body(ui, out);
+    });
+    if shown.should_close() {
+        out.push(Action::CloseDialog);
+    }
+}

@@ -1,0 +1,72 @@
+//! Naming a file by typing its path, where the desktop has no dialog for it.
+
+use std::path::PathBuf;
+
+use egui::{Button, Key, RichText, TextEdit, Ui};
+
+use crate::{
+    commands::{Action, Outbox},
+    theme::Theme,
+};
+
+/// What the path is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// To open a board.
+    Open,
+    /// To save the board.
+    Save,
+}
+
+/// The path as typed so far.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PathEntry {
+    /// What it is for.
+    pub purpose: Purpose,
+    /// As typed.
+    pub typed: String,
+}
+
+impl PathEntry {
+    /// The title of the window.
+    #[must_use]
+    pub fn title(&self) -> &'static str {
+        match self.purpose {
+            Purpose::Open => "Open a board",
+            Purpose::Save => "Save the board",
+        }
+    }
+
+    /// The field.
+    pub fn ui(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
+        let note = "This desktop offers no file dialog, so type the path of the file.";
+        ui.label(RichText::new(note).color(*theme.ui.soft));
+        ui.add_space(theme.m.space.small);
+        let field = ui.add(TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY)).accessible_name("Path");
+        if !ui.memory(|m| m.focused().is_some()) {
+            field.request_focus();
+        }
+        let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+        ui.add_space(theme.m.space.group);
+        ui.horizontal(|ui| {
+            let verb = if self.purpose == Purpose::Open { "Open" } else { "Save" };
+            let ready = !self.typed.trim().is_empty();
+            let pressed = ui.add_enabled(ready, Button::new(verb).fill(*theme.ui.chosen)).clicked();
+            if ready && (pressed || entered) {
+                out.push(Action::CloseDialog);
+                out.push(self.action());
+            }
+            if ui.button("Go back").clicked() {
+                out.push(Action::CloseDialog);
+            }
+        });
+    }
+
+    fn action(&self) -> Action {
+        let path = PathBuf::from(self.typed.trim());
+        match self.purpose {
+            Purpose::Open => Action::OpenPath(path),
+            Purpose::Save => Action::SavePath(path),
+        }
+    }
+}

@@ -1,0 +1,40 @@
+//! What is wrong with a file, every problem with its line, place and remedy.
+
+use egui::{Label, RichText, ScrollArea, Ui};
+
+use crate::{
+    commands::{Action, Outbox},
+    theme::Theme,
+};
+
+/// The problems.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Problems {
+    /// What did not work.
+    pub title: String,
+    /// Why, one line each.
+    pub lines: Vec<String>,
+}
+
+impl Problems {
+    /// The list.
+    pub fn ui(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
+        ScrollArea::vertical().max_height(360.0).auto_shrink([false, true]).show(ui, |ui| {
+            for line in &self.lines {
+                ui.horizontal_top(|ui| {
+                    ui.label(RichText::new("•").color(*theme.ui.bad));
+                    ui.add(Label::new(line).wrap());
+                });
+            }
+        });
+        ui.add_space(theme.m.space.group);
+        ui.horizontal(|ui| {
+            if ui.button("Copy the list").clicked() {
+                ui.ctx().copy_text(format!("{}\n{}", self.title, self.lines.join("\n")));
+            }
+            if ui.button("Close").clicked() {
+                out.push(Action::CloseDialog);
+            }
+        });
+    }
+}

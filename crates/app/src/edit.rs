@@ -1,0 +1,293 @@
+//! Changes of the board, and what each does to it.
+
+use glam::{DVec2, dvec2};
+use standpoint_board::{Board, CourtChoice, SurfaceChoice, Units};
+use standpoint_geometry::{
+    ball::BallType,
+    court::{NetPosts, Stage},
+    flight::FlightLaw,
+    frame::End,
+    player::{BackhandGrip, Hand},
+    presets::Level,
+    situation::{ReadyArea, ReceiptChoice, Stroke},
+    surface::SurfaceKind,
+};
+
+use crate::session::Selection;
+
+/// The begin and the end of a change that takes its time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Gesture {
+    /// It begins and is called this in the menus.
+    Begin(&'static str),
+    /// It ends and becomes one step.
+    Commit,
+    /// It is given up.
+    Cancel,
+    /// A series of small changes is over.
+    Seal,
+}
+
+/// The colours of the court.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Colours {
+    /// Those of the surface.
+    #[default]
+    Surface,
+    /// Black on white.
+    Paper,
+    /// Strong contrast.
+    Bright,
+}
+
+impl Colours {
+    /// The colours a board names; an unknown name means those of the surface.
+    #[must_use]
+    pub fn named(name: &str) -> Self {
+        match name {
+            "paper" => Self::Paper,
+            "bright" => Self::Bright,
+            _ => Self::Surface,
+        }
+    }
+
+    /// The name in a board.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Surface => "surface",
+            Self::Paper => "paper",
+            Self::Bright => "bright",
+        }
+    }
+}
+
+/// A change of the board. Places are in the world frame, units are SI.
+#[derive(Debug, Clone, PartialEq)]
+#[expect(missing_docs, reason = "each names what it sets")]
+pub enum Edit {
+    Target(DVec2),
+    Contact(DVec2),
+    ContactHeight(f64),
+    HitterPlace(Option<DVec2>),
+    OpponentPlace(DVec2),
+    Receipt(ReceiptChoice),
+    Stroke(Stroke),
+    Speed(f64),
+    Topspin(f64),
+    Sidespin(f64),
+    SwapEnds,
+    Mirror,
+    Name(End, String),
+    Level(End, Level),
+    Hand(End, Hand),
+    Grip(End, BackhandGrip),
+    Reaction(End, f64),
+    TopSpeed(End, f64),
+    Court(Stage, NetPosts),
+    Surface(SurfaceKind),
+    Ball(BallType),
+    Temperature(f64),
+    Altitude(f64),
+    Law(FlightLaw),
+    Units(Units),
+    Colours(Colours),
+    Ready(ReadyArea),
+}
+
+impl Edit {
+    /// What the step is called in the menus.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        match self {
+            Self::Target(_) => "Move the target",
+            Self::Contact(_) => "Move the contact",
+            Self::ContactHeight(_) => "Contact height",
+            Self::HitterPlace(_) => "Move the hitter",
+            Self::OpponentPlace(_) => "Move the opponent",
+            Self::Receipt(_) => "Opponent's contact",
+            Self::Stroke(_) => "Stroke",
+            Self::Speed(_) => "Speed",
+            Self::Topspin(_) | Self::Sidespin(_) => "Spin",
+            Self::SwapEnds => "Other side hits",
+            Self::Mirror => "Mirror",
+            Self::Name(..) => "Name",
+            Self::Level(..) => "Level",
+            Self::Hand(..) => "Hand",
+            Self::Grip(..) => "Backhand",
+            Self::Reaction(..) => "Reaction time",
+            Self::TopSpeed(..) => "Top speed",
+            Self::Court(..) => "Court",
+            Self::Surface(_) => "Surface",
+            Self::Ball(_) => "Ball",
+            Self::Temperature(_) => "Temperature",
+            Self::Altitude(_) => "Altitude",
+            Self::Law(_) => "Flight law",
+            Self::Units(_) => "Units",
+            Self::Colours(_) => "Colours",
+            Self::Ready(_) => "Standing area",
+        }
+    }
+
+    /// Key of the series that repeated changes of this kind join, see [`standpoint_board::History::apply_joined`].
+    #[must_use]
+    pub fn series(&self) -> u64 {
+        use std::hash::{DefaultHasher, Hash as _, Hasher as _};
+        let mut hasher = DefaultHasher::new();
+        std::mem::discriminant(self).hash(&mut hasher);
+        if let Self::Name(end, _) | Self::Reaction(end, _) | Self::TopSpeed(end, _) = self {
+            end.hash(&mut hasher);
+        }
+        hasher.finish()
+    }
+
+    /// Makes the change. Places are kept where they make sense.
+    pub fn apply(&self, board: &mut Board, at: Selection) {
+        match self {
+            Self::Name(end, name) => board.card_mut(*end).name.clone_from(name),
+            Self::Level(end, level) => {
+                board.card_mut(*end).figures = standpoint_board::Figures::Level(*level);
+            }
+            Self::Hand(end, hand) => board.card_mut(*end).hand = *hand,
+            Self::Grip(end, grip) => board.card_mut(*end).grip = *grip,
+            Self::Reaction(end, s) => board.card_mut(*end).make_custom().movement.reaction_s = *s,
+            Self::TopSpeed(end, v) => board.card_mut(*end).make_custom().movement.v_max = *v,
+            Self::Court(stage, posts) => change_court(board, *stage, *posts),
+            Self::Surface(kind) => board.surface = SurfaceChoice::of(*kind),
+            Self::Ball(kind) => board.ball = *kind,
+            Self::Temperature(c) => board.air.temperature_c = *c,
+            Self::Altitude(m) => board.air.altitude_m = *m,
+            Self::Law(law) => board.law = *law,
+            Self::Units(units) => board.units = *units,
+            Self::Colours(colours) => colours.name().clone_into(&mut board.theme),
+            Self::Ready(area) => board.settings.ready = *area,
+            Self::Mirror => mirror(board),
+            _ => self.apply_to_shot(board, at),
+        }
+    }
+
+    fn apply_to_shot(&self, board: &mut Board, at: Selection) {
+        let site = board.site();
+        let Some(spec) = board.shot_mut(at.page, at.shot) else { return };
+        let (here, there) = (spec.hitter_end, spec.hitter_end.other());
+        match self {
+            Self::Target(place) => spec.shot.target = site.clamp_at(there, *place),
+            Self::Contact(place) => {
+                let before = spec.shot.contact;
+                spec.shot.contact = site.clamp_contact(here, place.extend(before.z));
+                // A hitter who was put somewhere by hand goes along with the ball.
+                let moved = (spec.shot.contact - before).truncate();
+                spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p + moved));
+            }
+            Self::ContactHeight(z) => {
+                spec.shot.contact = site.clamp_contact(here, spec.shot.contact.truncate().extend(*z));
+            }
+            Self::HitterPlace(place) => spec.hitter_place = place.map(|p| site.clamp_at(here, p)),
+            Self::OpponentPlace(place) => spec.opponent_place = site.clamp_at(there, *place),
+            Self::Receipt(choice) => {
+                spec.receipt = match *choice {
+                    ReceiptChoice::Best => ReceiptChoice::Best,
+                    ReceiptChoice::Near(place) => ReceiptChoice::Near(site.clamp_at(there, place)),
+                }
+            }
+            Self::Stroke(stroke) => spec.shot.stroke = *stroke,
+            Self::Speed(v) => spec.shot.speed = *v,
+            Self::Topspin(w) => spec.shot.topspin = *w,
+            Self::Sidespin(w) => spec.shot.sidespin = *w,
+            Self::SwapEnds => swap_ends(spec),
+            _ => {}
+        }
+    }
+}
+
+/// The same picture seen after a half-turn: the other player hits.
+fn swap_ends(spec: &mut standpoint_board::ShotSpec) {
+    spec.hitter_end = spec.hitter_end.other();
+    let turn = |p: DVec2| -p;
+    spec.shot.contact = turn(spec.shot.contact.truncate()).extend(spec.shot.contact.z);
+    spec.shot.target = turn(spec.shot.target);
+    spec.hitter_place = spec.hitter_place.map(turn);
+    spec.opponent_place = turn(spec.opponent_place);
+    if let ReceiptChoice::Near(place) = spec.receipt {
+        spec.receipt = ReceiptChoice::Near(turn(place));
+    }
+}
+
+fn mirror(board: &mut Board) {
+    let flip = |p: DVec2| dvec2(-p.x, p.y);
+    for end in [End::Near, End::Far] {
+        let card = board.card_mut(end);
+        card.hand = card.hand.mirrored();
+    }
+    for page in 0..board.pages.len() {
+        let Some(page) = board.page_mut(page) else { continue };
+        for spec in &mut page.shots {
+            spec.shot.contact = flip(spec.shot.contact.truncate()).extend(spec.shot.contact.z);
+            spec.shot.target = flip(spec.shot.target);
+            spec.shot.sidespin = -spec.shot.sidespin;
+            spec.hitter_place = spec.hitter_place.map(flip);
+            spec.opponent_place = flip(spec.opponent_place);
+            if let ReceiptChoice::Near(place) = spec.receipt {
+                spec.receipt = ReceiptChoice::Near(flip(place));
+            }
+        }
+    }
+}
+
+/// Changes the court; places move with its size so that the picture stays the same.
+fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
+    let before = board.court.court();
+    board.court = CourtChoice::of(stage, posts);
+    let after = board.court.court();
+    let scale = dvec2(after.singles_width / before.singles_width, after.length / before.length);
+    let site = board.site();
+    for page in 0..board.pages.len() {
+        let Some(page) = board.page_mut(page) else { continue };
+        for spec in &mut page.shots {
+            let (here, there) = (spec.hitter_end, spec.hitter_end.other());
+            let contact = spec.shot.contact.truncate() * scale;
+            spec.shot.contact = site.clamp_contact(here, contact.extend(spec.shot.contact.z));
+            spec.shot.target = site.clamp_at(there, spec.shot.target * scale);
+            spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p * scale));
+            spec.opponent_place = site.clamp_at(there, spec.opponent_place * scale);
+            if let ReceiptChoice::Near(place) = spec.receipt {
+                spec.receipt = ReceiptChoice::Near(site.clamp_at(there, place * scale));
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const HERE: Selection = Selection { page: 0, shot: 0 };
+
+    #[test]
+    fn mirroring_and_swapping_twice_change_nothing() {
+        for edit in [Edit::Mirror, Edit::SwapEnds] {
+            let mut board = Board::demo();
+            edit.apply(&mut board, HERE);
+            assert_ne!(board, Board::demo());
+            edit.apply(&mut board, HERE);
+            assert_eq!(board, Board::demo());
+        }
+    }
+
+    #[test]
+    fn a_target_stays_on_the_other_half() {
+        let mut board = Board::demo();
+        Edit::Target(dvec2(90.0, -3.0)).apply(&mut board, HERE);
+        let target = board.shot(0, 0).unwrap().shot.target;
+        assert!(target.y.abs() < 1e-9 && (target.x - board.site().half_width).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_smaller_court_keeps_the_picture() {
+        let mut board = Board::demo();
+        let before = board.shot(0, 0).unwrap().shot.target.y / board.court.court().length;
+        Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
+        let after = board.shot(0, 0).unwrap().shot.target.y / board.court.court().length;
+        assert!((before - after).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,84 @@
+//! The hints of the first start. They go away by themselves.
+
+use egui::{Align2, Area, Context, Frame, Id, Margin, Order, RichText, Stroke, vec2};
+
+use crate::theme::Theme;
+
+const HINTS: [&str; 3] = [
+    "Drag the ball on the far side: the place to stand follows at once.",
+    "The light ground is where few points are lost. The two numbered replies decide it.",
+    "Wheel or pinch to zoom, drag the court to move it. Ctrl+K finds every command by its name.",
+];
+
+/// The hints as they go by.
+#[derive(Debug, Clone, Default)]
+pub struct Hints {
+    shown: Option<(usize, f64)>,
+}
+
+impl Hints {
+    /// Begins with the first one.
+    pub fn begin(&mut self, now: f64) {
+        self.shown = Some((0, now));
+    }
+
+    /// The person has understood: on to the next one.
+    pub fn next(&mut self, now: f64) {
+        self.shown = self.shown.and_then(|(i, _)| (i + 1 < HINTS.len()).then_some((i + 1, now)));
+    }
+
+    /// Whether one is shown.
+    #[must_use]
+    pub fn active(&self) -> bool {
+        self.shown.is_some()
+    }
+
+    /// Shows the hint whose turn it is at the bottom of a rectangle.
+    pub fn show(&mut self, ctx: &Context, canvas: egui::Rect, theme: &Theme) {
+        let now = ctx.input(|i| i.time);
+        if self.shown.is_some_and(|(_, since)| now - since >= theme.m.hint_seconds) {
+            self.next(now);
+        }
+        let Some((i, since)) = self.shown else { return };
+        ctx.request_repaint_after_secs((since + theme.m.hint_seconds - now).max(0.05) as f32);
+        let pivot = canvas.center_bottom() - vec2(0.0, theme.m.space.section);
+        let area = Area::new(Id::unique("hint")).order(Order::Foreground).pivot(Align2::CENTER_BOTTOM).fixed_pos(pivot);
+        let frame = Frame::new()
+            .fill(*theme.ui.accent)
+            .stroke(Stroke::NONE)
+            .corner_radius(theme.m.radius.large)
+            .inner_margin(Margin::symmetric(theme.m.space.edge as i8, theme.m.space.item as i8));
+        let mut over = false;
+        area.show(ctx, |ui| {
+            frame.show(ui, |ui| {
+                ui.set_max_width((canvas.width() - 60.0).min(440.0));
+                ui.horizontal(|ui| {
+                    ui.add(egui::Label::new(RichText::new(HINTS[i]).color(*theme.ui.on_accent)).wrap());
+                    let word = if i + 1 < HINTS.len() { "Next" } else { "Good" };
+                    let button =
+                        egui::Button::new(RichText::new(word).color(*theme.ui.accent)).fill(*theme.ui.on_accent);
+                    over = ui.add(button).clicked();
+                });
+            });
+        });
+        if over {
+            self.next(now);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_hints_come_to_an_end() {
+        let mut hints = Hints::default();
+        hints.begin(0.0);
+        for i in 0..HINTS.len() {
+            assert!(hints.active());
+            hints.next(i as f64);
+        }
+        assert!(!hints.active());
+    }
+}

@@ -1,0 +1,43 @@
+//! The window of Standpoint and its command line.
+//!
+//! * [`session`] holds the board, its history and the live answer; [`edit`] lists the changes of the board.
+//! * [`commands`] is the catalogue of everything that can be asked for by name, and the one place where it is done.
+//! * [`canvas`] is the court: a transform, a hand, and what is painted.
+//! * [`panels`] and [`dialogs`] read the session and send actions.
+//! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
+//! * [`words`] says figures and places as a coach would.
+//!
+//! A frame goes one way: what was asked for is applied, the answer follows, then everything is shown and asks again.
+
+#![cfg_attr(not(test), deny(clippy::unwrap_used))]
+
+pub mod app;
+pub mod canvas;
+pub mod cli;
+pub mod commands;
+pub mod dialogs;
+pub mod edit;
+mod files;
+mod filing;
+mod hints;
+pub mod panels;
+mod picture;
+pub mod session;
+pub mod settings;
+pub mod theme;
+mod window;
+pub mod words;
+
+use std::process::ExitCode;
+
+use clap::Parser as _;
+
+/// Runs the program as its command line says.
+#[must_use]
+pub fn run() -> ExitCode {
+    let cli = cli::Cli::parse();
+    match cli.command {
+        None => window::open(cli.window),
+        Some(cli::Command::Open(window)) => window::open(window),
+    }
+}

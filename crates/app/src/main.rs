@@ -1,0 +1,5 @@
+//! Standpoint: a tactics board for tennis that shows where to stand.
+
+fn main() -> std::process::ExitCode {
+    standpoint_app::run()
+}

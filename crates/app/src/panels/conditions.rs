@@ -1,0 +1,112 @@
+//! The place: court, surface, ball and air.
+
+use egui::Ui;
+use standpoint_board::Units;
+use standpoint_geometry::{
+    ball::BallType,
+    court::{NetPosts, Stage},
+    situation::ReadyArea,
+    surface::{PaceCategory, SurfaceKind},
+    units::FOOT,
+};
+
+use super::row::{self, Quantity};
+use crate::{commands::Outbox, edit::Edit, session::Session, theme::Theme, words};
+
+/// The section.
+pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    let board = session.board();
+    let court = board.court;
+    row::row(ui, theme, "Court", |ui| {
+        row::choice(ui, "stage", court.stage, &Stage::ALL, stage, out, |s| Edit::Court(s, court.posts))
+    });
+    row::row(ui, theme, "Net", |ui| {
+        let all = [NetPosts::SinglesSticks, NetPosts::DoublesPosts];
+        row::choice(ui, "posts", court.posts, &all, posts, out, |p| Edit::Court(court.stage, p))
+    });
+    row::row(ui, theme, "Surface", |ui| {
+        row::choice(ui, "surface", board.surface.kind, &SurfaceKind::ALL, surface, out, Edit::Surface)
+    });
+    let pace = board.surface.surface().pace_rating();
+    row::figure(ui, theme, "Pace", &format!("{}, {}", words::decimal(pace, 0), category(PaceCategory::of(pace))));
+    row::row(ui, theme, "Ball", |ui| row::choice(ui, "ball", board.ball, &BallType::ALL, ball, out, Edit::Ball));
+    air(ui, session, theme, out);
+    row::row(ui, theme, "Stand", |ui| {
+        let all = [ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net];
+        row::choice(ui, "ready", board.settings.ready, &all, ready, out, Edit::Ready)
+    });
+}
+
+fn air(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    let air = session.board().air;
+    row::row(ui, theme, "Warmth", |ui| {
+        let q = Quantity { value: air.temperature_c, range: -10.0..=45.0, step: 1.0, unit: "°C", figures: 0 };
+        row::slider(ui, q, out, Edit::Temperature)
+    });
+    row::row(ui, theme, "Altitude", |ui| {
+        let (unit, name) = if session.units() == Units::Metres { (1.0, "m") } else { (FOOT, "ft") };
+        let range = 0.0..=(4000.0 / unit).round();
+        let q = Quantity { value: air.altitude_m / unit, range, step: 10.0, unit: name, figures: 0 };
+        row::slider(ui, q, out, move |v| Edit::Altitude(v * unit))
+    });
+}
+
+fn stage(stage: Stage) -> String {
+    match stage {
+        Stage::Full => "Full court",
+        Stage::Green => "Full court, green",
+        Stage::Orange => "18 m court, orange",
+        Stage::Red => "11 m court, red",
+    }
+    .to_owned()
+}
+
+fn posts(posts: NetPosts) -> String {
+    match posts {
+        NetPosts::SinglesSticks => "Singles sticks",
+        NetPosts::DoublesPosts => "Doubles posts",
+    }
+    .to_owned()
+}
+
+fn surface(kind: SurfaceKind) -> String {
+    match kind {
+        SurfaceKind::Hard => "Hard court",
+        SurfaceKind::Clay => "Clay",
+        SurfaceKind::Grass => "Grass",
+        SurfaceKind::Custom => "Medium pace",
+    }
+    .to_owned()
+}
+
+fn category(category: PaceCategory) -> &'static str {
+    match category {
+        PaceCategory::Slow => "slow",
+        PaceCategory::MediumSlow => "medium slow",
+        PaceCategory::Medium => "medium",
+        PaceCategory::MediumFast => "medium fast",
+        PaceCategory::Fast => "fast",
+    }
+}
+
+fn ball(kind: BallType) -> String {
+    match kind {
+        BallType::Type1 => "Type 1, fast",
+        BallType::Type2 => "Type 2, usual",
+        BallType::Type3 => "Type 3, slow",
+        BallType::HighAltitude => "High altitude",
+        BallType::Stage1 => "Stage 1, green",
+        BallType::Stage2 => "Stage 2, orange",
+        BallType::Stage3 => "Stage 3, red",
+    }
+    .to_owned()
+}
+
+fn ready(area: ReadyArea) -> String {
+    match area {
+        ReadyArea::Anywhere => "anywhere",
+        ReadyArea::Back => "behind the service line",
+        ReadyArea::Net => "at the net",
+    }
+    .to_owned()
+}

@@ -1,0 +1,91 @@
+//! The sentence over the court.
+
+use egui::{Align, Label, Layout, RichText, TextStyle, Ui, vec2};
+use standpoint_geometry::answer::{Outcome, Play};
+
+use crate::{
+    canvas::captions::SHORT,
+    session::Session,
+    theme::{Theme, icons::Icon},
+    words,
+};
+
+/// How the sentence is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tone {
+    /// An answer.
+    Answer,
+    /// The shot cannot be played as it stands.
+    Refusal,
+}
+
+/// Height of the strip: two lines that never make the court jump.
+const HEIGHT: f32 = 66.0;
+
+/// The strip with the sentence and what it means.
+pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
+    let (first, second, tone) = {
+        let (first, tone) = sentence(session);
+        (first, explanation(session), tone)
+    };
+    let color = if tone == Tone::Refusal { *theme.ui.bad } else { *theme.ui.ink };
+    let width = ui.available_width();
+    ui.allocate_ui_with_layout(vec2(width, HEIGHT), Layout::top_down(Align::Min), |ui| {
+        ui.set_min_size(vec2(width, HEIGHT));
+        ui.add_space(theme.m.space.item);
+        ui.horizontal(|ui| {
+            if tone == Tone::Refusal {
+                let (rect, _) = ui.allocate_exact_size(vec2(24.0, 24.0), egui::Sense::hover());
+                theme.icons.paint(ui.painter(), rect, Icon::Warning, color);
+            }
+            ui.add(Label::new(RichText::new(first).text_style(TextStyle::Heading).color(color)).truncate());
+        });
+        ui.add(Label::new(RichText::new(second).color(*theme.ui.soft)).truncate());
+    });
+}
+
+/// The sentence in a coach's words.
+#[must_use]
+pub fn sentence(session: &Session) -> (String, Tone) {
+    if let Some(refusal) = session.refusal() {
+        return (format!("This shot cannot be played: {refusal}"), Tone::Refusal);
+    }
+    let said = match session.answer().map(|answer| &answer.outcome) {
+        Some(Outcome::Play(play)) => {
+            words::stand(play.spot.place, session.hitter_end(), &session.court(), session.units())
+        }
+        Some(Outcome::Winner { late_by, .. }) => {
+            format!("A winner: the opponent is {} too late", words::seconds(*late_by))
+        }
+        Some(Outcome::NoReply(_)) => "The opponent reaches it, but no reply is likely to go in".to_owned(),
+        None => "No shot on this page".to_owned(),
+    };
+    (said, Tone::Answer)
+}
+
+/// What the sentence means, or what can be done about it.
+fn explanation(session: &Session) -> String {
+    if session.refusal().is_some() {
+        return "Move the target, or change stroke, speed or spin".to_owned();
+    }
+    match session.answer().map(|answer| &answer.outcome) {
+        Some(Outcome::Play(play)) => stakes(play, session),
+        Some(Outcome::Winner { .. }) => "Recover to the middle at leisure: nothing comes back".to_owned(),
+        Some(Outcome::NoReply(receipt)) => {
+            format!("They meet it on the {} under full pressure", words::wing(receipt.wing))
+        }
+        None => String::new(),
+    }
+}
+
+fn stakes(play: &Play, session: &Session) -> String {
+    let lost = words::points(play.spot.exposure);
+    let middle = words::points(play.middle.exposure);
+    let mut said = format!("{lost} points in 100 are lost from there, {middle} from the middle");
+    let run = &play.recovery;
+    if run.short_by > SHORT {
+        let short = words::length(run.short_by, session.units());
+        said.push_str(&format!("; you are {short} short, which costs {}", words::more_points(run.extra_exposure)));
+    }
+    said
+}

@@ -1,0 +1,103 @@
+//! The menu bar, made from the catalogue.
+
+use std::path::PathBuf;
+
+use egui::{Button, MenuBar, RichText, Sense, Ui, vec2};
+
+use crate::{
+    commands::{Action, Command, Facts, Menu, Outbox, Spec, catalogue::CATALOGUE},
+    theme::{Theme, icons::Icon},
+};
+
+/// The bar: the menus on the left, what is used most on the right.
+pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    MenuBar::new().ui(ui, |ui| {
+        ui.set_min_height(theme.m.control + 4.0);
+        for menu in Menu::ALL {
+            ui.menu_button(menu.label(), |ui| {
+                ui.set_min_width(280.0);
+                entries(ui, menu, facts, theme, out);
+            });
+        }
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            for command in [Command::Panel, Command::Turn, Command::Fit, Command::Redo, Command::Undo, Command::Finder]
+            {
+                tool(ui, command.spec(), facts, theme, out);
+            }
+        });
+    });
+}
+
+fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    for spec in CATALOGUE.iter().filter(|spec| spec.menu == menu) {
+        if spec.opens_group {
+            ui.separator();
+        }
+        entry(ui, spec, facts, theme, out);
+        if spec.command == Command::Open {
+            recent(ui, &facts.settings.recent, out);
+        }
+    }
+}
+
+fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let keys = spec.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
+    let label = label(spec, facts);
+    let on = spec.on.is_some_and(|on| on(facts));
+    let button = Button::selectable(on, label).shortcut_text(RichText::new(keys).color(*theme.ui.soft));
+    let response = ui.add_enabled((spec.enabled)(facts), button);
+    if response.on_hover_text(spec.hint).clicked() {
+        out.push(Action::Run(spec.command));
+        ui.close();
+    }
+}
+
+/// The label of a command as things stand: undo and redo say what they take back.
+#[must_use]
+pub fn label(spec: &Spec, facts: &Facts) -> String {
+    match (spec.command, facts.undo, facts.redo) {
+        (Command::Undo, Some(what), _) | (Command::Redo, _, Some(what)) => format!("{}: {what}", spec.label),
+        _ => spec.label.to_owned(),
+    }
+}
+
+fn recent(ui: &mut Ui, paths: &[PathBuf], out: &mut Outbox) {
+    ui.add_enabled_ui(!paths.is_empty(), |ui| {
+        ui.menu_button("Open recent", |ui| {
+            for path in paths {
+                let name = path.file_name().map_or_else(|| path.to_string_lossy(), |n| n.to_string_lossy());
+                if ui.button(name).on_hover_text(path.to_string_lossy()).clicked() {
+                    out.push(Action::OpenPath(path.clone()));
+                    ui.close();
+                }
+            }
+        });
+    });
+}
+
+/// A command as a button with its icon.
+fn tool(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let enabled = (spec.enabled)(facts);
+    let on = spec.on.is_some_and(|on| on(facts));
+    let size = vec2(theme.m.control + 4.0, theme.m.control);
+    let response = ui.add_enabled_ui(enabled, |ui| ui.allocate_response(size, Sense::click())).inner;
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, spec.label));
+    let visuals = ui.style().interact_selectable(&response, on);
+    if on || response.hovered() || response.has_focus() {
+        ui.painter().rect(
+            response.rect,
+            visuals.corner_radius,
+            visuals.weak_bg_fill,
+            visuals.bg_stroke,
+            egui::StrokeKind::Inside,
+        );
+    }
+    let color = if enabled { *theme.ui.ink } else { theme.ui.soft.gamma_multiply(0.6) };
+    theme.icons.paint(ui.painter(), response.rect.shrink(6.0), spec.icon.unwrap_or(Icon::Layers), color);
+    let keys = spec.shortcut.map(|s| format!("  ({})", ui.ctx().format_shortcut(&s))).unwrap_or_default();
+    let clicked = response.clicked();
+    response.on_hover_text(format!("{}{keys}\n{}", label(spec, facts), spec.hint));
+    if clicked {
+        out.push(Action::Run(spec.command));
+    }
+}

@@ -1,0 +1,14 @@
+//! Panels read the board and its answer, and send what was asked for.
+
+pub mod answer;
+pub mod conditions;
+pub mod headline;
+pub mod menu;
+pub mod players;
+pub mod recovery;
+pub mod replies;
+pub mod row;
+pub mod side;
+pub mod side_view;
+pub mod situation;
+pub mod status;

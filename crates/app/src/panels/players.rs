@@ -1,0 +1,72 @@
+//! The two players: level, hands, legs.
+
+use egui::{RichText, TextEdit, Ui};
+use standpoint_geometry::{
+    frame::End,
+    player::{BackhandGrip, Hand},
+    presets::Level,
+};
+
+use super::row::{self, Quantity};
+use crate::{
+    commands::{Action, Outbox},
+    edit::{Edit, Gesture},
+    session::Session,
+    theme::{Theme, style},
+    words,
+};
+
+/// The section: the hitter first.
+pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    let hitter = session.hitter_end();
+    for (end, role) in [(hitter, "Hitter"), (hitter.other(), "Opponent")] {
+        ui.push_id(end, |ui| {
+            let title = format!("{role}, {} end", words::end(end));
+            ui.label(RichText::new(title).text_style(style::emphasis()));
+            card(ui, session, end, theme, out);
+        });
+        ui.add_space(theme.m.space.item);
+    }
+}
+
+fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {
+    let card = session.board().card(end);
+    row::row(ui, theme, "Name", |ui| {
+        let mut name = card.name.clone();
+        let response = ui.add(TextEdit::singleline(&mut name).char_limit(40).desired_width(f32::INFINITY));
+        if response.changed() {
+            out.push(Action::Edit(Edit::Name(end, name)));
+        }
+        if response.lost_focus() {
+            out.push(Action::Gesture(Gesture::Seal));
+        }
+        response
+    });
+    row::row(ui, theme, "Level", |ui| {
+        let all: Vec<Option<Level>> = Level::ALL.into_iter().map(Some).collect();
+        let name = |level: Option<Level>| level.map_or("Entered by hand", Level::label).to_owned();
+        row::choice(ui, "level", card.level(), &all, name, out, |level| Edit::Level(end, level.unwrap_or_default()))
+    });
+    row::row(ui, theme, "Plays", |ui| {
+        let name = |hand| if hand == Hand::Right { "right-handed" } else { "left-handed" }.to_owned();
+        row::choice(ui, "hand", card.hand, &[Hand::Right, Hand::Left], name, out, |hand| Edit::Hand(end, hand))
+    });
+    row::row(ui, theme, "Backhand", |ui| {
+        let name = |grip| if grip == BackhandGrip::TwoHanded { "two hands" } else { "one hand" }.to_owned();
+        let all = [BackhandGrip::TwoHanded, BackhandGrip::OneHanded];
+        row::choice(ui, "grip", card.grip, &all, name, out, |grip| Edit::Grip(end, grip))
+    });
+    legs(ui, session, end, theme, out);
+}
+
+fn legs(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {
+    let movement = session.board().card(end).player().movement;
+    row::row(ui, theme, "Reaction", |ui| {
+        let q = Quantity { value: movement.reaction_s, range: 0.1..=0.8, step: 0.01, unit: "s", figures: 2 };
+        row::slider(ui, q, out, |s| Edit::Reaction(end, s))
+    });
+    row::row(ui, theme, "Top speed", |ui| {
+        let q = Quantity { value: movement.v_max, range: 2.0..=10.0, step: 0.1, unit: "m/s", figures: 1 };
+        row::slider(ui, q, out, |v| Edit::TopSpeed(end, v))
+    });
+}

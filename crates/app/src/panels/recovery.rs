@@ -1,0 +1,73 @@
+//! The recovery run: time needed against time available.
+
+use egui::{Align2, CornerRadius, FontId, Rect, Sense, Stroke, StrokeKind, Ui, accesskit::Role, pos2, vec2};
+use standpoint_geometry::answer::{Play, Recovery};
+
+use super::row;
+use crate::{
+    canvas::captions::SHORT,
+    session::Session,
+    theme::{Theme, fonts},
+    words,
+};
+
+/// The section.
+pub fn ui(ui: &mut Ui, play: &Play, session: &Session, theme: &Theme) {
+    let run = &play.recovery;
+    let units = session.units();
+    bar(ui, run, theme);
+    row::figure(ui, theme, "Distance", &words::length(run.distance, units));
+    if run.short_by > SHORT {
+        row::figure(ui, theme, "You are short by", &words::length(run.short_by, units));
+        row::figure(ui, theme, "Which costs", &format!("{} points", words::more_points(run.extra_exposure)));
+    } else {
+        row::figure(ui, theme, "You are there in time, early by", &words::seconds(run.available - run.needed));
+        row::figure(ui, theme, "Which costs", "nothing");
+    }
+}
+
+/// Two bars on one scale: what the run needs, and the time there is.
+fn bar(ui: &mut Ui, run: &Recovery, theme: &Theme) {
+    let height = 52.0;
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    let said = format!("{} needed of {} available", words::seconds(run.needed), words::seconds(run.available));
+    response.widget_info(|| egui::WidgetInfo::labeled(Role::Meter, true, "Recovery run"));
+    ui.ctx().accesskit_node_builder(response.id, |node| {
+        node.set_value(said.as_str());
+    });
+    // A scale that changes in whole seconds only, so that the bars do not jump about while dragging.
+    let scale = run.needed.max(run.available).max(2.0).ceil();
+    for (i, (what, value)) in [("needs", run.needed), ("has", run.available)].into_iter().enumerate() {
+        let y = rect.top() + 26.0 * i as f32;
+        one(
+            ui,
+            Rect::from_min_size(pos2(rect.left(), y), vec2(rect.width(), 22.0)),
+            theme,
+            what,
+            value,
+            value / scale,
+            i == 0,
+        );
+    }
+}
+
+#[expect(clippy::too_many_arguments, reason = "one bar of two, drawn in place")]
+fn one(ui: &Ui, rect: Rect, theme: &Theme, what: &str, seconds: f64, share: f64, filled: bool) {
+    let c = &theme.ui;
+    let painter = ui.painter();
+    let font = FontId::new(theme.m.text.small, egui::FontFamily::Proportional);
+    painter.text(rect.left_center(), Align2::LEFT_CENTER, what, font, *c.soft);
+    let strong = FontId::new(theme.m.text.body, fonts::strong());
+    painter.text(rect.right_center(), Align2::RIGHT_CENTER, words::seconds(seconds), strong, *c.ink);
+    let track =
+        Rect::from_min_max(pos2(rect.left() + 46.0, rect.top() + 4.0), pos2(rect.right() - 62.0, rect.bottom() - 4.0));
+    let radius = CornerRadius::same(3);
+    painter.rect_filled(track, radius, *c.sunken);
+    let mut bar = track;
+    bar.set_width(track.width() * share.clamp(0.0, 1.0) as f32);
+    if filled {
+        painter.rect_filled(bar, radius, *c.accent);
+    } else {
+        painter.rect_stroke(bar, radius, Stroke::new(2.0, *c.ink), StrokeKind::Inside);
+    }
+}

@@ -1,0 +1,56 @@
+//! The opponent's two best replies in a table.
+
+use egui::{Align, Grid, Layout, RichText, Ui};
+use standpoint_geometry::answer::{Play, Reply};
+
+use super::row;
+use crate::{
+    theme::{Theme, style},
+    words,
+};
+
+/// The section. The columns keep their width, so that figures keep their place.
+pub fn ui(ui: &mut Ui, play: &Play, theme: &Theme) {
+    let widths = columns(ui.available_width());
+    Grid::new("replies").num_columns(4).min_row_height(24.0).spacing([0.0, 2.0]).show(ui, |ui| {
+        for (text, width) in ["", "goes in", "to spare", "lost"].into_iter().zip(widths) {
+            cell(ui, width, RichText::new(text).small().color(*theme.ui.soft), !text.is_empty());
+        }
+        ui.end_row();
+        for i in 0..2 {
+            match play.best.get(i) {
+                Some(reply) => reply_row(ui, i, reply, widths),
+                None => cell(ui, widths[0], RichText::new("—"), false),
+            }
+            ui.end_row();
+        }
+    });
+    if let [one, two] = &play.best[..] {
+        let text = match (one.exposure - two.exposure).abs() {
+            gap if gap < 0.005 => "Both cost the same: that is what makes it the spot.",
+            _ => "The first decides where to stand.",
+        };
+        row::note(ui, theme, text);
+    }
+}
+
+fn columns(width: f32) -> [f32; 4] {
+    let figures = 62.0;
+    [(width - 3.0 * figures).max(100.0), figures, figures, figures]
+}
+
+fn reply_row(ui: &mut Ui, i: usize, reply: &Reply, widths: [f32; 4]) {
+    let strong = |text: String| RichText::new(text).text_style(style::emphasis());
+    cell(ui, widths[0], strong(format!("{}  {}", i + 1, words::reply(reply.name))), false);
+    cell(ui, widths[1], RichText::new(words::percent(reply.chance_in)), true);
+    cell(ui, widths[2], RichText::new(words::seconds(reply.time_to_spare)), true);
+    cell(ui, widths[3], RichText::new(words::points(reply.exposure)), true);
+}
+
+fn cell(ui: &mut Ui, width: f32, text: RichText, right: bool) {
+    let layout = if right { Layout::right_to_left(Align::Center) } else { Layout::left_to_right(Align::Center) };
+    ui.allocate_ui_with_layout([width, 24.0].into(), layout, |ui| {
+        ui.set_min_width(width);
+        ui.add(egui::Label::new(text).truncate());
+    });
+}

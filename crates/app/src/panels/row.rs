@@ -1,0 +1,122 @@
+//! The building blocks of a panel: sections, rows with a label, choices and sliders.
+
+use std::ops::RangeInclusive;
+
+use egui::{CollapsingHeader, ComboBox, Label, Response, RichText, Slider, Ui, vec2};
+
+use crate::{
+    commands::{Action, Outbox},
+    edit::{Edit, Gesture},
+    theme::{Theme, style},
+};
+
+/// Width of the labels before the controls.
+const LABEL: f32 = 92.0;
+
+/// A section that can be folded away.
+pub fn section(ui: &mut Ui, theme: &Theme, title: &str, open: bool, body: impl FnOnce(&mut Ui)) {
+    ui.add_space(theme.m.space.small);
+    CollapsingHeader::new(RichText::new(title).text_style(style::title()))
+        .id_salt(title)
+        .default_open(open)
+        .show_unindented(ui, |ui| {
+            ui.add_space(theme.m.space.hair);
+            body(ui);
+            ui.add_space(theme.m.space.item);
+        });
+    ui.separator();
+}
+
+/// A label and what belongs to it.
+pub fn row(ui: &mut Ui, theme: &Theme, label: &str, control: impl FnOnce(&mut Ui) -> Response) -> Response {
+    ui.horizontal(|ui| {
+        let text = RichText::new(label).color(*theme.ui.soft);
+        let label = ui
+            .allocate_ui_with_layout(
+                vec2(LABEL, theme.m.control),
+                egui::Layout::left_to_right(egui::Align::Center),
+                |ui| {
+                    ui.set_min_width(LABEL);
+                    ui.add(Label::new(text).truncate())
+                },
+            )
+            .inner;
+        control(ui).labelled_by(label.id)
+    })
+    .inner
+}
+
+/// A figure with its label; the figure stands at the right edge and keeps its place.
+pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
+    let strong = RichText::new(value).text_style(style::emphasis());
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(label).color(*theme.ui.soft));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(strong));
+    });
+}
+
+/// A quiet line of explanation.
+pub fn note(ui: &mut Ui, theme: &Theme, text: &str) {
+    ui.add(Label::new(RichText::new(text).small().color(*theme.ui.soft)).wrap());
+}
+
+/// A choice from a list.
+pub fn choice<T: PartialEq + Copy>(
+    ui: &mut Ui,
+    id: &str,
+    current: T,
+    all: &[T],
+    name: impl Fn(T) -> String,
+    out: &mut Outbox,
+    edit: impl Fn(T) -> Edit,
+) -> Response {
+    let width = ui.available_width();
+    ComboBox::from_id_salt(id)
+        .width(width)
+        .selected_text(name(current))
+        .show_ui(ui, |ui| {
+            for item in all {
+                if ui.selectable_label(*item == current, name(*item)).clicked() && *item != current {
+                    out.push(Action::Edit(edit(*item)));
+                    out.push(Action::Gesture(Gesture::Seal));
+                }
+            }
+        })
+        .response
+}
+
+/// A quantity shown in a person's unit.
+pub struct Quantity {
+    /// In that unit.
+    pub value: f64,
+    /// Bounds in that unit.
+    pub range: RangeInclusive<f64>,
+    /// One step.
+    pub step: f64,
+    /// Name of the unit.
+    pub unit: &'static str,
+    /// Figures behind the point.
+    pub figures: usize,
+}
+
+/// A slider with a field to type into; sends the change in the person's unit.
+pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> Edit) -> Response {
+    let mut value = q.value;
+    let field = 84.0;
+    ui.spacing_mut().slider_width = (ui.available_width() - field - ui.spacing().item_spacing.x).max(60.0);
+    ui.spacing_mut().interact_size.x = field;
+    let response = ui.add(
+        Slider::new(&mut value, q.range)
+            .step_by(q.step)
+            .fixed_decimals(q.figures)
+            .suffix(format!(" {}", q.unit))
+            .clamping(egui::SliderClamping::Always),
+    );
+    if response.changed() {
+        out.push(Action::Edit(edit(value)));
+    }
+    if response.drag_stopped() || response.lost_focus() {
+        out.push(Action::Gesture(Gesture::Seal));
+    }
+    response
+}

@@ -1,0 +1,45 @@
+//! The side panel: the sections in their order.
+
+use egui::{ScrollArea, Ui};
+
+use super::{answer, conditions, players, recovery, replies, row, side_view, situation};
+use crate::{commands::Outbox, session::Session, theme::Theme};
+
+/// The panel's contents in one column.
+pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        questions(ui, session, theme, out);
+        answers(ui, session, theme);
+        circumstances(ui, session, theme, out);
+    });
+}
+
+/// The panel's contents in two columns, for below the court.
+pub fn wide_ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        ui.columns_const(|[left, right]| {
+            questions(left, session, theme, out);
+            circumstances(left, session, theme, out);
+            answers(right, session, theme);
+        });
+    });
+}
+
+fn questions(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    row::section(ui, theme, "Shot", true, |ui| situation::ui(ui, session, theme, out));
+}
+
+fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
+    let Some(answer) = session.answer() else { return };
+    row::section(ui, theme, "Points lost", true, |ui| answer::ui(ui, session, theme));
+    if let Some(play) = answer.play() {
+        row::section(ui, theme, "Two best replies", true, |ui| replies::ui(ui, play, theme));
+        row::section(ui, theme, "Recovery run", true, |ui| recovery::ui(ui, play, session, theme));
+    }
+    row::section(ui, theme, "Over the net", true, |ui| side_view::ui(ui, session, theme));
+}
+
+fn circumstances(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    row::section(ui, theme, "Players", false, |ui| players::ui(ui, session, theme, out));
+    row::section(ui, theme, "Court, ball and air", false, |ui| conditions::ui(ui, session, theme, out));
+}

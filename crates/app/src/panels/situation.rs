@@ -1,0 +1,76 @@
+//! The shot: who hits, with which stroke, how fast and with how much spin, and how high.
+
+use egui::{Response, Ui};
+use standpoint_board::Units;
+use standpoint_geometry::{frame::End, situation::Stroke, units::RPM};
+
+use super::row::{self, Quantity};
+use crate::{
+    commands::{Action, Command, Outbox},
+    edit::Edit,
+    session::Session,
+    theme::Theme,
+    words,
+};
+
+/// The section.
+pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    let Some(spec) = session.shot() else { return };
+    let units = session.units();
+    row::row(ui, theme, "Hitter", |ui| hitter(ui, session, out));
+    row::row(ui, theme, "Stroke", |ui| {
+        let name = |s: Stroke| words::stroke(s).to_owned();
+        row::choice(ui, "stroke", spec.shot.stroke, &Stroke::ALL, name, out, Edit::Stroke)
+    });
+    row::row(ui, theme, "Speed", |ui| row::slider(ui, speed(spec.shot.speed, units), out, set_speed(units)));
+    row::row(ui, theme, "Topspin", |ui| {
+        let q =
+            Quantity { value: spec.shot.topspin / RPM, range: -4000.0..=5000.0, step: 50.0, unit: "rpm", figures: 0 };
+        row::slider(ui, q, out, |rpm| Edit::Topspin(rpm * RPM))
+    })
+    .on_hover_text("Below nought it is backspin");
+    row::row(ui, theme, "Contact at", |ui| {
+        let (unit, name, figures) = words::length_unit(units);
+        let step = if units == Units::Metres { 0.05 } else { 1.0 };
+        let range = (0.1 / unit)..=(3.2 / unit);
+        let q = Quantity { value: spec.shot.contact.z / unit, range, step, unit: name, figures };
+        row::slider(ui, q, out, move |v| Edit::ContactHeight(v * unit))
+    });
+    if let Some(answer) = session.answer() {
+        row::figure(ui, theme, "Goes in", &words::percent(answer.shot.chance_in));
+    }
+}
+
+fn speed(value: f64, units: Units) -> Quantity {
+    let (unit, name) = words::speed_unit(units);
+    let range = (20.0 * words::speed_unit(Units::Metres).0 / unit).round()..=(230.0 / 3.6 / unit).round();
+    Quantity { value: value / unit, range, step: 1.0, unit: name, figures: 0 }
+}
+
+fn set_speed(units: Units) -> impl Fn(f64) -> Edit {
+    let unit = words::speed_unit(units).0;
+    move |v| Edit::Speed(v * unit)
+}
+
+/// Who hits: two buttons side by side.
+fn hitter(ui: &mut Ui, session: &Session, out: &mut Outbox) -> Response {
+    let hitting = session.hitter_end();
+    let width = (ui.available_width() - ui.spacing().item_spacing.x) / 2.0;
+    let height = ui.spacing().interact_size.y;
+    ui.horizontal(|ui| {
+        let mut one = |ui: &mut Ui, end: End| {
+            let name = &session.board().card(end).name;
+            let button =
+                egui::Button::selectable(end == hitting, name.as_str()).truncate().min_size([width, height].into());
+            let response = ui.add_sized([width, height], button);
+            if response.clicked() && end != hitting {
+                out.push(Action::Run(Command::SwapHitter));
+            }
+            response.on_hover_text(format!("The player at the {} end hits", words::end(end)))
+        };
+        let near = one(ui, End::Near);
+        let far = one(ui, End::Far);
+        near | far
+    })
+    .inner
+}

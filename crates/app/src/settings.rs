@@ -1,0 +1,149 @@
+//! What the program remembers between runs, kept in the platform's configuration directory.
+
+use std::{
+    fs, io,
+    path::{Path, PathBuf},
+};
+
+use serde::{Deserialize, Serialize};
+
+/// Names the directory of the settings instead of the platform's own, for tests and portable installations.
+pub const CONFIG_DIR_VARIABLE: &str = "STANDPOINT_CONFIG_DIR";
+const FILE: &str = "settings.ron";
+const RECENT_KEPT: usize = 8;
+
+/// Light or dark interface.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum ThemeChoice {
+    /// As the desktop says.
+    #[default]
+    System,
+    /// Light.
+    Light,
+    /// Dark.
+    Dark,
+}
+
+/// The settings. Anything a file does not mention has its default.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Light or dark interface.
+    pub theme: ThemeChoice,
+    /// Quarter turns of the board, clockwise; 0 has the near side down.
+    pub turn: u8,
+    /// Whether dragged things are held lightly by the lines.
+    pub snap: bool,
+    /// Whether the side panel is shown.
+    pub panel: bool,
+    /// What is shown on the court.
+    pub layers: Layers,
+    /// Boards opened lately, the latest first.
+    pub recent: Vec<PathBuf>,
+    /// Whether the hints of the first start have been shown.
+    pub hints_shown: bool,
+}
+
+/// What is shown on the court.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Layers {
+    /// The shading of the exposure and its level lines.
+    pub field: bool,
+    /// The wedge of the opponent's directions.
+    pub wedge: bool,
+    /// The two best replies.
+    pub replies: bool,
+    /// The bisector of the wedge.
+    pub bisector: bool,
+    /// The recovery run.
+    pub run: bool,
+}
+
+impl Default for Layers {
+    fn default() -> Self {
+        Self { field: true, wedge: true, replies: true, bisector: true, run: true }
+    }
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            theme: ThemeChoice::default(),
+            turn: 0,
+            snap: false,
+            panel: true,
+            layers: Layers::default(),
+            recent: Vec::new(),
+            hints_shown: false,
+        }
+    }
+}
+
+impl Settings {
+    /// Puts a board at the head of the recent ones.
+    pub fn remember(&mut self, path: &Path) {
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        self.recent.retain(|p| *p != path);
+        self.recent.insert(0, path);
+        self.recent.truncate(RECENT_KEPT);
+    }
+
+    /// Reads settings from a directory; what cannot be read counts as not there, since nothing of value is lost.
+    #[must_use]
+    pub fn load(dir: &Path) -> Self {
+        fs::read_to_string(dir.join(FILE)).ok().and_then(|text| ron::from_str(&text).ok()).unwrap_or_default()
+    }
+
+    /// Writes the settings; the former file stays until the new one is complete.
+    ///
+    /// # Errors
+    ///
+    /// When the directory cannot be made or written.
+    pub fn store(&self, dir: &Path) -> io::Result<()> {
+        fs::create_dir_all(dir)?;
+        let text = ron::ser::to_string_pretty(self, ron::ser::PrettyConfig::default()).map_err(io::Error::other)?;
+        let new = dir.join(format!("{FILE}.{}.new", std::process::id()));
+        fs::write(&new, text)?;
+        fs::rename(&new, dir.join(FILE))
+    }
+}
+
+/// The directory of the settings, if the platform has one.
+#[must_use]
+pub fn directory() -> Option<PathBuf> {
+    std::env::var_os(CONFIG_DIR_VARIABLE)
+        .map(PathBuf::from)
+        .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.config_dir().to_owned()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn settings_survive_a_restart() {
+        let dir = tempfile::tempdir().unwrap();
+        let mut settings = Settings { turn: 3, snap: true, ..Settings::default() };
+        settings.remember(Path::new("/boards/a.ron"));
+        settings.remember(Path::new("/boards/b.ron"));
+        settings.remember(Path::new("/boards/a.ron"));
+        settings.store(dir.path()).unwrap();
+        assert_eq!(Settings::load(dir.path()), settings);
+        assert_eq!(settings.recent, [PathBuf::from("/boards/a.ron"), PathBuf::from("/boards/b.ron")]);
+    }
+
+    #[test]
+    fn an_unreadable_file_means_defaults() {
+        let dir = tempfile::tempdir().unwrap();
+        fs::write(dir.path().join(FILE), "(theme: 3").unwrap();
+        assert_eq!(Settings::load(dir.path()), Settings::default());
+    }
+
+    #[test]
+    fn an_older_file_keeps_what_it_says() {
+        let dir = tempfile::tempdir().unwrap();
+        fs::write(dir.path().join(FILE), "(snap: true)").unwrap();
+        assert_eq!(Settings::load(dir.path()), Settings { snap: true, ..Settings::default() });
+    }
+}

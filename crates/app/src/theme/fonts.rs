@@ -1,0 +1,54 @@
+//! The typeface: two weights, with figures of one width.
+
+use std::sync::Arc;
+
+use egui::{FontData, FontDefinitions, FontFamily};
+
+/// The family of emphasised text.
+#[must_use]
+pub fn strong() -> FontFamily {
+    FontFamily::Name("strong".into())
+}
+
+/// The font set: the program's own faces first, the toolkit's faces for anything they lack.
+#[must_use]
+pub fn definitions() -> FontDefinitions {
+    let mut fonts = FontDefinitions::default();
+    let medium = FontData::from_static(include_bytes!("../../../../assets/fonts/Barlow-Medium-Tabular.ttf"));
+    let semi_bold = FontData::from_static(include_bytes!("../../../../assets/fonts/Barlow-SemiBold-Tabular.ttf"));
+    fonts.font_data.insert("text".to_owned(), Arc::new(medium));
+    fonts.font_data.insert("strong".to_owned(), Arc::new(semi_bold));
+    let usual = fonts.families.entry(FontFamily::Proportional).or_default();
+    let fallback = usual.clone();
+    usual.insert(0, "text".to_owned());
+    fonts.families.insert(strong(), std::iter::once("strong".to_owned()).chain(fallback).collect());
+    fonts
+}
+
+#[cfg(test)]
+mod tests {
+    use egui::FontId;
+
+    use super::*;
+
+    #[test]
+    fn figures_keep_their_place() {
+        let ctx = egui::Context::default();
+        ctx.set_fonts(definitions());
+        let mut widths = Vec::new();
+        let _ = ctx.run_ui(egui::RawInput::default(), |ui| {
+            widths = [FontFamily::Proportional, strong()]
+                .into_iter()
+                .map(|family| {
+                    "0123456789"
+                        .chars()
+                        .map(|c| ui.fonts_mut(|f| f.glyph_width(&FontId::new(20.0, family.clone()), c)))
+                        .collect::<Vec<f32>>()
+                })
+                .collect();
+        });
+        for family in widths {
+            assert!(family.iter().all(|w| (w - family[0]).abs() < 1e-3 && *w > 0.0), "{family:?}");
+        }
+    }
+}

@@ -1,0 +1,66 @@
+//! Starting the window, and saying plainly when there is nowhere to open one.
+
+use std::process::ExitCode;
+
+use egui::{ViewportBuilder, vec2};
+
+use crate::{
+    app::{App, Start},
+    cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window},
+    settings,
+    theme::Look,
+};
+
+/// Size of the window at its first start, points.
+const SIZE: (f32, f32) = (1440.0, 900.0);
+/// Least size of the window, points.
+const LEAST: (f32, f32) = (640.0, 480.0);
+
+/// Opens the window and stays until it is closed.
+#[must_use]
+pub fn open(window: Window) -> ExitCode {
+    if !display() {
+        return no_display("neither DISPLAY nor WAYLAND_DISPLAY is set");
+    }
+    let look = match Look::load() {
+        Ok(look) => look,
+        Err(problem) => {
+            eprintln!("standpoint: {problem}");
+            return ExitCode::from(EXIT_INPUT);
+        }
+    };
+    let (width, height) = window.size.unwrap_or(SIZE);
+    let viewport = ViewportBuilder::default()
+        .with_title("Standpoint")
+        .with_app_id("standpoint")
+        .with_inner_size(vec2(width, height))
+        .with_min_inner_size(vec2(LEAST.0, LEAST.1))
+        .with_drag_and_drop(true);
+    let options = eframe::NativeOptions { viewport, ..eframe::NativeOptions::default() };
+    let start = Start { file: window.file, settings_dir: settings::directory(), picture: window.picture };
+    let made = eframe::run_native(
+        "standpoint",
+        options,
+        Box::new(move |cc| Ok(Box::new(App::new(&cc.egui_ctx, look, start)))),
+    );
+    match made {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(problem) => no_display(&problem.to_string()),
+    }
+}
+
+/// Whether there may be a display: elsewhere than on Linux and its kin there always is one.
+fn display() -> bool {
+    if !cfg!(all(unix, not(target_os = "macos"))) {
+        return true;
+    }
+    ["DISPLAY", "WAYLAND_DISPLAY"].into_iter().any(|name| std::env::var_os(name).is_some_and(|v| !v.is_empty()))
+}
+
+fn no_display(why: &str) -> ExitCode {
+    eprintln!("standpoint: no window can be opened here: {why}.");
+    eprintln!("Start it from a desktop session (over ssh: with -X), or use the command line instead:");
+    eprintln!("  standpoint solve FILE    prints where to stand for the board in FILE");
+    eprintln!("  standpoint --help        lists everything else");
+    ExitCode::from(EXIT_NO_DISPLAY)
+}

@@ -1,0 +1,253 @@
+//! Figures and sentences as a coach would say them.
+
+use glam::DVec2;
+use standpoint_board::Units;
+use standpoint_geometry::{
+    answer::ReplyName,
+    court::Court,
+    frame::End,
+    player::Wing,
+    situation::Stroke,
+    units::{INCH, KMH, MPH, RPM, feet_inches},
+};
+
+/// Closer than this to a line or a middle, a place counts as on it, m.
+const ON_IT: f64 = 0.05;
+
+/// A length: `1.2 m` or `3′ 11″`. The sign is kept.
+#[must_use]
+pub fn length(metres: f64, units: Units) -> String {
+    match units {
+        Units::Metres => format!("{} m", decimal(metres, 1)),
+        Units::Feet => {
+            let (negative, feet, inches) = feet_inches(metres);
+            let sign = if negative { "−" } else { "" };
+            if feet == 0 { format!("{sign}{inches}″") } else { format!("{sign}{feet}′ {inches}″") }
+        }
+    }
+}
+
+/// A length where centimetres matter: `0.87 m` or `2′ 10″`.
+#[must_use]
+pub fn fine_length(metres: f64, units: Units) -> String {
+    match units {
+        Units::Metres => format!("{} m", decimal(metres, 2)),
+        Units::Feet => length(metres, units),
+    }
+}
+
+/// A speed: `104 km/h` or `65 mph`.
+#[must_use]
+pub fn speed(metres_per_second: f64, units: Units) -> String {
+    let (factor, unit) = speed_unit(units);
+    format!("{} {unit}", decimal(metres_per_second / factor, 0))
+}
+
+/// Metres per second in one of the units of speed, and its name.
+#[must_use]
+pub fn speed_unit(units: Units) -> (f64, &'static str) {
+    match units {
+        Units::Metres => (KMH, "km/h"),
+        Units::Feet => (MPH, "mph"),
+    }
+}
+
+/// Metres in one of the units that lengths are entered in, its name and the figures behind the point.
+#[must_use]
+pub fn length_unit(units: Units) -> (f64, &'static str, usize) {
+    match units {
+        Units::Metres => (1.0, "m", 2),
+        Units::Feet => (INCH, "in", 0),
+    }
+}
+
+/// A spin: `2100 rpm topspin`.
+#[must_use]
+pub fn spin(radians_per_second: f64) -> String {
+    let rpm = radians_per_second / RPM;
+    match rpm.round() {
+        0.0 => "no spin".to_owned(),
+        r if r > 0.0 => format!("{} rpm topspin", decimal(r, 0)),
+        r => format!("{} rpm backspin", decimal(-r, 0)),
+    }
+}
+
+/// Seconds to the hundredth: `0.42 s`.
+#[must_use]
+pub fn seconds(s: f64) -> String {
+    format!("{} s", decimal(s, 2))
+}
+
+/// A chance: `72 %`. Certainty and impossibility are said only when they are meant.
+#[must_use]
+pub fn percent(chance: f64) -> String {
+    let p = (chance * 100.0).round();
+    if p >= 100.0 && chance < 0.9995 {
+        return ">99 %".to_owned();
+    }
+    if p <= 0.0 && chance > 0.0005 {
+        return "<1 %".to_owned();
+    }
+    format!("{} %", decimal(p, 0))
+}
+
+/// An exposure as points lost in a hundred: `38`.
+#[must_use]
+pub fn points(exposure: f64) -> String {
+    decimal(exposure * 100.0, 0)
+}
+
+/// A difference of exposures in points, with its sign: `+4.2`.
+#[must_use]
+pub fn more_points(difference: f64) -> String {
+    let text = decimal(difference.abs() * 100.0, 1);
+    if difference < 0.0 && text != "0.0" { format!("−{text}") } else { format!("+{text}") }
+}
+
+/// A number with a typographic minus and never a negative nought.
+#[must_use]
+pub fn decimal(value: f64, figures: usize) -> String {
+    let text = format!("{value:.figures$}");
+    let Some(positive) = text.strip_prefix('-') else { return text };
+    if positive.chars().all(|c| matches!(c, '0' | '.')) { positive.to_owned() } else { format!("−{positive}") }
+}
+
+/// Where to stand, as the player at `end` sees it facing the net.
+#[must_use]
+pub fn stand(place: DVec2, end: End, court: &Court, units: Units) -> String {
+    let (across, along) = place_parts(place, end, court, units);
+    format!("Stand {across}, {along}")
+}
+
+/// A place, as the player at `end` sees it facing the net.
+#[must_use]
+pub fn place(place: DVec2, end: End, court: &Court, units: Units) -> String {
+    let (across, along) = place_parts(place, end, court, units);
+    format!("{across}, {along}")
+}
+
+fn place_parts(place: DVec2, end: End, court: &Court, units: Units) -> (String, String) {
+    let seen = end.turn2(place);
+    let behind = -seen.y - court.half_length();
+    let across = if seen.x.abs() < ON_IT {
+        "in the middle".to_owned()
+    } else {
+        let side = if seen.x > 0.0 { "right" } else { "left" };
+        let of = if behind > -2.0 { "the centre mark" } else { "the middle" };
+        format!("{} {side} of {of}", length(seen.x.abs(), units))
+    };
+    (across, depth(-seen.y, court, units))
+}
+
+/// A depth on a player's own half, from the nearest line that helps.
+fn depth(from_net: f64, court: &Court, units: Units) -> String {
+    let behind = from_net - court.half_length();
+    if behind.abs() < ON_IT {
+        return "on the baseline".to_owned();
+    }
+    if behind > 0.0 {
+        return format!("{} behind the baseline", length(behind, units));
+    }
+    match court.service_line {
+        Some(line) if from_net > line => {
+            if -behind < from_net - line {
+                format!("{} inside the baseline", length(-behind, units))
+            } else {
+                format!("{} behind the service line", length(from_net - line, units))
+            }
+        }
+        _ => format!("{} from the net", length(from_net, units)),
+    }
+}
+
+/// A reply's name, to stand alone.
+#[must_use]
+pub fn reply(name: ReplyName) -> &'static str {
+    match name {
+        ReplyName::DownTheLine => "Down the line",
+        ReplyName::CrossCourt => "Cross-court",
+        ReplyName::ShortAngle => "Short angle",
+        ReplyName::Middle => "Through the middle",
+        ReplyName::AtTheBody => "At the body",
+        ReplyName::Lob => "Lob",
+        ReplyName::RightCorner => "Right corner",
+        ReplyName::LeftCorner => "Left corner",
+        ReplyName::DropShot => "Drop shot",
+    }
+}
+
+/// A stroke's name, to stand alone.
+#[must_use]
+pub fn stroke(stroke: Stroke) -> &'static str {
+    match stroke {
+        Stroke::Topspin => "Topspin drive",
+        Stroke::Flat => "Flat drive",
+        Stroke::Slice => "Slice",
+        Stroke::Drop => "Drop shot",
+        Stroke::Lob => "Lob",
+        Stroke::Volley => "Volley",
+        Stroke::Overhead => "Overhead",
+        Stroke::Serve => "Serve",
+    }
+}
+
+/// A wing's name inside a sentence.
+#[must_use]
+pub fn wing(wing: Wing) -> &'static str {
+    match wing {
+        Wing::Forehand => "forehand",
+        Wing::Backhand => "backhand",
+    }
+}
+
+/// An end's name inside a sentence.
+#[must_use]
+pub fn end(end: End) -> &'static str {
+    match end {
+        End::Near => "near",
+        End::Far => "far",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use glam::dvec2;
+
+    use super::*;
+
+    #[test]
+    fn the_sentence_is_a_coachs() {
+        let court = Court::default();
+        let spot = dvec2(1.0, -court.half_length() - 2.3);
+        let said = stand(spot, End::Near, &court, Units::Metres);
+        assert_eq!(said, "Stand 1.0 m right of the centre mark, 2.3 m behind the baseline");
+        assert_eq!(
+            stand(-spot, End::Far, &court, Units::Metres),
+            said,
+            "the far player's right is the near one's left"
+        );
+        let feet = stand(spot, End::Near, &court, Units::Feet);
+        assert_eq!(feet, "Stand 3′ 3″ right of the centre mark, 7′ 7″ behind the baseline");
+    }
+
+    #[test]
+    fn places_are_told_from_the_line_that_helps() {
+        let court = Court::default();
+        let at = |x, from_net: f64| place(dvec2(x, -from_net), End::Near, &court, Units::Metres);
+        assert_eq!(at(0.0, court.half_length()), "in the middle, on the baseline");
+        assert_eq!(at(-0.5, court.half_length() - 1.0), "0.5 m left of the centre mark, 1.0 m inside the baseline");
+        assert_eq!(at(-0.5, 7.0), "0.5 m left of the middle, 0.6 m behind the service line");
+        assert_eq!(at(2.0, 3.0), "2.0 m right of the middle, 3.0 m from the net");
+    }
+
+    #[test]
+    fn nought_has_no_sign_and_chances_do_not_lie() {
+        assert_eq!(decimal(-0.001, 2), "0.00");
+        assert_eq!(decimal(-0.5, 1), "−0.5");
+        assert_eq!(percent(0.998), ">99 %");
+        assert_eq!(percent(0.001), "<1 %");
+        assert_eq!(percent(0.0), "0 %");
+        assert_eq!(more_points(-0.0001), "+0.0");
+        assert_eq!(length(-0.3, Units::Feet), "−1′ 0″");
+    }
+}
