@@ -1,0 +1,217 @@
+//! Says everything that is wrong with a board.
+//!
+//! The bounds are wide: they keep out slips and hostile files, not unusual players. They lie within those of
+//! [`standpoint_geometry::situation::Situation::validate`], so that a board that is well can always be computed; a test
+//! holds them there. Numbers in messages are in the units of the file.
+
+use glam::{DVec2, DVec3};
+use standpoint_geometry::frame::End;
+use standpoint_geometry::player::{Player, WingSkill};
+use standpoint_geometry::situation::ReceiptChoice;
+use standpoint_geometry::units::{DEG, KMH, RPM};
+
+use crate::model::{Board, Page, ShotSpec};
+use crate::player_card::{Figures, PlayerCard};
+use crate::problem::{Problem, ProblemKind};
+use crate::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
+
+/// Characters in a title, a name or the name of a theme.
+pub const LINE_LIMIT: usize = 200;
+/// Characters in the notes of a page.
+pub const NOTES_LIMIT: usize = 20_000;
+/// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
+const SLACK: f64 = 1e-4;
+
+/// A problem, and the part whose value it rests on: where that part itself is wrong, the problem may be none.
+#[derive(Debug)]
+pub(crate) struct Finding {
+    pub problem: Problem,
+    pub rests_on: Option<String>,
+}
+
+/// Everything that is wrong with a board; empty when all is well.
+#[must_use]
+pub fn check(board: &Board) -> Vec<Problem> {
+    findings(board).into_iter().map(|finding| finding.problem).collect()
+}
+
+/// The same, with what each problem rests on.
+pub(crate) fn findings(board: &Board) -> Vec<Finding> {
+    let mut check = Check { site: board.site(), found: Vec::new() };
+    check.line("title", &board.title);
+    check.number("court.run_off.behind", board.court.run_off.behind, (0.0, 20.0), "m");
+    check.number("court.run_off.beside", board.court.run_off.beside, (0.0, 20.0), "m");
+    if let Some(figures) = board.surface.measured {
+        check.number("surface.measured.friction", figures.friction, (0.05, 1.5), "");
+        check.number("surface.measured.restitution", figures.restitution, (0.2, 1.0), "");
+        check.number("surface.measured.grip_restitution", figures.grip_restitution, (0.0, 1.0), "");
+    }
+    check.number("air.temperature_c", board.air.temperature_c, (-30.0, 60.0), "°C");
+    check.number("air.altitude_m", board.air.altitude_m, (-450.0, 6000.0), "m");
+    check.card("players.near", &board.near);
+    check.card("players.far", &board.far);
+    check.line("theme", &board.theme);
+    check.number("settings.edge_chance", board.settings.edge_chance, (0.3, 0.95), "");
+    check.number("settings.zone_tolerance", board.settings.zone_tolerance, (0.001, 0.3), "");
+    if board.pages.is_empty() {
+        check.add("pages", ProblemKind::NoneOf { what: "page" });
+    }
+    for (i, page) in board.pages.iter().enumerate() {
+        check.page(&format!("pages[{i}]"), page);
+    }
+    check.found
+}
+
+struct Check {
+    site: Site,
+    found: Vec<Finding>,
+}
+
+impl Check {
+    fn add(&mut self, role: &str, kind: ProblemKind) {
+        self.found.push(Finding { problem: Problem::new(role, kind), rests_on: None });
+    }
+
+    fn add_resting(&mut self, role: &str, kind: ProblemKind, rests_on: String) {
+        self.found.push(Finding { problem: Problem::new(role, kind), rests_on: Some(rests_on) });
+    }
+
+    fn line(&mut self, role: &str, text: &str) {
+        self.text(role, text, LINE_LIMIT, &[]);
+    }
+
+    fn text(&mut self, role: &str, text: &str, limit: usize, allowed: &[char]) {
+        let found = text.chars().count();
+        if found > limit {
+            self.add(role, ProblemKind::TextTooLong { found, limit });
+        }
+        if let Some(c) = text.chars().find(|c| c.is_control() && !allowed.contains(c)) {
+            self.add(role, ProblemKind::ControlCharacter { found: u32::from(c) });
+        }
+    }
+
+    /// Whether the number is finite and within its bounds.
+    fn number(&mut self, role: &str, found: f64, (low, high): (f64, f64), unit: &'static str) -> bool {
+        let kind = if !found.is_finite() {
+            ProblemKind::NotFinite { found }
+        } else if found < low || found > high {
+            ProblemKind::OutOfRange { found, low, high, unit }
+        } else {
+            return true;
+        };
+        self.add(role, kind);
+        false
+    }
+
+    /// A number that the file has in another unit than the board. A hair of slack, for the division is not exact.
+    fn scaled(&mut self, role: &str, value: f64, per_unit: f64, (low, high): (f64, f64), unit: &'static str) {
+        let found = value / per_unit;
+        let nearest = found.clamp(low, high);
+        let found = if (found - nearest).abs() < 1e-6 { nearest } else { found };
+        self.number(role, found, (low, high), unit);
+    }
+
+    fn card(&mut self, role: &str, card: &PlayerCard) {
+        self.line(&format!("{role}.name"), &card.name);
+        if let Figures::Custom(player) = &card.figures {
+            self.custom(&format!("{role}.figures"), player);
+        }
+    }
+
+    fn custom(&mut self, role: &str, player: &Player) {
+        let part = |name: &str| format!("{role}.{name}");
+        self.number(&part("bounces"), f64::from(player.bounces), (1.0, 2.0), "");
+        let movement = &player.movement;
+        self.number(&part("movement.reaction_s"), movement.reaction_s, (0.0, 1.5), "s");
+        self.number(&part("movement.top_speed_m_s"), movement.v_max, (1.0, 12.0), "m/s");
+        self.number(&part("movement.time_constant_s"), movement.tau_s, (0.05, 4.0), "s");
+        self.number(&part("movement.backward_factor"), movement.backward_factor, (1.0, 4.0), "");
+        self.number(&part("movement.follow_through_s"), movement.follow_through_s, (0.0, 2.0), "s");
+        let reach = &player.reach;
+        self.number(&part("reach.forehand"), reach.forehand, (0.3, 3.5), "m");
+        self.number(&part("reach.backhand"), reach.backhand, (0.3, 3.5), "m");
+        self.number(&part("reach.ahead"), reach.ahead, (0.1, 3.5), "m");
+        self.number(&part("reach.overhead"), reach.overhead, (1.0, 4.0), "m");
+        self.wing(&part("forehand"), &player.forehand);
+        self.wing(&part("backhand"), &player.backhand);
+        let serve = &player.serve;
+        self.scaled(&part("serve.first_speed_kmh"), serve.first_speed, KMH, (10.0, 280.0), "km/h");
+        self.scaled(&part("serve.second_speed_kmh"), serve.second_speed, KMH, (10.0, 280.0), "km/h");
+        self.number(&part("serve.height"), serve.height, (0.5, HIGHEST_CONTACT), "m");
+        self.scaled(&part("serve.topspin_rpm"), serve.topspin, RPM, (-6600.0, 6600.0), "rpm");
+        self.scaled(&part("serve.spread_deg"), serve.spread, DEG, (0.06, 17.0), "°");
+    }
+
+    fn wing(&mut self, role: &str, wing: &WingSkill) {
+        self.scaled(&format!("{role}.speed_kmh"), wing.speed, KMH, (18.0, 216.0), "km/h");
+        self.scaled(&format!("{role}.topspin_rpm"), wing.topspin, RPM, (0.0, 5700.0), "rpm");
+        self.scaled(&format!("{role}.spread_up_deg"), wing.spread_up, DEG, (0.06, 17.0), "°");
+        self.scaled(&format!("{role}.spread_side_deg"), wing.spread_side, DEG, (0.06, 17.0), "°");
+    }
+
+    fn page(&mut self, role: &str, page: &Page) {
+        self.line(&format!("{role}.title"), &page.title);
+        self.text(&format!("{role}.notes"), &page.notes, NOTES_LIMIT, &['\n', '\r', '\t']);
+        if page.shots.is_empty() {
+            self.add(&format!("{role}.shots"), ProblemKind::NoneOf { what: "shot" });
+        }
+        for (i, shot) in page.shots.iter().enumerate() {
+            self.shot(&format!("{role}.shots[{i}]"), shot);
+        }
+    }
+
+    fn shot(&mut self, role: &str, spec: &ShotSpec) {
+        let part = |name: &str| format!("{role}.{name}");
+        let (hitter, shot) = (spec.hitter_end, &spec.shot);
+        let at_end = |whose, end| Owner { whose, end, rests_on: part("hitter") };
+        self.contact(&part("contact"), shot.contact, at_end("the hitter's", hitter));
+        self.place(&part("target"), shot.target, at_end("the target's", hitter.other()));
+        self.scaled(&part("speed_kmh"), shot.speed, KMH, (11.0, 270.0), "km/h");
+        self.scaled(&part("topspin_rpm"), shot.topspin, RPM, (-6600.0, 6600.0), "rpm");
+        self.scaled(&part("sidespin_rpm"), shot.sidespin, RPM, (-6600.0, 6600.0), "rpm");
+        if let ReceiptChoice::Near(place) = spec.receipt {
+            self.place(&part("receipt"), place, at_end("the opponent's", hitter.other()));
+        }
+        if let Some(place) = spec.hitter_place {
+            self.place(&part("hitter_place"), place, at_end("the hitter's", hitter));
+        }
+        self.place(&part("opponent_place"), spec.opponent_place, at_end("the opponent's", hitter.other()));
+    }
+
+    fn contact(&mut self, role: &str, contact: DVec3, owner: Owner) {
+        self.place(role, contact.truncate(), owner);
+        self.number(&format!("{role}.height"), contact.z, (LOWEST_CONTACT, HIGHEST_CONTACT), "m");
+    }
+
+    fn place(&mut self, role: &str, place: DVec2, owner: Owner) {
+        let on_site_x = self.coordinate(&format!("{role}.x"), place.x, self.site.half_width);
+        let y_role = format!("{role}.y");
+        let on_site_y = self.coordinate(&y_role, place.y, self.site.half_length);
+        if on_site_x && on_site_y && place.y * owner.end.sign() > 0.0 {
+            let bound = match owner.end {
+                End::Near => "0 or negative",
+                End::Far => "0 or positive",
+            };
+            let kind = ProblemKind::WrongEnd { found: place.y, whose: owner.whose, bound };
+            self.add_resting(&y_role, kind, owner.rests_on);
+        }
+    }
+
+    fn coordinate(&mut self, role: &str, found: f64, limit: f64) -> bool {
+        if !found.is_finite() {
+            self.add(role, ProblemKind::NotFinite { found });
+        } else if found.abs() > limit + SLACK {
+            self.add_resting(role, ProblemKind::OffSite { found, limit }, "court".to_owned());
+        } else {
+            return true;
+        }
+        false
+    }
+}
+
+/// To whom a place belongs.
+struct Owner {
+    whose: &'static str,
+    end: End,
+    rests_on: String,
+}

@@ -1,0 +1,85 @@
+//! The board that a first start opens.
+
+use std::sync::Arc;
+
+use glam::{DVec2, DVec3};
+use standpoint_geometry::air::Air;
+use standpoint_geometry::ball::BallType;
+use standpoint_geometry::flight::FlightLaw;
+use standpoint_geometry::frame::End;
+use standpoint_geometry::presets::Level;
+use standpoint_geometry::situation::{ReceiptChoice, Settings, Shot, Stroke};
+use standpoint_geometry::surface::SurfaceKind;
+use standpoint_geometry::units::{KMH, RPM};
+
+use crate::choices::{CourtChoice, SurfaceChoice, Units};
+use crate::model::{Board, Page, ShotSpec};
+use crate::player_card::PlayerCard;
+
+impl Board {
+    /// The first-start demo: a cross-court forehand from the deuce corner, the shot from which every coach explains
+    /// why the place to stand is not the middle of the baseline. Club and players are invented.
+    #[must_use]
+    pub fn demo() -> Self {
+        Self {
+            title: "Larkfield Tennis Club: where to stand after a cross-court forehand".to_owned(),
+            pages: vec![Arc::new(Page {
+                title: "From the deuce corner".to_owned(),
+                notes: "Mara has just struck a cross-court forehand from her deuce corner.\n\
+                        Where should she be when Ivo strikes it back? Drag the ball and see."
+                    .to_owned(),
+                shots: vec![ShotSpec::cross_court()],
+            })],
+            ..Self::blank()
+        }
+    }
+
+    /// A new board: a full hard court at sea level, two club players, and one page with one shot to start from.
+    #[must_use]
+    pub fn blank() -> Self {
+        Self {
+            title: "New board".to_owned(),
+            court: CourtChoice::default(),
+            surface: SurfaceChoice::of(SurfaceKind::Hard),
+            ball: BallType::Type2,
+            air: Air { temperature_c: 20.0, altitude_m: 0.0 },
+            law: FlightLaw::SpinDependent,
+            near: PlayerCard::of_level("Mara Quell", Level::Tournament),
+            far: PlayerCard::of_level("Ivo Tander", Level::Tournament),
+            coached: End::Near,
+            units: Units::Metres,
+            theme: "hard".to_owned(),
+            settings: Settings::default(),
+            pages: vec![Arc::new(Page::blank())],
+        }
+    }
+}
+
+impl Page {
+    /// A page with one shot to start from.
+    #[must_use]
+    pub fn blank() -> Self {
+        Self { title: "Page".to_owned(), notes: String::new(), shots: vec![ShotSpec::cross_court()] }
+    }
+}
+
+impl ShotSpec {
+    /// A topspin forehand from the near deuce corner, cross-court and deep; the opponent waits behind the far baseline.
+    #[must_use]
+    pub fn cross_court() -> Self {
+        Self {
+            hitter_end: End::Near,
+            shot: Shot {
+                contact: DVec3::new(3.2, -12.4, 0.9),
+                stroke: Stroke::Topspin,
+                target: DVec2::new(-2.9, 9.6),
+                speed: 100.0 * KMH,
+                topspin: 2000.0 * RPM,
+                sidespin: 0.0,
+            },
+            receipt: ReceiptChoice::Best,
+            hitter_place: None,
+            opponent_place: DVec2::new(-0.6, 12.6),
+        }
+    }
+}

@@ -1,0 +1,291 @@
+//! Between the layout of version 1 and the board, by hand: units, rounding, and parts that have moved.
+
+use std::sync::Arc;
+
+use glam::{DVec2, DVec3};
+use standpoint_geometry::air::Air;
+use standpoint_geometry::court::RunOff;
+use standpoint_geometry::player::{BackhandGrip, Hand, Movement, Player, Reach, ServeSkill, WingSkill};
+use standpoint_geometry::situation::{ReceiptChoice, Settings, Shot};
+use standpoint_geometry::units::{DEG, KMH, RPM};
+
+use super::VERSION;
+use super::layout::*;
+use crate::choices::{BounceFigures, CourtChoice, SurfaceChoice};
+use crate::model::{Board, Page, ShotSpec};
+use crate::player_card::{Figures, PlayerCard};
+
+/// Steps in one unit of the file: numbers are written to four decimals, 0.1 mm for a length.
+const STEPS: f64 = 1e4;
+
+/// The number as the file has it: in `unit`, to four decimals. Adding 0 turns -0 into 0.
+fn out(value: f64, unit: f64) -> f64 {
+    (value / unit * STEPS).round() / STEPS + 0.0
+}
+
+/// The number as the board has it. Rounded first, so that a board just read and one written and read again agree.
+fn into(written: f64, unit: f64) -> f64 {
+    out(written, 1.0) * unit
+}
+
+/// A shot with its numbers as they come back from a file.
+pub fn tidy_shot(shot: &ShotSpec) -> ShotSpec {
+    ShotFile::from(shot).into_shot()
+}
+
+impl From<&Board> for BoardFile {
+    fn from(board: &Board) -> Self {
+        Self {
+            standpoint_board: VERSION,
+            title: board.title.clone(),
+            court: CourtFile {
+                stage: Name(board.court.stage),
+                net: Name(board.court.posts),
+                run_off: RunOffFile {
+                    behind: out(board.court.run_off.behind, 1.0),
+                    beside: out(board.court.run_off.beside, 1.0),
+                },
+            },
+            surface: SurfaceFile {
+                kind: Name(board.surface.kind),
+                measured: board.surface.measured.map(|figures| BounceFile {
+                    friction: out(figures.friction, 1.0),
+                    restitution: out(figures.restitution, 1.0),
+                    grip_restitution: out(figures.grip_restitution, 1.0),
+                }),
+            },
+            ball: Name(board.ball),
+            air: AirFile {
+                temperature_c: out(board.air.temperature_c, 1.0),
+                altitude_m: out(board.air.altitude_m, 1.0),
+            },
+            flight_law: Name(board.law),
+            players: PlayersFile { near: (&board.near).into(), far: (&board.far).into() },
+            coached: Name(board.coached),
+            units: Name(board.units),
+            theme: board.theme.clone(),
+            settings: SettingsFile {
+                edge_chance: out(board.settings.edge_chance, 1.0),
+                zone_tolerance: out(board.settings.zone_tolerance, 1.0),
+                ready: Name(board.settings.ready),
+            },
+            pages: board.pages.iter().map(|page| page.as_ref().into()).collect(),
+        }
+    }
+}
+
+impl BoardFile {
+    /// The board, not checked yet.
+    pub fn into_board(self) -> Board {
+        let run_off = self.court.run_off;
+        Board {
+            title: self.title,
+            court: CourtChoice {
+                stage: self.court.stage.0,
+                posts: self.court.net.0,
+                run_off: RunOff { behind: into(run_off.behind, 1.0), beside: into(run_off.beside, 1.0) },
+            },
+            surface: SurfaceChoice {
+                kind: self.surface.kind.0,
+                measured: self.surface.measured.map(|figures| BounceFigures {
+                    friction: into(figures.friction, 1.0),
+                    restitution: into(figures.restitution, 1.0),
+                    grip_restitution: into(figures.grip_restitution, 1.0),
+                }),
+            },
+            ball: self.ball.0,
+            air: Air { temperature_c: into(self.air.temperature_c, 1.0), altitude_m: into(self.air.altitude_m, 1.0) },
+            law: self.flight_law.0,
+            near: self.players.near.into_card(),
+            far: self.players.far.into_card(),
+            coached: self.coached.0,
+            units: self.units.0,
+            theme: self.theme,
+            settings: Settings {
+                edge_chance: into(self.settings.edge_chance, 1.0),
+                zone_tolerance: into(self.settings.zone_tolerance, 1.0),
+                ready: self.settings.ready.0,
+            },
+            pages: self.pages.into_iter().map(|page| Arc::new(page.into_page())).collect(),
+        }
+    }
+}
+
+impl From<&PlayerCard> for PlayerFile {
+    fn from(card: &PlayerCard) -> Self {
+        let figures = match &card.figures {
+            Figures::Level(level) => FiguresFile::Level(Name(*level)),
+            Figures::Custom(player) => player.as_ref().into(),
+        };
+        Self { name: card.name.clone(), hand: Name(card.hand), backhand: Name(card.grip), figures }
+    }
+}
+
+impl PlayerFile {
+    fn into_card(self) -> PlayerCard {
+        let (hand, grip) = (self.hand.0, self.backhand.0);
+        PlayerCard { name: self.name, hand, grip, figures: self.figures.into_figures(hand, grip) }
+    }
+}
+
+impl From<&Player> for FiguresFile {
+    fn from(player: &Player) -> Self {
+        let (movement, reach, serve) = (&player.movement, &player.reach, &player.serve);
+        Self::Custom {
+            bounces: player.bounces,
+            movement: MovementFile {
+                reaction_s: out(movement.reaction_s, 1.0),
+                top_speed_m_s: out(movement.v_max, 1.0),
+                time_constant_s: out(movement.tau_s, 1.0),
+                backward_factor: out(movement.backward_factor, 1.0),
+                follow_through_s: out(movement.follow_through_s, 1.0),
+            },
+            reach: ReachFile {
+                forehand: out(reach.forehand, 1.0),
+                backhand: out(reach.backhand, 1.0),
+                ahead: out(reach.ahead, 1.0),
+                overhead: out(reach.overhead, 1.0),
+            },
+            forehand: (&player.forehand).into(),
+            backhand: (&player.backhand).into(),
+            serve: ServeFile {
+                first_speed_kmh: out(serve.first_speed, KMH),
+                second_speed_kmh: out(serve.second_speed, KMH),
+                height: out(serve.height, 1.0),
+                topspin_rpm: out(serve.topspin, RPM),
+                spread_deg: out(serve.spread, DEG),
+            },
+        }
+    }
+}
+
+impl FiguresFile {
+    fn into_figures(self, hand: Hand, grip: BackhandGrip) -> Figures {
+        match self {
+            Self::Level(level) => Figures::Level(level.0),
+            Self::Custom { bounces, movement, reach, forehand, backhand, serve } => Figures::Custom(Box::new(Player {
+                hand,
+                grip,
+                bounces,
+                movement: Movement {
+                    reaction_s: into(movement.reaction_s, 1.0),
+                    v_max: into(movement.top_speed_m_s, 1.0),
+                    tau_s: into(movement.time_constant_s, 1.0),
+                    backward_factor: into(movement.backward_factor, 1.0),
+                    follow_through_s: into(movement.follow_through_s, 1.0),
+                },
+                reach: Reach {
+                    forehand: into(reach.forehand, 1.0),
+                    backhand: into(reach.backhand, 1.0),
+                    ahead: into(reach.ahead, 1.0),
+                    overhead: into(reach.overhead, 1.0),
+                },
+                forehand: forehand.into_skill(),
+                backhand: backhand.into_skill(),
+                serve: ServeSkill {
+                    first_speed: into(serve.first_speed_kmh, KMH),
+                    second_speed: into(serve.second_speed_kmh, KMH),
+                    height: into(serve.height, 1.0),
+                    topspin: into(serve.topspin_rpm, RPM),
+                    spread: into(serve.spread_deg, DEG),
+                },
+            })),
+        }
+    }
+}
+
+impl From<&WingSkill> for WingFile {
+    fn from(wing: &WingSkill) -> Self {
+        Self {
+            speed_kmh: out(wing.speed, KMH),
+            topspin_rpm: out(wing.topspin, RPM),
+            spread_up_deg: out(wing.spread_up, DEG),
+            spread_side_deg: out(wing.spread_side, DEG),
+        }
+    }
+}
+
+impl WingFile {
+    fn into_skill(self) -> WingSkill {
+        WingSkill {
+            speed: into(self.speed_kmh, KMH),
+            topspin: into(self.topspin_rpm, RPM),
+            spread_up: into(self.spread_up_deg, DEG),
+            spread_side: into(self.spread_side_deg, DEG),
+        }
+    }
+}
+
+impl From<&Page> for PageFile {
+    fn from(page: &Page) -> Self {
+        let shots = page.shots.iter().map(ShotFile::from).collect();
+        Self { title: page.title.clone(), notes: page.notes.clone(), shots }
+    }
+}
+
+impl PageFile {
+    fn into_page(self) -> Page {
+        let shots = self.shots.into_iter().map(ShotFile::into_shot).collect();
+        Page { title: self.title, notes: self.notes, shots }
+    }
+}
+
+impl From<&ShotSpec> for ShotFile {
+    fn from(spec: &ShotSpec) -> Self {
+        let shot = &spec.shot;
+        Self {
+            hitter: Name(spec.hitter_end),
+            stroke: Name(shot.stroke),
+            contact: ContactFile {
+                x: out(shot.contact.x, 1.0),
+                y: out(shot.contact.y, 1.0),
+                height: out(shot.contact.z, 1.0),
+            },
+            target: shot.target.into(),
+            speed_kmh: out(shot.speed, KMH),
+            topspin_rpm: out(shot.topspin, RPM),
+            sidespin_rpm: out(shot.sidespin, RPM),
+            receipt: match spec.receipt {
+                ReceiptChoice::Best => ReceiptFile::Best,
+                ReceiptChoice::Near(place) => ReceiptFile::Near { x: out(place.x, 1.0), y: out(place.y, 1.0) },
+            },
+            hitter_place: spec.hitter_place.map(PlaceFile::from),
+            opponent_place: spec.opponent_place.into(),
+        }
+    }
+}
+
+impl ShotFile {
+    fn into_shot(self) -> ShotSpec {
+        let contact = DVec3::new(into(self.contact.x, 1.0), into(self.contact.y, 1.0), into(self.contact.height, 1.0));
+        ShotSpec {
+            hitter_end: self.hitter.0,
+            shot: Shot {
+                contact,
+                stroke: self.stroke.0,
+                target: self.target.into_place(),
+                speed: into(self.speed_kmh, KMH),
+                topspin: into(self.topspin_rpm, RPM),
+                sidespin: into(self.sidespin_rpm, RPM),
+            },
+            receipt: match self.receipt {
+                ReceiptFile::Best => ReceiptChoice::Best,
+                ReceiptFile::Near { x, y } => ReceiptChoice::Near(PlaceFile { x, y }.into_place()),
+            },
+            hitter_place: self.hitter_place.map(PlaceFile::into_place),
+            opponent_place: self.opponent_place.into_place(),
+        }
+    }
+}
+
+impl From<DVec2> for PlaceFile {
+    fn from(place: DVec2) -> Self {
+        Self { x: out(place.x, 1.0), y: out(place.y, 1.0) }
+    }
+}
+
+impl PlaceFile {
+    fn into_place(self) -> DVec2 {
+        DVec2::new(into(self.x, 1.0), into(self.y, 1.0))
+    }
+}

@@ -1,0 +1,30 @@
+//! The Standpoint document: what is on a board, how it changes and how it is kept.
+//!
+//! * [`model`] is the board itself: the conditions, the two players and the pages with their shots. It holds SI units
+//!   and the world frame of [`standpoint_geometry`], and [`model::Board::situation`] puts the question of one shot
+//!   to the solver.
+//! * [`site`] keeps places where they make sense while a person drags them.
+//! * [`check`] says everything that is wrong with a board, [`problem`] puts it in words with the remedy.
+//! * [`history`] undoes and redoes; one gesture is one step.
+//! * [`file`] turns boards into text and back, one module for each version of the format.
+//! * [`store`] reads and writes that text without ever losing the former file.
+//!
+//! This crate knows no window and no clock.
+
+pub mod check;
+pub mod choices;
+pub mod demo;
+pub mod file;
+pub mod history;
+pub mod model;
+pub mod player_card;
+pub mod problem;
+pub mod site;
+pub mod store;
+
+pub use choices::{BounceFigures, CourtChoice, SurfaceChoice, Units};
+pub use history::History;
+pub use model::{Board, Page, ShotSpec};
+pub use player_card::{Figures, PlayerCard};
+pub use problem::{Place, Problem, ProblemKind, Report};
+pub use site::Site;

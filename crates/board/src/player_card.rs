@@ -1,0 +1,63 @@
+//! A player as the board shows one: a name, hands, and figures from a level or entered by hand.
+
+use standpoint_geometry::player::{BackhandGrip, Hand, Player};
+use standpoint_geometry::presets::Level;
+
+/// Where a player's figures come from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Figures {
+    /// Those of a level.
+    Level(Level),
+    /// Entered for this player. Hand and grip are those of the card, not the ones inside.
+    Custom(Box<Player>),
+}
+
+/// One of the two players.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlayerCard {
+    /// Name shown beside the player.
+    pub name: String,
+    /// Racket hand.
+    pub hand: Hand,
+    /// How the backhand is held.
+    pub grip: BackhandGrip,
+    /// What the player can do.
+    pub figures: Figures,
+}
+
+impl PlayerCard {
+    /// A right-handed player of `level` with two hands on the backhand.
+    #[must_use]
+    pub fn of_level(name: impl Into<String>, level: Level) -> Self {
+        Self { name: name.into(), hand: Hand::Right, grip: BackhandGrip::TwoHanded, figures: Figures::Level(level) }
+    }
+
+    /// The player of the computation, with the card's hand and grip.
+    #[must_use]
+    pub fn player(&self) -> Player {
+        match &self.figures {
+            Figures::Level(level) => level.player(self.hand, self.grip),
+            Figures::Custom(player) => Player { hand: self.hand, grip: self.grip, ..**player },
+        }
+    }
+
+    /// The level the figures come from, unless they were entered by hand.
+    #[must_use]
+    pub fn level(&self) -> Option<Level> {
+        match self.figures {
+            Figures::Level(level) => Some(level),
+            Figures::Custom(_) => None,
+        }
+    }
+
+    /// Turns the figures of a level into the same figures entered by hand, ready to be changed one by one.
+    pub fn make_custom(&mut self) -> &mut Player {
+        if let Figures::Level(_) = self.figures {
+            self.figures = Figures::Custom(Box::new(self.player()));
+        }
+        match &mut self.figures {
+            Figures::Custom(player) => player,
+            Figures::Level(_) => unreachable!("the level was replaced above"),
+        }
+    }
+}

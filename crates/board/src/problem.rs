@@ -1,0 +1,330 @@
+//! What can be wrong with a board, in words, each with its remedy.
+
+use std::fmt;
+
+/// Line and column in a file, both counted from 1, columns in characters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Place {
+    /// Line.
+    pub line: usize,
+    /// Character in the line.
+    pub column: usize,
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "line {}, column {}", self.line, self.column)
+    }
+}
+
+/// One thing that is wrong.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Problem {
+    /// Where in the file; `None` for a board that is not read from one.
+    pub at: Option<Place>,
+    /// Which part of the board, as the file names it: `pages[0].shots[2].contact.x`. Empty for the file as a whole.
+    pub role: String,
+    /// What is wrong.
+    pub kind: ProblemKind,
+}
+
+impl Problem {
+    /// A problem of a board that is not read from a file.
+    #[must_use]
+    pub fn new(role: impl Into<String>, kind: ProblemKind) -> Self {
+        Self { at: None, role: role.into(), kind }
+    }
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(at) = self.at {
+            write!(f, "{at}: ")?;
+        }
+        if !self.role.is_empty() {
+            write!(f, "{}: ", self.role)?;
+        }
+        write!(f, "{}. {}", self.kind, self.kind.remedy())
+    }
+}
+
+/// What is wrong.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ProblemKind {
+    /// Nothing in the file but blanks and comments.
+    #[error("the file is empty")]
+    Empty,
+    /// Bytes that are no text.
+    #[error("the file is not text: byte {byte} is not UTF-8")]
+    NotText {
+        /// Offset of the first wrong byte.
+        byte: usize,
+    },
+    /// More bytes than a board may have.
+    #[error("the board is larger than {limit} bytes ({bytes})")]
+    TooLarge {
+        /// Size found.
+        bytes: u64,
+        /// Size allowed.
+        limit: u64,
+    },
+    /// Brackets within brackets beyond what a board needs.
+    #[error("brackets are nested more than {limit} deep")]
+    TooDeep {
+        /// Depth allowed.
+        limit: usize,
+    },
+    /// More values than a board may have.
+    #[error("the file holds more than {limit} values")]
+    TooManyValues {
+        /// Number allowed.
+        limit: usize,
+    },
+    /// Not the notation of a board.
+    #[error("{expected} expected, found {found}")]
+    Syntax {
+        /// What should be here.
+        expected: &'static str,
+        /// What is here.
+        found: String,
+    },
+    /// The file ends inside something.
+    #[error("the file ends inside the {what} that begins at {opened}")]
+    Unclosed {
+        /// What is open.
+        what: &'static str,
+        /// Where it begins.
+        opened: Place,
+    },
+    /// Not a board at all.
+    #[error("this is not a board: it does not say `standpoint_board: 1` at its beginning")]
+    NotABoard,
+    /// Written by a later program.
+    #[error("the board is of version {found}, and this program reads versions up to {known}")]
+    NewerVersion {
+        /// Version of the file.
+        found: u64,
+        /// Last version this program reads.
+        known: u64,
+    },
+    /// A version that never was.
+    #[error("there is no version {found}")]
+    NoSuchVersion {
+        /// What the file says.
+        found: String,
+    },
+    /// A part that has to be there is not.
+    #[error("`{part}` is missing")]
+    Missing {
+        /// Name of the part.
+        part: &'static str,
+    },
+    /// A part that does not belong there.
+    #[error("`{part}` does not belong here")]
+    UnknownPart {
+        /// Name found.
+        part: String,
+        /// Names that belong there.
+        known: Vec<&'static str>,
+    },
+    /// The same part twice.
+    #[error("`{part}` is here twice")]
+    Twice {
+        /// Name of the part.
+        part: &'static str,
+    },
+    /// Another kind of value.
+    #[error("{expected} expected, found {found}")]
+    WrongKind {
+        /// What should be here.
+        expected: &'static str,
+        /// What is here.
+        found: String,
+    },
+    /// A name that is not among those allowed.
+    #[error("`{found}` is not one of the names allowed here")]
+    UnknownName {
+        /// Name found.
+        found: String,
+        /// Names allowed.
+        known: Vec<&'static str>,
+    },
+    /// NaN or infinity.
+    #[error("the number is {found}, which is no number to reckon with")]
+    NotFinite {
+        /// The number.
+        found: f64,
+    },
+    /// A number beyond its bounds, in the unit of the file.
+    #[error("{found} is outside {low} to {high}{}", spaced(unit))]
+    OutOfRange {
+        /// The number.
+        found: f64,
+        /// Least allowed.
+        low: f64,
+        /// Most allowed.
+        high: f64,
+        /// Unit, or nothing.
+        unit: &'static str,
+    },
+    /// A coordinate outside the court and its run-off.
+    #[error("{found} m lies outside the site, which reaches to {limit} m on either side")]
+    OffSite {
+        /// The coordinate.
+        found: f64,
+        /// Greatest magnitude allowed.
+        limit: f64,
+    },
+    /// A place on the wrong side of the net.
+    #[error("{found} m lies beyond the net: {whose} y is {bound}")]
+    WrongEnd {
+        /// The coordinate.
+        found: f64,
+        /// Whose place it is.
+        whose: &'static str,
+        /// "negative or 0", "0 or positive" and so on.
+        bound: &'static str,
+    },
+    /// A text that is too long.
+    #[error("the text has {found} characters, {limit} are allowed")]
+    TextTooLong {
+        /// Characters found.
+        found: usize,
+        /// Characters allowed.
+        limit: usize,
+    },
+    /// A character that cannot be shown.
+    #[error("the text contains the control character U+{found:04X}")]
+    ControlCharacter {
+        /// Its code.
+        found: u32,
+    },
+    /// An empty list that needs an entry.
+    #[error("there is no {what}, and a board needs at least one")]
+    NoneOf {
+        /// "page" or "shot".
+        what: &'static str,
+    },
+}
+
+impl ProblemKind {
+    /// What to do about it.
+    #[must_use]
+    pub fn remedy(&self) -> String {
+        match self {
+            Self::Empty => "Open another file, or an earlier copy of this one.".to_owned(),
+            Self::NotText { .. } => "Open a board saved by this program, or save the text as UTF-8.".to_owned(),
+            Self::TooLarge { .. } => "Divide the board into several.".to_owned(),
+            Self::TooDeep { .. } => "Remove the surplus brackets.".to_owned(),
+            Self::TooManyValues { .. } => "Divide the board into several.".to_owned(),
+            Self::Syntax { .. } => "Correct the text here; docs/file-format.md shows the notation.".to_owned(),
+            Self::Unclosed { .. } => {
+                "The end of the file may be lost: open an earlier copy, or close what is open.".to_owned()
+            }
+            Self::NotABoard => {
+                "Open a file with the ending .standpoint, or begin it with `(standpoint_board: 1,`.".to_owned()
+            }
+            Self::NewerVersion { .. } => "Update the program to open it.".to_owned(),
+            Self::NoSuchVersion { .. } => "Write `standpoint_board: 1`.".to_owned(),
+            Self::Missing { part } => format!("Add `{part}: ...`."),
+            Self::UnknownPart { part, known } => match nearest(part, known) {
+                Some(name) => format!("Did you mean `{name}`? Otherwise remove it."),
+                None => format!("Remove it; what belongs here is {}.", listed(known)),
+            },
+            Self::Twice { .. } => "Remove one of them.".to_owned(),
+            Self::WrongKind { expected, .. } => format!("Write {expected} here."),
+            Self::UnknownName { found, known } => match nearest(found, known) {
+                Some(name) => format!("Did you mean `{name}`?"),
+                None => format!("Write one of {}.", listed(known)),
+            },
+            Self::NotFinite { .. } => "Write an ordinary number.".to_owned(),
+            Self::OutOfRange { low, high, .. } => format!("Write a number from {low} to {high}."),
+            Self::OffSite { limit, .. } => format!("Write a number from -{limit} to {limit}, or widen court.run_off."),
+            Self::WrongEnd { bound, .. } => format!("Write a y that is {bound}, or change `hitter`."),
+            Self::TextTooLong { limit, .. } => format!("Shorten it to {limit} characters."),
+            Self::ControlCharacter { .. } => "Remove it.".to_owned(),
+            Self::NoneOf { what } => format!("Add a {what}."),
+        }
+    }
+}
+
+/// Everything that is wrong with a board.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Report {
+    /// The problems in the order of the file.
+    pub problems: Vec<Problem>,
+    /// How many more there are than are listed.
+    pub unlisted: usize,
+}
+
+impl Report {
+    /// A report of one problem.
+    #[must_use]
+    pub fn of(problem: Problem) -> Self {
+        Self { problems: vec![problem], unlisted: 0 }
+    }
+
+    /// How many problems there are.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.problems.len() + self.unlisted
+    }
+}
+
+impl fmt::Display for Report {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (i, problem) in self.problems.iter().enumerate() {
+            let newline = if i == 0 { "" } else { "\n" };
+            write!(f, "{newline}{problem}")?;
+        }
+        if self.unlisted > 0 {
+            write!(f, "\nand {} more", self.unlisted)?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for Report {}
+
+/// A unit with the blank before it.
+fn spaced(unit: &str) -> String {
+    if unit.is_empty() { String::new() } else { format!(" {unit}") }
+}
+
+/// `a`, `b` or `c`.
+fn listed(names: &[&str]) -> String {
+    match names {
+        [] => "nothing".to_owned(),
+        [one] => format!("`{one}`"),
+        [head @ .., last] => {
+            let head: Vec<String> = head.iter().map(|name| format!("`{name}`")).collect();
+            format!("{} or `{last}`", head.join(", "))
+        }
+    }
+}
+
+/// The known name that `word` is most likely a slip of: at most two letters changed, added or lost.
+fn nearest<'n>(word: &str, known: &[&'n str]) -> Option<&'n str> {
+    if word.len() > 40 {
+        return None;
+    }
+    let word = word.to_lowercase();
+    let (distance, name) = known.iter().map(|name| (edits(&word, &name.to_lowercase()), *name)).min()?;
+    (distance <= 2 && distance < name.len()).then_some(name)
+}
+
+/// Letters to change, add or drop to make one word of the other.
+fn edits(a: &str, b: &str) -> usize {
+    let b: Vec<char> = b.chars().collect();
+    let mut row: Vec<usize> = (0..=b.len()).collect();
+    for (i, x) in a.chars().enumerate() {
+        let mut corner = row[0];
+        row[0] = i + 1;
+        for (j, y) in b.iter().enumerate() {
+            let change = corner + usize::from(x != *y);
+            corner = row[j + 1];
+            row[j + 1] = change.min(row[j] + 1).min(corner + 1);
+        }
+    }
+    row[b.len()]
+}

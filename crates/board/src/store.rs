@@ -1,0 +1,339 @@
+//! Reads and writes files so that the former file is never lost.
+//!
+//! Saving writes a temporary file in the same folder, makes sure that it is on the disk, and only then puts it in the
+//! place of the former one, in one step of the file system. Whatever goes wrong before that step leaves the former file
+//! as it was. A file reached by a symbolic link is replaced where it lies; permissions stay.
+
+use std::fs::{self, File, Metadata, OpenOptions};
+use std::io::{self, ErrorKind, Read, Write};
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+
+use crate::file;
+use crate::model::Board;
+use crate::problem::{Problem, ProblemKind, Report};
+
+/// Links to follow before a circle is supposed; what Linux does.
+const LINK_LIMIT: usize = 40;
+/// Bytes written at once: a full disk is noticed, and a test can interrupt, between two.
+const CHUNK: usize = 64 * 1024;
+
+/// Why a board could not be saved. The former file, if any, is as it was, except after [`SaveError::Unconfirmed`].
+#[derive(Debug, thiserror::Error)]
+pub enum SaveError {
+    /// The board itself is wrong.
+    #[error("the board cannot be saved as it is:\n{0}")]
+    Board(Report),
+    /// The path names no file.
+    #[error("`{}` names no file", .0.display())]
+    NoName(PathBuf),
+    /// There is a folder of this name.
+    #[error("`{}` is a folder", .0.display())]
+    IsFolder(PathBuf),
+    /// There is something else of this name: a device, a pipe.
+    #[error("`{}` is not an ordinary file", .0.display())]
+    NotAFile(PathBuf),
+    /// The folder is not there, or no longer.
+    #[error("the folder `{}` is not there", .0.display())]
+    NoFolder(PathBuf),
+    /// The folder, or the disk it is on, can only be read.
+    #[error("the folder `{}` can only be read", .0.display())]
+    ReadOnlyFolder(PathBuf),
+    /// The file can only be read.
+    #[error("the file `{}` can only be read", .0.display())]
+    ReadOnlyFile(PathBuf),
+    /// No room.
+    #[error("there is no room left on the disk of `{}`", .0.display())]
+    DiskFull(PathBuf),
+    /// The new file is in its place, but the disk has not confirmed that it will stay there after a power cut.
+    #[error("`{}` is saved, but the disk did not confirm it: {source}", path.display())]
+    Unconfirmed {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
+    /// Anything else.
+    #[error("`{}` could not be saved: {source}", path.display())]
+    Other {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
+}
+
+impl SaveError {
+    /// What to do about it.
+    #[must_use]
+    pub fn remedy(&self) -> &'static str {
+        match self {
+            Self::Board(_) => "Correct the board first.",
+            Self::NoName(_) => "Give the file a name.",
+            Self::IsFolder(_) | Self::NotAFile(_) => "Choose another name.",
+            Self::NoFolder(_) => "Connect the drive again, or save elsewhere.",
+            Self::ReadOnlyFolder(_) => "Save elsewhere.",
+            Self::ReadOnlyFile(_) => "Save under another name, or allow writing to the file.",
+            Self::DiskFull(_) => "Free some room, or save elsewhere.",
+            Self::Unconfirmed { .. } => "Save a second copy elsewhere.",
+            Self::Other { .. } => "Try again, or save elsewhere.",
+        }
+    }
+}
+
+/// Why a file could not be read.
+#[derive(Debug, thiserror::Error)]
+pub enum LoadError {
+    /// There is no such file.
+    #[error("there is no file `{}`", .0.display())]
+    NotThere(PathBuf),
+    /// It is a folder.
+    #[error("`{}` is a folder", .0.display())]
+    IsFolder(PathBuf),
+    /// It is a device or a pipe.
+    #[error("`{}` is not an ordinary file", .0.display())]
+    NotAFile(PathBuf),
+    /// It may not be read.
+    #[error("`{}` may not be read by this user", .0.display())]
+    NotAllowed(PathBuf),
+    /// Its content is wrong.
+    #[error("`{}` cannot be opened:\n{report}", path.display())]
+    Content {
+        /// The file.
+        path: PathBuf,
+        /// All that is wrong.
+        report: Report,
+    },
+    /// Anything else.
+    #[error("`{}` could not be read: {source}", path.display())]
+    Other {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
+}
+
+impl LoadError {
+    /// What to do about it.
+    #[must_use]
+    pub fn remedy(&self) -> &'static str {
+        match self {
+            Self::NotThere(_) => "Look for it elsewhere, or connect the drive again.",
+            Self::IsFolder(_) | Self::NotAFile(_) => "Choose a board in it or beside it.",
+            Self::NotAllowed(_) => "Allow this user to read it.",
+            Self::Content { .. } => "Correct the places named, or open an earlier copy.",
+            Self::Other { .. } => "Try again, or open a copy.",
+        }
+    }
+}
+
+/// Saves a board.
+///
+/// # Errors
+///
+/// See [`SaveError`].
+pub fn save_board(path: &Path, board: &Board) -> Result<(), SaveError> {
+    let text = file::to_text(board).map_err(SaveError::Board)?;
+    save_text(path, &text)
+}
+
+/// Opens a board.
+///
+/// # Errors
+///
+/// See [`LoadError`].
+pub fn load_board(path: &Path) -> Result<Board, LoadError> {
+    let bytes = load_bytes(path, file::SIZE_LIMIT)?;
+    file::from_bytes(&bytes).map_err(|report| LoadError::Content { path: path.to_owned(), report })
+}
+
+/// Replaces a file by this text, whole or not at all. Good for any file that must not get lost.
+///
+/// # Errors
+///
+/// See [`SaveError`].
+pub fn save_text(path: &Path, text: &str) -> Result<(), SaveError> {
+    save_bytes(path, text.as_bytes(), &mut |_| Ok(()))
+}
+
+/// Reads a file of at most `limit` bytes; the size is looked at before anything is read.
+///
+/// # Errors
+///
+/// See [`LoadError`]; a larger file is a [`LoadError::Content`].
+pub fn load_bytes(path: &Path, limit: u64) -> Result<Vec<u8>, LoadError> {
+    let failed = |source: io::Error| match source.kind() {
+        ErrorKind::NotFound | ErrorKind::NotADirectory => LoadError::NotThere(path.to_owned()),
+        ErrorKind::PermissionDenied => LoadError::NotAllowed(path.to_owned()),
+        _ => LoadError::Other { path: path.to_owned(), source },
+    };
+    let too_large = |bytes| {
+        let report = Report::of(Problem::new("", ProblemKind::TooLarge { bytes, limit }));
+        LoadError::Content { path: path.to_owned(), report }
+    };
+    // Before opening: opening a pipe would wait for a writer.
+    let metadata = fs::metadata(path).map_err(failed)?;
+    if metadata.is_dir() {
+        return Err(LoadError::IsFolder(path.to_owned()));
+    }
+    if !metadata.is_file() {
+        return Err(LoadError::NotAFile(path.to_owned()));
+    }
+    if metadata.len() > limit {
+        return Err(too_large(metadata.len()));
+    }
+    let mut bytes = Vec::with_capacity(metadata.len() as usize);
+    // The file may grow meanwhile.
+    File::open(path).map_err(failed)?.take(limit + 1).read_to_end(&mut bytes).map_err(failed)?;
+    if bytes.len() as u64 > limit {
+        return Err(too_large(bytes.len() as u64));
+    }
+    Ok(bytes)
+}
+
+/// What saving is about to do; tests make it fail there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Step {
+    Create,
+    Write,
+    Sync,
+    Permissions,
+    Rename,
+    SyncFolder,
+}
+
+/// Asked before each step.
+type Gate<'g> = &'g mut dyn FnMut(Step) -> io::Result<()>;
+
+fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError> {
+    let target = follow_links(path)?;
+    let former = former(&target)?;
+    let folder = match target.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
+        _ => PathBuf::from("."),
+    };
+    let failed = |source| save_error(&target, &folder, source);
+    gate(Step::Create).map_err(failed)?;
+    let (temporary, file) = create_beside(&folder, former.as_ref()).map_err(failed)?;
+    let placed = fill(file, bytes, former.as_ref(), gate)
+        .and_then(|()| gate(Step::Rename))
+        .and_then(|()| fs::rename(&temporary, &target));
+    if let Err(source) = placed {
+        // The reason why it was not saved matters more than a left-over that cannot be removed either.
+        let _ = fs::remove_file(&temporary);
+        return Err(failed(source));
+    }
+    gate(Step::SyncFolder)
+        .and_then(|()| sync_folder(&folder))
+        .map_err(|source| SaveError::Unconfirmed { path: target.clone(), source })
+}
+
+/// The file that a path leads to; it need not exist yet.
+fn follow_links(path: &Path) -> Result<PathBuf, SaveError> {
+    let mut target = path.to_owned();
+    for _ in 0..LINK_LIMIT {
+        if target.file_name().is_none() {
+            return Err(if target.is_dir() { SaveError::IsFolder(target) } else { SaveError::NoName(target) });
+        }
+        match fs::read_link(&target) {
+            Ok(link) => target = target.parent().unwrap_or(Path::new("")).join(link),
+            // No link, or nothing there: the steps to come tell which.
+            Err(_) => return Ok(target),
+        }
+    }
+    Err(SaveError::Other { path: path.to_owned(), source: io::Error::other("its links lead in a circle") })
+}
+
+/// What is known of the file to be replaced; `None` when there is none.
+fn former(target: &Path) -> Result<Option<Metadata>, SaveError> {
+    match fs::metadata(target) {
+        Ok(metadata) if metadata.is_dir() => Err(SaveError::IsFolder(target.to_owned())),
+        Ok(metadata) if !metadata.is_file() => Err(SaveError::NotAFile(target.to_owned())),
+        Ok(metadata) if metadata.permissions().readonly() => Err(SaveError::ReadOnlyFile(target.to_owned())),
+        Ok(metadata) => Ok(Some(metadata)),
+        // Nothing there, or the folder cannot be entered: creating the temporary file tells.
+        Err(_) => Ok(None),
+    }
+}
+
+/// A new file in the folder, under a name that nothing else has. It is private until it is complete when the file it
+/// replaces has permissions of its own.
+fn create_beside(folder: &Path, former: Option<&Metadata>) -> io::Result<(PathBuf, File)> {
+    static COUNTER: AtomicU64 = AtomicU64::new(0);
+    let mut options = OpenOptions::new();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    if former.is_some() {
+        std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    }
+    loop {
+        let count = COUNTER.fetch_add(1, Ordering::Relaxed);
+        let temporary = folder.join(format!(".standpoint-{}-{count}.tmp", std::process::id()));
+        match options.open(&temporary) {
+            Ok(file) => return Ok((temporary, file)),
+            // Left over from a program that was killed and had the same number.
+            Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
+            Err(error) => return Err(error),
+        }
+    }
+}
+
+/// Writes everything and makes sure that it is on the disk.
+fn fill(mut file: File, bytes: &[u8], former: Option<&Metadata>, gate: Gate<'_>) -> io::Result<()> {
+    for chunk in bytes.chunks(CHUNK) {
+        gate(Step::Write)?;
+        file.write_all(chunk)?;
+    }
+    if let Some(former) = former {
+        gate(Step::Permissions)?;
+        keep_owner(&file, former);
+        file.set_permissions(former.permissions())?;
+    }
+    gate(Step::Sync)?;
+    file.sync_all()
+}
+
+/// Gives the file to the owner of the former one. Only an administrator may, and for everybody else it is theirs
+/// already, so a refusal is no failure.
+#[cfg(unix)]
+fn keep_owner(file: &File, former: &Metadata) {
+    use std::os::unix::fs::MetadataExt;
+    let _ = std::os::unix::fs::fchown(file, Some(former.uid()), Some(former.gid()));
+}
+
+#[cfg(not(unix))]
+fn keep_owner(_file: &File, _former: &Metadata) {}
+
+/// Makes the new name last. Some file systems cannot be asked to; they are as safe as they get.
+#[cfg(unix)]
+fn sync_folder(folder: &Path) -> io::Result<()> {
+    match File::open(folder).and_then(|folder| folder.sync_all()) {
+        Err(error) if matches!(error.kind(), ErrorKind::InvalidInput | ErrorKind::Unsupported) => Ok(()),
+        // A folder may be open to writing but not to reading; it cannot be synced then.
+        Err(error) if error.kind() == ErrorKind::PermissionDenied => Ok(()),
+        other => other,
+    }
+}
+
+/// Elsewhere the rename itself is what there is.
+#[cfg(not(unix))]
+fn sync_folder(_folder: &Path) -> io::Result<()> {
+    Ok(())
+}
+
+/// The system's word as one of ours.
+fn save_error(target: &Path, folder: &Path, source: io::Error) -> SaveError {
+    match source.kind() {
+        ErrorKind::NotFound | ErrorKind::NotADirectory | ErrorKind::StaleNetworkFileHandle => {
+            SaveError::NoFolder(folder.to_owned())
+        }
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => SaveError::ReadOnlyFolder(folder.to_owned()),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => SaveError::DiskFull(target.to_owned()),
+        ErrorKind::IsADirectory => SaveError::IsFolder(target.to_owned()),
+        _ => SaveError::Other { path: target.to_owned(), source },
+    }
+}
+
+#[cfg(test)]
+mod tests;
