@@ -26,11 +26,13 @@
 //! [`solver::Solver`] runs it all and keeps its buffers; [`solver::solve`] does so once.
 
 pub mod aim;
+pub mod aim_map;
 pub mod air;
 pub mod answer;
 mod atlas;
 pub mod ball;
 pub mod bounce;
+pub mod compare;
 pub mod contours;
 pub mod court;
 pub mod coverage;
@@ -38,8 +40,10 @@ pub mod exposure;
 pub mod flight;
 pub mod frame;
 pub mod naming;
+pub mod net_play;
 pub mod player;
 pub mod presets;
+pub mod quality;
 pub mod receipt;
 pub mod recovery;
 mod replies;
@@ -48,4 +52,5 @@ pub mod situation;
 pub mod solver;
 mod spot;
 pub mod surface;
+pub mod sweep;
 pub mod units;

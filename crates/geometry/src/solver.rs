@@ -48,10 +48,10 @@ pub enum SolveError {
 #[derive(Debug, Clone, Default)]
 pub struct Solver {
     atlas: Option<Atlas>,
-    set: ReplySet,
-    judge: Judge,
-    focus: Judge,
-    search: Search,
+    pub(crate) set: ReplySet,
+    pub(crate) judge: Judge,
+    pub(crate) focus: Judge,
+    pub(crate) search: Search,
     field: Field,
 }
 
@@ -184,7 +184,7 @@ impl Solver {
     }
 
     /// Lists the replies and hands them to the judge.
-    fn load(&mut self, near: &Near<'_>, path: &Path, receipt: &Receipt) {
+    pub(crate) fn load(&mut self, near: &Near<'_>, path: &Path, receipt: &Receipt) {
         if !self.atlas.as_ref().is_some_and(|a| a.fits(&near.physics)) {
             self.atlas = Some(Atlas::new(&near.physics));
         }
@@ -352,7 +352,7 @@ pub(crate) fn shot_flight(near: &Near<'_>, aimed: &Aim, path: &Path) -> ShotFlig
     // A solved aim has crossed the net.
     let crossing = aimed.landed.net.unwrap_or(crate::flight::Crossing { time: 0.0, point: near.shot.contact });
     let net_height = court.net_height(crossing.point.x);
-    let chance = shot_chance(near, aimed, crossing.point, net_height);
+    let chance = shot_chance(near, aimed);
     let points = sampled(path, s);
     let until = points.last().map_or(0.0, |p| p.time);
     ShotFlight {
@@ -380,11 +380,13 @@ pub(crate) fn shot_flight(near: &Near<'_>, aimed: &Aim, path: &Path) -> ShotFlig
 }
 
 /// Chance in of the hitter's own shot, with sensitivities from neighbouring flights.
-fn shot_chance(near: &Near<'_>, aimed: &Aim, net: DVec3, net_height: f64) -> scatter::Chance {
+pub(crate) fn shot_chance(near: &Near<'_>, aimed: &Aim) -> scatter::Chance {
     /// Small enough to be linear, large enough to stand clear of the integration's error.
     const NUDGE: f64 = 2e-3;
     const STEP: f64 = LAND_STEP;
     let shot = &near.shot;
+    let net = aimed.landed.net.map_or(shot.contact, |n| n.point);
+    let net_height = near.situation.conditions.court.net_height(net.x);
     let from = shot.contact.truncate();
     let probe = |elevation: f64, speed: f64| {
         let start = BallState::launch(shot.contact, speed, elevation, aimed.azimuth, shot.topspin, shot.sidespin);
@@ -426,7 +428,7 @@ fn shot_chance(near: &Near<'_>, aimed: &Aim, net: DVec3, net_height: f64) -> sca
 ///
 /// On every row of the lattice the chance of the safest reply is followed outwards until it falls below the wanted
 /// one; the widest directions over all rows are the edges.
-fn wedge(set: &ReplySet, apex: DVec2, edge_chance: f64) -> (Wedge, f64) {
+pub(crate) fn wedge(set: &ReplySet, apex: DVec2, edge_chance: f64) -> (Wedge, f64) {
     let angle = |p: DVec2| (p.x - apex.x).atan2(apex.y - p.y);
     let mut right: Option<(f64, DVec2)> = None;
     let mut left: Option<(f64, DVec2)> = None;

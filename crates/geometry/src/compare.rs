@@ -1,0 +1,228 @@
+//! Weighing shots from one contact against each other.
+
+use glam::DVec2;
+
+use crate::{
+    aim::usual_delivery,
+    answer::{Answer, Outcome},
+    frame::End,
+    player::Wing,
+    quality::{Quality, quality},
+    situation::{Shot, Situation, Stroke},
+    solver::{SolveError, Solver},
+};
+
+/// The usual choices from a contact.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Choice {
+    /// The shot as it is on the board.
+    AsDrawn,
+    /// Diagonally, deep.
+    CrossCourt,
+    /// Along the near sideline.
+    DownTheLine,
+    /// Through the middle, deep.
+    Middle,
+    /// Diagonally and short, leaving over the sideline.
+    ShortAngle,
+    /// From the backhand side with the forehand to the opponent's backhand corner.
+    InsideOut,
+    /// Over the opponent.
+    Lob,
+    /// Dies behind the net.
+    Drop,
+}
+
+impl Choice {
+    /// All choices in the order tables list them.
+    pub const ALL: [Self; 8] = [
+        Self::AsDrawn,
+        Self::CrossCourt,
+        Self::DownTheLine,
+        Self::Middle,
+        Self::ShortAngle,
+        Self::InsideOut,
+        Self::Lob,
+        Self::Drop,
+    ];
+
+    /// The shot this choice stands for, from the contact of a situation.
+    ///
+    /// Targets leave the room that is usual in practice (no source): deep ones 1.9 m before the baseline and 1 m inside
+    /// the sideline, scaled on smaller courts. Drives keep the stroke, speed and spin of the board's shot when it is a
+    /// drive; touch shots take their own. `None` where the choice does not exist: an inside-out from the forehand side,
+    /// anything but the drawn shot for a serve.
+    #[must_use]
+    pub fn shot(self, situation: &Situation) -> Option<Shot> {
+        let drawn = situation.shot;
+        if self == Self::AsDrawn {
+            return Some(drawn);
+        }
+        if drawn.stroke == Stroke::Serve {
+            return None;
+        }
+        let end = situation.hitter_end;
+        let court = &situation.conditions.court;
+        let scale = (court.half_length() / 11.885, court.half_width() / 4.115);
+        let contact = end.turn3(drawn.contact);
+        let place = end.turn2(situation.hitter_place);
+        let opponent = end.turn2(situation.opponent_place);
+        let wing = situation.hitter.wing_for(contact.x - place.x);
+        // From the very middle "cross" goes the way a drive naturally turns: across the body.
+        let natural = match wing {
+            Wing::Forehand => situation.hitter.hand.forehand_sign(),
+            Wing::Backhand => -situation.hitter.hand.forehand_sign(),
+        };
+        let side = if contact.x.abs() < 0.3 { natural } else { contact.x.signum() };
+        let half = court.half_width();
+        let wide = half - 1.0 * scale.1;
+        let deep = court.half_length() - 1.9 * scale.0;
+        let at = |x: f64, y: f64| end.turn2(DVec2::new(x, y));
+        let (stroke, target) = match self {
+            Self::AsDrawn => return Some(drawn),
+            Self::CrossCourt => (None, at(-side * wide, deep)),
+            Self::DownTheLine => (None, at(side * wide, deep)),
+            Self::Middle => (None, at(0.0, deep)),
+            Self::ShortAngle => (Some(Stroke::Topspin), at(-side * (half - 0.6 * scale.1), 5.2 * scale.0)),
+            Self::InsideOut => {
+                // Struck with the forehand from the backhand side, to the side that a forehand from there pulls to.
+                let forehand = situation.hitter.hand.forehand_sign();
+                if wing != Wing::Forehand || contact.x * forehand > -0.3 {
+                    return None;
+                }
+                (None, at(forehand * wide, deep))
+            }
+            Self::Lob => {
+                // Over the backhand shoulder: the smash from there is the harder one.
+                let backhand = situation.opponent.hand.forehand_sign();
+                (Some(Stroke::Lob), at(backhand * 0.55 * half, court.half_length() - 1.4 * scale.0))
+            }
+            Self::Drop => {
+                let away = if opponent.x.abs() < 0.5 { -side } else { -opponent.x.signum() };
+                (Some(Stroke::Drop), at(away * 0.62 * half, 2.6 * scale.0))
+            }
+        };
+        let mut shot = Shot { target, sidespin: 0.0, ..drawn };
+        let drives = matches!(drawn.stroke, Stroke::Topspin | Stroke::Flat | Stroke::Slice | Stroke::Volley);
+        let wanted = stroke.unwrap_or(if drives { drawn.stroke } else { Stroke::Topspin });
+        if wanted != drawn.stroke || (stroke.is_none() && !drives) {
+            let turned = end.turn2(target);
+            shot.stroke = wanted;
+            (shot.speed, shot.topspin) =
+                usual_delivery(&situation.conditions, &situation.hitter, wing, wanted, contact, turned);
+        }
+        if self == Self::ShortAngle {
+            // The angle only drops in with less speed and more spin than a deep drive.
+            shot.speed *= 0.8;
+            shot.topspin = shot.topspin.max(situation.hitter.wing(wing).topspin * 1.15);
+        }
+        Some(shot)
+    }
+}
+
+/// One choice with all that follows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weighed {
+    /// Which choice.
+    pub choice: Choice,
+    /// The shot.
+    pub shot: Shot,
+    /// Its own quality and the answer, or why it cannot be played.
+    pub result: Result<(Quality, Answer), SolveError>,
+}
+
+impl Weighed {
+    /// The model's chance that the hitter wins the point with this shot, 0 to 1; `None` if it cannot be played.
+    ///
+    /// `chance in x (1 - exposure where the hitter really gets to)`; a ball that gets past the opponent wins.
+    #[must_use]
+    pub fn win(&self) -> Option<f64> {
+        let (quality, answer) = self.result.as_ref().ok()?;
+        Some(win_chance(quality.chance.good, answer))
+    }
+}
+
+/// The chance to win the point with a shot that goes in with `chance_in` and leads to `answer`.
+#[must_use]
+pub fn win_chance(chance_in: f64, answer: &Answer) -> f64 {
+    chance_in
+        * match &answer.outcome {
+            Outcome::Winner { .. } | Outcome::NoReply(_) => 1.0,
+            Outcome::Play(play) => 1.0 - play.recovery.reached.exposure,
+        }
+}
+
+/// Weighs choices from the contact of a situation; choices that do not exist there are left out.
+pub fn weigh(solver: &mut Solver, situation: &Situation, choices: &[Choice]) -> Vec<Weighed> {
+    choices
+        .iter()
+        .filter_map(|&choice| Some((choice, choice.shot(situation)?)))
+        .map(|(choice, shot)| {
+            let situation = Situation { shot, ..*situation };
+            let result = solver.solve(&situation).and_then(|answer| Ok((quality(&situation)?, answer)));
+            Weighed { choice, shot, result }
+        })
+        .collect()
+}
+
+/// How one shot differs from another; every figure is the second minus the first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Difference {
+    /// Chance in.
+    pub chance_in: f64,
+    /// Net clearance, m.
+    pub clearance: f64,
+    /// Height of the tape at the crossing, m.
+    pub net_height: f64,
+    /// Time until the opponent's contact, s; negative: less for the opponent.
+    pub opponent_time: Option<f64>,
+    /// The opponent's time to spare, s.
+    pub opponent_spare: Option<f64>,
+    /// Opening of the reply wedge, rad.
+    pub wedge: Option<f64>,
+    /// Length of the recovery run, m.
+    pub recovery: Option<f64>,
+    /// Time the recovery lacks (positive) or leaves (negative), s.
+    pub lack: Option<f64>,
+    /// Exposure after the recovery really made.
+    pub exposure: Option<f64>,
+    /// Chance to win the point.
+    pub win: f64,
+}
+
+/// The difference between two shots that can both be played.
+#[must_use]
+pub fn difference(first: &Weighed, second: &Weighed) -> Option<Difference> {
+    let (Ok((qa, a)), Ok((qb, b))) = (&first.result, &second.result) else { return None };
+    let both = |f: fn(&crate::answer::Play) -> f64| Some(f(b.play()?) - f(a.play()?));
+    Some(Difference {
+        chance_in: qb.chance.good - qa.chance.good,
+        clearance: qb.clearance - qa.clearance,
+        net_height: qb.net_height - qa.net_height,
+        opponent_time: both(|p| p.receipt.time),
+        opponent_spare: both(|p| p.receipt.time_to_spare),
+        wedge: both(|p| p.wedge.width()),
+        recovery: both(|p| p.recovery.distance),
+        lack: both(|p| p.recovery.needed - p.recovery.available),
+        exposure: both(|p| p.recovery.reached.exposure),
+        win: second.win()? - first.win()?,
+    })
+}
+
+/// The wing on which the opponent meets a shot, and whether that is the weaker one by speed.
+#[must_use]
+pub fn to_weaker_wing(situation: &Situation, answer: &Answer) -> Option<bool> {
+    let wing = answer.play()?.receipt.wing;
+    let other = match wing {
+        Wing::Forehand => Wing::Backhand,
+        Wing::Backhand => Wing::Forehand,
+    };
+    let strength = |w| situation.opponent.wing(w).speed / situation.opponent.wing(w).spread_up;
+    Some(strength(wing) < strength(other))
+}
+
+/// The end that receives.
+#[must_use]
+pub fn receiving_end(situation: &Situation) -> End {
+    situation.hitter_end.other()
+}
