@@ -31,6 +31,8 @@ pub struct App {
     pub(crate) may_close: bool,
     /// What has just been done, for the line at the bottom.
     pub(crate) message: Option<String>,
+    /// The window's title as last set.
+    title: String,
     look: Look,
     settings_dir: Option<PathBuf>,
     stored: Settings,
@@ -54,6 +56,8 @@ impl App {
     pub fn new(ctx: &Context, look: Look, start: Start) -> Self {
         let settings = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
         look.install(ctx);
+        // A desktop that does not say gets the light interface: the board is used by day, at the side of a court.
+        ctx.options_mut(|o| o.fallback_theme = egui::Theme::Light);
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
             session: Session::new(Board::demo(), None),
@@ -65,6 +69,7 @@ impl App {
             after_saving: None,
             may_close: false,
             message: None,
+            title: String::new(),
             look,
             settings_dir: start.settings_dir,
             stored: settings.clone(),
@@ -145,11 +150,12 @@ impl App {
         ctx.input(|i| i.raw.dropped_files.first().map(|file| Action::OpenPath(file.path().to_owned())))
     }
 
-    fn title(&self, ctx: &Context) {
+    fn name_window(&mut self, ctx: &Context) {
         let mark = if self.session.history().is_saved() { "" } else { "• " };
         let file = self.session.path().and_then(|p| p.file_stem()).map(|n| n.to_string_lossy().into_owned());
         let title = format!("{mark}{} – Standpoint", file.unwrap_or_else(|| self.session.board().title.clone()));
-        if ctx.input(|i| i.viewport().title.as_deref() != Some(title.as_str())) {
+        if self.title != title {
+            self.title.clone_from(&title);
             ctx.send_viewport_cmd(ViewportCommand::Title(title));
         }
     }
@@ -187,7 +193,7 @@ impl App {
         if self.apply_all(&ctx, out) {
             ctx.request_repaint();
         }
-        self.title(&ctx);
+        self.name_window(&ctx);
         self.store_settings();
         if let Some(picture) = &mut self.shot {
             picture.frame(&ctx, self.files.busy());

@@ -162,6 +162,7 @@ impl Edit {
             Self::Colours(colours) => colours.name().clone_into(&mut board.theme),
             Self::Ready(area) => board.settings.ready = *area,
             Self::Mirror => mirror(board),
+            Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
             _ => self.apply_to_shot(board, at),
         }
     }
@@ -190,7 +191,6 @@ impl Edit {
                     ReceiptChoice::Near(place) => ReceiptChoice::Near(site.clamp_at(there, place)),
                 }
             }
-            Self::Stroke(stroke) => spec.shot.stroke = *stroke,
             Self::Speed(v) => spec.shot.speed = *v,
             Self::Topspin(w) => spec.shot.topspin = *w,
             Self::Sidespin(w) => spec.shot.sidespin = *w,

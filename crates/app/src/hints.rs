@@ -27,12 +27,6 @@ impl Hints {
         self.shown = self.shown.and_then(|(i, _)| (i + 1 < HINTS.len()).then_some((i + 1, now)));
     }
 
-    /// Whether one is shown.
-    #[must_use]
-    pub fn active(&self) -> bool {
-        self.shown.is_some()
-    }
-
     /// Shows the hint whose turn it is at the bottom of a rectangle.
     pub fn show(&mut self, ctx: &Context, canvas: egui::Rect, theme: &Theme) {
         let now = ctx.input(|i| i.time);
@@ -76,9 +70,9 @@ mod tests {
         let mut hints = Hints::default();
         hints.begin(0.0);
         for i in 0..HINTS.len() {
-            assert!(hints.active());
+            assert!(hints.shown.is_some());
             hints.next(i as f64);
         }
-        assert!(!hints.active());
+        assert!(!hints.shown.is_some());
     }
 }

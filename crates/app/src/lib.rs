@@ -24,6 +24,7 @@ pub mod panels;
 mod picture;
 pub mod session;
 pub mod settings;
+mod strokes;
 pub mod theme;
 mod window;
 pub mod words;

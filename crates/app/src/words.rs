@@ -3,11 +3,13 @@
 use glam::DVec2;
 use standpoint_board::Units;
 use standpoint_geometry::{
+    aim::AimError,
     answer::ReplyName,
     court::Court,
     frame::End,
     player::Wing,
     situation::Stroke,
+    solver::SolveError,
     units::{INCH, KMH, MPH, RPM, feet_inches},
 };
 
@@ -158,6 +160,32 @@ fn depth(from_net: f64, court: &Court, units: Units) -> String {
         }
         _ => format!("{} from the net", length(from_net, units)),
     }
+}
+
+/// Why a shot cannot be played, and what helps.
+#[must_use]
+pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
+    let aim = match error {
+        SolveError::Invalid(_) => return (error.to_string(), "Put the shot right on the board".to_owned()),
+        SolveError::Aim(aim) => aim,
+    };
+    let (what, remedy) = match aim {
+        AimError::ContactBeyondNet => ("the contact is beyond the net".to_owned(), "Move the contact back"),
+        AimError::TargetNotBeyondNet => {
+            ("the target is on the hitter’s side".to_owned(), "Move the target over the net")
+        }
+        AimError::Net { by } => {
+            let what = format!("into the net by {}", fine_length(*by, units));
+            (what, "Hit slower, with more topspin, higher or deeper")
+        }
+        AimError::TooSlow { short_by } => {
+            (format!("too slow by {}", length(*short_by, units)), "Hit faster or aim shorter")
+        }
+        AimError::Long { by } => (format!("long by {}", fine_length(*by, units)), "Aim shorter"),
+        AimError::Wide { by } => (format!("wide by {}", fine_length(*by, units)), "Aim inside the sideline"),
+        AimError::TooFast => ("too fast for so short a target".to_owned(), "Hit slower or aim deeper"),
+    };
+    (what, remedy.to_owned())
 }
 
 /// A reply's name, to stand alone.

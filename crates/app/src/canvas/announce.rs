@@ -68,7 +68,7 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
         spot(name, reply.landing, value);
     }
     let width = words::decimal(play.wedge.width().to_degrees(), 0);
-    spot("Wedge of directions", play.wedge.apex, format!("{width} degrees"));
+    spot("Wedge", play.wedge.apex, format!("{width} degrees"));
     let net = answer.shot.net;
     let over = format!("{} over the net", words::fine_length(net.clearance, units));
     spot("Net crossing", glam::dvec2(net.x, 0.0), over);

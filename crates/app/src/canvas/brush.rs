@@ -61,7 +61,7 @@ impl Brush<'_> {
 
     /// A line with a thin casing of another colour.
     pub fn cased(&self, points: &[Pos2], stroke: Stroke, casing: Color32, dash: Dash) {
-        let under = Stroke::new(stroke.width + 1.6, casing.gamma_multiply(0.55));
+        let under = Stroke::new(stroke.width + 2.0, casing.gamma_multiply(0.7));
         self.stroke(points, under, dash);
         self.stroke(points, stroke, dash);
     }

@@ -30,6 +30,7 @@ pub fn paint(
     settings: &Settings,
 ) {
     placer.begin(canvas.shrink(6.0), obstacles(brush, session).into_iter().chain(key));
+    placer.avoid(lines(brush, session, settings));
     let units = session.units();
     if let Some(play) = session.play() {
         if settings.layers.replies {
@@ -59,6 +60,33 @@ fn obstacles(brush: &Brush<'_>, session: &Session) -> Vec<Rect> {
         rects.push(touch_rect(brush.point(play.spot.place), mark));
         rects.push(touch_rect(brush.point(play.recovery.reached.place), mark));
         rects.extend(play.best.iter().map(|reply| touch_rect(brush.point(reply.landing), 20.0)));
+    }
+    rects
+}
+
+/// What words rather leave uncovered: the net, and the ways of the ball and the player in small pieces.
+fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings) -> Vec<Rect> {
+    let mut rects = Vec::new();
+    let mut along = |from: DVec2, to: DVec2, width: f32| {
+        let (a, b) = (brush.point(from), brush.point(to));
+        let pieces = (a.distance(b) / 14.0).ceil().max(1.0);
+        rects.extend((0..=pieces as usize).map(|i| touch_rect(a.lerp(b, i as f32 / pieces), width)));
+    };
+    let half = session.court().outer_half_width();
+    along(DVec2::new(-half, 0.0), DVec2::new(half, 0.0), 8.0);
+    if let Some(answer) = session.answer() {
+        let from = answer.shot.path.first().map_or(answer.shot.landing.place, |p| p.point.truncate());
+        along(from, answer.shot.landing.place, 6.0);
+    }
+    if let Some(play) = session.play() {
+        along(play.recovery.start, play.spot.place, 8.0);
+        for ring in play.contours.iter().flat_map(|contour| &contour.rings) {
+            ring.windows(2).step_by(3).for_each(|w| along(w[0], w[1], 4.0));
+        }
+        for reply in play.best.iter().filter(|_| settings.layers.replies) {
+            along(play.wedge.apex, reply.landing, 6.0);
+            along(reply.landing, reply.met_at.truncate(), 4.0);
+        }
     }
     rects
 }

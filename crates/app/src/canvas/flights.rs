@@ -28,6 +28,12 @@ pub fn shot(brush: &Brush<'_>, flight: &ShotFlight, until: f64) {
     }
 }
 
+/// A shot that cannot be played: from contact to target in dots.
+pub fn refused(brush: &Brush<'_>, contact: DVec2, target: DVec2) {
+    let m = &brush.theme.m;
+    brush.line(&brush.points([contact, target]), m.stroke.thin, Side::Hitter, Dash::Pattern(m.pattern.dotted));
+}
+
 /// A reply: to the bounce in one stroke, then to where it is met in dashes; its number marks the bounce.
 pub fn reply(brush: &Brush<'_>, reply: &Reply, number: usize) {
     let m = &brush.theme.m;

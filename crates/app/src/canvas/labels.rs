@@ -47,31 +47,49 @@ pub struct Wish {
 pub struct Placer {
     sides: HashMap<LabelId, usize>,
     taken: Vec<Rect>,
+    avoided: Vec<Rect>,
     bounds: Option<Rect>,
 }
 
 /// Unit directions tried, beginning with the right, and how far out, in gaps.
 const SIDES: [(f32, f32); 8] =
     [(1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (0.8, -0.8), (-0.8, -0.8), (0.8, 0.8), (-0.8, 0.8)];
+/// How much better another side must be before a label moves there.
+const STAYS: i64 = 34;
 const REACHES: [f32; 3] = [1.0, 2.4, 4.2];
 
 impl Placer {
     /// Begins a frame: nothing is taken but the obstacles, and labels stay within the bounds.
     pub fn begin(&mut self, bounds: Rect, obstacles: impl IntoIterator<Item = Rect>) {
         self.bounds = Some(bounds);
+        self.avoided.clear();
         self.taken.clear();
         self.taken.extend(obstacles);
+    }
+
+    /// Things that labels rather leave uncovered, such as pieces of a line.
+    pub fn avoid(&mut self, rects: impl IntoIterator<Item = Rect>) {
+        self.avoided.extend(rects);
     }
 
     /// The rectangle for a label, or `None` when there is no room for it.
     pub fn place(&mut self, wish: &Wish) -> Option<Rect> {
         let last = self.sides.get(&wish.id).copied();
-        let all = SIDES.len() * REACHES.len();
-        let choice = last.into_iter().chain(0..all).find(|i| self.is_free(candidate(wish, *i)))?;
+        let free = (0..SIDES.len() * REACHES.len()).filter(|i| self.is_free(candidate(wish, *i)));
+        let choice = free.min_by_key(|i| {
+            let covered = self.covered(candidate(wish, *i));
+            let kept = if last == Some(*i) { STAYS } else { 0 };
+            (10 * covered + 8 * (i / SIDES.len()) + i % SIDES.len()) as i64 - kept
+        })?;
         self.sides.insert(wish.id, choice);
         let rect = candidate(wish, choice);
         self.taken.push(rect);
         Some(rect)
+    }
+
+    /// How many avoided things a rectangle would cover.
+    fn covered(&self, rect: Rect) -> usize {
+        self.avoided.iter().filter(|a| a.intersects(rect)).count()
     }
 
     fn is_free(&self, rect: Rect) -> bool {

@@ -9,7 +9,7 @@ use super::brush::{Brush, Dash, Side};
 /// Radius of a player's mark in points.
 #[must_use]
 pub fn player_radius(brush: &Brush<'_>) -> f32 {
-    brush.at.length(0.36).clamp(9.0, 22.0)
+    brush.at.length(0.4).clamp(10.0, 24.0)
 }
 
 /// The hitter: a light disc with shoulders towards the net.
@@ -58,35 +58,41 @@ pub fn target(brush: &Brush<'_>, place: DVec2) {
     brush.painter.circle(c, 4.6, *brush.theme.court.ball, Stroke::new(1.4, edge));
 }
 
-/// The spot: two feet in a ring.
+/// The spot: two feet between four ticks, so that the zone around them stays to be seen.
 pub fn spot(brush: &Brush<'_>, place: DVec2) {
     let c = brush.point(place);
-    brush.ring(c, 13.0, 2.6, Side::Hitter);
-    feet(brush, c, place);
+    let (ink, edge) = brush.inks(Side::Hitter);
+    for d in [Vec2::X, Vec2::Y, -Vec2::X, -Vec2::Y] {
+        let tick = [c + d * 13.0, c + d * 20.0];
+        brush.painter.line_segment([tick[0] - d, tick[1] + d], Stroke::new(6.0, edge));
+        brush.painter.line_segment(tick, Stroke::new(3.4, ink));
+    }
+    feet(brush, c, place, ink);
 }
 
-/// Where the player really gets to: two feet in a broken ring.
+/// Where the player really gets to: two hollow feet in a broken ring.
 pub fn reached(brush: &Brush<'_>, place: DVec2) {
     let c = brush.point(place);
     let (ink, edge) = brush.inks(Side::Hitter);
     for k in 0..4 {
         let from = 90.0 * k as f32 + 12.0;
         let arc: Vec<Pos2> = (0..=6).map(|i| c + Vec2::angled((from + 11.0 * i as f32).to_radians()) * 13.0).collect();
-        brush.painter.line(arc.clone(), Stroke::new(3.6, edge.gamma_multiply(0.6)));
-        brush.painter.line(arc, Stroke::new(2.0, ink));
+        brush.painter.line(arc.clone(), Stroke::new(4.4, edge.gamma_multiply(0.8)));
+        brush.painter.line(arc, Stroke::new(2.2, ink));
     }
-    feet(brush, c, place);
+    feet(brush, c, place, edge);
 }
 
-fn feet(brush: &Brush<'_>, c: Pos2, place: DVec2) {
+fn feet(brush: &Brush<'_>, c: Pos2, place: DVec2, fill: egui::Color32) {
     let (ink, edge) = brush.inks(Side::Hitter);
     let ahead = brush.at.screen_displacement(DVec2::new(0.0, -place.y.signum())).normalized();
     let side = ahead.rot90();
     let upright = ahead.x.abs() < 0.5;
-    let size = if upright { vec2(4.2, 10.0) } else { vec2(10.0, 4.2) };
+    let size = if upright { vec2(4.4, 10.0) } else { vec2(10.0, 4.4) };
     for s in [-1.0, 1.0] {
-        let foot = Rect::from_center_size(c + side * (s * 4.2), size);
-        brush.painter.rect(foot, CornerRadius::same(2), ink, Stroke::new(1.2, edge), StrokeKind::Outside);
+        let foot = Rect::from_center_size(c + side * (s * 4.0), size);
+        brush.painter.rect_filled(foot.expand(2.4), CornerRadius::same(4), edge);
+        brush.painter.rect(foot, CornerRadius::same(2), fill, Stroke::new(1.2, ink), StrokeKind::Inside);
     }
 }
 

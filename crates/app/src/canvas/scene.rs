@@ -59,6 +59,9 @@ impl Scene {
         if let Some(answer) = session.answer() {
             flying(brush, answer, session, settings);
         }
+        if let (Some(_), Some(spec)) = (session.refusal(), session.shot()) {
+            flights::refused(brush, spec.shot.contact.truncate(), spec.shot.target);
+        }
         things(brush, session);
         if let Some(play) = play {
             places(brush, play, settings);

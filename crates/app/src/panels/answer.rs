@@ -3,41 +3,47 @@
 use egui::Ui;
 use standpoint_geometry::answer::{Outcome, Play, Receipt};
 
-use super::row;
+use super::row::{self, NOTHING};
 use crate::{canvas::captions::spare, session::Session, theme::Theme, words};
 
-/// The section.
+/// The section: the same lines whatever the answer.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
-    match session.answer().map(|answer| &answer.outcome) {
-        Some(Outcome::Play(play)) => costs(ui, play, session, theme),
-        Some(Outcome::NoReply(receipt)) => met(ui, receipt, theme),
-        Some(Outcome::Winner { .. }) => row::note(ui, theme, "The opponent does not reach this ball."),
-        None => {}
+    let play = session.play();
+    let of = |figure: &dyn Fn(&Play) -> String| play.map_or_else(|| NOTHING.to_owned(), figure);
+    let beside = |play: &Play, exposure: f64| {
+        format!("{}  ({})", words::points(exposure), words::more_points(exposure - play.spot.exposure))
+    };
+    let lines = [
+        ("At the spot", of(&|play| format!("{} in 100", words::points(play.spot.exposure)))),
+        ("In the middle, as deep", of(&|play| beside(play, play.middle.exposure))),
+        ("On the bisector, as deep", of(&|play| beside(play, play.bisector.exposure))),
+        ("Bisector from the spot", of(&|play| bisector(play, session))),
+        ("Wedge of directions", of(&|play| format!("{}°", words::decimal(play.wedge.width().to_degrees(), 0)))),
+    ];
+    for (label, value) in &lines {
+        row::figure(ui, theme, label, value);
     }
+    let receipt = match session.answer().map(|answer| &answer.outcome) {
+        Some(Outcome::Play(play)) => Some(&play.receipt),
+        Some(Outcome::NoReply(receipt)) => Some(receipt),
+        _ => None,
+    };
+    row::figure(ui, theme, "Opponent meets it", &receipt.map_or_else(|| NOTHING.to_owned(), met));
+    let time = receipt.map_or_else(|| NOTHING.to_owned(), |receipt| spare(receipt.time_to_spare));
+    row::figure(ui, theme, "Opponent’s time", &time);
 }
 
-fn costs(ui: &mut Ui, play: &Play, session: &Session, theme: &Theme) {
-    let least = play.spot.exposure;
-    let line = |exposure: f64| format!("{}  ({})", words::points(exposure), words::more_points(exposure - least));
-    row::figure(ui, theme, "At the spot", &format!("{} in 100", words::points(least)));
-    row::figure(ui, theme, "In the middle, as deep", &line(play.middle.exposure));
-    row::figure(ui, theme, "On the bisector, as deep", &line(play.bisector.exposure));
+fn bisector(play: &Play, session: &Session) -> String {
     let offset = play.bisector.offset * session.hitter_end().sign();
     let side = if offset >= 0.0 { "right" } else { "left" };
-    let away = format!("{} {side}", words::length(offset.abs(), session.units()));
-    row::figure(ui, theme, "Bisector from the spot", &away);
-    let width = words::decimal(play.wedge.width().to_degrees(), 0);
-    row::figure(ui, theme, "Wedge of directions", &format!("{width}°"));
-    met(ui, &play.receipt, theme);
+    format!("{} {side}", words::length(offset.abs(), session.units()))
 }
 
-fn met(ui: &mut Ui, receipt: &Receipt, theme: &Theme) {
+fn met(receipt: &Receipt) -> String {
     let when = match receipt.bounces {
         0 => "volley",
         1 => "after the bounce",
         _ => "after two bounces",
     };
-    let how = format!("{}, {when}", words::wing(receipt.wing));
-    row::figure(ui, theme, "Opponent meets it", &how);
-    row::figure(ui, theme, "Opponent’s time", &spare(receipt.time_to_spare));
+    format!("{}, {when}", words::wing(receipt.wing))
 }

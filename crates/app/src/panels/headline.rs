@@ -48,7 +48,8 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
 #[must_use]
 pub fn sentence(session: &Session) -> (String, Tone) {
     if let Some(refusal) = session.refusal() {
-        return (format!("This shot cannot be played: {refusal}"), Tone::Refusal);
+        let (what, _) = words::refusal(refusal, session.units());
+        return (format!("This shot cannot be played: {what}"), Tone::Refusal);
     }
     let said = match session.answer().map(|answer| &answer.outcome) {
         Some(Outcome::Play(play)) => {
@@ -65,8 +66,8 @@ pub fn sentence(session: &Session) -> (String, Tone) {
 
 /// What the sentence means, or what can be done about it.
 fn explanation(session: &Session) -> String {
-    if session.refusal().is_some() {
-        return "Move the target, or change stroke, speed or spin".to_owned();
+    if let Some(refusal) = session.refusal() {
+        return words::refusal(refusal, session.units()).1;
     }
     match session.answer().map(|answer| &answer.outcome) {
         Some(Outcome::Play(play)) => stakes(play, session),

@@ -11,25 +11,33 @@ use crate::{
     words,
 };
 
-/// The section.
-pub fn ui(ui: &mut Ui, play: &Play, session: &Session, theme: &Theme) {
-    let run = &play.recovery;
+/// Height of the two bars.
+const BARS: f32 = 52.0;
+
+/// The section: the same lines whatever the answer.
+pub fn ui(ui: &mut Ui, play: Option<&Play>, session: &Session, theme: &Theme) {
     let units = session.units();
+    let Some(run) = play.map(|play| &play.recovery) else {
+        ui.add_space(BARS);
+        for label in ["Distance", "In time", "Which costs"] {
+            row::figure(ui, theme, label, row::NOTHING);
+        }
+        return;
+    };
     bar(ui, run, theme);
     row::figure(ui, theme, "Distance", &words::length(run.distance, units));
     if run.short_by > SHORT {
         row::figure(ui, theme, "You are short by", &words::length(run.short_by, units));
         row::figure(ui, theme, "Which costs", &format!("{} points", words::more_points(run.extra_exposure)));
     } else {
-        row::figure(ui, theme, "You are there in time, early by", &words::seconds(run.available - run.needed));
+        row::figure(ui, theme, "In time, to spare", &words::seconds(run.available - run.needed));
         row::figure(ui, theme, "Which costs", "nothing");
     }
 }
 
 /// Two bars on one scale: what the run needs, and the time there is.
 fn bar(ui: &mut Ui, run: &Recovery, theme: &Theme) {
-    let height = 52.0;
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), BARS), Sense::hover());
     let said = format!("{} needed of {} available", words::seconds(run.needed), words::seconds(run.available));
     response.widget_info(|| egui::WidgetInfo::labeled(Role::Meter, true, "Recovery run"));
     ui.ctx().accesskit_node_builder(response.id, |node| {

@@ -10,7 +10,8 @@ use crate::{
 };
 
 /// The section. The columns keep their width, so that figures keep their place.
-pub fn ui(ui: &mut Ui, play: &Play, theme: &Theme) {
+pub fn ui(ui: &mut Ui, play: Option<&Play>, theme: &Theme) {
+    let best = play.map_or(&[][..], |play| &play.best);
     let widths = columns(ui.available_width());
     Grid::new("replies").num_columns(4).min_row_height(24.0).spacing([0.0, 2.0]).show(ui, |ui| {
         for (text, width) in ["", "goes in", "to spare", "lost"].into_iter().zip(widths) {
@@ -18,20 +19,21 @@ pub fn ui(ui: &mut Ui, play: &Play, theme: &Theme) {
         }
         ui.end_row();
         for i in 0..2 {
-            match play.best.get(i) {
+            match best.get(i) {
                 Some(reply) => reply_row(ui, i, reply, widths),
-                None => cell(ui, widths[0], RichText::new("—"), false),
+                None => cell(ui, widths[0], RichText::new(row::NOTHING), false),
             }
             ui.end_row();
         }
     });
-    if let [one, two] = &play.best[..] {
-        let text = match (one.exposure - two.exposure).abs() {
-            gap if gap < 0.005 => "Both cost the same: that is what makes it the spot.",
-            _ => "The first decides where to stand.",
-        };
-        row::note(ui, theme, text);
-    }
+    let text = match best {
+        [one, two] if (one.exposure - two.exposure).abs() < 0.005 => {
+            "Both cost the same: that is what makes it the spot."
+        }
+        [_, ..] => "The first decides where to stand.",
+        [] => "Nothing comes back.",
+    };
+    row::note(ui, theme, text);
 }
 
 fn columns(width: f32) -> [f32; 4] {

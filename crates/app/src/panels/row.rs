@@ -12,17 +12,21 @@ use crate::{
 
 /// Width of the labels before the controls.
 const LABEL: f32 = 92.0;
+/// Height of a line of figures.
+const LINE: f32 = 22.0;
+
+/// What stands where there is no figure.
+pub const NOTHING: &str = "–";
 
 /// A section that can be folded away.
 pub fn section(ui: &mut Ui, theme: &Theme, title: &str, open: bool, body: impl FnOnce(&mut Ui)) {
-    ui.add_space(theme.m.space.small);
     CollapsingHeader::new(RichText::new(title).text_style(style::title()))
         .id_salt(title)
         .default_open(open)
         .show_unindented(ui, |ui| {
             ui.add_space(theme.m.space.hair);
             body(ui);
-            ui.add_space(theme.m.space.item);
+            ui.add_space(theme.m.space.small);
         });
     ui.separator();
 }
@@ -49,7 +53,9 @@ pub fn row(ui: &mut Ui, theme: &Theme, label: &str, control: impl FnOnce(&mut Ui
 /// A figure with its label; the figure stands at the right edge and keeps its place.
 pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
     let strong = RichText::new(value).text_style(style::emphasis());
-    ui.horizontal(|ui| {
+    let size = vec2(ui.available_width(), LINE);
+    ui.allocate_ui_with_layout(size, egui::Layout::left_to_right(egui::Align::Center), |ui| {
+        ui.set_min_size(size);
         ui.label(RichText::new(label).color(*theme.ui.soft));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(strong));
     });

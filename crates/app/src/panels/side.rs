@@ -30,12 +30,12 @@ fn questions(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 }
 
 fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
-    let Some(answer) = session.answer() else { return };
+    // The sections stay when there is no answer, so that nothing jumps while the ball is dragged through a place
+    // where the shot cannot be played.
+    let play = session.play();
     row::section(ui, theme, "Points lost", true, |ui| answer::ui(ui, session, theme));
-    if let Some(play) = answer.play() {
-        row::section(ui, theme, "Two best replies", true, |ui| replies::ui(ui, play, theme));
-        row::section(ui, theme, "Recovery run", true, |ui| recovery::ui(ui, play, session, theme));
-    }
+    row::section(ui, theme, "Two best replies", true, |ui| replies::ui(ui, play, theme));
+    row::section(ui, theme, "Recovery run", true, |ui| recovery::ui(ui, play, session, theme));
     row::section(ui, theme, "Over the net", true, |ui| side_view::ui(ui, session, theme));
 }
 

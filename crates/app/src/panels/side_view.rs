@@ -8,10 +8,18 @@ use crate::{session::Session, theme::Theme, words};
 
 /// Height of the picture.
 const HEIGHT: f32 = 150.0;
+/// The figures under it.
+const LINES: [&str; 3] = ["Clears the net by", "Highest point", "To the bounce"];
 
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
-    let Some(answer) = session.answer() else { return };
+    let Some(answer) = session.answer() else {
+        ui.add_space(HEIGHT);
+        for label in LINES {
+            super::row::figure(ui, theme, label, super::row::NOTHING);
+        }
+        return;
+    };
     let shot = &answer.shot;
     let until = match &answer.outcome {
         Outcome::Play(play) => play.receipt.time,
@@ -46,9 +54,9 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
         node.set_label("Flight from the side");
         node.set_value(said.as_str());
     });
-    super::row::figure(ui, theme, "Over the net", &over);
-    super::row::figure(ui, theme, "Highest point", &apex);
-    super::row::figure(ui, theme, "To the bounce", &words::seconds(shot.landing.time));
+    for (label, value) in LINES.into_iter().zip([over, apex, words::seconds(shot.landing.time)]) {
+        super::row::figure(ui, theme, label, &value);
+    }
 }
 
 fn labels(plot: &mut egui_plot::PlotUi<'_>, session: &Session, along: &Along, ink: Color32) {

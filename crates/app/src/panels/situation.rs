@@ -36,9 +36,8 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         let q = Quantity { value: spec.shot.contact.z / unit, range, step, unit: name, figures };
         row::slider(ui, q, out, move |v| Edit::ContactHeight(v * unit))
     });
-    if let Some(answer) = session.answer() {
-        row::figure(ui, theme, "Goes in", &words::percent(answer.shot.chance_in));
-    }
+    let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
+    row::figure(ui, theme, "Goes in", &goes_in);
 }
 
 fn speed(value: f64, units: Units) -> Quantity {

@@ -112,7 +112,7 @@ fn widgets(c: &InterfaceColors, m: &Measures) -> Widgets {
     };
     Widgets {
         noninteractive: one(*c.panel, *c.line, *c.ink, m.stroke.hair),
-        inactive: one(*c.raised, *c.outline, *c.ink, m.stroke.hair),
+        inactive: WidgetVisuals { bg_fill: *c.line, ..one(*c.raised, *c.outline, *c.ink, m.stroke.hair) },
         hovered: one(*c.hovered, *c.outline, *c.ink, m.stroke.hair),
         active: one(*c.pressed, *c.accent, *c.ink, 2.0),
         open: one(*c.hovered, *c.accent, *c.ink, m.stroke.hair),

@@ -110,10 +110,8 @@ pub struct CourtColors {
     pub contour: Color,
     /// Ground of the reply wedge.
     pub wedge: Color,
-    /// Shades of the exposure from most to least.
-    pub ramp: [Color; 5],
-    /// Opacity of the shading.
-    pub ramp_alpha: f32,
+    /// The shade of the best place.
+    pub glow: Color,
 }
 
 /// The court looks.

@@ -1,0 +1,233 @@
+//! The window through its accessibility tree, without a graphics card.
+
+use egui::{Key, Modifiers, Pos2, vec2};
+use egui_kittest::{Harness, kittest::Queryable as _};
+use glam::DVec2;
+use standpoint_app::{
+    app::{App, Start},
+    theme::Look,
+};
+use standpoint_board::Units;
+
+type Window = Harness<'static, Option<App>>;
+
+/// The window with the demo board, settled.
+fn window() -> Window {
+    window_of(1440.0, 900.0)
+}
+
+fn window_of(width: f32, height: f32) -> Window {
+    let show = |ui: &mut egui::Ui, slot: &mut Option<App>| {
+        let ctx = ui.ctx().clone();
+        let open = || App::new(&ctx, Look::load().unwrap(), Start::default());
+        slot.get_or_insert_with(open).frame(ui);
+    };
+    let dress = |ctx: &egui::Context| Look::load().unwrap().install(ctx);
+    let builder = Harness::builder().with_size(vec2(width, height)).with_context_setup(dress);
+    let mut window = builder.build_ui_state(show, None);
+    window.run_steps(4);
+    window
+}
+
+fn app(window: &Window) -> &App {
+    window.state().as_ref().unwrap()
+}
+
+fn spot(window: &Window) -> DVec2 {
+    app(window).session().play().unwrap().spot.place
+}
+
+fn target(window: &Window) -> DVec2 {
+    app(window).session().shot().unwrap().shot.target
+}
+
+fn center(window: &Window, label: &str) -> Pos2 {
+    window.get_by_label(label).rect().center()
+}
+
+/// Drags from a point, in steps as a hand does.
+fn drag(window: &mut Window, from: Pos2, by: egui::Vec2) {
+    window.hover_at(from);
+    window.step();
+    window.drag_at(from);
+    window.step();
+    for i in 1..=5 {
+        window.hover_at(from + by * (i as f32 / 5.0));
+        window.step();
+    }
+    window.drop_at(from + by);
+    window.run_steps(2);
+}
+
+#[test]
+fn dragging_the_target_moves_the_spot_to_the_other_side() {
+    let mut window = window();
+    let before = spot(&window);
+    assert!(before.x > 0.0, "after a cross-court forehand the hitter stands on the forehand side: {before}");
+    let from = center(&window, "Ball target");
+    drag(&mut window, from, vec2(110.0, 0.0));
+    let after = spot(&window);
+    assert!(target(&window).x > 0.0);
+    assert!(after.x < before.x - 0.3, "the spot went from {before} to {after}");
+}
+
+#[test]
+fn a_drag_is_one_step_of_undo() {
+    let mut window = window();
+    let before = target(&window);
+    let from = center(&window, "Ball target");
+    drag(&mut window, from, vec2(60.0, 10.0));
+    assert_ne!(target(&window), before);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.run_steps(2);
+    assert_eq!(target(&window), before);
+    window.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    window.run_steps(2);
+    assert_ne!(target(&window), before);
+}
+
+#[test]
+fn escape_takes_a_drag_back() {
+    let mut window = window();
+    let before = target(&window);
+    let from = center(&window, "Ball target");
+    window.hover_at(from);
+    window.step();
+    window.drag_at(from);
+    window.step();
+    window.hover_at(from + vec2(50.0, 0.0));
+    window.step();
+    assert_ne!(target(&window), before);
+    window.key_press(Key::Escape);
+    window.run_steps(2);
+    assert_eq!(target(&window), before);
+}
+
+#[test]
+fn arrow_keys_move_what_has_the_focus() {
+    let mut window = window();
+    let before = target(&window);
+    window.get_by_label("Ball target").focus();
+    window.run_steps(2);
+    for _ in 0..3 {
+        window.key_press(Key::ArrowRight);
+        window.run_steps(2);
+    }
+    let after = target(&window);
+    assert!((after - before - DVec2::new(0.3, 0.0)).length() < 1e-9, "{before} became {after}");
+    window.key_press_modifiers(Modifiers::SHIFT, Key::ArrowDown);
+    window.run_steps(2);
+    assert!((target(&window) - after - DVec2::new(0.0, -0.5)).length() < 1e-9);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.run_steps(2);
+    assert_eq!(target(&window), before, "a series of keys is one step");
+}
+
+#[test]
+fn every_handle_can_be_dragged_and_hit_by_a_finger() {
+    for label in ["Ball target", "Hitter’s contact", "Opponent’s contact", "Hitter", "Opponent"] {
+        let mut window = window();
+        let before = app(&window).session().board().clone();
+        let rect = window.get_all_by_label(label).find(|n| n.rect().width() < 60.0).unwrap().rect();
+        assert!(rect.width() >= 44.0 && rect.height() >= 44.0, "{label}: {rect}");
+        drag(&mut window, rect.center(), vec2(-24.0, 18.0));
+        assert_ne!(*app(&window).session().board(), before, "{label} did not move");
+    }
+}
+
+#[test]
+fn the_opponents_contact_can_be_moved_and_let_go() {
+    let mut window = window();
+    let from = center(&window, "Opponent’s contact");
+    drag(&mut window, from, vec2(2.0, -40.0));
+    assert!(app(&window).session().receipt_moved());
+    window.get_by_label("Opponent’s contact").focus();
+    window.run_steps(2);
+    window.key_press(Key::Delete);
+    window.run_steps(2);
+    assert!(!app(&window).session().receipt_moved());
+}
+
+#[test]
+fn the_sentence_changes_its_units() {
+    let mut window = window();
+    let said = |window: &Window| window.get_by_label("Court").value().unwrap();
+    assert!(said(&window).contains(" m "), "{}", said(&window));
+    window.key_press(Key::U);
+    window.run_steps(3);
+    assert_eq!(app(&window).session().units(), Units::Feet);
+    assert!(said(&window).contains('′'), "{}", said(&window));
+    window.key_press(Key::U);
+    window.run_steps(3);
+    assert_eq!(app(&window).session().units(), Units::Metres);
+}
+
+#[test]
+fn the_finder_runs_a_command_by_its_name() {
+    let mut window = window();
+    let before = target(&window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::K);
+    window.run_steps(3);
+    window.get_by_label("Command").type_text("mirror");
+    window.run_steps(3);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+    assert_eq!(target(&window), DVec2::new(-before.x, before.y));
+    assert!(window.query_by_label("Command").is_none(), "the finder has closed");
+}
+
+#[test]
+fn a_shot_that_cannot_be_played_says_why() {
+    let mut window = window();
+    let from = center(&window, "Ball target");
+    drag(&mut window, from, vec2(0.0, -80.0));
+    let said = window.get_by_label("Court").value().unwrap();
+    assert!(said.contains("long by"), "{said}");
+    assert!(window.query_by_label("Spot").is_none());
+}
+
+#[test]
+fn unsaved_changes_are_not_lost_by_a_new_board() {
+    let mut window = window();
+    let from = center(&window, "Ball target");
+    drag(&mut window, from, vec2(60.0, 0.0));
+    let moved = target(&window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    window.run_steps(3);
+    window.get_by_label("Go back").click();
+    window.run_steps(3);
+    assert_eq!(target(&window), moved);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    window.run_steps(3);
+    window.get_by_label("Let them go").click();
+    window.run_steps(3);
+    assert_ne!(target(&window), moved);
+}
+
+#[test]
+fn what_is_painted_is_announced() {
+    for (width, height) in [(1440.0, 900.0), (1024.0, 768.0), (800.0, 900.0)] {
+        let window = window_of(width, height);
+        for label in ["Court", "Spot", "Best reply", "Second-best reply", "Wedge", "Net crossing"] {
+            let node = window.get_by_label(label);
+            assert!(node.value().is_some_and(|v| !v.is_empty()), "{label} says nothing");
+            assert!(!node.rect().is_negative());
+        }
+    }
+}
+
+#[test]
+fn nothing_is_repainted_while_nothing_happens() {
+    let mut window = window();
+    // The hints of the first start go by on their own; without them the window comes to rest.
+    for _ in 0..3 {
+        for label in ["Next", "Good"] {
+            if let Some(button) = window.query_by_label(label) {
+                button.click();
+            }
+            window.run_steps(2);
+        }
+    }
+    let steps = window.run();
+    assert!(steps <= 4, "{steps} frames until it rests");
+}
