@@ -13,7 +13,7 @@ use crate::{
     hints::Hints,
     panels,
     session::Session,
-    settings::Settings,
+    settings::{Settings, TEXT_SIZES},
     theme::{self, Look, Theme},
 };
 
@@ -37,6 +37,7 @@ pub struct App {
     settings_dir: Option<PathBuf>,
     stored: Settings,
     shot: Option<crate::picture::Picture>,
+    pace: Option<crate::pace::Pace>,
 }
 
 /// How the window is opened.
@@ -48,6 +49,8 @@ pub struct Start {
     pub settings_dir: Option<PathBuf>,
     /// A picture to make of the window.
     pub picture: Option<PathBuf>,
+    /// Frames to measure while the target is dragged.
+    pub frames: Option<usize>,
 }
 
 impl App {
@@ -57,7 +60,11 @@ impl App {
         let settings = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
         look.install(ctx);
         // A desktop that does not say gets the light interface: the board is used by day, at the side of a court.
-        ctx.options_mut(|o| o.fallback_theme = egui::Theme::Light);
+        ctx.options_mut(|o| {
+            o.fallback_theme = egui::Theme::Light;
+            // The size of the text is a command of the catalogue.
+            o.zoom_with_keyboard = false;
+        });
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
             session: Session::new(Board::demo(), None),
@@ -75,7 +82,10 @@ impl App {
             stored: settings.clone(),
             settings,
             shot: start.picture.map(crate::picture::Picture::new),
+            pace: None,
         };
+        let target = app.session.shot().map(|spec| spec.shot.target);
+        app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
         match start.file {
             Some(path) => app.files.read(ctx, path),
             None if !app.settings.hints_shown && app.shot.is_none() => app.hints.begin(0.0),
@@ -193,6 +203,7 @@ impl App {
         if self.apply_all(&ctx, out) {
             ctx.request_repaint();
         }
+        ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
         self.name_window(&ctx);
         self.store_settings();
         if let Some(picture) = &mut self.shot {
@@ -229,7 +240,9 @@ impl App {
             return;
         }
         let p = &theme.m.panel;
-        let frame = Frame::new().fill(*theme.ui.panel).inner_margin(Margin::symmetric(theme.m.space.edge as i8, 4));
+        let edge = theme.m.space.edge as i8;
+        let margin = Margin { left: edge, right: theme.m.space.hair as i8, top: 4, bottom: 4 };
+        let frame = Frame::new().fill(*theme.ui.panel).inner_margin(margin);
         let whole = ui.available_size();
         if whole.x >= p.below_width {
             let panel = Panel::right("figures").frame(frame).default_size(p.width).size_range(p.least..=p.most);
@@ -243,7 +256,11 @@ impl App {
 }
 
 impl eframe::App for App {
-    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+    fn ui(&mut self, ui: &mut Ui, frame: &mut eframe::Frame) {
+        if let Some(edit) = self.pace.as_mut().and_then(|pace| pace.frame(ui.ctx(), frame.info().cpu_usage)) {
+            self.session.edit(&edit);
+            self.session.gesture(crate::edit::Gesture::Seal);
+        }
         self.frame(ui);
     }
 }

@@ -13,7 +13,10 @@ use std::{
     time::{Duration, Instant},
 };
 
-use standpoint_board::Board;
+use standpoint_board::{
+    Board,
+    store::{self, LoadError},
+};
 
 use crate::dialogs::path::Purpose;
 
@@ -31,7 +34,7 @@ pub enum Done {
     /// There is no dialog here.
     NoDialog(Purpose),
     /// A file was read.
-    Read(PathBuf, Result<Board, Vec<String>>),
+    Read(PathBuf, Result<Box<Board>, Vec<String>>),
     /// A board was written.
     Written(PathBuf, Box<Board>, Result<(), String>),
 }
@@ -92,7 +95,7 @@ impl Files {
     /// Reads a board.
     pub fn read(&mut self, ctx: &egui::Context, path: PathBuf) {
         self.start(ctx, move || {
-            let board = read_board(&path);
+            let board = read_board(&path).map(Box::new);
             Done::Read(path, board)
         });
     }
@@ -153,12 +156,15 @@ pub fn with_ending(path: PathBuf) -> PathBuf {
     if path.extension().is_some() { path } else { path.with_extension(ENDING) }
 }
 
-/// Reads a board, or says everything that is wrong with it.
+/// Reads a board, or says everything that is wrong with it, each with its remedy.
 fn read_board(path: &Path) -> Result<Board, Vec<String>> {
-    Err(vec![format!("{}: boards cannot be read yet", path.display())])
+    store::load_board(path).map_err(|error| match error {
+        LoadError::Content { report, .. } => report.to_string().lines().map(str::to_owned).collect(),
+        other => vec![format!("{other}. {}", other.remedy())],
+    })
 }
 
 /// Writes a board; the former file stays until the new one is complete.
-fn write_board(path: &Path, _board: &Board) -> Result<(), String> {
-    Err(format!("{}: boards cannot be written yet", path.display()))
+fn write_board(path: &Path, board: &Board) -> Result<(), String> {
+    store::save_board(path, board).map_err(|error| format!("{error}. {}", error.remedy()))
 }

@@ -25,7 +25,7 @@ impl App {
                 Done::NoDialog(purpose) => self.type_path(purpose),
                 Done::Read(path, Ok(board)) => {
                     self.settings.remember(&path);
-                    self.replace(board, Some(path));
+                    self.replace(*board, Some(path));
                 }
                 Done::Read(path, Err(lines)) => {
                     self.settings.recent.retain(|p| *p != path);

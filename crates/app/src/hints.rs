@@ -73,6 +73,6 @@ mod tests {
             assert!(hints.shown.is_some());
             hints.next(i as f64);
         }
-        assert!(!hints.shown.is_some());
+        assert!(hints.shown.is_none());
     }
 }

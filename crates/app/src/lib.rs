@@ -20,6 +20,7 @@ pub mod edit;
 mod files;
 mod filing;
 mod hints;
+mod pace;
 pub mod panels;
 mod picture;
 pub mod session;

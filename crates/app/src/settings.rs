@@ -9,6 +9,8 @@ use serde::{Deserialize, Serialize};
 
 /// Names the directory of the settings instead of the platform's own, for tests and portable installations.
 pub const CONFIG_DIR_VARIABLE: &str = "STANDPOINT_CONFIG_DIR";
+/// Least and greatest size of text and controls, in hundredths of the usual.
+pub const TEXT_SIZES: (u16, u16) = (80, 200);
 const FILE: &str = "settings.ron";
 const RECENT_KEPT: usize = 8;
 
@@ -30,6 +32,8 @@ pub enum ThemeChoice {
 pub struct Settings {
     /// Light or dark interface.
     pub theme: ThemeChoice,
+    /// Size of text and controls, in hundredths of the usual.
+    pub text_size: u16,
     /// Quarter turns of the board, clockwise; 0 has the near side down.
     pub turn: u8,
     /// Whether dragged things are held lightly by the lines.
@@ -70,6 +74,7 @@ impl Default for Settings {
     fn default() -> Self {
         Self {
             theme: ThemeChoice::default(),
+            text_size: 100,
             turn: 0,
             snap: false,
             panel: true,

@@ -37,7 +37,12 @@ pub fn open(window: Window) -> ExitCode {
         .with_min_inner_size(vec2(LEAST.0, LEAST.1))
         .with_drag_and_drop(true);
     let options = eframe::NativeOptions { viewport, ..eframe::NativeOptions::default() };
-    let start = Start { file: window.file, settings_dir: settings::directory(), picture: window.picture };
+    let start = Start {
+        file: window.file,
+        settings_dir: settings::directory(),
+        picture: window.picture,
+        frames: window.frames,
+    };
     let made = eframe::run_native(
         "standpoint",
         options,

@@ -1,5 +1,7 @@
 //! The window through its accessibility tree, without a graphics card.
 
+#![allow(clippy::unwrap_used, reason = "a test that fails says where")]
+
 use egui::{Key, Modifiers, Pos2, vec2};
 use egui_kittest::{Harness, kittest::Queryable as _};
 use glam::DVec2;

@@ -8,6 +8,9 @@ use glam::DVec2;
 use super::transform::Transform;
 use crate::theme::{Theme, fonts, tokens::Pattern};
 
+/// Points a metre at which marks and words have their plain size.
+const USUAL_SCALE: f32 = 24.0;
+
 /// How a line is drawn along its length.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Dash {
@@ -100,10 +103,16 @@ impl Brush<'_> {
         self.painter.add(Shape::convex_polygon(head, ink, Stroke::new(1.0, edge.gamma_multiply(0.7))));
     }
 
+    /// How much larger marks and words are on a large court: they grow more slowly than the court itself.
+    #[must_use]
+    pub fn growth(&self) -> f32 {
+        (self.at.scale() / USUAL_SCALE).sqrt().clamp(1.0, 1.7)
+    }
+
     /// The font of labels on the court.
     #[must_use]
     pub fn font(&self) -> FontId {
-        FontId::new(self.theme.m.text.court, fonts::strong())
+        FontId::new((self.theme.m.text.court * self.growth()).round(), fonts::strong())
     }
 
     /// Lays out one line of a label on the court.

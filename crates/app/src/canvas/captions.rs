@@ -125,9 +125,9 @@ fn leader(brush: &Brush<'_>, anchor: Pos2, rect: Rect, color: Color32) {
 }
 
 fn two_lines(brush: &Brush<'_>, first: &str, second: &str, color: Color32) -> Arc<Galley> {
-    let m = &brush.theme.m.text;
+    let (m, growth) = (&brush.theme.m.text, brush.growth());
     let mut job = LayoutJob::default();
-    let format = |size, family| egui::TextFormat::simple(FontId::new(size, family), color);
+    let format = |size, family| egui::TextFormat::simple(FontId::new(f32::round(size * growth), family), color);
     job.append(first, 0.0, format(m.court, fonts::strong()));
     job.append("\n", 0.0, format(m.small, egui::FontFamily::Proportional));
     job.append(second, 0.0, format(m.small, egui::FontFamily::Proportional));

@@ -1,6 +1,6 @@
 //! The court: ground, lines of their true width, net.
 
-use egui::{CornerRadius, Pos2, Rect, Shape, Stroke, pos2};
+use egui::{CornerRadius, Rect, Stroke};
 use glam::{DVec2, dvec2};
 use standpoint_geometry::court::{Court, CourtLine};
 
@@ -58,12 +58,6 @@ fn rect(brush: &Brush<'_>, a: DVec2, b: DVec2) -> Rect {
     Rect::from_two_pos(brush.point(a), brush.point(b))
 }
 
-/// A triangle on the court.
-#[must_use]
-pub fn triangle(a: Pos2, b: Pos2, c: Pos2, fill: egui::Color32) -> Shape {
-    Shape::convex_polygon(vec![a, b, c], fill, Stroke::NONE)
-}
-
 /// The nearest line to a place, if one is nearer than `within`, m: the place moved onto it, along either axis.
 #[must_use]
 pub fn snapped(court: &Court, place: DVec2, within: f64) -> DVec2 {
@@ -79,12 +73,6 @@ pub fn snapped(court: &Court, place: DVec2, within: f64) -> DVec2 {
         [Some(0.0), Some(court.half_width()), court.doubles_width.map(|w| w / 2.0)].into_iter().flatten().collect();
     let along: Vec<f64> = [court.service_line, Some(court.half_length())].into_iter().flatten().collect();
     dvec2(hold(place.x, &across), hold(place.y, &along))
-}
-
-/// The scale bar's points: a line of `metres` from a corner.
-#[must_use]
-pub fn scale_bar(brush: &Brush<'_>, corner: Pos2, metres: f64) -> [Pos2; 2] {
-    [corner, pos2(corner.x + brush.at.length(metres), corner.y)]
 }
 
 #[cfg(test)]

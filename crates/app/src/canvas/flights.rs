@@ -74,7 +74,7 @@ fn meeting(brush: &Brush<'_>, center: Pos2) {
 /// A bounce with the reply's number in it.
 fn number_mark(brush: &Brush<'_>, center: Pos2, number: usize) {
     let (ink, edge) = brush.inks(Side::Opponent);
-    brush.painter.circle(center, 9.0, ink, Stroke::new(1.4, edge));
+    brush.painter.circle(center, 9.0 * brush.growth(), ink, Stroke::new(1.4, edge));
     let galley = brush.text((number + 1).to_string(), edge);
     let corner = Align2::CENTER_CENTER.anchor_size(center, galley.size()).min;
     brush.painter.galley(corner, galley, edge);

@@ -36,36 +36,38 @@ pub fn opponent(brush: &Brush<'_>, place: DVec2) {
 
 /// The ball at a contact.
 pub fn ball(brush: &Brush<'_>, place: DVec2, side: Side) {
-    let (_, _) = brush.inks(side);
     let edge = *brush.theme.court.hitter_ink;
     let c = brush.point(place);
-    brush.painter.circle(c, 6.4, *brush.theme.court.ball, Stroke::new(1.8, edge));
+    let g = brush.growth();
+    brush.painter.circle(c, 6.4 * g, *brush.theme.court.ball, Stroke::new(1.8, edge));
     if side == Side::Opponent {
-        brush.ring(c, 10.5, 1.6, Side::Opponent);
+        brush.ring(c, 10.5 * g, 1.6, Side::Opponent);
     }
 }
 
 /// The target: a ball in a ring with four ticks.
 pub fn target(brush: &Brush<'_>, place: DVec2) {
     let c = brush.point(place);
-    brush.ring(c, 11.0, 1.8, Side::Hitter);
+    let g = brush.growth();
+    brush.ring(c, 11.0 * g, 1.8, Side::Hitter);
     let (ink, edge) = brush.inks(Side::Hitter);
     for d in [Vec2::X, Vec2::Y, -Vec2::X, -Vec2::Y] {
-        let tick = [c + d * 8.0, c + d * 15.0];
+        let tick = [c + d * 8.0 * g, c + d * 15.0 * g];
         brush.painter.line_segment(tick, Stroke::new(3.4, edge.gamma_multiply(0.6)));
         brush.painter.line_segment(tick, Stroke::new(1.8, ink));
     }
-    brush.painter.circle(c, 4.6, *brush.theme.court.ball, Stroke::new(1.4, edge));
+    brush.painter.circle(c, 4.6 * g, *brush.theme.court.ball, Stroke::new(1.4, edge));
 }
 
 /// The spot: two feet between four ticks, so that the zone around them stays to be seen.
 pub fn spot(brush: &Brush<'_>, place: DVec2) {
     let c = brush.point(place);
     let (ink, edge) = brush.inks(Side::Hitter);
+    let g = brush.growth();
     for d in [Vec2::X, Vec2::Y, -Vec2::X, -Vec2::Y] {
-        let tick = [c + d * 13.0, c + d * 20.0];
-        brush.painter.line_segment([tick[0] - d, tick[1] + d], Stroke::new(6.0, edge));
-        brush.painter.line_segment(tick, Stroke::new(3.4, ink));
+        let tick = [c + d * 13.0 * g, c + d * 18.0 * g];
+        brush.painter.line_segment([tick[0] - d, tick[1] + d], Stroke::new(4.4, edge));
+        brush.painter.line_segment(tick, Stroke::new(2.4, ink));
     }
     feet(brush, c, place, ink);
 }
@@ -88,9 +90,10 @@ fn feet(brush: &Brush<'_>, c: Pos2, place: DVec2, fill: egui::Color32) {
     let ahead = brush.at.screen_displacement(DVec2::new(0.0, -place.y.signum())).normalized();
     let side = ahead.rot90();
     let upright = ahead.x.abs() < 0.5;
-    let size = if upright { vec2(4.4, 10.0) } else { vec2(10.0, 4.4) };
+    let g = brush.growth();
+    let size = if upright { vec2(4.4, 10.0) } else { vec2(10.0, 4.4) } * g;
     for s in [-1.0, 1.0] {
-        let foot = Rect::from_center_size(c + side * (s * 4.0), size);
+        let foot = Rect::from_center_size(c + side * (s * 4.0 * g), size);
         brush.painter.rect_filled(foot.expand(2.4), CornerRadius::same(4), edge);
         brush.painter.rect(foot, CornerRadius::same(2), fill, Stroke::new(1.2, ink), StrokeKind::Inside);
     }

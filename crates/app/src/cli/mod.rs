@@ -46,6 +46,9 @@ pub struct Window {
     /// Write a picture of the window here and close it.
     #[arg(long, value_name = "PNG")]
     pub picture: Option<PathBuf>,
+    /// Drag the target for so many frames, print how long a frame takes, and close the window.
+    #[arg(long, value_name = "COUNT", hide = true)]
+    pub frames: Option<usize>,
     /// Size of the window in points.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
     pub size: Option<(f32, f32)>,

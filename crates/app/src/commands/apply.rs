@@ -10,11 +10,13 @@ use crate::{
     canvas::transform::View,
     dialogs::{After, Dialog, finder::Finder, guard::Choice},
     edit::{Colours, Edit, Gesture},
-    settings::{Layers, ThemeChoice},
+    settings::{Layers, TEXT_SIZES, ThemeChoice},
 };
 
 /// Factor of one step of zooming.
 const ZOOM: f64 = 1.25;
+/// One step of the text size, in hundredths.
+const TEXT_STEP: u16 = 10;
 
 impl App {
     /// Carries out everything that was asked for, in order. Whether there was anything.
@@ -95,6 +97,8 @@ impl App {
             Command::ZoomOut => self.zoom(1.0 / ZOOM),
             Command::Turn => self.turn(1),
             Command::Flip => self.turn(2),
+            Command::LargerText => settings.text_size = (settings.text_size + TEXT_STEP).min(TEXT_SIZES.1),
+            Command::SmallerText => settings.text_size = (settings.text_size - TEXT_STEP).max(TEXT_SIZES.0),
             Command::ThemeSystem => self.set_theme(ctx, ThemeChoice::System),
             Command::ThemeLight => self.set_theme(ctx, ThemeChoice::Light),
             Command::ThemeDark => {

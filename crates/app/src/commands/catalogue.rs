@@ -3,7 +3,11 @@
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use super::Facts;
-use crate::{edit::Colours, settings::ThemeChoice, theme::icons::Icon};
+use crate::{
+    edit::Colours,
+    settings::{TEXT_SIZES, ThemeChoice},
+    theme::icons::Icon,
+};
 
 /// A command.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -41,6 +45,8 @@ pub enum Command {
     ThemeSystem,
     ThemeLight,
     ThemeDark,
+    LargerText,
+    SmallerText,
     Finder,
     Shortcuts,
     Hints,
@@ -137,7 +143,7 @@ impl Spec {
 }
 
 /// The catalogue. Plain letters work while no text is being typed.
-pub static CATALOGUE: [Spec; 35] = [
+pub static CATALOGUE: [Spec; 37] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
@@ -261,6 +267,13 @@ pub static CATALOGUE: [Spec; 35] = [
     entry(Command::ThemeDark, Menu::Look, "Dark", "Dark panels")
         .keys(PLAIN, Key::D)
         .on(|f| f.settings.theme == ThemeChoice::Dark),
+    entry(Command::LargerText, Menu::Look, "Larger text", "Make text and controls larger")
+        .keys(CTRL, Key::Plus)
+        .group()
+        .when(|f| f.settings.text_size < TEXT_SIZES.1),
+    entry(Command::SmallerText, Menu::Look, "Smaller text", "Make text and controls smaller")
+        .keys(CTRL, Key::Minus)
+        .when(|f| f.settings.text_size > TEXT_SIZES.0),
     entry(Command::Finder, Menu::Help, "Find a command…", "Type a few letters of what should be done")
         .keys(CTRL, Key::K)
         .icon(Icon::Search),

@@ -53,16 +53,12 @@ impl Finder {
 fn line(ui: &mut Ui, spec: &Spec, marked: bool, facts: &Facts, theme: &Theme, follow: bool) -> bool {
     let keys = spec.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
     ui.horizontal(|ui| {
-        let (rect, _) = ui.allocate_exact_size(vec2(20.0, theme.m.control), egui::Sense::hover());
-        if let Some(icon) = spec.icon {
-            theme.icons.paint(ui.painter(), rect.shrink2(vec2(1.0, 6.0)), icon, *theme.ui.soft);
-        } else if spec.on.is_some_and(|on| on(facts)) {
-            ui.painter().circle_filled(rect.center(), 3.0, *theme.ui.accent);
-        }
+        let enabled = (spec.enabled)(facts);
+        menu::gutter(ui, spec, spec.on.is_some_and(|on| on(facts)), enabled, theme);
         let button = Button::selectable(marked, menu::label(spec, facts))
             .shortcut_text(RichText::new(keys).color(*theme.ui.soft))
             .min_size(vec2(ui.available_width(), theme.m.control));
-        let response = ui.add_enabled((spec.enabled)(facts), button);
+        let response = ui.add_enabled(enabled, button);
         if marked && follow {
             response.scroll_to_me(None);
         }

@@ -8,7 +8,7 @@ pub mod problems;
 
 use std::path::PathBuf;
 
-use egui::{Context, Id, Modal, RichText, Ui};
+use egui::{Context, Frame, Id, Modal, RichText, Ui};
 
 use crate::{
     commands::{Action, Facts, Outbox},
@@ -84,7 +84,9 @@ fn window(
     body: impl FnOnce(&mut Ui, &mut Outbox),
 ) {
     let width = width.min(ctx.content_rect().width() - 2.0 * theme.m.space.section);
-    let shown = Modal::new(Id::unique("dialog")).backdrop_color(*theme.ui.shadow).show(ctx, |ui| {
+    let frame = Frame::window(&ctx.global_style()).inner_margin(theme.m.space.edge);
+    let modal = Modal::new(Id::unique("dialog")).frame(frame).backdrop_color(*theme.ui.shadow);
+    let shown = modal.show(ctx, |ui| {
         ui.set_width(width);
         ui.label(RichText::new(title).text_style(style::title()));
         ui.add_space(theme.m.space.item);

@@ -9,15 +9,15 @@ use crate::{
     theme::{Theme, icons::Icon},
 };
 
+/// Width of a command in a menu.
+const ENTRY: f32 = 300.0;
+
 /// The bar: the menus on the left, what is used most on the right.
 pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(theme.m.control + 4.0);
         for menu in Menu::ALL {
-            ui.menu_button(menu.label(), |ui| {
-                ui.set_min_width(280.0);
-                entries(ui, menu, facts, theme, out);
-            });
+            ui.menu_button(menu.label(), |ui| entries(ui, menu, facts, theme, out));
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             for command in [Command::Panel, Command::Turn, Command::Fit, Command::Redo, Command::Undo, Command::Finder]
@@ -44,11 +44,29 @@ fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbo
     let keys = spec.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
     let label = label(spec, facts);
     let on = spec.on.is_some_and(|on| on(facts));
-    let button = Button::selectable(on, label).shortcut_text(RichText::new(keys).color(*theme.ui.soft));
-    let response = ui.add_enabled((spec.enabled)(facts), button);
-    if response.on_hover_text(spec.hint).clicked() {
+    let enabled = (spec.enabled)(facts);
+    let response = ui.horizontal(|ui| {
+        gutter(ui, spec, on, enabled, theme);
+        let button = Button::selectable(on, label)
+            .shortcut_text(RichText::new(keys).color(*theme.ui.soft))
+            .min_size(vec2(ENTRY, theme.m.control));
+        ui.add_enabled(enabled, button)
+    });
+    if response.inner.on_hover_text(spec.hint).clicked() {
         out.push(Action::Run(spec.command));
         ui.close();
+    }
+}
+
+/// The space before a command's name: a tick when it is on, else its icon.
+pub fn gutter(ui: &mut Ui, spec: &Spec, on: bool, enabled: bool, theme: &Theme) {
+    let (rect, _) = ui.allocate_exact_size(vec2(20.0, theme.m.control), Sense::hover());
+    let color = if enabled { *theme.ui.soft } else { theme.ui.soft.gamma_multiply(0.6) };
+    let rect = rect.shrink2(vec2(1.0, 6.0));
+    match spec.icon {
+        _ if on => theme.icons.paint(ui.painter(), rect, Icon::Tick, *theme.ui.accent),
+        Some(icon) => theme.icons.paint(ui.painter(), rect, icon, color),
+        None => {}
     }
 }
 

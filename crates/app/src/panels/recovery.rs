@@ -59,7 +59,6 @@ fn bar(ui: &mut Ui, run: &Recovery, theme: &Theme) {
     }
 }
 
-#[expect(clippy::too_many_arguments, reason = "one bar of two, drawn in place")]
 fn one(ui: &Ui, rect: Rect, theme: &Theme, what: &str, seconds: f64, share: f64, filled: bool) {
     let c = &theme.ui;
     let painter = ui.painter();

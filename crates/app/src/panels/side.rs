@@ -1,13 +1,13 @@
 //! The side panel: the sections in their order.
 
-use egui::{ScrollArea, Ui};
+use egui::{Frame, Margin, ScrollArea, Ui};
 
 use super::{answer, conditions, players, recovery, replies, row, side_view, situation};
 use crate::{commands::Outbox, session::Session, theme::Theme};
 
 /// The panel's contents in one column.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    padded(ui, theme, |ui| {
         questions(ui, session, theme, out);
         answers(ui, session, theme);
         circumstances(ui, session, theme, out);
@@ -16,12 +16,24 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 
 /// The panel's contents in two columns, for below the court.
 pub fn wide_ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    padded(ui, theme, |ui| {
+        ui.spacing_mut().item_spacing.x = theme.m.space.section;
         ui.columns_const(|[left, right]| {
+            for column in [&mut *left, &mut *right] {
+                column.spacing_mut().item_spacing.x = theme.m.space.item;
+            }
             questions(left, session, theme, out);
             circumstances(left, session, theme, out);
             answers(right, session, theme);
         });
+    });
+}
+
+/// Scrolled contents that leave room for the scroll bar.
+fn padded(ui: &mut Ui, theme: &Theme, body: impl FnOnce(&mut Ui)) {
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
+        Frame::new().inner_margin(margin).show(ui, body);
     });
 }
 

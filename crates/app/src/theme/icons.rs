@@ -31,11 +31,12 @@ pub enum Icon {
     Keyboard,
     Warning,
     Close,
+    Tick,
 }
 
 impl Icon {
     /// All icons.
-    pub const ALL: [Self; 22] = [
+    pub const ALL: [Self; 23] = [
         Self::NewBoard,
         Self::Open,
         Self::Save,
@@ -58,6 +59,7 @@ impl Icon {
         Self::Keyboard,
         Self::Warning,
         Self::Close,
+        Self::Tick,
     ];
 }
 
