@@ -241,3 +241,6 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         (step, label)
     }
 }
+
+#[cfg(test)]
+mod tests;

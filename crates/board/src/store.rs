@@ -198,7 +198,6 @@ enum Step {
     Create,
     Write,
     Sync,
-    Permissions,
     Rename,
     SyncFolder,
 }
@@ -286,24 +285,29 @@ fn fill(mut file: File, bytes: &[u8], former: Option<&Metadata>, gate: Gate<'_>)
         file.write_all(chunk)?;
     }
     if let Some(former) = former {
-        gate(Step::Permissions)?;
-        keep_owner(&file, former);
-        file.set_permissions(former.permissions())?;
+        keep_access(&file, former)?;
     }
     gate(Step::Sync)?;
     file.sync_all()
 }
 
-/// Gives the file to the owner of the former one. Only an administrator may, and for everybody else it is theirs
-/// already, so a refusal is no failure.
-#[cfg(unix)]
-fn keep_owner(file: &File, former: &Metadata) {
-    use std::os::unix::fs::MetadataExt;
-    let _ = std::os::unix::fs::fchown(file, Some(former.uid()), Some(former.gid()));
+/// Gives the file the owner and the permissions of the former one, as far as this user and the disk allow: only an
+/// administrator may give a file away, and a memory stick knows no permissions. Losing the work over that would be
+/// worse, and a file that keeps the mode it was created with is the more private one.
+fn keep_access(file: &File, former: &Metadata) -> io::Result<()> {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::MetadataExt;
+        let own = file.metadata()?;
+        if (own.uid(), own.gid()) != (former.uid(), former.gid()) {
+            let _ = std::os::unix::fs::fchown(file, Some(former.uid()), Some(former.gid()));
+        }
+    }
+    if file.metadata()?.permissions() != former.permissions() {
+        let _ = file.set_permissions(former.permissions());
+    }
+    Ok(())
 }
-
-#[cfg(not(unix))]
-fn keep_owner(_file: &File, _former: &Metadata) {}
 
 /// Makes the new name last. Some file systems cannot be asked to; they are as safe as they get.
 #[cfg(unix)]

@@ -1,1 +1,152 @@
+use super::*;
 
+const ALL_STEPS: [Step; 5] = [Step::Create, Step::Write, Step::Sync, Step::Rename, Step::SyncFolder];
+
+/// Names in a folder, sorted.
+fn names(folder: &Path) -> Vec<String> {
+    let mut names: Vec<String> =
+        fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned()).collect();
+    names.sort();
+    names
+}
+
+/// Saves `text`, failing with `kind` at the `nth` time that `step` comes.
+fn save_failing(path: &Path, text: &str, step: Step, nth: usize, kind: ErrorKind) -> Result<(), SaveError> {
+    let mut seen = 0;
+    save_bytes(path, text.as_bytes(), &mut |at| {
+        seen += usize::from(at == step);
+        if at == step && seen == nth { Err(kind.into()) } else { Ok(()) }
+    })
+}
+
+#[test]
+fn a_save_that_fails_anywhere_keeps_the_former_file_and_leaves_nothing_behind() {
+    let long = "x".repeat(3 * CHUNK);
+    for step in ALL_STEPS {
+        for nth in [1, 2, 3] {
+            let dir = tempfile::tempdir().unwrap();
+            let path = dir.path().join("a.standpoint");
+            save_text(&path, "former").unwrap();
+            let result = save_failing(&path, &long, step, nth, ErrorKind::StorageFull);
+            let content = fs::read_to_string(&path).unwrap();
+            assert_eq!(names(dir.path()), ["a.standpoint"], "{step:?} {nth}");
+            match result {
+                Ok(()) => assert!(nth > 1 && step != Step::Write),
+                Err(SaveError::Unconfirmed { .. }) => assert!(step == Step::SyncFolder && content == long),
+                Err(SaveError::DiskFull(at)) => assert!(at == path && content == "former", "{step:?} {nth}"),
+                Err(other) => panic!("{other:?}"),
+            }
+        }
+    }
+}
+
+#[test]
+fn each_failure_of_the_system_is_told_in_its_own_words() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("a.standpoint");
+    let said = |kind| save_failing(&path, "text", Step::Write, 1, kind).unwrap_err().to_string();
+    assert!(said(ErrorKind::StorageFull).contains("no room left"));
+    assert!(said(ErrorKind::QuotaExceeded).contains("no room left"));
+    assert!(said(ErrorKind::PermissionDenied).contains("can only be read"));
+    assert!(said(ErrorKind::ReadOnlyFilesystem).contains("can only be read"));
+    assert!(said(ErrorKind::NotFound).contains("is not there"));
+    assert!(said(ErrorKind::Interrupted).contains("could not be saved"));
+}
+
+#[test]
+fn places_that_cannot_hold_a_file_are_refused_by_kind() {
+    let dir = tempfile::tempdir().unwrap();
+    let inside = |name: &str| dir.path().join(name);
+    assert!(matches!(save_text(dir.path(), "x"), Err(SaveError::IsFolder(_))));
+    assert!(matches!(save_text(Path::new(""), "x"), Err(SaveError::NoName(_))));
+    assert!(matches!(save_text(Path::new("/"), "x"), Err(SaveError::IsFolder(_))));
+    assert!(matches!(save_text(&inside("gone/a"), "x"), Err(SaveError::NoFolder(_))));
+    save_text(&inside("file"), "x").unwrap();
+    assert!(matches!(save_text(&inside("file/a"), "x"), Err(SaveError::NoFolder(_))));
+    assert!(matches!(load_bytes(dir.path(), 10), Err(LoadError::IsFolder(_))));
+    assert!(matches!(load_bytes(&inside("none"), 10), Err(LoadError::NotThere(_))));
+    assert!(matches!(load_bytes(&inside("file/a"), 10), Err(LoadError::NotThere(_))));
+}
+
+#[test]
+fn a_file_larger_than_allowed_is_refused_before_it_is_read() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("huge");
+    // A hole: this takes no room on the disk, and reading it would take 8 GB of memory.
+    File::create(&path).unwrap().set_len(8 << 30).unwrap();
+    let LoadError::Content { report, .. } = load_bytes(&path, file::SIZE_LIMIT).unwrap_err() else { panic!() };
+    assert_eq!(report.problems[0].kind, ProblemKind::TooLarge { bytes: 8 << 30, limit: file::SIZE_LIMIT });
+    save_text(&path, "12345").unwrap();
+    assert_eq!(load_bytes(&path, 5).unwrap(), b"12345");
+    assert!(load_bytes(&path, 4).is_err());
+}
+
+#[cfg(unix)]
+mod unix {
+    use std::os::unix::fs::{PermissionsExt, symlink};
+
+    use super::*;
+
+    fn mode(path: &Path) -> u32 {
+        fs::metadata(path).unwrap().permissions().mode() & 0o777
+    }
+
+    #[test]
+    fn permissions_stay() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("a");
+        for wanted in [0o600, 0o640, 0o664, 0o755] {
+            fs::write(&path, "former").unwrap();
+            fs::set_permissions(&path, fs::Permissions::from_mode(wanted)).unwrap();
+            save_text(&path, "new").unwrap();
+            assert_eq!((mode(&path), fs::read_to_string(&path).unwrap().as_str()), (wanted, "new"));
+        }
+    }
+
+    #[test]
+    fn a_file_marked_read_only_is_left_alone() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("a");
+        fs::write(&path, "former").unwrap();
+        fs::set_permissions(&path, fs::Permissions::from_mode(0o444)).unwrap();
+        assert!(matches!(save_text(&path, "new"), Err(SaveError::ReadOnlyFile(_))));
+        assert_eq!(fs::read_to_string(&path).unwrap(), "former");
+    }
+
+    #[test]
+    fn a_link_stays_a_link_and_its_target_is_replaced() {
+        let dir = tempfile::tempdir().unwrap();
+        let inside = |name: &str| dir.path().join(name);
+        fs::create_dir(inside("far")).unwrap();
+        fs::write(inside("far/board"), "former").unwrap();
+        symlink("far/board", inside("one")).unwrap();
+        symlink(inside("one"), inside("two")).unwrap();
+        save_text(&inside("two"), "new").unwrap();
+        assert_eq!(fs::read_to_string(inside("far/board")).unwrap(), "new");
+        assert!(fs::symlink_metadata(inside("one")).unwrap().is_symlink());
+        assert!(fs::symlink_metadata(inside("two")).unwrap().is_symlink());
+        symlink("far/fresh", inside("dangling")).unwrap();
+        save_text(&inside("dangling"), "first").unwrap();
+        assert_eq!(fs::read_to_string(inside("far/fresh")).unwrap(), "first");
+        symlink("circle", inside("circle")).unwrap();
+        assert!(matches!(save_text(&inside("circle"), "x"), Err(SaveError::Other { .. })));
+    }
+
+    #[test]
+    fn a_device_or_a_pipe_is_neither_written_nor_waited_for() {
+        assert!(matches!(save_text(Path::new("/dev/null"), "x"), Err(SaveError::NotAFile(_))));
+        assert!(matches!(load_bytes(Path::new("/dev/zero"), 10), Err(LoadError::NotAFile(_))));
+        assert!(fs::metadata("/dev/null").is_ok_and(|metadata| !metadata.is_file()));
+    }
+
+    #[test]
+    fn a_left_over_of_a_killed_save_is_no_obstacle() {
+        let dir = tempfile::tempdir().unwrap();
+        for count in 0..100 {
+            let name = format!(".standpoint-{}-{count}.tmp", std::process::id());
+            fs::write(dir.path().join(name), "half").unwrap();
+        }
+        save_text(&dir.path().join("a"), "whole").unwrap();
+        assert_eq!(fs::read_to_string(dir.path().join("a")).unwrap(), "whole");
+    }
+}
