@@ -1,6 +1,6 @@
 //! The window: what it holds, and the order of a frame.
 
-use std::path::PathBuf;
+use std::{path::PathBuf, time::Instant};
 
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use standpoint_board::{Board, Units};
@@ -257,10 +257,17 @@ impl App {
 
 impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, frame: &mut eframe::Frame) {
-        if let Some(edit) = self.pace.as_mut().and_then(|pace| pace.frame(ui.ctx(), frame.info().cpu_usage)) {
+        let Some(pace) = &mut self.pace else { return self.frame(ui) };
+        let edit = pace.frame(ui.ctx(), frame.info().cpu_usage);
+        let began = Instant::now();
+        if let Some(edit) = edit {
             self.session.edit(&edit);
             self.session.gesture(crate::edit::Gesture::Seal);
         }
+        let answered = Instant::now();
         self.frame(ui);
+        if let Some(pace) = &mut self.pace {
+            pace.parts(answered - began, answered.elapsed());
+        }
     }
 }

@@ -15,7 +15,8 @@ use std::{
 
 use standpoint_board::{
     Board,
-    store::{self, LoadError},
+    problem::Report,
+    store::{self, LoadError, SaveError},
 };
 
 use crate::dialogs::path::Purpose;
@@ -36,7 +37,7 @@ pub enum Done {
     /// A file was read.
     Read(PathBuf, Result<Box<Board>, Vec<String>>),
     /// A board was written.
-    Written(PathBuf, Box<Board>, Result<(), String>),
+    Written(PathBuf, Box<Board>, Result<(), Vec<String>>),
 }
 
 /// The work in hand.
@@ -159,12 +160,19 @@ pub fn with_ending(path: PathBuf) -> PathBuf {
 /// Reads a board, or says everything that is wrong with it, each with its remedy.
 fn read_board(path: &Path) -> Result<Board, Vec<String>> {
     store::load_board(path).map_err(|error| match error {
-        LoadError::Content { report, .. } => report.to_string().lines().map(str::to_owned).collect(),
+        LoadError::Content { report, .. } => lines(&report),
         other => vec![format!("{other}. {}", other.remedy())],
     })
 }
 
 /// Writes a board; the former file stays until the new one is complete.
-fn write_board(path: &Path, board: &Board) -> Result<(), String> {
-    store::save_board(path, board).map_err(|error| format!("{error}. {}", error.remedy()))
+fn write_board(path: &Path, board: &Board) -> Result<(), Vec<String>> {
+    store::save_board(path, board).map_err(|error| match error {
+        SaveError::Board(report) => lines(&report),
+        other => vec![format!("{other}. {}", other.remedy())],
+    })
+}
+
+fn lines(report: &Report) -> Vec<String> {
+    report.to_string().lines().map(str::to_owned).collect()
 }

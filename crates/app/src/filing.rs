@@ -41,10 +41,10 @@ impl App {
                         self.proceed(ctx, after);
                     }
                 }
-                Done::Written(path, _, Err(problem)) => {
+                Done::Written(path, _, Err(lines)) => {
                     self.after_saving = None;
                     let title = format!("{} cannot be saved", path.display());
-                    self.dialog = Dialog::Problems(Problems { title, lines: vec![problem] });
+                    self.dialog = Dialog::Problems(Problems { title, lines });
                 }
             }
         }

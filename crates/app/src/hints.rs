@@ -27,7 +27,7 @@ impl Hints {
         self.shown = self.shown.and_then(|(i, _)| (i + 1 < HINTS.len()).then_some((i + 1, now)));
     }
 
-    /// Shows the hint whose turn it is at the bottom of a rectangle.
+    /// Shows the hint whose turn it is at the top of a rectangle.
     pub fn show(&mut self, ctx: &Context, canvas: egui::Rect, theme: &Theme) {
         let now = ctx.input(|i| i.time);
         if self.shown.is_some_and(|(_, since)| now - since >= theme.m.hint_seconds) {
@@ -35,8 +35,8 @@ impl Hints {
         }
         let Some((i, since)) = self.shown else { return };
         ctx.request_repaint_after_secs((since + theme.m.hint_seconds - now).max(0.05) as f32);
-        let pivot = canvas.center_bottom() - vec2(0.0, theme.m.space.section);
-        let area = Area::new(Id::unique("hint")).order(Order::Foreground).pivot(Align2::CENTER_BOTTOM).fixed_pos(pivot);
+        let pivot = canvas.center_top() + vec2(0.0, theme.m.space.item);
+        let area = Area::new(Id::unique("hint")).order(Order::Foreground).pivot(Align2::CENTER_TOP).fixed_pos(pivot);
         let frame = Frame::new()
             .fill(*theme.ui.accent)
             .stroke(Stroke::NONE)

@@ -1,6 +1,6 @@
 //! How long a frame takes while the ball is dragged, measured by the window itself.
 
-use std::f64::consts::TAU;
+use std::{f64::consts::TAU, time::Duration};
 
 use egui::{Context, ViewportCommand};
 use glam::DVec2;
@@ -14,7 +14,9 @@ const WARM: usize = 20;
 pub struct Pace {
     frames: usize,
     around: DVec2,
-    taken: Vec<f32>,
+    whole: Vec<f32>,
+    answers: Vec<f32>,
+    showing: Vec<f32>,
     told: bool,
 }
 
@@ -22,30 +24,40 @@ impl Pace {
     /// A measurement over so many frames, with the target going round a place.
     #[must_use]
     pub fn new(frames: usize, around: DVec2) -> Self {
-        Self { frames, around, taken: Vec::with_capacity(frames + WARM), told: false }
+        Self { frames, around, whole: Vec::new(), answers: Vec::new(), showing: Vec::new(), told: false }
     }
 
     /// Takes the time of the last frame, in seconds, and says where the target goes in this one.
     pub fn frame(&mut self, ctx: &Context, last: Option<f32>) -> Option<Edit> {
-        self.taken.extend(last);
+        self.whole.extend(last);
         if self.told {
             return None;
         }
-        if self.taken.len() >= self.frames + WARM {
+        if self.whole.len() >= self.frames + WARM {
             self.report();
             ctx.send_viewport_cmd(ViewportCommand::Close);
             return None;
         }
         ctx.request_repaint();
-        let turn = TAU * self.taken.len() as f64 / 90.0;
+        let turn = TAU * self.whole.len() as f64 / 90.0;
         Some(Edit::Target(self.around + DVec2::new(turn.sin(), turn.cos())))
     }
 
+    /// Takes the parts of a frame: the answer, and showing it.
+    pub fn parts(&mut self, answer: Duration, showing: Duration) {
+        self.answers.push(answer.as_secs_f32());
+        self.showing.push(showing.as_secs_f32());
+    }
+
     fn report(&mut self) {
-        let mut times = self.taken.split_off(WARM.min(self.taken.len()));
-        times.sort_by(f32::total_cmp);
-        let at = |part: f64| times.get((times.len() as f64 * part) as usize).map_or(0.0, |s| s * 1e3);
-        eprintln!("frame cpu ms over {} frames: median {:.2}, 95 % {:.2}", times.len(), at(0.5), at(0.95));
+        for (what, times) in
+            [("whole frame", &mut self.whole), ("answer", &mut self.answers), ("panels and court", &mut self.showing)]
+        {
+            let mut times = times.split_off(WARM.min(times.len()));
+            times.sort_by(f32::total_cmp);
+            let at = |part: f64| times.get((times.len() as f64 * part) as usize).map_or(0.0, |s| s * 1e3);
+            eprintln!("{what}: median {:.2} ms, 95 % {:.2} ms, {} frames", at(0.5), at(0.95), times.len());
+        }
         self.told = true;
     }
 }

@@ -34,7 +34,7 @@ pub fn refused(brush: &Brush<'_>, contact: DVec2, target: DVec2) {
     brush.line(&brush.points([contact, target]), m.stroke.thin, Side::Hitter, Dash::Pattern(m.pattern.dotted));
 }
 
-/// A reply: to the bounce in one stroke, then to where it is met in dashes; its number marks the bounce.
+/// A reply: to the bounce in one stroke, then to where it is met in dashes.
 pub fn reply(brush: &Brush<'_>, reply: &Reply, number: usize) {
     let m = &brush.theme.m;
     let width = if number == 0 { m.stroke.bold } else { m.stroke.medium };
@@ -49,8 +49,12 @@ pub fn reply(brush: &Brush<'_>, reply: &Reply, number: usize) {
         brush.line(&second, m.stroke.thin, Side::Opponent, Dash::Pattern(m.pattern.dashed));
     }
     brush.line(&first, width, Side::Opponent, Dash::Solid);
+}
+
+/// The marks of a reply: its number where it bounces, a square where it is met.
+pub fn reply_marks(brush: &Brush<'_>, reply: &Reply, number: usize) {
     meeting(brush, brush.point(reply.met_at.truncate()));
-    number_mark(brush, landing, number);
+    number_mark(brush, brush.point(reply.landing), number);
 }
 
 /// When the reply is met, judged by the sample of its path nearest to the meeting point.

@@ -94,6 +94,11 @@ fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Sett
         }
     }
     flights::shot(brush, &answer.shot, until);
+    for (i, reply) in answer.play().iter().flat_map(|play| play.best.iter().enumerate()) {
+        if settings.layers.replies {
+            flights::reply_marks(brush, reply, i);
+        }
+    }
 }
 
 /// The players, the balls and the target.

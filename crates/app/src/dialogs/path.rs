@@ -43,10 +43,10 @@ impl PathEntry {
         ui.label(RichText::new(note).color(*theme.ui.soft));
         ui.add_space(theme.m.space.small);
         let field = ui.add(TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY)).accessible_name("Path");
-        if !ui.memory(|m| m.focused().is_some()) {
+        let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+        if !entered && ui.memory(|m| m.focused().is_none()) {
             field.request_focus();
         }
-        let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
             let verb = if self.purpose == Purpose::Open { "Open" } else { "Save" };

@@ -1,0 +1,182 @@
+//! From the command line to the question: the board in a file and one of its shots.
+
+use std::path::{Path, PathBuf};
+
+use standpoint_board::{
+    Board, Report, Units,
+    problem::Problem as BoardProblem,
+    store::{self, LoadError},
+};
+use standpoint_geometry::{
+    aim::AimError,
+    answer::Answer,
+    court::Court,
+    frame::End,
+    situation::Situation,
+    solver::{SolveError, Solver},
+};
+
+use super::{
+    args::{Reading, Which},
+    fault::{Fault, Problem, told},
+};
+use crate::words;
+
+/// A question: a shot of a board.
+#[derive(Debug)]
+pub struct Asked {
+    /// Where the board came from.
+    pub file: PathBuf,
+    /// The board.
+    pub board: Board,
+    /// The page, counted from 1.
+    pub page: usize,
+    /// The shot, counted from 1.
+    pub shot: usize,
+    /// The question put to the solver.
+    pub situation: Situation,
+    /// Units of the answer in words.
+    pub units: Units,
+}
+
+impl Asked {
+    /// Reads the board and finds the shot.
+    ///
+    /// # Errors
+    /// A file that cannot be read or is no sound board, or a page or shot that is not there.
+    pub fn read(which: &Which, reading: &Reading) -> Result<Self, Fault> {
+        let board = read_board(&which.file)?;
+        let (page, shot) = (which.page, which.shot);
+        let situation =
+            board.situation(page - 1, shot - 1).ok_or_else(|| not_there(&board, &which.file, page, shot))?;
+        let units = reading.units(board.units);
+        Ok(Self { file: which.file.clone(), board, page, shot, situation, units })
+    }
+
+    /// The answer to it.
+    ///
+    /// # Errors
+    /// A shot that cannot be played.
+    pub fn solve(&self, solver: &mut Solver) -> Result<Answer, Fault> {
+        solver.solve(&self.situation).map_err(|error| self.refusal(&error))
+    }
+
+    /// Why there is no answer.
+    #[must_use]
+    pub fn refusal(&self, error: &SolveError) -> Fault {
+        refusal(&self.place(), error, self.units)
+    }
+
+    /// Where the shot is: `a.standpoint: page 1, shot 2`.
+    #[must_use]
+    pub fn place(&self) -> String {
+        place_of(&self.file, self.page, self.shot)
+    }
+
+    /// The end of the hitter.
+    #[must_use]
+    pub fn end(&self) -> End {
+        self.situation.hitter_end
+    }
+
+    /// The court.
+    #[must_use]
+    pub fn court(&self) -> &Court {
+        &self.situation.conditions.court
+    }
+
+    /// What to call the player at an end.
+    #[must_use]
+    pub fn name(&self, end: End) -> String {
+        let name = self.board.card(end).name.trim();
+        if name.is_empty() { format!("the {} player", words::end(end)) } else { name.to_owned() }
+    }
+}
+
+/// Where a shot is, for a message.
+#[must_use]
+pub fn place_of(file: &Path, page: usize, shot: usize) -> String {
+    format!("{}: page {page}, shot {shot}", file.display())
+}
+
+/// Reads a board.
+///
+/// # Errors
+/// Everything that is wrong with the file.
+pub fn read_board(path: &Path) -> Result<Board, Fault> {
+    store::load_board(path).map_err(|error| load_fault(path, &error))
+}
+
+fn load_fault(path: &Path, error: &LoadError) -> Fault {
+    let remedy = error.remedy();
+    match error {
+        LoadError::Content { report, .. } => {
+            let message = match report.count() {
+                1 => "there is something wrong with the board".to_owned(),
+                count => format!("there are {count} things wrong with the board"),
+            };
+            let problems = report.problems.iter().map(problem).collect();
+            Fault { kind: "board", message, remedy: remedy.to_owned(), by: None, problems, lines: lines(path, report) }
+        }
+        other => Fault::new("file", "standpoint", other.to_string(), remedy),
+    }
+}
+
+fn problem(problem: &BoardProblem) -> Problem {
+    Problem {
+        line: problem.at.map(|at| at.line),
+        column: problem.at.map(|at| at.column),
+        role: problem.role.clone(),
+        message: problem.kind.to_string(),
+        remedy: problem.kind.remedy(),
+    }
+}
+
+/// One line for each problem: `FILE:LINE:COLUMN: part: what — remedy`.
+fn lines(path: &Path, report: &Report) -> Vec<String> {
+    let line = |problem: &BoardProblem| {
+        let mut place = path.display().to_string();
+        if let Some(at) = problem.at {
+            place.push_str(&format!(":{}:{}", at.line, at.column));
+        }
+        if !problem.role.is_empty() {
+            place.push_str(&format!(": {}", problem.role));
+        }
+        told(&place, &problem.kind.to_string(), &problem.kind.remedy())
+    };
+    let more = (report.unlisted > 0).then(|| format!("{}: and {} more", path.display(), report.unlisted));
+    report.problems.iter().map(line).chain(more).collect()
+}
+
+fn not_there(board: &Board, file: &Path, page: usize, shot: usize) -> Fault {
+    let place = file.display().to_string();
+    let (what, option, there) = match board.page(page - 1) {
+        None => (format!("there is no page {page}"), "--page", board.pages.len()),
+        Some(found) => (format!("there is no shot {shot} on page {page}"), "--shot", found.shots.len()),
+    };
+    let remedy = match there {
+        1 => format!("Leave {option} out: there is one only."),
+        last => format!("Choose {option} 1 to {last}."),
+    };
+    Fault::new("not_there", &place, what, remedy)
+}
+
+/// Why a shot has no answer.
+#[must_use]
+pub fn refusal(place: &str, error: &SolveError, units: Units) -> Fault {
+    let (what, remedy) = words::refusal(error, units);
+    let (kind, by) = match error {
+        SolveError::Invalid(_) => ("invalid", None),
+        SolveError::Aim(aim) => match aim {
+            AimError::ContactBeyondNet => ("contact_beyond_net", None),
+            AimError::TargetNotBeyondNet => ("target_not_beyond_net", None),
+            AimError::Net { by } => ("net", Some(*by)),
+            AimError::TooSlow { short_by } => ("too_slow", Some(*short_by)),
+            AimError::Long { by } => ("long", Some(*by)),
+            AimError::Wide { by } => ("wide", Some(*by)),
+            AimError::TooFast => ("too_fast", None),
+        },
+    };
+    let by = by.map(super::json::rounded);
+    Fault { by, ..Fault::new(kind, place, format!("this shot cannot be played: {what}"), format!("{remedy}.")) }
+}

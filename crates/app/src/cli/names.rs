@@ -1,0 +1,67 @@
+//! The names that JSON and CSV give to things. They stay as they are when the types in the program are renamed.
+
+use standpoint_geometry::{
+    answer::{Answer, Outcome, ReplyName},
+    frame::End,
+    player::Wing,
+    situation::Stroke,
+};
+
+/// An end of the court.
+#[must_use]
+pub fn end(end: End) -> &'static str {
+    match end {
+        End::Near => "near",
+        End::Far => "far",
+    }
+}
+
+/// A wing.
+#[must_use]
+pub fn wing(wing: Wing) -> &'static str {
+    match wing {
+        Wing::Forehand => "forehand",
+        Wing::Backhand => "backhand",
+    }
+}
+
+/// A stroke.
+#[must_use]
+pub fn stroke(stroke: Stroke) -> &'static str {
+    match stroke {
+        Stroke::Topspin => "topspin",
+        Stroke::Flat => "flat",
+        Stroke::Slice => "slice",
+        Stroke::Drop => "drop",
+        Stroke::Lob => "lob",
+        Stroke::Volley => "volley",
+        Stroke::Overhead => "overhead",
+        Stroke::Serve => "serve",
+    }
+}
+
+/// A reply.
+#[must_use]
+pub fn reply(name: ReplyName) -> &'static str {
+    match name {
+        ReplyName::DownTheLine => "down_the_line",
+        ReplyName::CrossCourt => "cross_court",
+        ReplyName::ShortAngle => "short_angle",
+        ReplyName::RightCorner => "right_corner",
+        ReplyName::LeftCorner => "left_corner",
+        ReplyName::Middle => "middle",
+        ReplyName::AtTheBody => "at_the_body",
+        ReplyName::Lob => "lob",
+        ReplyName::DropShot => "drop_shot",
+    }
+}
+
+/// What becomes of a shot.
+#[must_use]
+pub fn outcome(answer: &Answer) -> &'static str {
+    match answer.outcome {
+        Outcome::Play(_) => "play",
+        Outcome::Winner { .. } => "winner",
+        Outcome::NoReply(_) => "no_reply",
+    }
+}
