@@ -7,16 +7,13 @@
 
 use crate::{
     flight::{BallPhysics, BallState},
+    repertoire::{SPINS_RPM, speeds},
     units::RPM,
 };
 use glam::DVec3;
 
 /// Time between the samples of a flight, s.
 pub(crate) const SAMPLE_S: f64 = 0.04;
-/// Slowest and fastest speed in the atlas, m/s, and the ratio between neighbours.
-const SPEEDS: (f64, f64, f64) = (7.0, 52.0, 1.2);
-/// Spins in the atlas, rpm: underspin, almost none, topspin, heavy topspin.
-pub(crate) const SPINS_RPM: [f64; 4] = [-1500.0, 200.0, 1500.0, 2800.0];
 /// How far below its start a flight is followed, m: the highest contact on court is lower.
 const DEPTH: f64 = 3.3;
 
@@ -72,12 +69,7 @@ const FORCE_TOP: f64 = 4.0;
 impl Atlas {
     pub fn new(physics: &BallPhysics) -> Self {
         let elevations = elevations();
-        let mut speeds = vec![SPEEDS.0];
-        while let Some(&last) = speeds.last()
-            && last * SPEEDS.2 <= SPEEDS.1
-        {
-            speeds.push(last * SPEEDS.2);
-        }
+        let speeds: Vec<f64> = speeds().collect();
         let mut atlas =
             Self { physics: *physics, elevations, families: Vec::new(), samples: Vec::new(), forces: Vec::new() };
         let law = physics.law;

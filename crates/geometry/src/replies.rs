@@ -1,7 +1,7 @@
 //! All that the opponent can do from the contact point.
 //!
-//! A reply is a stroke (speed, spin, low or high arc) to one of a lattice of landing places, which lies denser near the
-//! lines. The lattice is fixed to the court, so that the answer follows a drag smoothly. Every reply clears the net and
+//! What a reply is stands in [`crate::repertoire`]: a stroke (speed, spin, low or high arc) to one of a lattice of
+//! landing places, which lies denser near the lines. The lattice is fixed to the court, so that the answer follows a drag smoothly. Every reply clears the net and
 //! lands in at its nominal launch; its chance to go in follows from [`crate::scatter`]. Flights come from the
 //! [atlas](crate::atlas), cut by the ground at the contact height and mixed between neighbouring elevations.
 
@@ -11,63 +11,19 @@ use crate::{
     atlas::{Atlas, Cut},
     bounce::bounce,
     exposure::{FULL_HALF_LENGTH, reach_share, value_at},
-    flight::{BallPhysics, BallState},
-    player::{Player, Wing},
-    scatter::{self, Delivery, Room, Sensitivity, Spread},
-    situation::{Conditions, Stroke},
+    flight::BallState,
+    repertoire::{
+        self, Aimed, DROP_ROWS, EFFORT, LEAST_CHANCE, NET_REACH_M, Responder, Striker, delivery, effort_of, strokes,
+    },
+    scatter::{self, Sensitivity, Spread},
+    situation::Stroke,
 };
 
 /// Samples of the path before the bounce, and between bounces.
 pub(crate) const BEFORE: usize = 6;
 pub(crate) const AFTER: usize = 10;
-/// Replies less likely in than this are not weighed: they could not be anyone's best while others exist.
-pub(crate) const LEAST_CHANCE: f64 = 0.12;
 /// Nor those less likely in than this share of the safest reply: the safest alone costs the player more.
 pub(crate) const LEAST_SHARE: f64 = 0.42;
-/// Rows of the lattice that a drop shot is played to.
-const DROP_ROWS: usize = 2;
-/// Landing depths as a share of the half court.
-const DEPTHS: [f64; 7] = [0.17, 0.3, 0.44, 0.57, 0.7, 0.82, 0.93];
-/// Distances from the sideline as a share of half the width, mirrored to both sides; 1 is the middle.
-const MARGINS: [f64; 7] = [0.03, 0.09, 0.17, 0.28, 0.44, 0.68, 1.0];
-/// Strokes are played with at least and at most this effort.
-const EFFORT: (f64, f64) = (0.45, 1.5);
-
-/// Who strikes, from where, in the frame of a near player: the opponent is at `y > 0`.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Striker<'a> {
-    pub conditions: &'a Conditions,
-    pub physics: &'a BallPhysics,
-    pub player: &'a Player,
-    pub contact: DVec3,
-    pub wing: Wing,
-    pub bounces: u8,
-    pub pressure: f64,
-    /// Horizontal direction in which the ball came, unit.
-    pub incoming: DVec2,
-}
-
-/// Who must answer, as far as the reply's path is concerned.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Responder {
-    pub bounces: u8,
-    pub overhead: f64,
-}
-
-/// A landing place of the lattice with what only depends on where it lies.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Aimed {
-    pub landing: DVec2,
-    pub row: usize,
-    pub distance: f64,
-    pub direction: DVec2,
-    /// Ground distance from contact to the net, and the height of the tape there.
-    pub net_range: f64,
-    pub net_height: f64,
-    pub turn: f64,
-    pub room: Room,
-}
-
 /// What is known of one reply.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Meta {
@@ -164,7 +120,8 @@ impl ReplySet {
     /// Lists the replies anew.
     pub fn list(&mut self, atlas: &Atlas, striker: &Striker<'_>, responder: Responder) {
         self.points = (BEFORE + AFTER * usize::from(responder.bounces.max(1))).next_multiple_of(4);
-        self.aim(striker);
+        self.aims.clear();
+        self.aims.extend(repertoire::lattice(striker));
         self.best_chance.clear();
         self.best_chance.resize(self.aims.len(), 0.0);
         self.plan(atlas, striker);
@@ -186,8 +143,9 @@ impl ReplySet {
         self.plans.clear();
         let furthest = self.aims.iter().map(|a| a.distance).fold(0.0, f64::max);
         for f in 0..atlas.families.len() {
-            let strokes = strokes(striker, atlas.families[f].topspin);
-            let effort = |stroke| effort_of(striker, atlas, f, stroke);
+            let (speed, topspin) = (atlas.families[f].speed, atlas.families[f].topspin);
+            let strokes = strokes(striker, topspin);
+            let effort = |stroke| effort_of(striker, speed, topspin, stroke);
             // One family more on the fast side: the change of range with speed is read off it.
             let slack = 1.25;
             if !strokes.iter().any(|&(s, _)| (EFFORT.0..=EFFORT.1 * slack).contains(&effort(s))) {
@@ -198,55 +156,17 @@ impl ReplySet {
                 if !(EFFORT.0..=EFFORT.1).contains(&effort(stroke)) {
                     continue;
                 }
-                let delivery = delivery(striker, atlas, f, stroke);
+                let delivery = delivery(striker, speed, topspin, stroke);
                 let skill = striker.player.wing(scatter::wing_of(stroke, striker.wing));
                 let (first, last) = if high { (high_start, count) } else { (0, low_end) };
                 if last >= first + 2 {
                     let straight = scatter::spread(skill, &delivery);
-                    self.plans.push(Plan {
-                        family: f,
-                        speed: atlas.families[f].speed,
-                        stroke,
-                        high,
-                        first,
-                        last,
-                        straight,
-                    });
+                    self.plans.push(Plan { family: f, speed, stroke, high, first, last, straight });
                 }
             }
         }
         // Fast ones first: once one of them is as good as certain, slower ones of its kind are not worth a look.
         self.plans.sort_by(|a, b| b.speed.total_cmp(&a.speed));
-    }
-
-    /// Lays the lattice of landing places.
-    fn aim(&mut self, striker: &Striker<'_>) {
-        self.aims.clear();
-        let court = &striker.conditions.court;
-        let (half_w, half_l) = (court.half_width(), court.half_length());
-        let from = striker.contact.truncate();
-        for (row, depth) in DEPTHS.iter().enumerate() {
-            let y = -depth * half_l;
-            let left = MARGINS.iter().map(|m| -half_w * (1.0 - m));
-            let right = MARGINS.iter().rev().skip(1).map(|m| half_w * (1.0 - m));
-            for x in left.chain(right) {
-                let landing = DVec2::new(x, y);
-                let way = landing - from;
-                let distance = way.length();
-                let direction = way / distance;
-                let net_range = from.y / -direction.y;
-                let net_x = from.x + direction.x * net_range;
-                if net_x.abs() > court.post_x() {
-                    // Around the post: allowed by the rules, but not a reply one plans for.
-                    continue;
-                }
-                let turn = (-striker.incoming).dot(direction).clamp(-1.0, 1.0).acos();
-                let net_height = court.net_height(net_x);
-                // Seen from the striker, who faces -y.
-                let room = Room::on(court, -x, depth * half_l);
-                self.aims.push(Aimed { landing, row, distance, direction, net_range, net_height, turn, room });
-            }
-        }
     }
 
     /// Cuts a family's flights at the ground, from both ends, until they are longer than needed. Returns how far the
@@ -508,7 +428,7 @@ impl Points {
 
     #[inline]
     fn push(&mut self, limits: &Limits, point: DVec2, z: f64, t: f64, bounced: bool) {
-        let usable = point.y < -0.3 && point.y > -limits.site.y && point.x.abs() < limits.site.x;
+        let usable = point.y < -NET_REACH_M && point.y > -limits.site.y && point.x.abs() < limits.site.x;
         let share = if usable { reach_share(z, limits.overhead) } else { 0.0 };
         let n = self.n;
         self.x[n] = point.x as f32;
@@ -587,42 +507,4 @@ impl Rebound {
             begin += end;
         }
     }
-}
-
-/// The strokes that a spin stands for, each with whether it takes the high arc.
-fn strokes(striker: &Striker<'_>, topspin: f64) -> &'static [(Stroke, bool)] {
-    use Stroke::{Drop, Flat, Lob, Overhead, Slice, Topspin, Volley};
-    let overhead = striker.bounces == 0 && striker.contact.z > 0.72 * striker.player.reach.overhead;
-    let under = topspin < -1.0;
-    let flat = (-1.0..60.0).contains(&topspin);
-    let heavy = topspin > 220.0;
-    match (overhead, striker.bounces == 0) {
-        (true, _) if flat => &[(Overhead, false)],
-        (true, _) => &[],
-        (false, true) if flat => &[(Volley, false), (Lob, true)],
-        (false, true) if under => &[(Volley, false), (Drop, false)],
-        (false, true) => &[],
-        (false, false) if under => &[(Slice, false), (Drop, false)],
-        (false, false) if flat => &[(Flat, false), (Lob, true)],
-        (false, false) if heavy => &[(Topspin, false)],
-        (false, false) => &[(Topspin, false), (Lob, true)],
-    }
-}
-
-/// A family struck straight back to where the ball came from.
-fn delivery(striker: &Striker<'_>, atlas: &Atlas, f: usize, stroke: Stroke) -> Delivery {
-    let family = &atlas.families[f];
-    Delivery {
-        stroke,
-        speed: family.speed,
-        topspin: family.topspin,
-        pressure: striker.pressure,
-        turn: 0.0,
-        height: striker.contact.z,
-    }
-}
-
-fn effort_of(striker: &Striker<'_>, atlas: &Atlas, f: usize, stroke: Stroke) -> f64 {
-    let skill = striker.player.wing(scatter::wing_of(stroke, striker.wing));
-    scatter::effort(skill, &delivery(striker, atlas, f, stroke))
 }
