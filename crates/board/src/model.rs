@@ -164,6 +164,7 @@ impl Board {
             opponent: self.card(spec.hitter_end.other()).player(),
             hitter_place: self.hitter_place(spec),
             opponent_place: spec.opponent_place,
+            hitter_pressure: 0.0,
             shot: spec.shot,
             receipt: spec.receipt,
             settings: self.settings,

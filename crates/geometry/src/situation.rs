@@ -118,6 +118,8 @@ pub struct Situation {
     pub hitter_place: DVec2,
     /// Where the opponent's body is when the hitter strikes, world frame.
     pub opponent_place: DVec2,
+    /// How hurried the hitter was in reaching this ball: 0 with time to spare, 1 at full stretch.
+    pub hitter_pressure: f64,
     /// The shot.
     pub shot: Shot,
     /// Where the opponent meets it.
@@ -168,6 +170,7 @@ impl Situation {
         check("hitter_place.y", self.hitter_place.y, -y, y, "m");
         check("opponent_place.x", self.opponent_place.x, -x, x, "m");
         check("opponent_place.y", self.opponent_place.y, -y, y, "m");
+        check("hitter_pressure", self.hitter_pressure, 0.0, 1.0, "");
         if let ReceiptChoice::Near(p) = self.receipt {
             check("receipt.x", p.x, -x, x, "m");
             check("receipt.y", p.y, -y, y, "m");
