@@ -199,6 +199,12 @@ pub enum ProblemKind {
         /// Its code.
         found: u32,
     },
+    /// The text could not be made: a fault of the program.
+    #[error("the board could not be put into text: {reason}")]
+    NotWritten {
+        /// What the writer said.
+        reason: String,
+    },
     /// An empty list that needs an entry.
     #[error("there is no {what}, and a board needs at least one")]
     NoneOf {
@@ -243,6 +249,9 @@ impl ProblemKind {
             Self::WrongEnd { bound, .. } => format!("Write a y that is {bound}, or change `hitter`."),
             Self::TextTooLong { limit, .. } => format!("Shorten it to {limit} characters."),
             Self::ControlCharacter { .. } => "Remove it.".to_owned(),
+            Self::NotWritten { .. } => {
+                "This is a fault of the program; take the last change back and try again.".to_owned()
+            }
             Self::NoneOf { what } => format!("Add a {what}."),
         }
     }

@@ -44,9 +44,8 @@ pub fn to_text(board: &Board) -> Result<String, Report> {
     }
     let style = ron::ser::PrettyConfig::new().new_line("\n").indentor("  ").depth_limit(5);
     let text = ron::ser::to_string_pretty(&v1::BoardFile::from(board), style);
-    let text = text.map(|text| text + "\n").map_err(|error| {
-        Report::of(Problem::new("", ProblemKind::Syntax { expected: "a board", found: error.to_string() }))
-    })?;
+    let not_written = |error: ron::Error| ProblemKind::NotWritten { reason: error.to_string() };
+    let text = text.map_err(|error| Report::of(Problem::new("", not_written(error))))? + "\n";
     size_allowed(text.len() as u64)?;
     Ok(text)
 }

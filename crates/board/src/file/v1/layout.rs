@@ -19,7 +19,7 @@ pub struct Name<T>(pub T);
 
 impl<T: Named> Serialize for Name<T> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_unit_variant("", 0, self.0.name())
+        serializer.serialize_unit_variant("Choice", 0, self.0.name())
     }
 }
 

@@ -1,0 +1,10 @@
+//! Checks of boards across crates: files of every version, damage, reports, and who may depend on whom.
+
+#![allow(clippy::unwrap_used, reason = "a check that cannot read its own data has failed")]
+
+mod architecture;
+mod damage;
+mod golden;
+mod reports;
+mod round_trip;
+mod strategies;

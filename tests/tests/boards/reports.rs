@@ -1,0 +1,224 @@
+//! Every problem of a file is told at once, each with its line, its part and what to do.
+
+use standpoint_board::{Board, ProblemKind, Report, file};
+
+fn demo() -> String {
+    file::to_text(&Board::demo()).unwrap()
+}
+
+/// The demo with each piece of text exchanged for another; every piece must be there.
+fn demo_with(changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(demo(), |text, (from, to)| {
+        assert!(text.contains(from), "`{from}` is not in\n{text}");
+        text.replacen(from, to, 1)
+    })
+}
+
+fn report(text: &str) -> Report {
+    file::from_text(text).expect_err("this text is wrong")
+}
+
+/// Line in which a piece of text stands, counted from 1.
+fn line_of(text: &str, piece: &str) -> usize {
+    text.lines().position(|line| line.contains(piece)).unwrap() + 1
+}
+
+/// Checks that the report is exactly these problems: piece of text in their line, role, and part of the message.
+fn assert_problems(text: &str, expected: &[(&str, &str, &str)]) {
+    let report = report(text);
+    let said: Vec<(usize, &str)> =
+        report.problems.iter().map(|problem| (problem.at.unwrap().line, problem.role.as_str())).collect();
+    let wanted: Vec<(usize, &str)> = expected.iter().map(|(piece, role, _)| (line_of(text, piece), *role)).collect();
+    assert_eq!(said, wanted, "\n{report}");
+    for (problem, (_, _, words)) in report.problems.iter().zip(expected) {
+        assert!(problem.to_string().contains(words), "`{words}` is not in `{problem}`");
+    }
+}
+
+/// The one problem of a text: line, column and message.
+fn only(text: &str) -> (usize, usize, String) {
+    let report = report(text);
+    assert_eq!(report.count(), 1, "{report}");
+    let at = report.problems[0].at.unwrap();
+    (at.line, at.column, report.to_string())
+}
+
+#[test]
+fn problems_of_every_kind_are_told_in_one_go() {
+    let text = demo_with(&[
+        ("ball: Type2", "ball: Typ2"),
+        ("temperature_c: 20.0", "temperature_c: NaN"),
+        ("altitude_m: 0.0", "altitude_m: 9000.0"),
+        ("units: Metres", "unit: Metres"),
+        ("edge_chance: 0.5", "edge_chance: \"half\""),
+        ("x: 3.2", "x: 32.0"),
+        ("height: 0.9", "height: -0.9"),
+        ("speed_kmh: 100.0", "speed_kmh: inf"),
+        ("opponent_place: (", "opponent_places: ("),
+    ]);
+    // What is missing is told where the parenthesis that lacks it opens.
+    assert_problems(
+        &text,
+        &[
+            ("(", "units", "Add `units: ...`"),
+            ("ball: Typ2", "ball", "Did you mean `Type2`?"),
+            ("temperature_c", "air.temperature_c", "NaN"),
+            ("altitude_m", "air.altitude_m", "Write a number from -450 to 6000."),
+            ("unit: Metres", "unit", "Did you mean `units`?"),
+            ("edge_chance", "settings.edge_chance", "a number expected, found a text"),
+            ("        (", "pages[0].shots[0].opponent_place", "`opponent_place` is missing"),
+            ("x: 32.0", "pages[0].shots[0].contact.x", "32 m lies outside the site, which reaches to 9.145 m"),
+            ("height: -0.9", "pages[0].shots[0].contact.height", "Write a number from 0.03 to 4."),
+            ("speed_kmh", "pages[0].shots[0].speed_kmh", "Write an ordinary number."),
+            ("opponent_places", "pages[0].shots[0].opponent_places", "Did you mean `opponent_place`?"),
+        ],
+    );
+}
+
+#[test]
+fn a_place_on_the_wrong_side_of_the_net_is_told_but_not_when_the_hitter_is_unknown() {
+    let text = demo_with(&[("y: -12.4", "y: 12.4")]);
+    let (line, _, said) = only(&text);
+    assert_eq!(line, line_of(&text, "y: 12.4"));
+    assert!(said.contains("pages[0].shots[0].contact.y: 12.4 m lies beyond the net"), "{said}");
+    let text = demo_with(&[("y: -12.4", "y: 12.4"), ("hitter: Near", "hitter: Nere")]);
+    assert!(only(&text).2.contains("Did you mean `Near`?"));
+}
+
+#[test]
+fn a_place_is_not_called_off_site_when_the_site_is_unknown() {
+    let text = demo_with(&[("behind: 6.4", "behind: \"wide\""), ("y: -12.4", "y: -18.0")]);
+    assert!(only(&text).2.contains("court.run_off.behind"));
+}
+
+#[test]
+fn a_newer_version_is_refused_with_its_number_even_when_its_notation_is_unknown() {
+    let (line, column, said) = only("// later\n(standpoint_board: 7, marks: <<new notation>>)");
+    assert_eq!((line, column), (2, 20));
+    assert!(said.contains("the board is of version 7, and this program reads versions up to 1"), "{said}");
+    assert!(only("(title: \"a\", standpoint_board: 2)").2.contains("version 2"));
+}
+
+#[test]
+fn what_is_no_board_or_of_no_version_is_refused() {
+    for text in ["(title: \"a\")", "[1, 2]", "hello", "()", "{}", "3"] {
+        assert!(only(text).2.contains("this is not a board"), "{text}");
+    }
+    for version in ["0", "-1", "0.5", "NaN", "\"1\"", "Some(1)"] {
+        let said = only(&format!("(standpoint_board: {version})")).2;
+        assert!(said.contains("there is no version"), "{said}");
+    }
+}
+
+#[test]
+fn an_empty_file_says_so() {
+    for text in ["", " \n\t", "\u{feff}", "// only a comment", "/* and */ // another\n"] {
+        assert!(only(text).2.contains("the file is empty"));
+    }
+}
+
+#[test]
+fn bytes_that_are_no_text_are_told_with_their_place() {
+    let mut bytes = demo().into_bytes();
+    let at = demo().find("Larkfield").unwrap();
+    bytes[at] = 0xff;
+    let report = file::from_bytes(&bytes).unwrap_err();
+    assert_eq!(report.problems[0].kind, ProblemKind::NotText { byte: at });
+    assert_eq!(report.problems[0].at.unwrap().line, line_of(&demo(), "Larkfield"));
+}
+
+#[test]
+fn deep_nesting_is_refused_before_it_can_do_harm() {
+    for open in ["(", "[", "{", "Some(", "(standpoint_board: 1, title: ["] {
+        let said = only(&open.repeat(100_000)).2;
+        assert!(said.contains("nested more than 32 deep") || said.contains("not a board"), "{said}");
+    }
+    // Brackets in texts and comments are no nesting.
+    let deep = "(".repeat(100);
+    let text = demo_with(&[("\"hard\"", &format!("\"{deep}\" /* {deep} */"))]);
+    assert_eq!(file::from_text(&text).unwrap().theme, deep);
+}
+
+#[test]
+fn a_file_over_the_limit_is_refused_and_so_is_one_with_too_many_values() {
+    let large = " ".repeat(16 * 1024 * 1024 + 1);
+    assert!(matches!(file::from_text(&large).unwrap_err().problems[0].kind, ProblemKind::TooLarge { .. }));
+    let many = format!("(standpoint_board: 1, pages: [{}])", "0,".repeat(1_100_000));
+    assert!(only(&many).2.contains("more than 1000000 values"));
+}
+
+#[test]
+fn hostile_files_of_the_largest_size_are_refused_soon() {
+    let size = 16 * 1024 * 1024 - 100;
+    for piece in ["(a:1),", "x:", "\"\\n\",", "/*", "r#", "-", "1,", "[", "'", "é"] {
+        for before in ["", "(standpoint_board: 1, pages: ["] {
+            let began = std::time::Instant::now();
+            let text = format!("{before}{}", piece.repeat(size / piece.len()));
+            let report = report(&text);
+            assert!(report.to_string().len() < 100_000);
+            assert!(began.elapsed().as_secs() < 20, "{piece} took {:?}", began.elapsed());
+        }
+    }
+}
+
+#[test]
+fn of_very_many_problems_the_first_are_listed_and_the_rest_counted() {
+    let pages = "(title: 1, notes: 2, shots: 3),".repeat(500);
+    let text = demo_with(&[("pages: [", &format!("pages: [{pages}"))]);
+    let report = report(&text);
+    assert_eq!((report.problems.len(), report.count()), (200, 1500));
+    assert!(report.to_string().ends_with("and 1300 more"));
+}
+
+#[test]
+fn slips_of_notation_are_told_where_they_are() {
+    let said = |from, to| {
+        let text = demo_with(&[(from, to)]);
+        let (line, column, said) = only(&text);
+        (text.lines().nth(line - 1).unwrap().chars().skip(column - 1).collect::<String>(), said)
+    };
+    let (at, words) = said("coached: Near,", "coached: Near;");
+    assert!(at == ";" && words.contains("`,` or `)` expected, found `;`"), "{at} {words}");
+    let (at, words) = said("theme: \"hard\"", "theme= \"hard\"");
+    assert!(at.starts_with("= ") && words.contains("`:` expected"), "{at} {words}");
+    let (at, words) = said("100.0", "1OO.0");
+    assert!(at.starts_with("1OO.0") && words.contains("a number expected, found `1OO.0`"), "{at} {words}");
+    let (_, words) = said("\"hard\"", "\"hard");
+    assert!(words.contains("expected") || words.contains("ends inside"), "{words}");
+    let (at, words) = said("\"hard\"", "\"ha\\qrd\"");
+    assert!(at.starts_with("\\qrd") && words.contains("an escaped character expected"), "{at} {words}");
+}
+
+#[test]
+fn a_part_that_is_here_twice_or_a_list_without_entries_is_told() {
+    assert!(
+        only(&demo_with(&[("coached: Near", "coached: Near, coached: Far")])).2.contains("`coached` is here twice")
+    );
+    let text = demo();
+    let pages = text.find("pages: [").unwrap();
+    let none = format!("{}pages: [])", &text[..pages]);
+    assert!(only(&none).2.contains("there is no page"));
+    let none = format!("{}pages: [(title: \"\", notes: \"\", shots: [])])", &text[..pages]);
+    assert!(only(&none).2.contains("pages[0].shots: there is no shot"));
+}
+
+#[test]
+fn texts_that_are_too_long_or_cannot_be_shown_are_told() {
+    assert!(only(&demo_with(&[("\"hard\"", &format!("\"{}\"", "x".repeat(201)))])).2.contains("201 characters"));
+    assert!(only(&demo_with(&[("Mara Quell", "Mara\\u{7}Quell")])).2.contains("control character U+0007"));
+}
+
+#[test]
+fn figures_entered_by_hand_are_checked_one_by_one() {
+    let mut board = Board::demo();
+    board.far.make_custom();
+    let text = file::to_text(&board).unwrap();
+    assert_eq!(file::from_text(&text).unwrap().far.level(), None);
+    let text = text.replacen("bounces: 1", "bounces: 3", 1).replacen("top_speed_m_s:", "top_speed:", 1);
+    let roles: Vec<String> = report(&text).problems.into_iter().map(|problem| problem.role).collect();
+    let figures = "players.far.figures";
+    assert_eq!(
+        roles,
+        [".bounces", ".movement.top_speed_m_s", ".movement.top_speed"].map(|part| format!("{figures}{part}"))
+    );
+}

@@ -1,0 +1,162 @@
+//! Random boards that are well.
+
+use std::sync::Arc;
+
+use glam::DVec2;
+use proptest::{collection::vec, option, prelude::*, sample::select};
+use standpoint_board::{
+    Board, BounceFigures, CourtChoice, Figures, Page, PlayerCard, ShotSpec, Site, SurfaceChoice, Units,
+};
+use standpoint_geometry::{
+    air::Air,
+    ball::BallType,
+    court::{NetPosts, RunOff, Stage},
+    flight::FlightLaw,
+    frame::End,
+    player::{BackhandGrip, Hand, Movement, Player, Reach, ServeSkill, WingSkill},
+    presets::Level,
+    situation::{ReadyArea, ReceiptChoice, Settings, Shot, Stroke},
+    surface::SurfaceKind,
+    units::{DEG, KMH, RPM},
+};
+
+fn end() -> impl Strategy<Value = End> {
+    select(vec![End::Near, End::Far])
+}
+
+fn line() -> impl Strategy<Value = String> {
+    "[^\\p{Cc}]{0,20}"
+}
+
+fn notes() -> impl Strategy<Value = String> {
+    "([^\\p{Cc}]|[\\n\\t\"\\\\]){0,40}"
+}
+
+fn place(site: Site, end: End) -> impl Strategy<Value = DVec2> {
+    (-site.half_width..=site.half_width, -site.half_length..=0.0).prop_map(move |(x, y)| end.turn2(DVec2::new(x, y)))
+}
+
+fn receipt(site: Site, end: End) -> impl Strategy<Value = ReceiptChoice> {
+    prop_oneof![Just(ReceiptChoice::Best), place(site, end).prop_map(ReceiptChoice::Near)]
+}
+
+fn shot(site: Site) -> impl Strategy<Value = ShotSpec> {
+    end().prop_flat_map(move |end| {
+        let shot = (
+            (place(site, end), 0.03..4.0),
+            select(Stroke::ALL.to_vec()),
+            place(site, end.other()),
+            11.0..270.0,
+            -6600.0..6600.0,
+            -6600.0..6600.0,
+        );
+        let around = (receipt(site, end.other()), option::of(place(site, end)), place(site, end.other()));
+        (shot, around).prop_map(move |(shot, (receipt, hitter_place, opponent_place))| {
+            let ((contact, height), stroke, target, speed, topspin, sidespin) = shot;
+            ShotSpec {
+                hitter_end: end,
+                shot: Shot {
+                    contact: contact.extend(height),
+                    stroke,
+                    target,
+                    speed: speed * KMH,
+                    topspin: topspin * RPM,
+                    sidespin: sidespin * RPM,
+                },
+                receipt,
+                hitter_place,
+                opponent_place,
+            }
+        })
+    })
+}
+
+fn wing() -> impl Strategy<Value = WingSkill> {
+    (18.0..216.0, 0.0..5700.0, 0.06..17.0, 0.06..17.0).prop_map(|(speed, topspin, up, side)| WingSkill {
+        speed: speed * KMH,
+        topspin: topspin * RPM,
+        spread_up: up * DEG,
+        spread_side: side * DEG,
+    })
+}
+
+fn custom() -> impl Strategy<Value = Player> {
+    let movement = (0.0..1.5, 1.0..12.0, 0.05..4.0, 1.0..4.0, 0.0..2.0);
+    let reach = (0.3..3.5, 0.3..3.5, 0.1..3.5, 1.0..4.0);
+    let serve = (10.0..280.0, 10.0..280.0, 0.5..4.0, -6600.0..6600.0, 0.06..17.0);
+    (1..=2u8, movement, reach, wing(), wing(), serve).prop_map(|(bounces, m, r, forehand, backhand, s)| Player {
+        hand: Hand::Right,
+        grip: BackhandGrip::TwoHanded,
+        bounces,
+        movement: Movement { reaction_s: m.0, v_max: m.1, tau_s: m.2, backward_factor: m.3, follow_through_s: m.4 },
+        reach: Reach { forehand: r.0, backhand: r.1, ahead: r.2, overhead: r.3 },
+        forehand,
+        backhand,
+        serve: ServeSkill {
+            first_speed: s.0 * KMH,
+            second_speed: s.1 * KMH,
+            height: s.2,
+            topspin: s.3 * RPM,
+            spread: s.4 * DEG,
+        },
+    })
+}
+
+fn card() -> impl Strategy<Value = PlayerCard> {
+    let hand = select(vec![Hand::Right, Hand::Left]);
+    let grip = select(vec![BackhandGrip::OneHanded, BackhandGrip::TwoHanded]);
+    let figures = prop_oneof![
+        select(Level::ALL.to_vec()).prop_map(Figures::Level),
+        custom().prop_map(|player| Figures::Custom(Box::new(player))),
+    ];
+    (line(), hand, grip, figures).prop_map(|(name, hand, grip, mut figures)| {
+        if let Figures::Custom(player) = &mut figures {
+            (player.hand, player.grip) = (hand, grip);
+        }
+        PlayerCard { name, hand, grip, figures }
+    })
+}
+
+fn court() -> impl Strategy<Value = CourtChoice> {
+    let posts = select(vec![NetPosts::SinglesSticks, NetPosts::DoublesPosts]);
+    (select(Stage::ALL.to_vec()), posts, 0.0..=20.0, 0.0..=20.0)
+        .prop_map(|(stage, posts, behind, beside)| CourtChoice { stage, posts, run_off: RunOff { behind, beside } })
+}
+
+fn surface() -> impl Strategy<Value = SurfaceChoice> {
+    let figures = (0.05..1.5, 0.2..1.0, 0.0..1.0).prop_map(|(friction, restitution, grip_restitution)| BounceFigures {
+        friction,
+        restitution,
+        grip_restitution,
+    });
+    (select(SurfaceKind::ALL.to_vec()), option::of(figures))
+        .prop_map(|(kind, measured)| SurfaceChoice { kind, measured })
+}
+
+fn settings() -> impl Strategy<Value = Settings> {
+    let ready = select(vec![ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net]);
+    (0.3..0.95, 0.001..0.3, ready).prop_map(|(edge_chance, zone_tolerance, ready)| Settings {
+        edge_chance,
+        zone_tolerance,
+        ready,
+    })
+}
+
+/// A board that is well, with any number of pages and shots.
+pub fn board() -> impl Strategy<Value = Board> {
+    court().prop_flat_map(|court| {
+        let site = Site::of(&court);
+        let page = (line(), notes(), vec(shot(site), 1..4))
+            .prop_map(|(title, notes, shots)| Arc::new(Page { title, notes, shots }));
+        let place = (surface(), select(BallType::ALL.to_vec()), -30.0..60.0, -450.0..6000.0);
+        let law = select(vec![FlightLaw::Constant, FlightLaw::SpinDependent]);
+        let look = (line(), line(), end(), select(Units::ALL.to_vec()), settings());
+        (place, law, card(), card(), look, vec(page, 1..4)).prop_map(
+            move |((surface, ball, temperature_c, altitude_m), law, near, far, look, pages)| {
+                let (title, theme, coached, units, settings) = look;
+                let air = Air { temperature_c, altitude_m };
+                Board { title, court, surface, ball, air, law, near, far, coached, units, theme, settings, pages }
+            },
+        )
+    })
+}
