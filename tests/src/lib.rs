@@ -1,0 +1,1 @@
+//! Checks against the outside world live in the test targets of this package.
