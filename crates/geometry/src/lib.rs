@@ -39,6 +39,7 @@ pub mod coverage;
 pub mod exposure;
 pub mod flight;
 pub mod frame;
+pub mod judge_place;
 pub mod naming;
 pub mod net_play;
 pub mod oracle;
