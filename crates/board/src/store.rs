@@ -4,14 +4,15 @@
 //! place of the former one, in one step of the file system. Whatever goes wrong before that step leaves the former file
 //! as it was. A file reached by a symbolic link is replaced where it lies; permissions stay.
 
-use std::fs::{self, File, Metadata, OpenOptions};
+use std::fs::{self, File, Metadata};
 use std::io::{self, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicU64, Ordering};
 
 use crate::file;
 use crate::model::Board;
 use crate::problem::{Problem, ProblemKind, Report};
+
+mod temporary;
 
 /// Links to follow before a circle is supposed; what Linux does.
 const LINK_LIMIT: usize = 40;
@@ -214,8 +215,9 @@ fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError
     };
     let failed = |source| save_error(&target, &folder, source);
     gate(Step::Create).map_err(failed)?;
-    let (temporary, file) = create_beside(&folder, former.as_ref()).map_err(failed)?;
-    let placed = fill(file, bytes, former.as_ref(), gate)
+    let (temporary, mut file) = temporary::create(&folder, former.as_ref()).map_err(failed)?;
+    // The file stays open, and so locked, until it is in its place.
+    let placed = fill(&mut file, bytes, former.as_ref(), gate)
         .and_then(|()| gate(Step::Rename))
         .and_then(|()| fs::rename(&temporary, &target));
     if let Err(source) = placed {
@@ -223,6 +225,8 @@ fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError
         let _ = fs::remove_file(&temporary);
         return Err(failed(source));
     }
+    drop(file);
+    temporary::sweep(&folder);
     gate(Step::SyncFolder)
         .and_then(|()| sync_folder(&folder))
         .map_err(|source| SaveError::Unconfirmed { path: target.clone(), source })
@@ -256,36 +260,14 @@ fn former(target: &Path) -> Result<Option<Metadata>, SaveError> {
     }
 }
 
-/// A new file in the folder, under a name that nothing else has. It is private until it is complete when the file it
-/// replaces has permissions of its own.
-fn create_beside(folder: &Path, former: Option<&Metadata>) -> io::Result<(PathBuf, File)> {
-    static COUNTER: AtomicU64 = AtomicU64::new(0);
-    let mut options = OpenOptions::new();
-    options.write(true).create_new(true);
-    #[cfg(unix)]
-    if former.is_some() {
-        std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-    }
-    loop {
-        let count = COUNTER.fetch_add(1, Ordering::Relaxed);
-        let temporary = folder.join(format!(".standpoint-{}-{count}.tmp", std::process::id()));
-        match options.open(&temporary) {
-            Ok(file) => return Ok((temporary, file)),
-            // Left over from a program that was killed and had the same number.
-            Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
-            Err(error) => return Err(error),
-        }
-    }
-}
-
 /// Writes everything and makes sure that it is on the disk.
-fn fill(mut file: File, bytes: &[u8], former: Option<&Metadata>, gate: Gate<'_>) -> io::Result<()> {
+fn fill(file: &mut File, bytes: &[u8], former: Option<&Metadata>, gate: Gate<'_>) -> io::Result<()> {
     for chunk in bytes.chunks(CHUNK) {
         gate(Step::Write)?;
         file.write_all(chunk)?;
     }
     if let Some(former) = former {
-        keep_access(&file, former)?;
+        keep_access(file, former)?;
     }
     gate(Step::Sync)?;
     file.sync_all()

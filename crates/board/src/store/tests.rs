@@ -140,13 +140,40 @@ mod unix {
     }
 
     #[test]
-    fn a_left_over_of_a_killed_save_is_no_obstacle() {
+    fn left_overs_of_killed_saves_are_no_obstacle_and_are_swept_away() {
         let dir = tempfile::tempdir().unwrap();
+        let left_over = |count| dir.path().join(format!(".standpoint-{}-{count}.tmp", std::process::id()));
         for count in 0..100 {
-            let name = format!(".standpoint-{}-{count}.tmp", std::process::id());
-            fs::write(dir.path().join(name), "half").unwrap();
+            fs::write(left_over(count), "half").unwrap();
         }
+        // One that somebody is still at work on, and a file of another kind, stay.
+        let at_work = File::open(left_over(1000)).or_else(|_| File::create(left_over(1000))).unwrap();
+        at_work.lock().unwrap();
+        fs::write(dir.path().join(".standpoint-notes"), "mine").unwrap();
         save_text(&dir.path().join("a"), "whole").unwrap();
         assert_eq!(fs::read_to_string(dir.path().join("a")).unwrap(), "whole");
+        let own = left_over(1000).file_name().unwrap().to_string_lossy().into_owned();
+        let mut stay = [own, ".standpoint-notes".to_owned(), "a".to_owned()];
+        stay.sort();
+        assert_eq!(names(dir.path()), stay);
+    }
+
+    #[test]
+    fn many_who_save_one_file_at_once_leave_it_whole() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("a");
+        std::thread::scope(|scope| {
+            for letter in ["a", "b", "c", "d"] {
+                let path = &path;
+                scope.spawn(move || {
+                    for _ in 0..25 {
+                        save_text(path, &letter.repeat(100_000)).unwrap();
+                    }
+                });
+            }
+        });
+        let text = fs::read_to_string(&path).unwrap();
+        assert!(text.len() == 100_000 && text.bytes().all(|byte| byte == text.as_bytes()[0]));
+        assert_eq!(names(dir.path()), ["a"]);
     }
 }

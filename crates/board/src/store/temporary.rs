@@ -1,0 +1,60 @@
+//! The temporary file of a save: its name, its lock, and the left-overs of saves that were killed.
+
+use std::fs::{self, File, Metadata, OpenOptions};
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+
+const BEGINNING: &str = ".standpoint-";
+const ENDING: &str = ".tmp";
+
+/// A new, locked file in the folder, under a name that nothing else has. It is private until it is complete when the
+/// file it replaces has permissions of its own.
+///
+/// The lock tells [`sweep`], in this program or another, that somebody is at work on it; it goes with the process.
+pub(super) fn create(folder: &Path, former: Option<&Metadata>) -> io::Result<(PathBuf, File)> {
+    static COUNTER: AtomicU64 = AtomicU64::new(0);
+    let mut options = OpenOptions::new();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    if former.is_some() {
+        std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    }
+    #[cfg(not(unix))]
+    let _ = former;
+    loop {
+        let count = COUNTER.fetch_add(1, Ordering::Relaxed);
+        let path = folder.join(format!("{BEGINNING}{}-{count}{ENDING}", std::process::id()));
+        match options.open(&path) {
+            Ok(file) => {
+                // A disk without locks is never swept, so nothing is lost without one.
+                let locked = file.lock().is_ok();
+                // Somebody may have swept it away in the moment before it was locked.
+                if !locked || path.exists() {
+                    return Ok((path, file));
+                }
+            }
+            // Left over from a program that was killed and had the same number.
+            Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
+            Err(error) => return Err(error),
+        }
+    }
+}
+
+/// Removes what killed saves have left in the folder. It is only tidying up, so whatever cannot be done is left.
+pub(super) fn sweep(folder: &Path) {
+    let Ok(entries) = fs::read_dir(folder) else { return };
+    for entry in entries.flatten() {
+        let name = entry.file_name();
+        let ours = name.to_str().is_some_and(|name| name.starts_with(BEGINNING) && name.ends_with(ENDING));
+        if ours && entry.file_type().is_ok_and(|kind| kind.is_file()) && is_abandoned(&entry.path()) {
+            let _ = fs::remove_file(entry.path());
+        }
+    }
+}
+
+/// Whether nobody holds the lock.
+fn is_abandoned(path: &Path) -> bool {
+    // Writing is asked for because some systems lock only what may be written.
+    OpenOptions::new().write(true).open(path).is_ok_and(|file| file.try_lock().is_ok())
+}
