@@ -6,7 +6,7 @@
 //! * [`site`] keeps places where they make sense while a person drags them.
 //! * [`check`] says everything that is wrong with a board, [`problem`] puts it in words with the remedy.
 //! * [`history`] undoes and redoes; one gesture is one step.
-//! * [`file`] turns boards into text and back, one module for each version of the format.
+//! * [`mod@file`] turns boards into text and back, one module for each version of the format.
 //! * [`store`] reads and writes that text without ever losing the former file.
 //!
 //! This crate knows no window and no clock.
