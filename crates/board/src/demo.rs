@@ -13,6 +13,7 @@ use standpoint_geometry::surface::SurfaceKind;
 use standpoint_geometry::units::{KMH, RPM};
 
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
+use crate::marks::Marks;
 use crate::model::{Board, Page, ShotSpec};
 use crate::player_card::PlayerCard;
 
@@ -28,7 +29,9 @@ impl Board {
                 notes: "Mara has just struck a cross-court forehand from her deuce corner.\n\
                         Where should she be when Ivo strikes it back? Drag the ball and see."
                     .to_owned(),
+                cues: vec!["Recover before you look".to_owned(), "Split as Ivo strikes".to_owned()],
                 shots: vec![ShotSpec::cross_court()],
+                marks: Marks::default(),
             })],
             ..Self::blank()
         }
@@ -59,7 +62,13 @@ impl Page {
     /// A page with one shot to start from.
     #[must_use]
     pub fn blank() -> Self {
-        Self { title: "Page".to_owned(), notes: String::new(), shots: vec![ShotSpec::cross_court()] }
+        Self {
+            title: "Page".to_owned(),
+            notes: String::new(),
+            cues: Vec::new(),
+            shots: vec![ShotSpec::cross_court()],
+            marks: Marks::default(),
+        }
     }
 }
 
@@ -80,6 +89,8 @@ impl ShotSpec {
             receipt: ReceiptChoice::Best,
             hitter_place: None,
             opponent_place: DVec2::new(-0.6, 12.6),
+            follows: false,
+            recover_to: None,
         }
     }
 }

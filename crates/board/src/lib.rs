@@ -16,9 +16,14 @@ pub mod choices;
 pub mod demo;
 pub mod file;
 pub mod history;
+pub mod marks;
+pub mod measure;
 pub mod model;
+pub mod patterns;
+pub mod playback;
 pub mod player_card;
 pub mod problem;
+pub mod rally;
 pub mod site;
 pub mod store;
 

@@ -14,6 +14,7 @@ use standpoint_geometry::player::Player;
 use standpoint_geometry::situation::{Conditions, ReceiptChoice, Settings, Shot, Situation};
 
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
+use crate::marks::Marks;
 use crate::player_card::PlayerCard;
 use crate::site::Site;
 
@@ -55,8 +56,12 @@ pub struct Page {
     pub title: String,
     /// Free text, may have several lines.
     pub notes: String,
+    /// What to say and look for, one short line each.
+    pub cues: Vec<String>,
     /// The rally, at least one shot.
     pub shots: Vec<ShotSpec>,
+    /// What is drawn on the page.
+    pub marks: Marks,
 }
 
 /// One shot of a rally and where both players were when it was struck.
@@ -72,6 +77,10 @@ pub struct ShotSpec {
     pub hitter_place: Option<DVec2>,
     /// Where the opponent's body is when the ball is struck.
     pub opponent_place: DVec2,
+    /// Whether contact and places come from the shot before; never for the first one.
+    pub follows: bool,
+    /// Where the hitter goes afterwards; `None` goes where the model says.
+    pub recover_to: Option<DVec2>,
 }
 
 /// How far beside the body a ball is met in comfort, as a part of the wing's full reach.

@@ -66,6 +66,8 @@ fn shot(site: Site) -> impl Strategy<Value = ShotSpec> {
                 receipt,
                 hitter_place,
                 opponent_place,
+                follows: false,
+                recover_to: None,
             }
         })
     })
@@ -147,7 +149,7 @@ pub fn board() -> impl Strategy<Value = Board> {
     court().prop_flat_map(|court| {
         let site = Site::of(&court);
         let page = (line(), notes(), vec(shot(site), 1..4))
-            .prop_map(|(title, notes, shots)| Arc::new(Page { title, notes, shots }));
+            .prop_map(|(title, notes, shots)| Arc::new(Page { title, notes, cues: Vec::new(), shots, marks: standpoint_board::marks::Marks::default() }));
         let place = (surface(), select(BallType::ALL.to_vec()), -30.0..60.0, -450.0..6000.0);
         let law = select(vec![FlightLaw::Constant, FlightLaw::SpinDependent]);
         let look = (line(), line(), end(), select(Units::ALL.to_vec()), settings());

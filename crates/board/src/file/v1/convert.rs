@@ -12,6 +12,7 @@ use standpoint_geometry::units::{DEG, KMH, RPM};
 use super::VERSION;
 use super::layout::*;
 use crate::choices::{BounceFigures, CourtChoice, SurfaceChoice};
+use crate::marks::Marks;
 use crate::model::{Board, Page, ShotSpec};
 use crate::player_card::{Figures, PlayerCard};
 
@@ -226,7 +227,7 @@ impl From<&Page> for PageFile {
 impl PageFile {
     fn into_page(self) -> Page {
         let shots = self.shots.into_iter().map(ShotFile::into_shot).collect();
-        Page { title: self.title, notes: self.notes, shots }
+        Page { title: self.title, notes: self.notes, cues: Vec::new(), shots, marks: Marks::default() }
     }
 }
 
@@ -274,6 +275,8 @@ impl ShotFile {
             },
             hitter_place: self.hitter_place.map(PlaceFile::into_place),
             opponent_place: self.opponent_place.into_place(),
+            follows: false,
+            recover_to: None,
         }
     }
 }

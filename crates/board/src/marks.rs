@@ -1,0 +1,410 @@
+//! What is drawn on a page: pen strokes, arrows, words, cones, ball baskets and zones, in layers.
+
+use glam::DVec2;
+
+/// A number that keeps naming the same mark while others come and go; unique on its page.
+pub type MarkId = u32;
+
+/// What a mark is for; its colour and pattern follow from it, so that meaning is never carried by colour alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Ink {
+    /// Plain drawing.
+    #[default]
+    Plain,
+    /// The player who is coached.
+    Coached,
+    /// The other player.
+    Other,
+    /// The ball.
+    Ball,
+    /// Something to watch out for.
+    Warning,
+}
+
+impl Ink {
+    /// All inks, in the order tools list them.
+    pub const ALL: [Self; 5] = [Self::Plain, Self::Coached, Self::Other, Self::Ball, Self::Warning];
+}
+
+/// How a line is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Pattern {
+    /// Without gaps: the way of a ball.
+    #[default]
+    Solid,
+    /// With gaps: the way of a player.
+    Dashed,
+}
+
+/// The form of a mark; places in the world frame, m.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Form {
+    /// A line drawn by hand, at least two points.
+    Pen {
+        /// The points after smoothing.
+        points: Vec<DVec2>,
+        /// Solid or dashed.
+        pattern: Pattern,
+    },
+    /// An arrow.
+    Arrow {
+        /// Where it starts.
+        from: DVec2,
+        /// Where its head is.
+        to: DVec2,
+        /// How far the middle of the curve lies to the left of the straight line, m; 0 is straight.
+        bend: f64,
+        /// Solid or dashed.
+        pattern: Pattern,
+    },
+    /// Words.
+    Text {
+        /// The middle of the first line's left edge.
+        at: DVec2,
+        /// May have several lines.
+        text: String,
+        /// Height of the letters on the court, m.
+        size: f64,
+    },
+    /// A cone.
+    Cone {
+        /// Where it stands.
+        at: DVec2,
+    },
+    /// A basket of balls.
+    Basket {
+        /// Where it stands.
+        at: DVec2,
+    },
+    /// A player's or helper's place, with a letter.
+    Person {
+        /// Where.
+        at: DVec2,
+        /// One or two letters.
+        letter: String,
+    },
+    /// A zone: a rectangle or an ellipse along the axes.
+    Zone {
+        /// One corner of the rectangle around it.
+        from: DVec2,
+        /// The opposite corner.
+        to: DVec2,
+        /// Whether it is an ellipse.
+        round: bool,
+    },
+}
+
+/// Which layer a mark lies in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Layer {
+    /// Free drawing.
+    #[default]
+    Sketch,
+    /// Equipment and places of a drill.
+    Drill,
+    /// Words.
+    Notes,
+}
+
+impl Layer {
+    /// All layers, from the ground up.
+    pub const ALL: [Self; 3] = [Self::Drill, Self::Sketch, Self::Notes];
+}
+
+/// One mark.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// Names it on its page.
+    pub id: MarkId,
+    /// Its layer.
+    pub layer: Layer,
+    /// What it is for.
+    pub ink: Ink,
+    /// Its form.
+    pub form: Form,
+}
+
+/// The marks of a page.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Marks {
+    /// From the ground up.
+    pub list: Vec<Mark>,
+    /// Layers that are not shown.
+    pub hidden: Vec<Layer>,
+}
+
+impl Form {
+    /// The same form moved by a displacement.
+    #[must_use]
+    pub fn moved(&self, by: DVec2) -> Self {
+        self.mapped(|p| p + by)
+    }
+
+    /// The form mirrored left to right.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        let flipped = self.mapped(|p| DVec2::new(-p.x, p.y));
+        match flipped {
+            Self::Arrow { from, to, bend, pattern } => Self::Arrow { from, to, bend: -bend, pattern },
+            other => other,
+        }
+    }
+
+    fn mapped(&self, f: impl Fn(DVec2) -> DVec2) -> Self {
+        match self.clone() {
+            Self::Pen { points, pattern } => Self::Pen { points: points.into_iter().map(f).collect(), pattern },
+            Self::Arrow { from, to, bend, pattern } => Self::Arrow { from: f(from), to: f(to), bend, pattern },
+            Self::Text { at, text, size } => Self::Text { at: f(at), text, size },
+            Self::Cone { at } => Self::Cone { at: f(at) },
+            Self::Basket { at } => Self::Basket { at: f(at) },
+            Self::Person { at, letter } => Self::Person { at: f(at), letter },
+            Self::Zone { from, to, round } => Self::Zone { from: f(from), to: f(to), round },
+        }
+    }
+
+    /// Points along the form's line, or its places: what selecting and erasing measure from.
+    #[must_use]
+    pub fn outline(&self) -> Vec<DVec2> {
+        match self {
+            Self::Pen { points, .. } => points.clone(),
+            Self::Arrow { from, to, bend, .. } => arc(*from, *to, *bend),
+            Self::Text { at, .. } | Self::Cone { at } | Self::Basket { at } | Self::Person { at, .. } => vec![*at],
+            Self::Zone { from, to, round: false } => {
+                vec![*from, DVec2::new(to.x, from.y), *to, DVec2::new(from.x, to.y), *from]
+            }
+            Self::Zone { from, to, round: true } => {
+                let (center, half) = ((*from + *to) / 2.0, (*to - *from) / 2.0);
+                (0..=40)
+                    .map(|i| center + half * DVec2::from_angle(f64::from(i) / 40.0 * std::f64::consts::TAU))
+                    .collect()
+            }
+        }
+    }
+
+    /// Distance from a place to the form, m; 0 inside a zone.
+    #[must_use]
+    pub fn distance(&self, place: DVec2) -> f64 {
+        if let Self::Zone { from, to, round } = self {
+            let (center, half) = ((*from + *to) / 2.0, ((*to - *from) / 2.0).abs().max(DVec2::splat(1e-6)));
+            let q = (place - center) / half;
+            if (*round && q.length() <= 1.0) || (!round && q.abs().max_element() <= 1.0) {
+                return 0.0;
+            }
+        }
+        let outline = self.outline();
+        match outline.as_slice() {
+            [one] => one.distance(place),
+            points => points.windows(2).map(|w| to_segment(place, w[0], w[1])).fold(f64::INFINITY, f64::min),
+        }
+    }
+
+    /// Where a cone, basket or person stands.
+    #[must_use]
+    pub fn standing_at(&self) -> Option<DVec2> {
+        match self {
+            Self::Cone { at } | Self::Basket { at } | Self::Person { at, .. } => Some(*at),
+            _ => None,
+        }
+    }
+}
+
+/// Points of a curve from one place to another whose middle lies `bend` to the left of the straight line.
+#[must_use]
+pub fn arc(from: DVec2, to: DVec2, bend: f64) -> Vec<DVec2> {
+    if bend.abs() < 1e-9 {
+        return vec![from, to];
+    }
+    let left = (to - from).perp().normalize_or_zero();
+    // A parabola: its middle is half as far from the line as its control point.
+    let control = (from + to) / 2.0 + left * (2.0 * bend);
+    (0..=24)
+        .map(|i| {
+            let u = f64::from(i) / 24.0;
+            from.lerp(control, u).lerp(control.lerp(to, u), u)
+        })
+        .collect()
+}
+
+fn to_segment(p: DVec2, a: DVec2, b: DVec2) -> f64 {
+    let way = b - a;
+    let u = if way.length_squared() > 0.0 { ((p - a).dot(way) / way.length_squared()).clamp(0.0, 1.0) } else { 0.0 };
+    p.distance(a + way * u)
+}
+
+impl Marks {
+    /// Adds a mark on top and returns its number.
+    pub fn add(&mut self, layer: Layer, ink: Ink, form: Form) -> MarkId {
+        let id = self.list.iter().map(|m| m.id).max().map_or(1, |most| most + 1);
+        self.list.push(Mark { id, layer, ink, form });
+        id
+    }
+
+    /// The mark with a number.
+    #[must_use]
+    pub fn get(&self, id: MarkId) -> Option<&Mark> {
+        self.list.iter().find(|m| m.id == id)
+    }
+
+    /// The mark with a number, to be changed.
+    pub fn get_mut(&mut self, id: MarkId) -> Option<&mut Mark> {
+        self.list.iter_mut().find(|m| m.id == id)
+    }
+
+    /// Takes marks away.
+    pub fn remove(&mut self, ids: &[MarkId]) {
+        self.list.retain(|m| !ids.contains(&m.id));
+    }
+
+    /// Copies marks, moved by a displacement, and returns the copies' numbers.
+    pub fn copy(&mut self, ids: &[MarkId], by: DVec2) -> Vec<MarkId> {
+        let copies: Vec<Mark> = self.list.iter().filter(|m| ids.contains(&m.id)).cloned().collect();
+        copies.into_iter().map(|m| self.add(m.layer, m.ink, m.form.moved(by))).collect()
+    }
+
+    /// Moves marks.
+    pub fn shift(&mut self, ids: &[MarkId], by: DVec2) {
+        for mark in self.list.iter_mut().filter(|m| ids.contains(&m.id)) {
+            mark.form = mark.form.moved(by);
+        }
+    }
+
+    /// Whether a layer is shown.
+    #[must_use]
+    pub fn shows(&self, layer: Layer) -> bool {
+        !self.hidden.contains(&layer)
+    }
+
+    /// Shows or hides a layer.
+    pub fn show(&mut self, layer: Layer, shown: bool) {
+        self.hidden.retain(|l| *l != layer);
+        if !shown {
+            self.hidden.push(layer);
+        }
+    }
+
+    /// The marks that are shown, from the ground up.
+    pub fn shown(&self) -> impl Iterator<Item = &Mark> {
+        Layer::ALL.into_iter().filter(|l| self.shows(*l)).flat_map(|l| self.list.iter().filter(move |m| m.layer == l))
+    }
+
+    /// The topmost shown mark within `reach` metres of a place.
+    #[must_use]
+    pub fn under(&self, place: DVec2, reach: f64) -> Option<MarkId> {
+        let mut shown: Vec<&Mark> = self.shown().collect();
+        shown.reverse();
+        // Things beat lines, lines beat the zones they lie on.
+        let rank = |m: &Mark| match m.form {
+            Form::Zone { .. } => 2,
+            Form::Pen { .. } | Form::Arrow { .. } => 1,
+            _ => 0,
+        };
+        shown.into_iter().filter(|m| m.form.distance(place) <= reach).min_by_key(|m| rank(m)).map(|m| m.id)
+    }
+}
+
+/// Smooths a line drawn by hand: drops points that the eye would not miss, then rounds the corners.
+///
+/// `tolerance` is how far a dropped point may lie from the line, m. Douglas & Peucker (Cartographica 10, 1973, 112) for
+/// dropping, Chaikin's corner cutting (Computer Graphics and Image Processing 3, 1974, 346) for rounding; both ends stay.
+#[must_use]
+pub fn smoothed(points: &[DVec2], tolerance: f64) -> Vec<DVec2> {
+    let mut kept = Vec::new();
+    if let (Some(first), Some(last)) = (points.first(), points.last()) {
+        kept.push(*first);
+        simplify(points, tolerance, &mut kept);
+        if points.len() > 1 {
+            kept.push(*last);
+        }
+    }
+    if kept.len() < 3 {
+        return kept;
+    }
+    for _ in 0..2 {
+        let mut cut = vec![kept[0]];
+        for pair in kept.windows(2) {
+            cut.push(pair[0].lerp(pair[1], 0.25));
+            cut.push(pair[0].lerp(pair[1], 0.75));
+        }
+        cut.push(kept[kept.len() - 1]);
+        kept = cut;
+    }
+    kept
+}
+
+/// Pushes the inner points that must stay.
+fn simplify(points: &[DVec2], tolerance: f64, kept: &mut Vec<DVec2>) {
+    if points.len() < 3 {
+        return;
+    }
+    let (a, b) = (points[0], points[points.len() - 1]);
+    let farthest = points[1..points.len() - 1]
+        .iter()
+        .enumerate()
+        .map(|(i, p)| (i + 1, to_segment(*p, a, b)))
+        .max_by(|x, y| x.1.total_cmp(&y.1));
+    if let Some((i, distance)) = farthest
+        && distance > tolerance
+    {
+        simplify(&points[..=i], tolerance, kept);
+        kept.push(points[i]);
+        simplify(&points[i..], tolerance, kept);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_zone_is_hit_inside_and_a_cone_on_it_first() {
+        let mut marks = Marks::default();
+        let zone = Form::Zone { from: DVec2::new(-2.0, -9.0), to: DVec2::new(2.0, -7.0), round: true };
+        let zone = marks.add(Layer::Drill, Ink::Plain, zone);
+        let cone = marks.add(Layer::Drill, Ink::Plain, Form::Cone { at: DVec2::new(0.5, -8.0) });
+        assert_eq!(marks.under(DVec2::new(0.6, -8.0), 0.3), Some(cone));
+        assert_eq!(marks.under(DVec2::new(-1.0, -8.0), 0.3), Some(zone));
+        assert_eq!(marks.under(DVec2::new(-1.9, -7.05), 0.05), None);
+    }
+
+    #[test]
+    fn hidden_layers_are_neither_shown_nor_hit() {
+        let mut marks = Marks::default();
+        marks.add(Layer::Drill, Ink::Plain, Form::Cone { at: DVec2::ZERO });
+        marks.show(Layer::Drill, false);
+        assert_eq!(marks.under(DVec2::ZERO, 1.0), None);
+        assert_eq!(marks.shown().count(), 0);
+        marks.show(Layer::Drill, true);
+        assert_eq!(marks.shown().count(), 1);
+    }
+
+    #[test]
+    fn numbers_are_never_used_twice_while_their_mark_lives() {
+        let mut marks = Marks::default();
+        let a = marks.add(Layer::Sketch, Ink::Ball, Form::Cone { at: DVec2::ZERO });
+        let b = marks.copy(&[a], DVec2::X);
+        assert_ne!(a, b[0]);
+        marks.remove(&[a]);
+        let c = marks.add(Layer::Sketch, Ink::Ball, Form::Cone { at: DVec2::ZERO });
+        assert!(marks.get(b[0]).is_some() && c != b[0]);
+    }
+
+    #[test]
+    fn smoothing_keeps_the_ends_and_stays_near_the_hand() {
+        let hand: Vec<DVec2> = (0..200)
+            .map(|i| f64::from(i) * 0.03)
+            .map(|x| DVec2::new(x, (x * 1.3).sin() + 0.01 * (x * 97.0).sin()))
+            .collect();
+        let line = smoothed(&hand, 0.05);
+        assert_eq!((line[0], line[line.len() - 1]), (hand[0], hand[199]));
+        assert!(line.len() < 100);
+        let form = Form::Pen { points: line, pattern: Pattern::Solid };
+        assert!(hand.iter().all(|p| form.distance(*p) < 0.15));
+    }
+
+    #[test]
+    fn a_bent_arrow_passes_its_bend_and_mirrors_with_it() {
+        let arrow = Form::Arrow { from: DVec2::ZERO, to: DVec2::new(4.0, 0.0), bend: 0.8, pattern: Pattern::Solid };
+        assert!(arrow.distance(DVec2::new(2.0, 0.8)) < 1e-9);
+        assert!(arrow.mirrored().distance(DVec2::new(-2.0, 0.8)) < 1e-9);
+    }
+}
