@@ -61,7 +61,7 @@ pub enum ProblemKind {
         byte: usize,
     },
     /// More bytes than a board may have.
-    #[error("the board is larger than {limit} bytes ({bytes})")]
+    #[error("the file is larger than {limit} bytes ({bytes})")]
     TooLarge {
         /// Size found.
         bytes: u64,
@@ -99,8 +99,11 @@ pub enum ProblemKind {
     /// Not a board at all.
     #[error("this is not a board: it does not say `standpoint_board: 1` at its beginning")]
     NotABoard,
+    /// Not a chart at all.
+    #[error("this is not a chart: it does not say `standpoint_chart: 1` at its beginning")]
+    NotAChart,
     /// Written by a later program.
-    #[error("the board is of version {found}, and this program reads versions up to {known}")]
+    #[error("the file is of version {found}, and this program reads versions up to {known}")]
     NewerVersion {
         /// Version of the file.
         found: u64,
@@ -112,6 +115,8 @@ pub enum ProblemKind {
     NoSuchVersion {
         /// What the file says.
         found: String,
+        /// The part that tells the version.
+        mark: &'static str,
     },
     /// A part that has to be there is not.
     #[error("`{part}` is missing")]
@@ -206,7 +211,7 @@ pub enum ProblemKind {
         reason: String,
     },
     /// An empty list that needs an entry.
-    #[error("there is no {what}, and a board needs at least one")]
+    #[error("there is no {what}, and at least one is needed")]
     NoneOf {
         /// "page" or "shot".
         what: &'static str,
@@ -220,9 +225,9 @@ impl ProblemKind {
         match self {
             Self::Empty => "Open another file, or an earlier copy of this one.".to_owned(),
             Self::NotText { .. } => "Open a board saved by this program, or save the text as UTF-8.".to_owned(),
-            Self::TooLarge { .. } => "Divide the board into several.".to_owned(),
+            Self::TooLarge { .. } => "Divide it into several.".to_owned(),
             Self::TooDeep { .. } => "Remove the surplus brackets.".to_owned(),
-            Self::TooManyValues { .. } => "Divide the board into several.".to_owned(),
+            Self::TooManyValues { .. } => "Divide it into several.".to_owned(),
             Self::Syntax { .. } => "Correct the text here; docs/file-format.md shows the notation.".to_owned(),
             Self::Unclosed { .. } => {
                 "The end of the file may be lost: open an earlier copy, or close what is open.".to_owned()
@@ -230,8 +235,11 @@ impl ProblemKind {
             Self::NotABoard => {
                 "Open a file with the ending .standpoint, or begin it with `(standpoint_board: 1,`.".to_owned()
             }
+            Self::NotAChart => {
+                "Open a file with the ending .chart, or begin it with `(standpoint_chart: 1,`.".to_owned()
+            }
             Self::NewerVersion { .. } => "Update the program to open it.".to_owned(),
-            Self::NoSuchVersion { .. } => "Write `standpoint_board: 1`.".to_owned(),
+            Self::NoSuchVersion { mark, .. } => format!("Write `{mark}: 1`."),
             Self::Missing { part } => format!("Add `{part}: ...`."),
             Self::UnknownPart { part, known } => match nearest(part, known) {
                 Some(name) => format!("Did you mean `{name}`? Otherwise remove it."),
@@ -301,7 +309,7 @@ fn spaced(unit: &str) -> String {
 }
 
 /// `a`, `b` or `c`.
-fn listed(names: &[&str]) -> String {
+pub(crate) fn listed(names: &[&str]) -> String {
     match names {
         [] => "nothing".to_owned(),
         [one] => format!("`{one}`"),
@@ -313,7 +321,7 @@ fn listed(names: &[&str]) -> String {
 }
 
 /// The known name that `word` is most likely a slip of: at most two letters changed, added or lost.
-fn nearest<'n>(word: &str, known: &[&'n str]) -> Option<&'n str> {
+pub(crate) fn nearest<'n>(word: &str, known: &[&'n str]) -> Option<&'n str> {
     if word.len() > 40 {
         return None;
     }

@@ -95,7 +95,7 @@ fn a_place_is_not_called_off_site_when_the_site_is_unknown() {
 fn a_newer_version_is_refused_with_its_number_even_when_its_notation_is_unknown() {
     let (line, column, said) = only("// later\n(standpoint_board: 7, marks: <<new notation>>)");
     assert_eq!((line, column), (2, 20));
-    assert!(said.contains("the board is of version 7, and this program reads versions up to 1"), "{said}");
+    assert!(said.contains("the file is of version 7, and this program reads versions up to 1"), "{said}");
     assert!(only("(title: \"a\", standpoint_board: 2)").2.contains("version 2"));
 }
 

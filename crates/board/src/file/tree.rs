@@ -82,8 +82,8 @@ pub enum Why {
 pub(super) type Read<T> = Result<T, Stop>;
 
 /// Reads a whole file.
-pub fn parse(text: &str) -> Read<Node<'_>> {
-    let mut reader = Reader::new(text);
+pub fn parse(text: &str, value_limit: usize) -> Read<Node<'_>> {
+    let mut reader = Reader::new(text, value_limit);
     reader.blanks()?;
     if reader.peek().is_none() {
         return Err(Stop { at: 0, why: Why::Kind(ProblemKind::Empty) });
@@ -97,12 +97,12 @@ pub fn parse(text: &str) -> Read<Node<'_>> {
 }
 
 /// The version, where the file begins with it as it should; read even when the rest is not notation we know.
-pub fn leading_version(text: &str) -> Option<Node<'_>> {
-    let mut reader = Reader::new(text);
+pub fn leading_version<'t>(text: &'t str, mark: &str) -> Option<Node<'t>> {
+    let mut reader = Reader::new(text, VALUE_LIMIT);
     reader.blanks().ok()?;
     reader.take('(').then_some(())?;
     reader.blanks().ok()?;
-    (reader.name()? == super::VERSION_FIELD).then_some(())?;
+    (reader.name()? == mark).then_some(())?;
     reader.blanks().ok()?;
     reader.take(':').then_some(())?;
     reader.blanks().ok()?;
@@ -113,12 +113,13 @@ pub(super) struct Reader<'t> {
     pub(super) text: &'t str,
     pub(super) at: usize,
     values: usize,
+    value_limit: usize,
 }
 
 impl<'t> Reader<'t> {
-    fn new(text: &'t str) -> Self {
+    fn new(text: &'t str, value_limit: usize) -> Self {
         let at = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
-        Self { text, at, values: 0 }
+        Self { text, at, values: 0, value_limit }
     }
 
     pub(super) fn rest(&self) -> &'t str {
@@ -199,8 +200,8 @@ impl<'t> Reader<'t> {
     fn value(&mut self, depth: usize) -> Read<Node<'t>> {
         let at = self.at;
         self.values += 1;
-        if self.values > VALUE_LIMIT {
-            return Err(Stop { at, why: Why::Kind(ProblemKind::TooManyValues { limit: VALUE_LIMIT }) });
+        if self.values > self.value_limit {
+            return Err(Stop { at, why: Why::Kind(ProblemKind::TooManyValues { limit: self.value_limit }) });
         }
         let value = match self.peek() {
             Some('"') => Value::Text(self.text_literal()?),

@@ -1,0 +1,158 @@
+//! What the files of this program have in common: a mark with a version at the beginning, and every problem told with
+//! its line.
+
+use std::collections::HashSet;
+
+use super::fields::{Found, Notes, is_within, locate};
+use super::tree::{self, Node, Stop, Value, Why};
+use crate::check::Finding;
+use crate::problem::{Place, Problem, ProblemKind, Report};
+
+/// One kind of file.
+#[derive(Debug)]
+pub struct Format {
+    /// The part that marks the file and tells its version.
+    pub mark: &'static str,
+    /// The last version that is read.
+    pub version: u32,
+    /// Largest file, bytes.
+    pub size_limit: u64,
+    /// Most values in a file.
+    pub value_limit: usize,
+    /// What is wrong with a file that has no such mark.
+    pub stranger: ProblemKind,
+}
+
+impl Format {
+    /// An error when the file is too large.
+    pub fn size_allowed(&self, bytes: u64) -> Result<(), Report> {
+        if bytes <= self.size_limit {
+            return Ok(());
+        }
+        Err(Report::of(Problem::new("", ProblemKind::TooLarge { bytes, limit: self.size_limit })))
+    }
+
+    /// Parses once, converts, checks, and reports everything that is wrong.
+    pub fn read<T>(
+        &self,
+        text: &str,
+        convert: impl FnOnce(&mut Notes, &Node<'_>) -> T,
+        check: impl FnOnce(&T) -> Vec<Finding>,
+    ) -> Result<T, Report> {
+        self.size_allowed(text.len() as u64)?;
+        let lines = Lines::of(text);
+        let mut notes = Notes::default();
+        if let Some(version) = tree::leading_version(text, self.mark)
+            && self.newer(&mut notes, &version)
+        {
+            return Err(lines.report(notes));
+        }
+        let root = tree::parse(text, self.value_limit).map_err(|stop| lines.report_stop(stop))?;
+        if !self.version_known(&mut notes, &root) {
+            return Err(lines.report(notes));
+        }
+        let read = convert(&mut notes, &root);
+        if notes.unlisted == 0 {
+            note_findings(&mut notes, &root, check(&read));
+        }
+        if notes.found.is_empty() { Ok(read) } else { Err(lines.report(notes)) }
+    }
+
+    /// Notes a version beyond the last known.
+    fn newer(&self, notes: &mut Notes, version: &Node<'_>) -> bool {
+        let Value::Number(number) = version.value else { return false };
+        let newer = number.fract() == 0.0 && number > f64::from(self.version);
+        if newer {
+            let kind = ProblemKind::NewerVersion { found: number as u64, known: u64::from(self.version) };
+            notes.add(version.at, self.mark, kind);
+        }
+        newer
+    }
+
+    /// Whether the file says that it is of a version we know; notes what it says instead.
+    fn version_known(&self, notes: &mut Notes, root: &Node<'_>) -> bool {
+        let version = match &root.value {
+            Value::Struct(_, fields) => fields.iter().find(|field| field.name == self.mark),
+            _ => None,
+        };
+        let Some(version) = version.map(|field| &field.node) else {
+            notes.add(root.at, "", self.stranger.clone());
+            return false;
+        };
+        if self.newer(notes, version) {
+            return false;
+        }
+        let wanted = f64::from(self.version);
+        let known = matches!(version.value, Value::Number(number) if number.total_cmp(&wanted).is_eq());
+        if !known {
+            let found = match &version.value {
+                Value::Number(number) => number.to_string(),
+                other => other.describe(),
+            };
+            notes.add(version.at, self.mark, ProblemKind::NoSuchVersion { found, mark: self.mark });
+        }
+        known
+    }
+}
+
+/// The text in the bytes of a file.
+pub fn text_of(bytes: &[u8]) -> Result<&str, Report> {
+    std::str::from_utf8(bytes).map_err(|error| {
+        let byte = error.valid_up_to();
+        let before = String::from_utf8_lossy(&bytes[..byte]);
+        let kind = ProblemKind::NotText { byte };
+        Report::of(Problem { at: Some(Lines::of(&before).place(byte)), role: String::new(), kind })
+    })
+}
+
+/// Adds what a check finds, except where the file's part is itself missing or wrong and what was checked holds a
+/// stand-in.
+fn note_findings(notes: &mut Notes, root: &Node<'_>, findings: Vec<Finding>) {
+    let wrong: HashSet<String> = notes.found.iter().map(|found| found.role.clone()).collect();
+    let stands_in = |role: &str| wrong.iter().any(|part| is_within(role, part));
+    for finding in findings {
+        let rests = finding.rests_on.as_deref();
+        let shaken = rests.is_some_and(|rests| stands_in(rests) || wrong.iter().any(|part| is_within(part, rests)));
+        if !shaken && !stands_in(&finding.problem.role) {
+            let at = locate(root, &finding.problem.role).at;
+            notes.add(at, finding.problem.role, finding.problem.kind);
+        }
+    }
+}
+
+/// Where the lines of a text begin.
+struct Lines<'t> {
+    text: &'t str,
+    starts: Vec<usize>,
+}
+
+impl<'t> Lines<'t> {
+    fn of(text: &'t str) -> Self {
+        let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        Self { text, starts }
+    }
+
+    fn place(&self, at: usize) -> Place {
+        let line = self.starts.partition_point(|start| *start <= at);
+        let start = self.starts[line - 1];
+        Place { line, column: self.text[start..at].chars().count() + 1 }
+    }
+
+    fn problem(&self, Found { at, role, kind }: Found) -> Problem {
+        Problem { at: Some(self.place(at)), role, kind }
+    }
+
+    fn report(&self, mut notes: Notes) -> Report {
+        notes.found.sort_by_key(|found| found.at);
+        let problems = notes.found.into_iter().map(|found| self.problem(found)).collect();
+        Report { problems, unlisted: notes.unlisted }
+    }
+
+    fn report_stop(&self, stop: Stop) -> Report {
+        let kind = match stop.why {
+            Why::Kind(kind) => kind,
+            Why::Unclosed(what, opened) => ProblemKind::Unclosed { what, opened: self.place(opened) },
+        };
+        Report::of(self.problem(Found { at: stop.at, role: String::new(), kind }))
+    }
+}
