@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use standpoint_board::{Board, History, ShotSpec, Units};
 use standpoint_geometry::{
-    answer::{Answer, Play},
+    answer::{Answer, Play, Reply},
     court::Court,
     frame::End,
     situation::{ReceiptChoice, Situation},
@@ -16,6 +16,9 @@ use crate::{
     edit::{Colours, Edit, Gesture},
     theme::Ground,
 };
+
+/// Replies whose exposure differs by less than this cost the same: half a point in a hundred.
+pub const TIE: f64 = 0.005;
 
 /// The shot that is being looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -106,6 +109,19 @@ impl Session {
     #[must_use]
     pub fn play(&self) -> Option<&Play> {
         self.answer()?.play()
+    }
+
+    /// The opponent's best replies in the order they are numbered: the stronger first, but at the spot they usually
+    /// cost the same, and then from left to right as the hitter sees them, so that the numbers keep still in a drag.
+    #[must_use]
+    pub fn best(&self) -> Vec<&Reply> {
+        let mut best: Vec<&Reply> = self.play().map(|play| play.best.iter().collect()).unwrap_or_default();
+        let tie = best.windows(2).all(|w| (w[0].exposure - w[1].exposure).abs() < TIE);
+        if tie {
+            let end = self.hitter_end();
+            best.sort_by(|a, b| end.turn2(a.landing).x.total_cmp(&end.turn2(b.landing).x));
+        }
+        best
     }
 
     /// Why there is no answer.

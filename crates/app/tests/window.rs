@@ -7,6 +7,7 @@ use egui_kittest::{Harness, kittest::Queryable as _};
 use glam::DVec2;
 use standpoint_app::{
     app::{App, Start},
+    commands::{Action, Command},
     theme::Look,
 };
 use standpoint_board::Units;
@@ -210,7 +211,7 @@ fn unsaved_changes_are_not_lost_by_a_new_board() {
 fn what_is_painted_is_announced() {
     for (width, height) in [(1440.0, 900.0), (1024.0, 768.0), (800.0, 900.0)] {
         let window = window_of(width, height);
-        for label in ["Court", "Spot", "Best reply", "Second-best reply", "Wedge", "Net crossing"] {
+        for label in ["Court", "Spot", "Reply 1", "Reply 2", "Wedge", "Net crossing"] {
             let node = window.get_by_label(label);
             assert!(node.value().is_some_and(|v| !v.is_empty()), "{label} says nothing");
             assert!(!node.rect().is_negative());
@@ -232,4 +233,69 @@ fn nothing_is_repainted_while_nothing_happens() {
     }
     let steps = window.run();
     assert!(steps <= 4, "{steps} frames until it rests");
+}
+
+#[test]
+fn numbers_of_the_replies_keep_still_while_the_target_moves() {
+    let mut window = window();
+    window.get_by_label("Ball target").focus();
+    window.run_steps(2);
+    let mut left = Vec::new();
+    for _ in 0..6 {
+        window.key_press(Key::ArrowRight);
+        window.run_steps(2);
+        let best: Vec<f64> = app(&window).session().best().iter().map(|reply| reply.landing.x).collect();
+        left.push(best[0] < best[1]);
+    }
+    assert!(left.iter().all(|l| *l == left[0]), "{left:?}");
+}
+
+#[test]
+fn a_board_is_saved_and_opened_again() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("mine.standpoint");
+    let mut window = window();
+    let from = center(&window, "Ball target");
+    drag(&mut window, from, vec2(60.0, 10.0));
+    let moved = target(&window);
+    let ctx = window.ctx.clone();
+    window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::SavePath(path.clone())]);
+    wait(&mut window, |app| app.session().history().is_saved());
+    let app_mut = window.state_mut().as_mut().unwrap();
+    app_mut.apply_all(&ctx, [Action::Run(Command::DemoBoard)]);
+    app_mut.apply_all(&ctx, [Action::OpenPath(path.clone())]);
+    wait(&mut window, |app| app.session().path() == Some(&path));
+    assert!((target(&window) - moved).length() < 1e-3, "files keep tenths of a millimetre");
+}
+
+#[test]
+fn a_file_that_is_no_board_says_why() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("wrong.standpoint");
+    std::fs::write(&path, "(standpoint_board: 1, title: 3)").unwrap();
+    let mut window = window();
+    let ctx = window.ctx.clone();
+    window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::OpenPath(path)]);
+    for _ in 0..200 {
+        window.step();
+        if window.query_by_label_contains("cannot be opened").is_some() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    assert!(window.query_by_label_contains("cannot be opened").is_some());
+    assert!(window.query_all_by_label_contains("line 1").next().is_some(), "every problem has its line");
+}
+
+/// Waits for work that is done off the frame.
+fn wait(window: &mut Window, until: impl Fn(&App) -> bool) {
+    for _ in 0..200 {
+        window.step();
+        if until(app(window)) {
+            window.run_steps(2);
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    panic!("it was never done");
 }

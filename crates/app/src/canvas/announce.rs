@@ -57,8 +57,8 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
         let reached = play.recovery.reached.place;
         spot("Place reached", reached, words::place(reached, end, &court, units));
     }
-    for (i, reply) in play.best.iter().enumerate() {
-        let name = if i == 0 { "Best reply" } else { "Second-best reply" };
+    for (i, reply) in session.best().into_iter().enumerate() {
+        let name = if i == 0 { "Reply 1" } else { "Reply 2" };
         let value = format!(
             "{}, {} in, {}",
             words::reply(reply.name),

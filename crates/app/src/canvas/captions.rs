@@ -7,7 +7,7 @@ use egui::{
 };
 use glam::DVec2;
 use standpoint_board::Units;
-use standpoint_geometry::answer::{NetCrossing, Play, Reply};
+use standpoint_geometry::answer::{NetCrossing, Outcome, Play, Reply};
 
 use super::{
     brush::{Brush, Side},
@@ -34,7 +34,7 @@ pub fn paint(
     let units = session.units();
     if let Some(play) = session.play() {
         if settings.layers.replies {
-            for (i, reply) in play.best.iter().enumerate() {
+            for (i, reply) in session.best().into_iter().enumerate() {
                 reply_tag(brush, placer, i, reply);
             }
         }
@@ -43,6 +43,10 @@ pub fn paint(
         }
     }
     if let Some(answer) = session.answer() {
+        if let Outcome::Winner { late_by, closest } = &answer.outcome {
+            let text = format!("{} too late", words::seconds(*late_by));
+            plain(brush, placer, LabelId::Receipt, closest.truncate(), 12.0, &text);
+        }
         net(brush, placer, &answer.shot.net, units);
     }
     names(brush, placer, session);

@@ -126,6 +126,16 @@ pub fn chase(brush: &Brush<'_>, from: DVec2, receipt: &Receipt) {
     }
 }
 
+/// Where the opponent comes closest to a ball that gets past: a broken ring with a cross.
+pub fn missed(brush: &Brush<'_>, place: DVec2) {
+    let c = brush.point(place);
+    let (ink, edge) = brush.inks(Side::Opponent);
+    for d in [vec2(6.0, 6.0), vec2(6.0, -6.0)] {
+        brush.painter.line_segment([c - d, c + d], Stroke::new(5.0, edge));
+        brush.painter.line_segment([c - d, c + d], Stroke::new(2.6, ink));
+    }
+}
+
 /// The ring around a thing under the pointer, held, or with the focus.
 pub fn halo(brush: &Brush<'_>, center: Pos2, strong: bool) {
     let radius = brush.theme.m.touch / 2.0;

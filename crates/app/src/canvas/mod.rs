@@ -81,6 +81,15 @@ impl Canvas {
         let handles = handles::handles(session);
         let mut out = Outbox::new();
         self.pointer(ctx, &response, &at, &handles, touch);
+        if let Some(fingers) = ctx.multi_touch().filter(|_| response.hovered() || self.hand != Hand::Free) {
+            // Two fingers mean the court, whatever the first one had taken hold of.
+            for effect in self.hand.step(Input::Cancel) {
+                out.push(action(effect, session, view, rect, settings));
+            }
+            let zoomed = view.zoomed(rect, &session.court(), fingers.center_pos, f64::from(fingers.zoom_delta));
+            out.push(Action::View(zoomed.panned(rect, &session.court(), fingers.translation_delta)));
+            return out;
+        }
         for input in self.inputs(ctx, &response, &at, &handles, touch) {
             for effect in self.hand.step(input) {
                 out.push(action(effect, session, view, rect, settings));

@@ -80,9 +80,12 @@ fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Sett
         Outcome::NoReply(receipt) => receipt.time,
         Outcome::Winner { .. } => end,
     };
+    if let Outcome::Winner { closest, .. } = &answer.outcome {
+        marks::missed(brush, closest.truncate());
+    }
     if let Some(play) = answer.play() {
         if settings.layers.replies {
-            for (i, reply) in play.best.iter().enumerate().rev() {
+            for (i, reply) in session.best().into_iter().enumerate().rev() {
                 flights::reply(brush, reply, i);
             }
         }
@@ -94,10 +97,8 @@ fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Sett
         }
     }
     flights::shot(brush, &answer.shot, until);
-    for (i, reply) in answer.play().iter().flat_map(|play| play.best.iter().enumerate()) {
-        if settings.layers.replies {
-            flights::reply_marks(brush, reply, i);
-        }
+    for (i, reply) in session.best().into_iter().enumerate().filter(|_| settings.layers.replies) {
+        flights::reply_marks(brush, reply, i);
     }
 }
 

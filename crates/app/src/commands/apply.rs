@@ -7,7 +7,7 @@ use standpoint_geometry::situation::ReceiptChoice;
 use super::{Action, Command};
 use crate::{
     app::App,
-    canvas::transform::View,
+    canvas::{Canvas, handles::HandleId, transform::View},
     dialogs::{After, Dialog, finder::Finder, guard::Choice},
     edit::{Colours, Edit, Gesture},
     settings::{Layers, TEXT_SIZES, ThemeChoice},
@@ -32,7 +32,10 @@ impl App {
     fn apply(&mut self, ctx: &Context, action: Action) {
         match action {
             Action::Run(command) => self.run(ctx, command),
-            Action::Edit(edit) => self.session.edit(&edit),
+            Action::Edit(edit) => {
+                self.message = None;
+                self.session.edit(&edit);
+            }
             Action::Gesture(gesture) => {
                 if matches!(gesture, Gesture::Begin(_)) {
                     self.hints.next(ctx.input(|i| i.time));
@@ -92,6 +95,7 @@ impl App {
             Command::ShowReplies => flip(replies),
             Command::ShowBisector => flip(bisector),
             Command::ShowRun => flip(run),
+            Command::ToCourt => ctx.memory_mut(|m| m.request_focus(Canvas::handle_id(HandleId::Target))),
             Command::Fit => self.view = View::fitted(self.view.turn),
             Command::ZoomIn => self.zoom(ZOOM),
             Command::ZoomOut => self.zoom(1.0 / ZOOM),

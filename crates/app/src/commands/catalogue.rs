@@ -34,6 +34,7 @@ pub enum Command {
     Turn,
     Flip,
     Panel,
+    ToCourt,
     ShowField,
     ShowWedge,
     ShowReplies,
@@ -143,7 +144,7 @@ impl Spec {
 }
 
 /// The catalogue. Plain letters work while no text is being typed.
-pub static CATALOGUE: [Spec; 37] = [
+pub static CATALOGUE: [Spec; 38] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
@@ -230,6 +231,13 @@ pub static CATALOGUE: [Spec; 37] = [
         .icon(Icon::Panel)
         .group()
         .on(|f| f.settings.panel),
+    entry(
+        Command::ToCourt,
+        Menu::View,
+        "Go to the ball",
+        "Give the keys to the ball target; Tab goes on to the other things",
+    )
+    .keys(PLAIN, Key::C),
     entry(Command::ShowField, Menu::View, "Shading of the places", "Shade every place by the points lost from there")
         .keys(PLAIN, Key::Num1)
         .icon(Icon::Layers)

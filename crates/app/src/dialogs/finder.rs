@@ -22,7 +22,10 @@ impl Finder {
             let mut pressed = |key| i.consume_key(Modifiers::NONE, key);
             (pressed(Key::ArrowUp), pressed(Key::ArrowDown), pressed(Key::Enter))
         });
-        let field = TextEdit::singleline(&mut self.typed).hint_text("mirror, zoom, feet…").desired_width(f32::INFINITY);
+        let field = TextEdit::singleline(&mut self.typed)
+            .align(egui::Align2::LEFT_CENTER)
+            .hint_text("mirror, zoom, feet…")
+            .desired_width(f32::INFINITY);
         let response = ui.add(field).accessible_name("Command");
         response.request_focus();
         if response.changed() {

@@ -42,7 +42,9 @@ impl PathEntry {
         let note = "This desktop offers no file dialog, so type the path of the file.";
         ui.label(RichText::new(note).color(*theme.ui.soft));
         ui.add_space(theme.m.space.small);
-        let field = ui.add(TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY)).accessible_name("Path");
+        let field = ui
+            .add(TextEdit::singleline(&mut self.typed).align(egui::Align2::LEFT_CENTER).desired_width(f32::INFINITY))
+            .accessible_name("Path");
         let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         if !entered && ui.memory(|m| m.focused().is_none()) {
             field.request_focus();

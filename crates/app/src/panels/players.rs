@@ -33,7 +33,12 @@ fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
     let card = session.board().card(end);
     row::row(ui, theme, "Name", |ui| {
         let mut name = card.name.clone();
-        let response = ui.add(TextEdit::singleline(&mut name).char_limit(40).desired_width(f32::INFINITY));
+        let response = ui.add(
+            TextEdit::singleline(&mut name)
+                .align(egui::Align2::LEFT_CENTER)
+                .char_limit(40)
+                .desired_width(f32::INFINITY),
+        );
         if response.changed() {
             out.push(Action::Edit(Edit::Name(end, name)));
         }

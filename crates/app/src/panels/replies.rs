@@ -1,17 +1,17 @@
 //! The opponent's two best replies in a table.
 
 use egui::{Align, Grid, Layout, RichText, Ui};
-use standpoint_geometry::answer::{Play, Reply};
+use standpoint_geometry::answer::Reply;
 
 use super::row;
 use crate::{
+    session::TIE,
     theme::{Theme, style},
     words,
 };
 
 /// The section. The columns keep their width, so that figures keep their place.
-pub fn ui(ui: &mut Ui, play: Option<&Play>, theme: &Theme) {
-    let best = play.map_or(&[][..], |play| &play.best);
+pub fn ui(ui: &mut Ui, best: &[&Reply], theme: &Theme) {
     let widths = columns(ui.available_width());
     Grid::new("replies").num_columns(4).min_row_height(24.0).spacing([0.0, 2.0]).show(ui, |ui| {
         for (text, width) in ["", "goes in", "to spare", "lost"].into_iter().zip(widths) {
@@ -27,7 +27,7 @@ pub fn ui(ui: &mut Ui, play: Option<&Play>, theme: &Theme) {
         }
     });
     let text = match best {
-        [one, two] if (one.exposure - two.exposure).abs() < 0.005 => {
+        [one, two] if (one.exposure - two.exposure).abs() < TIE => {
             "Both cost the same: that is what makes it the spot."
         }
         [_, ..] => "The first decides where to stand.",

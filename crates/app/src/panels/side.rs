@@ -46,7 +46,7 @@ fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
     // where the shot cannot be played.
     let play = session.play();
     row::section(ui, theme, "Points lost", true, |ui| answer::ui(ui, session, theme));
-    row::section(ui, theme, "Two best replies", true, |ui| replies::ui(ui, play, theme));
+    row::section(ui, theme, "Two best replies", true, |ui| replies::ui(ui, &session.best(), theme));
     row::section(ui, theme, "Recovery run", true, |ui| recovery::ui(ui, play, session, theme));
     row::section(ui, theme, "Over the net", true, |ui| side_view::ui(ui, session, theme));
 }

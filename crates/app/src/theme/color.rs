@@ -110,6 +110,28 @@ mod tests {
     }
 
     #[test]
+    fn no_colour_is_named_in_the_program() {
+        // Clippy forbids building colours; this finds the toolkit's own constants.
+        fn walk(dir: &std::path::Path, found: &mut Vec<String>) {
+            for entry in std::fs::read_dir(dir).unwrap().flatten() {
+                let path = entry.path();
+                if path.is_dir() {
+                    walk(&path, found);
+                } else if !path.ends_with("theme/color.rs") {
+                    let text = std::fs::read_to_string(&path).unwrap();
+                    let named = text.lines().filter(|line| {
+                        line.split("Color32::").skip(1).any(|rest| rest.starts_with(|c: char| c.is_uppercase()))
+                    });
+                    found.extend(named.map(|line| format!("{}: {line}", path.display())));
+                }
+            }
+        }
+        let mut found = Vec::new();
+        walk(&std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut found);
+        assert!(found.is_empty(), "{found:#?}");
+    }
+
+    #[test]
     fn a_colour_survives_the_way_through_the_perceptual_space() {
         for c in [[12, 200, 90], [255, 255, 255], [0, 0, 0], [185, 104, 63]] {
             let before = Color32::from_rgb(c[0], c[1], c[2]);
