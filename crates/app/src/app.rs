@@ -171,7 +171,8 @@ impl App {
     }
 
     fn store_settings(&mut self) {
-        if self.settings == self.stored {
+        // A picture or a measurement leaves no trace.
+        if self.settings == self.stored || self.shot.is_some() || self.pace.is_some() {
             return;
         }
         if let Some(dir) = &self.settings_dir

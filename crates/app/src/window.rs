@@ -50,7 +50,11 @@ pub fn open(window: Window) -> ExitCode {
     );
     match made {
         Ok(()) => ExitCode::SUCCESS,
-        Err(problem) => no_display(&problem.to_string()),
+        Err(problem) => {
+            // The toolkit puts the place in its own source first; what went wrong comes last.
+            let said = problem.to_string();
+            no_display(said.rsplit(": ").next().unwrap_or(&said).trim_end_matches('.'))
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! The sentence over the court.
 
-use egui::{Align, Label, Layout, RichText, TextStyle, Ui, vec2};
+use egui::{Align, FontId, Label, Layout, RichText, TextStyle, Ui, vec2};
 use standpoint_geometry::answer::{Outcome, Play};
 
 use crate::{
@@ -38,10 +38,20 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
                 let (rect, _) = ui.allocate_exact_size(vec2(24.0, 24.0), egui::Sense::hover());
                 theme.icons.paint(ui.painter(), rect, Icon::Warning, color);
             }
-            ui.add(Label::new(RichText::new(first).text_style(TextStyle::Heading).color(color)).truncate());
+            let text = RichText::new(&first).font(fitting(ui, &first)).color(color);
+            ui.add(Label::new(text).truncate());
         });
         ui.add(Label::new(RichText::new(second).color(*theme.ui.soft)).truncate());
     });
+}
+
+/// The font of the sentence: smaller where the window is too narrow for it, but never smaller than running text.
+fn fitting(ui: &Ui, sentence: &str) -> FontId {
+    let font = TextStyle::Heading.resolve(ui.style());
+    let wide = ui.painter().layout_no_wrap(sentence.to_owned(), font.clone(), ui.visuals().text_color()).size().x;
+    let least = TextStyle::Body.resolve(ui.style()).size;
+    let part = (ui.available_width() / wide.max(1.0)).min(1.0);
+    FontId::new((font.size * part).floor().max(least), font.family)
 }
 
 /// The sentence in a coach's words.

@@ -31,7 +31,7 @@ pub fn ui(ui: &mut Ui, best: &[&Reply], theme: &Theme) {
             "Both cost the same: that is what makes it the spot."
         }
         [_, ..] => "The first decides where to stand.",
-        [] => "Nothing comes back.",
+        [] => row::NOTHING,
     };
     row::note(ui, theme, text);
 }
