@@ -80,7 +80,9 @@ fn put(spec: &mut ShotSpec, contact: DVec3) {
 /// From beside the centre mark into the box on the other side.
 fn serve(spec: &mut ShotSpec, seen: DVec2, court: &Court, height: f64) {
     let side = if seen.x >= 0.0 { 1.0 } else { -1.0 };
-    put(spec, dvec2(side * 0.8, -court.half_length() + 0.2).extend(height));
+    put(spec, dvec2(side * 0.9, -court.half_length() + 0.2).extend(height));
+    // The ball is met over the court, from behind the baseline.
+    spec.hitter_place = Some(spec.hitter_end.turn2(dvec2(side * 0.6, -court.half_length() - 0.25)));
     let box_depth = court.service_line.unwrap_or(0.5 * court.half_length());
     spec.shot.target = spec.hitter_end.turn2(dvec2(-side * 0.75 * court.half_width(), box_depth * 0.88));
     spec.opponent_place = spec.hitter_end.turn2(dvec2(-side * 0.8 * court.half_width(), court.half_length() + 1.0));
