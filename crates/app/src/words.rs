@@ -183,6 +183,24 @@ pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
         }
         AimError::Long { by } => (format!("long by {}", fine_length(*by, units)), "Aim shorter"),
         AimError::Wide { by } => (format!("wide by {}", fine_length(*by, units)), "Aim inside the sideline"),
+        AimError::ServeFromInside { by } => (
+            format!("the server stands {} inside the court", fine_length(*by, units)),
+            "Put the server behind the baseline",
+        ),
+        AimError::ServeFromBeside => (
+            "the server stands beside the half to serve from".to_owned(),
+            "Stand between the centre mark and the sideline, on the side of the contact",
+        ),
+        AimError::NoServiceBox => {
+            ("this court has no service boxes".to_owned(), "Choose another stroke or a larger court")
+        }
+        AimError::VolleyFromBehind { by } => (
+            format!("a volley from {} behind the baseline", fine_length(*by, units)),
+            "Move in, or let the ball bounce and choose a drive",
+        ),
+        AimError::OverheadTooLow { height } => {
+            (format!("an overhead at {}", fine_length(*height, units)), "Raise the contact, or choose a volley")
+        }
         AimError::TooFast => ("too fast for so short a target".to_owned(), "Hit slower or aim deeper"),
     };
     (what, remedy.to_owned())
@@ -201,6 +219,9 @@ pub fn reply(name: ReplyName) -> &'static str {
         ReplyName::RightCorner => "Right corner",
         ReplyName::LeftCorner => "Left corner",
         ReplyName::DropShot => "Drop shot",
+        ReplyName::ServeWide => "Serve wide",
+        ReplyName::ServeBody => "Serve at the body",
+        ReplyName::ServeT => "Serve down the T",
     }
 }
 

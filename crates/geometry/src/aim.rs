@@ -10,7 +10,7 @@ use crate::{
     court::Court,
     flight::{BallPhysics, BallState, LAND_STEP, Landed, land},
     player::{Player, Wing},
-    scatter::{usual_speed, wing_of},
+    scatter::{skill_of, usual_speed},
     situation::{Conditions, Shot, Stroke},
     units::{KMH, RPM},
 };
@@ -89,9 +89,65 @@ pub enum AimError {
         /// How far beside, m.
         by: f64,
     },
+    /// The server stands inside the court.
+    #[error("a serve is struck from behind the baseline; step back {by:.2} m")]
+    ServeFromInside {
+        /// How far inside, m.
+        by: f64,
+    },
+    /// The server stands beside the half to serve from.
+    #[error("a serve is struck from between the centre mark and the sideline; move along the baseline")]
+    ServeFromBeside,
+    /// The court has no service boxes.
+    #[error("this court has no service boxes; choose another stroke or a larger court")]
+    NoServiceBox,
+    /// A ball is to be volleyed from behind the baseline.
+    #[error("a volley is not played from {by:.1} m behind the baseline; move in or let the ball bounce")]
+    VolleyFromBehind {
+        /// How far behind, m.
+        by: f64,
+    },
+    /// A smash below the shoulder.
+    #[error("an overhead is not struck at {height:.2} m; raise the contact to 1.50 m or play a volley")]
+    OverheadTooLow {
+        /// Height of the contact, m.
+        height: f64,
+    },
     /// The steepest downward flight still passes over the target.
     #[error("too fast for so short a target; hit slower or aim deeper")]
     TooFast,
+}
+
+/// Holds that a stroke may be played from where the hitter stands, in the frame of a near hitter.
+///
+/// # Errors
+/// A serve from inside the court, from beside its half or without a service box; a volley or overhead from behind the
+/// baseline, where the ball has bounced; an overhead below the shoulder.
+pub fn legal(court: &Court, shot: &Shot, hitter_place: DVec2) -> Result<(), AimError> {
+    let length = court.half_length();
+    match shot.stroke {
+        Stroke::Serve => {
+            // Behind the baseline, between the imaginary extensions of centre mark and sideline (ITF Rules of Tennis,
+            // Rule 16); the racket may meet the ball over the court.
+            if court.service_line.is_none() {
+                return Err(AimError::NoServiceBox);
+            }
+            if hitter_place.y > -length {
+                return Err(AimError::ServeFromInside { by: hitter_place.y + length });
+            }
+            let half = court.half_width();
+            let wrong_half = hitter_place.x * shot.contact.x < 0.0 && hitter_place.x.abs() > 0.35;
+            if hitter_place.x.abs() > half || wrong_half || shot.contact.x.abs() > half + 0.7 {
+                return Err(AimError::ServeFromBeside);
+            }
+            Ok(())
+        }
+        Stroke::Volley | Stroke::Overhead if shot.contact.y < -length - 0.3 => {
+            Err(AimError::VolleyFromBehind { by: -shot.contact.y - length })
+        }
+        Stroke::Overhead if shot.contact.z < 1.5 => Err(AimError::OverheadTooLow { height: shot.contact.z }),
+        _ => Ok(()),
+    }
 }
 
 /// Solves a shot for its launch, in the frame of a hitter at the near end.
@@ -251,21 +307,21 @@ pub fn usual_delivery(
     contact: DVec3,
     target: DVec2,
 ) -> (f64, f64) {
-    let skill = player.wing(wing_of(stroke, wing));
+    let skill = skill_of(player, stroke, wing);
     let physics = BallPhysics::new(&conditions.ball, &conditions.air, conditions.law);
     let distance = (target - contact.truncate()).length();
     let touch = |elevation_deg: f64, topspin: f64| {
         speed_for(&physics, contact.z, elevation_deg.to_radians(), topspin, distance)
-            .unwrap_or(usual_speed(skill, stroke))
+            .unwrap_or(usual_speed(&skill, stroke))
     };
     match stroke {
         Stroke::Topspin => (skill.speed, skill.topspin),
         Stroke::Flat => (skill.speed * 1.03, skill.topspin * 0.2),
-        Stroke::Slice => (usual_speed(skill, stroke), -1200.0 * RPM),
+        Stroke::Slice => (usual_speed(&skill, stroke), -1200.0 * RPM),
         Stroke::Drop => (touch(14.0, -1200.0 * RPM), -1200.0 * RPM),
         Stroke::Lob => (touch(48.0, 0.0), 0.0),
-        Stroke::Volley => (usual_speed(skill, stroke), -500.0 * RPM),
-        Stroke::Overhead => (usual_speed(skill, stroke), 0.0),
+        Stroke::Volley => (usual_speed(&skill, stroke), -500.0 * RPM),
+        Stroke::Overhead => (usual_speed(&skill, stroke), 0.0),
         Stroke::Serve => (player.serve.first_speed, player.serve.topspin / 3.0),
     }
 }

@@ -6,7 +6,7 @@
 use glam::DVec2;
 
 use crate::{
-    aim::{Aim, aim},
+    aim::Aim,
     answer::Place,
     court::Court,
     receipt::Met,
@@ -52,7 +52,7 @@ impl Solver {
             tried.shot.target = target;
             tried.shot.speed *= share;
             let near = Near::new(&tried);
-            let Ok(aimed) = aim(&tried.conditions.court, &near.physics, &near.shot) else { continue };
+            let Ok(aimed) = near.aim() else { continue };
             let chance = shot_chance(&near, &aimed).good;
             if best.as_ref().is_none_or(|b| chance > b.2) {
                 best = Some((tried, aimed, chance));

@@ -104,6 +104,12 @@ pub enum ReplyName {
     Lob,
     /// Dies behind the net.
     DropShot,
+    /// A serve to the outside of the box.
+    ServeWide,
+    /// A serve at the receiver.
+    ServeBody,
+    /// A serve down the centre line.
+    ServeT,
 }
 
 /// One of the opponent's replies.
@@ -296,6 +302,9 @@ pub struct Answer {
     pub shot: ShotFlight,
     /// What follows.
     pub outcome: Outcome,
+    /// For a serve: where the receiver should wait for it, against everything the server can do from this contact. The
+    /// receiver is the player whose place, zone and run it speaks of; its `receipt` is the server's contact.
+    pub returner: Option<Box<Play>>,
 }
 
 impl Answer {

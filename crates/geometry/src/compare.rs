@@ -31,11 +31,19 @@ pub enum Choice {
     Lob,
     /// Dies behind the net.
     Drop,
+    /// First serve to the outside of the box.
+    ServeWide,
+    /// First serve at the receiver.
+    ServeBody,
+    /// First serve down the centre line.
+    ServeT,
+    /// Second serve, with more spin and room.
+    SecondServe,
 }
 
 impl Choice {
     /// All choices in the order tables list them.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 12] = [
         Self::AsDrawn,
         Self::CrossCourt,
         Self::DownTheLine,
@@ -44,6 +52,10 @@ impl Choice {
         Self::InsideOut,
         Self::Lob,
         Self::Drop,
+        Self::ServeWide,
+        Self::ServeBody,
+        Self::ServeT,
+        Self::SecondServe,
     ];
 
     /// The shot this choice stands for, from the contact of a situation.
@@ -51,15 +63,19 @@ impl Choice {
     /// Targets leave the room that is usual in practice (no source): deep ones 1.9 m before the baseline and 1 m inside
     /// the sideline, scaled on smaller courts. Drives keep the stroke, speed and spin of the board's shot when it is a
     /// drive; touch shots take their own. `None` where the choice does not exist: an inside-out from the forehand side,
-    /// anything but the drawn shot for a serve.
+    /// a rally shot when the drawn one is a serve and the other way round.
     #[must_use]
     pub fn shot(self, situation: &Situation) -> Option<Shot> {
         let drawn = situation.shot;
         if self == Self::AsDrawn {
             return Some(drawn);
         }
-        if drawn.stroke == Stroke::Serve {
+        let serve = matches!(self, Self::ServeWide | Self::ServeBody | Self::ServeT | Self::SecondServe);
+        if serve != (drawn.stroke == Stroke::Serve) {
             return None;
+        }
+        if serve {
+            return self.serve(situation);
         }
         let end = situation.hitter_end;
         let court = &situation.conditions.court;
@@ -79,7 +95,7 @@ impl Choice {
         let deep = court.half_length() - 1.9 * scale.0;
         let at = |x: f64, y: f64| end.turn2(DVec2::new(x, y));
         let (stroke, target) = match self {
-            Self::AsDrawn => return Some(drawn),
+            Self::AsDrawn | Self::ServeWide | Self::ServeBody | Self::ServeT | Self::SecondServe => return None,
             Self::CrossCourt => (None, at(-side * wide, deep)),
             Self::DownTheLine => (None, at(side * wide, deep)),
             Self::Middle => (None, at(0.0, deep)),
@@ -117,6 +133,28 @@ impl Choice {
             shot.topspin = shot.topspin.max(situation.hitter.wing(wing).topspin * 1.15);
         }
         Some(shot)
+    }
+}
+
+impl Choice {
+    /// A serve from the drawn contact: to its part of the box, a metre before the service line (the second serve 1.6 m).
+    fn serve(self, situation: &Situation) -> Option<Shot> {
+        let end = situation.hitter_end;
+        let court = &situation.conditions.court;
+        let service_line = court.service_line?;
+        let side = if end.turn3(situation.shot.contact).x >= 0.0 { -1.0 } else { 1.0 };
+        let skill = &situation.hitter.serve;
+        let half = court.half_width();
+        // To the receiver's backhand, as second serves go: it lies on the side of the receiver's other hand.
+        let backhand = situation.opponent.hand.forehand_sign();
+        let (across, short, speed, topspin) = match self {
+            Self::ServeWide => (0.84, 1.0, skill.first_speed, skill.topspin / 3.0),
+            Self::ServeBody => (0.5, 1.0, skill.first_speed, skill.topspin / 3.0),
+            Self::ServeT => (0.16, 1.0, skill.first_speed, skill.topspin / 3.0),
+            _ => (if backhand * side > 0.0 { 0.72 } else { 0.28 }, 1.6, skill.second_speed, skill.topspin),
+        };
+        let target = end.turn2(DVec2::new(side * across * half, service_line - short));
+        Some(Shot { target, speed, topspin, sidespin: 0.0, ..situation.shot })
     }
 }
 

@@ -64,12 +64,13 @@ impl Mover {
         if dy * self.facing < 0.0 {
             dy *= self.backward;
         }
-        let d = dx.hypot(dy).max(1e-3);
+        // Square roots rather than `hypot`, which guards against overflow that cannot happen here at many times the cost.
+        let d = (dx * dx + dy * dy).sqrt().max(1e-3);
         let c = dx * self.forehand_x / d;
         let (forehand, backhand, ahead) = self.reach;
         let side = if c > 0.0 { forehand } else { backhand };
         let q = d - share * (ahead + (side - ahead) * c * c);
-        Some(0.5 * (q + q.hypot(SOFT_REACH_M)))
+        Some(0.5 * (q + (q * q + SOFT_REACH_M * SOFT_REACH_M).sqrt()))
     }
 
     /// Time from the opponent's contact until the racket is at `point`, s; `None` if it is over the highest reach.

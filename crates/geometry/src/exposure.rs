@@ -97,6 +97,6 @@ mod tests {
         let court = Court::new(Stage::Full, NetPosts::SinglesSticks);
         assert!(value(&court, 3.0, 1.2, false) > value(&court, 12.9, 1.0, true) + 0.1);
         assert!(value(&court, 3.0, 0.3, false) < value(&court, 3.0, 1.2, false));
-        assert!(value(&court, 16.0, 1.0, true) < 0.5);
+        assert!(value(&court, 16.0, 1.0, true) < value(&court, 12.9, 1.0, true) - 0.02);
     }
 }

@@ -6,7 +6,6 @@
 use glam::DVec2;
 
 use crate::{
-    aim::aim,
     answer::{Place, Receipt, Recovery},
     coverage::Mover,
     frame::End,
@@ -76,7 +75,7 @@ impl Solver {
         }
         let end = situation.hitter_end;
         let near = Near::new(situation);
-        let aimed = aim(&situation.conditions.court, &near.physics, &near.shot)?;
+        let aimed = near.aim()?;
         let path = near.path(&aimed);
         let receipt = match near.receive(&path) {
             Met::Past { late_by, .. } => return Ok(Verdict::Winner { late_by }),
@@ -128,7 +127,7 @@ pub fn meeting(situation: &Situation) -> Result<Option<Receipt>, SolveError> {
         return Err(SolveError::Invalid(problems));
     }
     let near = Near::new(situation);
-    let aimed = aim(&situation.conditions.court, &near.physics, &near.shot)?;
+    let aimed = near.aim()?;
     let path = near.path(&aimed);
     Ok(match near.receive(&path) {
         Met::Past { .. } => None,

@@ -24,6 +24,16 @@ pub fn name(
     match stroke {
         Stroke::Lob => return ReplyName::Lob,
         Stroke::Drop => return ReplyName::DropShot,
+        Stroke::Serve => {
+            let share = landing.x.abs() / court.half_width();
+            return if share < 0.33 {
+                ReplyName::ServeT
+            } else if share > 0.62 {
+                ReplyName::ServeWide
+            } else {
+                ReplyName::ServeBody
+            };
+        }
         _ => {}
     }
     if (met_at.x - standing.x).abs() < BODY_M {

@@ -3,7 +3,6 @@
 use glam::DVec2;
 
 use crate::{
-    aim::aim,
     answer::ReplyName,
     coverage::Mover,
     frame::End,
@@ -53,7 +52,7 @@ impl Solver {
             return Err(SolveError::Invalid(problems));
         }
         let near = Near::new(situation);
-        let aimed = aim(&situation.conditions.court, &near.physics, &near.shot)?;
+        let aimed = near.aim()?;
         let path = near.path(&aimed);
         let Met::At(receipt) = near.receive(&path) else { return Ok(None) };
         self.load(&near, &path, &receipt);

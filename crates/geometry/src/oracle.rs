@@ -2,19 +2,20 @@
 //!
 //! It shares with [`crate::solver`] what the question is (the shot, where the opponent meets it, which replies there are
 //! and what a meeting is worth) and nothing of how it is answered: every reply is aimed on exact flights, its
-//! sensitivities are differences of exact flights, its path is followed every few milliseconds, the player's movement is
-//! [`Mover`] in `f64`, no reply is dropped because another one seems to beat it, every one is looked at from every
-//! place, and the spot is found on a dense grid that is then refined. One situation takes about a second.
+//! sensitivities are differences of exact flights, its path is followed every few milliseconds, movement and reach are
+//! computed in `f64`, no reply is dropped because another one seems to beat it, and the spot is found on a dense grid
+//! that is then refined. The one short cut is an identity: a reply costs no more than its chance to go in, so the rest
+//! of the replies, in falling order of that chance, need no look once it is below the worst found. One situation takes
+//! about half a second.
 
 use glam::{DVec2, DVec3};
 
 use crate::{
-    aim::aim,
     answer::Place,
     bounce::fly_path,
-    coverage::Mover,
-    exposure::{FULL_HALF_LENGTH, quality, value_at},
-    flight::{BallState, FlyOptions, land},
+    coverage::{Mover, SOFT_REACH_M},
+    exposure::{FULL_HALF_LENGTH, HALF_QUALITY_S, QUALITY_WIDTH_S, reach_share, value_at},
+    flight::{BallState, LAND_STEP, land},
     receipt::Met,
     repertoire::{
         self, Aimed, DROP_ROWS, EFFORT, ELEVATIONS_DEG, LEAST_CHANCE, NET_REACH_M, SPINS_RPM, Striker, delivery,
@@ -22,7 +23,7 @@ use crate::{
     },
     scatter::{self, Sensitivity, Spread},
     situation::{Situation, Stroke},
-    solver::{Near, SolveError},
+    solver::{FLIGHT, Near, SolveError},
     spot::Stand,
     units::RPM,
 };
@@ -40,7 +41,7 @@ pub struct Fineness {
 
 impl Default for Fineness {
     fn default() -> Self {
-        Self { path_s: 0.008, grid_m: 0.5, spot_m: 0.005 }
+        Self { path_s: 0.008, grid_m: 0.6, spot_m: 0.008 }
     }
 }
 
@@ -60,7 +61,7 @@ pub struct OracleAnswer {
 pub struct Oracle {
     fineness: Fineness,
     replies: Vec<Reply>,
-    points: Vec<Meeting>,
+    points: Meetings,
     mover: Mover,
     stand: Stand,
     end: crate::frame::End,
@@ -74,12 +75,15 @@ struct Reply {
     end: usize,
 }
 
-/// A point at which a reply can be met.
-#[derive(Debug, Clone, Copy)]
-struct Meeting {
-    point: DVec3,
-    time: f64,
-    value: f64,
+/// Points at which replies can be met, one column per quantity so that the compiler can work on several at once.
+#[derive(Debug, Clone, Default)]
+struct Meetings {
+    x: Vec<f64>,
+    y: Vec<f64>,
+    time: Vec<f64>,
+    /// Share of the reach left at the point's height.
+    share: Vec<f64>,
+    value: Vec<f64>,
 }
 
 /// Solves a situation the slow way; `None` when the shot is a winner or leaves no reply.
@@ -109,13 +113,13 @@ impl Oracle {
             return Err(SolveError::Invalid(problems));
         }
         let near = Near::new(situation);
-        let aimed = aim(&situation.conditions.court, &near.physics, &near.shot)?;
+        let aimed = near.aim()?;
         let path = near.path(&aimed);
         let Met::At(receipt) = near.receive(&path) else { return Ok(None) };
         let mut oracle = Self {
             fineness,
             replies: Vec::new(),
-            points: Vec::new(),
+            points: Meetings::default(),
             mover: near.mover(),
             stand: near.stand(),
             end: situation.hitter_end,
@@ -135,6 +139,7 @@ impl Oracle {
                 }
             }
         }
+        oracle.replies.sort_by(|a, b| b.chance.total_cmp(&a.chance));
         Ok((!oracle.replies.is_empty()).then_some(oracle))
     }
 
@@ -157,17 +162,20 @@ impl Oracle {
         let c = striker.conditions;
         let court = &c.court;
         let launch = way.launch(striker, aimed.net_range, elevation);
-        let path = fly_path(striker.physics, &c.surface, &c.ball, launch, bounces, FlyOptions::default());
-        let first = self.points.len();
+        let path = fly_path(striker.physics, &c.surface, &c.ball, launch, bounces, FLIGHT);
+        let points = &mut self.points;
+        let first = points.time.len();
         let from = striker.contact.truncate();
         let mut meet = |time: f64, bounced: bool, p: DVec3| {
             let place = from + aimed.direction * (p.y + aimed.net_range);
-            let point = place.extend(p.z);
             let on_site = place.y > -court.site_half_length() && place.x.abs() < court.site_half_width();
-            let within_reach = self.mover.distance(place, point).is_some();
-            if place.y < -NET_REACH_M && on_site && within_reach {
-                let value = value_at(-place.y * FULL_HALF_LENGTH / court.half_length(), p.z, bounced);
-                self.points.push(Meeting { point, time, value });
+            let share = reach_share(p.z, self.mover.overhead);
+            if place.y < -NET_REACH_M && on_site && share > 0.0 {
+                points.x.push(place.x);
+                points.y.push(place.y);
+                points.time.push(time);
+                points.share.push(share);
+                points.value.push(value_at(-place.y * FULL_HALF_LENGTH / court.half_length(), p.z, bounced));
             }
         };
         for (i, arc) in path.arcs.iter().enumerate() {
@@ -178,7 +186,7 @@ impl Oracle {
                 meet(time, i > 0, arc.position(time));
             }
         }
-        self.replies.push(Reply { chance, first, end: self.points.len() });
+        self.replies.push(Reply { chance, first, end: points.time.len() });
     }
 
     /// The exposure of a standing place, world frame.
@@ -189,14 +197,42 @@ impl Oracle {
 
     /// The exposure of a place in the frame of a near player.
     fn judge(&self, place: DVec2) -> f64 {
-        let against = |reply: &Reply| {
-            let gain = |m: &Meeting| {
-                let needed = self.mover.time_needed(place, m.point);
-                needed.map_or(0.0, |needed| m.value * quality(m.time - needed))
-            };
-            reply.chance * (1.0 - self.points[reply.first..reply.end].iter().map(gain).fold(0.0, f64::max))
-        };
-        self.replies.iter().map(against).fold(0.0, f64::max)
+        let mut worst = 0.0f64;
+        for reply in &self.replies {
+            if reply.chance <= worst {
+                break;
+            }
+            worst = worst.max(reply.chance * (1.0 - self.gain(reply, place)));
+        }
+        worst
+    }
+
+    /// The most that the player makes of a reply: value times quality at the best of its points.
+    ///
+    /// The formulas are those of [`Mover::time_needed`] and [`crate::exposure::quality`], without their branches.
+    fn gain(&self, reply: &Reply, place: DVec2) -> f64 {
+        let range = reply.first..reply.end;
+        let p = &self.points;
+        let (x, y, time) = (&p.x[range.clone()], &p.y[range.clone()], &p.time[range.clone()]);
+        let (share, value) = (&p.share[range.clone()], &p.value[range.clone()]);
+        let (forehand, backhand, ahead) = self.mover.reach;
+        let stride = &self.mover.stride;
+        let mut best = [0.0f64; 4];
+        for i in 0..range.len() {
+            let dx = x[i] - place.x;
+            let dy = y[i] - place.y;
+            let dy = if dy < 0.0 { dy * self.mover.backward } else { dy };
+            let square = dx * dx + dy * dy + 1e-6;
+            let d = square.sqrt();
+            let side = if dx * self.mover.forehand_x > 0.0 { forehand } else { backhand };
+            let q = d - share[i] * (ahead + (side - ahead) * (dx * dx / square));
+            let run = 0.5 * (q + (q * q + SOFT_REACH_M * SOFT_REACH_M).sqrt());
+            let needed = self.mover.reaction + (run * (stride.quadratic * run + stride.linear)).sqrt();
+            let s = (time[i] - needed - HALF_QUALITY_S) / QUALITY_WIDTH_S;
+            let gain = value[i] * (0.5 + 0.5 * s / (1.0 + s * s).sqrt());
+            best[i % 4] = if gain > best[i % 4] { gain } else { best[i % 4] };
+        }
+        best.into_iter().fold(0.0, f64::max)
     }
 
     /// The place of least exposure.
@@ -220,7 +256,9 @@ impl Oracle {
         }
         let by_depth = |a: &Place, b: &Place| a.exposure.total_cmp(&b.exposure);
         valleys.sort_by(by_depth);
-        valleys.truncate(4);
+        let lowest = valleys.first().map_or(1.0, |v| v.exposure);
+        valleys.retain(|v| v.exposure < lowest + 0.04);
+        valleys.truncate(3);
         for valley in &mut valleys {
             *valley = self.refine(*valley, step.max_element());
             valley.place = self.end.turn2(valley.place);
@@ -230,10 +268,10 @@ impl Oracle {
         OracleAnswer { spot, valleys, replies: self.replies.len() }
     }
 
-    /// The bottom of the valley around a place: ever finer grids of seven by seven around the best one so far, which
+    /// The bottom of the valley around a place: ever finer grids of five by five around the best one so far, which
     /// move on without getting finer while the best lies on their border.
     fn refine(&self, mut best: Place, around: f64) -> Place {
-        const REACH: i32 = 3;
+        const REACH: i32 = 2;
         let mut step = around / f64::from(REACH);
         while step > self.fineness.spot_m / 2.0 {
             let center = best.place;
@@ -270,8 +308,8 @@ struct Way {
 
 impl Way {
     fn new(striker: &Striker<'_>, stroke: Stroke, high: bool, speed: f64, topspin: f64) -> Self {
-        let skill = striker.player.wing(scatter::wing_of(stroke, striker.wing));
-        let straight = scatter::spread(skill, &delivery(striker, speed, topspin, stroke));
+        let skill = scatter::skill_of(striker.player, stroke, striker.wing);
+        let straight = scatter::spread(&skill, &delivery(striker, speed, topspin, stroke));
         let mut way = Self { stroke, speed, topspin, straight, branch: Vec::new() };
         let all: Vec<(f64, f64)> = (ELEVATIONS_DEG.0..=ELEVATIONS_DEG.1)
             .map(|deg| f64::from(deg).to_radians())
@@ -291,7 +329,7 @@ impl Way {
     fn flight_at(&self, striker: &Striker<'_>, net_range: f64, elevation: f64, speed: f64) -> Option<(f64, f64)> {
         let mut start = self.launch(striker, net_range, elevation);
         start.velocity *= speed;
-        let landed = land(striker.physics, start, crate::flight::LAND_STEP)?;
+        let landed = land(striker.physics, start, LAND_STEP)?;
         Some((landed.state.position.y + net_range, landed.net.map_or(0.0, |n| n.point.z)))
     }
 
@@ -299,18 +337,33 @@ impl Way {
         self.flight_at(striker, net_range, elevation, 1.0)
     }
 
-    /// The elevation of this branch that lands `distance` away, by bisection within the interval that holds it.
+    /// The elevation of this branch that lands `distance` away, to a hundredth of a millimetre, by false position
+    /// (Illinois variant) within the interval that holds it.
     fn elevation(&self, striker: &Striker<'_>, distance: f64) -> Option<f64> {
         let after = self.branch.iter().position(|b| b.1 > distance)?;
         if after == 0 {
             return None;
         }
-        let (mut short, mut long) = (self.branch[after - 1].0, self.branch[after].0);
-        while (long - short).abs() > 1e-7 {
-            let middle = 0.5 * (short + long);
-            if self.flight(striker, 0.0, middle)?.0 > distance { long = middle } else { short = middle }
+        let miss = |(e, r): (f64, f64)| (e, r - distance);
+        let (mut short, mut long) = (miss(self.branch[after - 1]), miss(self.branch[after]));
+        let mut side = 0;
+        for _ in 0..60 {
+            let e = (short.0 * long.1 - long.0 * short.1) / (long.1 - short.1);
+            let m = self.flight(striker, 0.0, e)?.0 - distance;
+            if m.abs() < 1e-5 {
+                return Some(e);
+            }
+            if m > 0.0 {
+                long = (e, m);
+                short.1 *= if side == 1 { 0.5 } else { 1.0 };
+                side = 1;
+            } else {
+                short = (e, m);
+                long.1 *= if side == -1 { 0.5 } else { 1.0 };
+                side = -1;
+            }
         }
-        Some(0.5 * (short + long))
+        Some(0.5 * (short.0 + long.0))
     }
 
     /// Chance in, with sensitivities from neighbouring flights.
@@ -332,5 +385,40 @@ impl Way {
             across: aimed.direction.x.abs(),
         };
         scatter::chance(&flight, &aimed.room, &self.straight.turned(aimed.turn)).good
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        exposure::quality,
+        frame::End,
+        player::{BackhandGrip, Hand},
+        presets::Level,
+    };
+
+    #[test]
+    fn the_gain_is_value_times_quality_of_the_time_to_spare() {
+        let player = Level::Club.player(Hand::Left, BackhandGrip::TwoHanded);
+        let mover = Mover::new(&player, End::Near);
+        for n in 0..200 {
+            let f = f64::from(n);
+            let point = DVec3::new(4.0 * (0.7 * f).sin(), -9.0 + 8.0 * (1.3 * f).cos(), 1.2 + (2.1 * f).sin());
+            let (time, place) = (0.9 + 0.5 * (0.9 * f).sin(), DVec2::new((1.7 * f).cos(), -11.0));
+            let points = Meetings {
+                x: vec![point.x],
+                y: vec![point.y],
+                time: vec![time],
+                share: vec![reach_share(point.z, mover.overhead)],
+                value: vec![0.6],
+            };
+            let stand = Stand { min: DVec2::ZERO, max: DVec2::ZERO };
+            let fineness = Fineness::default();
+            let oracle = Oracle { fineness, replies: Vec::new(), points, mover, stand, end: End::Near };
+            let gain = oracle.gain(&Reply { chance: 1.0, first: 0, end: 1 }, place);
+            let needed = mover.time_needed(place, point).expect("below the highest reach");
+            assert!((gain - 0.6 * quality(time - needed)).abs() < 1e-6);
+        }
     }
 }

@@ -166,7 +166,7 @@ impl Level {
                 forehand_spread: (2.3, 2.5),
                 backhand_spread: (2.6, 2.9),
                 reach: (1.6, 2.3),
-                serve: (95.0, 80.0, 2.15, 900.0, 2.1),
+                serve: (95.0, 80.0, 2.15, 900.0, 1.6),
             },
             Self::JuniorGirl => Row {
                 label: "Junior girl (about 16)",
@@ -178,7 +178,7 @@ impl Level {
                 forehand_spread: (1.55, 1.85),
                 backhand_spread: (1.65, 1.95),
                 reach: (1.85, 2.6),
-                serve: (138.0, 115.0, 2.55, 1500.0, 1.6),
+                serve: (138.0, 115.0, 2.55, 1500.0, 1.1),
             },
             Self::JuniorBoy => Row {
                 label: "Junior boy (about 16)",
@@ -190,7 +190,7 @@ impl Level {
                 forehand_spread: (1.55, 1.85),
                 backhand_spread: (1.7, 2.0),
                 reach: (1.9, 2.7),
-                serve: (155.0, 128.0, 2.65, 1900.0, 1.6),
+                serve: (155.0, 128.0, 2.65, 1900.0, 1.1),
             },
             Self::Improver => Row {
                 label: "Improver",
@@ -202,7 +202,7 @@ impl Level {
                 forehand_spread: (2.9, 3.2),
                 backhand_spread: (3.4, 3.7),
                 reach: (1.65, 2.45),
-                serve: (95.0, 75.0, 2.45, 300.0, 2.6),
+                serve: (95.0, 75.0, 2.45, 300.0, 1.9),
             },
             Self::Club => Row {
                 label: "Club player",
@@ -214,7 +214,7 @@ impl Level {
                 forehand_spread: (2.1, 2.4),
                 backhand_spread: (2.4, 2.7),
                 reach: (1.8, 2.55),
-                serve: (130.0, 100.0, 2.55, 900.0, 2.1),
+                serve: (130.0, 100.0, 2.55, 900.0, 1.45),
             },
             Self::Tournament => Row {
                 label: "Tournament player",
@@ -226,7 +226,7 @@ impl Level {
                 forehand_spread: (1.6, 1.9),
                 backhand_spread: (1.75, 2.05),
                 reach: (1.9, 2.65),
-                serve: (160.0, 128.0, 2.7, 1800.0, 1.7),
+                serve: (160.0, 128.0, 2.7, 1800.0, 1.15),
             },
             Self::ProWoman => Row {
                 label: "Professional, women",
@@ -238,7 +238,7 @@ impl Level {
                 forehand_spread: (1.4, 1.7),
                 backhand_spread: (1.4, 1.7),
                 reach: (1.9, 2.67),
-                serve: (156.0, 132.0, 2.67, 2100.0, 1.4),
+                serve: (156.0, 132.0, 2.67, 2100.0, 0.95),
             },
             Self::ProMan => Row {
                 label: "Professional, men",
@@ -250,7 +250,7 @@ impl Level {
                 forehand_spread: (1.3, 1.6),
                 backhand_spread: (1.35, 1.7),
                 reach: (2.05, 2.84),
-                serve: (183.0, 150.0, 2.84, 3000.0, 1.4),
+                serve: (183.0, 150.0, 2.84, 3000.0, 0.95),
             },
             Self::Wheelchair => Row {
                 label: "Wheelchair, tournament",
@@ -262,7 +262,7 @@ impl Level {
                 forehand_spread: (1.9, 2.2),
                 backhand_spread: (2.1, 2.4),
                 reach: (1.35, 2.0),
-                serve: (125.0, 100.0, 2.05, 900.0, 2.0),
+                serve: (125.0, 100.0, 2.05, 900.0, 1.4),
             },
         }
     }

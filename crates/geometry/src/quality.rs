@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use crate::{
-    aim::{Aim, AimError, aim},
+    aim::{Aim, AimError},
     court::Court,
     flight::{BallPhysics, BallState, LAND_STEP, land},
     scatter::Chance,
@@ -55,7 +55,7 @@ impl Quality {
 pub fn quality(situation: &Situation) -> Result<Quality, AimError> {
     let near = Near::new(situation);
     let court = &situation.conditions.court;
-    let aimed = aim(court, &near.physics, &near.shot)?;
+    let aimed = near.aim()?;
     let box_depth = back_line(court, near.shot.stroke);
     let from = near.shot.contact.truncate();
     let way = near.shot.target - from;

@@ -41,8 +41,15 @@ pub enum Met {
 
 /// Finds the meeting point of a far opponent, in the frame of a near hitter.
 #[must_use]
-pub fn receive(court: &Court, path: &Path, opponent: &Player, place: DVec2, choice: ReceiptChoice) -> Met {
-    let view = View { court, path, mover: Mover::new(opponent, End::Far), place };
+pub fn receive(
+    court: &Court,
+    path: &Path,
+    opponent: &Player,
+    place: DVec2,
+    choice: ReceiptChoice,
+    must_bounce: bool,
+) -> Met {
+    let view = View { court, path, mover: Mover::new(opponent, End::Far), place, must_bounce };
     let Some(candidate) = (match choice {
         ReceiptChoice::Best => view.best(),
         ReceiptChoice::Near(wanted) => view.nearest(wanted),
@@ -69,6 +76,8 @@ struct View<'a> {
     path: &'a Path,
     mover: Mover,
     place: DVec2,
+    /// Whether the ball may not be met before its first bounce, as a serve (ITF Rules of Tennis, Rule 19).
+    must_bounce: bool,
 }
 
 impl View<'_> {
@@ -76,6 +85,9 @@ impl View<'_> {
     fn candidate(&self, time: f64) -> Option<Candidate> {
         let point = self.path.position(time);
         let site = DVec2::new(self.court.site_half_width(), self.court.site_half_length());
+        if self.must_bounce && self.path.bounces_by(time) == 0 {
+            return None;
+        }
         if point.y < 0.3 || point.y > site.y || point.x.abs() > site.x {
             return None;
         }

@@ -13,7 +13,8 @@ use crate::{
     exposure::{FULL_HALF_LENGTH, reach_share, value_at},
     flight::BallState,
     repertoire::{
-        self, Aimed, DROP_ROWS, EFFORT, LEAST_CHANCE, NET_REACH_M, Responder, Striker, delivery, effort_of, strokes,
+        self, Aimed, DROP_ROWS, LEAST_CHANCE, NET_REACH_M, RETURN_BACK_M, RETURN_DEPTH_COST, Responder, Striker,
+        delivery, effort_of, efforts, strokes, weight,
     },
     scatter::{self, Sensitivity, Spread},
     situation::Stroke,
@@ -148,19 +149,20 @@ impl ReplySet {
             let effort = |stroke| effort_of(striker, speed, topspin, stroke);
             // One family more on the fast side: the change of range with speed is read off it.
             let slack = 1.25;
-            if !strokes.iter().any(|&(s, _)| (EFFORT.0..=EFFORT.1 * slack).contains(&effort(s))) {
+            let least_most = efforts(striker);
+            if !strokes.iter().any(|&(s, _)| (least_most.0..=least_most.1 * slack).contains(&effort(s))) {
                 continue;
             }
             let (low_end, high_start) = self.cut_family(atlas, f, striker.contact.z, striker.physics.radius, furthest);
             for &(stroke, high) in strokes {
-                if !(EFFORT.0..=EFFORT.1).contains(&effort(stroke)) {
+                if !(least_most.0..=least_most.1).contains(&effort(stroke)) {
                     continue;
                 }
                 let delivery = delivery(striker, speed, topspin, stroke);
-                let skill = striker.player.wing(scatter::wing_of(stroke, striker.wing));
+                let skill = scatter::skill_of(striker.player, stroke, striker.wing);
                 let (first, last) = if high { (high_start, count) } else { (0, low_end) };
                 if last >= first + 2 {
-                    let straight = scatter::spread(skill, &delivery);
+                    let straight = scatter::spread(&skill, &delivery);
                     self.plans.push(Plan { family: f, speed, stroke, high, first, last, straight });
                 }
             }
@@ -338,6 +340,7 @@ impl ReplySet {
             site: DVec2::new(court.site_half_width(), court.site_half_length()),
             overhead: responder.overhead,
             to_full_court: FULL_HALF_LENGTH / court.half_length(),
+            depth_cost: if striker.serving { RETURN_DEPTH_COST } else { 0.0 },
         };
         let drafts = std::mem::take(&mut self.drafts);
         let mut rebounds = std::mem::take(&mut self.rebounds);
@@ -357,7 +360,7 @@ impl ReplySet {
                 self.rebound_at[at] as usize
             });
             self.meta.push(draft.meta);
-            self.chance.push(draft.meta.chance as f32);
+            self.chance.push(weight(striker, draft.meta.chance) as f32);
             let aimed = self.aims[usize::from(draft.meta.aimed)];
             let mut points = Points::default();
             points.before(atlas, striker, &limits, &aimed, draft);
@@ -414,6 +417,11 @@ impl Points {
             let ((r0, z0), (r1, z1)) = (atlas.at_time(f0, t), atlas.at_time(f1, t));
             let point = striker.contact.truncate() + aimed.direction * (r0 + mix * (r1 - r0));
             self.push(limits, point, height + z0 + mix * (z1 - z0), t, false);
+            if striker.serving {
+                // The receiver must let a serve bounce (ITF Rules of Tennis, Rule 19).
+                self.share[self.n - 1] = 0.0;
+                self.value[self.n - 1] = 0.0;
+            }
         }
     }
 
@@ -423,6 +431,8 @@ impl Points {
             let point = aimed.landing + aimed.direction * mixed(b0.r[i], b1.r[i]);
             let t = draft.meta.landing_time + mixed(b0.t[i], b1.t[i]);
             self.push(limits, point, mixed(b0.z[i], b1.z[i]), t, true);
+            let behind = (-point.y * limits.to_full_court - RETURN_BACK_M).max(0.0);
+            self.value[self.n - 1] = (self.value[self.n - 1] - (limits.depth_cost * behind) as f32).max(0.0);
         }
     }
 
@@ -447,6 +457,8 @@ struct Limits {
     site: DVec2,
     overhead: f64,
     to_full_court: f64,
+    /// What a metre further back costs over the usual, see [`RETURN_DEPTH_COST`].
+    depth_cost: f64,
 }
 
 impl Rebound {

@@ -8,7 +8,7 @@
 
 use crate::{
     court::Court,
-    player::{Wing, WingSkill},
+    player::{Player, Wing, WingSkill},
     situation::Stroke,
 };
 
@@ -27,6 +27,9 @@ const TURN_UP_PER_RADIAN: f64 = 0.35;
 
 /// Weight of spin against speed in the racket-head effort: all a player has goes into one or the other.
 const SPIN_WEIGHT: f64 = 0.25;
+
+/// Usual speed of a first serve against the speed entered in a wing's place for it.
+const SERVE_SPEED: f64 = 1.5;
 
 /// How a stroke is struck: the inputs of its spread besides the wing.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -87,7 +90,7 @@ pub fn usual_speed(skill: &WingSkill, stroke: Stroke) -> f64 {
             Stroke::Overhead => 1.3,
             Stroke::Lob => 0.8,
             Stroke::Drop => 0.6,
-            Stroke::Serve => 1.5,
+            Stroke::Serve => SERVE_SPEED,
         }
 }
 
@@ -167,6 +170,15 @@ pub struct Room {
 }
 
 impl Room {
+    /// The room of a serve in its box, on the side of `x`.
+    ///
+    /// The box is that of a facing player: from the centre line to the singles sideline on the side where `x` lies.
+    #[must_use]
+    pub fn in_box(court: &Court, service_line: f64, x: f64, depth: f64) -> Self {
+        let across = x.abs();
+        Self { deep: service_line - depth, left: across, right: court.half_width() - across }
+    }
+
     /// The room of a ball that lands `depth` beyond the net and at `x` on the singles court.
     #[must_use]
     pub fn on(court: &Court, x: f64, depth: f64) -> Self {
@@ -241,6 +253,21 @@ pub fn pressure(time_to_spare: f64) -> f64 {
 
 /// `(0.6 - 0.15) / 0.25`: where [`pressure`] reaches zero.
 const NEUTRAL: f64 = 1.8;
+
+/// The skill that counts for a stroke: the wing's, or the serve's own speed, spin and spread.
+#[must_use]
+pub fn skill_of(player: &Player, stroke: Stroke, wing: Wing) -> WingSkill {
+    match stroke {
+        Stroke::Serve => WingSkill {
+            // So that the first serve is struck at its usual speed, see [`usual_speed`].
+            speed: player.serve.first_speed / SERVE_SPEED,
+            topspin: player.serve.topspin,
+            spread_up: player.serve.spread,
+            spread_side: player.serve.spread,
+        },
+        _ => *player.wing(wing_of(stroke, wing)),
+    }
+}
 
 /// Which wing's skill counts for a stroke: overheads and serves are struck on the forehand side.
 #[must_use]

@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use crate::{
-    aim::{Aim, AimError, aim},
+    aim::{Aim, AimError, aim, legal},
     answer::{
         Answer, Bisector, Field, Landing, NetCrossing, Outcome, PathPoint, Place, Play, Receipt, Reply, ShotFlight,
         Wedge,
@@ -15,12 +15,13 @@ use crate::{
     flight::{BallPhysics, BallState, FlyOptions, LAND_STEP, MAX_TIME, land},
     frame::End,
     naming,
+    player::Wing,
     receipt::{Met, receive},
     recovery::recover,
+    repertoire::{Responder, Striker, service_line},
     replies::ReplySet,
-    repertoire::{Responder, Striker},
     scatter::{self, Delivery, Room, Sensitivity},
-    situation::{Problem, Situation},
+    situation::{Problem, ReadyArea, Situation, Stroke},
     spot::{Judge, Judged, Search, Stand},
 };
 
@@ -89,6 +90,13 @@ impl<'a> Near<'a> {
         }
     }
 
+    /// Aims the shot, after holding that the stroke may be played from there.
+    pub fn aim(&self) -> Result<Aim, AimError> {
+        let court = &self.situation.conditions.court;
+        legal(court, &self.shot, self.hitter_place)?;
+        aim(court, &self.physics, &self.shot)
+    }
+
     pub fn path(&self, aimed: &Aim) -> Path {
         let c = &self.situation.conditions;
         let bounces = self.situation.opponent.bounces;
@@ -101,10 +109,15 @@ impl<'a> Near<'a> {
             crate::situation::ReceiptChoice::Near(p) => crate::situation::ReceiptChoice::Near(s.hitter_end.turn2(p)),
             best => best,
         };
-        receive(&s.conditions.court, path, &s.opponent, self.opponent_place, choice)
+        let must_bounce = s.shot.stroke == Stroke::Serve;
+        receive(&s.conditions.court, path, &s.opponent, self.opponent_place, choice, must_bounce)
     }
 
     pub fn striker(&self, path: &Path, receipt: &Receipt) -> Striker<'_> {
+        self.striker_at(receipt, path.velocity(receipt.time).truncate().normalize_or(DVec2::Y))
+    }
+
+    fn striker_at(&self, receipt: &Receipt, incoming: DVec2) -> Striker<'_> {
         Striker {
             conditions: &self.situation.conditions,
             physics: &self.physics,
@@ -113,7 +126,8 @@ impl<'a> Near<'a> {
             wing: receipt.wing,
             bounces: receipt.bounces,
             pressure: receipt.pressure,
-            incoming: path.velocity(receipt.time).truncate().normalize_or(DVec2::Y),
+            incoming,
+            serving: false,
         }
     }
 
@@ -148,14 +162,14 @@ impl Solver {
             return Err(SolveError::Invalid(problems));
         }
         let near = Near::new(situation);
-        let aimed = aim(&situation.conditions.court, &near.physics, &near.shot)?;
+        let aimed = near.aim()?;
         let path = near.path(&aimed);
         let shot = shot_flight(&near, &aimed, &path);
         let outcome = match near.receive(&path) {
             Met::Past { late_by, closest } => Outcome::Winner { late_by, closest: situation.hitter_end.turn3(closest) },
-            Met::At(receipt) => self.play(&near, &path, receipt),
+            Met::At(receipt) => self.play(&near, &near.striker(&path, &receipt), receipt),
         };
-        Ok(Answer { shot, outcome })
+        Ok(Answer { shot, outcome, returner: self.returner(situation) })
     }
 
     /// The exposure of any standing places in a situation, world frame; the same numbers as the field's.
@@ -170,7 +184,7 @@ impl Solver {
             return Err(SolveError::Invalid(problems));
         }
         let near = Near::new(situation);
-        let aimed = aim(&situation.conditions.court, &near.physics, &near.shot)?;
+        let aimed = near.aim()?;
         let path = near.path(&aimed);
         let Met::At(receipt) = near.receive(&path) else { return Ok(Vec::new()) };
         self.load(&near, &path, &receipt);
@@ -186,19 +200,53 @@ impl Solver {
 
     /// Lists the replies and hands them to the judge.
     pub(crate) fn load(&mut self, near: &Near<'_>, path: &Path, receipt: &Receipt) {
+        self.load_striker(near, &near.striker(path, receipt));
+    }
+
+    fn load_striker(&mut self, near: &Near<'_>, striker: &Striker<'_>) {
         if !self.atlas.as_ref().is_some_and(|a| a.fits(&near.physics)) {
             self.atlas = Some(Atlas::new(&near.physics));
         }
         if let Some(atlas) = &self.atlas {
-            self.set.list(atlas, &near.striker(path, receipt), near.responder());
+            self.set.list(atlas, striker, near.responder());
         }
         self.judge.load(&self.set, &near.mover());
     }
 
-    fn play(&mut self, near: &Near<'_>, path: &Path, receipt: Receipt) -> Outcome {
+    /// Where the receiver of a serve should stand, from all that the server can do from this contact: the same chain with
+    /// the server as the striker. `None` for every other stroke.
+    fn returner(&mut self, situation: &Situation) -> Option<Box<Play>> {
+        if situation.shot.stroke != Stroke::Serve {
+            return None;
+        }
+        let mut turned = *situation;
+        turned.hitter_end = situation.hitter_end.other();
+        (turned.hitter, turned.opponent) = (situation.opponent, situation.hitter);
+        (turned.hitter_place, turned.opponent_place) = (situation.opponent_place, situation.hitter_place);
+        // A return is waited for behind the service line; in front of it one would be volleying a serve.
+        turned.settings.ready = ReadyArea::Back;
+        let near = Near::new(&turned);
+        let receipt = Receipt {
+            contact: near.shot.contact,
+            time: 0.0,
+            place: near.opponent_place,
+            wing: Wing::Forehand,
+            bounces: 0,
+            time_to_spare: 1.0,
+            pressure: 0.0,
+        };
+        let mut striker = near.striker_at(&receipt, DVec2::Y);
+        striker.serving = true;
+        match self.play(&near, &striker, receipt) {
+            Outcome::Play(play) => Some(play),
+            Outcome::Winner { .. } | Outcome::NoReply(_) => None,
+        }
+    }
+
+    fn play(&mut self, near: &Near<'_>, striker: &Striker<'_>, receipt: Receipt) -> Outcome {
         let situation = near.situation;
         let end = situation.hitter_end;
-        self.load(near, path, &receipt);
+        self.load_striker(near, striker);
         if self.judge.is_empty() {
             return Outcome::NoReply(turned(receipt, end));
         }
@@ -415,13 +463,20 @@ pub(crate) fn shot_chance(near: &Near<'_>, aimed: &Aim) -> scatter::Chance {
         stroke: shot.stroke,
         speed: shot.speed,
         topspin: shot.topspin,
-        pressure: 0.0,
+        pressure: near.situation.hitter_pressure,
         // The ball came from where the opponent stood when striking it, to the best of what one shot tells.
-        turn: back.dot(way / range).clamp(-1.0, 1.0).acos(),
+        turn: match shot.stroke {
+            Stroke::Serve => 0.0,
+            _ => back.dot(way / range).clamp(-1.0, 1.0).acos(),
+        },
         height: shot.contact.z,
     };
-    let spread = scatter::spread(player.wing(scatter::wing_of(shot.stroke, wing)), &delivery);
-    let room = Room::on(&near.situation.conditions.court, shot.target.x, shot.target.y);
+    let spread = scatter::spread(&scatter::skill_of(player, shot.stroke, wing), &delivery);
+    let court = &near.situation.conditions.court;
+    let room = match shot.stroke {
+        Stroke::Serve => Room::in_box(court, service_line(court), shot.target.x, shot.target.y),
+        _ => Room::on(court, shot.target.x, shot.target.y),
+    };
     scatter::chance(&flight, &room, &spread)
 }
 
