@@ -4,9 +4,11 @@
 //! before it. [`Rally`] works that out shot by shot and remembers answers, so that a change costs only the shots from
 //! there on, and those only when they are asked for.
 
+use glam::DVec2;
+use glam::DVec3;
 use standpoint_geometry::{
     answer::{Answer, Play},
-    situation::{ReceiptChoice, Situation},
+    situation::{ReceiptChoice, Shot, Situation},
     solver::{SolveError, Solver},
 };
 
@@ -28,6 +30,17 @@ impl Resolved {
     #[must_use]
     pub fn play(&self) -> Option<&Play> {
         self.result.as_ref().ok()?.play()
+    }
+
+    /// Where the hitter has got to when the opponent strikes: as the model says, or as far as time allows on the way to
+    /// the place chosen instead.
+    #[must_use]
+    pub fn recovered(&self, play: &Play) -> DVec2 {
+        let Some(to) = self.spec.recover_to else { return play.recovery.reached.place };
+        let movement = &self.situation.hitter.movement;
+        let way = to - play.recovery.start;
+        let range = movement.stride().distance(play.receipt.time - movement.follow_through_s);
+        play.recovery.start + way.clamp_length_max(range.max(0.0))
     }
 }
 
@@ -75,13 +88,10 @@ impl Rally {
         solver: &mut Solver,
     ) -> Result<&Resolved, Ended> {
         for i in 0..=index.min(page.shots.len().saturating_sub(1)) {
-            let (spec, pressure) = if i > 0 && page.shots[i].follows {
-                follow(&self.known[i - 1], &page.shots[i], i)?
-            } else {
-                (page.shots[i], 0.0)
-            };
-            let situation = Situation { hitter_pressure: pressure, ..board.situation_of(&spec) };
-            if self.known.get(i).is_some_and(|k| k.situation == situation && k.spec == spec) {
+            let (spec, situation) = self.question(board, page, i)?;
+            if let Some(known) = self.known.get_mut(i).filter(|k| k.situation == situation) {
+                // Where the hitter goes afterwards changes nothing about this shot's own answer.
+                known.spec = spec;
                 continue;
             }
             self.known.truncate(i);
@@ -89,6 +99,43 @@ impl Rally {
             self.known.push(Resolved { spec, situation, result });
         }
         Ok(&self.known[index])
+    }
+
+    /// The shot at `index` as it is and the question it puts; those before it must be known.
+    fn question(&self, board: &Board, page: &Page, index: usize) -> Result<(ShotSpec, Situation), Ended> {
+        let (spec, hitter_pressure) = if index > 0 && page.shots[index].follows {
+            follow(&self.known[index - 1], &page.shots[index], index)?
+        } else {
+            (page.shots[index], 0.0)
+        };
+        Ok((spec, Situation { hitter_pressure, ..board.situation_of(&spec) }))
+    }
+
+    /// Forgets what the board no longer says, without working anything out.
+    pub fn trim(&mut self, board: &Board, page: &Page) {
+        let right = |rally: &mut Self, i: usize| {
+            let Ok((spec, situation)) = rally.question(board, page, i) else { return false };
+            let known = &mut rally.known[i];
+            known.spec = spec;
+            known.situation == situation
+        };
+        let count = self.known.len().min(page.shots.len());
+        let right = (0..count).find(|i| !right(self, *i)).unwrap_or(count);
+        self.known.truncate(right);
+    }
+
+    /// The shots known so far, in order.
+    #[must_use]
+    pub fn all_known(&self) -> &[Resolved] {
+        &self.known
+    }
+
+    /// Why the first shot that is not known cannot come about, or `None` while it only has not been asked for.
+    #[must_use]
+    pub fn ended(&self, page: &Page) -> Option<Ended> {
+        let next = self.known.len();
+        let before = next.checked_sub(1).and_then(|i| self.known.get(i))?;
+        page.shots.get(next).filter(|spec| spec.follows).and_then(|spec| follow(before, spec, next).err())
     }
 
     /// The shot at `index`, if it is already known for this state of the board.
@@ -100,7 +147,10 @@ impl Rally {
     /// Works out one more shot and says whether there are more to come; for filling in while nothing else is to do.
     pub fn advance(&mut self, board: &Board, page: &Page, solver: &mut Solver) -> bool {
         let next = self.known.len();
-        next < page.shots.len() && self.resolve(board, page, next, solver).is_ok() && next + 1 < page.shots.len()
+        next < page.shots.len()
+            && self.resolve(board, page, next, solver).is_ok()
+            && next + 1 < page.shots.len()
+            && self.ended(page).is_none()
     }
 }
 
@@ -112,7 +162,7 @@ fn follow(before: &Resolved, spec: &ShotSpec, index: usize) -> Result<(ShotSpec,
     spec.hitter_end = before.spec.hitter_end.other();
     spec.shot.contact = play.receipt.contact;
     spec.hitter_place = Some(play.receipt.place);
-    spec.opponent_place = before.spec.recover_to.unwrap_or(play.recovery.reached.place);
+    spec.opponent_place = before.recovered(play);
     Ok((spec, play.receipt.pressure))
 }
 
@@ -146,17 +196,40 @@ impl Page {
     }
 
     /// Makes the shots from `from` on alternate ends: a shot that follows is struck from the other end than the one
-    /// before, and its target is turned to the half it flies to.
+    /// before, and is turned round with all its places where it was not.
     fn realign(&mut self, from: usize) {
         for i in from.max(1)..self.shots.len() {
             let end = self.shots[i - 1].hitter_end.other();
             let spec = &mut self.shots[i];
             if spec.follows && spec.hitter_end != end {
-                spec.hitter_end = end;
-                spec.shot.target = -spec.shot.target;
+                *spec = spec.turned();
                 spec.receipt = ReceiptChoice::Best;
                 spec.recover_to = None;
             }
+        }
+    }
+}
+
+impl ShotSpec {
+    /// The same shot struck from the other end: everything turned by half a turn about the middle of the net.
+    #[must_use]
+    pub fn turned(&self) -> Self {
+        let contact = self.shot.contact;
+        Self {
+            hitter_end: self.hitter_end.other(),
+            shot: Shot {
+                contact: DVec3::new(-contact.x, -contact.y, contact.z),
+                target: -self.shot.target,
+                ..self.shot
+            },
+            receipt: match self.receipt {
+                ReceiptChoice::Best => ReceiptChoice::Best,
+                ReceiptChoice::Near(place) => ReceiptChoice::Near(-place),
+            },
+            hitter_place: self.hitter_place.map(|place| -place),
+            opponent_place: -self.opponent_place,
+            follows: self.follows,
+            recover_to: self.recover_to.map(|place| -place),
         }
     }
 }
@@ -180,6 +253,8 @@ mod tests {
         for pattern in Pattern::ALL {
             for mirrored in [false, true] {
                 let page = pattern.page(&board, mirrored);
+                let held = Board { pages: vec![std::sync::Arc::new(page.clone())], ..board.clone() };
+                assert_eq!(crate::check::check(&held), vec![], "such a page can be saved");
                 let shots = resolved(&board, &page);
                 let told: Vec<String> = shots
                     .iter()
@@ -219,6 +294,33 @@ mod tests {
     }
 
     #[test]
+    fn a_place_chosen_to_recover_to_is_approached_as_far_as_time_allows() {
+        let board = Board::blank();
+        let mut page = Pattern::CrossCrossLine.page(&board, false);
+        let chosen = DVec2::new(-4.0, -12.5);
+        page.shots[0].recover_to = Some(chosen);
+        let shots = resolved(&board, &page);
+        let (start, got_to) = (shots[0].play().expect("it goes on").recovery.start, shots[1].spec.opponent_place);
+        assert!(got_to.distance(chosen) + got_to.distance(start) - chosen.distance(start) < 1e-9, "on the way there");
+        assert!(got_to.distance(chosen) > 0.5, "seven metres are too far");
+    }
+
+    #[test]
+    fn what_the_board_no_longer_says_is_forgotten() {
+        let board = Board::blank();
+        let mut page = Pattern::CrossCrossLine.page(&board, false);
+        let (mut rally, mut solver) = (Rally::new(), Solver::new());
+        while rally.advance(&board, &page, &mut solver) {}
+        assert_eq!(rally.all_known().len(), page.shots.len());
+        page.shots[2].shot.speed += 1.0;
+        rally.trim(&board, &page);
+        assert_eq!(rally.all_known().len(), 2);
+        page.shots[0].recover_to = Some(DVec2::new(0.0, -12.0));
+        rally.trim(&board, &page);
+        assert_eq!(rally.all_known().len(), 1, "the first answer stays, the second shot meets another opponent");
+    }
+
+    #[test]
     fn a_shot_put_between_turns_the_ones_after_it_round() {
         let board = Board::blank();
         let mut page = Pattern::CrossCrossLine.page(&board, false);
@@ -230,6 +332,8 @@ mod tests {
             assert_ne!(pair[0].hitter_end, pair[1].hitter_end);
             assert!(pair[1].shot.target.y * pair[1].hitter_end.sign() > 0.0);
         }
+        let changed = Board { pages: vec![std::sync::Arc::new(page.clone())], ..board.clone() };
+        assert_eq!(crate::check::check(&changed), vec![], "such a page can be saved");
         assert!(page.remove_shot(1, None));
         assert_eq!(page.shots, Pattern::CrossCrossLine.page(&board, false).shots);
     }
