@@ -15,10 +15,16 @@ use crate::player_card::{Figures, PlayerCard};
 use crate::problem::{Problem, ProblemKind};
 use crate::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
 
+mod marks;
+
+pub use marks::{LETTER_LIMIT, MARK_LIMIT, POINT_LIMIT, WORDS_LIMIT};
+
 /// Characters in a title, a name or the name of a theme.
 pub const LINE_LIMIT: usize = 200;
 /// Characters in the notes of a page.
 pub const NOTES_LIMIT: usize = 20_000;
+/// Cues on a page; more than a player can think of.
+pub const CUE_LIMIT: usize = 50;
 /// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
 const SLACK: f64 = 1e-4;
 
@@ -59,6 +65,7 @@ pub(crate) fn findings(board: &Board) -> Vec<Finding> {
     for (i, page) in board.pages.iter().enumerate() {
         check.page(&format!("pages[{i}]"), page);
     }
+    check.amount(board);
     check.found
 }
 
@@ -155,8 +162,34 @@ impl Check {
         if page.shots.is_empty() {
             self.add(&format!("{role}.shots"), ProblemKind::NoneOf { what: "shot" });
         }
+        self.few(&format!("{role}.cues"), "cues", page.cues.len(), CUE_LIMIT);
+        for (i, cue) in page.cues.iter().enumerate() {
+            self.line(&format!("{role}.cues[{i}]"), cue);
+        }
         for (i, shot) in page.shots.iter().enumerate() {
-            self.shot(&format!("{role}.shots[{i}]"), shot);
+            let role = format!("{role}.shots[{i}]");
+            self.shot(&role, shot);
+            self.order(&role, shot, i.checked_sub(1).map(|before| &page.shots[before]));
+        }
+        self.marks(role, &page.marks);
+    }
+
+    /// Whether a shot can come after the one before it.
+    fn order(&mut self, role: &str, spec: &ShotSpec, before: Option<&ShotSpec>) {
+        let follows = format!("{role}.follows");
+        match before {
+            None if spec.follows => self.add(&follows, ProblemKind::FollowsNothing),
+            Some(before) if spec.follows && before.hitter_end == spec.hitter_end => {
+                self.add_resting(&follows, ProblemKind::SameEnd, format!("{role}.hitter"));
+            }
+            _ => {}
+        }
+    }
+
+    /// Whether there are not too many.
+    fn few(&mut self, role: &str, what: &'static str, found: usize, limit: usize) {
+        if found > limit {
+            self.add(role, ProblemKind::TooMany { what, found, limit });
         }
     }
 
@@ -176,6 +209,9 @@ impl Check {
             self.place(&part("hitter_place"), place, at_end("the hitter's", hitter));
         }
         self.place(&part("opponent_place"), spec.opponent_place, at_end("the opponent's", hitter.other()));
+        if let Some(place) = spec.recover_to {
+            self.place(&part("recover_to"), place, at_end("the hitter's", hitter));
+        }
     }
 
     fn contact(&mut self, role: &str, contact: DVec3, owner: Owner) {

@@ -134,7 +134,7 @@ impl Pattern {
                 shot: Shot { contact: striker_end.turn3(contact), target: striker_end.turn2(target), ..shot },
                 receipt: ReceiptChoice::Best,
                 hitter_place: (i == 0).then(|| end.turn2(beside(&player, contact, ball.stroke))),
-                opponent_place: end.turn2(opponent),
+                opponent_place: striker_end.turn2(opponent),
                 follows: i > 0,
                 recover_to: None,
             });

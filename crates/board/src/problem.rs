@@ -97,7 +97,7 @@ pub enum ProblemKind {
         opened: Place,
     },
     /// Not a board at all.
-    #[error("this is not a board: it does not say `standpoint_board: 1` at its beginning")]
+    #[error("this is not a board: it does not say `standpoint_board: {}` at its beginning", crate::file::VERSION)]
     NotABoard,
     /// Not a chart at all.
     #[error("this is not a chart: it does not say `standpoint_chart: 1` at its beginning")]
@@ -117,6 +117,8 @@ pub enum ProblemKind {
         found: String,
         /// The part that tells the version.
         mark: &'static str,
+        /// The last version there is.
+        last: u32,
     },
     /// A part that has to be there is not.
     #[error("`{part}` is missing")]
@@ -190,6 +192,59 @@ pub enum ProblemKind {
         /// "negative or 0", "0 or positive" and so on.
         bound: &'static str,
     },
+    /// The opponent met the ball before it was struck.
+    #[error("the ball is met at {met} s, before it is struck at {struck} s")]
+    MetTooEarly {
+        /// Time when it is met, s.
+        met: f64,
+        /// Time when it is struck, s.
+        struck: f64,
+    },
+    /// A charted shot that neither landed nor was met.
+    #[error("the shot neither lands nor is it met")]
+    NowhereToGo,
+    /// A shot that follows nothing.
+    #[error("the first shot of a page has none before it that it could follow")]
+    FollowsNothing,
+    /// A shot that follows one struck from the same end.
+    #[error("the shot follows one that is struck from the same end")]
+    SameEnd,
+    /// A line with too few points.
+    #[error("a line needs at least 2 points and has {found}")]
+    TooFewPoints {
+        /// Points found.
+        found: usize,
+    },
+    /// More entries than allowed.
+    #[error("there are {found} {what}, {limit} are allowed")]
+    TooMany {
+        /// "marks" and so on.
+        what: &'static str,
+        /// Entries found.
+        found: usize,
+        /// Entries allowed.
+        limit: usize,
+    },
+    /// A number that names another mark too.
+    #[error("the number {id} names another mark of this page too")]
+    SameId {
+        /// The number.
+        id: u32,
+    },
+    /// A name twice in a list that needs it once.
+    #[error("`{name}` is here twice")]
+    NameTwice {
+        /// The name.
+        name: &'static str,
+    },
+    /// A mark too far off.
+    #[error("{found} m is too far off: marks may lie up to {limit} m away on either side")]
+    TooFarOff {
+        /// The coordinate.
+        found: f64,
+        /// Greatest magnitude allowed.
+        limit: f64,
+    },
     /// A text that is too long.
     #[error("the text has {found} characters, {limit} are allowed")]
     TextTooLong {
@@ -233,13 +288,14 @@ impl ProblemKind {
                 "The end of the file may be lost: open an earlier copy, or close what is open.".to_owned()
             }
             Self::NotABoard => {
-                "Open a file with the ending .standpoint, or begin it with `(standpoint_board: 1,`.".to_owned()
+                let version = crate::file::VERSION;
+                format!("Open a file with the ending .standpoint, or begin it with `(standpoint_board: {version},`.")
             }
             Self::NotAChart => {
                 "Open a file with the ending .chart, or begin it with `(standpoint_chart: 1,`.".to_owned()
             }
             Self::NewerVersion { .. } => "Update the program to open it.".to_owned(),
-            Self::NoSuchVersion { mark, .. } => format!("Write `{mark}: 1`."),
+            Self::NoSuchVersion { mark, last, .. } => format!("Write `{mark}: {last}`."),
             Self::Missing { part } => format!("Add `{part}: ...`."),
             Self::UnknownPart { part, known } => match nearest(part, known) {
                 Some(name) => format!("Did you mean `{name}`? Otherwise remove it."),
@@ -255,6 +311,17 @@ impl ProblemKind {
             Self::OutOfRange { low, high, .. } => format!("Write a number from {low} to {high}."),
             Self::OffSite { limit, .. } => format!("Write a number from -{limit} to {limit}, or widen court.run_off."),
             Self::WrongEnd { bound, .. } => format!("Write a y that is {bound}, or change `hitter`."),
+            Self::MetTooEarly { .. } => "Write a later time, from the same zero.".to_owned(),
+            Self::NowhereToGo => "Add `landing: (x: ..., y: ...)`, `met: (x: ..., y: ...)` or both.".to_owned(),
+            Self::FollowsNothing => "Write `follows: false`.".to_owned(),
+            Self::SameEnd => "Write `follows: false`, or change `hitter`.".to_owned(),
+            Self::TooFewPoints { .. } => "Add a point, or remove the mark.".to_owned(),
+            Self::TooMany { limit, .. } => format!("Leave {limit} at most."),
+            Self::SameId { .. } => "Write a number that no other mark of the page has.".to_owned(),
+            Self::NameTwice { .. } => "Remove one of them.".to_owned(),
+            Self::TooFarOff { limit, .. } => {
+                format!("Write a number from -{limit} to {limit}, or widen court.run_off.")
+            }
             Self::TextTooLong { limit, .. } => format!("Shorten it to {limit} characters."),
             Self::ControlCharacter { .. } => "Remove it.".to_owned(),
             Self::NotWritten { .. } => {

@@ -10,6 +10,9 @@ pub const LOWEST_CONTACT: f64 = 0.03;
 /// Highest ball centre at a contact, m: above any serve or smash on record from the ground.
 pub const HIGHEST_CONTACT: f64 = 4.0;
 
+/// How far beyond the site a mark may lie, m: room for a word beside the court or a bench behind the fence.
+pub const MARK_MARGIN: f64 = 6.0;
+
 /// The court with its run-off, and the bounds it puts on places.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Site {
@@ -56,5 +59,17 @@ impl Site {
     pub fn clamp_contact(&self, end: End, contact: DVec3) -> DVec3 {
         let height = if contact.z.is_finite() { contact.z } else { 1.0 };
         self.clamp_at(end, contact.truncate()).extend(height.clamp(LOWEST_CONTACT, HIGHEST_CONTACT))
+    }
+    /// The greatest magnitudes that a mark's coordinates may have.
+    #[must_use]
+    pub fn mark_limits(&self) -> DVec2 {
+        DVec2::new(self.half_width, self.half_length) + MARK_MARGIN
+    }
+
+    /// The nearest place where a mark may lie. What is not finite becomes the middle of the court.
+    #[must_use]
+    pub fn clamp_mark(&self, place: DVec2) -> DVec2 {
+        let limits = self.mark_limits();
+        if place.is_finite() { place.clamp(-limits, limits) } else { DVec2::ZERO }
     }
 }

@@ -3,8 +3,13 @@
 use proptest::prelude::*;
 use standpoint_board::{Board, Report, file};
 
+use crate::samples::every_mark;
+
+/// The demo with one mark of every form.
 fn demo() -> Vec<u8> {
-    file::to_text(&Board::demo()).unwrap().into_bytes()
+    let mut board = Board::demo();
+    board.page_mut(0).unwrap().marks = every_mark();
+    file::to_text(&board).unwrap().into_bytes()
 }
 
 fn every_problem_has_a_place(report: &Report, bytes: &[u8]) {

@@ -5,31 +5,42 @@ use std::{fs, path::PathBuf};
 use standpoint_board::{Board, Figures, Units, file};
 use standpoint_geometry::{frame::End, presets::Level, situation::ReceiptChoice, units::KMH};
 
-fn boards_of_version_1() -> Vec<(PathBuf, String)> {
-    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("boards/v1");
+use crate::samples::every_mark;
+
+fn boards_of_version(version: u32) -> Vec<(PathBuf, String)> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(format!("boards/v{version}"));
     let mut paths: Vec<PathBuf> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
     paths.sort();
     paths.into_iter().map(|path| (path.clone(), fs::read_to_string(path).unwrap())).collect()
 }
 
-fn load(name: &str) -> Board {
-    let (_, text) = boards_of_version_1().into_iter().find(|(path, _)| path.ends_with(name)).unwrap();
-    file::from_text(&text).unwrap()
+fn text(version: u32, name: &str) -> String {
+    boards_of_version(version).into_iter().find(|(path, _)| path.ends_with(name)).unwrap().1
+}
+
+fn load(version: u32, name: &str) -> Board {
+    file::from_text(&text(version, name)).unwrap()
 }
 
 #[test]
-fn every_board_of_version_1_loads_and_can_be_computed() {
-    let boards = boards_of_version_1();
-    assert!(boards.len() >= 3);
-    for (path, text) in boards {
-        let board = file::from_text(&text).unwrap_or_else(|report| panic!("{}:\n{report}", path.display()));
-        assert_eq!(board.situation(0, 0).unwrap().validate(), vec![], "{}", path.display());
+fn every_board_of_every_version_loads_can_be_computed_and_is_saved_as_the_current_one() {
+    for version in 1..=file::VERSION {
+        let boards = boards_of_version(version);
+        assert!(boards.len() >= 3);
+        for (path, text) in boards {
+            assert!(text.contains(&format!("standpoint_board: {version},")), "{}", path.display());
+            let board = file::from_text(&text).unwrap_or_else(|report| panic!("{}:\n{report}", path.display()));
+            assert_eq!(board.situation(0, 0).unwrap().validate(), vec![], "{}", path.display());
+            let saved = file::to_text(&board).unwrap();
+            assert!(saved.starts_with(&format!("(\n  standpoint_board: {},\n", file::VERSION)));
+            assert_eq!(file::from_text(&saved).unwrap(), board, "{}", path.display());
+        }
     }
 }
 
 #[test]
 fn the_demo_of_version_1_says_what_it_said() {
-    let board = load("demo.standpoint");
+    let board = load(1, "demo.standpoint");
     let mut demo = Board::demo();
     demo.tidy();
     assert_eq!((board.near.name.as_str(), board.far.name.as_str()), ("Mara Quell", "Ivo Tander"));
@@ -41,7 +52,7 @@ fn the_demo_of_version_1_says_what_it_said() {
 
 #[test]
 fn a_board_of_version_1_with_every_part_says_what_it_said() {
-    let board = load("every_part.standpoint");
+    let board = load(1, "every_part.standpoint");
     assert_eq!(
         (board.units, board.coached, board.near.figures.clone()),
         (Units::Feet, End::Far, Figures::Level(Level::Wheelchair))
@@ -57,7 +68,47 @@ fn a_board_of_version_1_with_every_part_says_what_it_said() {
 }
 
 #[test]
+fn a_board_of_version_1_has_no_cues_marks_or_shots_that_follow() {
+    for (_, text) in boards_of_version(1) {
+        let board = file::from_text(&text).unwrap();
+        for page in &board.pages {
+            assert!(page.cues.is_empty() && page.marks.list.is_empty() && page.marks.hidden.is_empty());
+            assert!(page.shots.iter().all(|shot| !shot.follows && shot.recover_to.is_none()));
+        }
+    }
+}
+
+#[test]
+fn a_board_of_version_2_says_what_it_said() {
+    let board = load(2, "every_part.standpoint");
+    assert_eq!((board.units, board.far.level(), board.pages.len()), (Units::Feet, None, 2));
+    let page = board.page(1).unwrap();
+    assert_eq!((page.title.as_str(), page.shots.len()), ("Cross, cross, line", 5));
+    assert_eq!(page.cues, ["Recover before you look", "Split as Ivo strikes"]);
+    let follows: Vec<bool> = page.shots.iter().map(|shot| shot.follows).collect();
+    assert_eq!(follows, [false, true, true, true, true]);
+    assert_eq!(page.shots[1].recover_to, Some(glam::DVec2::new(-0.4, 12.3)));
+    assert_eq!(page.marks, every_mark());
+    assert_eq!(file::to_text(&board).unwrap(), text(2, "every_part.standpoint"), "not a byte differs");
+    let demo = load(2, "demo.standpoint");
+    assert_eq!(demo.page(0).unwrap().cues, ["Recover before you look", "Split as Ivo strikes"]);
+    assert_eq!(file::to_text(&demo).unwrap(), text(2, "demo.standpoint"), "not a byte differs");
+}
+
+#[test]
 fn a_board_written_by_hand_may_have_comments_and_its_own_layout() {
-    let board = load("by_hand.standpoint");
-    assert_eq!(board.title, "By hand");
+    for version in 1..=file::VERSION {
+        assert_eq!(load(version, "by_hand.standpoint").title, "By hand");
+    }
+    let marks = &load(2, "by_hand.standpoint").pages[0].marks;
+    assert_eq!((marks.list.len(), marks.list[0].id), (2, 7));
+}
+
+#[test]
+fn the_example_in_the_documentation_loads() {
+    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../docs/file-format.md");
+    let document = fs::read_to_string(path).unwrap();
+    let example = document.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next()).unwrap();
+    let board = file::from_text(example).unwrap_or_else(|report| panic!("{report}"));
+    assert_eq!((board.pages[0].shots.len(), board.pages[0].marks.list.len()), (2, 2));
 }

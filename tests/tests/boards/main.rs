@@ -7,4 +7,5 @@ mod damage;
 mod golden;
 mod reports;
 mod round_trip;
+mod samples;
 mod strategies;

@@ -1,6 +1,11 @@
 //! Every problem of a file is told at once, each with its line, its part and what to do.
 
-use standpoint_board::{Board, ProblemKind, Report, file};
+use standpoint_board::{
+    Board, ProblemKind, Report, file,
+    marks::{Form, Ink, Layer, Pattern},
+};
+
+use crate::samples::every_mark;
 
 fn demo() -> String {
     file::to_text(&Board::demo()).unwrap()
@@ -95,8 +100,8 @@ fn a_place_is_not_called_off_site_when_the_site_is_unknown() {
 fn a_newer_version_is_refused_with_its_number_even_when_its_notation_is_unknown() {
     let (line, column, said) = only("// later\n(standpoint_board: 7, marks: <<new notation>>)");
     assert_eq!((line, column), (2, 20));
-    assert!(said.contains("the file is of version 7, and this program reads versions up to 1"), "{said}");
-    assert!(only("(title: \"a\", standpoint_board: 2)").2.contains("version 2"));
+    assert!(said.contains("the file is of version 7, and this program reads versions up to 2"), "{said}");
+    assert!(only("(title: \"a\", standpoint_board: 3)").2.contains("version 3"));
 }
 
 #[test]
@@ -106,7 +111,7 @@ fn what_is_no_board_or_of_no_version_is_refused() {
     }
     for version in ["0", "-1", "0.5", "NaN", "\"1\"", "Some(1)"] {
         let said = only(&format!("(standpoint_board: {version})")).2;
-        assert!(said.contains("there is no version"), "{said}");
+        assert!(said.contains("there is no version") && said.contains("Write `standpoint_board: 2`."), "{said}");
     }
 }
 
@@ -166,8 +171,8 @@ fn of_very_many_problems_the_first_are_listed_and_the_rest_counted() {
     let pages = "(title: 1, notes: 2, shots: 3),".repeat(500);
     let text = demo_with(&[("pages: [", &format!("pages: [{pages}"))]);
     let report = report(&text);
-    assert_eq!((report.problems.len(), report.count()), (200, 1500));
-    assert!(report.to_string().ends_with("and 1300 more"));
+    assert_eq!((report.problems.len(), report.count()), (200, 3000));
+    assert!(report.to_string().ends_with("and 2800 more"));
 }
 
 #[test]
@@ -198,7 +203,10 @@ fn a_part_that_is_here_twice_or_a_list_without_entries_is_told() {
     let pages = text.find("pages: [").unwrap();
     let none = format!("{}pages: [])", &text[..pages]);
     assert!(only(&none).2.contains("there is no page"));
-    let none = format!("{}pages: [(title: \"\", notes: \"\", shots: [])])", &text[..pages]);
+    let none = format!(
+        "{}pages: [(title: \"\", notes: \"\", cues: [], shots: [], marks: [], hidden_layers: [])])",
+        &text[..pages]
+    );
     assert!(only(&none).2.contains("pages[0].shots: there is no shot"));
 }
 
@@ -221,4 +229,117 @@ fn figures_entered_by_hand_are_checked_one_by_one() {
         roles,
         [".bounces", ".movement.top_speed_m_s", ".movement.top_speed"].map(|part| format!("{figures}{part}"))
     );
+}
+
+#[test]
+fn problems_of_marks_are_told_one_by_one() {
+    let mut board = Board::demo();
+    board.page_mut(0).unwrap().marks = every_mark();
+    let text = file::to_text(&board).unwrap();
+    assert_eq!(file::from_text(&text).unwrap().page(0).unwrap().marks, every_mark());
+    let changes = [
+        ("id: 2,", "id: 1,"),
+        ("ink: Warning", "ink: Warming"),
+        ("form: Person(at: (x: 3.0,", "form: Person(at: (x: NaN,"),
+        ("letter: \"A\"", "letter: \"ABC\""),
+        ("from: (x: -4.1,", "from: (x: -41.0,"),
+        ("round: false", "round: 0"),
+        ("(-1.2345, -2.0)", "(-1.2345, -200.0)"),
+        ("(0.0, -1.0)", "(0.0, -1.0, 2.0)"),
+        ("bend: 0.8", "bend: 80.0"),
+        ("size: 0.45", "size: 45"),
+        ("hidden_layers: [", "hidden_layers: [Nodes, "),
+    ];
+    let text = changes.iter().fold(text, |text, (from, to)| {
+        assert!(text.contains(from), "`{from}` is not in\n{text}");
+        text.replacen(from, to, 1)
+    });
+    let report = report(&text);
+    let said: Vec<(&str, String)> =
+        report.problems.iter().map(|p| (p.role.trim_start_matches("pages[0]."), p.to_string())).collect();
+    let expected = [
+        ("marks[1].id", "the number 1 names another mark"),
+        ("marks[1].ink", "Did you mean `Warning`?"),
+        ("marks[2].form.at.x", "NaN"),
+        ("marks[2].form.letter", "2 are allowed"),
+        ("marks[3].form.from.x", "marks may lie up to 15.145 m away"),
+        ("marks[4].form.round", "`true` or `false` expected, found the number 0"),
+        ("marks[5].form.points[2].y", "-200 m is too far off"),
+        ("marks[5].form.points[3]", "two numbers `(x, y)` expected"),
+        ("marks[6].form.bend", "80 is outside -50 to 50 m"),
+        ("marks[7].form.size", "45 is outside 0.05 to 5 m"),
+        ("hidden_layers[0]", "Did you mean `Notes`?"),
+    ];
+    assert_eq!(said.len(), expected.len(), "{report}");
+    for ((role, words), (wanted, part)) in said.iter().zip(expected) {
+        assert!(*role == wanted && words.contains(part), "{wanted} {part}: {words}");
+        assert!(words.starts_with("line "), "{words}");
+    }
+}
+
+#[test]
+fn marks_of_no_known_form_and_lines_without_points_are_told() {
+    let with =
+        |form: &str| demo_with(&[("marks: [", &format!("marks: [(id: 1, layer: Sketch, ink: Plain, form: {form}),"))]);
+    assert!(only(&with("Con(at: (x: 0.0, y: 0.0))")).2.contains("Did you mean `Cone`?"));
+    assert!(only(&with("Cone")).2.contains("named parts in parentheses expected"));
+    assert!(only(&with("Cone(1.0, 2.0)")).2.contains("named parts in parentheses expected"));
+    assert!(only(&with("3.0")).2.contains("a form such as"));
+    assert!(only(&with("Pen(points: [], pattern: Solid)")).2.contains("at least 2 points and has 0"));
+    assert!(only(&with("Pen(points: [(0.0, 0.0)], pattern: Solid)")).2.contains("Add a point, or remove the mark."));
+    let many = "(0.0, 0.0),".repeat(10_001);
+    let said = only(&with(&format!("Pen(points: [{many}], pattern: Solid)"))).2;
+    assert!(said.contains("there are 10001 points, 10000 are allowed"), "{said}");
+    let said = only(&with("Text(at: (x: 0.0, y: 0.0), text: \"a\\u{7}\", size: 0.4)")).2;
+    assert!(said.contains("U+0007"), "{said}");
+    let said =
+        only(&demo_with(&[("marks: [", "marks: [(id: 1.5, layer: Drill, ink: Plain, form: Cone(at: (x: 0, y: 0))),")]))
+            .2;
+    assert!(said.contains("pages[0].marks[0].id: 0 is outside 1 to"), "{said}");
+}
+
+#[test]
+fn a_shot_that_cannot_follow_is_told() {
+    let said = only(&demo_with(&[("follows: false", "follows: true")])).2;
+    assert!(said.contains("shots[0].follows: the first shot of a page has none before it"), "{said}");
+    let mut board = Board::demo();
+    let mut next = board.shot(0, 0).unwrap().turned();
+    next.follows = true;
+    board.page_mut(0).unwrap().shots.push(next);
+    let text = file::to_text(&board).unwrap();
+    assert_eq!(file::from_text(&text).unwrap().page(0).unwrap().shots.len(), 2);
+    board.page_mut(0).unwrap().shots.insert(1, next.turned());
+    let said = file::to_text(&board).unwrap_err().to_string();
+    assert!(said.contains("shots[1].follows: the shot follows one that is struck from the same end"), "{said}");
+    // Where an end is a slip, nothing is said of the order.
+    let text = text.replacen("hitter: Far", "hitter: Fare", 1);
+    assert!(only(&text).2.contains("Did you mean `Far`?"));
+    let wrong = demo_with(&[("opponent_place:", "recover_to: (x: 0.0, y: 1.0), opponent_place:")]);
+    assert!(only(&wrong).2.contains("shots[0].recover_to.y: 1 m lies beyond the net"));
+}
+
+#[test]
+fn cues_and_hidden_layers_are_checked_one_by_one() {
+    let said = only(&demo_with(&[("cues: [", "cues: [3,")])).2;
+    assert!(said.contains("pages[0].cues[0]: a text in quotes expected, found the number 3"), "{said}");
+    let twice = demo_with(&[("hidden_layers: [", "hidden_layers: [Notes, Drill, Notes")]);
+    assert!(only(&twice).2.contains("pages[0].hidden_layers[2]: `Notes` is here twice"));
+    let many = format!("cues: [{}", "\"a\",".repeat(50));
+    assert!(only(&demo_with(&[("cues: [", &many)])).2.contains("there are 52 cues, 50 are allowed"));
+}
+
+#[test]
+fn a_board_with_more_values_than_a_file_may_have_is_not_written() {
+    let mut board = Board::demo();
+    let marks = &mut board.page_mut(0).unwrap().marks;
+    for _ in 0..40 {
+        let points = (0..9_000).map(|i| glam::DVec2::new(0.0, f64::from(i) / 1000.0)).collect();
+        let form = Form::Pen { points, pattern: Pattern::Solid };
+        marks.add(Layer::Sketch, Ink::Plain, form);
+    }
+    let said = file::to_text(&board).unwrap_err().to_string();
+    assert!(said.contains("more than 1000000 values"), "{said}");
+    board.page_mut(0).unwrap().marks.list.truncate(36);
+    let text = file::to_text(&board).unwrap();
+    assert_eq!(file::from_text(&text).unwrap(), board);
 }

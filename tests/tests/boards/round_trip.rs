@@ -1,9 +1,13 @@
 //! What is written is what is read.
 
 use proptest::prelude::*;
-use standpoint_board::{Board, check, file, store};
+use standpoint_board::{
+    Board, check, file,
+    marks::{Form, Ink, Layer, Pattern},
+    store,
+};
 
-use crate::strategies::board;
+use crate::{samples::every_part, strategies::board};
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
@@ -59,6 +63,25 @@ fn a_board_survives_the_disk() {
 }
 
 #[test]
+fn a_board_with_every_part_comes_back_and_its_marks_stay_in_view() {
+    let board = every_part();
+    let text = file::to_text(&board).unwrap();
+    assert_eq!(file::from_text(&text).unwrap(), board);
+    let mut narrow = board;
+    narrow.court.run_off.beside = 0.0;
+    let page = narrow.page_mut(1).unwrap();
+    let far_off = Form::Cone { at: glam::DVec2::new(f64::NAN, 99.0) };
+    let id = page.marks.add(Layer::Drill, Ink::Plain, far_off);
+    page.marks.add(Layer::Sketch, Ink::Plain, Form::Pen { points: vec![glam::DVec2::ONE], pattern: Pattern::Solid });
+    let count = page.marks.list.len();
+    narrow.tidy();
+    assert_eq!(check::check(&narrow), vec![], "what is tidy can be saved");
+    let marks = &narrow.page(1).unwrap().marks;
+    assert_eq!(marks.list.len(), count - 1, "a line of one point shows nothing");
+    assert_eq!(marks.get(id).unwrap().form, Form::Cone { at: glam::DVec2::ZERO });
+}
+
+#[test]
 fn a_board_that_could_not_be_read_back_is_not_written() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("a.standpoint");
@@ -81,5 +104,18 @@ fn places_kept_on_the_site_are_always_well() {
                 assert!(site.holds_at(end, kept), "{x} {y} became {kept}");
             }
         }
+    }
+}
+
+#[test]
+#[ignore = "writes the golden files of a new version, once"]
+fn write_golden_files() {
+    let folder = std::path::PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(format!("boards/v{}", file::VERSION));
+    let mut demo = Board::demo();
+    demo.tidy();
+    for (name, board) in [("demo", demo), ("every_part", every_part())] {
+        let path = folder.join(name).with_extension(file::EXTENSION);
+        assert!(!path.exists(), "golden files are never changed");
+        store::save_board(&path, &board).unwrap();
     }
 }

@@ -3,9 +3,15 @@
 use std::sync::Arc;
 
 use glam::DVec2;
-use proptest::{collection::vec, option, prelude::*, sample::select};
+use proptest::{
+    collection::vec,
+    option,
+    prelude::*,
+    sample::{select, subsequence},
+};
 use standpoint_board::{
     Board, BounceFigures, CourtChoice, Figures, Page, PlayerCard, ShotSpec, Site, SurfaceChoice, Units,
+    marks::{Form, Ink, Layer, Marks, Pattern},
 };
 use standpoint_geometry::{
     air::Air,
@@ -51,7 +57,8 @@ fn shot(site: Site) -> impl Strategy<Value = ShotSpec> {
             -6600.0..6600.0,
         );
         let around = (receipt(site, end.other()), option::of(place(site, end)), place(site, end.other()));
-        (shot, around).prop_map(move |(shot, (receipt, hitter_place, opponent_place))| {
+        (shot, around, option::of(place(site, end))).prop_map(move |(shot, around, recover_to)| {
+            let (receipt, hitter_place, opponent_place) = around;
             let ((contact, height), stroke, target, speed, topspin, sidespin) = shot;
             ShotSpec {
                 hitter_end: end,
@@ -67,9 +74,59 @@ fn shot(site: Site) -> impl Strategy<Value = ShotSpec> {
                 hitter_place,
                 opponent_place,
                 follows: false,
-                recover_to: None,
+                recover_to,
             }
         })
+    })
+}
+
+/// A rally: whatever can follow the shot before it may do so.
+fn shots(site: Site) -> impl Strategy<Value = Vec<ShotSpec>> {
+    vec((shot(site), any::<bool>()), 1..4).prop_map(|shots| {
+        let mut rally: Vec<ShotSpec> = Vec::new();
+        for (spec, follows) in shots {
+            let can = rally.last().is_some_and(|before| before.hitter_end != spec.hitter_end);
+            rally.push(ShotSpec { follows: follows && can, ..spec });
+        }
+        rally
+    })
+}
+
+fn pattern() -> impl Strategy<Value = Pattern> {
+    select(vec![Pattern::Solid, Pattern::Dashed])
+}
+
+fn form(site: Site) -> impl Strategy<Value = Form> {
+    let limits = site.mark_limits();
+    let at = move || (-limits.x..=limits.x, -limits.y..=limits.y).prop_map(|(x, y)| DVec2::new(x, y));
+    let letter = "[A-Zü場]{1,2}";
+    prop_oneof![
+        (vec(at(), 2..30), pattern()).prop_map(|(points, pattern)| Form::Pen { points, pattern }),
+        (at(), at(), -50.0..=50.0, pattern()).prop_map(|(from, to, bend, pattern)| Form::Arrow {
+            from,
+            to,
+            bend,
+            pattern
+        }),
+        (at(), notes(), 0.05..=5.0).prop_map(|(at, text, size)| Form::Text { at, text, size }),
+        at().prop_map(|at| Form::Cone { at }),
+        at().prop_map(|at| Form::Basket { at }),
+        (at(), letter).prop_map(|(at, letter)| Form::Person { at, letter }),
+        (at(), at(), any::<bool>()).prop_map(|(from, to, round)| Form::Zone { from, to, round }),
+    ]
+}
+
+fn marks(site: Site) -> impl Strategy<Value = Marks> {
+    let mark = (select(Layer::ALL.to_vec()), select(Ink::ALL.to_vec()), form(site), 1..1000u32);
+    (vec(mark, 0..6), subsequence(Layer::ALL.to_vec(), 0..=3)).prop_map(|(list, hidden)| {
+        let mut marks = Marks { list: Vec::new(), hidden };
+        for (layer, ink, form, gap) in list {
+            let id = marks.add(layer, ink, form);
+            if let Some(mark) = marks.get_mut(id) {
+                mark.id += gap;
+            }
+        }
+        marks
     })
 }
 
@@ -148,8 +205,8 @@ fn settings() -> impl Strategy<Value = Settings> {
 pub fn board() -> impl Strategy<Value = Board> {
     court().prop_flat_map(|court| {
         let site = Site::of(&court);
-        let page = (line(), notes(), vec(shot(site), 1..4))
-            .prop_map(|(title, notes, shots)| Arc::new(Page { title, notes, cues: Vec::new(), shots, marks: standpoint_board::marks::Marks::default() }));
+        let page = (line(), notes(), vec(line(), 0..3), shots(site), marks(site))
+            .prop_map(|(title, notes, cues, shots, marks)| Arc::new(Page { title, notes, cues, shots, marks }));
         let place = (surface(), select(BallType::ALL.to_vec()), -30.0..60.0, -450.0..6000.0);
         let law = select(vec![FlightLaw::Constant, FlightLaw::SpinDependent]);
         let look = (line(), line(), end(), select(Units::ALL.to_vec()), settings());

@@ -119,6 +119,14 @@ impl<'n, 't> Parts<'n, 't> {
         }
     }
 
+    /// `true` or `false`.
+    pub fn flag(&self, notes: &mut Notes, part: &'static str) -> bool {
+        match self.required(notes, part) {
+            Some(Node { value: Value::Bool(flag), .. }) => *flag,
+            other => self.wrong(notes, part, other, "`true` or `false`", false),
+        }
+    }
+
     /// A text.
     pub fn text(&self, notes: &mut Notes, part: &'static str) -> String {
         match self.required(notes, part) {

@@ -11,9 +11,11 @@ mod literal;
 pub(crate) mod reading;
 pub(crate) mod tree;
 pub(crate) mod v1;
+mod v2;
 
-use fields::LISTED;
+use fields::{LISTED, Notes};
 use reading::Format;
+use tree::Node;
 
 use crate::check;
 use crate::model::Board;
@@ -24,7 +26,7 @@ pub const EXTENSION: &str = "standpoint";
 /// Largest board that is read or written, bytes.
 pub const SIZE_LIMIT: u64 = 16 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
-pub const VERSION: u32 = v1::VERSION;
+pub const VERSION: u32 = v2::VERSION;
 
 /// What a board says at its beginning, and how much of it is read.
 const FORMAT: Format = Format {
@@ -48,7 +50,7 @@ pub fn to_text(board: &Board) -> Result<String, Report> {
         return Err(Report { problems: problems.into_iter().take(LISTED).collect(), unlisted });
     }
     let style = ron::ser::PrettyConfig::new().new_line("\n").indentor("  ").depth_limit(5);
-    let text = ron::ser::to_string_pretty(&v1::BoardFile::from(board), style);
+    let text = ron::ser::to_string_pretty(&v2::BoardFile::from(board), style);
     let not_written = |error: ron::Error| ProblemKind::NotWritten { reason: error.to_string() };
     let text = text.map_err(|error| Report::of(Problem::new("", not_written(error))))? + "\n";
     FORMAT.size_allowed(text.len() as u64)?;
@@ -72,21 +74,30 @@ pub fn from_bytes(bytes: &[u8]) -> Result<Board, Report> {
 ///
 /// As [`from_bytes`].
 pub fn from_text(text: &str) -> Result<Board, Report> {
-    FORMAT.read(text, |notes, root| v1::read(notes, root).into_board(), check::findings)
+    let convert = |notes: &mut Notes, root: &Node<'_>| match FORMAT.version_in(root) {
+        Some(v1::VERSION) => v1::read(notes, root).into_board(),
+        _ => v2::read(notes, root).into_board(),
+    };
+    FORMAT.read(text, convert, check::findings)
 }
 
 impl Board {
-    /// Rounds every number to what a file gives back, so that a board and its file agree exactly. Pages that are
-    /// already tidy stay shared with the history. Call it at the end of a gesture.
+    /// Rounds every number to what a file gives back, so that a board and its file agree exactly, and brings marks back
+    /// to where they may lie. Pages that are already tidy stay shared with the history. Call it at the end of a
+    /// gesture.
     pub fn tidy(&mut self) {
-        let mut board = Self { pages: std::mem::take(&mut self.pages), ..self.clone() };
-        for page in &mut board.pages {
-            if page.shots.iter().any(|shot| v1::tidy_shot(shot) != *shot) {
+        let mut pages = std::mem::take(&mut self.pages);
+        *self = v2::BoardFile::from(&*self).into_board();
+        let site = self.site();
+        for page in &mut pages {
+            if page.shots.iter().any(|shot| v2::tidy_shot(shot) != *shot) {
                 let page = std::sync::Arc::make_mut(page);
-                page.shots.iter_mut().for_each(|shot| *shot = v1::tidy_shot(shot));
+                page.shots.iter_mut().for_each(|shot| *shot = v2::tidy_shot(shot));
+            }
+            if let Some(marks) = v2::tidy_marks(&page.marks, &site) {
+                std::sync::Arc::make_mut(page).marks = marks;
             }
         }
-        let pages = std::mem::take(&mut board.pages);
-        *self = Self { pages, ..v1::BoardFile::from(&board).into_board() };
+        self.pages = pages;
     }
 }

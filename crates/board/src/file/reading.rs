@@ -69,27 +69,34 @@ impl Format {
         newer
     }
 
+    /// The version that a file says, where it is one we know.
+    pub fn version_in(&self, root: &Node<'_>) -> Option<u32> {
+        let Value::Number(number) = self.version_node(root)?.value else { return None };
+        (1..=self.version).find(|version| number.total_cmp(&f64::from(*version)).is_eq())
+    }
+
+    fn version_node<'n, 't>(&self, root: &'n Node<'t>) -> Option<&'n Node<'t>> {
+        let Value::Struct(_, fields) = &root.value else { return None };
+        fields.iter().find(|field| field.name == self.mark).map(|field| &field.node)
+    }
+
     /// Whether the file says that it is of a version we know; notes what it says instead.
     fn version_known(&self, notes: &mut Notes, root: &Node<'_>) -> bool {
-        let version = match &root.value {
-            Value::Struct(_, fields) => fields.iter().find(|field| field.name == self.mark),
-            _ => None,
-        };
-        let Some(version) = version.map(|field| &field.node) else {
+        let Some(version) = self.version_node(root) else {
             notes.add(root.at, "", self.stranger.clone());
             return false;
         };
         if self.newer(notes, version) {
             return false;
         }
-        let wanted = f64::from(self.version);
-        let known = matches!(version.value, Value::Number(number) if number.total_cmp(&wanted).is_eq());
+        let known = self.version_in(root).is_some();
         if !known {
             let found = match &version.value {
                 Value::Number(number) => number.to_string(),
                 other => other.describe(),
             };
-            notes.add(version.at, self.mark, ProblemKind::NoSuchVersion { found, mark: self.mark });
+            let kind = ProblemKind::NoSuchVersion { found, mark: self.mark, last: self.version };
+            notes.add(version.at, self.mark, kind);
         }
         known
     }

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 
 use crate::problem::ProblemKind;
 
-/// Brackets within brackets; a board of version 1 needs 8.
+/// Brackets within brackets; a board of version 2 needs 9.
 pub const DEPTH_LIMIT: usize = 32;
 /// Values in a file. 200 pages of 20 shots are about 100 000; the limit keeps a hostile file of 16 MiB from taking more
 /// than some 100 MB of memory.

@@ -9,7 +9,6 @@ use standpoint_geometry::player::{BackhandGrip, Hand, Movement, Player, Reach, S
 use standpoint_geometry::situation::{ReceiptChoice, Settings, Shot};
 use standpoint_geometry::units::{DEG, KMH, RPM};
 
-use super::VERSION;
 use super::layout::*;
 use crate::choices::{BounceFigures, CourtChoice, SurfaceChoice};
 use crate::marks::Marks;
@@ -20,94 +19,100 @@ use crate::player_card::{Figures, PlayerCard};
 const STEPS: f64 = 1e4;
 
 /// The number as the file has it: in `unit`, to four decimals. Adding 0 turns -0 into 0.
-fn out(value: f64, unit: f64) -> f64 {
+pub fn out(value: f64, unit: f64) -> f64 {
     (value / unit * STEPS).round() / STEPS + 0.0
 }
 
 /// The number as the board has it. Rounded first, so that a board just read and one written and read again agree.
-fn into(written: f64, unit: f64) -> f64 {
+pub fn into(written: f64, unit: f64) -> f64 {
     out(written, 1.0) * unit
-}
-
-/// A shot with its numbers as they come back from a file.
-pub fn tidy_shot(shot: &ShotSpec) -> ShotSpec {
-    ShotFile::from(shot).into_shot()
-}
-
-impl From<&Board> for BoardFile {
-    fn from(board: &Board) -> Self {
-        Self {
-            standpoint_board: VERSION,
-            title: board.title.clone(),
-            court: CourtFile {
-                stage: Name(board.court.stage),
-                net: Name(board.court.posts),
-                run_off: RunOffFile {
-                    behind: out(board.court.run_off.behind, 1.0),
-                    beside: out(board.court.run_off.beside, 1.0),
-                },
-            },
-            surface: SurfaceFile {
-                kind: Name(board.surface.kind),
-                measured: board.surface.measured.map(|figures| BounceFile {
-                    friction: out(figures.friction, 1.0),
-                    restitution: out(figures.restitution, 1.0),
-                    grip_restitution: out(figures.grip_restitution, 1.0),
-                }),
-            },
-            ball: Name(board.ball),
-            air: AirFile {
-                temperature_c: out(board.air.temperature_c, 1.0),
-                altitude_m: out(board.air.altitude_m, 1.0),
-            },
-            flight_law: Name(board.law),
-            players: PlayersFile { near: (&board.near).into(), far: (&board.far).into() },
-            coached: Name(board.coached),
-            units: Name(board.units),
-            theme: board.theme.clone(),
-            settings: SettingsFile {
-                edge_chance: out(board.settings.edge_chance, 1.0),
-                zone_tolerance: out(board.settings.zone_tolerance, 1.0),
-                ready: Name(board.settings.ready),
-            },
-            pages: board.pages.iter().map(|page| page.as_ref().into()).collect(),
-        }
-    }
 }
 
 impl BoardFile {
     /// The board, not checked yet.
     pub fn into_board(self) -> Board {
-        let run_off = self.court.run_off;
         Board {
             title: self.title,
-            court: CourtChoice {
-                stage: self.court.stage.0,
-                posts: self.court.net.0,
-                run_off: RunOff { behind: into(run_off.behind, 1.0), beside: into(run_off.beside, 1.0) },
-            },
-            surface: SurfaceChoice {
-                kind: self.surface.kind.0,
-                measured: self.surface.measured.map(|figures| BounceFigures {
-                    friction: into(figures.friction, 1.0),
-                    restitution: into(figures.restitution, 1.0),
-                    grip_restitution: into(figures.grip_restitution, 1.0),
-                }),
-            },
+            court: self.court.into_choice(),
+            surface: self.surface.into_choice(),
             ball: self.ball.0,
-            air: Air { temperature_c: into(self.air.temperature_c, 1.0), altitude_m: into(self.air.altitude_m, 1.0) },
+            air: self.air.into_air(),
             law: self.flight_law.0,
             near: self.players.near.into_card(),
             far: self.players.far.into_card(),
             coached: self.coached.0,
             units: self.units.0,
             theme: self.theme,
-            settings: Settings {
-                edge_chance: into(self.settings.edge_chance, 1.0),
-                zone_tolerance: into(self.settings.zone_tolerance, 1.0),
-                ready: self.settings.ready.0,
-            },
+            settings: self.settings.into_settings(),
             pages: self.pages.into_iter().map(|page| Arc::new(page.into_page())).collect(),
+        }
+    }
+}
+
+impl From<&CourtChoice> for CourtFile {
+    fn from(court: &CourtChoice) -> Self {
+        let run_off = RunOffFile { behind: out(court.run_off.behind, 1.0), beside: out(court.run_off.beside, 1.0) };
+        Self { stage: Name(court.stage), net: Name(court.posts), run_off }
+    }
+}
+
+impl CourtFile {
+    pub fn into_choice(self) -> CourtChoice {
+        let run_off = RunOff { behind: into(self.run_off.behind, 1.0), beside: into(self.run_off.beside, 1.0) };
+        CourtChoice { stage: self.stage.0, posts: self.net.0, run_off }
+    }
+}
+
+impl From<&SurfaceChoice> for SurfaceFile {
+    fn from(surface: &SurfaceChoice) -> Self {
+        let measured = surface.measured.map(|figures| BounceFile {
+            friction: out(figures.friction, 1.0),
+            restitution: out(figures.restitution, 1.0),
+            grip_restitution: out(figures.grip_restitution, 1.0),
+        });
+        Self { kind: Name(surface.kind), measured }
+    }
+}
+
+impl SurfaceFile {
+    pub fn into_choice(self) -> SurfaceChoice {
+        let measured = self.measured.map(|figures| BounceFigures {
+            friction: into(figures.friction, 1.0),
+            restitution: into(figures.restitution, 1.0),
+            grip_restitution: into(figures.grip_restitution, 1.0),
+        });
+        SurfaceChoice { kind: self.kind.0, measured }
+    }
+}
+
+impl From<&Air> for AirFile {
+    fn from(air: &Air) -> Self {
+        Self { temperature_c: out(air.temperature_c, 1.0), altitude_m: out(air.altitude_m, 1.0) }
+    }
+}
+
+impl AirFile {
+    pub fn into_air(self) -> Air {
+        Air { temperature_c: into(self.temperature_c, 1.0), altitude_m: into(self.altitude_m, 1.0) }
+    }
+}
+
+impl From<&Settings> for SettingsFile {
+    fn from(settings: &Settings) -> Self {
+        Self {
+            edge_chance: out(settings.edge_chance, 1.0),
+            zone_tolerance: out(settings.zone_tolerance, 1.0),
+            ready: Name(settings.ready),
+        }
+    }
+}
+
+impl SettingsFile {
+    pub fn into_settings(self) -> Settings {
+        Settings {
+            edge_chance: into(self.edge_chance, 1.0),
+            zone_tolerance: into(self.zone_tolerance, 1.0),
+            ready: self.ready.0,
         }
     }
 }
@@ -123,7 +128,7 @@ impl From<&PlayerCard> for PlayerFile {
 }
 
 impl PlayerFile {
-    fn into_card(self) -> PlayerCard {
+    pub fn into_card(self) -> PlayerCard {
         let (hand, grip) = (self.hand.0, self.backhand.0);
         PlayerCard { name: self.name, hand, grip, figures: self.figures.into_figures(hand, grip) }
     }
@@ -217,13 +222,6 @@ impl WingFile {
     }
 }
 
-impl From<&Page> for PageFile {
-    fn from(page: &Page) -> Self {
-        let shots = page.shots.iter().map(ShotFile::from).collect();
-        Self { title: page.title.clone(), notes: page.notes.clone(), shots }
-    }
-}
-
 impl PageFile {
     fn into_page(self) -> Page {
         let shots = self.shots.into_iter().map(ShotFile::into_shot).collect();
@@ -231,52 +229,53 @@ impl PageFile {
     }
 }
 
-impl From<&ShotSpec> for ShotFile {
-    fn from(spec: &ShotSpec) -> Self {
-        let shot = &spec.shot;
-        Self {
-            hitter: Name(spec.hitter_end),
-            stroke: Name(shot.stroke),
-            contact: ContactFile {
-                x: out(shot.contact.x, 1.0),
-                y: out(shot.contact.y, 1.0),
-                height: out(shot.contact.z, 1.0),
-            },
-            target: shot.target.into(),
-            speed_kmh: out(shot.speed, KMH),
-            topspin_rpm: out(shot.topspin, RPM),
-            sidespin_rpm: out(shot.sidespin, RPM),
-            receipt: match spec.receipt {
-                ReceiptChoice::Best => ReceiptFile::Best,
-                ReceiptChoice::Near(place) => ReceiptFile::Near { x: out(place.x, 1.0), y: out(place.y, 1.0) },
-            },
-            hitter_place: spec.hitter_place.map(PlaceFile::from),
-            opponent_place: spec.opponent_place.into(),
-        }
-    }
-}
-
 impl ShotFile {
     fn into_shot(self) -> ShotSpec {
-        let contact = DVec3::new(into(self.contact.x, 1.0), into(self.contact.y, 1.0), into(self.contact.height, 1.0));
         ShotSpec {
             hitter_end: self.hitter.0,
             shot: Shot {
-                contact,
+                contact: self.contact.into_point(),
                 stroke: self.stroke.0,
                 target: self.target.into_place(),
                 speed: into(self.speed_kmh, KMH),
                 topspin: into(self.topspin_rpm, RPM),
                 sidespin: into(self.sidespin_rpm, RPM),
             },
-            receipt: match self.receipt {
-                ReceiptFile::Best => ReceiptChoice::Best,
-                ReceiptFile::Near { x, y } => ReceiptChoice::Near(PlaceFile { x, y }.into_place()),
-            },
+            receipt: self.receipt.into_choice(),
             hitter_place: self.hitter_place.map(PlaceFile::into_place),
             opponent_place: self.opponent_place.into_place(),
             follows: false,
             recover_to: None,
+        }
+    }
+}
+
+impl From<DVec3> for ContactFile {
+    fn from(contact: DVec3) -> Self {
+        Self { x: out(contact.x, 1.0), y: out(contact.y, 1.0), height: out(contact.z, 1.0) }
+    }
+}
+
+impl ContactFile {
+    pub fn into_point(self) -> DVec3 {
+        DVec3::new(into(self.x, 1.0), into(self.y, 1.0), into(self.height, 1.0))
+    }
+}
+
+impl From<ReceiptChoice> for ReceiptFile {
+    fn from(receipt: ReceiptChoice) -> Self {
+        match receipt {
+            ReceiptChoice::Best => Self::Best,
+            ReceiptChoice::Near(place) => Self::Near { x: out(place.x, 1.0), y: out(place.y, 1.0) },
+        }
+    }
+}
+
+impl ReceiptFile {
+    pub fn into_choice(self) -> ReceiptChoice {
+        match self {
+            Self::Best => ReceiptChoice::Best,
+            Self::Near { x, y } => ReceiptChoice::Near(PlaceFile { x, y }.into_place()),
         }
     }
 }
@@ -288,7 +287,7 @@ impl From<DVec2> for PlaceFile {
 }
 
 impl PlaceFile {
-    fn into_place(self) -> DVec2 {
+    pub(crate) fn into_place(self) -> DVec2 {
         DVec2::new(into(self.x, 1.0), into(self.y, 1.0))
     }
 }

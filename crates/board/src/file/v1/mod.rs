@@ -1,12 +1,11 @@
-//! Version 1 of the format. It is frozen: boards of this version load for ever, see `tests/boards/v1`.
+//! Version 1 of the format. It is frozen: boards of this version load for ever, see `tests/boards/v1`. Only later
+//! versions are written; they take from here what has stayed the same.
 
-mod convert;
-mod layout;
+pub(crate) mod convert;
+pub(crate) mod layout;
 mod names;
-mod read;
+pub(crate) mod read;
 
-pub(super) use convert::tidy_shot;
-pub(super) use layout::BoardFile;
 pub(super) use read::read;
 
 /// Number of this version.

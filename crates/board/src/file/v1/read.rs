@@ -36,7 +36,7 @@ const SHOT: &[&str] = &[
 const MOVEMENT: &[&str] = &["reaction_s", "top_speed_m_s", "time_constant_s", "backward_factor", "follow_through_s"];
 const WING: &[&str] = &["speed_kmh", "topspin_rpm", "spread_up_deg", "spread_side_deg"];
 const SERVE: &[&str] = &["first_speed_kmh", "second_speed_kmh", "height", "topspin_rpm", "spread_deg"];
-const PLACE: &[&str] = &["x", "y"];
+pub const PLACE: &[&str] = &["x", "y"];
 
 /// Reads a board whose version is known to be 1.
 pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
@@ -59,11 +59,11 @@ pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
     }
 }
 
-fn name<T: Named>(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> Name<T> {
+pub(crate) fn name<T: Named>(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> Name<T> {
     Name(parts.choice(n, part))
 }
 
-fn court(n: &mut Notes, board: &Parts<'_, '_>) -> CourtFile {
+pub(crate) fn court(n: &mut Notes, board: &Parts<'_, '_>) -> CourtFile {
     let court = board.parts(n, "court", &["stage", "net", "run_off"]);
     let run_off = court.parts(n, "run_off", &["behind", "beside"]);
     CourtFile {
@@ -73,7 +73,7 @@ fn court(n: &mut Notes, board: &Parts<'_, '_>) -> CourtFile {
     }
 }
 
-fn surface(n: &mut Notes, board: &Parts<'_, '_>) -> SurfaceFile {
+pub(crate) fn surface(n: &mut Notes, board: &Parts<'_, '_>) -> SurfaceFile {
     let surface = board.parts(n, "surface", &["kind", "measured"]);
     let measured = surface.optional("measured").map(|node| {
         let known = &["friction", "restitution", "grip_restitution"];
@@ -87,12 +87,12 @@ fn surface(n: &mut Notes, board: &Parts<'_, '_>) -> SurfaceFile {
     SurfaceFile { kind: name(n, &surface, "kind"), measured }
 }
 
-fn air(n: &mut Notes, board: &Parts<'_, '_>) -> AirFile {
+pub(crate) fn air(n: &mut Notes, board: &Parts<'_, '_>) -> AirFile {
     let air = board.parts(n, "air", &["temperature_c", "altitude_m"]);
     AirFile { temperature_c: air.number(n, "temperature_c"), altitude_m: air.number(n, "altitude_m") }
 }
 
-fn players(n: &mut Notes, board: &Parts<'_, '_>) -> PlayersFile {
+pub(crate) fn players(n: &mut Notes, board: &Parts<'_, '_>) -> PlayersFile {
     let players = board.parts(n, "players", &["near", "far"]);
     PlayersFile { near: player(n, &players, "near"), far: player(n, &players, "far") }
 }
@@ -179,7 +179,7 @@ fn wing(n: &mut Notes, custom: &Parts<'_, '_>, part: &'static str) -> WingFile {
     }
 }
 
-fn settings(n: &mut Notes, board: &Parts<'_, '_>) -> SettingsFile {
+pub(crate) fn settings(n: &mut Notes, board: &Parts<'_, '_>) -> SettingsFile {
     let settings = board.parts(n, "settings", &["edge_chance", "zone_tolerance", "ready"]);
     SettingsFile {
         edge_chance: settings.number(n, "edge_chance"),
@@ -228,12 +228,12 @@ fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {
     shots
 }
 
-fn place(n: &mut Notes, parts: &Parts<'_, '_>) -> PlaceFile {
+pub(crate) fn place(n: &mut Notes, parts: &Parts<'_, '_>) -> PlaceFile {
     PlaceFile { x: parts.number(n, "x"), y: parts.number(n, "y") }
 }
 
 /// `Best` or `Near(x: 1.0, y: 2.0)`.
-fn receipt(n: &mut Notes, shot: &Parts<'_, '_>) -> ReceiptFile {
+pub fn receipt(n: &mut Notes, shot: &Parts<'_, '_>) -> ReceiptFile {
     let Some(node) = shot.required(n, "receipt") else { return ReceiptFile::Best };
     match &node.value {
         Value::Name("Best") => ReceiptFile::Best,

@@ -1,0 +1,77 @@
+//! What a file of version 2 looks like.
+
+use serde::Serialize;
+use standpoint_geometry::ball::BallType;
+use standpoint_geometry::flight::FlightLaw;
+use standpoint_geometry::frame::End;
+use standpoint_geometry::situation::Stroke;
+
+use crate::choices::Units;
+use crate::file::v1::layout::{
+    AirFile, ContactFile, CourtFile, Name, PlaceFile, PlayersFile, ReceiptFile, SettingsFile, SurfaceFile,
+};
+use crate::marks::{Ink, Layer, Pattern};
+
+#[derive(Debug, Serialize)]
+pub struct BoardFile {
+    pub standpoint_board: u32,
+    pub title: String,
+    pub court: CourtFile,
+    pub surface: SurfaceFile,
+    pub ball: Name<BallType>,
+    pub air: AirFile,
+    pub flight_law: Name<FlightLaw>,
+    pub players: PlayersFile,
+    pub coached: Name<End>,
+    pub units: Name<Units>,
+    pub theme: String,
+    pub settings: SettingsFile,
+    pub pages: Vec<PageFile>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PageFile {
+    pub title: String,
+    pub notes: String,
+    pub cues: Vec<String>,
+    pub shots: Vec<ShotFile>,
+    pub marks: Vec<MarkFile>,
+    pub hidden_layers: Vec<Name<Layer>>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct ShotFile {
+    pub hitter: Name<End>,
+    pub follows: bool,
+    pub stroke: Name<Stroke>,
+    pub contact: ContactFile,
+    pub target: PlaceFile,
+    pub speed_kmh: f64,
+    pub topspin_rpm: f64,
+    pub sidespin_rpm: f64,
+    pub receipt: ReceiptFile,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hitter_place: Option<PlaceFile>,
+    pub opponent_place: PlaceFile,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub recover_to: Option<PlaceFile>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct MarkFile {
+    pub id: u32,
+    pub layer: Name<Layer>,
+    pub ink: Name<Ink>,
+    pub form: FormFile,
+}
+
+#[derive(Debug, Serialize)]
+pub enum FormFile {
+    Pen { points: Vec<(f64, f64)>, pattern: Name<Pattern> },
+    Arrow { from: PlaceFile, to: PlaceFile, bend: f64, pattern: Name<Pattern> },
+    Text { at: PlaceFile, text: String, size: f64 },
+    Cone { at: PlaceFile },
+    Basket { at: PlaceFile },
+    Person { at: PlaceFile, letter: String },
+    Zone { from: PlaceFile, to: PlaceFile, round: bool },
+}

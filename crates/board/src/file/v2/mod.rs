@@ -1,0 +1,15 @@
+//! Version 2 of the format: pages with cues and marks, shots that follow one another.
+//!
+//! What has stayed the same since version 1 is taken from there; it is frozen, so it cannot change under this version.
+
+mod convert;
+mod layout;
+mod names;
+mod read;
+
+pub(super) use convert::{tidy_marks, tidy_shot};
+pub(super) use layout::BoardFile;
+pub(super) use read::read;
+
+/// Number of this version.
+pub(super) const VERSION: u32 = 2;

@@ -1,0 +1,35 @@
+//! The names that version 2 adds. They stay as they are when the types in the program are renamed.
+
+use crate::file::fields::Named;
+use crate::marks::{Ink, Layer, Pattern};
+
+impl Named for Layer {
+    const NAMES: &'static [(&'static str, Self)] =
+        &[("Sketch", Self::Sketch), ("Drill", Self::Drill), ("Notes", Self::Notes)];
+}
+
+impl Named for Ink {
+    const NAMES: &'static [(&'static str, Self)] = &[
+        ("Plain", Self::Plain),
+        ("Coached", Self::Coached),
+        ("Other", Self::Other),
+        ("Ball", Self::Ball),
+        ("Warning", Self::Warning),
+    ];
+}
+
+impl Named for Pattern {
+    const NAMES: &'static [(&'static str, Self)] = &[("Solid", Self::Solid), ("Dashed", Self::Dashed)];
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_layer_and_ink_of_the_program_has_a_name_in_the_file() {
+        assert_eq!((Layer::ALL.len(), Ink::ALL.len()), (Layer::NAMES.len(), Ink::NAMES.len()));
+        assert!(Layer::ALL.iter().all(|layer| layer.name() != "Unnamed"));
+        assert!(Ink::ALL.iter().all(|ink| ink.name() != "Unnamed"));
+    }
+}
