@@ -7,10 +7,12 @@
 //! * [`check`] says everything that is wrong with a board, [`problem`] puts it in words with the remedy.
 //! * [`history`] undoes and redoes; one gesture is one step.
 //! * [`mod@file`] turns boards into text and back, one module for each version of the format.
+//! * [`chart`] holds what really happened and compares it with the model.
 //! * [`store`] reads and writes that text without ever losing the former file.
 //!
 //! This crate knows no window and no clock.
 
+pub mod chart;
 pub mod check;
 pub mod choices;
 pub mod demo;

@@ -1,0 +1,110 @@
+//! One shot with its neighbours in the point: everything the audit of it needs.
+
+use std::sync::Arc;
+
+use crate::chart::import::Row;
+use crate::chart::model::{Chart, Ends, ObservedShot};
+
+/// Where a shot was charted.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Origin {
+    /// Line of the file it was read from.
+    pub line: Option<u64>,
+    /// The day, match or set.
+    pub session: Arc<str>,
+    /// What the point is called.
+    pub point: Arc<str>,
+    /// The point, counted from 1.
+    pub point_number: u64,
+    /// The shot of the point, counted from 1.
+    pub shot_number: u32,
+}
+
+/// A shot to be audited.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ask {
+    /// Where it was charted.
+    pub origin: Origin,
+    /// At which ends the players were.
+    pub ends: Ends,
+    /// The shot.
+    pub shot: ObservedShot,
+    /// The shot before it in the point.
+    pub before: Option<ObservedShot>,
+    /// The shot after it in the point.
+    pub after: Option<ObservedShot>,
+}
+
+/// Joins rows into points one after the other and gives each shot its neighbours.
+#[derive(Debug, Clone, Default)]
+pub struct Joiner {
+    pending: Option<(Ask, Option<Arc<str>>)>,
+    points: u64,
+    broken: bool,
+}
+
+impl Joiner {
+    /// Takes in the next row and gives back the shot before it, which is now complete.
+    pub fn row(&mut self, row: Row) -> Option<Ask> {
+        let follows = match &self.pending {
+            Some((ask, point)) => {
+                !self.broken
+                    && point.is_some()
+                    && *point == row.point
+                    && ask.origin.session == row.session
+                    && ask.ends == row.ends
+            }
+            None => false,
+        };
+        self.broken = false;
+        let mut before = None;
+        let mut shot_number = 1;
+        let mut done = self.pending.take().map(|(ask, _)| ask);
+        if follows && let Some(ask) = &mut done {
+            ask.after = Some(row.shot);
+            before = Some(ask.shot);
+            shot_number = ask.origin.shot_number + 1;
+        } else {
+            self.points += 1;
+        }
+        let origin = Origin {
+            line: Some(row.line),
+            session: row.session,
+            point: row.point.clone().unwrap_or_default(),
+            point_number: self.points,
+            shot_number,
+        };
+        self.pending = Some((Ask { origin, ends: row.ends, shot: row.shot, before, after: None }, row.point));
+        done
+    }
+
+    /// A row that could not be read: what follows it is not known to follow the shot before.
+    pub fn gap(&mut self) {
+        self.broken = true;
+    }
+
+    /// The last shot.
+    pub fn finish(&mut self) -> Option<Ask> {
+        self.pending.take().map(|(ask, _)| ask)
+    }
+}
+
+/// The shots of a chart.
+pub fn asks(chart: &Chart) -> impl Iterator<Item = Ask> + '_ {
+    chart.points.iter().enumerate().flat_map(|(i, point)| {
+        let (session, label): (Arc<str>, Arc<str>) = (point.session.as_str().into(), point.label.as_str().into());
+        point.shots.iter().enumerate().map(move |(j, shot)| Ask {
+            origin: Origin {
+                line: None,
+                session: Arc::clone(&session),
+                point: Arc::clone(&label),
+                point_number: i as u64 + 1,
+                shot_number: j as u32 + 1,
+            },
+            ends: point.ends,
+            shot: *shot,
+            before: j.checked_sub(1).map(|j| point.shots[j]),
+            after: point.shots.get(j + 1).copied(),
+        })
+    })
+}

@@ -1,0 +1,16 @@
+//! Compares where players stood with where the model would have them.
+//!
+//! [`Auditor`] takes one shot; [`stream`] takes a file or a chart, on all cores, and [`findings`] gathers what came out.
+//! Errors are signed in the frame of the player: across is positive to their right, along is positive when they stood
+//! too deep. What a player answers for is measured against the best place that could be *reached* in time, not against
+//! a spot that nobody gets to.
+
+mod ask;
+mod direction;
+mod fill;
+mod judge;
+
+pub use ask::{Ask, Joiner, Origin, asks};
+pub use direction::{Direction, FromSide};
+pub use fill::{Assumed, Miss};
+pub use judge::{APART_M, AuditedShot, Auditor, Compare, Judged, MIDDLE_SHARE, Outcome};

@@ -1,0 +1,225 @@
+//! What a chart of version 1 looks like, and how it becomes the model. Lengths are metres; every other unit stands in
+//! the name. Players and conditions are written as in a board of version 1.
+
+use glam::DVec2;
+use serde::{Serialize, Serializer};
+use standpoint_geometry::ball::BallType;
+use standpoint_geometry::flight::FlightLaw;
+use standpoint_geometry::frame::End;
+use standpoint_geometry::player::{Hand, Wing};
+use standpoint_geometry::presets::Level;
+use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::units::{KMH, RPM};
+
+use super::VERSION;
+use crate::chart::model::{Chart, Ends, ObservedShot, Point, Setup, Who};
+use crate::choices::Units;
+use crate::file::fields::Named;
+use crate::file::v1::convert::{into, out};
+use crate::file::v1::layout::{AirFile, BoardFile, CourtFile, Name, PlaceFile, PlayersFile, SettingsFile, SurfaceFile};
+
+impl Named for Wing {
+    const NAMES: &'static [(&'static str, Self)] = &[("Forehand", Self::Forehand), ("Backhand", Self::Backhand)];
+}
+
+impl Named for Ends {
+    const NAMES: &'static [(&'static str, Self)] = &[("AsBegun", Self::AsBegun), ("Changed", Self::Changed)];
+}
+
+/// Something that is left out when it was not seen, and written without `Some(..)` otherwise.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Seen<T>(pub Option<T>);
+
+impl<T> Seen<T> {
+    fn unseen(&self) -> bool {
+        self.0.is_none()
+    }
+}
+
+impl<T: Serialize> Serialize for Seen<T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match &self.0 {
+            Some(value) => value.serialize(serializer),
+            None => serializer.serialize_none(),
+        }
+    }
+}
+
+#[derive(Debug, Serialize)]
+pub struct ChartFile {
+    pub standpoint_chart: u32,
+    pub title: String,
+    pub notes: String,
+    pub court: CourtFile,
+    pub surface: SurfaceFile,
+    pub ball: Name<BallType>,
+    pub air: AirFile,
+    pub flight_law: Name<FlightLaw>,
+    pub players: PlayersFile,
+    pub settings: SettingsFile,
+    pub points: Vec<PointFile>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PointFile {
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub session: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub label: String,
+    pub ends: Name<Ends>,
+    pub shots: Vec<ShotFile>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct ShotFile {
+    pub hitter: Name<End>,
+    pub contact: PlaceFile,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub contact_height: Seen<f64>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub landing: Seen<PlaceFile>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub met: Seen<PlaceFile>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub stood: Seen<PlaceFile>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub hitter_place: Seen<PlaceFile>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub opponent_place: Seen<PlaceFile>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub stroke: Seen<Name<Stroke>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub wing: Seen<Name<Wing>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub speed_kmh: Seen<f64>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub topspin_rpm: Seen<f64>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub time_s: Seen<f64>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub met_time_s: Seen<f64>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub hitter_level: Seen<Name<Level>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub hitter_hand: Seen<Name<Hand>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub opponent_level: Seen<Name<Level>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub opponent_hand: Seen<Name<Hand>>,
+}
+
+impl From<&Chart> for ChartFile {
+    fn from(chart: &Chart) -> Self {
+        let board = chart.setup.board(Vec::new());
+        Self {
+            standpoint_chart: VERSION,
+            title: board.title,
+            notes: chart.setup.notes.clone(),
+            court: (&board.court).into(),
+            surface: (&board.surface).into(),
+            ball: Name(board.ball),
+            air: (&board.air).into(),
+            flight_law: Name(board.law),
+            players: PlayersFile { near: (&board.near).into(), far: (&board.far).into() },
+            settings: (&board.settings).into(),
+            points: chart.points.iter().map(PointFile::from).collect(),
+        }
+    }
+}
+
+impl ChartFile {
+    /// The chart, not checked yet.
+    pub fn into_chart(self) -> Chart {
+        let board = BoardFile {
+            standpoint_board: 1,
+            title: self.title,
+            court: self.court,
+            surface: self.surface,
+            ball: self.ball,
+            air: self.air,
+            flight_law: self.flight_law,
+            players: self.players,
+            coached: Name(End::Near),
+            units: Name(Units::Metres),
+            theme: String::new(),
+            settings: self.settings,
+            pages: Vec::new(),
+        };
+        let setup = Setup { notes: self.notes, ..Setup::of_board(&board.into_board()) };
+        Chart { setup, points: self.points.into_iter().map(PointFile::into_point).collect() }
+    }
+}
+
+impl From<&Point> for PointFile {
+    fn from(point: &Point) -> Self {
+        Self {
+            session: point.session.clone(),
+            label: point.label.clone(),
+            ends: Name(point.ends),
+            shots: point.shots.iter().map(ShotFile::from).collect(),
+        }
+    }
+}
+
+impl PointFile {
+    fn into_point(self) -> Point {
+        Point {
+            session: self.session,
+            label: self.label,
+            ends: self.ends.0,
+            shots: self.shots.into_iter().map(ShotFile::into_shot).collect(),
+        }
+    }
+}
+
+impl From<&ObservedShot> for ShotFile {
+    fn from(shot: &ObservedShot) -> Self {
+        let place = |place: Option<DVec2>| Seen(place.map(PlaceFile::from));
+        let number = |value: Option<f64>, unit: f64| Seen(value.map(|value| out(value, unit)));
+        Self {
+            hitter: Name(shot.hitter),
+            contact: shot.contact.into(),
+            contact_height: number(shot.contact_height, 1.0),
+            landing: place(shot.landing),
+            met: place(shot.met),
+            stood: place(shot.stood),
+            hitter_place: place(shot.hitter_place),
+            opponent_place: place(shot.opponent_place),
+            stroke: Seen(shot.stroke.map(Name)),
+            wing: Seen(shot.wing.map(Name)),
+            speed_kmh: number(shot.speed, KMH),
+            topspin_rpm: number(shot.topspin, RPM),
+            time_s: number(shot.time, 1.0),
+            met_time_s: number(shot.met_time, 1.0),
+            hitter_level: Seen(shot.struck_by.level.map(Name)),
+            hitter_hand: Seen(shot.struck_by.hand.map(Name)),
+            opponent_level: Seen(shot.against.level.map(Name)),
+            opponent_hand: Seen(shot.against.hand.map(Name)),
+        }
+    }
+}
+
+impl ShotFile {
+    fn into_shot(self) -> ObservedShot {
+        let place = |place: Seen<PlaceFile>| place.0.map(PlaceFile::into_place);
+        let number = |value: Seen<f64>, unit: f64| value.0.map(|value| into(value, unit));
+        ObservedShot {
+            hitter: self.hitter.0,
+            contact: self.contact.into_place(),
+            contact_height: number(self.contact_height, 1.0),
+            landing: place(self.landing),
+            met: place(self.met),
+            stood: place(self.stood),
+            hitter_place: place(self.hitter_place),
+            opponent_place: place(self.opponent_place),
+            stroke: self.stroke.0.map(|name| name.0),
+            wing: self.wing.0.map(|name| name.0),
+            speed: number(self.speed_kmh, KMH),
+            topspin: number(self.topspin_rpm, RPM),
+            time: number(self.time_s, 1.0),
+            met_time: number(self.met_time_s, 1.0),
+            struck_by: Who { level: self.hitter_level.0.map(|n| n.0), hand: self.hitter_hand.0.map(|n| n.0) },
+            against: Who { level: self.opponent_level.0.map(|n| n.0), hand: self.opponent_hand.0.map(|n| n.0) },
+        }
+    }
+}

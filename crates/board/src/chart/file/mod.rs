@@ -1,0 +1,99 @@
+//! Charts as text, and back.
+//!
+//! A chart is written in RON like a board, see [`mod@crate::file`]: versioned, read by the same machinery, and with every
+//! problem reported. `docs/charting.md` describes it. Each shot is one line; what was not seen is left out.
+
+mod layout;
+mod read;
+
+use std::path::Path;
+
+use layout::ChartFile;
+
+use super::check;
+use super::model::Chart;
+use crate::file::fields::LISTED;
+use crate::file::reading::{self, Format};
+use crate::problem::{Problem, ProblemKind, Report};
+use crate::store::{self, LoadError, SaveError};
+
+/// Ending of chart files, without the dot.
+pub const EXTENSION: &str = "chart";
+/// Largest chart that is read or written, bytes.
+pub const SIZE_LIMIT: u64 = 64 * 1024 * 1024;
+/// The version this program writes, and the last that it reads.
+pub const VERSION: u32 = 1;
+
+/// What a chart says at its beginning, and how much of it is read: 100 000 shots hold about two million values.
+const FORMAT: Format = Format {
+    mark: "standpoint_chart",
+    version: VERSION,
+    size_limit: SIZE_LIMIT,
+    value_limit: 4_000_000,
+    stranger: ProblemKind::NotAChart,
+};
+
+/// The chart as text of the current version.
+///
+/// # Errors
+///
+/// A report of all that is wrong with the chart, if anything is: what could not be read back is not written.
+pub fn to_text(chart: &Chart) -> Result<String, Report> {
+    let problems = check::check(chart);
+    if !problems.is_empty() {
+        let unlisted = problems.len().saturating_sub(LISTED);
+        return Err(Report { problems: problems.into_iter().take(LISTED).collect(), unlisted });
+    }
+    let style = ron::ser::PrettyConfig::new().new_line("\n").indentor("  ").depth_limit(4);
+    let not_written = |error: ron::Error| ProblemKind::NotWritten { reason: error.to_string() };
+    let text = ron::ser::to_string_pretty(&ChartFile::from(chart), style);
+    let text = text.map_err(|error| Report::of(Problem::new("", not_written(error))))? + "\n";
+    FORMAT.size_allowed(text.len() as u64)?;
+    Ok(text)
+}
+
+/// The chart in the bytes of a file, of any version up to [`VERSION`].
+///
+/// # Errors
+///
+/// A report of everything that is wrong, each with line, role and remedy.
+pub fn from_bytes(bytes: &[u8]) -> Result<Chart, Report> {
+    FORMAT.size_allowed(bytes.len() as u64)?;
+    from_text(reading::text_of(bytes)?)
+}
+
+/// The chart in a text; see [`from_bytes`].
+///
+/// # Errors
+///
+/// As [`from_bytes`].
+pub fn from_text(text: &str) -> Result<Chart, Report> {
+    FORMAT.read(text, |notes, root| read::read(notes, root).into_chart(), check::findings)
+}
+
+impl Chart {
+    /// Rounds every number to what a file gives back, so that a chart and its file agree exactly.
+    pub fn tidy(&mut self) {
+        *self = ChartFile::from(&*self).into_chart();
+    }
+}
+
+/// Saves a chart; the former file is never lost.
+///
+/// # Errors
+///
+/// See [`SaveError`].
+pub fn save(path: &Path, chart: &Chart) -> Result<(), SaveError> {
+    let text = to_text(chart).map_err(SaveError::Board)?;
+    store::save_text(path, &text)
+}
+
+/// Opens a chart.
+///
+/// # Errors
+///
+/// See [`LoadError`].
+pub fn load(path: &Path) -> Result<Chart, LoadError> {
+    let bytes = store::load_bytes(path, SIZE_LIMIT)?;
+    from_bytes(&bytes).map_err(|report| LoadError::Content { path: path.to_owned(), report })
+}

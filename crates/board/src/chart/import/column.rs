@@ -1,0 +1,199 @@
+//! The columns a chart is read from.
+
+use serde::{Deserialize, Serialize};
+
+/// What a column holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Column {
+    /// The day, match or set; any text.
+    Session,
+    /// The point; rows that follow each other with the same text here belong together.
+    Point,
+    /// Whether the players had changed ends: yes or no.
+    ChangedEnds,
+    /// Who struck the ball: near or far.
+    Hitter,
+    /// Contact, across.
+    ContactX,
+    /// Contact, along.
+    ContactY,
+    /// Contact, height of the ball.
+    ContactHeight,
+    /// Landing, across.
+    LandingX,
+    /// Landing, along.
+    LandingY,
+    /// Where the opponent met the ball, across.
+    MetX,
+    /// Where the opponent met the ball, along.
+    MetY,
+    /// Where the hitter stood when the opponent met the ball, across.
+    StoodX,
+    /// Where the hitter stood when the opponent met the ball, along.
+    StoodY,
+    /// Where the hitter's body was at the contact, across.
+    HitterX,
+    /// Where the hitter's body was at the contact, along.
+    HitterY,
+    /// Where the opponent was at the contact, across.
+    OpponentX,
+    /// Where the opponent was at the contact, along.
+    OpponentY,
+    /// Kind of stroke.
+    Stroke,
+    /// Forehand or backhand.
+    Wing,
+    /// Speed off the racket.
+    Speed,
+    /// Topspin, rpm; backspin is negative.
+    Topspin,
+    /// Time of the contact, s.
+    Time,
+    /// Time when the opponent met the ball, s.
+    MetTime,
+    /// Level of the hitter.
+    HitterLevel,
+    /// Racket hand of the hitter.
+    HitterHand,
+    /// Level of the opponent.
+    OpponentLevel,
+    /// Racket hand of the opponent.
+    OpponentHand,
+}
+
+impl Column {
+    /// All columns, in the order they are listed and written.
+    pub const ALL: [Self; 27] = [
+        Self::Session,
+        Self::Point,
+        Self::ChangedEnds,
+        Self::Hitter,
+        Self::ContactX,
+        Self::ContactY,
+        Self::ContactHeight,
+        Self::LandingX,
+        Self::LandingY,
+        Self::MetX,
+        Self::MetY,
+        Self::StoodX,
+        Self::StoodY,
+        Self::HitterX,
+        Self::HitterY,
+        Self::OpponentX,
+        Self::OpponentY,
+        Self::Stroke,
+        Self::Wing,
+        Self::Speed,
+        Self::Topspin,
+        Self::Time,
+        Self::MetTime,
+        Self::HitterLevel,
+        Self::HitterHand,
+        Self::OpponentLevel,
+        Self::OpponentHand,
+    ];
+
+    /// Columns that every file has to have.
+    pub const REQUIRED: [Self; 4] = [Self::ContactX, Self::ContactY, Self::LandingX, Self::LandingY];
+
+    /// Its own name, which a heading may simply carry.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Session => "session",
+            Self::Point => "point",
+            Self::ChangedEnds => "changed_ends",
+            Self::Hitter => "hitter",
+            Self::ContactX => "contact_x",
+            Self::ContactY => "contact_y",
+            Self::ContactHeight => "contact_height",
+            Self::LandingX => "landing_x",
+            Self::LandingY => "landing_y",
+            Self::MetX => "met_x",
+            Self::MetY => "met_y",
+            Self::StoodX => "stood_x",
+            Self::StoodY => "stood_y",
+            Self::HitterX => "hitter_x",
+            Self::HitterY => "hitter_y",
+            Self::OpponentX => "opponent_x",
+            Self::OpponentY => "opponent_y",
+            Self::Stroke => "stroke",
+            Self::Wing => "wing",
+            Self::Speed => "speed",
+            Self::Topspin => "topspin",
+            Self::Time => "time",
+            Self::MetTime => "met_time",
+            Self::HitterLevel => "hitter_level",
+            Self::HitterHand => "hitter_hand",
+            Self::OpponentLevel => "opponent_level",
+            Self::OpponentHand => "opponent_hand",
+        }
+    }
+
+    /// What it holds, for a dialog.
+    #[must_use]
+    pub fn meaning(self) -> &'static str {
+        match self {
+            Self::Session => "the day, match or set",
+            Self::Point => "the point; rows of one point follow each other",
+            Self::ChangedEnds => "whether the players had changed ends: yes or no",
+            Self::Hitter => "who struck the ball: near or far",
+            Self::ContactX => "where the ball was struck, across",
+            Self::ContactY => "where the ball was struck, along",
+            Self::ContactHeight => "how high the ball was struck",
+            Self::LandingX => "where the ball landed, across",
+            Self::LandingY => "where the ball landed, along",
+            Self::MetX => "where the opponent met the ball, across",
+            Self::MetY => "where the opponent met the ball, along",
+            Self::StoodX => "where the hitter stood when the opponent met the ball, across",
+            Self::StoodY => "where the hitter stood when the opponent met the ball, along",
+            Self::HitterX => "where the hitter was at the contact, across",
+            Self::HitterY => "where the hitter was at the contact, along",
+            Self::OpponentX => "where the opponent was at the contact, across",
+            Self::OpponentY => "where the opponent was at the contact, along",
+            Self::Stroke => "kind of stroke",
+            Self::Wing => "forehand or backhand",
+            Self::Speed => "speed off the racket",
+            Self::Topspin => "topspin in rpm, backspin negative",
+            Self::Time => "time of the contact in seconds",
+            Self::MetTime => "time when the opponent met the ball in seconds",
+            Self::HitterLevel => "level of the hitter",
+            Self::HitterHand => "racket hand of the hitter",
+            Self::OpponentLevel => "level of the opponent",
+            Self::OpponentHand => "racket hand of the opponent",
+        }
+    }
+
+    /// The column with this name, whatever its capitals, blanks and dashes.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        let wanted = plain(name);
+        Self::ALL.into_iter().find(|column| plain(column.name()) == wanted)
+    }
+
+    pub(super) fn index(self) -> usize {
+        self as usize
+    }
+}
+
+/// A word without capitals and without what joins words.
+pub(super) fn plain(word: &str) -> String {
+    word.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_column_is_found_by_its_name_however_it_is_written() {
+        for (i, column) in Column::ALL.into_iter().enumerate() {
+            assert_eq!(column.index(), i);
+            assert_eq!(Column::named(column.name()), Some(column));
+            assert_eq!(Column::named(&column.name().to_uppercase().replace('_', " ")), Some(column));
+            assert!(!column.meaning().is_empty());
+        }
+        assert_eq!(Column::named("contact"), None);
+    }
+}

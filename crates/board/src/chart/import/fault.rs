@@ -1,0 +1,159 @@
+//! What can be wrong with a row, in words, each with its remedy.
+
+use std::fmt;
+
+use crate::problem::{listed, nearest};
+
+/// A row that could not be read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BadRow {
+    /// Line of the file where it begins, counted from 1 with the heading.
+    pub line: u64,
+    /// Everything that is wrong with it, at least one.
+    pub faults: Vec<CellFault>,
+}
+
+/// One thing wrong with a row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CellFault {
+    /// The heading of the column in the file; empty for the row as a whole.
+    pub column: String,
+    /// What is wrong.
+    pub kind: FaultKind,
+}
+
+/// What is wrong with a cell or a row.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum FaultKind {
+    /// A blank where something has to be.
+    #[error("the cell is blank")]
+    Blank,
+    /// No number.
+    #[error("`{found}` is not a number")]
+    NotANumber {
+        /// What is there.
+        found: String,
+    },
+    /// Bytes that are no text.
+    #[error("the cell is not text in UTF-8")]
+    NotText,
+    /// A cell with a line break in it: most likely a quote that is not closed.
+    #[error("the cell goes on over {lines} lines")]
+    LineBreak {
+        /// How many.
+        lines: u64,
+    },
+    /// More or fewer cells than headings.
+    #[error("the row has {found} cells, the heading {wanted}")]
+    Cells {
+        /// Cells found.
+        found: usize,
+        /// Headings.
+        wanted: usize,
+    },
+    /// Beyond its bounds, in the unit of the file.
+    #[error("{found} is outside {low} to {high} {unit}")]
+    OutOfRange {
+        /// The number.
+        found: f64,
+        /// Least allowed.
+        low: f64,
+        /// Most allowed.
+        high: f64,
+        /// Unit.
+        unit: &'static str,
+    },
+    /// Outside the court and its run-off.
+    #[error("{found} {unit} lies outside the site, which reaches to {limit:.2} {unit} on either side")]
+    OffSite {
+        /// The coordinate.
+        found: f64,
+        /// Greatest magnitude allowed.
+        limit: f64,
+        /// Unit.
+        unit: &'static str,
+    },
+    /// At the wrong end.
+    #[error("{found} {unit} lies at the {end} end, and {whose} place is at the other")]
+    WrongEnd {
+        /// The coordinate.
+        found: f64,
+        /// Unit.
+        unit: &'static str,
+        /// "near" or "far".
+        end: &'static str,
+        /// Whose place it is.
+        whose: &'static str,
+    },
+    /// A name that is not among those allowed.
+    #[error("`{found}` is not one of the names allowed here")]
+    UnknownName {
+        /// What is there.
+        found: String,
+        /// Names allowed.
+        known: Vec<&'static str>,
+    },
+    /// One coordinate of a place without the other.
+    #[error("one coordinate is given and the other is not")]
+    HalfAPlace,
+    /// Met before it was struck.
+    #[error("{met} s is not after the contact at {struck} s")]
+    MetTooEarly {
+        /// Time when it is met, s.
+        met: f64,
+        /// Time when it is struck, s.
+        struck: f64,
+    },
+    /// Neither a landing nor a place where it was met.
+    #[error("the shot neither lands nor is it met")]
+    NowhereToGo,
+}
+
+impl FaultKind {
+    /// What to do about it.
+    #[must_use]
+    pub fn remedy(&self) -> String {
+        match self {
+            Self::Blank => "Write a number here.".to_owned(),
+            Self::NotANumber { found } if found.contains(',') => {
+                "Write a point for the decimals, as in 3.25, or separate the cells by semicolons.".to_owned()
+            }
+            Self::NotANumber { .. } => "Write a number such as 3.25, or leave the cell blank if it may be.".to_owned(),
+            Self::NotText => "Save the file as UTF-8.".to_owned(),
+            Self::LineBreak { .. } => "Close the quote, or remove it.".to_owned(),
+            Self::Cells { found, wanted } if found > wanted => {
+                "Put quotes around a cell that contains the separator, or remove the surplus cells.".to_owned()
+            }
+            Self::Cells { .. } => "Add the missing cells; they may be blank.".to_owned(),
+            Self::OutOfRange { .. } => "Check the number and its unit.".to_owned(),
+            Self::OffSite { .. } => "Check the number, the unit of lengths, and where the zero is.".to_owned(),
+            Self::WrongEnd { .. } => "Check the sign, the hitter, and from which side places are told.".to_owned(),
+            Self::UnknownName { found, known } => match nearest(found, known) {
+                Some(name) => format!("Did you mean `{name}`?"),
+                None => format!("Write one of {}, or leave the cell blank.", listed(known)),
+            },
+            Self::HalfAPlace => "Fill in both, or leave both blank.".to_owned(),
+            Self::MetTooEarly { .. } => "Write a later time, from the same zero.".to_owned(),
+            Self::NowhereToGo => "Fill in the landing, the place where it was met, or both.".to_owned(),
+        }
+    }
+}
+
+impl fmt::Display for CellFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if !self.column.is_empty() {
+            write!(f, "column `{}`: ", self.column)?;
+        }
+        write!(f, "{}. {}", self.kind, self.kind.remedy())
+    }
+}
+
+impl fmt::Display for BadRow {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (i, fault) in self.faults.iter().enumerate() {
+            let newline = if i == 0 { "" } else { "\n" };
+            write!(f, "{newline}line {}, {fault}", self.line)?;
+        }
+        Ok(())
+    }
+}

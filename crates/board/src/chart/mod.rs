@@ -1,0 +1,19 @@
+//! What really happened: charted points, and how far players stood from where the model would have them.
+//!
+//! * [`model`] is the chart: short rows of observed shots, with the players and the conditions.
+//! * [`mod@file`] turns charts into text and back, [`check`] says everything that is wrong with one.
+//! * [`import`] reads rows from CSV files with any columns, and tells every bad row.
+//! * [`audit`] asks the model for each shot and compares; [`report`] puts the findings into tables and words.
+//! * [`fit`] turns measurements and charts into players.
+//!
+//! Every figure that comes out of an audit is a model estimate: how the model's pair of players would have stood, not
+//! what the real ones must do.
+
+pub mod audit;
+pub mod check;
+pub mod file;
+pub mod import;
+pub mod model;
+pub mod stats;
+
+pub use model::{Chart, Ends, ObservedShot, Point, Setup, Who};

@@ -1,0 +1,220 @@
+//! The chart: who played where, and what was seen of each shot.
+//!
+//! Places are in the world frame, all units are SI. What was not seen is `None`; the audit fills it in and says so.
+
+use std::sync::Arc;
+
+use glam::DVec2;
+use standpoint_geometry::air::Air;
+use standpoint_geometry::ball::BallType;
+use standpoint_geometry::flight::FlightLaw;
+use standpoint_geometry::frame::End;
+use standpoint_geometry::player::{Hand, Wing};
+use standpoint_geometry::presets::Level;
+use standpoint_geometry::situation::{Settings, Stroke};
+
+use crate::choices::{CourtChoice, SurfaceChoice};
+use crate::model::{Board, Page};
+use crate::player_card::PlayerCard;
+
+/// A charted session.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chart {
+    /// Players and conditions.
+    pub setup: Setup,
+    /// Points in the order in which they were played.
+    pub points: Vec<Point>,
+}
+
+/// Who played where.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setup {
+    /// What was charted, one line.
+    pub title: String,
+    /// Free text, may have several lines.
+    pub notes: String,
+    /// Lines, net and the ground around.
+    pub court: CourtChoice,
+    /// What the ball bounces on.
+    pub surface: SurfaceChoice,
+    /// Which ball.
+    pub ball: BallType,
+    /// Temperature and altitude.
+    pub air: Air,
+    /// Law of drag and lift.
+    pub law: FlightLaw,
+    /// The player who began at the near end.
+    pub near: PlayerCard,
+    /// The player who began at the far end.
+    pub far: PlayerCard,
+    /// Choices that shape the model's answer.
+    pub settings: Settings,
+}
+
+/// A point: a short row of shots.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Point {
+    /// What it belongs to: a day, a match, a set. Trends are told from one to the next.
+    pub session: String,
+    /// What the point is called, such as its number or the score.
+    pub label: String,
+    /// Whether the players were still at the ends where they began.
+    pub ends: Ends,
+    /// The shots in order.
+    pub shots: Vec<ObservedShot>,
+}
+
+/// At which ends the players are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Ends {
+    /// Where they began.
+    #[default]
+    AsBegun,
+    /// The other way round.
+    Changed,
+}
+
+impl Ends {
+    /// Whose card counts for the player at an end: that of the player who began there or at the other one.
+    #[must_use]
+    pub fn began(self, end: End) -> End {
+        match self {
+            Self::AsBegun => end,
+            Self::Changed => end.other(),
+        }
+    }
+}
+
+/// What was seen of one shot.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct ObservedShot {
+    /// The end from which it was struck.
+    pub hitter: End,
+    /// Where the racket met the ball, on the ground below.
+    pub contact: DVec2,
+    /// Height of the ball's centre there, m.
+    pub contact_height: Option<f64>,
+    /// Where it landed; `None` when it was taken from the air, or not seen.
+    pub landing: Option<DVec2>,
+    /// Where the opponent met it; `None` when it was not met, or not seen.
+    pub met: Option<DVec2>,
+    /// Where the hitter stood when the opponent met it: the place that is audited.
+    pub stood: Option<DVec2>,
+    /// Where the hitter's body was at the contact.
+    pub hitter_place: Option<DVec2>,
+    /// Where the opponent stood at the contact.
+    pub opponent_place: Option<DVec2>,
+    /// Kind of stroke.
+    pub stroke: Option<Stroke>,
+    /// Wing.
+    pub wing: Option<Wing>,
+    /// Speed off the racket, m/s.
+    pub speed: Option<f64>,
+    /// Topspin positive, backspin negative, rad/s.
+    pub topspin: Option<f64>,
+    /// Time of the contact, s; any zero that is the same for the whole point.
+    pub time: Option<f64>,
+    /// Time when the opponent met it, s, from the same zero.
+    pub met_time: Option<f64>,
+    /// Who struck it, where that is not the player on the card.
+    pub struck_by: Who,
+    /// Who stood against it, where that is not the player on the card.
+    pub against: Who,
+}
+
+/// What is known of a player beside or instead of the card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub struct Who {
+    /// Level of play.
+    pub level: Option<Level>,
+    /// Racket hand.
+    pub hand: Option<Hand>,
+}
+
+impl Who {
+    /// Whether this says anything.
+    #[must_use]
+    pub fn is_someone(self) -> bool {
+        self != Self::default()
+    }
+
+    /// The card of this player, given the card of the place.
+    #[must_use]
+    pub fn card(self, card: &PlayerCard) -> PlayerCard {
+        let mut card = card.clone();
+        if let Some(level) = self.level {
+            card.figures = crate::player_card::Figures::Level(level);
+        }
+        card.hand = self.hand.unwrap_or(card.hand);
+        card
+    }
+}
+
+impl Setup {
+    /// Players and conditions of a board.
+    #[must_use]
+    pub fn of_board(board: &Board) -> Self {
+        Self {
+            title: board.title.clone(),
+            notes: String::new(),
+            court: board.court,
+            surface: board.surface,
+            ball: board.ball,
+            air: board.air,
+            law: board.law,
+            near: board.near.clone(),
+            far: board.far.clone(),
+            settings: board.settings,
+        }
+    }
+
+    /// A board of these players and conditions with these pages, at least one.
+    #[must_use]
+    pub fn board(&self, pages: Vec<Arc<Page>>) -> Board {
+        Board {
+            title: self.title.clone(),
+            court: self.court,
+            surface: self.surface,
+            ball: self.ball,
+            air: self.air,
+            law: self.law,
+            near: self.near.clone(),
+            far: self.far.clone(),
+            settings: self.settings,
+            pages,
+            ..Board::blank()
+        }
+    }
+
+    /// The card of the player who began at an end.
+    #[must_use]
+    pub fn card(&self, began: End) -> &PlayerCard {
+        match began {
+            End::Near => &self.near,
+            End::Far => &self.far,
+        }
+    }
+}
+
+impl Default for Setup {
+    /// Two club players on a full hard court.
+    fn default() -> Self {
+        let mut setup = Self::of_board(&Board::blank());
+        setup.title = "New chart".to_owned();
+        setup
+    }
+}
+
+impl Chart {
+    /// An empty chart.
+    #[must_use]
+    pub fn new(setup: Setup) -> Self {
+        Self { setup, points: Vec::new() }
+    }
+
+    /// How many shots there are.
+    #[must_use]
+    pub fn shots(&self) -> usize {
+        self.points.iter().map(|point| point.shots.len()).sum()
+    }
+}
