@@ -5,7 +5,9 @@
 mod architecture;
 mod damage;
 mod golden;
+mod kills;
 mod reports;
 mod round_trip;
 mod samples;
 mod strategies;
+mod troubles;
