@@ -30,6 +30,8 @@ pub struct History<D, S> {
     joinable: Option<u64>,
     /// Length of `past` when the document was last saved; `None` once that state cannot be reached any more.
     saved: Option<usize>,
+    /// Counts changes of the document.
+    revision: u64,
 }
 
 /// A step already taken (in `past`, with the document of before) or undone (in `future`, with the one of after).
@@ -53,13 +55,28 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
     /// A history that starts here, saved.
     #[must_use]
     pub fn new(doc: D, selection: S) -> Self {
-        Self { doc, selection, past: Vec::new(), future: Vec::new(), gesture: None, joinable: None, saved: Some(0) }
+        Self {
+            doc,
+            selection,
+            past: Vec::new(),
+            future: Vec::new(),
+            gesture: None,
+            joinable: None,
+            saved: Some(0),
+            revision: 0,
+        }
     }
 
     /// The document as it stands, in the middle of a gesture too.
     #[must_use]
     pub fn doc(&self) -> &D {
         &self.doc
+    }
+
+    /// A number that is another one whenever the document may have changed; for whoever keeps something made from it.
+    #[must_use]
+    pub fn revision(&self) -> u64 {
+        self.revision
     }
 
     /// What is selected.
@@ -96,6 +113,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         if self.gesture.is_none() {
             self.begin("Change");
         }
+        self.revision += 1;
         &mut self.doc
     }
 
@@ -123,13 +141,14 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         if let Some(open) = self.gesture.take() {
             self.doc = open.doc;
             self.selection = open.selection;
+            self.revision += 1;
         }
     }
 
     /// A whole gesture at once, for commands.
     pub fn apply(&mut self, label: &'static str, selection: S, change: impl FnOnce(&mut D)) -> bool {
         self.begin(label);
-        change(&mut self.doc);
+        change(self.doc_mut());
         self.commit(selection)
     }
 
@@ -236,6 +255,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
     /// Exchanges the document with the one in the step.
     fn swap(&mut self, mut step: Step<D, S>, back: bool) -> (Step<D, S>, &'static str) {
         std::mem::swap(&mut self.doc, &mut step.doc);
+        self.revision += 1;
         self.selection = if back { step.selection_before.clone() } else { step.selection_after.clone() };
         let label = step.label;
         (step, label)

@@ -9,6 +9,7 @@
 //! * [`mod@file`] turns boards into text and back, one module for each version of the format.
 //! * [`chart`] holds what really happened and compares it with the model.
 //! * [`store`] reads and writes that text without ever losing the former file.
+//! * [`recovery_copy`] keeps copies of unsaved work, [`lock`] tells a second window that a board is open already.
 //!
 //! This crate knows no window and no clock.
 
@@ -18,6 +19,7 @@ pub mod choices;
 pub mod demo;
 pub mod file;
 pub mod history;
+pub mod lock;
 pub mod marks;
 pub mod measure;
 pub mod model;
@@ -26,6 +28,7 @@ pub mod playback;
 pub mod player_card;
 pub mod problem;
 pub mod rally;
+pub mod recovery_copy;
 pub mod site;
 pub mod store;
 

@@ -12,7 +12,10 @@ use crate::file;
 use crate::model::Board;
 use crate::problem::{Problem, ProblemKind, Report};
 
+mod stamp;
 mod temporary;
+
+pub use stamp::{OnDisk, Stamp};
 
 /// Links to follow before a circle is supposed; what Linux does.
 const LINK_LIMIT: usize = 40;
@@ -46,6 +49,12 @@ pub enum SaveError {
     /// No room.
     #[error("there is no room left on the disk of `{}`", .0.display())]
     DiskFull(PathBuf),
+    /// Somebody else has saved since the window last read or wrote the file.
+    #[error("`{}` has been changed by another window or program since it was opened here", .0.display())]
+    ChangedOnDisk(PathBuf),
+    /// The file was there when it was opened, and is no longer.
+    #[error("`{}` is no longer there: it was moved or removed, or its drive is gone", .0.display())]
+    GoneFromDisk(PathBuf),
     /// The new file is in its place, but the disk has not confirmed that it will stay there after a power cut.
     #[error("`{}` is saved, but the disk did not confirm it: {source}", path.display())]
     Unconfirmed {
@@ -76,6 +85,8 @@ impl SaveError {
             Self::ReadOnlyFolder(_) => "Save elsewhere.",
             Self::ReadOnlyFile(_) => "Save under another name, or allow writing to the file.",
             Self::DiskFull(_) => "Free some room, or save elsewhere.",
+            Self::ChangedOnDisk(_) => "Save under another name to keep both, open it again, or save over it.",
+            Self::GoneFromDisk(_) => "Connect the drive again, save elsewhere, or save it there anew.",
             Self::Unconfirmed { .. } => "Save a second copy elsewhere.",
             Self::Other { .. } => "Try again, or save elsewhere.",
         }
@@ -139,14 +150,48 @@ pub fn save_board(path: &Path, board: &Board) -> Result<(), SaveError> {
     save_text(path, &text)
 }
 
+/// Saves a board over the file it was opened from or last saved to, but not over what somebody else has put there, and
+/// returns the stamp for the next time.
+///
+/// `expected` is what should be on the disk; `None` saves whatever is there. Between looking and replacing lies a moment
+/// in which another program can still save; windows of this program that respect their [claims](crate::lock) do not.
+///
+/// # Errors
+///
+/// See [`SaveError`]. After [`SaveError::Unconfirmed`] the file holds the board, and [`Stamp::at`] it is the stamp.
+pub fn save_board_over(path: &Path, board: &Board, expected: Option<&Stamp>) -> Result<Stamp, SaveError> {
+    let text = file::to_text(board).map_err(SaveError::Board)?;
+    if let Some(expected) = expected {
+        // In a folder that is gone, the file is no more than that.
+        if path.parent().is_some_and(|folder| !folder.as_os_str().is_empty() && !folder.exists()) {
+            return Err(SaveError::NoFolder(path.parent().unwrap_or(path).to_owned()));
+        }
+        expected.holds(path)?;
+    }
+    save_text(path, &text)?;
+    Ok(Stamp::of(text.as_bytes()))
+}
+
 /// Opens a board.
 ///
 /// # Errors
 ///
 /// See [`LoadError`].
 pub fn load_board(path: &Path) -> Result<Board, LoadError> {
+    open_board(path).map(|(board, _)| board)
+}
+
+/// Opens a board with the stamp that [`save_board_over`] asks for.
+///
+/// # Errors
+///
+/// See [`LoadError`].
+pub fn open_board(path: &Path) -> Result<(Board, Stamp), LoadError> {
     let bytes = load_bytes(path, file::SIZE_LIMIT)?;
-    file::from_bytes(&bytes).map_err(|report| LoadError::Content { path: path.to_owned(), report })
+    match file::from_bytes(&bytes) {
+        Ok(board) => Ok((board, Stamp::of(&bytes))),
+        Err(report) => Err(LoadError::Content { path: path.to_owned(), report }),
+    }
 }
 
 /// Replaces a file by this text, whole or not at all. Good for any file that must not get lost.

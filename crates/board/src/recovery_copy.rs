@@ -1,0 +1,264 @@
+//! Copies of unsaved work, kept while a window is open and offered after a crash.
+//!
+//! Each window keeps at most one copy, in a folder that the program chooses. The copy is a board file like any other,
+//! with a few comments at its beginning that say what it is a copy of; it is replaced whole or not at all. While the
+//! window lives it holds a lock beside the copy; the system lets go of the lock however the process ends. A copy whose
+//! lock nobody holds was left by a crash: [`find_left`] lists it, [`Left::restore`] takes it over.
+//!
+//! * [`Autosave`] decides when to write; it is told the time and knows no clock.
+//! * [`RecoveryWriter`] writes on a thread of its own, so that no frame waits for a disk.
+//! * [`RecoveryCopy`] is the copy itself.
+
+use std::ffi::OsStr;
+use std::fs::{self, File};
+use std::io;
+use std::path::{Path, PathBuf};
+
+use crate::file;
+use crate::lock::system;
+use crate::model::Board;
+use crate::store::{self, LoadError, SaveError};
+
+mod header;
+mod timer;
+mod writer;
+
+pub use header::About;
+pub use timer::{Act, Autosave, EVERY_S};
+pub use writer::{RecoveryWriter, Written};
+
+/// Copies left by crashes that are kept; beyond, the oldest go. More than a person looks through.
+pub const COPIES_KEPT: usize = 50;
+/// Bytes of copies left by crashes that are kept; beyond, the oldest go.
+pub const BYTES_KEPT: u64 = 256 * 1024 * 1024;
+
+/// Ending of the lock beside a copy.
+const LOCK: &str = "lock";
+
+/// Why recovery copies cannot be used.
+#[derive(Debug, thiserror::Error)]
+pub enum RecoveryError {
+    /// The folder cannot be made or written to.
+    #[error("the folder `{}` for recovery copies cannot be used: {source}", folder.display())]
+    Folder {
+        /// The folder.
+        folder: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
+    /// Another window has restored or discarded the copy meanwhile.
+    #[error("another window has taken this copy")]
+    Taken,
+    /// The copy cannot be opened.
+    #[error(transparent)]
+    Load(#[from] LoadError),
+}
+
+impl RecoveryError {
+    /// What to do about it.
+    #[must_use]
+    pub fn remedy(&self) -> &'static str {
+        match self {
+            Self::Folder { .. } => "Save often: until the folder can be written to, unsaved work is not kept.",
+            Self::Taken => "Look for it in the other window.",
+            Self::Load(_) => "Keep the file and correct it by hand, or discard it.",
+        }
+    }
+}
+
+/// The copy of one window, this process holding its lock.
+#[derive(Debug)]
+pub struct RecoveryCopy {
+    path: PathBuf,
+    lock: PathBuf,
+    _locked: File,
+}
+
+impl RecoveryCopy {
+    /// A place for the copy of a window; nothing is written yet. Old left-overs beyond [`COPIES_KEPT`] and
+    /// [`BYTES_KEPT`] are swept away.
+    ///
+    /// # Errors
+    /// [`RecoveryError::Folder`].
+    pub fn open(folder: &Path) -> Result<Self, RecoveryError> {
+        Self::make(folder).map_err(|source| RecoveryError::Folder { folder: folder.to_owned(), source })
+    }
+
+    fn make(folder: &Path) -> io::Result<Self> {
+        system::private_folder(folder)?;
+        sweep(folder);
+        let process = std::process::id();
+        for count in 0..u64::MAX {
+            let path = folder.join(format!("{process}-{count}")).with_extension(file::EXTENSION);
+            let lock = path.with_extension(LOCK);
+            // A copy of this name may be left from a process that had the same number.
+            if !path.exists()
+                && let Some(locked) = system::make(&lock)?
+            {
+                return Ok(Self { path, lock, _locked: locked });
+            }
+        }
+        Err(io::ErrorKind::AlreadyExists.into())
+    }
+
+    /// Where the copy is.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// Replaces the copy by the board as it stands.
+    ///
+    /// # Errors
+    /// As for saving; the former copy stays.
+    pub fn write(&self, board: &Board, about: &About) -> Result<(), SaveError> {
+        let text = file::to_text(board).map_err(SaveError::Board)?;
+        store::save_text(&self.path, &(header::text(board, about) + &text))
+    }
+
+    /// Removes the copy, as after a save. The place stays this window's.
+    ///
+    /// # Errors
+    /// What the system says; that there is no copy is none.
+    pub fn remove(&self) -> io::Result<()> {
+        match fs::remove_file(&self.path) {
+            Err(error) if error.kind() != io::ErrorKind::NotFound => Err(error),
+            _ => Ok(()),
+        }
+    }
+
+    /// Removes the copy and gives the place back, as when the window is closed in peace. To let go without this, as in
+    /// a crash, leaves the copy to be found.
+    ///
+    /// # Errors
+    /// What the system says; the copy may then be offered at the next start.
+    pub fn close(self) -> io::Result<()> {
+        self.remove()?;
+        system::give_back(&self.lock);
+        Ok(())
+    }
+}
+
+/// A copy left by a window that did not close in peace.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Left {
+    /// The copy.
+    pub path: PathBuf,
+    /// Title of the board; empty when the copy does not say.
+    pub title: String,
+    /// The file that the board was opened from or saved to, if any.
+    pub original: Option<PathBuf>,
+    /// Number of the process that left it.
+    pub process: u32,
+    /// When it was written, s since the beginning of 1970; 0 when the copy does not say.
+    pub kept_at: f64,
+    /// How long ago that was, s, not negative.
+    pub age_s: f64,
+    /// Size of the copy, bytes.
+    pub bytes: u64,
+}
+
+/// The copies that crashed windows have left in the folder, the latest first. A folder that is not there holds none.
+///
+/// `now` is the time in s since the beginning of 1970.
+#[must_use]
+pub fn find_left(folder: &Path, now: f64) -> Vec<Left> {
+    let mut left: Vec<Left> = copies(folder).into_iter().filter_map(|path| look_at(path, now)).collect();
+    left.sort_by(|a, b| b.kept_at.total_cmp(&a.kept_at).then_with(|| b.path.cmp(&a.path)));
+    left
+}
+
+/// Board files in the folder.
+fn copies(folder: &Path) -> Vec<PathBuf> {
+    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let paths = entries.flatten().filter(|entry| entry.file_type().is_ok_and(|kind| kind.is_file()));
+    paths.map(|entry| entry.path()).filter(|path| path.extension() == Some(OsStr::new(file::EXTENSION))).collect()
+}
+
+/// The copy, unless its window is alive.
+fn look_at(path: PathBuf, now: f64) -> Option<Left> {
+    let said = header::read(&path);
+    match system::is_held(&path.with_extension(LOCK)) {
+        Ok(true) => return None,
+        Ok(false) => {}
+        // The system cannot lock here: ask whether there is such a process.
+        Err(_) if lives(said.process) => return None,
+        Err(_) => {}
+    }
+    let bytes = fs::metadata(&path).ok()?.len();
+    let age_s = (now - said.kept_at).max(0.0);
+    let (title, original, process, kept_at) = (said.title, said.original, said.process, said.kept_at);
+    Some(Left { path, title, original, process, kept_at, age_s, bytes })
+}
+
+/// Whether there is a process of this number, where the system tells.
+fn lives(process: u32) -> bool {
+    process == std::process::id() || Path::new("/proc").join(process.to_string()).exists()
+}
+
+impl Left {
+    /// Takes the copy over: its board, to be shown as unsaved work of [`Self::original`], and the copy itself, which
+    /// from now on is that window's own. So there is no moment at which the work is nowhere.
+    ///
+    /// # Errors
+    /// [`RecoveryError::Taken`] when another window was faster, [`RecoveryError::Load`] when the copy is damaged.
+    pub fn restore(&self) -> Result<(Board, RecoveryCopy), RecoveryError> {
+        let copy = self.take()?;
+        let board = store::load_board(&self.path)?;
+        Ok((board, copy))
+    }
+
+    /// Removes the copy for ever.
+    ///
+    /// # Errors
+    /// [`RecoveryError::Taken`] when another window has restored it, [`RecoveryError::Folder`] when it cannot be
+    /// removed.
+    pub fn discard(&self) -> Result<(), RecoveryError> {
+        let folder = self.path.parent().unwrap_or(Path::new("")).to_owned();
+        self.take()?.close().map_err(|source| RecoveryError::Folder { folder, source })
+    }
+
+    fn take(&self) -> Result<RecoveryCopy, RecoveryError> {
+        let lock = self.path.with_extension(LOCK);
+        let locked = match system::take(&lock) {
+            Ok(locked) => locked.ok_or(RecoveryError::Taken)?,
+            Err(source) => {
+                let folder = self.path.parent().unwrap_or(Path::new("")).to_owned();
+                return Err(RecoveryError::Folder { folder, source });
+            }
+        };
+        let copy = RecoveryCopy { path: self.path.clone(), lock, _locked: locked };
+        if copy.path.exists() {
+            return Ok(copy);
+        }
+        // Whoever was faster is done with it already.
+        system::give_back(&copy.lock);
+        Err(RecoveryError::Taken)
+    }
+}
+
+/// Sweeps away locks without a copy and the oldest copies beyond what is kept. It is only tidying up, so whatever
+/// cannot be done is left.
+fn sweep(folder: &Path) {
+    let mut bytes = 0;
+    for (i, left) in find_left(folder, 0.0).into_iter().enumerate() {
+        bytes += left.bytes;
+        if i >= COPIES_KEPT || bytes > BYTES_KEPT {
+            let _ = left.discard();
+        }
+    }
+    let Ok(entries) = fs::read_dir(folder) else { return };
+    for lock in entries.flatten().map(|entry| entry.path()).filter(|path| path.extension() == Some(OsStr::new(LOCK))) {
+        let copy = lock.with_extension(file::EXTENSION);
+        if !copy.exists()
+            && system::is_held(&lock).is_ok_and(|held| !held)
+            && let Ok(Some(_locked)) = system::take(&lock)
+            && !copy.exists()
+        {
+            system::give_back(&lock);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

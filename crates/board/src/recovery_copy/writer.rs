@@ -1,0 +1,160 @@
+//! Writes copies on a thread of its own.
+
+use std::io;
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
+use std::thread::{Builder, JoinHandle};
+
+use super::{About, RecoveryCopy};
+use crate::model::Board;
+
+/// What has come of the copies so far.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Written {
+    /// How many have been written.
+    pub count: u64,
+    /// The time that the last one written was given, s since the beginning of 1970.
+    pub kept_at: Option<f64>,
+    /// What went wrong last, in words with the remedy; `None` once a copy has been written since.
+    pub problem: Option<String>,
+}
+
+/// Keeps a window's copy without making it wait: what is handed over is written when the disk is ready, and what the
+/// disk was too slow for is overtaken by what comes later. At most one board waits.
+#[derive(Debug)]
+pub struct RecoveryWriter {
+    shared: Arc<Shared>,
+    thread: Option<JoinHandle<()>>,
+}
+
+#[derive(Debug, Default)]
+struct Shared {
+    state: Mutex<State>,
+    changed: Condvar,
+}
+
+#[derive(Debug, Default)]
+struct State {
+    /// The next thing to do; a later one takes its place.
+    next: Option<Job>,
+    busy: bool,
+    closing: bool,
+    written: Written,
+}
+
+#[derive(Debug)]
+enum Job {
+    Keep(Box<(Board, About)>),
+    Remove,
+    /// Removes the copy and gives its place back; nothing comes after.
+    Close,
+}
+
+impl RecoveryWriter {
+    /// Starts the thread. `told` is called from it whenever something is done: let it wake the window.
+    ///
+    /// # Errors
+    /// When the system has no thread left.
+    pub fn start(copy: RecoveryCopy, told: impl Fn(&Written) + Send + 'static) -> io::Result<Self> {
+        let shared = Arc::new(Shared::default());
+        let theirs = Arc::clone(&shared);
+        let thread = Builder::new().name("recovery copies".to_owned()).spawn(move || theirs.work(copy, &told))?;
+        Ok(Self { shared, thread: Some(thread) })
+    }
+
+    /// Hands a board over to be kept; returns at once. Copying a board for this shares its pages.
+    pub fn keep(&self, board: Board, about: About) {
+        self.shared.put(Job::Keep(Box::new((board, about))));
+    }
+
+    /// Has the copy removed, as after a save; returns at once.
+    pub fn remove(&self) {
+        self.shared.put(Job::Remove);
+    }
+
+    /// What has come of it so far.
+    #[must_use]
+    pub fn written(&self) -> Written {
+        self.shared.lock().written.clone()
+    }
+
+    /// Waits until all that was handed over is done.
+    pub fn finish(&self) {
+        let state = self.shared.lock();
+        let idle = self.shared.changed.wait_while(state, |state| state.busy || state.next.is_some());
+        drop(idle.unwrap_or_else(PoisonError::into_inner));
+    }
+
+    /// Removes the copy, gives its place back and waits for it: the window is closed in peace.
+    pub fn close(self) {
+        self.shared.put(Job::Close);
+        // Dropping waits for the thread.
+    }
+}
+
+impl Drop for RecoveryWriter {
+    /// Waits for what was handed over. The copy stays, to be found at the next start.
+    fn drop(&mut self) {
+        self.shared.lock().closing = true;
+        self.shared.changed.notify_all();
+        if let Some(thread) = self.thread.take() {
+            // A thread that has panicked has said so itself.
+            let _ = thread.join();
+        }
+    }
+}
+
+impl Shared {
+    fn lock(&self) -> MutexGuard<'_, State> {
+        // The state is whole whenever the lock is free.
+        self.state.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn put(&self, job: Job) {
+        self.lock().next = Some(job);
+        self.changed.notify_all();
+    }
+
+    /// Waits for something to do; `None` when the writer is dropped and nothing is left.
+    fn take(&self) -> Option<Job> {
+        let state = self.lock();
+        let waited = self.changed.wait_while(state, |state| state.next.is_none() && !state.closing);
+        let mut state = waited.unwrap_or_else(PoisonError::into_inner);
+        state.busy = state.next.is_some();
+        state.next.take()
+    }
+
+    fn work(&self, copy: RecoveryCopy, told: &dyn Fn(&Written)) {
+        while let Some(job) = self.take() {
+            let closes = matches!(job, Job::Close);
+            let (kept_at, result) = match job {
+                Job::Keep(kept) => {
+                    let (board, about) = *kept;
+                    let result = copy.write(&board, &about).map_err(|error| format!("{error} {}", error.remedy()));
+                    (result.is_ok().then_some(about.kept_at), result)
+                }
+                Job::Remove | Job::Close => (None, copy.remove().map_err(|error| error.to_string())),
+            };
+            if closes {
+                // That the place cannot be given back is no loss: nobody holds it, so the next start sweeps it up.
+                let _ = copy.close();
+                self.lock().busy = false;
+                self.changed.notify_all();
+                return;
+            }
+            let written = self.done(kept_at, result.err());
+            told(&written);
+        }
+    }
+
+    fn done(&self, kept_at: Option<f64>, problem: Option<String>) -> Written {
+        let mut state = self.lock();
+        state.busy = false;
+        state.written.problem = problem;
+        if kept_at.is_some() {
+            state.written.count += 1;
+            state.written.kept_at = kept_at;
+        }
+        self.changed.notify_all();
+        state.written.clone()
+    }
+}

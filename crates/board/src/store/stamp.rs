@@ -1,0 +1,68 @@
+//! What was on the disk when a window last read or wrote its file, so that it notices when somebody else has saved.
+
+use std::fs;
+use std::io::ErrorKind;
+use std::path::Path;
+
+use super::{LoadError, SaveError, load_bytes};
+use crate::file::SIZE_LIMIT;
+use crate::lock::system::fingerprint;
+
+/// Length and fingerprint of a file's content. The time of its last change is not looked at: a file that was only
+/// touched, or copied back, is the same, and one changed within a tick of the clock is not.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stamp {
+    length: u64,
+    fingerprint: u64,
+}
+
+/// How a file compares with its stamp.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OnDisk {
+    /// It is as it was.
+    Same,
+    /// It holds something else.
+    Changed,
+    /// There is none.
+    Gone,
+}
+
+impl Stamp {
+    /// The stamp of a content.
+    #[must_use]
+    pub fn of(bytes: &[u8]) -> Self {
+        Self { length: bytes.len() as u64, fingerprint: fingerprint(bytes) }
+    }
+
+    /// The stamp of a file as it lies there, for instance after [`SaveError::Unconfirmed`].
+    ///
+    /// # Errors
+    ///
+    /// See [`LoadError`].
+    pub fn at(path: &Path) -> Result<Self, LoadError> {
+        load_bytes(path, SIZE_LIMIT).map(|bytes| Self::of(&bytes))
+    }
+
+    /// Looks at the file. One that cannot be read counts as changed.
+    #[must_use]
+    pub fn compare(&self, path: &Path) -> OnDisk {
+        match fs::metadata(path) {
+            Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => OnDisk::Gone,
+            Ok(metadata) if metadata.len() == self.length => match load_bytes(path, SIZE_LIMIT) {
+                Ok(bytes) if Self::of(&bytes) == *self => OnDisk::Same,
+                Err(LoadError::NotThere(_)) => OnDisk::Gone,
+                _ => OnDisk::Changed,
+            },
+            _ => OnDisk::Changed,
+        }
+    }
+
+    /// An error when the file is not as it was.
+    pub(super) fn holds(&self, path: &Path) -> Result<(), SaveError> {
+        match self.compare(path) {
+            OnDisk::Same => Ok(()),
+            OnDisk::Changed => Err(SaveError::ChangedOnDisk(path.to_owned())),
+            OnDisk::Gone => Err(SaveError::GoneFromDisk(path.to_owned())),
+        }
+    }
+}
