@@ -47,14 +47,18 @@ pub(super) fn sweep(folder: &Path) {
     for entry in entries.flatten() {
         let name = entry.file_name();
         let ours = name.to_str().is_some_and(|name| name.starts_with(BEGINNING) && name.ends_with(ENDING));
-        if ours && entry.file_type().is_ok_and(|kind| kind.is_file()) && is_abandoned(&entry.path()) {
-            let _ = fs::remove_file(entry.path());
+        if ours && entry.file_type().is_ok_and(|kind| kind.is_file()) {
+            remove_abandoned(&entry.path());
         }
     }
 }
 
-/// Whether nobody holds the lock.
-fn is_abandoned(path: &Path) -> bool {
+/// Removes the file if nobody holds its lock. The lock is kept until it is gone: whoever has just made the file waits
+/// for it in [`create`] and then sees that it is no longer there.
+fn remove_abandoned(path: &Path) {
     // Writing is asked for because some systems lock only what may be written.
-    OpenOptions::new().write(true).open(path).is_ok_and(|file| file.try_lock().is_ok())
+    let Ok(file) = OpenOptions::new().write(true).open(path) else { return };
+    if file.try_lock().is_ok() {
+        let _ = fs::remove_file(path);
+    }
 }
