@@ -1,7 +1,7 @@
 //! What a person chooses about the place: court, surface, units.
 
 use standpoint_geometry::court::{Court, NetPosts, RunOff, Stage};
-use standpoint_geometry::surface::{Restitution, Surface, SurfaceKind};
+use standpoint_geometry::surface::{PACE_TEST_ANGLE, Restitution, Surface, SurfaceKind};
 
 /// The court as chosen: which lines, which net, how much ground around them.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,6 +46,11 @@ pub struct BounceFigures {
     pub grip_restitution: f64,
 }
 
+/// Court pace rating of the hard court that a new board has: a medium one, as most clubs and tournaments lay them
+/// (category 3 of the ITF runs from 35 to 39). The published figures of bare acrylic paint on concrete rate 20, a slow
+/// court that no coach would call usual, because courts are made faster or slower by the sand in the paint.
+pub const USUAL_HARD_PACE: f64 = 37.0;
+
 /// The surface as chosen.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SurfaceChoice {
@@ -60,6 +65,28 @@ impl SurfaceChoice {
     #[must_use]
     pub fn of(kind: SurfaceKind) -> Self {
         Self { kind, measured: None }
+    }
+
+    /// The surface as it usually lies there: a hard court of [`USUAL_HARD_PACE`], any other with the figures of its kind.
+    #[must_use]
+    pub fn usual(kind: SurfaceKind) -> Self {
+        match kind {
+            SurfaceKind::Hard => Self::of_pace(kind, USUAL_HARD_PACE),
+            _ => Self::of(kind),
+        }
+    }
+
+    /// A surface that bounces as high as its kind and has the friction that gives a court pace rating (0 to 100), see
+    /// [`Surface::with_pace`].
+    #[must_use]
+    pub fn of_pace(kind: SurfaceKind, rating: f64) -> Self {
+        let paced = Surface::new(kind).with_pace(rating);
+        let measured = BounceFigures {
+            friction: paced.friction,
+            restitution: paced.restitution.at(PACE_TEST_ANGLE),
+            grip_restitution: paced.grip_restitution,
+        };
+        Self { kind, measured: Some(measured) }
     }
 
     /// The surface of the computation. Its kind is `Custom` once there are measured figures, so that nobody quotes the
@@ -91,4 +118,24 @@ pub enum Units {
 impl Units {
     /// Both, in the order menus list them.
     pub const ALL: [Self; 2] = [Self::Metres, Self::Feet];
+}
+
+#[cfg(test)]
+mod tests {
+    use standpoint_geometry::surface::PaceCategory;
+
+    use super::*;
+
+    #[test]
+    fn a_new_board_has_a_hard_court_of_medium_pace_that_survives_the_file() {
+        let usual = SurfaceChoice::usual(SurfaceKind::Hard).surface();
+        assert!((usual.pace_rating() - USUAL_HARD_PACE).abs() < 1e-9);
+        assert_eq!(PaceCategory::of(usual.pace_rating()), PaceCategory::Medium);
+        assert!((usual.restitution.at(PACE_TEST_ANGLE) - 0.87).abs() < 1e-9, "the bounce height of acrylic");
+        assert!(PaceCategory::of(Surface::new(SurfaceKind::Hard).pace_rating()) < PaceCategory::MediumSlow);
+        let mut board = crate::Board::blank();
+        board.tidy();
+        assert!((board.surface.surface().pace_rating() - USUAL_HARD_PACE).abs() < 0.02);
+        assert_eq!(SurfaceChoice::usual(SurfaceKind::Clay), SurfaceChoice::of(SurfaceKind::Clay));
+    }
 }

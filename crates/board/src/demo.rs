@@ -37,13 +37,13 @@ impl Board {
         }
     }
 
-    /// A new board: a full hard court at sea level, two club players, and one page with one shot to start from.
+    /// A new board: a full hard court of medium pace at sea level, two club players, and one page with one shot to start from.
     #[must_use]
     pub fn blank() -> Self {
         Self {
             title: "New board".to_owned(),
             court: CourtChoice::default(),
-            surface: SurfaceChoice::of(SurfaceKind::Hard),
+            surface: SurfaceChoice::usual(SurfaceKind::Hard),
             ball: BallType::Type2,
             air: Air { temperature_c: 20.0, altitude_m: 0.0 },
             law: FlightLaw::SpinDependent,

@@ -3,6 +3,9 @@
 //! * [`model`] is the board itself: the conditions, the two players and the pages with their shots. It holds SI units
 //!   and the world frame of [`standpoint_geometry`], and [`model::Board::situation`] puts the question of one shot
 //!   to the solver.
+//! * [`pages`] doubles, moves and mirrors pages; [`rally`] lets shots follow one another, [`playback`] lays them out in
+//!   time, [`patterns`] has ready ones.
+//! * [`marks`] is what is drawn on a page, [`measure`] finds its places with a tape.
 //! * [`site`] keeps places where they make sense while a person drags them.
 //! * [`check`] says everything that is wrong with a board, [`problem`] puts it in words with the remedy.
 //! * [`history`] undoes and redoes; one gesture is one step.
@@ -23,6 +26,7 @@ pub mod lock;
 pub mod marks;
 pub mod measure;
 pub mod model;
+pub mod pages;
 pub mod patterns;
 pub mod playback;
 pub mod player_card;

@@ -140,12 +140,30 @@ impl Form {
         self.mapped(|p| p + by)
     }
 
-    /// The form mirrored left to right.
+    /// The form mirrored left to right. Words stay readable: their middle is mirrored, as wide as they seem to be.
     #[must_use]
     pub fn mirrored(&self) -> Self {
-        let flipped = self.mapped(|p| DVec2::new(-p.x, p.y));
-        match flipped {
-            Self::Arrow { from, to, bend, pattern } => Self::Arrow { from, to, bend: -bend, pattern },
+        match self.mapped(|p| DVec2::new(-p.x, p.y) + DVec2::ZERO) {
+            Self::Arrow { from, to, bend, pattern } => Self::Arrow { from, to, bend: 0.0 - bend, pattern },
+            other => other.words_moved_back(),
+        }
+    }
+
+    /// The form turned by half a turn about the middle of the net. Words stay readable, as in [`Self::mirrored`].
+    #[must_use]
+    pub fn turned(&self) -> Self {
+        self.mapped(|p| DVec2::ZERO - p).words_moved_back()
+    }
+
+    /// Words whose left edge stands where their right edge belongs.
+    fn words_moved_back(self) -> Self {
+        match self {
+            Self::Text { at, text, size } => {
+                // Letters are about half as wide as high.
+                let longest = text.lines().map(|line| line.chars().count()).max().unwrap_or(0);
+                let at = at - DVec2::new(0.5 * size * longest as f64, 0.0);
+                Self::Text { at, text, size }
+            }
             other => other,
         }
     }
@@ -353,59 +371,4 @@ fn simplify(points: &[DVec2], tolerance: f64, kept: &mut Vec<DVec2>) {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_zone_is_hit_inside_and_a_cone_on_it_first() {
-        let mut marks = Marks::default();
-        let zone = Form::Zone { from: DVec2::new(-2.0, -9.0), to: DVec2::new(2.0, -7.0), round: true };
-        let zone = marks.add(Layer::Drill, Ink::Plain, zone);
-        let cone = marks.add(Layer::Drill, Ink::Plain, Form::Cone { at: DVec2::new(0.5, -8.0) });
-        assert_eq!(marks.under(DVec2::new(0.6, -8.0), 0.3), Some(cone));
-        assert_eq!(marks.under(DVec2::new(-1.0, -8.0), 0.3), Some(zone));
-        assert_eq!(marks.under(DVec2::new(-1.9, -7.05), 0.05), None);
-    }
-
-    #[test]
-    fn hidden_layers_are_neither_shown_nor_hit() {
-        let mut marks = Marks::default();
-        marks.add(Layer::Drill, Ink::Plain, Form::Cone { at: DVec2::ZERO });
-        marks.show(Layer::Drill, false);
-        assert_eq!(marks.under(DVec2::ZERO, 1.0), None);
-        assert_eq!(marks.shown().count(), 0);
-        marks.show(Layer::Drill, true);
-        assert_eq!(marks.shown().count(), 1);
-    }
-
-    #[test]
-    fn numbers_are_never_used_twice_while_their_mark_lives() {
-        let mut marks = Marks::default();
-        let a = marks.add(Layer::Sketch, Ink::Ball, Form::Cone { at: DVec2::ZERO });
-        let b = marks.copy(&[a], DVec2::X);
-        assert_ne!(a, b[0]);
-        marks.remove(&[a]);
-        let c = marks.add(Layer::Sketch, Ink::Ball, Form::Cone { at: DVec2::ZERO });
-        assert!(marks.get(b[0]).is_some() && c != b[0]);
-    }
-
-    #[test]
-    fn smoothing_keeps_the_ends_and_stays_near_the_hand() {
-        let hand: Vec<DVec2> = (0..200)
-            .map(|i| f64::from(i) * 0.03)
-            .map(|x| DVec2::new(x, (x * 1.3).sin() + 0.01 * (x * 97.0).sin()))
-            .collect();
-        let line = smoothed(&hand, 0.05);
-        assert_eq!((line[0], line[line.len() - 1]), (hand[0], hand[199]));
-        assert!(line.len() < 100);
-        let form = Form::Pen { points: line, pattern: Pattern::Solid };
-        assert!(hand.iter().all(|p| form.distance(*p) < 0.15));
-    }
-
-    #[test]
-    fn a_bent_arrow_passes_its_bend_and_mirrors_with_it() {
-        let arrow = Form::Arrow { from: DVec2::ZERO, to: DVec2::new(4.0, 0.0), bend: 0.8, pattern: Pattern::Solid };
-        assert!(arrow.distance(DVec2::new(2.0, 0.8)) < 1e-9);
-        assert!(arrow.mirrored().distance(DVec2::new(-2.0, 0.8)) < 1e-9);
-    }
-}
+mod tests;

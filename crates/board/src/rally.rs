@@ -5,10 +5,9 @@
 //! there on, and those only when they are asked for.
 
 use glam::DVec2;
-use glam::DVec3;
 use standpoint_geometry::{
     answer::{Answer, Play},
-    situation::{ReceiptChoice, Shot, Situation},
+    situation::{ReceiptChoice, Situation},
     solver::{SolveError, Solver},
 };
 
@@ -206,30 +205,6 @@ impl Page {
                 spec.receipt = ReceiptChoice::Best;
                 spec.recover_to = None;
             }
-        }
-    }
-}
-
-impl ShotSpec {
-    /// The same shot struck from the other end: everything turned by half a turn about the middle of the net.
-    #[must_use]
-    pub fn turned(&self) -> Self {
-        let contact = self.shot.contact;
-        Self {
-            hitter_end: self.hitter_end.other(),
-            shot: Shot {
-                contact: DVec3::new(-contact.x, -contact.y, contact.z),
-                target: -self.shot.target,
-                ..self.shot
-            },
-            receipt: match self.receipt {
-                ReceiptChoice::Best => ReceiptChoice::Best,
-                ReceiptChoice::Near(place) => ReceiptChoice::Near(-place),
-            },
-            hitter_place: self.hitter_place.map(|place| -place),
-            opponent_place: -self.opponent_place,
-            follows: self.follows,
-            recover_to: self.recover_to.map(|place| -place),
         }
     }
 }
