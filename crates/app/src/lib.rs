@@ -1,10 +1,12 @@
 //! The window of Standpoint and its command line.
 //!
-//! * [`session`] holds the board, its history and the live answer; [`edit`] lists the changes of the board.
+//! * [`session`] holds the board, its history and the live answer; [`edit`] lists the changes of the board,
+//!   [`arrange`] those of its order.
 //! * [`commands`] is the catalogue of everything that can be asked for by name, and the one place where it is done.
 //! * [`canvas`] is the court: a transform, a hand, and what is painted.
 //! * [`panels`] and [`dialogs`] read the session and send actions.
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
+//! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`words`] says figures and places as a coach would.
 //!
 //! A frame goes one way: what was asked for is applied, the answer follows, then everything is shown and asks again.
@@ -12,9 +14,11 @@
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
 pub mod app;
+pub mod arrange;
 pub mod canvas;
 pub mod cli;
 pub mod commands;
+pub mod compare_words;
 pub mod dialogs;
 pub mod edit;
 mod files;
@@ -25,8 +29,10 @@ pub mod panels;
 mod picture;
 pub mod session;
 pub mod settings;
+pub mod sketch;
 mod strokes;
 pub mod theme;
+pub mod weigh;
 mod window;
 pub mod words;
 
@@ -41,5 +47,6 @@ pub fn run() -> ExitCode {
     match cli.command {
         None => window::open(cli.window),
         Some(cli::Command::Open(window)) => window::open(window),
+        Some(cli::Command::Tool(tool)) => cli::run(&tool),
     }
 }

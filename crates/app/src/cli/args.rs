@@ -78,6 +78,14 @@ pub enum ChoiceArg {
     Lob,
     /// Dies behind the net.
     Drop,
+    /// First serve to the outside of the box.
+    ServeWide,
+    /// First serve at the receiver.
+    ServeBody,
+    /// First serve down the centre line.
+    ServeT,
+    /// Second serve.
+    SecondServe,
 }
 
 impl ChoiceArg {
@@ -93,6 +101,10 @@ impl ChoiceArg {
             Self::InsideOut => Choice::InsideOut,
             Self::Lob => Choice::Lob,
             Self::Drop => Choice::Drop,
+            Self::ServeWide => Choice::ServeWide,
+            Self::ServeBody => Choice::ServeBody,
+            Self::ServeT => Choice::ServeT,
+            Self::SecondServe => Choice::SecondServe,
         }
     }
 }
@@ -109,6 +121,10 @@ pub fn choice_word(choice: Choice) -> &'static str {
         Choice::InsideOut => "inside-out",
         Choice::Lob => "lob",
         Choice::Drop => "drop",
+        Choice::ServeWide => "serve-wide",
+        Choice::ServeBody => "serve-body",
+        Choice::ServeT => "serve-t",
+        Choice::SecondServe => "second-serve",
     }
 }
 

@@ -21,7 +21,11 @@ impl From<io::Error> for Stop {
 
 impl From<csv::Error> for Stop {
     fn from(error: csv::Error) -> Self {
-        Self::Output(error.into())
+        // The plain conversion would lose that a pipe is broken.
+        Self::Output(match error.into_kind() {
+            csv::ErrorKind::Io(error) => error,
+            other => io::Error::other(format!("{other:?}")),
+        })
     }
 }
 
@@ -31,9 +35,9 @@ impl From<serde_json::Error> for Stop {
     }
 }
 
-impl From<Fault> for Stop {
-    fn from(fault: Fault) -> Self {
-        Self::Fault(Box::new(fault))
+impl From<Box<Fault>> for Stop {
+    fn from(fault: Box<Fault>) -> Self {
+        Self::Fault(fault)
     }
 }
 
@@ -75,10 +79,10 @@ pub struct Problem {
 impl Fault {
     /// A fault told in one line: `where: what — remedy`.
     #[must_use]
-    pub fn new(kind: &'static str, place: &str, message: impl Into<String>, remedy: impl Into<String>) -> Self {
+    pub fn new(kind: &'static str, place: &str, message: impl Into<String>, remedy: impl Into<String>) -> Box<Self> {
         let (message, remedy) = (message.into(), remedy.into());
         let lines = vec![told(place, &message, &remedy)];
-        Self { kind, message, remedy, by: None, problems: Vec::new(), lines }
+        Box::new(Self { kind, message, remedy, by: None, problems: Vec::new(), lines })
     }
 }
 

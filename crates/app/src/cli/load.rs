@@ -44,7 +44,7 @@ impl Asked {
     ///
     /// # Errors
     /// A file that cannot be read or is no sound board, or a page or shot that is not there.
-    pub fn read(which: &Which, reading: &Reading) -> Result<Self, Fault> {
+    pub fn read(which: &Which, reading: &Reading) -> Result<Self, Box<Fault>> {
         let board = read_board(&which.file)?;
         let (page, shot) = (which.page, which.shot);
         let situation =
@@ -57,13 +57,13 @@ impl Asked {
     ///
     /// # Errors
     /// A shot that cannot be played.
-    pub fn solve(&self, solver: &mut Solver) -> Result<Answer, Fault> {
+    pub fn solve(&self, solver: &mut Solver) -> Result<Answer, Box<Fault>> {
         solver.solve(&self.situation).map_err(|error| self.refusal(&error))
     }
 
     /// Why there is no answer.
     #[must_use]
-    pub fn refusal(&self, error: &SolveError) -> Fault {
+    pub fn refusal(&self, error: &SolveError) -> Box<Fault> {
         refusal(&self.place(), error, self.units)
     }
 
@@ -103,11 +103,11 @@ pub fn place_of(file: &Path, page: usize, shot: usize) -> String {
 ///
 /// # Errors
 /// Everything that is wrong with the file.
-pub fn read_board(path: &Path) -> Result<Board, Fault> {
+pub fn read_board(path: &Path) -> Result<Board, Box<Fault>> {
     store::load_board(path).map_err(|error| load_fault(path, &error))
 }
 
-fn load_fault(path: &Path, error: &LoadError) -> Fault {
+fn load_fault(path: &Path, error: &LoadError) -> Box<Fault> {
     let remedy = error.remedy();
     match error {
         LoadError::Content { report, .. } => {
@@ -116,7 +116,14 @@ fn load_fault(path: &Path, error: &LoadError) -> Fault {
                 count => format!("there are {count} things wrong with the board"),
             };
             let problems = report.problems.iter().map(problem).collect();
-            Fault { kind: "board", message, remedy: remedy.to_owned(), by: None, problems, lines: lines(path, report) }
+            Box::new(Fault {
+                kind: "board",
+                message,
+                remedy: remedy.to_owned(),
+                by: None,
+                problems,
+                lines: lines(path, report),
+            })
         }
         other => Fault::new("file", "standpoint", other.to_string(), remedy),
     }
@@ -148,7 +155,7 @@ fn lines(path: &Path, report: &Report) -> Vec<String> {
     report.problems.iter().map(line).chain(more).collect()
 }
 
-fn not_there(board: &Board, file: &Path, page: usize, shot: usize) -> Fault {
+fn not_there(board: &Board, file: &Path, page: usize, shot: usize) -> Box<Fault> {
     let place = file.display().to_string();
     let (what, option, there) = match board.page(page - 1) {
         None => (format!("there is no page {page}"), "--page", board.pages.len()),
@@ -162,10 +169,18 @@ fn not_there(board: &Board, file: &Path, page: usize, shot: usize) -> Fault {
 }
 
 /// Why a shot has no answer.
-#[must_use]
-pub fn refusal(place: &str, error: &SolveError, units: Units) -> Fault {
+fn refusal(place: &str, error: &SolveError, units: Units) -> Box<Fault> {
     let (what, remedy) = words::refusal(error, units);
-    let (kind, by) = match error {
+    let (kind, by) = refusal_kind(error);
+    let mut fault = Fault::new(kind, place, format!("this shot cannot be played: {what}"), format!("{remedy}."));
+    fault.by = by.map(super::json::rounded);
+    fault
+}
+
+/// The word for why a shot has no answer, and the metres by which it misses.
+#[must_use]
+pub fn refusal_kind(error: &SolveError) -> (&'static str, Option<f64>) {
+    match error {
         SolveError::Invalid(_) => ("invalid", None),
         SolveError::Aim(aim) => match aim {
             AimError::ContactBeyondNet => ("contact_beyond_net", None),
@@ -174,9 +189,12 @@ pub fn refusal(place: &str, error: &SolveError, units: Units) -> Fault {
             AimError::TooSlow { short_by } => ("too_slow", Some(*short_by)),
             AimError::Long { by } => ("long", Some(*by)),
             AimError::Wide { by } => ("wide", Some(*by)),
+            AimError::ServeFromInside { by } => ("serve_from_inside", Some(*by)),
+            AimError::ServeFromBeside => ("serve_from_beside", None),
+            AimError::NoServiceBox => ("no_service_box", None),
+            AimError::VolleyFromBehind { by } => ("volley_from_behind", Some(*by)),
+            AimError::OverheadTooLow { .. } => ("overhead_too_low", None),
             AimError::TooFast => ("too_fast", None),
         },
-    };
-    let by = by.map(super::json::rounded);
-    Fault { by, ..Fault::new(kind, place, format!("this shot cannot be played: {what}"), format!("{remedy}.")) }
+    }
 }

@@ -1,8 +1,31 @@
 //! The command line.
+//!
+//! Answers go to the standard output, everything else to the standard error. `docs/command-line.md` describes it for
+//! those who use it.
 
-use std::path::PathBuf;
+mod aim;
+pub mod args;
+mod check;
+mod compare;
+mod fault;
+mod json;
+mod load;
+mod names;
+mod phrases;
+mod presets;
+mod solve;
+mod sweep;
+mod table;
+
+use std::{
+    io::{self, BufWriter, ErrorKind, Write},
+    path::{Path, PathBuf},
+    process::ExitCode,
+};
 
 use clap::{Parser, Subcommand};
+
+use self::fault::{Fault, Stop};
 
 /// All went well.
 pub const EXIT_OK: u8 = 0;
@@ -36,6 +59,91 @@ pub struct Cli {
 pub enum Command {
     /// Open the window, as without any command.
     Open(Window),
+    /// Everything that needs no window.
+    #[command(flatten)]
+    Tool(Tool),
+}
+
+/// What can be done without a window.
+#[derive(Debug, Subcommand)]
+pub enum Tool {
+    /// Say where to stand after a shot, and why.
+    Solve(solve::SolveArgs),
+    /// Say whether boards are sound, with every problem and its remedy.
+    Check(check::CheckArgs),
+    /// Weigh shots from the same contact against each other.
+    Compare(compare::CompareArgs),
+    /// Say where to aim: what every target is worth.
+    Aim(aim::AimArgs),
+    /// Say when to change direction: two shots while one cause is varied.
+    Sweep(sweep::SweepArgs),
+    /// List the levels of play with their figures.
+    Presets(presets::PresetsArgs),
+}
+
+impl Tool {
+    /// The name of the command, and the board when its answer is asked for in JSON.
+    fn wants_json(&self) -> Option<(&'static str, &Path)> {
+        match self {
+            Self::Solve(args) => args.json.then_some(("solve", args.which.file.as_path())),
+            Self::Compare(args) => args.form.json.then_some(("compare", args.which.file.as_path())),
+            Self::Aim(args) => args.form.json.then_some(("aim", args.which.file.as_path())),
+            Self::Sweep(args) => args.form.json.then_some(("sweep", args.which.file.as_path())),
+            Self::Check(_) | Self::Presets(_) => None,
+        }
+    }
+
+    fn answer(&self, out: &mut dyn Write) -> Result<u8, Stop> {
+        match self {
+            Self::Solve(args) => solve::run(args, out)?,
+            Self::Check(args) => return Ok(if check::run(args, out)? { EXIT_OK } else { EXIT_INPUT }),
+            Self::Compare(args) => compare::run(args, out)?,
+            Self::Aim(args) => aim::run(args, out)?,
+            Self::Sweep(args) => sweep::run(args, out)?,
+            Self::Presets(args) => presets::run(args, out)?,
+        }
+        Ok(EXIT_OK)
+    }
+}
+
+/// Does what needs no window.
+#[must_use]
+pub fn run(tool: &Tool) -> ExitCode {
+    let mut out = BufWriter::new(io::stdout().lock());
+    let done = tool.answer(&mut out).and_then(|code| Ok(out.flush().map(|()| code)?));
+    let told = match done {
+        Ok(code) => return ExitCode::from(code),
+        Err(Stop::Fault(fault)) => tell(tool, &fault, &mut out),
+        Err(stop) => Err(stop),
+    };
+    match told {
+        // Whoever reads has read enough, as `head` does.
+        Err(Stop::Output(error)) if error.kind() == ErrorKind::BrokenPipe => {
+            // What is left in the buffer would only fail again.
+            let _ = out.into_parts();
+            ExitCode::SUCCESS
+        }
+        Err(Stop::Output(error)) => {
+            complain(&format!("standpoint: the answer cannot be written: {error} — Make room, or write it elsewhere."));
+            ExitCode::from(EXIT_INPUT)
+        }
+        Ok(()) | Err(Stop::Fault(_)) => ExitCode::from(EXIT_INPUT),
+    }
+}
+
+/// Tells why there is no answer: in words, and to programs that wait for JSON in JSON.
+fn tell(tool: &Tool, fault: &Fault, out: &mut dyn Write) -> Result<(), Stop> {
+    fault.lines.iter().for_each(|line| complain(line));
+    if let Some((command, file)) = tool.wants_json() {
+        json::print_fault(out, command, file, fault)?;
+        out.flush()?;
+    }
+    Ok(())
+}
+
+/// Writes a line to the standard error. Where nobody listens there is nobody to be told.
+pub(crate) fn complain(line: &str) {
+    let _ = writeln!(io::stderr(), "{line}");
 }
 
 /// How the window opens.

@@ -53,6 +53,9 @@ pub fn reply(name: ReplyName) -> &'static str {
         ReplyName::AtTheBody => "at_the_body",
         ReplyName::Lob => "lob",
         ReplyName::DropShot => "drop_shot",
+        ReplyName::ServeWide => "serve_wide",
+        ReplyName::ServeBody => "serve_body",
+        ReplyName::ServeT => "serve_t",
     }
 }
 

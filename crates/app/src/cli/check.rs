@@ -1,0 +1,76 @@
+//! `check`: whether boards are sound, and whether their shots can be played.
+
+use std::{
+    io::Write,
+    path::{Path, PathBuf},
+};
+
+use clap::Args;
+use standpoint_board::Board;
+use standpoint_geometry::solver::Solver;
+
+use super::{
+    complain,
+    fault::{Stop, told},
+    load::{place_of, read_board},
+    phrases::capital,
+};
+use crate::words;
+
+/// Arguments of `check`.
+#[derive(Debug, Args)]
+pub struct CheckArgs {
+    /// The boards.
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+}
+
+/// Checks boards; the answer is whether all are sound.
+///
+/// # Errors
+/// When the answer cannot be written.
+pub fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<bool, Stop> {
+    let mut solver = Solver::new();
+    let mut sound = true;
+    for file in &args.files {
+        match read_board(file) {
+            Ok(board) => {
+                let warnings = warnings(&mut solver, file, &board);
+                let note = match warnings.len() {
+                    0 => String::new(),
+                    1 => ", 1 warning".to_owned(),
+                    count => format!(", {count} warnings"),
+                };
+                writeln!(out, "{}: ok{note}", file.display())?;
+                // In order also when both streams go to the same place.
+                out.flush()?;
+                warnings.iter().for_each(|warning| complain(warning));
+            }
+            Err(fault) => {
+                sound = false;
+                out.flush()?;
+                fault.lines.iter().for_each(|line| complain(line));
+            }
+        }
+    }
+    Ok(sound)
+}
+
+/// Shots that cannot be played. The board is sound all the same: a rally is often drawn before its shots are right.
+fn warnings(solver: &mut Solver, file: &Path, board: &Board) -> Vec<String> {
+    let mut found = Vec::new();
+    for (i, page) in board.pages.iter().enumerate() {
+        for (j, spec) in page.shots.iter().enumerate() {
+            if let Err(error) = solver.solve(&board.situation_of(spec)) {
+                let (what, remedy) = words::refusal(&error, board.units);
+                let place = format!("{}: warning", place_of(file, i + 1, j + 1));
+                found.push(told(
+                    &place,
+                    &format!("this shot cannot be played: {what}"),
+                    &capital(&format!("{remedy}.")),
+                ));
+            }
+        }
+    }
+    found
+}

@@ -1,0 +1,338 @@
+//! Shots weighed against each other, in words.
+
+use standpoint_board::Units;
+use standpoint_geometry::{
+    compare::{Choice, Difference},
+    court::Court,
+    sweep::{Cause, Sweep},
+};
+
+use crate::words;
+
+/// A choice's name inside a sentence.
+#[must_use]
+pub fn choice(choice: Choice) -> &'static str {
+    match choice {
+        Choice::AsDrawn => "the shot as drawn",
+        Choice::CrossCourt => "cross-court",
+        Choice::DownTheLine => "down the line",
+        Choice::Middle => "through the middle",
+        Choice::ShortAngle => "the short angle",
+        Choice::InsideOut => "inside-out",
+        Choice::Lob => "the lob",
+        Choice::Drop => "the drop shot",
+        Choice::ServeWide => "the serve wide",
+        Choice::ServeBody => "the serve at the body",
+        Choice::ServeT => "the serve down the T",
+        Choice::SecondServe => "the second serve",
+    }
+}
+
+/// A choice's name to stand alone.
+#[must_use]
+pub fn choice_label(choice: Choice) -> &'static str {
+    match choice {
+        Choice::AsDrawn => "As drawn",
+        Choice::CrossCourt => "Cross-court",
+        Choice::DownTheLine => "Down the line",
+        Choice::Middle => "Middle",
+        Choice::ShortAngle => "Short angle",
+        Choice::InsideOut => "Inside-out",
+        Choice::Lob => "Lob",
+        Choice::Drop => "Drop shot",
+        Choice::ServeWide => "Serve wide",
+        Choice::ServeBody => "Serve at the body",
+        Choice::ServeT => "Serve down the T",
+        Choice::SecondServe => "Second serve",
+    }
+}
+
+/// Differences smaller than this share of a clear one are left unsaid.
+const TELLING: f64 = 0.5;
+
+/// How one shot differs from another, each difference that tells something as a phrase: `0.19 s less for the opponent`,
+/// `1.9 m longer recovery`. The chance to win is not among them, see [`verdict`].
+#[must_use]
+pub fn differences(difference: &Difference, units: Units) -> Vec<String> {
+    let d = difference;
+    // What a coach would call a clear difference: a tenth of a second, a metre, one ball in twenty.
+    let told = [
+        (d.opponent_time, 0.1, time as Phrase),
+        (d.recovery, 1.0, recovery),
+        (d.lack, 0.15, lack),
+        (Some(d.chance_in), 0.05, chance_in),
+        (Some(d.net_height), 0.08, net_height),
+        (Some(d.clearance), 0.3, clearance),
+        (d.wedge, 8f64.to_radians(), wedge),
+    ];
+    told.into_iter()
+        .filter_map(|(value, clear, phrase)| {
+            let value = value.filter(|value| value.abs() >= TELLING * clear)?;
+            Some(phrase(value, units))
+        })
+        .collect()
+}
+
+/// The difference in the chance to win: `wins 4 points in 100 more`.
+#[must_use]
+pub fn verdict(difference: &Difference) -> String {
+    let points = difference.win * 100.0;
+    if points.abs() < 0.5 {
+        return "wins as often".to_owned();
+    }
+    format!("wins {} in 100 {}", count(points), if points > 0.0 { "more" } else { "fewer" })
+}
+
+/// One shot against another in a sentence:
+/// `Down the line against cross-court: 0.19 s less for the opponent, 1.9 m longer recovery; wins 4 points in 100 fewer.`
+#[must_use]
+pub fn sentence(first: Choice, second: Choice, difference: &Difference, units: Units) -> String {
+    let phrases = differences(difference, units);
+    let said = if phrases.is_empty() { "much the same".to_owned() } else { phrases.join(", ") };
+    format!("{} against {}: {said}; {}.", capital(choice(second)), choice(first), verdict(difference))
+}
+
+type Phrase = fn(f64, Units) -> String;
+
+fn time(value: f64, _: Units) -> String {
+    format!("{} {} for the opponent", words::seconds(value.abs()), more(value))
+}
+
+fn recovery(value: f64, units: Units) -> String {
+    format!("{} {} recovery", words::length(value.abs(), units), if value > 0.0 { "longer" } else { "shorter" })
+}
+
+fn lack(value: f64, _: Units) -> String {
+    // The more it lacks, the less there is in hand.
+    format!("{} {} in hand for the run", words::seconds(value.abs()), more(-value))
+}
+
+fn chance_in(value: f64, _: Units) -> String {
+    format!("goes in {} in 100 {} often", plain(value), more(value))
+}
+
+fn net_height(value: f64, units: Units) -> String {
+    format!("the net {} {}", words::fine_length(value.abs(), units), if value > 0.0 { "higher" } else { "lower" })
+}
+
+fn clearance(value: f64, units: Units) -> String {
+    format!("{} {} over the net", words::fine_length(value.abs(), units), more(value))
+}
+
+fn wedge(value: f64, _: Units) -> String {
+    let degrees = words::decimal(value.to_degrees().abs(), 0);
+    format!("replies {degrees}° {}", if value > 0.0 { "wider" } else { "narrower" })
+}
+
+fn more(value: f64) -> &'static str {
+    if value > 0.0 { "more" } else { "less" }
+}
+
+/// A number of points: `1 point`, `4 points`.
+fn count(points: f64) -> String {
+    let whole = words::decimal(points.abs(), 0);
+    let noun = if whole == "1" { "point" } else { "points" };
+    format!("{whole} {noun}")
+}
+
+fn plain(share: f64) -> String {
+    words::decimal(share.abs() * 100.0, 0)
+}
+
+/// What is varied, as the heading of an axis or a column without its unit.
+#[must_use]
+pub fn cause(cause: Cause) -> &'static str {
+    match cause {
+        Cause::OpponentWide => "Opponent from the middle line",
+        Cause::OpponentDepth => "Opponent behind the baseline",
+        Cause::ContactHeight => "Height of the contact",
+        Cause::ContactDepth => "Contact behind the baseline",
+        Cause::ContactWide => "Contact from the middle line",
+        Cause::Speed => "Speed of both shots",
+        Cause::OpponentBackhand => "Opponent’s backhand",
+    }
+}
+
+/// The factor from SI to the unit that a value of the cause is read in, and that unit.
+#[must_use]
+pub fn cause_unit(cause: Cause, units: Units) -> (f64, &'static str) {
+    match (cause, units) {
+        (Cause::OpponentBackhand, _) => (0.01, "%"),
+        (Cause::Speed, units) => words::speed_unit(units),
+        (_, Units::Metres) => (1.0, "m"),
+        (_, Units::Feet) => (standpoint_geometry::units::FOOT, "ft"),
+    }
+}
+
+/// Where the better choice changes, one sentence for each place; one sentence when it never does:
+/// `Down the line pays once the opponent is 1.3 m outside the singles sideline.`
+#[must_use]
+pub fn crossings(sweep: &Sweep, choices: [Choice; 2], court: &Court, units: Units) -> Vec<String> {
+    let [first, second] = choices.map(choice);
+    if sweep.crossings.is_empty() {
+        return vec![never(sweep, [first, second])];
+    }
+    let sentence = |&(value, above): &(f64, bool)| {
+        let (better, other) = if above { (second, first) } else { (first, second) };
+        format!("{} pays {}, {other} until then.", capital(better), once(sweep.cause, value, court, units))
+    };
+    sweep.crossings.iter().map(sentence).collect()
+}
+
+/// When a cause has passed a value on its way up.
+fn once(cause: Cause, value: f64, court: &Court, units: Units) -> String {
+    let length = |metres: f64| words::length(metres.abs(), units);
+    let baseline = || match value {
+        v if v.abs() < 0.05 => "behind the baseline".to_owned(),
+        v if v > 0.0 => format!("{} or more behind the baseline", length(v)),
+        v => format!("no further than {} inside the baseline", length(v)),
+    };
+    let sideline = || {
+        let outside = value - court.half_width();
+        match outside {
+            d if d.abs() < 0.05 => "on the singles sideline".to_owned(),
+            d if d > 0.0 => format!("{} outside the singles sideline", length(d)),
+            d if -d < value => format!("within {} of the singles sideline", length(d)),
+            _ => format!("{} from the middle line", length(value)),
+        }
+    };
+    match cause {
+        Cause::OpponentWide => format!("once the opponent is {}", sideline()),
+        Cause::ContactWide => format!("once the contact is {}", sideline()),
+        Cause::OpponentDepth => format!("once the opponent is {}", baseline()),
+        Cause::ContactDepth => format!("once the contact is {}", baseline()),
+        Cause::ContactHeight => {
+            format!("once the ball is struck {} high or higher", words::fine_length(value, units))
+        }
+        Cause::Speed => format!("once both are struck at {} or faster", words::speed(value, units)),
+        Cause::OpponentBackhand => {
+            format!("once the opponent’s backhand is at {} of its strength or better", strength(value))
+        }
+    }
+}
+
+/// A share that may exceed the whole: `115 %`.
+fn strength(share: f64) -> String {
+    format!("{} %", words::decimal(share * 100.0, 0))
+}
+
+/// The sentence for a sweep without crossing.
+fn never(sweep: &Sweep, [first, second]: [&str; 2]) -> String {
+    let leads: Vec<f64> = sweep.points.iter().filter_map(|p| Some(p.win[1]? - p.win[0]?)).collect();
+    let (Some(least), Some(most)) =
+        (leads.iter().copied().min_by(f64::total_cmp), leads.iter().copied().max_by(f64::total_cmp))
+    else {
+        return "Nowhere in this range can both be played, so there is nothing to weigh.".to_owned();
+    };
+    if most.abs().max(least.abs()) < 0.005 {
+        return format!("{} and {second} are worth the same over the whole range.", capital(first));
+    }
+    let (better, other, low, high) =
+        if most > 0.0 { (second, first, least, most) } else { (first, second, -most, -least) };
+    let (low, high) = (plain(low), plain(high));
+    let by = if low == high { high } else { format!("{low} to {high}") };
+    format!("{} beats {other} over the whole range, by {by} points in 100.", capital(better))
+}
+
+/// The text with its first letter large.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use standpoint_geometry::sweep::SweepPoint;
+
+    use super::*;
+
+    const SAME: Difference = Difference {
+        chance_in: 0.0,
+        clearance: 0.0,
+        net_height: 0.0,
+        opponent_time: Some(0.0),
+        opponent_spare: Some(0.0),
+        wedge: Some(0.0),
+        recovery: Some(0.0),
+        lack: Some(0.0),
+        exposure: Some(0.0),
+        win: 0.0,
+    };
+
+    #[test]
+    fn a_difference_is_said_as_a_coach_would() {
+        let d = Difference { opponent_time: Some(-0.19), recovery: Some(1.9), win: -0.041, ..SAME };
+        let said = |units| sentence(Choice::CrossCourt, Choice::DownTheLine, &d, units);
+        assert_eq!(
+            said(Units::Metres),
+            "Down the line against cross-court: 0.19 s less for the opponent, 1.9 m longer recovery; wins 4 points in \
+             100 fewer."
+        );
+        assert!(said(Units::Feet).contains("6′ 3″ longer recovery"), "{}", said(Units::Feet));
+    }
+
+    #[test]
+    fn what_makes_no_difference_is_not_said() {
+        let d = Difference { opponent_time: None, recovery: Some(0.2), chance_in: 0.01, ..SAME };
+        assert_eq!(
+            sentence(Choice::Middle, Choice::Lob, &d, Units::Metres),
+            "The lob against through the middle: much the same; wins as often."
+        );
+        let lower = Difference { lack: Some(-0.3), net_height: -0.1, clearance: 0.4, win: 0.012, ..SAME };
+        assert_eq!(
+            differences(&lower, Units::Metres),
+            ["0.30 s more in hand for the run", "the net 0.10 m lower", "0.40 m more over the net"]
+        );
+        assert_eq!(verdict(&lower), "wins 1 point in 100 more");
+    }
+
+    fn swept(cause: Cause, points: &[(f64, f64)], crossings: Vec<(f64, bool)>) -> Sweep {
+        let points = points.iter().enumerate();
+        let point = |(i, (a, b)): (usize, &(f64, f64))| SweepPoint {
+            value: i as f64,
+            win: [Some(*a), Some(*b)],
+            wing: [None; 2],
+        };
+        Sweep { cause, points: points.map(point).collect(), crossings }
+    }
+
+    fn said(cause: Cause, value: f64, above: bool) -> String {
+        let sweep = swept(cause, &[(0.5, 0.4), (0.5, 0.6)], vec![(value, above)]);
+        let choices = [Choice::CrossCourt, Choice::DownTheLine];
+        crossings(&sweep, choices, &Court::default(), Units::Metres).join(" ")
+    }
+
+    #[test]
+    fn a_crossing_is_told_from_the_line_that_helps() {
+        assert_eq!(
+            said(Cause::OpponentWide, 4.115 + 1.3, true),
+            "Down the line pays once the opponent is 1.3 m outside the singles sideline, cross-court until then."
+        );
+        assert_eq!(
+            said(Cause::OpponentWide, 1.0, false),
+            "Cross-court pays once the opponent is 1.0 m from the middle line, down the line until then."
+        );
+        assert!(
+            said(Cause::ContactWide, 3.2, true).contains("once the contact is within 0.9 m of the singles sideline")
+        );
+        assert!(said(Cause::OpponentDepth, 1.25, true).contains("1.2 m or more behind the baseline"));
+        assert!(said(Cause::ContactDepth, -1.5, true).contains("no further than 1.5 m inside the baseline"));
+        assert!(said(Cause::ContactHeight, 1.05, true).contains("once the ball is struck 1.05 m high or higher"));
+        assert!(said(Cause::Speed, 30.0, true).contains("once both are struck at 108 km/h or faster"));
+        assert!(said(Cause::OpponentBackhand, 0.85, false).contains("at 85 % of its strength or better"));
+    }
+
+    #[test]
+    fn without_a_crossing_the_better_one_is_named_with_its_lead() {
+        let choices = [Choice::CrossCourt, Choice::DownTheLine];
+        let say = |points: &[(f64, f64)]| {
+            crossings(&swept(Cause::Speed, points, Vec::new()), choices, &Court::default(), Units::Metres).join(" ")
+        };
+        assert_eq!(
+            say(&[(0.50, 0.47), (0.50, 0.42)]),
+            "Cross-court beats down the line over the whole range, by 3 to 8 points in 100."
+        );
+        assert_eq!(say(&[(0.4, 0.4)]), "Cross-court and down the line are worth the same over the whole range.");
+        assert!(say(&[]).starts_with("Nowhere in this range"));
+    }
+}
