@@ -7,7 +7,7 @@ use standpoint_board::{Board, Units};
 
 use crate::{
     canvas::{Canvas, transform::View},
-    commands::{Action, Facts, Outbox, catalogue::CATALOGUE},
+    commands::{Action, Command, Facts, Outbox, RallyFacts, catalogue::CATALOGUE},
     dialogs::{After, Dialog},
     files::Files,
     hints::Hints,
@@ -16,6 +16,9 @@ use crate::{
     settings::{Settings, TEXT_SIZES},
     theme::{self, Look, Theme},
 };
+
+/// The longest time that passes in a rally between two frames, s.
+const LONGEST_FRAME_S: f64 = 0.25;
 
 /// The window's state.
 pub struct App {
@@ -37,6 +40,8 @@ pub struct App {
     settings_dir: Option<PathBuf>,
     stored: Settings,
     shot: Option<crate::picture::Picture>,
+    /// When the rally that is playing was last moved on.
+    played_at: Option<f64>,
     pace: Option<crate::pace::Pace>,
 }
 
@@ -82,6 +87,7 @@ impl App {
             stored: settings.clone(),
             settings,
             shot: start.picture.map(crate::picture::Picture::new),
+            played_at: None,
             pace: None,
         };
         let target = app.session.shot().map(|spec| spec.shot.target);
@@ -116,11 +122,41 @@ impl App {
             unsaved: !history.is_saved(),
             busy: self.files.busy(),
             receipt_moved: self.session.receipt_moved(),
-            hitter_moved: self.session.shot().is_some_and(|spec| spec.hitter_place.is_some()),
+            hitter_moved: self.session.written_shot().is_some_and(|s| s.hitter_place.is_some() && !s.follows),
             fitted: self.view.moved.is_none(),
             feet: self.session.units() == Units::Feet,
+            rally: self.rally_facts(),
             settings: self.settings.clone(),
             colours: self.session.colours(),
+        }
+    }
+
+    fn rally_facts(&self) -> RallyFacts {
+        let written = self.session.written_shot();
+        RallyFacts {
+            at: self.session.selection(),
+            shots: self.session.page().map_or(0, |page| page.shots.len()),
+            pages: self.session.board().pages.len(),
+            follows: written.is_some_and(|spec| spec.follows),
+            met: self.session.play().is_some(),
+            recovers_elsewhere: written.is_some_and(|spec| spec.recover_to.is_some()),
+            playback: self.session.playback(),
+            duration: self.session.timeline().duration(),
+        }
+    }
+
+    /// Lets the rally go on, and works out later shots while nothing is dragged. Asks for another frame only then.
+    fn time_passes(&mut self, ctx: &Context) {
+        let now = ctx.input(|i| i.time);
+        let last = self.played_at.replace(now).unwrap_or(now);
+        // A window that was hidden does not make up for lost time.
+        let playing = self.session.pass((now - last).min(LONGEST_FRAME_S));
+        if !playing {
+            self.played_at = None;
+        }
+        let filling = !self.session.history().in_gesture() && self.session.fill();
+        if playing || filling {
+            ctx.request_repaint();
         }
     }
 
@@ -139,6 +175,7 @@ impl App {
             .into_iter()
             .filter(|(spec, _)| (spec.enabled)(facts))
             .filter(|(_, shortcut)| !typing || shortcut.modifiers.command)
+            .filter(|(_, shortcut)| shortcut.logical_key != egui::Key::Space || Canvas::may_take_space(ctx))
             .filter(|(_, shortcut)| ctx.input_mut(|i| i.consume_shortcut(shortcut)))
             .map(|(spec, _)| Action::Run(spec.command))
             .collect()
@@ -192,10 +229,14 @@ impl App {
         let mut asked = self.shortcuts(&ctx, &facts);
         asked.extend(self.dropped(&ctx));
         if !self.dialog.is_open() {
+            if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
+                asked.push(Action::Run(Command::LeavePlaying));
+            }
             let touch = self.look.measures().touch;
             asked.extend(self.canvas.react(&ctx, &self.session, &self.view, &self.settings, touch));
         }
         self.apply_all(&ctx, asked);
+        self.time_passes(&ctx);
         let theme = self.look.theme(ui.visuals().dark_mode, self.session.colours(), self.session.ground());
         let facts = self.facts();
         let mut out = Outbox::new();

@@ -9,7 +9,7 @@ use standpoint_geometry::{
     frame::End,
     player::{BackhandGrip, Hand},
     presets::Level,
-    situation::{ReadyArea, ReceiptChoice, Stroke},
+    situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
     surface::SurfaceKind,
 };
 
@@ -73,6 +73,7 @@ pub enum Edit {
     OpponentPlace(DVec2),
     Receipt(ReceiptChoice),
     Stroke(Stroke),
+    Shot(Shot),
     Speed(f64),
     Topspin(f64),
     Sidespin(f64),
@@ -93,9 +94,26 @@ pub enum Edit {
     Units(Units),
     Colours(Colours),
     Ready(ReadyArea),
+    RecoverTo(Option<DVec2>),
+    Coach(End),
+    PageTitle(String),
+    PageNotes(String),
+    PageCues(Vec<String>),
 }
 
 impl Edit {
+    /// Whether the change builds on where the contact and the players really are.
+    #[must_use]
+    pub fn needs_places(&self) -> bool {
+        self.detaches() || matches!(self, Self::Stroke(_))
+    }
+
+    /// Whether a shot that follows another one starts by itself after this change.
+    #[must_use]
+    pub fn detaches(&self) -> bool {
+        matches!(self, Self::Contact(_) | Self::ContactHeight(_) | Self::HitterPlace(_) | Self::Stroke(Stroke::Serve))
+    }
+
     /// What the step is called in the menus.
     #[must_use]
     pub fn label(&self) -> &'static str {
@@ -107,6 +125,7 @@ impl Edit {
             Self::OpponentPlace(_) => "Move the opponent",
             Self::Receipt(_) => "Opponent's contact",
             Self::Stroke(_) => "Stroke",
+            Self::Shot(_) => "Use this shot",
             Self::Speed(_) => "Speed",
             Self::Topspin(_) | Self::Sidespin(_) => "Spin",
             Self::SwapEnds => "Other side hits",
@@ -126,6 +145,11 @@ impl Edit {
             Self::Units(_) => "Units",
             Self::Colours(_) => "Colours",
             Self::Ready(_) => "Standing area",
+            Self::RecoverTo(_) => "Recovery place",
+            Self::Coach(_) => "Coach the other player",
+            Self::PageTitle(_) => "Page title",
+            Self::PageNotes(_) => "Page notes",
+            Self::PageCues(_) => "Page cues",
         }
     }
 
@@ -161,14 +185,34 @@ impl Edit {
             Self::Units(units) => board.units = *units,
             Self::Colours(colours) => colours.name().clone_into(&mut board.theme),
             Self::Ready(area) => board.settings.ready = *area,
+            Self::Coach(end) => board.coached = *end,
+            Self::PageTitle(_) | Self::PageNotes(_) | Self::PageCues(_) => self.apply_to_page(board, at),
             Self::Mirror => mirror(board),
+            Self::SwapEnds => swap_ends(board, at.page),
             Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
             _ => self.apply_to_shot(board, at),
         }
     }
 
+    fn apply_to_page(&self, board: &mut Board, at: Selection) {
+        let Some(page) = board.page_mut(at.page) else { return };
+        match self {
+            Self::PageTitle(title) => page.title.clone_from(title),
+            Self::PageNotes(notes) => page.notes.clone_from(notes),
+            Self::PageCues(cues) => page.cues.clone_from(cues),
+            _ => {}
+        }
+    }
+
     fn apply_to_shot(&self, board: &mut Board, at: Selection) {
         let site = board.site();
+        if let Self::OpponentPlace(place) = self
+            && board.shot(at.page, at.shot).is_some_and(|spec| spec.follows)
+        {
+            // Where the opponent waits is where they recovered to after their own shot.
+            let before = Selection { shot: at.shot.saturating_sub(1), ..at };
+            return Self::RecoverTo(Some(*place)).apply_to_shot(board, before);
+        }
         let Some(spec) = board.shot_mut(at.page, at.shot) else { return };
         let (here, there) = (spec.hitter_end, spec.hitter_end.other());
         match self {
@@ -191,25 +235,39 @@ impl Edit {
                     ReceiptChoice::Near(place) => ReceiptChoice::Near(site.clamp_at(there, place)),
                 }
             }
+            Self::Shot(shot) => {
+                // The contact is the same; where the opponent met the former shot means nothing for this one.
+                let contact = spec.shot.contact;
+                spec.shot = Shot { contact, target: site.clamp_at(there, shot.target), ..*shot };
+                spec.receipt = ReceiptChoice::Best;
+            }
             Self::Speed(v) => spec.shot.speed = *v,
             Self::Topspin(w) => spec.shot.topspin = *w,
             Self::Sidespin(w) => spec.shot.sidespin = *w,
-            Self::SwapEnds => swap_ends(spec),
+            Self::RecoverTo(place) => spec.recover_to = place.map(|p| site.clamp_at(here, p)),
             _ => {}
         }
     }
 }
 
-/// The same picture seen after a half-turn: the other player hits.
-fn swap_ends(spec: &mut standpoint_board::ShotSpec) {
-    spec.hitter_end = spec.hitter_end.other();
-    let turn = |p: DVec2| -p;
-    spec.shot.contact = turn(spec.shot.contact.truncate()).extend(spec.shot.contact.z);
-    spec.shot.target = turn(spec.shot.target);
-    spec.hitter_place = spec.hitter_place.map(turn);
-    spec.opponent_place = turn(spec.opponent_place);
+/// The same picture seen after a half-turn: the other player hits first.
+fn swap_ends(board: &mut Board, page: usize) {
+    let Some(page) = board.page_mut(page) else { return };
+    for spec in &mut page.shots {
+        spec.hitter_end = spec.hitter_end.other();
+        move_places(spec, |p| -p);
+    }
+}
+
+/// Moves all places of a shot.
+fn move_places(spec: &mut standpoint_board::ShotSpec, to: impl Fn(DVec2) -> DVec2) {
+    spec.shot.contact = to(spec.shot.contact.truncate()).extend(spec.shot.contact.z);
+    spec.shot.target = to(spec.shot.target);
+    spec.hitter_place = spec.hitter_place.map(&to);
+    spec.opponent_place = to(spec.opponent_place);
+    spec.recover_to = spec.recover_to.map(&to);
     if let ReceiptChoice::Near(place) = spec.receipt {
-        spec.receipt = ReceiptChoice::Near(turn(place));
+        spec.receipt = ReceiptChoice::Near(to(place));
     }
 }
 
@@ -222,14 +280,8 @@ fn mirror(board: &mut Board) {
     for page in 0..board.pages.len() {
         let Some(page) = board.page_mut(page) else { continue };
         for spec in &mut page.shots {
-            spec.shot.contact = flip(spec.shot.contact.truncate()).extend(spec.shot.contact.z);
-            spec.shot.target = flip(spec.shot.target);
             spec.shot.sidespin = -spec.shot.sidespin;
-            spec.hitter_place = spec.hitter_place.map(flip);
-            spec.opponent_place = flip(spec.opponent_place);
-            if let ReceiptChoice::Near(place) = spec.receipt {
-                spec.receipt = ReceiptChoice::Near(flip(place));
-            }
+            move_places(spec, flip);
         }
     }
 }
@@ -245,13 +297,14 @@ fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
         let Some(page) = board.page_mut(page) else { continue };
         for spec in &mut page.shots {
             let (here, there) = (spec.hitter_end, spec.hitter_end.other());
-            let contact = spec.shot.contact.truncate() * scale;
-            spec.shot.contact = site.clamp_contact(here, contact.extend(spec.shot.contact.z));
-            spec.shot.target = site.clamp_at(there, spec.shot.target * scale);
-            spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p * scale));
-            spec.opponent_place = site.clamp_at(there, spec.opponent_place * scale);
+            move_places(spec, |p| p * scale);
+            spec.shot.contact = site.clamp_contact(here, spec.shot.contact);
+            spec.shot.target = site.clamp_at(there, spec.shot.target);
+            spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p));
+            spec.opponent_place = site.clamp_at(there, spec.opponent_place);
+            spec.recover_to = spec.recover_to.map(|p| site.clamp_at(here, p));
             if let ReceiptChoice::Near(place) = spec.receipt {
-                spec.receipt = ReceiptChoice::Near(site.clamp_at(there, place * scale));
+                spec.receipt = ReceiptChoice::Near(site.clamp_at(there, place));
             }
         }
     }

@@ -40,6 +40,10 @@ pub struct Settings {
     pub snap: bool,
     /// Whether the side panel is shown.
     pub panel: bool,
+    /// Whether the row of shots is shown.
+    pub rally: bool,
+    /// Whether the pages are shown.
+    pub pages: bool,
     /// What is shown on the court.
     pub layers: Layers,
     /// Boards opened lately, the latest first.
@@ -78,6 +82,8 @@ impl Default for Settings {
             turn: 0,
             snap: false,
             panel: true,
+            rally: true,
+            pages: true,
             layers: Layers::default(),
             recent: Vec::new(),
             hints_shown: false,

@@ -18,7 +18,13 @@ pub fn choose(board: &mut Board, at: crate::session::Selection, stroke: Stroke) 
     let court = board.court.court();
     let Some(spec) = board.shot(at.page, at.shot).copied() else { return };
     let player = board.card(spec.hitter_end).player();
-    let shot = playable(board, usual(spec, stroke, &player, &court));
+    let mut shot = usual(spec, stroke, &player, &court);
+    if spec.follows {
+        // It is struck where the shot before was met.
+        shot.shot.contact = spec.shot.contact;
+        shot.hitter_place = spec.hitter_place;
+    }
+    let shot = playable(board, shot);
     if let Some(place) = board.shot_mut(at.page, at.shot) {
         *place = shot;
     }

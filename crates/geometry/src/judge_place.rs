@@ -198,7 +198,7 @@ impl Run<'_> {
 }
 
 #[cfg(test)]
-mod tests {
+pub(crate) mod tests {
     use glam::DVec3;
 
     use super::*;
@@ -214,7 +214,7 @@ mod tests {
         units::{KMH, RPM},
     };
 
-    fn drive(target: DVec2, level: Level) -> Situation {
+    pub(crate) fn drive(target: DVec2, level: Level) -> Situation {
         let player = level.player(Hand::Right, BackhandGrip::TwoHanded);
         Situation {
             conditions: Conditions {

@@ -57,3 +57,4 @@ mod spot;
 pub mod surface;
 pub mod sweep;
 pub mod units;
+pub mod what_if;

@@ -320,6 +320,12 @@ impl Solver {
         std::iter::once(first).chain(second).map(|j| self.reply(near, receipt, mover, spot, j)).collect()
     }
 
+    /// The reply that punishes a place most, in the near frame; its own quantities are in the world frame.
+    pub(crate) fn worst(&self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, place: DVec2) -> Option<Reply> {
+        let all = self.judge.all(place, 0.0);
+        all.first().map(|judged| self.reply(near, receipt, mover, place, judged))
+    }
+
     fn reply(&self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, spot: DVec2, judged: &Judged) -> Reply {
         let c = &near.situation.conditions;
         let end = near.situation.hitter_end;

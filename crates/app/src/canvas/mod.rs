@@ -57,6 +57,13 @@ impl Canvas {
         Id::unique(("handle", handle))
     }
 
+    /// Whether the space bar is free for the rally: nothing has the focus that it would press.
+    #[must_use]
+    pub fn may_take_space(ctx: &Context) -> bool {
+        let focus = ctx.memory(egui::Memory::focused);
+        focus.is_none_or(|id| HandleId::ALL.into_iter().any(|handle| Self::handle_id(handle) == id))
+    }
+
     /// Where the court was shown last.
     #[must_use]
     pub fn rect(&self) -> Option<Rect> {

@@ -32,12 +32,13 @@ impl App {
     fn apply(&mut self, ctx: &Context, action: Action) {
         match action {
             Action::Run(command) => self.run(ctx, command),
-            Action::Edit(edit) => {
-                self.message = None;
-                self.session.edit(&edit);
-            }
+            Action::Edit(edit) => self.edit(&edit),
+            Action::Arrange(arrange) => self.arrange(&arrange),
+            Action::Select(selection) => self.session.select(selection),
+            Action::Play(control) => self.session.control(control),
             Action::Gesture(gesture) => {
                 if matches!(gesture, Gesture::Begin(_)) {
+                    self.message = None;
                     self.hints.next(ctx.input(|i| i.time));
                 }
                 self.session.gesture(gesture);
@@ -109,14 +110,14 @@ impl App {
                 let dark = self.settings.theme == ThemeChoice::Dark;
                 self.set_theme(ctx, if dark { ThemeChoice::Light } else { ThemeChoice::Dark });
             }
-            _ => {}
+            _ => self.run_on_rally(command),
         }
     }
 
     /// A change that is a step of its own.
-    fn step(&mut self, edit: Edit) {
+    pub(super) fn step(&mut self, edit: Edit) {
         self.session.gesture(Gesture::Seal);
-        self.session.edit(&edit);
+        self.edit(&edit);
         self.session.gesture(Gesture::Seal);
     }
 

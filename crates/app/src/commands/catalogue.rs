@@ -1,8 +1,10 @@
 //! The catalogue of commands: label, hint, shortcut, icon, menu, when it can be used and whether it is on.
 
+use std::sync::LazyLock;
+
 use egui::{Key, KeyboardShortcut, Modifiers};
 
-use super::Facts;
+use super::{Facts, pages, rally};
 use crate::{
     edit::Colours,
     settings::{TEXT_SIZES, ThemeChoice},
@@ -51,6 +53,36 @@ pub enum Command {
     Finder,
     Shortcuts,
     Hints,
+    // The entries of `commands::rally`.
+    NextShot,
+    PreviousShot,
+    AddShotAfter,
+    AddShotBefore,
+    DuplicateShot,
+    DeleteShot,
+    Follow,
+    CoachOther,
+    RecoverToMiddle,
+    RecoverToSpot,
+    Play,
+    StepOn,
+    StepBack,
+    LeavePlaying,
+    Loop,
+    PaceTrue,
+    PaceHalf,
+    PaceQuarter,
+    ShowRally,
+    // The entries of `commands::pages`.
+    NextPage,
+    PreviousPage,
+    AddPage,
+    AddPattern,
+    DuplicatePage,
+    DeletePage,
+    PageUp,
+    PageDown,
+    ShowPages,
 }
 
 /// The menus, in their order.
@@ -60,6 +92,10 @@ pub enum Menu {
     Board,
     /// Changes.
     Edit,
+    /// Shots and playing them.
+    Rally,
+    /// Pages.
+    Page,
     /// What is seen.
     View,
     /// How it looks.
@@ -70,7 +106,7 @@ pub enum Menu {
 
 impl Menu {
     /// All menus.
-    pub const ALL: [Self; 5] = [Self::Board, Self::Edit, Self::View, Self::Look, Self::Help];
+    pub const ALL: [Self; 7] = [Self::Board, Self::Edit, Self::Rally, Self::Page, Self::View, Self::Look, Self::Help];
 
     /// The menu's title.
     #[must_use]
@@ -78,6 +114,8 @@ impl Menu {
         match self {
             Self::Board => "Board",
             Self::Edit => "Edit",
+            Self::Rally => "Rally",
+            Self::Page => "Page",
             Self::View => "View",
             Self::Look => "Look",
             Self::Help => "Help",
@@ -86,6 +124,7 @@ impl Menu {
 }
 
 /// What the catalogue says about a command.
+#[derive(Clone, Copy)]
 pub struct Spec {
     /// The command.
     pub command: Command,
@@ -107,44 +146,47 @@ pub struct Spec {
     pub on: Option<fn(&Facts) -> bool>,
 }
 
-const CTRL: Modifiers = Modifiers::COMMAND;
-const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
-const PLAIN: Modifiers = Modifiers::NONE;
-const SHIFT: Modifiers = Modifiers::SHIFT;
+pub(super) const CTRL: Modifiers = Modifiers::COMMAND;
+pub(super) const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+pub(super) const PLAIN: Modifiers = Modifiers::NONE;
+pub(super) const SHIFT: Modifiers = Modifiers::SHIFT;
 
-const fn entry(command: Command, menu: Menu, label: &'static str, hint: &'static str) -> Spec {
+pub(super) const fn entry(command: Command, menu: Menu, label: &'static str, hint: &'static str) -> Spec {
     Spec { command, label, hint, shortcut: None, icon: None, menu, opens_group: false, enabled: |_| true, on: None }
 }
 
 impl Spec {
-    const fn keys(mut self, modifiers: Modifiers, key: Key) -> Self {
+    pub(super) const fn keys(mut self, modifiers: Modifiers, key: Key) -> Self {
         self.shortcut = Some(KeyboardShortcut::new(modifiers, key));
         self
     }
 
-    const fn icon(mut self, icon: Icon) -> Self {
+    pub(super) const fn icon(mut self, icon: Icon) -> Self {
         self.icon = Some(icon);
         self
     }
 
-    const fn group(mut self) -> Self {
+    pub(super) const fn group(mut self) -> Self {
         self.opens_group = true;
         self
     }
 
-    const fn when(mut self, enabled: fn(&Facts) -> bool) -> Self {
+    pub(super) const fn when(mut self, enabled: fn(&Facts) -> bool) -> Self {
         self.enabled = enabled;
         self
     }
 
-    const fn on(mut self, on: fn(&Facts) -> bool) -> Self {
+    pub(super) const fn on(mut self, on: fn(&Facts) -> bool) -> Self {
         self.on = Some(on);
         self
     }
 }
 
-/// The catalogue. Plain letters work while no text is being typed.
-pub static CATALOGUE: [Spec; 38] = [
+/// The catalogue: the entries below, then those of the parts of the window that have a list of their own. Plain letters
+/// work while no text is being typed.
+pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| [&BASE[..], &rally::ENTRIES, &pages::ENTRIES].concat());
+
+static BASE: [Spec; 38] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
@@ -315,7 +357,7 @@ mod tests {
     fn no_two_commands_share_their_keys_or_their_name() {
         let mut keys = HashSet::new();
         let mut labels = HashSet::new();
-        for spec in &CATALOGUE {
+        for spec in CATALOGUE.iter() {
             assert!(labels.insert(spec.label.to_lowercase()), "{} twice", spec.label);
             if let Some(shortcut) = spec.shortcut {
                 assert!(keys.insert(format!("{shortcut:?}")), "{} has keys of another command", spec.label);
@@ -334,16 +376,16 @@ mod tests {
             Key::Escape,
             Key::Delete,
             Key::Enter,
-            Key::Space,
         ];
-        for spec in &CATALOGUE {
-            assert!(spec.shortcut.is_none_or(|s| !taken.contains(&s.logical_key)), "{}", spec.label);
+        for spec in CATALOGUE.iter() {
+            let free = |s: KeyboardShortcut| s.modifiers != PLAIN || !taken.contains(&s.logical_key);
+            assert!(spec.shortcut.is_none_or(free), "{}", spec.label);
         }
     }
 
     #[test]
     fn every_command_has_a_hint_that_is_a_sentence_without_a_stop() {
-        for spec in &CATALOGUE {
+        for spec in CATALOGUE.iter() {
             assert!(spec.hint.len() > 5 && !spec.hint.ends_with('.'), "{}", spec.label);
         }
     }

@@ -1,7 +1,10 @@
 //! Everything a person can ask for by name: one catalogue, and one place where it is done.
 
 pub mod apply;
+mod apply_rally;
 pub mod catalogue;
+mod pages;
+mod rally;
 
 pub use catalogue::{Command, Menu, Spec};
 
@@ -29,10 +32,33 @@ pub struct Facts {
     pub fitted: bool,
     /// Whether lengths are in feet.
     pub feet: bool,
+    /// How the rally and the pages stand.
+    pub rally: RallyFacts,
     /// The settings.
     pub settings: crate::settings::Settings,
     /// The colours of the court.
     pub colours: crate::edit::Colours,
+}
+
+/// How the rally and the pages stand.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct RallyFacts {
+    /// What is being looked at.
+    pub at: crate::session::Selection,
+    /// Shots on the page.
+    pub shots: usize,
+    /// Pages of the board.
+    pub pages: usize,
+    /// Whether the shot follows the one before.
+    pub follows: bool,
+    /// Whether the shot is met, so that there is somewhere to recover to.
+    pub met: bool,
+    /// Whether the hitter recovers to a place chosen by hand.
+    pub recovers_elsewhere: bool,
+    /// The player of rallies.
+    pub playback: standpoint_board::playback::Playback,
+    /// Length of the rally, s.
+    pub duration: f64,
 }
 
 /// What panels, canvas and menus send; applied in one place after they have been shown.
@@ -44,6 +70,12 @@ pub enum Action {
     Edit(Edit),
     /// A gesture begins, ends or is given up.
     Gesture(Gesture),
+    /// A rearrangement of shots or pages.
+    Arrange(crate::arrange::Arrange),
+    /// Another shot or page is looked at.
+    Select(crate::session::Selection),
+    /// The rally is played.
+    Play(standpoint_board::playback::Control),
     /// A new view of the court.
     View(crate::canvas::transform::View),
     /// Open this board.

@@ -4,6 +4,7 @@ pub mod finder;
 pub mod guard;
 pub mod keys;
 pub mod path;
+pub mod patterns;
 pub mod problems;
 
 use std::path::PathBuf;
@@ -31,6 +32,8 @@ pub enum Dialog {
     Problems(problems::Problems),
     /// Nothing is asked: the keys.
     Keys,
+    /// Which pattern.
+    Patterns(patterns::Patterns),
 }
 
 /// What was to be done when unsaved changes came in the way.
@@ -62,6 +65,9 @@ impl Dialog {
             }),
             Self::Problems(problems) => window(ctx, theme, &problems.title, 560.0, out, |ui, out| {
                 problems.ui(ui, theme, out);
+            }),
+            Self::Patterns(patterns) => window(ctx, theme, "Add a pattern page", 480.0, out, |ui, out| {
+                patterns.ui(ui, theme, out);
             }),
             Self::Keys => window(ctx, theme, "Keys", 520.0, out, |ui, _| keys::ui(ui, theme)),
         }

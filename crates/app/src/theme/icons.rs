@@ -32,11 +32,26 @@ pub enum Icon {
     Warning,
     Close,
     Tick,
+    Next,
+    Previous,
+    Add,
+    Duplicate,
+    Bin,
+    Link,
+    Coach,
+    WhatIf,
+    Play,
+    Pause,
+    StepOn,
+    StepBack,
+    Loop,
+    Pattern,
+    Pages,
 }
 
 impl Icon {
     /// All icons.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 38] = [
         Self::NewBoard,
         Self::Open,
         Self::Save,
@@ -60,6 +75,21 @@ impl Icon {
         Self::Warning,
         Self::Close,
         Self::Tick,
+        Self::Next,
+        Self::Previous,
+        Self::Add,
+        Self::Duplicate,
+        Self::Bin,
+        Self::Link,
+        Self::Coach,
+        Self::WhatIf,
+        Self::Play,
+        Self::Pause,
+        Self::StepOn,
+        Self::StepBack,
+        Self::Loop,
+        Self::Pattern,
+        Self::Pages,
     ];
 }
 

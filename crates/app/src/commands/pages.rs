@@ -1,0 +1,41 @@
+//! The catalogue's entries about pages.
+
+use egui::Key;
+
+use super::catalogue::{CTRL, CTRL_SHIFT, Command, Menu, PLAIN, SHIFT, Spec, entry};
+use crate::theme::icons::Icon;
+
+/// In the order of [`Command`].
+pub static ENTRIES: [Spec; 9] = [
+    entry(Command::NextPage, Menu::Page, "Next page", "Turn to the page after this one")
+        .keys(PLAIN, Key::PageDown)
+        .when(|f| f.rally.at.page + 1 < f.rally.pages),
+    entry(Command::PreviousPage, Menu::Page, "Page before", "Turn to the page before this one")
+        .keys(PLAIN, Key::PageUp)
+        .when(|f| f.rally.at.page > 0),
+    entry(Command::AddPage, Menu::Page, "Add a page", "Put a new page with one shot after this one")
+        .keys(CTRL_SHIFT, Key::N)
+        .icon(Icon::Add)
+        .group(),
+    entry(Command::AddPattern, Menu::Page, "Add a pattern page…", "Choose a ready rally, as it is or mirrored")
+        .keys(PLAIN, Key::I)
+        .icon(Icon::Pattern),
+    entry(Command::DuplicatePage, Menu::Page, "Duplicate the page", "Put a copy after this page")
+        .keys(CTRL_SHIFT, Key::D)
+        .icon(Icon::Duplicate),
+    entry(Command::DeletePage, Menu::Page, "Delete the page", "Take this page off the board")
+        .keys(CTRL_SHIFT, Key::Backspace)
+        .icon(Icon::Bin)
+        .when(|f| f.rally.pages > 1),
+    entry(Command::PageUp, Menu::Page, "Move the page up", "Exchange this page with the one before")
+        .keys(SHIFT, Key::PageUp)
+        .group()
+        .when(|f| f.rally.at.page > 0),
+    entry(Command::PageDown, Menu::Page, "Move the page down", "Exchange this page with the one after")
+        .keys(SHIFT, Key::PageDown)
+        .when(|f| f.rally.at.page + 1 < f.rally.pages),
+    entry(Command::ShowPages, Menu::View, "Pages", "Show or hide the pages at the left")
+        .keys(CTRL, Key::P)
+        .icon(Icon::Pages)
+        .on(|f| f.settings.pages),
+];
