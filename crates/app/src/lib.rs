@@ -1,12 +1,10 @@
 //! The window of Standpoint and its command line.
 //!
-//! * [`session`] holds the board, its history and the live answer; [`edit`] lists the changes of the board,
-//!   [`arrange`] those of its order.
+//! * [`session`] holds the board, its history and the live answer; [`edit`] lists the changes of the board.
 //! * [`commands`] is the catalogue of everything that can be asked for by name, and the one place where it is done.
 //! * [`canvas`] is the court: a transform, a hand, and what is painted.
 //! * [`panels`] and [`dialogs`] read the session and send actions.
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
-//! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`words`] says figures and places as a coach would.
 //!
 //! A frame goes one way: what was asked for is applied, the answer follows, then everything is shown and asks again.
@@ -14,7 +12,6 @@
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
 pub mod app;
-pub mod arrange;
 pub mod canvas;
 pub mod cli;
 pub mod commands;
@@ -29,10 +26,8 @@ pub mod panels;
 mod picture;
 pub mod session;
 pub mod settings;
-pub mod sketch;
 mod strokes;
 pub mod theme;
-pub mod weigh;
 mod window;
 pub mod words;
 
