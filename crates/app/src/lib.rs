@@ -1,6 +1,7 @@
 //! The window of Standpoint and its command line.
 //!
-//! * [`session`] holds the board, its history and the live answer; [`edit`] lists the changes of the board.
+//! * [`session`] holds the board, its history and the live answer; [`edit`] lists the changes of the board,
+//!   [`arrange`] those of its order.
 //! * [`commands`] is the catalogue of everything that can be asked for by name, and the one place where it is done.
 //! * [`canvas`] is the court: a transform, a hand, and what is painted.
 //! * [`panels`] and [`dialogs`] read the session and send actions.
@@ -12,6 +13,7 @@
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
 pub mod app;
+pub mod arrange;
 pub mod canvas;
 pub mod cli;
 pub mod commands;
