@@ -28,6 +28,11 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
         let (first, tone) = sentence(session);
         (first, explanation(session), tone)
     };
+    strip(ui, &first, second, tone, theme);
+}
+
+/// A sentence and what it means, in the strip.
+pub fn strip(ui: &mut Ui, first: &str, second: String, tone: Tone, theme: &Theme) {
     let color = if tone == Tone::Refusal { *theme.ui.bad } else { *theme.ui.ink };
     let width = ui.available_width();
     ui.allocate_ui_with_layout(vec2(width, HEIGHT), Layout::top_down(Align::Min), |ui| {
@@ -38,7 +43,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
                 let (rect, _) = ui.allocate_exact_size(vec2(24.0, 24.0), egui::Sense::hover());
                 theme.icons.paint(ui.painter(), rect, Icon::Warning, color);
             }
-            let text = RichText::new(&first).font(fitting(ui, &first)).color(color);
+            let text = RichText::new(first).font(fitting(ui, first)).color(color);
             ui.add(Label::new(text).truncate());
         });
         ui.add(Label::new(RichText::new(second).color(*theme.ui.soft)).truncate());
@@ -96,7 +101,8 @@ fn stakes(play: &Play, session: &Session) -> String {
     let run = &play.recovery;
     if run.short_by > SHORT {
         let short = words::length(run.short_by, session.units());
-        said.push_str(&format!("; you are {short} short, which costs {}", words::more_points(run.extra_exposure)));
+        let cost = words::decimal(run.extra_exposure * 100.0, 0);
+        said.push_str(&format!("; you get {short} short of it, and lose {cost} more"));
     }
     said
 }

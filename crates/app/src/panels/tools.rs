@@ -1,0 +1,164 @@
+//! The bar with the drawing tools and inks, beside the court.
+
+use egui::{Popup, Rect, ScrollArea, Sense, Ui, Vec2, vec2};
+use standpoint_board::marks::Ink;
+
+use crate::{
+    canvas::inks,
+    commands::{Action, Command, Facts, Outbox},
+    panels::menu,
+    sketch::tape,
+    theme::{Theme, icons::Icon},
+};
+
+/// The tools in groups.
+const GROUPS: [&[Command]; 4] = [
+    &[Command::ToolHand, Command::ToolSelect],
+    &[Command::ToolBallWay, Command::ToolPlayerWay, Command::ToolPen, Command::ToolWords],
+    &[Command::ToolCone, Command::ToolBasket, Command::ToolPerson],
+    &[Command::ToolZone, Command::ToolOval, Command::ToolEraser],
+];
+/// Inks and layers, which open a list.
+const LISTS: usize = 2;
+
+/// How many columns the bar needs to fit into a height.
+#[must_use]
+pub fn columns(height: f32, theme: &Theme) -> usize {
+    let tools: usize = GROUPS.iter().map(|group| group.len()).sum::<usize>() + LISTS;
+    let rows = ((height - 3.0 * gap(theme)) / theme.m.touch).floor().max(1.0) as usize;
+    tools.div_ceil(rows).clamp(1, 2)
+}
+
+/// Width of the bar with so many columns.
+#[must_use]
+pub fn width(columns: usize, theme: &Theme) -> f32 {
+    columns as f32 * theme.m.touch
+}
+
+fn gap(theme: &Theme) -> f32 {
+    theme.m.space.item
+}
+
+/// The bar.
+pub fn ui(ui: &mut Ui, facts: &Facts, columns: usize, theme: &Theme, out: &mut Outbox) {
+    ui.spacing_mut().item_spacing = Vec2::ZERO;
+    ScrollArea::vertical().scroll_bar_visibility(egui::scroll_area::ScrollBarVisibility::AlwaysHidden).show(ui, |ui| {
+        if columns == 1 {
+            for (i, group) in GROUPS.into_iter().enumerate() {
+                if i > 0 {
+                    ui.add_space(gap(theme) / 2.0);
+                }
+                group.iter().for_each(|command| tool(ui, *command, facts, theme, out));
+            }
+            ui.add_space(gap(theme) / 2.0);
+            ink_list(ui, facts, theme, out);
+            layer_list(ui, facts, theme, out);
+            return;
+        }
+        let all: Vec<Command> = GROUPS.concat();
+        for pair in all.chunks(2) {
+            ui.horizontal(|ui| pair.iter().for_each(|command| tool(ui, *command, facts, theme, out)));
+        }
+        ui.horizontal(|ui| {
+            ink_list(ui, facts, theme, out);
+            layer_list(ui, facts, theme, out);
+        });
+    });
+}
+
+/// A tool: a target for a finger, framed when it is in hand.
+fn tool(ui: &mut Ui, command: Command, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let spec = command.spec();
+    let on = spec.on.is_some_and(|on| on(facts));
+    let response = button(ui, spec.label, on, theme, |ui, rect, color| {
+        theme.icons.paint(ui.painter(), rect, spec.icon.unwrap_or(Icon::Pen), color);
+    });
+    let keys = spec.shortcut.map(|s| format!("  ({})", ui.ctx().format_shortcut(&s))).unwrap_or_default();
+    if response.on_hover_text(format!("{}{keys}\n{}", spec.label, spec.hint)).clicked() {
+        out.push(Action::Run(command));
+    }
+}
+
+fn button(
+    ui: &mut Ui,
+    label: &str,
+    on: bool,
+    theme: &Theme,
+    paint: impl FnOnce(&Ui, Rect, egui::Color32),
+) -> egui::Response {
+    let (rect, response) = ui.allocate_exact_size(Vec2::splat(theme.m.touch), Sense::click());
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, on, label));
+    let visuals = ui.style().interact_selectable(&response, on);
+    let inner = rect.shrink(3.0);
+    if on || response.hovered() || response.has_focus() {
+        let (radius, edge) = (visuals.corner_radius, visuals.bg_stroke);
+        ui.painter().rect(inner, radius, visuals.weak_bg_fill, edge, egui::StrokeKind::Inside);
+    }
+    if on {
+        // A bar at the edge says it without colour.
+        let bar = Rect::from_min_size(inner.left_top() + vec2(0.0, 6.0), vec2(3.0, inner.height() - 12.0));
+        ui.painter().rect_filled(bar, 1.5, *theme.ui.accent);
+    }
+    paint(ui, inner.shrink(8.0), *theme.ui.ink);
+    response
+}
+
+/// The ink in use; it opens the list of all.
+fn ink_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let label = format!("Ink: {}", tape::ink(facts.sketch.ink));
+    let response = button(ui, &label, false, theme, |ui, rect, _| {
+        swatch(ui, rect, facts.sketch.ink, theme);
+    });
+    let response = response.on_hover_text(format!("{label}\nWhat the next mark means, and what is chosen"));
+    Popup::menu(&response).show(|ui| {
+        ui.set_min_width(210.0);
+        for (ink, command) in [
+            (Ink::Plain, Command::InkPlain),
+            (Ink::Coached, Command::InkCoached),
+            (Ink::Other, Command::InkOther),
+            (Ink::Ball, Command::InkBall),
+            (Ink::Warning, Command::InkWarning),
+        ] {
+            ui.horizontal(|ui| {
+                let (rect, _) = ui.allocate_exact_size(vec2(theme.m.touch, theme.m.touch), Sense::hover());
+                swatch(ui, rect.shrink(10.0), ink, theme);
+                let size = vec2(ui.available_width(), theme.m.touch);
+                let item = egui::Button::selectable(facts.sketch.ink == ink, tape::ink(ink)).min_size(size);
+                if ui.add(item).on_hover_text(command.spec().hint).clicked() {
+                    out.push(Action::Run(command));
+                }
+            });
+        }
+    });
+}
+
+/// An ink on the ground of the court, as it will look there.
+fn swatch(ui: &Ui, rect: Rect, ink: Ink, theme: &Theme) {
+    ui.painter().rect_filled(rect.expand(3.0), theme.m.radius.small, *theme.court.court);
+    inks::sample(ui.painter(), &theme.court, ink, rect);
+}
+
+/// The layers of the page: which are shown.
+fn layer_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let hidden = facts.sketch.hidden.len();
+    let label = if hidden == 0 { "Layers".to_owned() } else { format!("Layers, {hidden} hidden") };
+    let response = button(ui, &label, hidden > 0, theme, |ui, rect, color| {
+        theme.icons.paint(ui.painter(), rect, Icon::Layers, color);
+    });
+    let response = response.on_hover_text(format!("{label}\nShow or hide what is drawn on this page"));
+    Popup::menu(&response).close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside).show(|ui| {
+        ui.set_min_width(210.0);
+        for command in [Command::ShowWords, Command::ShowSketch, Command::ShowDrill] {
+            let spec = command.spec();
+            let on = spec.on.is_some_and(|on| on(facts));
+            ui.horizontal(|ui| {
+                menu::gutter(ui, spec, on, true, theme);
+                let size = vec2(ui.available_width(), theme.m.touch);
+                let item = egui::Button::selectable(on, spec.label).min_size(size);
+                if ui.add(item).on_hover_text(spec.hint).clicked() {
+                    out.push(Action::Run(command));
+                }
+            });
+        }
+    });
+}

@@ -1,0 +1,90 @@
+//! Where to aim: the map, the best place and what it takes.
+
+use egui::{ProgressBar, Ui};
+use standpoint_geometry::{aim_map::Worth, situation::Shot};
+
+use super::View;
+use crate::{
+    canvas::weigh::aim::state,
+    commands::{Action, Command, Outbox},
+    panels::{row, weigh::detail},
+    session::Session,
+    weigh::{Weigh, state::Change, words as said},
+    words,
+};
+
+/// What the map found, for the strip over the court.
+#[must_use]
+pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
+    let fresh = weigh.chart().filter(|_| weigh.desk().map_is_fresh());
+    let (Some(chart), Some(spec)) = (fresh, session.shot()) else {
+        return ("Looking where to aim …".to_owned(), String::new());
+    };
+    let (end, court, units) = (session.hitter_end(), session.court(), session.units());
+    let middle = chart.at(said::middle_target(&spec.shot, end, &court));
+    let first = said::best_aim(chart.best, chart.win, middle, end, &court, units);
+    let drawn = chart.at(spec.shot.target).map(words::points);
+    let drawn = drawn.map(|win| format!("The shot as drawn wins {win}")).unwrap_or_default();
+    let why = if weigh.weighing().to_middle { "with the recovery to the middle" } else { "with the best recovery" };
+    (first, if drawn.is_empty() { String::new() } else { format!("{drawn}, {why}") })
+}
+
+/// The part of the panel.
+pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+    row::section(ui, view.theme, "Where to aim", true, |ui| {
+        switches(ui, view, out);
+        let part = view.weigh.desk().map_part();
+        ui.add(ProgressBar::new(part as f32).desired_height(8.0).corner_radius(4.0));
+        row::note(ui, view.theme, &said::capital(&state(view.weigh)));
+        ui.add_space(view.theme.m.space.small);
+        best(ui, view, out);
+    });
+    row::note(
+        ui,
+        view.theme,
+        "Every target is tried with the stroke and spin that are drawn, slower where the speed does not drop in. The \
+         lightest ground wins most points; the pointer says how many.",
+    );
+}
+
+fn switches(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+    let mut shown = view.layers.aim;
+    if ui.checkbox(&mut shown, "Show the map on the court").changed() {
+        out.push(Action::Run(Command::ShowAim));
+    }
+    let mut to_middle = view.weigh.weighing().to_middle;
+    if ui.checkbox(&mut to_middle, "Recover to the middle instead").changed() {
+        out.push(Action::Weigh(Change::ToMiddle(to_middle)));
+    }
+}
+
+/// The best place with its figures, and what can be done with it.
+fn best(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+    let session = view.session;
+    let chart = view.weigh.chart().filter(|_| view.weigh.desk().map_is_fresh());
+    let found = chart.and_then(|chart| Some((chart, view.weigh.desk().map()?.worth_near(chart.best)?)));
+    let units = session.units();
+    let other = view.weigh.desk().map().and_then(|map| map.chart(!view.weigh.weighing().to_middle));
+    let of = |figure: &dyn Fn(&Worth) -> String| {
+        found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(_, worth)| figure(worth))
+    };
+    let win = found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(chart, _)| words::points(chart.win));
+    row::figure(ui, view.theme, "The best aim wins in 100", &win);
+    row::figure(ui, view.theme, "It goes in", &of(&|worth| words::percent(worth.chance_in)));
+    row::figure(ui, view.theme, "Struck at", &of(&|worth| words::speed(worth.speed, units)));
+    let label = if view.weigh.weighing().to_middle { "With the best recovery" } else { "Recovering to the middle" };
+    let beside = other.map_or_else(|| row::NOTHING.to_owned(), |chart| words::points(chart.win));
+    row::figure(ui, view.theme, label, &beside);
+    ui.horizontal(|ui| {
+        let aim = ui.add_enabled(found.is_some(), egui::Button::new("Aim there"));
+        let weigh = ui.add_enabled(found.is_some(), egui::Button::new("Weigh it against others"));
+        let (Some((chart, worth)), Some(spec)) = (found, session.shot()) else { return };
+        if aim.on_hover_text("The shot on the board goes to the best place").clicked() {
+            detail::use_shot(Shot { target: chart.best, speed: worth.speed, sidespin: 0.0, ..spec.shot }, out);
+        }
+        if weigh.on_hover_text("Put a target there and compare it").clicked() {
+            out.push(Action::Weigh(Change::AddTarget(Some(chart.best))));
+            out.push(Action::Run(Command::WeighShots));
+        }
+    });
+}

@@ -1,0 +1,75 @@
+//! A shot's own quality: its chances and its room to miss.
+
+use egui::{Frame, Margin, Ui};
+use standpoint_geometry::{compare::Weighed, quality::Quality, situation::Shot};
+
+use super::View;
+use crate::{
+    commands::{Action, Outbox},
+    edit::{Edit, Gesture},
+    panels::row,
+    session::Session,
+    weigh::state::{Change, Item},
+    words,
+};
+
+/// What is unfolded under a shot of the list.
+pub fn ui(ui: &mut Ui, item: Item, weighed: &Weighed, view: View<'_>, out: &mut Outbox) {
+    let theme = view.theme;
+    let margin = Margin { left: theme.m.space.section as i8, bottom: theme.m.space.item as i8, ..Margin::ZERO };
+    Frame::new().inner_margin(margin).show(ui, |ui| {
+        match &weighed.result {
+            Ok((quality, _)) => {
+                for (label, value) in lines(&weighed.shot, quality, view.session) {
+                    row::figure(ui, theme, label, &value);
+                }
+            }
+            Err(refusal) => {
+                let (what, remedy) = words::refusal(refusal, view.session.units());
+                row::note(ui, theme, &format!("Cannot be played: {what}. {remedy}."));
+            }
+        }
+        ui.horizontal(|ui| {
+            if ui.button("Use this shot").on_hover_text("The shot on the board becomes this one").clicked() {
+                use_shot(weighed.shot, out);
+            }
+            if let Item::Target(number) = item
+                && ui.button("Take the target away").clicked()
+            {
+                out.push(Action::Weigh(Change::RemoveTarget(number)));
+            }
+        });
+    });
+}
+
+/// Makes a shot the one on the board, as one step.
+pub fn use_shot(shot: Shot, out: &mut Outbox) {
+    out.push(Action::Gesture(Gesture::Seal));
+    out.push(Action::Edit(Edit::Shot(shot)));
+    out.push(Action::Gesture(Gesture::Seal));
+}
+
+fn lines(shot: &Shot, quality: &Quality, session: &Session) -> Vec<(&'static str, String)> {
+    let units = session.units();
+    let chance = &quality.chance;
+    let degrees = |radians: f64| format!("{}°", words::decimal(radians.to_degrees(), 1));
+    let lines = if shot.stroke == standpoint_geometry::situation::Stroke::Serve {
+        ("Before the service line", "From the side of the box")
+    } else {
+        ("Before the baseline", "Inside the sideline")
+    };
+    vec![
+        ("Stroke", format!("{}, {}", words::stroke(shot.stroke), words::speed(shot.speed, units))),
+        ("Goes in", words::percent(chance.good)),
+        (
+            "Net, long, wide",
+            format!("{}, {}, {}", words::percent(chance.net), words::percent(chance.long), words::percent(chance.wide)),
+        ),
+        (lines.0, words::length(quality.to_back_line, units)),
+        (lines.1, words::length(quality.to_side_line, units)),
+        ("Room up and down", degrees(quality.vertical_window())),
+        ("Room left and right", degrees(quality.lateral_window())),
+        ("Court along the shot", words::length(quality.length_available, units)),
+        ("To the bounce", words::seconds(quality.time_to_landing)),
+    ]
+}

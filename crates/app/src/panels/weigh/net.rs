@@ -1,0 +1,107 @@
+//! Approach and net: what is covered from there and what is left open.
+
+use egui::{Label, RichText, Ui};
+use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
+
+use super::{View, bits};
+use crate::{
+    commands::{Action, Command, Outbox},
+    compare_words,
+    panels::row,
+    session::Session,
+    theme::style,
+    weigh::{self, Weigh, task::AtNet, words as said},
+    words,
+};
+
+/// What the approach leads to, for the strip over the court.
+#[must_use]
+pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
+    let Some(found) = weigh.desk().at_net() else { return ("Looking at the net …".to_owned(), String::new()) };
+    let at_net = match found {
+        Ok(at_net) => at_net,
+        Err(refusal) => return words::refusal(refusal, session.units()),
+    };
+    let units = session.units();
+    let first = match (&at_net.position, at_net.shot.win()) {
+        (Some(position), Some(win)) => format!(
+            "As an approach it wins {} in 100, from {}",
+            words::points(win),
+            words::place(position.place, session.hitter_end(), &session.court(), units)
+        ),
+        (None, Some(_)) => "Nothing comes back from this approach".to_owned(),
+        _ => "This shot is no approach".to_owned(),
+    };
+    let second = at_net.position.as_ref().map(|p| said::lob(p, units)).unwrap_or_default();
+    (first, second)
+}
+
+/// The part of the panel.
+pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+    row::section(ui, view.theme, "At the net", true, |ui| {
+        let mut approach = weigh::is_approach(view.session);
+        if ui.checkbox(&mut approach, "This shot is an approach").changed() {
+            out.push(Action::Run(Command::Approach));
+        }
+        let mut rings = view.layers.net;
+        if ui.checkbox(&mut rings, "Show the reach on the court").changed() {
+            out.push(Action::Run(Command::ShowNet));
+        }
+        match view.weigh.desk().at_net() {
+            Some(Ok(at_net)) => figures(ui, at_net, view),
+            Some(Err(refusal)) => {
+                let (what, remedy) = words::refusal(refusal, view.session.units());
+                row::note(ui, view.theme, &format!("It cannot be played: {what}. {remedy}."));
+            }
+            None => super::working(ui, view.theme),
+        }
+    });
+    if let Some(Ok(at_net)) = view.weigh.desk().at_net() {
+        row::section(ui, view.theme, "Which approach", true, |ui| approaches(ui, at_net, view));
+    }
+}
+
+fn figures(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
+    let units = view.session.units();
+    let theme = view.theme;
+    let of = |figure: &dyn Fn(&NetPosition) -> String| {
+        at_net.position.as_ref().map_or_else(|| row::NOTHING.to_owned(), figure)
+    };
+    let open = |lost: f64| if lost > 0.0 { words::points(lost) } else { "closed".to_owned() };
+    row::figure(ui, theme, "From the net", &of(&|p| words::length(p.place.y.abs(), units)));
+    row::figure(ui, theme, "Lost to the pass down the line", &of(&|p| open(p.line)));
+    row::figure(ui, theme, "Lost to the pass across", &of(&|p| open(p.across)));
+    row::figure(ui, theme, "Lost to the lob", &of(&|p| open(p.lob)));
+    row::figure(ui, theme, "What hurts most", &of(&|p| words::reply(p.worst).to_owned()));
+    row::figure(ui, theme, "They meet it with", &said::wing(at_net).unwrap_or_else(|| row::NOTHING.to_owned()));
+    if let Some(position) = &at_net.position {
+        let close = position.worst == ReplyName::Lob && position.too_close;
+        let color = if close { *theme.ui.warn } else { *theme.ui.ink };
+        ui.add(Label::new(RichText::new(said::lob(position, units)).color(color)).wrap());
+    }
+    row::note(ui, theme, "Rings: solid without a step, dashed after one, dotted after two.");
+}
+
+fn approaches(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
+    let best = at_net.approaches.iter().filter_map(|w| w.win()).fold(0.0, f64::max);
+    for weighed in &at_net.approaches {
+        let label = compare_words::choice_label(weighed.choice);
+        ui.horizontal(|ui| {
+            let text = RichText::new(label).text_style(style::emphasis());
+            ui.add_sized([116.0, bits::LINE], Label::new(text).halign(egui::Align::LEFT).truncate());
+            match weighed.win() {
+                Some(win) => {
+                    let (width, figure) = (ui.available_width(), words::points(win));
+                    bits::bar(ui, width, win, &figure, &format!("Approach {label}"), win >= best, view.theme);
+                }
+                None => {
+                    let why = weighed.result.as_ref().err().map(|e| words::refusal(e, view.session.units()).0);
+                    ui.label(RichText::new(why.unwrap_or_default()).small().color(*view.theme.ui.warn));
+                }
+            }
+        });
+    }
+    if let Some(sentence) = said::approaches(at_net, view.session.units()) {
+        ui.add(Label::new(sentence).wrap());
+    }
+}
