@@ -12,7 +12,8 @@ pub fn item(ui: &Ui, id: Id, rect: Rect, role: Role, label: &str, value: &str) {
     describe(ui, &response, role, label, value);
 }
 
-fn describe(ui: &Ui, response: &Response, role: Role, label: &str, value: &str) {
+/// Gives a response its role, label and value.
+pub fn describe(ui: &Ui, response: &Response, role: Role, label: &str, value: &str) {
     response.widget_info(|| egui::WidgetInfo::labeled(role, true, label));
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(value);

@@ -1,0 +1,236 @@
+//! Changes of what is drawn on a page, and what each does to it.
+
+use glam::DVec2;
+use standpoint_board::{
+    Board,
+    marks::{Form, Ink, Layer, MarkId, Marks, Pattern},
+};
+
+/// How far a copy lies from the original, m: far enough to be seen beside it.
+pub const COPY_OFFSET: DVec2 = DVec2::new(0.6, -0.6);
+
+/// A change of the marks of the page being looked at. Places are in the world frame.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Draw {
+    /// A new mark on top; it is chosen.
+    Add(Ink, Form),
+    /// Another form for a mark.
+    Put(MarkId, Form),
+    /// Moves marks.
+    Shift(Vec<MarkId>, DVec2),
+    /// Copies marks; the copies are chosen.
+    Copy(Vec<MarkId>, DVec2),
+    /// Takes marks away.
+    Remove(Vec<MarkId>),
+    /// Another ink for marks.
+    Ink(Vec<MarkId>, Ink),
+    /// Solid lines for dashed ones and the other way round.
+    SwapPattern(Vec<MarkId>),
+    /// Shows or hides a layer.
+    Show(Layer, bool),
+    /// Shows every layer.
+    ShowAll,
+}
+
+impl Draw {
+    /// What the step is called in the menus.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        match self {
+            Self::Add(_, form) => match form {
+                Form::Pen { .. } => "Draw a line",
+                Form::Arrow { .. } => "Draw an arrow",
+                Form::Text { .. } => "Write words",
+                Form::Cone { .. } => "Place a cone",
+                Form::Basket { .. } => "Place a ball basket",
+                Form::Person { .. } => "Place a person",
+                Form::Zone { .. } => "Draw a zone",
+            },
+            Self::Put(..) => "Change a mark",
+            Self::Shift(..) => "Move marks",
+            Self::Copy(..) => "Copy marks",
+            Self::Remove(_) => "Delete marks",
+            Self::Ink(..) => "Change the ink",
+            Self::SwapPattern(_) => "Change the pattern",
+            Self::Show(_, true) => "Show a layer",
+            Self::Show(_, false) => "Hide a layer",
+            Self::ShowAll => "Show all layers",
+        }
+    }
+
+    /// Key of the series that repeated changes of this kind join, for those that do.
+    #[must_use]
+    pub fn series(&self) -> Option<u64> {
+        use std::hash::{DefaultHasher, Hash as _, Hasher as _};
+        let Self::Shift(ids, _) = self else { return None };
+        let mut hasher = DefaultHasher::new();
+        ("marks move", ids).hash(&mut hasher);
+        Some(hasher.finish())
+    }
+
+    /// Makes the change and says which marks are chosen afterwards. Places are kept where marks may lie.
+    pub fn apply(&self, board: &mut Board, page: usize, chosen: &mut Vec<MarkId>) {
+        let site = board.site();
+        let keep = |p: DVec2| site.clamp_mark(p);
+        let Some(page) = board.page_mut(page) else { return };
+        let marks = &mut page.marks;
+        match self {
+            Self::Add(ink, form) => *chosen = vec![marks.add(layer_of(form), *ink, kept(form, keep))],
+            Self::Put(id, form) => {
+                if let Some(mark) = marks.get_mut(*id) {
+                    mark.form = kept(form, keep);
+                }
+            }
+            Self::Shift(ids, by) => {
+                let by = allowed(marks, ids, *by, keep);
+                marks.shift(ids, by);
+            }
+            Self::Copy(ids, by) => {
+                let by = allowed(marks, ids, *by, keep);
+                *chosen = marks.copy(ids, by);
+            }
+            Self::Remove(ids) => {
+                marks.remove(ids);
+                chosen.retain(|id| !ids.contains(id));
+            }
+            Self::Ink(ids, ink) => {
+                for mark in marks.list.iter_mut().filter(|m| ids.contains(&m.id)) {
+                    mark.ink = *ink;
+                }
+            }
+            Self::SwapPattern(ids) => swap_patterns(marks, ids),
+            Self::ShowAll => marks.hidden.clear(),
+            Self::Show(layer, shown) => {
+                marks.show(*layer, *shown);
+                // What is not seen is not chosen.
+                chosen.retain(|id| marks.get(*id).is_some_and(|m| marks.shows(m.layer)));
+            }
+        }
+    }
+}
+
+fn swap_patterns(marks: &mut Marks, ids: &[MarkId]) {
+    for mark in marks.list.iter_mut().filter(|m| ids.contains(&m.id)) {
+        if let Form::Pen { pattern, .. } | Form::Arrow { pattern, .. } = &mut mark.form {
+            *pattern = if *pattern == Pattern::Solid { Pattern::Dashed } else { Pattern::Solid };
+        }
+    }
+}
+
+/// The layer a new mark goes to.
+#[must_use]
+pub fn layer_of(form: &Form) -> Layer {
+    match form {
+        Form::Pen { .. } | Form::Arrow { .. } => Layer::Sketch,
+        Form::Text { .. } => Layer::Notes,
+        Form::Cone { .. } | Form::Basket { .. } | Form::Person { .. } | Form::Zone { .. } => Layer::Drill,
+    }
+}
+
+/// The place that stands for a mark while it is carried: where it stands, begins or has its first corner.
+#[must_use]
+pub fn anchor(form: &Form) -> DVec2 {
+    match form {
+        Form::Pen { points, .. } => points.first().copied().unwrap_or_default(),
+        Form::Arrow { from, .. } | Form::Zone { from, .. } => *from,
+        Form::Text { at, .. } | Form::Cone { at } | Form::Basket { at } | Form::Person { at, .. } => *at,
+    }
+}
+
+/// The form with every place kept where marks may lie.
+fn kept(form: &Form, keep: impl Fn(DVec2) -> DVec2) -> Form {
+    match form.clone() {
+        Form::Pen { points, pattern } => Form::Pen { points: points.into_iter().map(keep).collect(), pattern },
+        Form::Arrow { from, to, bend, pattern } => {
+            Form::Arrow { from: keep(from), to: keep(to), bend: bend.clamp(-20.0, 20.0), pattern }
+        }
+        Form::Text { at, text, size } => Form::Text { at: keep(at), text, size },
+        Form::Cone { at } => Form::Cone { at: keep(at) },
+        Form::Basket { at } => Form::Basket { at: keep(at) },
+        Form::Person { at, letter } => Form::Person { at: keep(at), letter },
+        Form::Zone { from, to, round } => Form::Zone { from: keep(from), to: keep(to), round },
+    }
+}
+
+/// As much of a displacement as keeps all of the marks where they may lie.
+fn allowed(marks: &Marks, ids: &[MarkId], by: DVec2, keep: impl Fn(DVec2) -> DVec2) -> DVec2 {
+    let places = marks.list.iter().filter(|m| ids.contains(&m.id)).flat_map(|m| m.form.outline());
+    places.fold(by, |by, place| {
+        let may = keep(place + by) - place;
+        // Either axis by itself, and never farther than asked for.
+        DVec2::new(lesser(by.x, may.x), lesser(by.y, may.y))
+    })
+}
+
+fn lesser(a: f64, b: f64) -> f64 {
+    if b.abs() < a.abs() { b } else { a }
+}
+
+/// The first letter of the alphabet that no person on the page has.
+#[must_use]
+pub fn next_letter(marks: &Marks) -> String {
+    let taken = |c: char| {
+        marks.list.iter().any(|m| matches!(&m.form, Form::Person { letter, .. } if letter.eq_ignore_ascii_case(c.encode_utf8(&mut [0; 4]))))
+    };
+    ('A'..='Z').find(|c| !taken(*c)).unwrap_or('A').to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use glam::dvec2;
+
+    use super::*;
+
+    fn cone(at: DVec2) -> Draw {
+        Draw::Add(Ink::Plain, Form::Cone { at })
+    }
+
+    fn marks(board: &Board) -> &Marks {
+        &board.page(0).unwrap().marks
+    }
+
+    #[test]
+    fn what_is_added_or_copied_is_chosen_and_what_goes_is_not() {
+        let (mut board, mut chosen) = (Board::blank(), Vec::new());
+        cone(dvec2(1.0, -3.0)).apply(&mut board, 0, &mut chosen);
+        let first = chosen.clone();
+        Draw::Copy(first.clone(), COPY_OFFSET).apply(&mut board, 0, &mut chosen);
+        assert_ne!(chosen, first);
+        let copy = marks(&board).get(chosen[0]).unwrap();
+        assert_eq!(copy.form, Form::Cone { at: dvec2(1.6, -3.6) });
+        Draw::Remove(chosen.clone()).apply(&mut board, 0, &mut chosen);
+        assert!(chosen.is_empty() && marks(&board).list.len() == 1);
+    }
+
+    #[test]
+    fn marks_carried_to_the_fence_keep_their_distances() {
+        let (mut board, mut chosen) = (Board::blank(), Vec::new());
+        cone(dvec2(1.0, -3.0)).apply(&mut board, 0, &mut chosen);
+        let mut both = chosen.clone();
+        cone(dvec2(3.0, -3.0)).apply(&mut board, 0, &mut chosen);
+        both.extend(&chosen);
+        Draw::Shift(both.clone(), dvec2(1000.0, 1.0)).apply(&mut board, 0, &mut chosen);
+        let at: Vec<DVec2> = both.iter().map(|id| marks(&board).get(*id).unwrap().form.standing_at().unwrap()).collect();
+        assert!((at[1] - at[0] - dvec2(2.0, 0.0)).length() < 1e-9);
+        assert!((at[1].x - board.site().mark_limits().x).abs() < 1e-9 && (at[0].y + 2.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_is_hidden_is_not_chosen() {
+        let (mut board, mut chosen) = (Board::blank(), Vec::new());
+        cone(DVec2::ZERO).apply(&mut board, 0, &mut chosen);
+        Draw::Show(Layer::Drill, false).apply(&mut board, 0, &mut chosen);
+        assert!(chosen.is_empty());
+    }
+
+    #[test]
+    fn persons_get_the_letters_that_are_free() {
+        let (mut board, mut chosen) = (Board::blank(), Vec::new());
+        assert_eq!(next_letter(marks(&board)), "A");
+        for letter in ["A", "c"] {
+            let form = Form::Person { at: DVec2::ZERO, letter: letter.to_owned() };
+            Draw::Add(Ink::Plain, form).apply(&mut board, 0, &mut chosen);
+        }
+        assert_eq!(next_letter(marks(&board)), "B");
+    }
+}
