@@ -12,6 +12,7 @@
 //! * [`mod@file`] turns boards into text and back, one module for each version of the format.
 //! * [`chart`] holds what really happened and compares it with the model.
 //! * [`store`] reads and writes that text without ever losing the former file.
+//! * [`library`] has teaching boards to choose from.
 //! * [`recovery_copy`] keeps copies of unsaved work, [`lock`] tells a second window that a board is open already.
 //!
 //! This crate knows no window and no clock.
@@ -22,6 +23,7 @@ pub mod choices;
 pub mod demo;
 pub mod file;
 pub mod history;
+pub mod library;
 pub mod lock;
 pub mod marks;
 pub mod measure;

@@ -11,4 +11,5 @@ mod reports;
 mod round_trip;
 mod samples;
 mod strategies;
+mod teaching;
 mod troubles;

@@ -1,0 +1,255 @@
+//! The boards about where to stand after a ball.
+
+use glam::DVec2;
+use standpoint_board::{Board, marks::Ink};
+use standpoint_geometry::{
+    frame::End,
+    player::Hand,
+    presets::Level,
+    situation::{ReadyArea, Stroke},
+};
+
+use super::build::{at, board, page};
+
+const MARA: (&str, Level) = ("Mara Quell", Level::Tournament);
+const IVO: (&str, Level) = ("Ivo Tander", Level::Tournament);
+const TESSA: (&str, Level) = ("Tessa Ovell", Level::Club);
+const DOV: (&str, Level) = ("Dov Merrin", Level::Club);
+
+pub fn cross_court() -> Board {
+    let mut board = board("Cross-court leaves a short recovery", MARA, IVO);
+    let (from, waiting) = ((3.2, -12.4, 0.95), at(-0.6, 12.6));
+    board.pages = vec![
+        page(
+            &board,
+            "Cross-court",
+            "After a cross-court ball the place to stand is near, and it is not the middle.\n\
+             Mara strikes from her deuce corner. Ivo answers from his deuce corner: his two best balls open to her right \
+             of the middle, where she is already. Drag the target and watch the spot.\n\
+             #recovery #baseline #cross-court",
+            &["Few steps, then split", "Not the middle: the middle of what Ivo can do"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(-2.9, 9.6), waiting)
+        .done(),
+        page(
+            &board,
+            "The same ball down the line",
+            "From the same corner the ball down the line sends Mara to the other side of the middle: a much longer way, \
+             in the same time.",
+            &["The long way: go at once"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(2.9, 9.6), waiting)
+        .done(),
+    ];
+    board
+}
+
+pub fn down_the_line() -> Board {
+    let mut board = board("Down the line leaves a long recovery", TESSA, DOV);
+    let (from, waiting) = ((-5.0, -12.6, 0.8), at(0.5, 12.5));
+    board.pages = vec![
+        page(
+            &board,
+            "Down the line from outside the court",
+            "Who changes direction from far out must run far, and may come too late.\n\
+             Tessa is drawn wide on her backhand and plays down the line. The bar of the run shows what is missing when \
+             Dov strikes.\n\
+             #recovery #baseline #down-the-line",
+            &["Wide and late: not down the line", "If you must, give it height"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(-2.8, 9.4), waiting)
+        .done(),
+        page(
+            &board,
+            "Cross-court from the same place",
+            "Back across, the way home is shorter and Tessa is there in time.",
+            &["Across buys the way home"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(2.8, 9.4), waiting)
+        .done(),
+    ];
+    board
+}
+
+pub fn approach() -> Board {
+    let mut board = board("Approach down the line", MARA, IVO);
+    board.settings.ready = ReadyArea::Net;
+    let (from, waiting) = ((2.4, -7.4, 1.0), at(-0.4, 12.8));
+    board.pages = vec![
+        page(
+            &board,
+            "Down the line",
+            "An approach is followed to the net on its own side: the ball down the line keeps that way short.\n\
+             Mara has a short ball on her right. Down the line she is almost where she must be.\n\
+             #net #approach #down-the-line",
+            &["Follow the ball", "Split before Ivo strikes, wherever you are"],
+        )
+        .shot(End::Near, Stroke::Slice, from, at(2.9, 10.0), waiting)
+        .done(),
+        page(
+            &board,
+            "Cross-court",
+            "Across, the place at the net lies on the other side: Mara is on the way when Ivo passes her.",
+            &["Across only when Ivo is far out on the other side"],
+        )
+        .shot(End::Near, Stroke::Slice, from, at(-2.9, 10.0), waiting)
+        .done(),
+    ];
+    board
+}
+
+pub fn middle() -> Board {
+    let mut board = board("Only a ball down the middle is answered from the middle", MARA, IVO);
+    let (from, waiting) = ((0.8, -12.4, 0.95), at(0.0, 12.6));
+    let shot = |title: &str, notes: &str, cues: &[&str], target: DVec2| {
+        page(&board, title, notes, cues).shot(End::Near, Stroke::Topspin, from, target, waiting).done()
+    };
+    let pages = vec![
+        shot(
+            "Down the middle",
+            "Only when the ball is in the middle is the place to stand in the middle.\n\
+             Ivo sees as much court on one side as on the other; Mara waits a little to her backhand, because her forehand \
+             reaches further.\n\
+             #recovery #baseline #middle",
+            &["Ball in the middle, you in the middle"],
+            at(0.0, 10.0),
+        ),
+        shot(
+            "To Ivo's forehand corner",
+            "The ball goes left, the spot goes right.",
+            &["Ball left, you right"],
+            at(-2.9, 9.6),
+        ),
+        shot(
+            "To Ivo's backhand corner",
+            "The ball goes right, the spot goes left.",
+            &["Ball right, you left"],
+            at(2.9, 9.6),
+        ),
+    ];
+    board.pages = pages;
+    board
+}
+
+pub fn too_close() -> Board {
+    let mut board = board("Too close to the net: no time, and the lob gains", MARA, IVO);
+    board.settings.ready = ReadyArea::Net;
+    let (from, waiting, target) = ((0.5, -7.0, 1.0), at(0.3, 12.0), at(1.0, 3.0));
+    board.pages = vec![
+        page(
+            &board,
+            "Follow the drop shot as far as this",
+            "Follow a drop shot in, but stop where a pass can still be answered and a lob still be run down.\n\
+             Mara has dropped the ball short and Ivo comes running. Her best place is well behind the net; move her \
+             forward and see what each step costs.\n\
+             #net #drop-shot #lob",
+            &["In, stop, split", "Leave room behind for the lob, in front for the volley"],
+        )
+        .shot(End::Near, Stroke::Drop, from, target, waiting)
+        .done(),
+        page(
+            &board,
+            "Too close",
+            "A racket's length from the net there is no time for any ball that comes past, and the lob is worth more \
+             to Ivo than it was.",
+            &["If you can touch the net, you are too close"],
+        )
+        .shot(End::Near, Stroke::Drop, from, target, waiting)
+        .recover_to(at(0.2, -1.0))
+        .zone(Ink::Warning, at(-4.1, -1.4), at(4.1, 0.0), false)
+        .words(at(-3.9, -0.7), "No time here")
+        .done(),
+    ];
+    board
+}
+
+/// The weaker backhand of the board about it, as a share of the even one.
+pub fn weaken_backhand(board: &mut Board) {
+    let figures = board.far.make_custom();
+    figures.backhand.speed *= 0.82;
+    figures.backhand.spread_up *= 1.25;
+    figures.backhand.spread_side *= 1.25;
+}
+
+pub fn backhand() -> Board {
+    let mut board = board("A weaker backhand moves the spot", MARA, IVO);
+    weaken_backhand(&mut board);
+    let (from, waiting) = ((0.0, -12.4, 0.95), at(0.0, 12.6));
+    board.pages = vec![
+        page(
+            &board,
+            "To the backhand",
+            "Against a weaker wing you may stand further in, and every place is safer.\n\
+             Ivo's backhand is about a quarter slower than his forehand and less sure. Edit his figures and watch the spot.\n\
+             #players #backhand #baseline",
+            &["Find the wing first", "To the weaker wing: step in"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(2.6, 9.6), waiting)
+        .done(),
+        page(
+            &board,
+            "To the forehand",
+            "The same ball to the other wing: Mara has to wait further back, and is less safe there.",
+            &["To the stronger wing: give ground"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(-2.6, 9.6), waiting)
+        .done(),
+    ];
+    board
+}
+
+pub fn short_angle() -> Board {
+    let mut board = board("The short angle takes the opponent off the court", MARA, IVO);
+    let (from, waiting) = ((3.4, -11.0, 1.0), at(-0.6, 12.6));
+    board.pages = vec![
+        page(
+            &board,
+            "Short angle",
+            "A short angle with much topspin meets Ivo beside the court; it is missed more often than a deep ball.\n\
+             It goes in three times in four instead of four in five, and Ivo has half a second more; but he leaves the \
+             court open. Mara's spot lies further to her side: his line comes first now.\n\
+             #baseline #angle #topspin",
+            &["Slower, more spin", "Cover his line"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(-3.6, 5.4), waiting)
+        .at_speed(0.8)
+        .with_spin(1.4)
+        .done(),
+        page(
+            &board,
+            "Deep cross-court",
+            "From the same place, deep: Ivo stays behind the court.",
+            &["The everyday ball"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(-2.9, 9.9), waiting)
+        .done(),
+    ];
+    board
+}
+
+pub fn left_hander() -> Board {
+    let mut board = board("Against a left-hander the wings change sides", MARA, ("Noor Halden", Level::Tournament));
+    board.far.hand = Hand::Left;
+    let (from, waiting) = ((3.2, -12.4, 0.95), at(-0.4, 12.6));
+    board.pages = vec![
+        page(
+            &board,
+            "Cross-court to the backhand",
+            "Mara's cross-court forehand meets Noor's backhand: the everyday ball is now the one to the weaker wing.\n\
+             Change Noor's hand to Right and compare.\n\
+             #players #left-hander #baseline",
+            &["Which hand? Look before the first ball"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(-2.9, 9.6), waiting)
+        .done(),
+        page(
+            &board,
+            "Down the line to the forehand",
+            "Down the line goes to the forehand, and Mara has the long way too: less safe on both counts.",
+            &["Not to the forehand and far from home"],
+        )
+        .shot(End::Near, Stroke::Topspin, from, at(2.9, 9.6), waiting)
+        .done(),
+    ];
+    board
+}
