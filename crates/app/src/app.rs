@@ -40,6 +40,8 @@ pub struct App {
     settings_dir: Option<PathBuf>,
     stored: Settings,
     shot: Option<crate::picture::Picture>,
+    pages: panels::pages::Pages,
+    strip: panels::rally::Strip,
     /// When the rally that is playing was last moved on.
     played_at: Option<f64>,
     pace: Option<crate::pace::Pace>,
@@ -87,6 +89,8 @@ impl App {
             stored: settings.clone(),
             settings,
             shot: start.picture.map(crate::picture::Picture::new),
+            pages: panels::pages::Pages::default(),
+            strip: panels::rally::Strip::default(),
             played_at: None,
             pace: None,
         };
@@ -264,6 +268,7 @@ impl App {
             let hint = self.canvas.hint();
             panels::status::ui(ui, &self.session, hint, self.message.as_deref(), theme);
         });
+        self.rally_panels(ui, facts, theme, out);
         self.side_panel(ui, theme, out);
         Panel::top("headline").frame(ground.inner_margin(edge)).show_separator_line(false).show(ui, |ui| {
             panels::headline::ui(ui, &self.session, theme);
@@ -273,6 +278,29 @@ impl App {
         });
         if let Some(rect) = self.canvas.rect() {
             self.hints.show(ui.ctx(), rect, theme);
+        }
+    }
+
+    /// The row of shots below the court, and the pages at the left.
+    fn rally_panels(&mut self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+        let ground = Frame::new().fill(*theme.ui.panel);
+        let hair = theme.m.space.small as i8;
+        if self.settings.rally {
+            let frame = ground.inner_margin(Margin::symmetric(theme.m.space.edge as i8, hair));
+            Panel::bottom("rally").frame(frame).show(ui, |ui| {
+                self.strip.ui(ui, &self.session, facts, theme, out);
+            });
+        }
+        if self.settings.pages {
+            let slim = ui.available_width() < panels::pages::SLIM_BELOW;
+            let frame = ground.inner_margin(Margin::same(hair));
+            let (narrow, wide) = panels::pages::WIDTHS;
+            let panel = if slim {
+                Panel::left("pages slim").exact_size(narrow).resizable(false)
+            } else {
+                Panel::left("pages").default_size(wide).size_range(180.0..=360.0)
+            };
+            panel.frame(frame).show(ui, |ui| self.pages.ui(ui, slim, &self.session, facts, theme, out));
         }
     }
 

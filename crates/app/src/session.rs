@@ -167,6 +167,12 @@ impl Session {
         self.ended
     }
 
+    /// Whether a later shot of the page never comes about because an earlier one ends the rally.
+    #[must_use]
+    pub fn rally_ends_early(&self) -> bool {
+        self.page().is_some_and(|page| self.rally.ended(page).is_some())
+    }
+
     /// What comes of recovering to the place chosen by hand, if one is.
     #[must_use]
     pub fn what_if(&self) -> Option<&Elsewhere> {

@@ -22,7 +22,7 @@ pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             for command in [Command::Panel, Command::Turn, Command::Fit, Command::Redo, Command::Undo, Command::Finder]
             {
-                tool(ui, command.spec(), facts, theme, out);
+                tool(ui, command.spec(), command.spec().icon, facts, theme, out);
             }
         });
     });
@@ -40,7 +40,8 @@ fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outb
     }
 }
 
-fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+/// A command as a line of a menu.
+pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let keys = spec.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
     let label = label(spec, facts);
     let on = spec.on.is_some_and(|on| on(facts));
@@ -93,8 +94,8 @@ fn recent(ui: &mut Ui, paths: &[PathBuf], out: &mut Outbox) {
     });
 }
 
-/// A command as a button with its icon.
-fn tool(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+/// A command as a button with an icon.
+pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let enabled = (spec.enabled)(facts);
     let on = spec.on.is_some_and(|on| on(facts));
     let size = vec2(theme.m.control + 4.0, theme.m.control);
@@ -111,7 +112,7 @@ fn tool(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox
         );
     }
     let color = if enabled { *theme.ui.ink } else { theme.ui.soft.gamma_multiply(0.6) };
-    theme.icons.paint(ui.painter(), response.rect.shrink(6.0), spec.icon.unwrap_or(Icon::Layers), color);
+    theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon.unwrap_or(Icon::Layers), color);
     let keys = spec.shortcut.map(|s| format!("  ({})", ui.ctx().format_shortcut(&s))).unwrap_or_default();
     let clicked = response.clicked();
     response.on_hover_text(format!("{}{keys}\n{}", label(spec, facts), spec.hint));

@@ -1,0 +1,49 @@
+//! Title, notes and cues of the page being looked at.
+
+use egui::{Align2, Response, RichText, ScrollArea, TextEdit, Ui};
+
+use crate::{
+    commands::{Action, Outbox},
+    edit::{Edit, Gesture},
+    session::Session,
+    theme::Theme,
+};
+
+/// The fields. What is typed in one go is one step of undo.
+pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    let Some(page) = session.page() else { return };
+    ScrollArea::vertical().id_salt("page words").auto_shrink(false).show(ui, |ui| {
+        let mut title = page.title.clone();
+        let field = TextEdit::singleline(&mut title).align(Align2::LEFT_CENTER).desired_width(f32::INFINITY);
+        let response = ui.add(field.hint_text("Title")).accessible_name("Page title");
+        typed(&response, out, || Edit::PageTitle(title));
+        caption(ui, theme, "Notes");
+        let mut notes = page.notes.clone();
+        let field = TextEdit::multiline(&mut notes).desired_width(f32::INFINITY).desired_rows(3);
+        let response = ui.add(field.hint_text("What the page is about")).accessible_name("Page notes");
+        typed(&response, out, || Edit::PageNotes(notes));
+        caption(ui, theme, "Cues, one to a line");
+        let mut cues = page.cues.join("\n");
+        let field = TextEdit::multiline(&mut cues).desired_width(f32::INFINITY).desired_rows(2);
+        let response = ui.add(field.hint_text("Recover before you look")).accessible_name("Page cues");
+        typed(&response, out, || Edit::PageCues(cues.split('\n').map(str::to_owned).collect()));
+        if response.lost_focus() && page.cues.iter().any(|cue| cue.trim().is_empty()) {
+            let kept = page.cues.iter().map(|cue| cue.trim().to_owned()).filter(|cue| !cue.is_empty()).collect();
+            out.push(Action::Edit(Edit::PageCues(kept)));
+            out.push(Action::Gesture(Gesture::Seal));
+        }
+    });
+}
+
+fn caption(ui: &mut Ui, theme: &Theme, text: &str) {
+    ui.label(RichText::new(text).small().color(*theme.ui.soft));
+}
+
+fn typed(response: &Response, out: &mut Outbox, edit: impl FnOnce() -> Edit) {
+    if response.changed() {
+        out.push(Action::Edit(edit()));
+    }
+    if response.lost_focus() {
+        out.push(Action::Gesture(Gesture::Seal));
+    }
+}

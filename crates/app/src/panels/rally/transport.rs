@@ -1,0 +1,50 @@
+//! Playing the rally: step, play, scrub, pace and again.
+
+use egui::{RichText, Ui};
+use standpoint_board::playback::{Control, Pace};
+
+use super::{super::menu, scrub};
+use crate::{
+    commands::{Action, Command, Facts, Outbox},
+    session::Session,
+    theme::{Theme, icons::Icon},
+    words,
+};
+
+/// Room after the bar for time, pace and loop.
+const AFTER: f32 = 292.0;
+
+/// The row.
+pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let playback = facts.rally.playback;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = theme.m.space.small;
+        menu::tool(ui, Command::StepBack.spec(), Command::StepBack.spec().icon, facts, theme, out);
+        let icon = if playback.playing { Icon::Pause } else { Icon::Play };
+        menu::tool(ui, Command::Play.spec(), Some(icon), facts, theme, out);
+        menu::tool(ui, Command::StepOn.spec(), Command::StepOn.spec().icon, facts, theme, out);
+        scrub::ui(ui, (ui.available_width() - AFTER).max(90.0), session, theme, out);
+        let time = playback.time.unwrap_or(0.0);
+        let text = format!("{} of {}", words::decimal(time, 2), words::seconds(facts.rally.duration));
+        ui.add_sized([104.0, theme.m.control], egui::Label::new(RichText::new(text)));
+        for (pace, text) in [(Pace::True, "1"), (Pace::Half, "½"), (Pace::Quarter, "¼")] {
+            let button = egui::Button::selectable(playback.pace == pace, text);
+            let response = ui.add_sized([30.0, theme.m.control], button);
+            let label = match pace {
+                Pace::True => Command::PaceTrue,
+                Pace::Half => Command::PaceHalf,
+                Pace::Quarter => Command::PaceQuarter,
+            }
+            .spec()
+            .label;
+            response.widget_info(|| {
+                egui::WidgetInfo::selected(egui::accesskit::Role::RadioButton, true, playback.pace == pace, label)
+            });
+            if response.on_hover_text(label).clicked() {
+                out.push(Action::Play(Control::Pace(pace)));
+            }
+        }
+        menu::tool(ui, Command::Loop.spec(), Command::Loop.spec().icon, facts, theme, out);
+        menu::tool(ui, Command::LeavePlaying.spec(), Command::LeavePlaying.spec().icon, facts, theme, out);
+    });
+}
