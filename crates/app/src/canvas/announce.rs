@@ -68,6 +68,10 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
         );
         spot(name, reply.landing, value);
     }
+    if let Some(elsewhere) = session.what_if() {
+        let (first, second) = super::ghost::said(elsewhere, session);
+        spot("What if", elsewhere.chosen.reply.met_at.truncate(), format!("{first}. {second}"));
+    }
     let width = words::decimal(play.wedge.width().to_degrees(), 0);
     spot("Wedge", play.wedge.apex, format!("{width} degrees"));
     let net = answer.shot.net;

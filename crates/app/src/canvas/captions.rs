@@ -32,8 +32,11 @@ pub fn paint(
     placer.begin(canvas.shrink(6.0), obstacles(brush, session).into_iter().chain(key));
     placer.avoid(lines(brush, session, settings));
     let units = session.units();
+    if let Some(elsewhere) = session.what_if() {
+        super::ghost::tag(brush, placer, session, elsewhere);
+    }
     if let Some(play) = session.play() {
-        if settings.layers.replies {
+        if settings.layers.replies && session.what_if().is_none() {
             for (i, reply) in session.best().into_iter().enumerate() {
                 reply_tag(brush, placer, i, reply);
             }
@@ -128,7 +131,8 @@ fn leader(brush: &Brush<'_>, anchor: Pos2, rect: Rect, color: Color32) {
     }
 }
 
-fn two_lines(brush: &Brush<'_>, first: &str, second: &str, color: Color32) -> Arc<Galley> {
+/// Two lines, the first one strong.
+pub fn two_lines(brush: &Brush<'_>, first: &str, second: &str, color: Color32) -> Arc<Galley> {
     let (m, growth) = (&brush.theme.m.text, brush.growth());
     let mut job = LayoutJob::default();
     let format = |size, family| egui::TextFormat::simple(FontId::new(f32::round(size * growth), family), color);

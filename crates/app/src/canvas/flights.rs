@@ -67,7 +67,7 @@ fn met_time(reply: &Reply) -> f64 {
 }
 
 /// Where the player meets a reply: a small open square.
-fn meeting(brush: &Brush<'_>, center: Pos2) {
+pub fn meeting(brush: &Brush<'_>, center: Pos2) {
     let (ink, edge) = brush.inks(Side::Hitter);
     let d = 4.0;
     let corners = [(-d, -d), (d, -d), (d, d), (-d, d)].map(|(x, y)| Pos2::new(center.x + x, center.y + y));

@@ -20,11 +20,14 @@ pub enum HandleId {
     Hitter,
     /// The opponent.
     Opponent,
+    /// Where the hitter recovers to: the spot, or a place chosen instead.
+    Recovery,
 }
 
 impl HandleId {
     /// All, in the order of the Tab key.
-    pub const ALL: [Self; 5] = [Self::Target, Self::Contact, Self::Receipt, Self::Hitter, Self::Opponent];
+    pub const ALL: [Self; 6] =
+        [Self::Target, Self::Contact, Self::Receipt, Self::Hitter, Self::Opponent, Self::Recovery];
 
     /// Its name.
     #[must_use]
@@ -35,6 +38,7 @@ impl HandleId {
             Self::Receipt => "Opponent’s contact",
             Self::Hitter => "Hitter",
             Self::Opponent => "Opponent",
+            Self::Recovery => "Recovery place",
         }
     }
 
@@ -49,6 +53,7 @@ impl HandleId {
             }
             Self::Hitter => "Drag the hitter; double-click to put them beside the ball",
             Self::Opponent => "Drag to where the opponent waits when the ball is struck",
+            Self::Recovery => "What if the hitter recovers elsewhere? Drag and see; double-click for the spot again",
         }
     }
 
@@ -61,6 +66,7 @@ impl HandleId {
             Self::Receipt => Edit::Receipt(ReceiptChoice::Near(place)),
             Self::Hitter => Edit::HitterPlace(Some(place)),
             Self::Opponent => Edit::OpponentPlace(place),
+            Self::Recovery => Edit::RecoverTo(Some(place)),
         }
     }
 
@@ -70,6 +76,7 @@ impl HandleId {
         match self {
             Self::Receipt => Some(Edit::Receipt(ReceiptChoice::Best)),
             Self::Hitter => Some(Edit::HitterPlace(None)),
+            Self::Recovery => Some(Edit::RecoverTo(None)),
             Self::Target | Self::Contact | Self::Opponent => None,
         }
     }
@@ -87,7 +94,9 @@ pub struct Handle {
 /// The handles of the shot being looked at.
 #[must_use]
 pub fn handles(session: &Session) -> Vec<Handle> {
-    let Some(spec) = session.shot() else { return Vec::new() };
+    // Nothing is taken hold of while the rally is played.
+    let Some(spec) = session.shot().filter(|_| session.moment().is_none()) else { return Vec::new() };
+    let recovery = session.play().map(|play| spec.recover_to.unwrap_or(play.spot.place));
     let receipt = receipt_contact(session).map(|contact| Handle { id: HandleId::Receipt, place: contact.truncate() });
     [
         Some(Handle { id: HandleId::Target, place: spec.shot.target }),
@@ -95,6 +104,7 @@ pub fn handles(session: &Session) -> Vec<Handle> {
         receipt,
         Some(Handle { id: HandleId::Hitter, place: session.board().hitter_place(spec) }),
         Some(Handle { id: HandleId::Opponent, place: spec.opponent_place }),
+        recovery.map(|place| Handle { id: HandleId::Recovery, place }),
     ]
     .into_iter()
     .flatten()

@@ -27,6 +27,8 @@ pub enum LabelId {
     Receipt,
     /// The wedge.
     Wedge,
+    /// A place to recover to that was chosen by hand.
+    Ghost,
 }
 
 /// A label that wants to be placed.

@@ -9,10 +9,12 @@ pub mod captions;
 pub mod court;
 pub mod field;
 pub mod flights;
+pub mod ghost;
 pub mod handles;
 pub mod key;
 pub mod labels;
 pub mod marks;
+pub mod moment;
 pub mod scene;
 pub mod tools;
 pub mod transform;
@@ -44,6 +46,8 @@ pub struct Canvas {
     hovered: Option<HandleId>,
     focused: Option<HandleId>,
     scene: scene::Scene,
+    /// Whether a moment of the rally is shown.
+    playing: bool,
 }
 
 impl Canvas {
@@ -76,6 +80,7 @@ impl Canvas {
         match (self.hand, self.hovered.or(self.focused)) {
             (Hand::Dragging { .. }, _) => "Let go to keep it, Escape to take it back",
             (Hand::Panning { .. }, _) => "F fits the court again",
+            _ if self.playing => "Space plays and pauses, J and K step, Escape goes back to the board",
             (_, Some(handle)) => handle.hint(),
             _ => "Drag the ball, a player or a contact; wheel to zoom; Tab and arrows work too",
         }
@@ -184,6 +189,7 @@ impl Canvas {
             ui.ctx().request_repaint();
         }
         self.rect = Some(rect);
+        self.playing = session.moment().is_some();
         announce::court(ui, &response, session);
         let at = view.transform(rect, &session.court());
         let painter = ui.painter_at(rect);
@@ -191,7 +197,9 @@ impl Canvas {
         let brush = brush::Brush { painter: &painter, at, theme };
         let state = scene::State { hovered: self.hovered, held: self.hand.held(), focused: self.focused };
         self.scene.paint(&brush, rect, session, settings, state);
-        announce::answer(ui, &at, session);
+        if session.moment().is_none() {
+            announce::answer(ui, &at, session);
+        }
         announce::handles(ui, &at, session, theme.m.touch);
         if let Some(handle) = self.hovered.filter(|_| self.hand == Hand::Free) {
             response.on_hover_text_at_pointer(format!("{}\n{}", handle.label(), handle.hint()));

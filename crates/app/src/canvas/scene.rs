@@ -7,11 +7,11 @@ use super::{
     brush::{Brush, Side},
     captions, court,
     field::{self, Shading},
-    flights,
+    flights, ghost,
     handles::{self, HandleId},
     key,
     labels::Placer,
-    marks, wedge,
+    marks, moment, wedge,
 };
 use crate::{session::Session, settings::Settings};
 
@@ -37,38 +37,68 @@ impl Scene {
     /// Paints the scene into a rectangle.
     pub fn paint(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, settings: &Settings, state: State) {
         let lines = session.court();
-        let layers = settings.layers;
-        let play = session.play();
         court::ground(brush, &lines);
-        if let Some(play) = play.filter(|_| layers.field) {
-            self.shading.paint(brush, play, session.generation());
+        if let Some(moment) = session.moment() {
+            let mut faint = brush.painter.clone();
+            faint.multiply_opacity(moment::DIM);
+            let faint = Brush { painter: &faint, at: brush.at, theme: brush.theme };
+            self.ground_answer(&faint, session, settings);
+            court::lines(brush, &lines);
+            if let Some(play) = session.play() {
+                marks::spot(&faint, play.spot.place);
+            }
+            court::net(brush, &lines);
+            return moment::paint(brush, session, &moment);
         }
+        self.shade(brush, session, settings);
         court::lines(brush, &lines);
-        if let Some(play) = play {
-            if layers.field {
-                field::contours(brush, &play.contours);
-            }
-            if layers.wedge {
-                wedge::wedge(brush, &play.wedge);
-            }
-            if layers.bisector {
-                wedge::bisector(brush, play.wedge.apex, &play.bisector, &lines);
-            }
-        }
+        level_lines(brush, session, settings);
         court::net(brush, &lines);
         if let Some(answer) = session.answer() {
             flying(brush, answer, session, settings);
         }
-        if let (Some(_), Some(spec)) = (session.refusal(), session.shot()) {
+        if let Some(spec) = session.shot().filter(|_| session.answer().is_none()) {
             flights::refused(brush, spec.shot.contact.truncate(), spec.shot.target);
         }
+        if let Some(elsewhere) = session.what_if() {
+            ghost::paint(brush, session, elsewhere);
+        }
         things(brush, session);
+        let play = session.play();
         if let Some(play) = play {
             places(brush, play, settings);
         }
         rings(brush, session, state);
-        let key_rect = play.filter(|_| layers.field).map(|play| key::paint(brush, rect, play));
+        let key_rect = play.filter(|_| settings.layers.field).map(|play| key::paint(brush, rect, play));
         captions::paint(brush, &mut self.placer, rect, key_rect, session, settings);
+    }
+
+    fn shade(&mut self, brush: &Brush<'_>, session: &Session, settings: &Settings) {
+        if let Some(play) = session.play().filter(|_| settings.layers.field) {
+            self.shading.paint(brush, play, session.generation());
+        }
+    }
+
+    /// The answer as far as it lies on the ground.
+    fn ground_answer(&mut self, brush: &Brush<'_>, session: &Session, settings: &Settings) {
+        self.shade(brush, session, settings);
+        if let Some(play) = session.play().filter(|_| settings.layers.field) {
+            field::contours(brush, &play.contours);
+        }
+    }
+}
+
+/// Level lines, wedge and bisector.
+fn level_lines(brush: &Brush<'_>, session: &Session, settings: &Settings) {
+    let Some(play) = session.play() else { return };
+    if settings.layers.field {
+        field::contours(brush, &play.contours);
+    }
+    if settings.layers.wedge {
+        wedge::wedge(brush, &play.wedge);
+    }
+    if settings.layers.bisector {
+        wedge::bisector(brush, play.wedge.apex, &play.bisector, &session.court());
     }
 }
 
@@ -84,7 +114,7 @@ fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Sett
         marks::missed(brush, closest.truncate());
     }
     if let Some(play) = answer.play() {
-        if settings.layers.replies {
+        if settings.layers.replies && session.what_if().is_none() {
             for (i, reply) in session.best().into_iter().enumerate().rev() {
                 flights::reply(brush, reply, i);
             }
@@ -97,7 +127,9 @@ fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Sett
         }
     }
     flights::shot(brush, &answer.shot, until);
-    for (i, reply) in session.best().into_iter().enumerate().filter(|_| settings.layers.replies) {
+    for (i, reply) in
+        session.best().into_iter().enumerate().filter(|_| settings.layers.replies && session.what_if().is_none())
+    {
         flights::reply_marks(brush, reply, i);
     }
 }

@@ -62,16 +62,28 @@ fn fitting(ui: &Ui, sentence: &str) -> FontId {
 /// The sentence in a coach's words.
 #[must_use]
 pub fn sentence(session: &Session) -> (String, Tone) {
+    if let Some(ended) = session.ended() {
+        return (format!("This shot never comes: {ended}"), Tone::Refusal);
+    }
     if let Some(refusal) = session.refusal() {
         let (what, _) = words::refusal(refusal, session.units());
         return (format!("This shot cannot be played: {what}"), Tone::Refusal);
     }
     let said = match session.answer().map(|answer| &answer.outcome) {
         Some(Outcome::Play(play)) => {
-            words::stand(play.spot.place, session.hitter_end(), &session.court(), session.units())
+            let (court, units) = (session.court(), session.units());
+            if session.coached_hits() {
+                words::stand(play.spot.place, session.hitter_end(), &court, units)
+            } else {
+                let place = words::place(play.spot.place, session.hitter_end(), &court, units);
+                format!("{} belongs {place}", hitter_name(session))
+            }
+        }
+        Some(Outcome::Winner { late_by, .. }) if session.coached_hits() => {
+            format!("A winner: the opponent is {} too late", words::seconds(*late_by))
         }
         Some(Outcome::Winner { late_by, .. }) => {
-            format!("A winner: the opponent is {} too late", words::seconds(*late_by))
+            format!("A winner by {}: {} too late to be reached", hitter_name(session), words::seconds(*late_by))
         }
         Some(Outcome::NoReply(_)) => "The opponent reaches it, but no reply is likely to go in".to_owned(),
         None => "No shot on this page".to_owned(),
@@ -79,13 +91,29 @@ pub fn sentence(session: &Session) -> (String, Tone) {
     (said, Tone::Answer)
 }
 
+/// The name of the player who hits.
+fn hitter_name(session: &Session) -> &str {
+    &session.board().card(session.hitter_end()).name
+}
+
 /// What the sentence means, or what can be done about it.
 fn explanation(session: &Session) -> String {
+    if session.ended().is_some() {
+        return "Change the shots before it, or let it start by itself (G)".to_owned();
+    }
+    if let Some(elsewhere) = session.what_if() {
+        let (first, second) = crate::canvas::ghost::said(elsewhere, session);
+        return format!("From the place chosen: {first} against the spot. {second}");
+    }
     if let Some(refusal) = session.refusal() {
         return words::refusal(refusal, session.units()).1;
     }
     match session.answer().map(|answer| &answer.outcome) {
-        Some(Outcome::Play(play)) => stakes(play, session),
+        Some(Outcome::Play(play)) if session.coached_hits() => stakes(play, session),
+        Some(Outcome::Play(play)) => format!("The other player’s place: {}", stakes(play, session)),
+        Some(Outcome::Winner { .. }) if !session.coached_hits() => {
+            "Look at the shot before: it left too much open".to_owned()
+        }
         Some(Outcome::Winner { .. }) => "Recover to the middle at leisure: nothing comes back".to_owned(),
         Some(Outcome::NoReply(receipt)) => {
             format!("They meet it on the {} under full pressure", words::wing(receipt.wing))

@@ -1,0 +1,267 @@
+//! Rallies, playing them, pages and what-if places through the accessibility tree of the window.
+
+#![allow(clippy::unwrap_used, reason = "a test that fails says where")]
+
+use egui::{Key, Modifiers, Pos2, vec2};
+use egui_kittest::{Harness, kittest::Queryable as _};
+use standpoint_app::{
+    app::{App, Start},
+    arrange::Arrange,
+    commands::Action,
+    session::{Selection, Session},
+    theme::Look,
+};
+use standpoint_board::patterns::Pattern;
+
+type Window = Harness<'static, Option<App>>;
+
+/// Time that passes from frame to frame, s.
+const FRAME: f32 = 0.05;
+
+fn window() -> Window {
+    let show = |ui: &mut egui::Ui, slot: &mut Option<App>| {
+        let ctx = ui.ctx().clone();
+        let open = || App::new(&ctx, Look::load().unwrap(), Start::default());
+        slot.get_or_insert_with(open).frame(ui);
+    };
+    let dress = |ctx: &egui::Context| Look::load().unwrap().install(ctx);
+    let builder = Harness::builder().with_size(vec2(1440.0, 900.0)).with_step_dt(FRAME).with_context_setup(dress);
+    let mut window = builder.build_ui_state(show, None);
+    window.run_steps(4);
+    window
+}
+
+fn session(window: &Window) -> &Session {
+    window.state().as_ref().unwrap().session()
+}
+
+fn act(window: &mut Window, action: Action) {
+    let ctx = window.ctx.clone();
+    window.state_mut().as_mut().unwrap().apply_all(&ctx, [action]);
+    window.run_steps(2);
+}
+
+/// The window with a pattern's page, its rally worked out.
+fn window_with(pattern: Pattern) -> Window {
+    let mut window = window();
+    act(&mut window, Action::Arrange(Arrange::AddPattern(pattern, false)));
+    settle(&mut window);
+    window
+}
+
+/// Waits until the whole rally is worked out.
+fn settle(window: &mut Window) {
+    for _ in 0..40 {
+        window.step();
+        if session(window).rally().len() == session(window).page().unwrap().shots.len() {
+            break;
+        }
+    }
+    window.run_steps(2);
+}
+
+fn key(window: &mut Window, modifiers: Modifiers, key: Key) {
+    window.key_press_modifiers(modifiers, key);
+    window.run_steps(3);
+}
+
+fn center(window: &Window, label: &str) -> Pos2 {
+    window.get_by_label(label).rect().center()
+}
+
+fn drag(window: &mut Window, from: Pos2, by: egui::Vec2) {
+    window.hover_at(from);
+    window.step();
+    window.drag_at(from);
+    window.step();
+    for i in 1..=5 {
+        window.hover_at(from + by * (i as f32 / 5.0));
+        window.step();
+    }
+    window.drop_at(from + by);
+    window.run_steps(2);
+}
+
+#[test]
+fn a_shot_is_added_selected_and_deleted_by_keys() {
+    let mut window = window();
+    key(&mut window, Modifiers::NONE, Key::N);
+    settle(&mut window);
+    assert_eq!(session(&window).selection(), Selection { page: 0, shot: 1 });
+    assert!(window.get_by_label_contains("Shot 2: Ivo Tander").value().unwrap().contains("in"));
+    window.get_by_label_contains("Shot 1:").click();
+    window.run_steps(3);
+    assert_eq!(session(&window).selection().shot, 0);
+    key(&mut window, Modifiers::NONE, Key::Period);
+    assert_eq!(session(&window).selection().shot, 1);
+    key(&mut window, Modifiers::SHIFT, Key::Delete);
+    assert!(window.query_by_label_contains("Shot 2:").is_none());
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(session(&window).selection(), Selection { page: 0, shot: 1 }, "undo selects the shot that is back");
+    assert!(window.query_by_label_contains("Shot 2:").is_some());
+}
+
+#[test]
+fn a_new_target_of_the_first_shot_moves_the_contact_of_the_second() {
+    let mut window = window_with(Pattern::CrossCrossLine);
+    let before = session(&window).rally()[1].spec.shot.contact;
+    let from = center(&window, "Ball target");
+    drag(&mut window, from, vec2(30.0, 0.0));
+    settle(&mut window);
+    let after = session(&window).rally()[1].spec.shot.contact;
+    assert!(after.x > before.x + 0.5, "{before} became {after}");
+    let asked = |s: &Session| s.page().unwrap().shots[1].shot.target;
+    assert_eq!(
+        asked(session(&window)),
+        Pattern::CrossCrossLine.page(session(&window).board(), false).shots[1].shot.target
+    );
+}
+
+#[test]
+fn a_following_shot_that_is_taken_by_its_contact_starts_by_itself() {
+    let mut window = window_with(Pattern::CrossCrossLine);
+    key(&mut window, Modifiers::NONE, Key::Period);
+    let real = session(&window).shot().unwrap().shot.contact;
+    let from = center(&window, "Hitter’s contact");
+    drag(&mut window, from, vec2(0.0, 15.0));
+    let written = *session(&window).written_shot().unwrap();
+    assert!(!written.follows);
+    assert!((written.shot.contact - real).length() < 2.0, "it starts from where it was seen");
+    assert!(window.query_by_label_contains("starts by itself").is_some(), "and the window says so");
+    key(&mut window, Modifiers::NONE, Key::G);
+    assert!(session(&window).written_shot().unwrap().follows);
+    assert_eq!(session(&window).shot().unwrap().shot.contact, real);
+}
+
+#[test]
+fn playing_goes_by_the_time_that_passes_and_comes_to_an_end() {
+    let mut window = window_with(Pattern::TwoLineDrill);
+    let time = |window: &Window| session(window).playback().time;
+    assert_eq!(time(&window), None);
+    window.key_press(Key::Space);
+    window.run_steps(1);
+    let start = time(&window).unwrap();
+    window.run_steps(10);
+    let passed = time(&window).unwrap() - start;
+    assert!((passed - 10.0 * f64::from(FRAME)).abs() < 0.06, "{passed}");
+    assert!(window.query_by_label("Ball target").is_none(), "nothing is taken hold of while it plays");
+    window.key_press(Key::Space);
+    window.run_steps(3);
+    let paused = time(&window);
+    window.run_steps(5);
+    assert_eq!(time(&window), paused);
+    window.key_press(Key::Space);
+    window.run_steps(140);
+    assert_eq!(time(&window), Some(session(&window).timeline().duration()));
+    assert!(!session(&window).playback().playing);
+    assert_eq!(session(&window).selection().shot, 3, "the last shot is the one being looked at");
+    window.key_press(Key::Escape);
+    window.run_steps(3);
+    assert_eq!(time(&window), None);
+    assert!(window.query_by_label("Ball target").is_some());
+}
+
+#[test]
+fn nothing_is_repainted_once_a_rally_is_worked_out_and_stands_still() {
+    let mut window = window_with(Pattern::TwoLineDrill);
+    for _ in 0..3 {
+        for label in ["Next", "Good"] {
+            if let Some(button) = window.query_by_label(label) {
+                button.click();
+            }
+            window.run_steps(2);
+        }
+    }
+    key(&mut window, Modifiers::NONE, Key::K);
+    let steps = window.run();
+    assert!(steps <= 4, "{steps} frames until it rests");
+}
+
+#[test]
+fn a_page_is_deleted_and_comes_back() {
+    let mut window = window_with(Pattern::ServePlusOne);
+    key(&mut window, Modifiers::NONE, Key::Period);
+    let before = session(&window).board().clone();
+    key(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::Backspace);
+    assert_eq!(session(&window).board().pages.len(), 1);
+    assert!(window.query_by_label("Page 2: Serve plus one").is_none());
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(*session(&window).board(), before);
+    assert_eq!(session(&window).selection(), Selection { page: 1, shot: 1 });
+    assert!(window.query_by_label("Page 2: Serve plus one").is_some());
+}
+
+#[test]
+fn a_pattern_becomes_a_page_in_one_step() {
+    let mut window = window();
+    key(&mut window, Modifiers::NONE, Key::I);
+    window.get_by_label("Approach and volley").click();
+    window.run_steps(3);
+    assert_eq!(session(&window).page().unwrap().title, "Approach and volley");
+    assert_eq!(window.get_by_label("Page 2: Approach and volley").value().unwrap(), "3 shots");
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(session(&window).board().pages.len(), 1);
+}
+
+#[test]
+fn pages_are_turned_and_moved_by_keys() {
+    let mut window = window_with(Pattern::ServePlusOne);
+    key(&mut window, Modifiers::SHIFT, Key::PageUp);
+    assert_eq!(session(&window).selection().page, 0);
+    assert_eq!(session(&window).page().unwrap().title, "Serve plus one");
+    key(&mut window, Modifiers::NONE, Key::PageDown);
+    assert_eq!(session(&window).page().unwrap().title, "From the deuce corner");
+}
+
+#[test]
+fn more_points_are_lost_from_the_middle_than_from_the_spot() {
+    let mut window = window();
+    key(&mut window, Modifiers::NONE, Key::H);
+    let elsewhere = session(&window).what_if().unwrap();
+    assert!(elsewhere.chosen.place.exposure > elsewhere.spot.place.exposure + 0.01);
+    assert!(window.get_by_label("What if").value().unwrap().contains("lost from here"));
+    let from = center(&window, "Recovery place");
+    drag(&mut window, from, vec2(-60.0, 0.0));
+    let farther = session(&window).what_if().unwrap();
+    assert!(farther.chosen.uncovered > 0.05, "{}", farther.chosen.uncovered);
+    key(&mut window, Modifiers::SHIFT, Key::H);
+    assert!(session(&window).what_if().is_none());
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert!(session(&window).what_if().is_some(), "letting go of the place is a step of its own");
+}
+
+#[test]
+fn the_sentence_speaks_to_the_player_who_is_coached() {
+    let mut window = window_with(Pattern::CrossCrossLine);
+    let said = |window: &Window| window.get_by_label("Court").value().unwrap();
+    assert!(said(&window).starts_with("Stand "), "{}", said(&window));
+    key(&mut window, Modifiers::NONE, Key::Period);
+    assert!(said(&window).starts_with("Ivo Tander belongs "), "{}", said(&window));
+    key(&mut window, Modifiers::NONE, Key::O);
+    assert!(said(&window).starts_with("Stand "), "{}", said(&window));
+}
+
+#[test]
+fn the_words_of_a_page_are_typed_beside_it() {
+    let mut window = window();
+    window.get_by_label("Page title").focus();
+    window.run_steps(2);
+    window.get_by_label("Page title").type_text("!");
+    window.run_steps(2);
+    assert!(session(&window).page().unwrap().title.contains('!'));
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert!(!session(&window).page().unwrap().title.contains('!'));
+}
+
+#[test]
+fn two_hundred_pages_cost_only_those_in_sight() {
+    let mut window = window();
+    let ctx = window.ctx.clone();
+    let app = window.state_mut().as_mut().unwrap();
+    app.apply_all(&ctx, (0..200).map(|_| Action::Arrange(Arrange::DuplicatePage)));
+    window.run_steps(4);
+    assert_eq!(session(&window).board().pages.len(), 201);
+    let shown = window.query_all_by_label_contains("Page ").filter(|n| n.label().unwrap().contains(": ")).count();
+    assert!((3..30).contains(&shown), "{shown} rows are made");
+    assert!(window.query_by_label_contains("Page 201:").is_some(), "the page turned to is in sight");
+}
