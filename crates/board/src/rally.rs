@@ -7,7 +7,7 @@
 use glam::DVec2;
 use standpoint_geometry::{
     answer::{Answer, Play},
-    situation::{ReceiptChoice, Situation},
+    situation::Situation,
     solver::{SolveError, Solver},
 };
 
@@ -166,11 +166,18 @@ fn follow(before: &Resolved, spec: &ShotSpec, index: usize) -> Result<(ShotSpec,
 }
 
 impl Page {
-    /// Puts a shot into the rally; the shots after it follow.
+    /// Puts a shot into the rally; the shots after it follow. Before the first shot it is the new first one, which
+    /// follows nothing, and the former first one follows it.
     pub fn insert_shot(&mut self, index: usize, spec: ShotSpec) {
         let index = index.min(self.shots.len());
         self.shots.insert(index, spec);
-        self.realign(index + 1);
+        if index == 0 {
+            self.shots[0].follows = false;
+            if let Some(second) = self.shots.get_mut(1) {
+                second.follows = true;
+            }
+        }
+        self.realign(index);
     }
 
     /// Takes a shot out of the rally. The last one stays: a page has at least one shot.
@@ -180,17 +187,15 @@ impl Page {
         if self.shots.len() < 2 || index >= self.shots.len() {
             return false;
         }
-        let removed = self.shots.remove(index);
+        self.shots.remove(index);
         // The next shot can follow nothing when the first one goes: it keeps the place it had.
         if index == 0 {
             if let Some(known) = resolved {
                 self.shots[0] = *known;
             }
             self.shots[0].follows = false;
-            self.shots[0].receipt = ReceiptChoice::Best;
-        } else if removed.follows {
-            self.realign(index);
         }
+        self.realign(index);
         true
     }
 
@@ -202,8 +207,6 @@ impl Page {
             let spec = &mut self.shots[i];
             if spec.follows && spec.hitter_end != end {
                 *spec = spec.turned();
-                spec.receipt = ReceiptChoice::Best;
-                spec.recover_to = None;
             }
         }
     }
