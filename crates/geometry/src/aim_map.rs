@@ -76,7 +76,7 @@ impl Solver {
         }
         let stand = near.stand();
         self.search.look(&mut self.judge, &stand);
-        let (place, exposure) = self.search.least(&mut self.judge, &stand, &mut self.focus);
+        let (place, exposure) = self.search.least(&mut self.judge, &stand);
         let mover = near.mover();
         let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);
         let middle = middle_place(&situation.conditions.court);

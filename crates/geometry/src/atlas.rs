@@ -7,7 +7,7 @@
 
 use crate::{
     flight::{BallPhysics, BallState},
-    repertoire::{SPINS_RPM, speeds},
+    repertoire::{ELEVATIONS_DEG, SPINS_RPM, speeds},
     units::RPM,
 };
 use glam::DVec3;
@@ -17,13 +17,18 @@ pub(crate) const SAMPLE_S: f64 = 0.04;
 /// How far below its start a flight is followed, m: the highest contact on court is lower.
 const DEPTH: f64 = 3.3;
 
-/// One sample: ground distance, height over the start, and their rates.
+/// One sample: ground distance, height over the start, their rates, and how the place at this time answers to the
+/// launch: its change with elevation, m/rad, and with the logarithm of speed, m.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Sample {
     pub r: f32,
     pub z: f32,
     pub vr: f32,
     pub vz: f32,
+    up_r: f32,
+    up_z: f32,
+    speed_r: f32,
+    speed_z: f32,
 }
 
 /// Flights of one speed and spin over all elevations.
@@ -31,8 +36,6 @@ pub(crate) struct Sample {
 pub(crate) struct Family {
     pub speed: f64,
     pub topspin: f64,
-    /// Index of the family with the next higher speed and the same spin.
-    pub faster: Option<usize>,
     pub flights: Vec<Flight>,
 }
 
@@ -51,6 +54,10 @@ pub(crate) struct Cut {
     pub r: f64,
     pub vr: f64,
     pub vz: f64,
+    /// Change of the range with elevation, m/rad.
+    pub range_up: f64,
+    /// Change of the range with the logarithm of speed, m.
+    pub range_speed: f64,
 }
 
 #[derive(Debug, Clone)]
@@ -78,11 +85,11 @@ impl Atlas {
             .map(|s| (law.drag_coefficient(s) as f32, law.lift_coefficient(s) as f32))
             .collect();
         for spin in SPINS_RPM {
-            for (i, &speed) in speeds.iter().enumerate() {
-                let faster = (i + 1 < speeds.len()).then_some(atlas.families.len() + 1);
-                let flights =
+            for &speed in &speeds {
+                let flights: Vec<Flight> =
                     (0..atlas.elevations.len()).map(|k| atlas.fly(speed, spin * RPM, atlas.elevations[k])).collect();
-                atlas.families.push(Family { speed, topspin: spin * RPM, faster, flights });
+                atlas.compare(&flights);
+                atlas.families.push(Family { speed, topspin: spin * RPM, flights });
             }
         }
         atlas
@@ -95,22 +102,48 @@ impl Atlas {
 
     fn fly(&mut self, speed: f64, topspin: f64, elevation: f64) -> Flight {
         let first = self.samples.len() as u32;
+        /// Small enough to be linear, large enough to stand clear of the step's error.
+        const FASTER: f64 = 1e-3;
         let mut ball = BallState::launch(DVec3::ZERO, speed, elevation, 0.0, topspin, 0.0);
+        let mut faster = BallState::launch(DVec3::ZERO, speed * (1.0 + FASTER), elevation, 0.0, topspin, 0.0);
         loop {
+            let ahead = (faster.position - ball.position) / FASTER;
             self.samples.push(Sample {
                 r: ball.position.y as f32,
                 z: ball.position.z as f32,
                 vr: ball.velocity.y as f32,
                 vz: ball.velocity.z as f32,
+                up_r: 0.0,
+                up_z: 0.0,
+                speed_r: ahead.y as f32,
+                speed_z: ahead.z as f32,
             });
             // 60 m is beyond every fence; a lob is followed for as long as it is up.
             if ball.position.z < -DEPTH || ball.position.y > 60.0 || self.samples.len() as u32 - first > 200 {
                 break;
             }
             ball = ball.advanced(&self.physics, SAMPLE_S);
+            faster = faster.advanced(&self.physics, SAMPLE_S);
         }
         let top = self.samples[first as usize..].iter().map(|s| s.z).fold(0.0, f32::max);
         Flight { first, len: self.samples.len() as u32 - first, top }
+    }
+
+    /// Fills in how the flights of a family change with elevation, from their neighbours.
+    fn compare(&mut self, flights: &[Flight]) {
+        for k in 0..flights.len() {
+            let (below, above) = (k.saturating_sub(1), (k + 1).min(flights.len() - 1));
+            for i in 0..flights[k].len {
+                // Near its end a flight may have only one neighbour that was followed as long, or none.
+                let below = if i < flights[below].len { below } else { k };
+                let above = if i < flights[above].len { above } else { k };
+                let at = |k: usize| self.samples[(flights[k].first + i) as usize];
+                let (a, b) = (at(below), at(above));
+                let opening = (self.elevations[above] - self.elevations[below]).max(1e-9) as f32;
+                let sample = &mut self.samples[(flights[k].first + i) as usize];
+                (sample.up_r, sample.up_z) = ((b.r - a.r) / opening, (b.z - a.z) / opening);
+            }
+        }
     }
 
     pub fn samples(&self, flight: Flight) -> &[Sample] {
@@ -166,11 +199,17 @@ impl Atlas {
         let t = if g.abs() < 1e-9 { -h / v0 } else { (-v0 - disc) / g };
         let u = t / SAMPLE_S;
         let (r0, w0, w1) = (f64::from(a.r), f64::from(a.vr), f64::from(b.vr));
+        let (vr, vz) = (w0 + u * (w1 - w0), v0 + u * (v1 - v0));
+        // A ball that is higher at this time comes down later and meanwhile goes further.
+        let mixed = |a: f32, b: f32| f64::from(a) + u * f64::from(b - a);
+        let carry = vr / vz.min(-1e-6);
         Some(Cut {
             time: (after - 1) as f64 * SAMPLE_S + t,
             r: r0 + t * (w0 + 0.5 * u * (w1 - w0)),
-            vr: w0 + u * (w1 - w0),
-            vz: v0 + u * (v1 - v0),
+            vr,
+            vz,
+            range_up: mixed(a.up_r, b.up_r) - carry * mixed(a.up_z, b.up_z),
+            range_speed: mixed(a.speed_r, b.speed_r) - carry * mixed(a.speed_z, b.speed_z),
         })
     }
 
@@ -209,9 +248,9 @@ impl Atlas {
     }
 }
 
-/// Elevations of the atlas, rad: one degree apart where drives live, two for lobs.
+/// Elevations of the atlas, rad: one degree apart up to the longest flights, two for lobs.
 fn elevations() -> Vec<f64> {
-    let low = (-20..=28).map(f64::from);
-    let high = (15..=33).map(|i| f64::from(2 * i));
+    let low = (ELEVATIONS_DEG.0..46).map(f64::from);
+    let high = (46..=ELEVATIONS_DEG.1).step_by(2).map(f64::from);
     low.chain(high).map(f64::to_radians).collect()
 }

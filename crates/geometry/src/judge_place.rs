@@ -87,7 +87,7 @@ impl Solver {
         }
         let (stand, mover, start) = (near.stand(), near.mover(), near.hitter_place);
         self.search.look(&mut self.judge, &stand);
-        let (spot, exposure) = self.search.least(&mut self.judge, &stand, &mut self.focus);
+        let (spot, exposure) = self.search.least(&mut self.judge, &stand);
         let spot = Place { place: spot, exposure };
         let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);
         let time = available.unwrap_or(receipt.time);

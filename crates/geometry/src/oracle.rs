@@ -35,13 +35,13 @@ pub struct Fineness {
     pub path_s: f64,
     /// Spacing of the first grid of standing places, m.
     pub grid_m: f64,
-    /// Spacing at which the refinement ends, m.
+    /// Size of the cells at which the refinement ends, m.
     pub spot_m: f64,
 }
 
 impl Default for Fineness {
     fn default() -> Self {
-        Self { path_s: 0.008, grid_m: 0.6, spot_m: 0.008 }
+        Self { path_s: 0.008, grid_m: 0.5, spot_m: 0.01 }
     }
 }
 
@@ -50,8 +50,6 @@ impl Default for Fineness {
 pub struct OracleAnswer {
     /// The place of least exposure.
     pub spot: Place,
-    /// The bottoms of the lowest valleys, deepest first; the first is the spot.
-    pub valleys: Vec<Place>,
     /// Replies looked at.
     pub replies: usize,
 }
@@ -236,63 +234,50 @@ impl Oracle {
     }
 
     /// The place of least exposure.
+    ///
+    /// A grid of cells is judged at their middles, and the lowest [`KEPT`] of them are quartered again and again, until
+    /// they are as small as wanted. So many are kept that no valley is lost only because its floor is narrow.
     #[must_use]
     pub fn solve(&self) -> OracleAnswer {
         let size = self.stand.max - self.stand.min;
-        let cells = (size / self.fineness.grid_m).ceil().max(DVec2::ONE);
-        let step = size / cells;
-        let (columns, rows) = (cells.x as usize + 1, cells.y as usize + 1);
-        let at = |i: usize, j: usize| self.stand.min + step * DVec2::new(i as f64, j as f64);
-        let grid: Vec<f64> = (0..columns * rows).map(|n| self.judge(at(n % columns, n / columns))).collect();
-        let mut valleys = Vec::new();
-        for (n, &e) in grid.iter().enumerate() {
-            let (i, j) = (n % columns, n / columns);
-            let (left, right) = (i.saturating_sub(1), (i + 1).min(columns - 1));
-            let around =
-                (j.saturating_sub(1)..=(j + 1).min(rows - 1)).flat_map(|j| (left..=right).map(move |i| (i, j)));
-            if around.into_iter().all(|(i, j)| grid[j * columns + i] >= e) {
-                valleys.push(Place { place: at(i, j), exposure: e });
+        let counts = (size / self.fineness.grid_m).ceil().max(DVec2::ONE);
+        let mut cell = size / counts;
+        let (columns, rows) = (counts.x as usize, counts.y as usize);
+        let middle = |i: usize, j: usize| self.stand.min + cell * DVec2::new(i as f64 + 0.5, j as f64 + 0.5);
+        let judged = |place: DVec2| Place { place, exposure: self.judge(place) };
+        let mut cells: Vec<Place> = (0..columns * rows).map(|n| judged(middle(n % columns, n / columns))).collect();
+        let mut best = lowest(&cells);
+        while cell.max_element() > self.fineness.spot_m {
+            cells.sort_by(|a, b| a.exposure.total_cmp(&b.exposure));
+            cells.truncate(KEPT);
+            let quarters = [(-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0), (1.0, 1.0)].map(|(x, y)| DVec2::new(x, y));
+            cells = cells.iter().flat_map(|c| quarters.map(|q| judged(c.place + 0.25 * cell * q))).collect();
+            cell *= 0.5;
+            let found = lowest(&cells);
+            if found.exposure < best.exposure {
+                best = found;
             }
         }
-        let by_depth = |a: &Place, b: &Place| a.exposure.total_cmp(&b.exposure);
-        valleys.sort_by(by_depth);
-        let lowest = valleys.first().map_or(1.0, |v| v.exposure);
-        valleys.retain(|v| v.exposure < lowest + 0.04);
-        valleys.truncate(3);
-        for valley in &mut valleys {
-            *valley = self.refine(*valley, step.max_element());
-            valley.place = self.end.turn2(valley.place);
+        // Spots may lie on the border of where one may stand.
+        let inset = best.place.clamp(self.stand.min + cell, self.stand.max - cell);
+        if inset != best.place {
+            let pushed = best.place + (best.place - inset).signum() * 0.5 * cell;
+            let pushed = judged(pushed.clamp(self.stand.min, self.stand.max));
+            if pushed.exposure < best.exposure {
+                best = pushed;
+            }
         }
-        valleys.sort_by(by_depth);
-        let spot = valleys.first().copied().unwrap_or(Place { place: DVec2::ZERO, exposure: 1.0 });
-        OracleAnswer { spot, valleys, replies: self.replies.len() }
+        best.place = self.end.turn2(best.place);
+        OracleAnswer { spot: best, replies: self.replies.len() }
     }
+}
 
-    /// The bottom of the valley around a place: ever finer grids of five by five around the best one so far, which
-    /// move on without getting finer while the best lies on their border.
-    fn refine(&self, mut best: Place, around: f64) -> Place {
-        const REACH: i32 = 2;
-        let mut step = around / f64::from(REACH);
-        while step > self.fineness.spot_m / 2.0 {
-            let center = best.place;
-            let mut border = false;
-            for j in -REACH..=REACH {
-                for i in -REACH..=REACH {
-                    let place = center + DVec2::new(f64::from(i), f64::from(j)) * step;
-                    let place = place.clamp(self.stand.min, self.stand.max);
-                    let exposure = self.judge(place);
-                    if exposure < best.exposure {
-                        best = Place { place, exposure };
-                        border = i.abs() == REACH || j.abs() == REACH;
-                    }
-                }
-            }
-            if !border {
-                step /= 2.0;
-            }
-        }
-        best
-    }
+/// Cells that are quartered at every size.
+const KEPT: usize = 48;
+
+fn lowest(cells: &[Place]) -> Place {
+    let by_exposure = |a: &&Place, b: &&Place| a.exposure.total_cmp(&b.exposure);
+    cells.iter().min_by(by_exposure).copied().unwrap_or(Place { place: DVec2::ZERO, exposure: 1.0 })
 }
 
 /// A stroke at one speed and spin.

@@ -14,6 +14,7 @@ use crate::{
     coverage::Mover,
     flight::{BallPhysics, BallState, FlyOptions, LAND_STEP, MAX_TIME, land},
     frame::End,
+    judge::{Judge, Judged},
     naming,
     player::Wing,
     receipt::{Met, receive},
@@ -22,7 +23,7 @@ use crate::{
     replies::ReplySet,
     scatter::{self, Delivery, Room, Sensitivity},
     situation::{Problem, ReadyArea, Situation, Stroke},
-    spot::{Judge, Judged, Search, Stand},
+    spot::{Search, Stand},
 };
 
 /// Level lines drawn besides the zone, as exposure above the least.
@@ -52,7 +53,6 @@ pub struct Solver {
     atlas: Option<Atlas>,
     pub(crate) set: ReplySet,
     pub(crate) judge: Judge,
-    pub(crate) focus: Judge,
     pub(crate) search: Search,
     field: Field,
 }
@@ -253,7 +253,7 @@ impl Solver {
         let stand = near.stand();
         let mover = near.mover();
         self.search.look(&mut self.judge, &stand);
-        let (place, exposure) = self.search.least(&mut self.judge, &stand, &mut self.focus);
+        let (place, exposure) = self.search.least(&mut self.judge, &stand);
         let spot = Place { place, exposure };
         let least = (place, exposure);
         self.search.field(&mut self.judge, least, EXACT_ABOVE, &mut self.field);

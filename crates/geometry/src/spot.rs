@@ -1,321 +1,34 @@
-//! The exposure of standing places and where it is least.
-//!
-//! The exposure of a place is that of the reply which punishes it most, so a reply need not be computed where a bound
-//! shows that another one is worse. Each reply remembers the point of its path at which it was last met best; the
-//! exposure judged by that point alone can only be too high, because more points can only help the player. One pass
-//! over these bounds, eight at a time, leaves a handful of replies to evaluate in full. The result is exact.
+//! Where the exposure is least, and how it lies around there.
 
-use glam::{DVec2, Vec2};
+use glam::DVec2;
 
 use crate::{
     answer::Field,
     court::Court,
-    coverage::{Mover, SOFT_REACH_M},
-    exposure::{HALF_QUALITY_S, QUALITY_WIDTH_S},
-    replies::{AFTER, BEFORE, MOST, ReplySet},
+    judge::Judge,
+    minimax::{Plane, lowest},
     situation::ReadyArea,
 };
 
-/// Replies bounded together: two registers of eight, or four of four on the plainest machine.
-const LANES: usize = 16;
 /// Spacing of the first look over the court, m.
 pub(crate) const COARSE_M: f64 = 1.0;
 /// Spacing of the field, m.
 pub(crate) const FINE_M: f64 = 0.25;
-/// How far below the worst reply another one may be, where a descent starts, and still be kept for it: more than
-/// exposures differ over the metre that a first descent covers, and over the few decimetres of the last one. The check
-/// against the slow computation would show if they did.
-const START_MARGIN: f32 = 0.2;
-const END_MARGIN: f32 = 0.1;
+/// Descents begin at most at so many places, so far apart, and not higher than so much above the lowest of them.
+const STARTS: usize = 4;
+const START_APART_M: f64 = 0.8;
+const START_ABOVE: f32 = 0.02;
+/// Valleys of the closer look are followed to their bottoms when they are at most this much above its lowest place.
+const BOTTOM_ABOVE: f32 = 0.08;
+/// `(sqrt(5) - 1) / 2`.
+const GOLDEN: f64 = 0.618_033_988_749_894_9;
+/// The closer look goes where the first one is at most this much above its lowest.
+const CLOSER_ABOVE: f32 = 0.12;
+/// Valleys are compared when their bottoms are known to about this distance, and the best one is settled to that, m.
+const ROUGH_M: f64 = 0.05;
+const SPOT_M: f64 = 0.002;
 /// Places closer to the net than this are not stood on, m.
 const NET_GAP_M: f64 = 0.6;
-
-/// The player's side of [`Mover`] in `f32`.
-#[derive(Debug, Clone, Copy, Default)]
-struct Legs {
-    quadratic: f32,
-    linear: f32,
-    backward: f32,
-    forehand_x: f32,
-    forehand: f32,
-    backhand: f32,
-    ahead: f32,
-    /// Reaction and the offset of the quality's middle, s.
-    delay: f32,
-}
-
-/// What a standing place is worth against one reply.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Judged {
-    pub reply: usize,
-    pub exposure: f64,
-    /// Index of the sample nearest to the best meeting point.
-    pub point: usize,
-}
-
-/// Evaluates standing places of a near player against a set of replies.
-#[derive(Debug, Clone, Default)]
-pub(crate) struct Judge {
-    legs: Legs,
-    /// Replies in order of falling chance.
-    order: Vec<u32>,
-    count: usize,
-    points: usize,
-    // One entry per reply, in that order, padded to a multiple of LANES.
-    chance: Vec<f32>,
-    key_x: Vec<f32>,
-    key_y: Vec<f32>,
-    key_t: Vec<f32>,
-    key_share: Vec<f32>,
-    key_value: Vec<f32>,
-    // The points, in that order.
-    x: Vec<f32>,
-    y: Vec<f32>,
-    t: Vec<f32>,
-    share: Vec<f32>,
-    value: Vec<f32>,
-    /// The reply that was worst at the place judged last.
-    last: usize,
-}
-
-impl Judge {
-    /// Takes in a new set of replies.
-    pub fn load(&mut self, set: &ReplySet, mover: &Mover) {
-        self.legs = Legs {
-            quadratic: mover.stride.quadratic as f32,
-            linear: mover.stride.linear as f32,
-            backward: mover.backward as f32,
-            forehand_x: mover.forehand_x as f32,
-            forehand: mover.reach.0 as f32,
-            backhand: mover.reach.1 as f32,
-            ahead: mover.reach.2 as f32,
-            delay: (mover.reaction + HALF_QUALITY_S) as f32,
-        };
-        self.points = set.points;
-        self.last = 0;
-        self.clear();
-        let mut order: Vec<u32> = (0..set.meta.len() as u32).collect();
-        order.sort_unstable_by(|&a, &b| set.chance[b as usize].total_cmp(&set.chance[a as usize]));
-        for reply in order {
-            let from = reply as usize * self.points;
-            let columns: [&[f32]; 5] = [&set.x, &set.y, &set.t, &set.share, &set.value];
-            self.push(reply, set.chance[reply as usize], from..from + self.points, columns);
-            self.set_key(self.count - 1, BEFORE + AFTER / 2);
-        }
-        self.pad();
-    }
-
-    /// Copies the replies that can be worst near `center` into another judge: those whose exposure there is within
-    /// `margin` of the worst.
-    pub fn focus(&self, center: DVec2, margin: f32, other: &mut Self) {
-        let place = center.as_vec2();
-        other.legs = self.legs;
-        other.points = self.points;
-        other.last = 0;
-        other.count = 0;
-        other.clear();
-        let all = pulp::Arch::new().dispatch(ExposeEach(self, place));
-        let worst = all.iter().map(|a| a.0).fold(0.0, f32::max);
-        for (i, &(e, point)) in all.iter().enumerate() {
-            if e >= worst - margin {
-                let range = i * self.points..(i + 1) * self.points;
-                other.push(self.order[i], self.chance[i], range, [&self.x, &self.y, &self.t, &self.share, &self.value]);
-                other.set_key(other.count - 1, point);
-            }
-        }
-        other.pad();
-    }
-
-    fn clear(&mut self) {
-        self.order.clear();
-        for v in [&mut self.chance, &mut self.x, &mut self.y, &mut self.t, &mut self.share, &mut self.value] {
-            v.clear();
-        }
-        for v in [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value] {
-            v.clear();
-        }
-        self.count = 0;
-    }
-
-    /// Adds a reply whose points are `range` of the columns x, y, t, share, value.
-    fn push(&mut self, order: u32, chance: f32, range: std::ops::Range<usize>, columns: [&[f32]; 5]) {
-        self.order.push(order);
-        self.chance.push(chance);
-        let own = [&mut self.x, &mut self.y, &mut self.t, &mut self.share, &mut self.value];
-        for (own, column) in own.into_iter().zip(columns) {
-            own.extend_from_slice(&column[range.clone()]);
-        }
-        let keys = [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value];
-        for key in keys {
-            key.push(0.0);
-        }
-        self.count += 1;
-    }
-
-    /// Fills the last group of lanes with entries that can never be worst.
-    fn pad(&mut self) {
-        let padded = self.count.next_multiple_of(LANES);
-        for v in [&mut self.chance, &mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_value] {
-            v.resize(padded, 0.0);
-        }
-        self.key_share.resize(padded, 1.0);
-    }
-
-    pub fn is_empty(&self) -> bool {
-        self.count == 0
-    }
-
-    fn set_key(&mut self, i: usize, point: usize) {
-        let at = i * self.points + point;
-        self.key_x[i] = self.x[at];
-        self.key_y[i] = self.y[at];
-        self.key_t[i] = self.t[at];
-        self.key_share[i] = self.share[at];
-        self.key_value[i] = self.value[at];
-    }
-
-    /// The exposure of a place and the reply that causes it (index in the order of this judge).
-    ///
-    /// Runs with the widest registers that the machine has; the numbers are the same with any.
-    pub fn exposure(&mut self, place: Vec2) -> (f32, usize) {
-        pulp::Arch::new().dispatch(Expose(self, place))
-    }
-
-    #[inline(always)]
-    fn exposure_inline(&mut self, place: Vec2) -> (f32, usize) {
-        let mut worst = 0.0f32;
-        let mut by = self.last;
-        if self.last < self.count {
-            worst = self.full(self.last, place).0;
-        }
-        let mut first = 0;
-        while first < self.count {
-            // Chances fall from here on: none of the rest can reach the worst any more.
-            if self.chance[first] <= worst {
-                break;
-            }
-            let mut bound = [0.0f32; LANES];
-            let legs = self.legs;
-            let lanes = first..first + LANES;
-            let (x, y, t) = (&self.key_x[lanes.clone()], &self.key_y[lanes.clone()], &self.key_t[lanes.clone()]);
-            let (share, value) = (&self.key_share[lanes.clone()], &self.key_value[lanes.clone()]);
-            let chance = &self.chance[lanes];
-            for i in 0..LANES {
-                // Indexed, because the compiler makes one wide loop of it; zipped iterators it does not.
-                bound[i] = chance[i] * (1.0 - legs.gain(place, x[i], y[i], t[i], share[i], value[i]));
-            }
-            for (i, &b) in bound.iter().enumerate() {
-                if b > worst {
-                    let reply = first + i;
-                    let (e, point) = self.full(reply, place);
-                    self.set_key(reply, point);
-                    if e > worst {
-                        worst = e;
-                        by = reply;
-                    }
-                }
-            }
-            first += LANES;
-        }
-        self.last = by;
-        (worst, by)
-    }
-
-    /// One reply's exposure over all its points, and the index of the best one.
-    #[inline(always)]
-    fn full(&self, i: usize, place: Vec2) -> (f32, usize) {
-        let mut gain = [0.0f32; MOST];
-        let range = i * self.points..(i + 1) * self.points;
-        let (x, y, t) = (&self.x[range.clone()], &self.y[range.clone()], &self.t[range.clone()]);
-        let (share, value) = (&self.share[range.clone()], &self.value[range]);
-        let n = self.points.min(MOST);
-        let legs = self.legs;
-        for k in 0..n {
-            gain[k] = legs.gain(place, x[k], y[k], t[k], share[k], value[k]);
-        }
-        let mut best = 0;
-        for k in 1..n {
-            if gain[k] > gain[best] {
-                best = k;
-            }
-        }
-        (self.chance[i] * (1.0 - peak(&gain[..n], best)), best)
-    }
-
-    /// Every reply that is worth at least `least` at a place, in the order of the set, worst first.
-    pub fn all(&self, place: DVec2, least: f64) -> Vec<Judged> {
-        let mut all: Vec<Judged> = pulp::Arch::new()
-            .dispatch(ExposeEach(self, place.as_vec2()))
-            .into_iter()
-            .enumerate()
-            .map(|(i, (e, point))| Judged { reply: self.order[i] as usize, exposure: f64::from(e), point })
-            .filter(|j| j.exposure >= least)
-            .collect();
-        all.sort_by(|a, b| b.exposure.total_cmp(&a.exposure));
-        all
-    }
-}
-
-/// [`Judge::exposure`] as an operation that is compiled once per instruction set; a closure would not be inlined.
-struct Expose<'a>(&'a mut Judge, Vec2);
-
-impl pulp::WithSimd for Expose<'_> {
-    type Output = (f32, usize);
-
-    #[inline(always)]
-    fn with_simd<S: pulp::Simd>(self, _: S) -> Self::Output {
-        self.0.exposure_inline(self.1)
-    }
-}
-
-/// Every reply's exposure and best point, in the same way.
-struct ExposeEach<'a>(&'a Judge, Vec2);
-
-impl pulp::WithSimd for ExposeEach<'_> {
-    type Output = Vec<(f32, usize)>;
-
-    #[inline(always)]
-    fn with_simd<S: pulp::Simd>(self, _: S) -> Self::Output {
-        let mut all = Vec::with_capacity(self.0.count);
-        for i in 0..self.0.count {
-            all.push(self.0.full(i, self.1));
-        }
-        all
-    }
-}
-
-/// The gain at the best point, refined by the parabola through it and its neighbours where they lie on the same part
-/// of the path.
-fn peak(gain: &[f32], best: usize) -> f32 {
-    let part = |k: usize| if k < BEFORE { 0 } else { 1 + (k - BEFORE) / AFTER };
-    let g = gain[best];
-    if best == 0 || best + 1 >= gain.len() || part(best - 1) != part(best) || part(best + 1) != part(best) {
-        return g;
-    }
-    let (a, b) = (gain[best - 1], gain[best + 1]);
-    let bend = 2.0 * g - a - b;
-    if a <= 0.0 || b <= 0.0 || bend <= 1e-9 { g } else { g + (b - a) * (b - a) / (8.0 * bend) }
-}
-
-impl Legs {
-    /// What the player makes of a ball at one point: value times quality of the time to spare.
-    #[inline(always)]
-    fn gain(&self, place: Vec2, x: f32, y: f32, t: f32, share: f32, value: f32) -> f32 {
-        const SOFT: f32 = SOFT_REACH_M as f32;
-        const WIDTH: f32 = 1.0 / QUALITY_WIDTH_S as f32;
-        let dx = x - place.x;
-        let dy = y - place.y;
-        let dy = if dy < 0.0 { dy * self.backward } else { dy };
-        let square = dx * dx + dy * dy + 1e-6;
-        let d = square.sqrt();
-        let side = if dx * self.forehand_x > 0.0 { self.forehand } else { self.backhand };
-        let q = d - share * (self.ahead + (side - self.ahead) * (dx * dx / square));
-        let run = 0.5 * (q + (q * q + SOFT * SOFT).sqrt());
-        let spare = t - self.delay - (run * (self.quadratic * run + self.linear)).sqrt();
-        let s = spare * WIDTH;
-        value * (0.5 + 0.5 * s / (1.0 + s * s).sqrt())
-    }
-}
 
 /// Standing places that are considered: a rectangle in the frame of a near player.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -350,6 +63,11 @@ pub(crate) struct Search {
     columns: usize,
     rows: usize,
     origin: DVec2,
+    close: Vec<f32>,
+    close_columns: usize,
+    close_rows: usize,
+    planes: Vec<Plane>,
+    starts: Vec<(f32, DVec2)>,
 }
 
 impl Search {
@@ -366,42 +84,131 @@ impl Search {
                 // There and back, so that the next place is always a neighbour.
                 let i = if j % 2 == 0 { i } else { self.columns - 1 - i };
                 let p = self.origin + DVec2::new(i as f64, j as f64) * COARSE_M;
-                self.coarse[j * self.columns + i] = judge.exposure(p.as_vec2()).0;
+                self.coarse[j * self.columns + i] = judge.glance(p.as_vec2()).0;
             }
         }
     }
 
-    /// The place of least exposure and that exposure. `focus` is left with the replies that matter around it.
-    pub fn least(&self, judge: &mut Judge, stand: &Stand, focus: &mut Judge) -> (DVec2, f64) {
-        let mut starts: Vec<(f32, DVec2)> = Vec::new();
-        for j in 0..self.rows {
-            for i in 0..self.columns {
-                let v = self.coarse[j * self.columns + i];
-                let lower = |di: isize, dj: isize| {
-                    let (i, j) = (i as isize + di, j as isize + dj);
-                    let inside = i >= 0 && j >= 0 && (i as usize) < self.columns && (j as usize) < self.rows;
-                    inside && self.coarse[j as usize * self.columns + i as usize] < v
-                };
-                if !(-1..=1).any(|dj| (-1..=1).any(|di| lower(di, dj))) {
-                    let p = self.origin + DVec2::new(i as f64, j as f64) * COARSE_M;
-                    starts.push((v, stand.clamp(p)));
-                }
-            }
-        }
-        starts.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let lowest = starts.first().map_or(0.0, |s| s.0);
+    /// The place of least exposure and that exposure, by descents from the lowest places of a closer look.
+    pub fn least(&mut self, judge: &mut Judge, stand: &Stand) -> (DVec2, f64) {
+        self.look_closer(judge);
+        self.bottoms(judge);
+        let lowest = self.starts.first().map_or(0.0, |s| s.0);
         let mut best: Option<(DVec2, f64)> = None;
-        // A valley of the first look lies at most about this much above its own bottom.
-        for (_, start) in starts.iter().take(3).filter(|s| s.0 - lowest < 0.05) {
-            judge.focus(*start, START_MARGIN, focus);
-            let rough = descend(focus, stand, *start, 0.5, 0.1);
+        let mut tried = [DVec2::INFINITY; STARTS];
+        let mut n = 0;
+        for k in 0..self.starts.len() {
+            let (v, start) = self.starts[k];
+            if n == STARTS || v - lowest > START_ABOVE {
+                break;
+            }
+            if tried[..n].iter().any(|t| t.distance_squared(start) < START_APART_M * START_APART_M) {
+                continue;
+            }
+            tried[n] = start;
+            n += 1;
+            let rough = self.descend(judge, stand, stand.clamp(start), (0.4, ROUGH_M));
             if best.is_none_or(|b| rough.1 < b.1) {
                 best = Some(rough);
             }
         }
-        let rough = best.unwrap_or((stand.clamp(DVec2::ZERO), 1.0));
-        judge.focus(rough.0, END_MARGIN, focus);
-        descend(focus, stand, rough.0, 0.1, 0.004)
+        let rough = best.map_or(stand.clamp(DVec2::ZERO), |b| b.0);
+        self.descend(judge, stand, rough, (2.0 * ROUGH_M, SPOT_M))
+    }
+
+    /// Looks again at half the spacing where the first look is low.
+    fn look_closer(&mut self, judge: &mut Judge) {
+        let lowest = self.coarse.iter().copied().fold(f32::INFINITY, f32::min);
+        (self.close_columns, self.close_rows) = (2 * self.columns - 1, 2 * self.rows - 1);
+        self.close.clear();
+        for j in 0..self.close_rows {
+            for i in 0..self.close_columns {
+                let known = i % 2 == 0 && j % 2 == 0;
+                let v = self.smooth(DVec2::new(i as f64, j as f64) / 2.0);
+                let close = !known && v < lowest + CLOSER_ABOVE;
+                let p = self.origin + DVec2::new(i as f64, j as f64) * (COARSE_M / 2.0);
+                self.close.push(if close { judge.glance(p.as_vec2()).0 } else { v });
+            }
+        }
+    }
+
+    /// The bottom of every valley that a row of the closer look crosses, lowest first: valleys are narrow from side to side
+    /// and long in depth, so that the bottom lies between the places looked at.
+    fn bottoms(&mut self, judge: &mut Judge) {
+        const HALF: f64 = COARSE_M / 2.0;
+        let columns = self.close_columns;
+        let lowest = self.close.iter().copied().fold(f32::INFINITY, f32::min);
+        self.starts.clear();
+        for j in 0..self.close_rows {
+            let row = &self.close[j * columns..(j + 1) * columns];
+            for i in 0..columns {
+                let (before, after) = (row[i.saturating_sub(1)], row[(i + 1).min(columns - 1)]);
+                if row[i] > lowest + BOTTOM_ABOVE || before < row[i] || after <= row[i] && i + 1 < columns {
+                    continue;
+                }
+                let middle = self.origin + DVec2::new(i as f64, j as f64) * HALF;
+                // Golden section to a twentieth of the bracket; the descent does the rest.
+                let mut at = |x: f64| judge.glance(DVec2::new(x, middle.y).as_vec2()).0;
+                let (mut low, mut high) = (middle.x - HALF, middle.x + HALF);
+                let (mut c, mut d) = (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
+                let (mut vc, mut vd) = (at(c), at(d));
+                for _ in 0..5 {
+                    if vc < vd {
+                        (high, d, vd) = (d, c, vc);
+                        c = high - GOLDEN * (high - low);
+                        vc = at(c);
+                    } else {
+                        (low, c, vc) = (c, d, vd);
+                        d = low + GOLDEN * (high - low);
+                        vd = at(d);
+                    }
+                }
+                let (x, v) = if vc < vd { (c, vc) } else { (d, vd) };
+                self.starts.push((v, DVec2::new(x, middle.y)));
+            }
+        }
+        self.starts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    }
+
+    /// Walks down to the bottom of a valley.
+    ///
+    /// The exposure is a maximum of smooth functions, so its valleys have sharp floors that may run in any direction, on
+    /// which a walk that tries directions gets stuck. Instead each step goes to the least of the linear forms of all
+    /// replies that matter, within a square that shrinks when the forms promised too much.
+    fn descend(&mut self, judge: &mut Judge, stand: &Stand, start: DVec2, range: (f64, f64)) -> (DVec2, f64) {
+        let mut at = start;
+        let mut reach = range.0;
+        let mut value = f64::from(judge.planes(at.as_vec2(), margin(reach), &mut self.planes));
+        for _ in 0..40 {
+            let low = (at - reach).max(stand.min) - at;
+            let high = (at + reach).min(stand.max) - at;
+            let (step, promised) = lowest(&self.planes, low, high);
+            let next = at + step;
+            if promised > value - 1e-6 {
+                break;
+            }
+            let there = f64::from(judge.exposure(next.as_vec2()).0);
+            let kept = (value - there) / (value - promised);
+            let further = if kept > 0.7 {
+                1.6
+            } else if kept > 0.25 {
+                1.0
+            } else {
+                0.35
+            };
+            reach = (reach * further).min(range.0);
+            if reach < range.1 {
+                if there < value {
+                    (at, value) = (next, there);
+                }
+                break;
+            }
+            if there < value {
+                at = next;
+            }
+            value = f64::from(judge.planes(at.as_vec2(), margin(reach), &mut self.planes));
+        }
+        (at, value)
     }
 
     /// The field at [`FINE_M`]: exact where it is within `exact_above` of the least (as far as the first look tells),
@@ -431,7 +238,7 @@ impl Search {
                     continue;
                 }
                 if field.values[at] < limit || near(p) {
-                    field.values[at] = judge.exposure(p.as_vec2()).0;
+                    field.values[at] = judge.glance(p.as_vec2()).0;
                 }
             }
         }
@@ -457,34 +264,8 @@ fn catmull_rom(p: [f32; 4], u: f32) -> f32 {
     b + 0.5 * u * (c - a + u * (2.0 * a - 5.0 * b + 4.0 * c - d + u * (3.0 * (b - c) + d - a)))
 }
 
-/// Walks down to the bottom of a valley: a compass of sixteen directions whose step shrinks when none of them helps.
-///
-/// The exposure is a maximum of smooth functions, so its valleys have sharp floors that may run in any direction; eight
-/// directions can get stuck on such a floor, sixteen hardly, and the last winning direction is tried first.
-pub(crate) fn descend(judge: &mut Judge, stand: &Stand, start: DVec2, first: f64, last: f64) -> (DVec2, f64) {
-    const DIRECTIONS: usize = 16;
-    let mut at = (start, f64::from(judge.exposure(start.as_vec2()).0));
-    let mut step = first;
-    let mut lead = 0;
-    while step > last {
-        let mut moved = false;
-        for n in 0..DIRECTIONS {
-            // Fan out from the last winning direction to both sides.
-            let turn = if n % 2 == 0 { n / 2 } else { DIRECTIONS - n.div_ceil(2) };
-            let direction = (lead + turn) % DIRECTIONS;
-            let angle = direction as f64 * (std::f64::consts::TAU / DIRECTIONS as f64);
-            let p = stand.clamp(at.0 + DVec2::from_angle(angle) * step);
-            let e = f64::from(judge.exposure(p.as_vec2()).0);
-            if e < at.1 - 1e-7 {
-                at = (p, e);
-                lead = direction;
-                moved = true;
-                break;
-            }
-        }
-        if !moved {
-            step *= 0.45;
-        }
-    }
-    at
+/// How far below the worst reply another one may be and still become the worst one within a distance: more than
+/// exposures change over it.
+fn margin(reach: f64) -> f32 {
+    (0.4 * reach + 0.005) as f32
 }
