@@ -6,14 +6,13 @@ use std::{
 };
 
 use clap::Args;
-use standpoint_board::Board;
+use standpoint_board::{Board, rally::Rally};
 use standpoint_geometry::solver::Solver;
 
 use super::{
     complain,
     fault::{Stop, told},
     load::{place_of, read_board},
-    phrases::capital,
 };
 use crate::words;
 
@@ -56,19 +55,24 @@ pub fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<bool, Stop> {
     Ok(sound)
 }
 
-/// Shots that cannot be played. The board is sound all the same: a rally is often drawn before its shots are right.
+/// Shots that cannot be played or never come about. The board is sound all the same: a rally is often drawn before its
+/// shots are right.
 fn warnings(solver: &mut Solver, file: &Path, board: &Board) -> Vec<String> {
     let mut found = Vec::new();
     for (i, page) in board.pages.iter().enumerate() {
-        for (j, spec) in page.shots.iter().enumerate() {
-            if let Err(error) = solver.solve(&board.situation_of(spec)) {
-                let (what, remedy) = words::refusal(&error, board.units);
-                let place = format!("{}: warning", place_of(file, i + 1, j + 1));
-                found.push(told(
-                    &place,
-                    &format!("this shot cannot be played: {what}"),
-                    &capital(&format!("{remedy}.")),
-                ));
+        let mut rally = Rally::new();
+        for j in 0..page.shots.len() {
+            let place = format!("{}: warning", place_of(file, i + 1, j + 1));
+            match rally.resolve(board, page, j, solver).map(|resolved| &resolved.result) {
+                Ok(Ok(_)) => {}
+                Ok(Err(error)) => {
+                    let (what, remedy) = words::refusal(error, board.units);
+                    found.push(told(&place, &format!("this shot cannot be played: {what}"), &format!("{remedy}.")));
+                }
+                Err(ended) => {
+                    found.push(told(&place, &ended.to_string(), "Change that shot, or let this one begin anew."));
+                    break;
+                }
             }
         }
     }

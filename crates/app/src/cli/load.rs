@@ -3,8 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use standpoint_board::{
-    Board, Report, Units,
+    Board, Report, ShotSpec, Units,
     problem::Problem as BoardProblem,
+    rally::{Ended, Rally},
     store::{self, LoadError},
 };
 use standpoint_geometry::{
@@ -33,32 +34,40 @@ pub struct Asked {
     pub page: usize,
     /// The shot, counted from 1.
     pub shot: usize,
+    /// The shot, with contact and places from the shots before it where it follows them.
+    pub spec: ShotSpec,
     /// The question put to the solver.
     pub situation: Situation,
+    /// The answer to it.
+    answer: Result<Answer, SolveError>,
     /// Units of the answer in words.
     pub units: Units,
 }
 
 impl Asked {
-    /// Reads the board and finds the shot.
+    /// Reads the board and works out the rally as far as the shot.
     ///
     /// # Errors
-    /// A file that cannot be read or is no sound board, or a page or shot that is not there.
+    /// A file that cannot be read or is no sound board, a page or shot that is not there, or a rally that ends before.
     pub fn read(which: &Which, reading: &Reading) -> Result<Self, Box<Fault>> {
-        let board = read_board(&which.file)?;
-        let (page, shot) = (which.page, which.shot);
-        let situation =
-            board.situation(page - 1, shot - 1).ok_or_else(|| not_there(&board, &which.file, page, shot))?;
+        let (file, page, shot) = (which.file.clone(), which.page, which.shot);
+        let board = read_board(&file)?;
+        let rally = match board.page(page - 1).filter(|page| shot <= page.shots.len()) {
+            None => return Err(not_there(&board, &file, page, shot)),
+            Some(page) => Rally::new().resolve(&board, page, shot - 1, &mut Solver::new()).cloned(),
+        };
+        let resolved = rally.map_err(|ended| rally_ended(&file, page, shot, ended))?;
         let units = reading.units(board.units);
-        Ok(Self { file: which.file.clone(), board, page, shot, situation, units })
+        let (spec, situation, answer) = (resolved.spec, resolved.situation, resolved.result);
+        Ok(Self { file, board, page, shot, spec, situation, answer, units })
     }
 
-    /// The answer to it.
+    /// The answer.
     ///
     /// # Errors
     /// A shot that cannot be played.
-    pub fn solve(&self, solver: &mut Solver) -> Result<Answer, Box<Fault>> {
-        solver.solve(&self.situation).map_err(|error| self.refusal(&error))
+    pub fn answer(&self) -> Result<&Answer, Box<Fault>> {
+        self.answer.as_ref().map_err(|error| self.refusal(error))
     }
 
     /// Why there is no answer.
@@ -166,6 +175,12 @@ fn not_there(board: &Board, file: &Path, page: usize, shot: usize) -> Box<Fault>
         last => format!("Choose {option} 1 to {last}."),
     };
     Fault::new("not_there", &place, what, remedy)
+}
+
+fn rally_ended(file: &Path, page: usize, shot: usize, ended: Ended) -> Box<Fault> {
+    let (Ended::Unplayable(last) | Ended::NotReturned(last)) = ended;
+    let remedy = format!("Change shot {last}, or ask for an earlier one.");
+    Fault::new("rally_ended", &place_of(file, page, shot), ended.to_string(), remedy)
 }
 
 /// Why a shot has no answer.

@@ -120,7 +120,10 @@ pub fn run_ends(run: &Recovery, units: Units) -> String {
         let cost = words::more_points(run.extra_exposure);
         return format!("{} short, which costs {cost} points in 100", words::length(run.short_by, units));
     }
-    format!("in time, {} to spare", words::seconds((run.available - run.needed).max(0.0)))
+    match run.available - run.needed {
+        spare if spare < 0.05 => "just in time".to_owned(),
+        spare => format!("in time, {} to spare", words::seconds(spare)),
+    }
 }
 
 /// A share as points: `6 points in 100`, `1 point in 100`.
@@ -168,13 +171,6 @@ pub fn wrapped(text: &str) -> String {
     lines.join("\n")
 }
 
-/// The text with its first letter large.
-#[must_use]
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 #[cfg(test)]
 mod tests {
     use glam::dvec2;
@@ -194,7 +190,7 @@ mod tests {
         assert_eq!(said(0.0, 9.6, Stroke::Flat), "on the middle line, 2.29 m inside the baseline");
         assert_eq!(said(0.8, 2.0, Stroke::Drop), "0.80 m right of the middle, 2.00 m behind the net");
         assert_eq!(said(-0.6, 5.9, Stroke::Serve), "0.60 m from the centre line, 0.50 m inside the service line");
-        assert_eq!(said(3.6, 5.9, Stroke::Serve), "0.51 m inside the right sideline, 0.50 m inside the service line");
+        assert_eq!(said(3.6, 5.9, Stroke::Serve), "0.52 m inside the right sideline, 0.50 m inside the service line");
     }
 
     #[test]
@@ -218,10 +214,9 @@ mod tests {
     }
 
     #[test]
-    fn lists_and_capitals_read_well() {
+    fn lists_read_well() {
         let items = ["a".to_owned(), "b".to_owned(), "c".to_owned()];
         assert_eq!(listed(&items), "a, b and c");
         assert_eq!(listed(&items[..1]), "a");
-        assert_eq!(capital("down the line"), "Down the line");
     }
 }

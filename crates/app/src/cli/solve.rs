@@ -10,12 +10,13 @@ use standpoint_geometry::{
     quality::{Quality, quality},
     situation::Stroke,
     solver::{SolveError, Solver},
+    what_if::WhatIf,
 };
 
 use super::{
     args::{Reading, Which},
     fault::Stop,
-    json::{self, AnswerJson, PlayerJson, QualityJson, ShotJson},
+    json::{self, AnswerJson, ChosenJson, Num, PlayerJson, QualityJson, ShotJson},
     load::Asked,
     phrases::{self, BASIS, SHORT, bare_percent, degrees, points_in_100},
     table::{Lean, Table, facts},
@@ -48,35 +49,48 @@ pub struct SolveArgs {
 /// A board that cannot be read, a shot that cannot be played, or an answer that cannot be written.
 pub fn run(args: &SolveArgs, out: &mut dyn Write) -> Result<(), Stop> {
     let asked = Asked::read(&args.which, &args.reading)?;
-    let answer = asked.solve(&mut Solver::new())?;
+    let answer = asked.answer()?;
     let quality = quality(&asked.situation).map_err(|error| asked.refusal(&SolveError::Aim(error)))?;
+    let chosen = chosen(&asked)?;
     if args.json {
-        return json::print(out, "solve", &asked, Solved::new(&asked, &quality, &answer, args.paths));
+        return json::print(out, "solve", &asked, Solved::new(&asked, &quality, answer, chosen.as_ref(), args.paths));
     }
-    let said = Said { asked: &asked, quality: &quality, answer: &answer };
+    let said = Said { asked: &asked, quality: &quality, answer, chosen };
     Ok(said.write(out)?)
+}
+
+/// What standing where the board sends the hitter would open, when it names a place.
+fn chosen(asked: &Asked) -> Result<Option<WhatIf>, Stop> {
+    let Some(place) = asked.spec.recover_to else { return Ok(None) };
+    let judged = Solver::new().what_if(&asked.situation, &[place]).map_err(|error| asked.refusal(&error))?;
+    Ok(judged.into_iter().next())
 }
 
 /// The answer in JSON.
 #[derive(Debug, Serialize)]
 struct Solved {
     hitter: PlayerJson,
+    hitter_pressure: Num,
     opponent: PlayerJson,
     shot: ShotJson,
     quality: QualityJson,
     #[serde(flatten)]
     answer: AnswerJson,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    recover_to: Option<ChosenJson>,
 }
 
 impl Solved {
-    fn new(asked: &Asked, quality: &Quality, answer: &Answer, paths: bool) -> Self {
+    fn new(asked: &Asked, quality: &Quality, answer: &Answer, chosen: Option<&WhatIf>, paths: bool) -> Self {
         let situation = &asked.situation;
         Self {
             hitter: PlayerJson::new(asked, asked.end(), situation.hitter_place),
+            hitter_pressure: Num(situation.hitter_pressure),
             opponent: PlayerJson::new(asked, asked.end().other(), situation.opponent_place),
             shot: (&situation.shot).into(),
             quality: quality.into(),
             answer: AnswerJson::new(answer, &situation.shot, paths),
+            recover_to: chosen.map(|chosen| ChosenJson::new(chosen, paths)),
         }
     }
 }
@@ -86,6 +100,7 @@ struct Said<'a> {
     asked: &'a Asked,
     quality: &'a Quality,
     answer: &'a Answer,
+    chosen: Option<WhatIf>,
 }
 
 impl Said<'_> {
@@ -144,14 +159,7 @@ impl Said<'_> {
             &format!("The shot of {}", asked.name(end)),
             &[
                 ("stroke", self.stroke()),
-                (
-                    "struck",
-                    format!(
-                        "{}, {} high",
-                        words::place(shot.contact.truncate(), end, court, units),
-                        fine(shot.contact.z)
-                    ),
-                ),
+                ("struck", self.struck()),
                 ("aimed", phrases::target(end.turn2(shot.target), court, shot.stroke, units)),
                 ("leaves", format!("{} {launch}", degrees(flight.elevation.abs()))),
                 (
@@ -195,6 +203,18 @@ impl Said<'_> {
             words::speed(shot.speed, self.asked.units),
             words::spin(shot.topspin)
         )
+    }
+
+    /// Where the shot is struck, and how hurried the hitter is.
+    fn struck(&self) -> String {
+        let (asked, units) = (self.asked, self.asked.units);
+        let contact = asked.situation.shot.contact;
+        let place = words::place(contact.truncate(), asked.end(), asked.court(), units);
+        let said = format!("{place}, {} high", words::fine_length(contact.z, units));
+        match asked.situation.hitter_pressure {
+            0.0 => said,
+            pressure => format!("{said}, {}", phrases::pressed(pressure)),
+        }
     }
 
     fn receipt(&self, out: &mut dyn Write, receipt: &Receipt) -> io::Result<()> {
@@ -256,6 +276,9 @@ impl Said<'_> {
         let run = &play.recovery;
         if run.short_by > SHORT {
             row("reached by then", run.reached.place, run.reached.exposure);
+        }
+        if let Some(chosen) = &self.chosen {
+            row("chosen by hand", chosen.place.place, chosen.place.exposure);
         }
         table.write(out)
     }

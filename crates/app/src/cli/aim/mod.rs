@@ -73,8 +73,7 @@ pub fn run(args: &AimArgs, out: &mut dyn Write) -> Result<(), Stop> {
     let situation = if args.approach { as_approach(&asked.situation) } else { asked.situation };
     let map = compute(&situation, args.step).map_err(|error| asked.refusal(&error))?;
     let Some(best) = map.best(false) else {
-        let error = Solver::new().solve(&situation).err();
-        return Err(error.map_or_else(|| no_target(&asked), |error| asked.refusal(&error)).into());
+        return Err(asked.answer().err().unwrap_or_else(|| no_target(&asked)).into());
     };
     let found = Found::new(&asked, &situation, args.approach, map, best).map_err(|error| asked.refusal(&error))?;
     if args.form.json {

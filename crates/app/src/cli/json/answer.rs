@@ -6,6 +6,7 @@ use standpoint_geometry::{
     answer::{Answer, Bisector, Contour, Outcome, Place, Play, Receipt, Recovery, Reply, Wedge},
     frame::End,
     situation::Shot,
+    what_if::WhatIf,
 };
 
 use super::{
@@ -243,6 +244,30 @@ fn reply(r: &Reply, paths: bool) -> ReplyJson {
         met_at: r.met_at.into(),
         exposure: Num(r.exposure),
         path: paths.then(|| path(&r.path)),
+    }
+}
+
+/// Where the board sends the hitter instead of to the spot.
+#[derive(Debug, Serialize)]
+pub struct ChosenJson {
+    x: Num,
+    y: Num,
+    exposure: Num,
+    uncovered: Num,
+    reply: ReplyJson,
+}
+
+impl ChosenJson {
+    /// The place and the reply that punishes it most.
+    #[must_use]
+    pub fn new(chosen: &WhatIf, paths: bool) -> Self {
+        Self {
+            x: Num(chosen.place.place.x),
+            y: Num(chosen.place.place.y),
+            exposure: Num(chosen.place.exposure),
+            uncovered: Num(chosen.uncovered),
+            reply: reply(&chosen.reply, paths),
+        }
     }
 }
 

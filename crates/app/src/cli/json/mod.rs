@@ -12,7 +12,7 @@ use std::{io::Write, path::Path};
 use glam::{DVec2, DVec3};
 use serde::{Serialize, Serializer, ser::Error as _};
 
-pub use answer::{AnswerJson, PlayerJson, ShotJson};
+pub use answer::{AnswerJson, ChosenJson, PlayerJson, ShotJson};
 pub use flight::QualityJson;
 
 use super::{
