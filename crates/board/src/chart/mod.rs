@@ -11,8 +11,11 @@
 
 pub mod audit;
 pub mod check;
+mod dice;
 pub mod file;
+pub mod fit;
 pub mod import;
+pub mod invented;
 pub mod model;
 pub mod stats;
 

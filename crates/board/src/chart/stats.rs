@@ -55,6 +55,18 @@ impl Moments {
         moments
     }
 
+    /// Takes in all that another one has.
+    pub fn merge(&mut self, other: &Self) {
+        if other.count == 0 {
+            return;
+        }
+        let (n, m) = (self.count as f64, other.count as f64);
+        let off = other.mean - self.mean;
+        self.count += other.count;
+        self.mean += off * m / (n + m);
+        self.squares += other.squares + off * off * n * m / (n + m);
+    }
+
     /// The mean; `None` of nothing.
     #[must_use]
     pub fn mean(&self) -> Option<f64> {
@@ -121,6 +133,42 @@ impl Line {
     #[must_use]
     pub fn level(&self) -> Option<f64> {
         Some(self.mean.1 - self.slope()?.value * self.mean.0)
+    }
+}
+
+/// How often values fall into equal steps.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Histogram {
+    /// Where the first step begins.
+    pub low: f64,
+    /// Width of a step.
+    pub step: f64,
+    /// Values in each step.
+    pub counts: Vec<u64>,
+    /// Values below the first step.
+    pub below: u64,
+    /// Values beyond the last step.
+    pub beyond: u64,
+}
+
+impl Histogram {
+    /// An empty one.
+    #[must_use]
+    pub fn new(low: f64, step: f64, steps: usize) -> Self {
+        Self { low, step, counts: vec![0; steps], below: 0, beyond: 0 }
+    }
+
+    /// Takes in a value.
+    pub fn add(&mut self, value: f64) {
+        let at = (value - self.low) / self.step;
+        if at < 0.0 {
+            self.below += 1;
+        } else {
+            match self.counts.get_mut(at as usize) {
+                Some(count) => *count += 1,
+                None => self.beyond += 1,
+            }
+        }
     }
 }
 
@@ -204,6 +252,9 @@ mod tests {
         assert_eq!(moments.mean(), Some(2.5));
         assert!((moments.deviation().unwrap() - 1.290_994).abs() < 1e-6);
         assert!(moments.interval().unwrap().holds(2.5));
+        let mut parts = Moments::of([1.0, 2.0]);
+        parts.merge(&Moments::of([3.0, 4.0]));
+        assert!((parts.deviation().unwrap() - moments.deviation().unwrap()).abs() < 1e-12 && parts.count == 4);
         assert_eq!((Moments::default().mean(), Moments::of([1.0]).deviation()), (None, None));
         // Wilson's interval of 5 in 10: 0.237 to 0.763.
         let half = share(5, 10).unwrap();

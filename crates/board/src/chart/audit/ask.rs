@@ -40,7 +40,6 @@ pub struct Ask {
 pub struct Joiner {
     pending: Option<(Ask, Option<Arc<str>>)>,
     points: u64,
-    broken: bool,
 }
 
 impl Joiner {
@@ -48,15 +47,10 @@ impl Joiner {
     pub fn row(&mut self, row: Row) -> Option<Ask> {
         let follows = match &self.pending {
             Some((ask, point)) => {
-                !self.broken
-                    && point.is_some()
-                    && *point == row.point
-                    && ask.origin.session == row.session
-                    && ask.ends == row.ends
+                point.is_some() && *point == row.point && ask.origin.session == row.session && ask.ends == row.ends
             }
             None => false,
         };
-        self.broken = false;
         let mut before = None;
         let mut shot_number = 1;
         let mut done = self.pending.take().map(|(ask, _)| ask);
@@ -78,12 +72,8 @@ impl Joiner {
         done
     }
 
-    /// A row that could not be read: what follows it is not known to follow the shot before.
-    pub fn gap(&mut self) {
-        self.broken = true;
-    }
-
-    /// The last shot.
+    /// The last shot: at the end, and before a row that could not be read, for what follows it is not known to follow
+    /// the shot before.
     pub fn finish(&mut self) -> Option<Ask> {
         self.pending.take().map(|(ask, _)| ask)
     }

@@ -8,9 +8,16 @@
 mod ask;
 mod direction;
 mod fill;
+pub mod findings;
 mod judge;
+mod moment;
+pub mod stream;
+mod trend;
 
 pub use ask::{Ask, Joiner, Origin, asks};
 pub use direction::{Direction, FromSide};
 pub use fill::{Assumed, Miss};
+pub use findings::{Findings, Group, Section};
 pub use judge::{APART_M, AuditedShot, Auditor, Compare, Judged, MIDDLE_SHARE, Outcome};
+pub use stream::{AuditError, Crew, Kept, Progress, Sink, Watch};
+pub use trend::{Block, Trend};

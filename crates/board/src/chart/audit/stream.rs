@@ -1,0 +1,220 @@
+//! Audits files and charts on all cores, in order, without keeping the shots.
+
+use std::io::{self, Read};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, PoisonError};
+
+use rayon::prelude::*;
+
+use super::ask::{Ask, Joiner, asks};
+use super::findings::Findings;
+use super::judge::{AuditedShot, Auditor, Compare};
+use crate::chart::import::{BadRow, ReadError, RowReader};
+use crate::chart::model::{Chart, Setup};
+
+/// Shots that are computed between two looks at progress and the wish to stop: about a quarter of a second.
+const BATCH: usize = 512;
+
+/// Auditors for all cores.
+pub struct Crew {
+    pool: rayon::ThreadPool,
+    auditors: Vec<Mutex<Auditor>>,
+}
+
+/// Why an audit did not come to its end.
+#[derive(Debug, thiserror::Error)]
+pub enum AuditError {
+    /// The file cannot be read.
+    #[error(transparent)]
+    Read(#[from] ReadError),
+    /// What came out cannot be written.
+    #[error("the result could not be written: {0}")]
+    Write(#[from] io::Error),
+    /// Someone wished it to stop.
+    #[error("stopped before the end")]
+    Stopped,
+    /// The system gives no threads.
+    #[error("no threads to compute with: {0}")]
+    Threads(String),
+}
+
+/// How far an audit has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Progress {
+    /// Rows read.
+    pub rows: u64,
+    /// Shots audited.
+    pub shots: u64,
+    /// Rows that could not be read.
+    pub bad: u64,
+    /// Bytes read.
+    pub bytes: u64,
+}
+
+/// Takes what comes out, in the order of the file.
+pub trait Sink {
+    /// A shot.
+    ///
+    /// # Errors
+    /// What is wrong with writing; ends the audit.
+    fn shot(&mut self, shot: &AuditedShot) -> io::Result<()>;
+
+    /// A row that could not be read.
+    ///
+    /// # Errors
+    /// What is wrong with writing; ends the audit.
+    fn bad(&mut self, row: &BadRow) -> io::Result<()>;
+}
+
+/// Keeps everything, for a window.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Kept {
+    /// Shots in order.
+    pub shots: Vec<AuditedShot>,
+    /// Rows that could not be read.
+    pub bad: Vec<BadRow>,
+}
+
+impl Sink for Kept {
+    fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
+        self.shots.push(shot.clone());
+        Ok(())
+    }
+
+    fn bad(&mut self, row: &BadRow) -> io::Result<()> {
+        self.bad.push(row.clone());
+        Ok(())
+    }
+}
+
+/// What follows an audit and may stop it.
+pub struct Watch<'w> {
+    /// Told how far it has come, a few times a second.
+    pub progress: &'w mut dyn FnMut(Progress),
+    /// Set to stop.
+    pub stop: &'w AtomicBool,
+}
+
+impl Crew {
+    /// Auditors for players and conditions; `threads` 0 takes all cores.
+    ///
+    /// # Errors
+    /// [`AuditError::Threads`] when the system gives none.
+    pub fn new(setup: &Setup, compare: Compare, threads: usize) -> Result<Self, AuditError> {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
+        let pool = pool.map_err(|error| AuditError::Threads(error.to_string()))?;
+        let auditors = (0..pool.current_num_threads()).map(|_| Mutex::new(Auditor::new(setup, compare))).collect();
+        Ok(Self { pool, auditors })
+    }
+
+    /// Audits the rows of a file as they are read.
+    ///
+    /// # Errors
+    /// See [`AuditError`]; bad rows are no error but go to the sink.
+    pub fn audit_rows<R: Read>(
+        &self,
+        mut reader: RowReader<R>,
+        sink: &mut dyn Sink,
+        watch: &mut Watch<'_>,
+    ) -> Result<Findings, AuditError> {
+        let mut work = Work { crew: self, batch: Vec::with_capacity(BATCH), findings: Findings::default(), sink };
+        let (mut joiner, mut progress) = (Joiner::default(), Progress::default());
+        while let Some(row) = reader.next_row()? {
+            progress.rows += 1;
+            match row {
+                Ok(row) => work.take(joiner.row(row)),
+                Err(bad) => {
+                    progress.bad += 1;
+                    work.take(joiner.finish());
+                    work.batch.push(Err(bad));
+                }
+            }
+            if work.batch.len() >= BATCH {
+                progress.shots += work.compute(watch.stop)?;
+                progress.bytes = reader.bytes();
+                (watch.progress)(progress);
+            }
+        }
+        work.take(joiner.finish());
+        progress.shots += work.compute(watch.stop)?;
+        progress.bytes = reader.bytes();
+        (watch.progress)(progress);
+        Ok(Findings { rows: progress.rows, bad_rows: progress.bad, ..work.findings })
+    }
+
+    /// Audits the shots of a chart.
+    ///
+    /// # Errors
+    /// See [`AuditError`].
+    pub fn audit_chart(
+        &self,
+        chart: &Chart,
+        sink: &mut dyn Sink,
+        watch: &mut Watch<'_>,
+    ) -> Result<Findings, AuditError> {
+        let mut work = Work { crew: self, batch: Vec::with_capacity(BATCH), findings: Findings::default(), sink };
+        let mut progress = Progress::default();
+        let mut asks = asks(chart);
+        loop {
+            work.batch.extend(asks.by_ref().take(BATCH).map(Ok));
+            if work.batch.is_empty() {
+                break;
+            }
+            progress.shots += work.compute(watch.stop)?;
+            progress.rows = progress.shots;
+            (watch.progress)(progress);
+        }
+        Ok(Findings { rows: progress.rows, ..work.findings })
+    }
+
+    /// The audits of some shots, in order; `None` for those not computed any more once there is a wish to stop.
+    fn audit(&self, batch: &[Result<Ask, BadRow>], stop: &AtomicBool) -> Vec<Option<AuditedShot>> {
+        self.pool.install(|| {
+            let one = |item: &Result<Ask, BadRow>| {
+                let ask = item.as_ref().ok()?;
+                if stop.load(Ordering::Relaxed) {
+                    return None;
+                }
+                let own = rayon::current_thread_index().unwrap_or(0) % self.auditors.len();
+                let mut auditor = self.auditors[own].lock().unwrap_or_else(PoisonError::into_inner);
+                Some(auditor.audit(ask))
+            };
+            // Short runs: shots differ in cost, and neighbours share what the caches hold.
+            batch.par_iter().with_max_len(8).map(one).collect()
+        })
+    }
+}
+
+struct Work<'a> {
+    crew: &'a Crew,
+    batch: Vec<Result<Ask, BadRow>>,
+    findings: Findings,
+    sink: &'a mut dyn Sink,
+}
+
+impl Work<'_> {
+    fn take(&mut self, ask: Option<Ask>) {
+        self.batch.extend(ask.map(Ok));
+    }
+
+    /// Computes what has come together and passes it on in order; how many shots it was.
+    fn compute(&mut self, stop: &AtomicBool) -> Result<u64, AuditError> {
+        let audited = self.crew.audit(&self.batch, stop);
+        if stop.load(Ordering::Relaxed) {
+            return Err(AuditError::Stopped);
+        }
+        let mut shots = 0;
+        for (item, audited) in self.batch.drain(..).zip(audited) {
+            match (item, audited) {
+                (Err(bad), _) => self.sink.bad(&bad)?,
+                (Ok(_), Some(shot)) => {
+                    self.findings.add(&shot);
+                    self.sink.shot(&shot)?;
+                    shots += 1;
+                }
+                (Ok(_), None) => return Err(AuditError::Stopped),
+            }
+        }
+        Ok(shots)
+    }
+}

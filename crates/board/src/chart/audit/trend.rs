@@ -1,0 +1,109 @@
+//! How a player changed over time: from session to session, and over the shots in a row.
+
+use std::sync::Arc;
+
+use super::findings::Group;
+use crate::chart::stats::Moments;
+
+/// Sessions that are told apart; those that come after them are gathered in one.
+const SESSIONS: usize = 400;
+/// What that one is called.
+const OTHERS: &str = "(further sessions)";
+/// Blocks of shots that are kept; when there are more, neighbours are joined.
+const BLOCKS: usize = 40;
+
+/// How a player changed over time.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Trend {
+    /// Each session, in the order in which they first came.
+    pub sessions: Vec<(Arc<str>, Group)>,
+    /// Blocks of judged shots in a row, all of the same length but the last.
+    pub blocks: Vec<Block>,
+    /// Judged shots in a block; a power of two.
+    pub block_length: u64,
+}
+
+/// A block of judged shots.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Block {
+    /// Error across, m.
+    pub across: Moments,
+    /// Error along, m.
+    pub along: Moments,
+    /// Avoidable exposure.
+    pub avoidable: Moments,
+}
+
+impl Trend {
+    pub(super) fn session(&mut self, name: &Arc<str>, add: impl FnOnce(&mut Group)) {
+        // Rows of a session mostly follow each other.
+        let known = self.sessions.iter().rposition(|(known, _)| known == name);
+        let at = known.unwrap_or_else(|| {
+            if self.sessions.len() < SESSIONS {
+                self.sessions.push((Arc::clone(name), Group::default()));
+            } else if self.sessions.len() == SESSIONS {
+                self.sessions.push((OTHERS.into(), Group::default()));
+            }
+            self.sessions.len() - 1
+        });
+        add(&mut self.sessions[at].1);
+    }
+
+    pub(super) fn add(&mut self, across: f64, along: f64, avoidable: f64) {
+        self.block_length = self.block_length.max(1);
+        if self.blocks.last().is_none_or(|block| block.across.count >= self.block_length) {
+            if self.blocks.len() == BLOCKS {
+                self.join();
+            }
+            self.blocks.push(Block::default());
+        }
+        if let Some(block) = self.blocks.last_mut() {
+            block.across.add(across);
+            block.along.add(along);
+            block.avoidable.add(avoidable);
+        }
+    }
+
+    /// Joins each block with its neighbour.
+    fn join(&mut self) {
+        self.block_length *= 2;
+        let joined = self.blocks.chunks(2).map(|pair| {
+            let mut block = pair[0];
+            if let Some(next) = pair.get(1) {
+                block.across.merge(&next.across);
+                block.along.merge(&next.along);
+                block.avoidable.merge(&next.avoidable);
+            }
+            block
+        });
+        self.blocks = joined.collect();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn blocks_are_joined_in_order_and_none_is_lost() {
+        let mut trend = Trend::default();
+        (0..1000).for_each(|i| trend.add(f64::from(i), 0.0, 0.0));
+        assert!(trend.blocks.len() <= BLOCKS && trend.blocks.len() > BLOCKS / 2);
+        assert_eq!(trend.blocks.iter().map(|block| block.across.count).sum::<u64>(), 1000);
+        let means: Vec<f64> = trend.blocks.iter().filter_map(|block| block.across.mean()).collect();
+        assert!(means.windows(2).all(|pair| pair[0] < pair[1]));
+        let (last, full) = trend.blocks.split_last().unwrap();
+        assert!(full.iter().all(|block| block.across.count == trend.block_length));
+        assert!(last.across.count <= trend.block_length);
+    }
+
+    #[test]
+    fn sessions_beyond_the_limit_are_gathered() {
+        let mut trend = Trend::default();
+        for i in 0..SESSIONS + 50 {
+            trend.session(&format!("day {i}").into(), |group| group.shots += 1);
+        }
+        assert_eq!(trend.sessions.len(), SESSIONS + 1);
+        assert_eq!(trend.sessions.last().map(|(name, group)| (&**name, group.shots)), Some((OTHERS, 50)));
+    }
+}

@@ -1,0 +1,104 @@
+//! What a chart shows of a player's choices: where each wing sends the ball, and how much it scatters.
+
+use glam::DVec2;
+use serde::Serialize;
+use standpoint_geometry::frame::End;
+use standpoint_geometry::player::Wing;
+use standpoint_geometry::situation::Stroke;
+
+use crate::chart::audit::{AuditedShot, Direction, Outcome};
+use crate::chart::stats::{Estimate, Moments, share};
+
+/// Gathers habits shot by shot.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Habits {
+    counts: Vec<(Key, Count)>,
+}
+
+/// Whose shots, from which wing, and whether they were serves.
+type Key = (End, Wing, bool, Direction);
+
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+struct Count {
+    shots: u64,
+    missed: u64,
+    across: Moments,
+    depth: Moments,
+}
+
+/// Where one wing sends the ball.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WingHabits {
+    /// The wing.
+    pub wing: Wing,
+    /// Whether these are serves.
+    pub serves: bool,
+    /// Shots.
+    pub shots: u64,
+    /// Each direction, the most frequent first.
+    pub directions: Vec<DirectionHabit>,
+}
+
+/// How often a ball goes one way, and how it does there.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct DirectionHabit {
+    /// The direction.
+    pub direction: Direction,
+    /// Shots that went there.
+    pub shots: u64,
+    /// Their share of the wing's shots.
+    pub share: Estimate,
+    /// Share of them that were missed.
+    pub missed: Estimate,
+    /// Mean landing of those that were not missed, in the hitter's frame, m.
+    pub landing: Option<(f64, f64)>,
+    /// Standard deviation of the landing across and along, m. It holds intention and error, so a player's spread is
+    /// at most this.
+    pub scatter: Option<(f64, f64)>,
+}
+
+impl Habits {
+    /// Takes in a shot.
+    pub fn add(&mut self, shot: &AuditedShot) {
+        let key = (shot.began, shot.wing, shot.stroke == Stroke::Serve, shot.direction);
+        let at = self.counts.iter().position(|(known, _)| *known == key).unwrap_or_else(|| {
+            self.counts.push((key, Count::default()));
+            self.counts.len() - 1
+        });
+        let count = &mut self.counts[at].1;
+        count.shots += 1;
+        if matches!(shot.outcome, Outcome::Missed(_)) {
+            count.missed += 1;
+        } else if !shot.assumed.landing {
+            let DVec2 { x, y } = shot.landing;
+            count.across.add(x);
+            count.depth.add(y);
+        }
+    }
+
+    /// The habits of the player who began at an end: forehand, backhand, serve, as far as they were seen.
+    #[must_use]
+    pub fn of(&self, began: End) -> Vec<WingHabits> {
+        let kinds = [(Wing::Forehand, false), (Wing::Backhand, false), (Wing::Forehand, true)];
+        kinds.into_iter().filter_map(|(wing, serves)| self.wing(began, wing, serves)).collect()
+    }
+
+    fn wing(&self, began: End, wing: Wing, serves: bool) -> Option<WingHabits> {
+        let own = |key: &Key| key.0 == began && key.1 == wing && key.2 == serves;
+        let counts: Vec<_> = self.counts.iter().filter(|(key, _)| own(key)).collect();
+        let shots = counts.iter().map(|(_, count)| count.shots).sum();
+        let habit = |(key, count): &&(Key, Count)| {
+            Some(DirectionHabit {
+                direction: key.3,
+                shots: count.shots,
+                share: share(count.shots, shots)?,
+                missed: share(count.missed, count.shots)?,
+                landing: count.across.mean().zip(count.depth.mean()),
+                scatter: count.across.deviation().zip(count.depth.deviation()),
+            })
+        };
+        let mut directions: Vec<DirectionHabit> = counts.iter().filter_map(habit).collect();
+        directions.sort_by(|a, b| b.shots.cmp(&a.shots).then(a.direction.cmp(&b.direction)));
+        (shots > 0).then_some(WingHabits { wing, serves, shots, directions })
+    }
+}
