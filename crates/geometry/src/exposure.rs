@@ -12,7 +12,7 @@ use crate::court::Court;
 /// Choice: reach is measured at full lunge, so a ball met with nothing to spare is barely put back.
 pub const HALF_QUALITY_S: f64 = 0.12;
 /// Width of the fall of [`quality`], s. Choice, with [`HALF_QUALITY_S`].
-pub const QUALITY_WIDTH_S: f64 = 0.28;
+pub const QUALITY_WIDTH_S: f64 = 0.25;
 
 /// What is left of a ball's value at a time to spare: 0 for late by far, 1 with all the time in the world; strictly
 /// increasing.
@@ -48,7 +48,7 @@ pub(crate) fn value_at(d: f64, height: f64, bounced: bool) -> f64 {
     let penalty = if bounced {
         0.06 * ((height - 1.4) / 0.6).clamp(0.0, 1.0) + 0.15 * ((0.5 - height) / 0.5).clamp(0.0, 1.0)
     } else {
-        0.15 * ((0.9 - height) / 0.9).clamp(0.0, 1.0) + 0.20 * smooth((d - 4.0) / 4.5)
+        0.15 * ((0.9 - height) / 0.9).clamp(0.0, 1.0) + 0.24 * smooth((d - 3.0) / 3.4)
     };
     (base - penalty).clamp(0.05, 0.95)
 }

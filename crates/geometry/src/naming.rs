@@ -11,7 +11,11 @@ const MIDDLE: f64 = 0.3;
 /// A ball met within this distance sideways of the body is at it, m.
 const BODY_M: f64 = 0.6;
 
-/// Names a reply of a far striker to a near player; all places in the frame of the near player.
+/// Behind the player by this much, m, to count as overhead.
+const OVERHEAD_M: f64 = 0.5;
+
+/// Names a reply of a far striker to a near player; all places in the frame of the near player. `first_reach_y` is where
+/// the ball first is within the player's highest reach on its side.
 #[must_use]
 pub fn name(
     court: &Court,
@@ -20,7 +24,12 @@ pub fn name(
     landing: DVec2,
     met_at: DVec2,
     standing: DVec2,
+    first_reach_y: f64,
 ) -> ReplyName {
+    // A ball that comes down within reach only behind the player has passed overhead, whatever the stroke.
+    if first_reach_y < standing.y - OVERHEAD_M {
+        return ReplyName::Lob;
+    }
     match stroke {
         Stroke::Lob => return ReplyName::Lob,
         Stroke::Drop => return ReplyName::DropShot,

@@ -9,7 +9,7 @@ use crate::{
     naming,
     receipt::Met,
     situation::{ReadyArea, Situation},
-    solver::{Near, SolveError, Solver},
+    solver::{Near, SolveError, Solver, first_reach_y},
 };
 
 /// Length of one step at the net, m. From memory; common practice counts an ordinary pass as one step away and a wide
@@ -72,7 +72,10 @@ impl Solver {
                     let landing = self.set.aims[usize::from(meta.aimed)].landing;
                     let point = j.reply * self.set.points + j.point;
                     let met = DVec2::new(f64::from(self.set.x[point]), f64::from(self.set.y[point]));
-                    (naming::name(court, meta.stroke, contact, landing, met, at), j.exposure)
+                    (
+                        naming::name(court, meta.stroke, contact, landing, met, at, first_reach_y(&self.set, j.reply)),
+                        j.exposure,
+                    )
                 })
                 .collect()
         };

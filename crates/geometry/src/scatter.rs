@@ -25,6 +25,12 @@ const TURN_SIDE_PER_RADIAN: f64 = 0.9;
 /// The same for the elevation, where the changed direction disturbs less.
 const TURN_UP_PER_RADIAN: f64 = 0.35;
 
+/// Elevation from which a ball counts as lofted, and over which the spread grows to its full width, rad.
+const LOFT_FROM: f64 = 0.21;
+const LOFT_OVER: f64 = 0.31;
+/// How much wider a fully lofted ball spreads.
+const LOFT_WIDER: f64 = 0.6;
+
 /// Weight of spin against speed in the racket-head effort: all a player has goes into one or the other.
 const SPIN_WEIGHT: f64 = 0.25;
 
@@ -109,10 +115,9 @@ pub fn spread(skill: &WingSkill, delivery: &Delivery) -> Spread {
         Stroke::Overhead | Stroke::Serve => 1.0,
         _ => 1.0 + off_height,
     };
-    // A touch shot or lob is judged by feel: wider than a drive at the same low effort (choice).
+    // A touch shot is judged by feel: wider than a drive at the same low effort (choice).
     let by_touch = match delivery.stroke {
         Stroke::Drop => 1.5,
-        Stroke::Lob => 1.25,
         _ => 1.0,
     };
     let common = by_effort * by_pressure * by_height * by_touch;
@@ -125,6 +130,15 @@ pub fn spread(skill: &WingSkill, delivery: &Delivery) -> Spread {
 }
 
 impl Spread {
+    /// The spread of a ball struck at an elevation, rad, given that of a drive: lofted balls are judged by feel, and half
+    /// as wide again from 30 degrees up. Choice.
+    #[must_use]
+    pub fn lofted(self, elevation: f64) -> Self {
+        let u = ((elevation - LOFT_FROM) / LOFT_OVER).clamp(0.0, 1.0);
+        let factor = 1.0 + LOFT_WIDER * u * u * (3.0 - 2.0 * u);
+        Self { up: self.up * factor, side: self.side * factor, speed: self.speed * factor }
+    }
+
     /// The spread of a ball that is turned by an angle from where it came, given that of one sent straight back.
     #[must_use]
     pub fn turned(self, turn: f64) -> Self {

@@ -339,7 +339,15 @@ impl Solver {
         let bounces = near.situation.hitter.bounces;
         let path = fly_path(&near.physics, &c.surface, &c.ball, launch, bounces, FLIGHT);
         let contact = receipt.contact.truncate();
-        let name = naming::name(&c.court, meta.stroke, contact, aimed.landing, met_at.truncate(), spot);
+        let name = naming::name(
+            &c.court,
+            meta.stroke,
+            contact,
+            aimed.landing,
+            met_at.truncate(),
+            spot,
+            first_reach_y(&self.set, judged.reply),
+        );
         Reply {
             name,
             stroke: meta.stroke,
@@ -356,6 +364,12 @@ impl Solver {
             path: sampled(&path, near.situation),
         }
     }
+}
+
+/// Where a reply first is within the player's highest reach, y in the near frame.
+pub(crate) fn first_reach_y(set: &ReplySet, reply: usize) -> f64 {
+    let points = reply * set.points..(reply + 1) * set.points;
+    points.into_iter().find(|&i| set.share[i] > 0.0).map_or(0.0, |i| f64::from(set.y[i]))
 }
 
 /// Azimuth of a ground direction.
@@ -477,7 +491,7 @@ pub(crate) fn shot_chance(near: &Near<'_>, aimed: &Aim) -> scatter::Chance {
         },
         height: shot.contact.z,
     };
-    let spread = scatter::spread(&scatter::skill_of(player, shot.stroke, wing), &delivery);
+    let spread = scatter::spread(&scatter::skill_of(player, shot.stroke, wing), &delivery).lofted(aimed.elevation);
     let court = &near.situation.conditions.court;
     let room = match shot.stroke {
         Stroke::Serve => Room::in_box(court, service_line(court), shot.target.x, shot.target.y),

@@ -7,6 +7,8 @@ mod bounce;
 mod court;
 mod flights;
 mod pace;
+mod positions;
+mod situations;
 mod worked_examples;
 
 /// Fails unless two numbers agree within an absolute tolerance.
