@@ -298,7 +298,8 @@ impl Judge {
     #[inline(always)]
     fn planes_inline(&mut self, place: Vec2, margin: f32, planes: &mut Vec<Plane>) -> f32 {
         let worst = self.exposure_inline::<true>(place).0;
-        let least = worst - margin;
+        // Never below zero, where the padding would count.
+        let least = (worst - margin).max(0.0);
         planes.clear();
         for first in (0..self.count).step_by(LANES) {
             if self.chance[first] <= least {
