@@ -100,17 +100,23 @@ pub fn pressed(pressure: f64) -> &'static str {
     }
 }
 
-/// A standing place for a table: `0.83 m right` and `1.35 m behind`; the place in the frame of a near player.
+/// A standing place for a table, across and in depth: `0.83 m right`, `1.35 m behind` (the baseline), or at the net
+/// `2.80 m from net`; the place in the frame of a near player.
 #[must_use]
 pub fn place_cells(place: DVec2, court: &Court, units: Units) -> (String, String) {
-    let behind = -place.y - court.half_length();
     let cell = |metres: f64, nought: &str, above: &str, below: &str| {
         if metres.abs() < 0.05 {
             return nought.to_owned();
         }
         format!("{} {}", words::fine_length(metres.abs(), units), if metres > 0.0 { above } else { below })
     };
-    (cell(place.x, "in it", "right", "left"), cell(behind, "on it", "behind", "inside"))
+    let at_net = court.service_line.is_some_and(|line| -place.y < line);
+    let depth = if at_net {
+        cell(-place.y, "at the net", "from net", "")
+    } else {
+        cell(-place.y - court.half_length(), "baseline", "behind", "inside")
+    };
+    (cell(place.x, "middle", "right", "left"), depth)
 }
 
 /// How the run ends: in time, or short and at what cost.
@@ -191,6 +197,18 @@ mod tests {
         assert_eq!(said(0.8, 2.0, Stroke::Drop), "0.80 m right of the middle, 2.00 m behind the net");
         assert_eq!(said(-0.6, 5.9, Stroke::Serve), "0.60 m from the centre line, 0.50 m inside the service line");
         assert_eq!(said(3.6, 5.9, Stroke::Serve), "0.52 m inside the right sideline, 0.50 m inside the service line");
+    }
+
+    #[test]
+    fn a_place_for_a_table_is_told_from_the_line_that_helps() {
+        let cells = |x, y| {
+            let (across, depth) = place_cells(dvec2(x, y), &Court::default(), Units::Metres);
+            format!("{across}, {depth}")
+        };
+        assert_eq!(cells(0.83, -13.235), "0.83 m right, 1.35 m behind");
+        assert_eq!(cells(-0.01, -11.9), "middle, baseline");
+        assert_eq!(cells(-0.4, -8.0), "0.40 m left, 3.88 m inside");
+        assert_eq!(cells(0.2, -2.8), "0.20 m right, 2.80 m from net");
     }
 
     #[test]

@@ -262,7 +262,7 @@ impl Said<'_> {
         let (end, court, units) = (self.asked.end(), self.asked.court(), self.asked.units);
         writeln!(out, "\nPlaces to stand")?;
         let mut table = Table::new(&[Lean::Left, Lean::Right, Lean::Right, Lean::Right, Lean::Right]);
-        table.heading(&["", "from the middle", "from the baseline", "lost", "more"]);
+        table.heading(&["", "across", "depth", "lost", "more"]);
         table.heading(&["", "", "", "in 100", ""]);
         let mut row = |name: &str, place: DVec2, exposure: f64| {
             let (across, depth) = phrases::place_cells(end.turn2(place), court, units);

@@ -153,9 +153,20 @@ impl Swept<'_> {
             ]);
         }
         table.write(out)?;
-        let here = self.swept.cause.value(&self.asked.situation);
-        writeln!(out, "\nOn the board: {} {unit}. —: cannot be played there.", words::decimal(here / factor, figures))?;
+        let here = words::decimal(self.swept.cause.value(&self.asked.situation) / factor, figures);
+        writeln!(out, "\nOn the board: {here} {unit}{}. —: cannot be played there.", self.side())?;
         writeln!(out, "{BASIS}")
+    }
+
+    /// On which side a distance from the middle line is swept: the one where it is on the board.
+    fn side(&self) -> &'static str {
+        let (situation, end) = (&self.asked.situation, self.asked.end());
+        let across = match self.swept.cause {
+            Cause::OpponentWide => end.other().sign() * situation.opponent_place.x,
+            Cause::ContactWide => end.sign() * situation.shot.contact.x,
+            _ => return "",
+        };
+        if across < 0.0 { ", to that player’s left" } else { ", to that player’s right" }
     }
 
     fn json(&self) -> Body {

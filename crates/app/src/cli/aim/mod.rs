@@ -17,7 +17,7 @@ use glam::DVec2;
 use standpoint_geometry::{
     aim_map::{AimMap, Worth},
     net_play::{NetPosition, as_approach},
-    situation::Situation,
+    situation::{ReadyArea, Situation},
     solver::{SolveError, Solver},
 };
 
@@ -174,7 +174,9 @@ impl<'a> Found<'a> {
         let to_middle = if approach { None } else { map.best(true) };
         let (mut staying, mut at_net) = (None, None);
         if approach {
-            staying = solver.worth(&asked.situation, best.0)?;
+            let mut back = asked.situation;
+            back.settings.ready = ReadyArea::Back;
+            staying = solver.worth(&back, best.0)?;
             let mut aimed = *situation;
             aimed.shot.target = best.0;
             aimed.shot.speed = best.1.speed;
@@ -269,7 +271,8 @@ impl<'a> Found<'a> {
         writeln!(out, "Lost in 100 to each: line {line}, across {across}, lob {lob}.")?;
         if let Some(distance) = net.safe_distance {
             let distance = words::length(distance, asked.units);
-            let close = if net.too_close { "Too close for the lob: stand" } else { "The lob stays the worst up to" };
+            let close =
+                if net.too_close { "Too close for the lob: stand" } else { "The lob stays the worst reply up to" };
             writeln!(out, "{close} {distance} from the net.")?;
         }
         Ok(())

@@ -237,8 +237,8 @@ impl Compared<'_> {
         }
         writeln!(
             out,
-            "Wins: goes in, and the point is won from where the run ends. Lost: to the opponent’s best reply, if it goes \
-             in.\n*: the weaker wing. Needs, has: seconds for the run to the spot."
+            "Wins: it goes in, and the point is won from where the run ends. Lost: to the opponent’s best reply, once it \
+             is in.\n*: the weaker wing. Needs, has: seconds for the run to the spot."
         )
     }
 }
