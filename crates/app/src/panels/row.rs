@@ -107,7 +107,11 @@ pub struct Quantity {
 
 /// A slider with a field to type into; sends the change in the person's unit.
 pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> Edit) -> Response {
-    let mut value = q.value;
+    // A value between the steps or outside the bounds, as a rally brings about, is shown at the nearest step; only what
+    // a person does to it is a change.
+    let (least, most) = (*q.range.start(), *q.range.end());
+    let shown = (least + ((q.value - least) / q.step).round() * q.step).clamp(least, most);
+    let mut value = shown;
     let field = 84.0;
     ui.spacing_mut().slider_width = (ui.available_width() - field - ui.spacing().item_spacing.x).max(60.0);
     ui.spacing_mut().interact_size.x = field;
@@ -118,7 +122,7 @@ pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> 
             .suffix(format!(" {}", q.unit))
             .clamping(egui::SliderClamping::Always),
     );
-    if response.changed() {
+    if response.changed() && (value - shown).abs() > q.step * 1e-3 {
         out.push(Action::Edit(edit(value)));
     }
     if response.drag_stopped() || response.lost_focus() {
