@@ -15,6 +15,3 @@ pub mod side;
 pub mod side_view;
 pub mod situation;
 pub mod status;
-pub mod tabs;
-pub mod weigh;
-pub mod tools;
