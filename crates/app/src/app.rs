@@ -7,7 +7,7 @@ use standpoint_board::{Board, Units};
 
 use crate::{
     canvas::{Canvas, transform::View},
-    commands::{Action, Command, Facts, Outbox, RallyFacts, catalogue::CATALOGUE},
+    commands::{Action, Command, Facts, Outbox, RallyFacts, WeighFacts, catalogue::CATALOGUE},
     dialogs::{After, Dialog},
     files::Files,
     hints::Hints,
@@ -15,6 +15,7 @@ use crate::{
     session::Session,
     settings::{Settings, TEXT_SIZES},
     theme::{self, Look, Theme},
+    weigh::Weigh,
 };
 
 /// The longest time that passes in a rally between two frames, s.
@@ -24,6 +25,7 @@ const LONGEST_FRAME_S: f64 = 0.25;
 pub struct App {
     pub(crate) session: Session,
     pub(crate) settings: Settings,
+    pub(crate) weigh: Weigh,
     pub(crate) view: View,
     pub(crate) canvas: Canvas,
     pub(crate) dialog: Dialog,
@@ -75,6 +77,7 @@ impl App {
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
             session: Session::new(Board::demo(), None),
+            weigh: Weigh::new(ctx),
             view: View::fitted(settings.turn),
             canvas: Canvas::default(),
             dialog: Dialog::None,
@@ -111,9 +114,16 @@ impl App {
         &self.session
     }
 
+    /// The weighing of shots, for tests.
+    #[must_use]
+    pub fn weigh(&self) -> &Weigh {
+        &self.weigh
+    }
+
     /// Puts another board in place.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
         self.session.replace(board, path);
+        self.weigh.clear();
         self.view = View::fitted(self.view.turn);
         self.message = None;
     }
@@ -130,9 +140,17 @@ impl App {
             fitted: self.view.moved.is_none(),
             feet: self.session.units() == Units::Feet,
             rally: self.rally_facts(),
+            weigh: self.weigh_facts(),
             settings: self.settings.clone(),
             colours: self.session.colours(),
         }
+    }
+
+    fn weigh_facts(&self) -> WeighFacts {
+        let weighing = self.weigh.weighing();
+        let approach = crate::weigh::is_approach(&self.session);
+        let on_court = weighing.on_court(&self.settings);
+        WeighFacts { page: weighing.page, on_court, to_middle: weighing.to_middle, approach }
     }
 
     fn rally_facts(&self) -> RallyFacts {
@@ -173,7 +191,8 @@ impl App {
         let mut specs: Vec<_> = CATALOGUE.iter().filter_map(|spec| Some((spec, spec.shortcut?))).collect();
         // Keys with more modifiers first: those without accept extra ones.
         specs.sort_by_key(|(_, s)| {
-            std::cmp::Reverse([s.modifiers.command, s.modifiers.shift].map(u8::from).iter().sum::<u8>())
+            let held = [s.modifiers.command, s.modifiers.shift, s.modifiers.alt];
+            std::cmp::Reverse(held.map(u8::from).iter().sum::<u8>())
         });
         specs
             .into_iter()
@@ -241,6 +260,7 @@ impl App {
         }
         self.apply_all(&ctx, asked);
         self.time_passes(&ctx);
+        self.weigh.update(&ctx, &self.session, &self.settings);
         let theme = self.look.theme(ui.visuals().dark_mode, self.session.colours(), self.session.ground());
         let facts = self.facts();
         let mut out = Outbox::new();
@@ -271,10 +291,15 @@ impl App {
         self.rally_panels(ui, facts, theme, out);
         self.side_panel(ui, theme, out);
         Panel::top("headline").frame(ground.inner_margin(edge)).show_separator_line(false).show(ui, |ui| {
-            panels::headline::ui(ui, &self.session, theme);
+            if self.settings.weighing {
+                panels::weigh::headline(ui, &self.session, &self.weigh, theme);
+            } else {
+                panels::headline::ui(ui, &self.session, theme);
+            }
         });
         CentralPanel::no_frame().show(ui, |ui| {
-            self.canvas.show(ui, &self.session, &self.view, &self.settings, theme);
+            self.canvas.show(ui, (&self.session, &self.weigh), &self.view, &self.settings, theme);
+            self.weighed_targets(ui, theme, out);
         });
         if let Some(rect) = self.canvas.rect() {
             self.hints.show(ui.ctx(), rect, theme);
@@ -316,12 +341,35 @@ impl App {
         let whole = ui.available_size();
         if whole.x >= p.below_width {
             let panel = Panel::right("figures").frame(frame).default_size(p.width).size_range(p.least..=p.most);
-            panel.show(ui, |ui| panels::side::ui(ui, &self.session, theme, out));
+            panel.show(ui, |ui| self.figures(ui, false, theme, out));
         } else {
             let panel = Panel::bottom("figures below").frame(frame).default_size(whole.y * 0.38);
             let panel = panel.resizable(true).size_range(120.0..=whole.y * 0.6);
-            panel.show(ui, |ui| panels::side::wide_ui(ui, &self.session, theme, out));
+            panel.show(ui, |ui| self.figures(ui, true, theme, out));
         }
+    }
+
+    /// The figures of the answer, or those of the shots that are weighed.
+    fn figures(&self, ui: &mut Ui, wide: bool, theme: &Theme, out: &mut Outbox) {
+        panels::tabs::ui(ui, self.settings.weighing, theme, out);
+        if self.settings.weighing {
+            let layers = &self.weigh.weighing().on_court(&self.settings);
+            let view = panels::weigh::View { session: &self.session, weigh: &self.weigh, layers, theme };
+            panels::weigh::ui(ui, wide, view, out);
+        } else if wide {
+            panels::side::wide_ui(ui, &self.session, theme, out);
+        } else {
+            panels::side::ui(ui, &self.session, theme, out);
+        }
+    }
+
+    /// The targets that are weighed, to be taken hold of.
+    fn weighed_targets(&self, ui: &Ui, theme: &Theme, out: &mut Outbox) {
+        let Some(rect) = self.canvas.rect() else { return };
+        let at = self.view.transform(rect, &self.session.court());
+        let layers = &self.weigh.weighing().on_court(&self.settings);
+        let view = crate::canvas::weigh::View { session: &self.session, weigh: &self.weigh, layers };
+        crate::canvas::weigh::targets::ui(ui, &at, view, theme, out);
     }
 }
 

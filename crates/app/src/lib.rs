@@ -6,6 +6,7 @@
 //! * [`canvas`] is the court: a transform, a hand, and what is painted.
 //! * [`panels`] and [`dialogs`] read the session and send actions.
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
+//! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`words`] says figures and places as a coach would.
 //!
 //! A frame goes one way: what was asked for is applied, the answer follows, then everything is shown and asks again.
@@ -30,6 +31,7 @@ pub mod session;
 pub mod settings;
 mod strokes;
 pub mod theme;
+pub mod weigh;
 mod window;
 pub mod words;
 

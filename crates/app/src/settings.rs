@@ -44,8 +44,14 @@ pub struct Settings {
     pub rally: bool,
     /// Whether the pages are shown.
     pub pages: bool,
+    /// Whether shots are weighed against each other instead of answering the one that is drawn.
+    pub weighing: bool,
     /// What is shown on the court.
     pub layers: Layers,
+    /// What is shown on the court in the other case: answering or weighing.
+    pub other_layers: Layers,
+    /// A folder whose boards are listed in the library.
+    pub own_boards: Option<PathBuf>,
     /// Boards opened lately, the latest first.
     pub recent: Vec<PathBuf>,
     /// Whether the hints of the first start have been shown.
@@ -66,11 +72,43 @@ pub struct Layers {
     pub bisector: bool,
     /// The recovery run.
     pub run: bool,
+    /// The shots that are weighed against each other.
+    pub ghosts: bool,
+    /// The worth of every target.
+    pub aim: bool,
+    /// The reach at the net after an approach.
+    pub net: bool,
 }
 
 impl Default for Layers {
     fn default() -> Self {
-        Self { field: true, wedge: true, replies: true, bisector: true, run: true }
+        Self {
+            field: true,
+            wedge: true,
+            replies: true,
+            bisector: true,
+            run: true,
+            ghosts: false,
+            aim: false,
+            net: false,
+        }
+    }
+}
+
+impl Layers {
+    /// What is shown while shots are weighed: the shots beside each other, and nothing that belongs to one of them only.
+    #[must_use]
+    pub fn weighing() -> Self {
+        Self {
+            field: false,
+            wedge: false,
+            replies: false,
+            bisector: false,
+            run: false,
+            ghosts: true,
+            aim: true,
+            net: true,
+        }
     }
 }
 
@@ -84,7 +122,10 @@ impl Default for Settings {
             panel: true,
             rally: true,
             pages: true,
+            weighing: false,
             layers: Layers::default(),
+            other_layers: Layers::weighing(),
+            own_boards: None,
             recent: Vec::new(),
             hints_shown: false,
         }

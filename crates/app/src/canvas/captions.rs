@@ -20,17 +20,24 @@ use crate::{session::Session, settings::Settings, theme::fonts, words};
 /// A run that ends this close to the spot has reached it, m.
 pub const SHORT: f64 = 0.05;
 
-/// Paints the words, the most important ones first; those for which there is no room are left to the panel.
-pub fn paint(
+/// Tells the placer what words must not cover, `taken` among it.
+pub fn begin(
     brush: &Brush<'_>,
     placer: &mut Placer,
     canvas: Rect,
-    key: Option<Rect>,
+    taken: Vec<Rect>,
     session: &Session,
     settings: &Settings,
 ) {
-    placer.begin(canvas.shrink(6.0), obstacles(brush, session).into_iter().chain(key));
-    placer.avoid(lines(brush, session, settings));
+    let ghosts = settings.weighing && settings.layers.ghosts;
+    placer.begin(canvas.shrink(6.0), obstacles(brush, session, ghosts).into_iter().chain(taken));
+    placer.avoid(lines(brush, session, settings, ghosts));
+}
+
+/// Paints the words, the most important ones first; those for which there is no room are left to the panel.
+///
+/// `ghosts` says that several shots stand beside each other: then nothing is said of the drawn one alone.
+pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings: &Settings, ghosts: bool) {
     let units = session.units();
     if let Some(elsewhere) = session.what_if() {
         super::ghost::tag(brush, placer, session, elsewhere);
@@ -45,7 +52,7 @@ pub fn paint(
             short(brush, placer, play, units);
         }
     }
-    if let Some(answer) = session.answer() {
+    if let Some(answer) = session.answer().filter(|_| !ghosts) {
         if let Outcome::Winner { late_by, closest } = &answer.outcome {
             let text = format!("{} too late", words::seconds(*late_by));
             plain(brush, placer, LabelId::Receipt, closest.truncate(), 12.0, &text);
@@ -59,11 +66,11 @@ pub fn paint(
 }
 
 /// What words must not cover.
-fn obstacles(brush: &Brush<'_>, session: &Session) -> Vec<Rect> {
+fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
     let mark = 28.0;
     let mut rects: Vec<Rect> =
         handles::handles(session).iter().map(|h| touch_rect(brush.point(h.place), mark)).collect();
-    if let Some(play) = session.play() {
+    if let Some(play) = session.play().filter(|_| !ghosts) {
         rects.push(touch_rect(brush.point(play.spot.place), mark));
         rects.push(touch_rect(brush.point(play.recovery.reached.place), mark));
         rects.extend(play.best.iter().map(|reply| touch_rect(brush.point(reply.landing), 20.0)));
@@ -72,7 +79,7 @@ fn obstacles(brush: &Brush<'_>, session: &Session) -> Vec<Rect> {
 }
 
 /// What words rather leave uncovered: the net, and the ways of the ball and the player in small pieces.
-fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings) -> Vec<Rect> {
+fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings, ghosts: bool) -> Vec<Rect> {
     let mut rects = Vec::new();
     let mut along = |from: DVec2, to: DVec2, width: f32| {
         let (a, b) = (brush.point(from), brush.point(to));
@@ -81,6 +88,9 @@ fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings) -> Vec<Rect>
     };
     let half = session.court().outer_half_width();
     along(DVec2::new(-half, 0.0), DVec2::new(half, 0.0), 8.0);
+    if ghosts {
+        return rects;
+    }
     if let Some(answer) = session.answer() {
         let from = answer.shot.path.first().map_or(answer.shot.landing.place, |p| p.point.truncate());
         along(from, answer.shot.landing.place, 6.0);
@@ -168,7 +178,7 @@ fn names(brush: &Brush<'_>, placer: &mut Placer, session: &Session) {
 }
 
 /// Text with a halo beside a place.
-fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, gap: f32, text: &str) {
+pub fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, gap: f32, text: &str) {
     if text.is_empty() {
         return;
     }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use egui::{Mesh, Pos2, Shape, Stroke, epaint::Vertex};
 use glam::dvec2;
-use standpoint_geometry::answer::{Contour, Field, Play};
+use standpoint_geometry::answer::{Contour, Field};
 
 use super::{
     brush::{Brush, Dash},
@@ -20,11 +20,11 @@ pub struct Shading {
 }
 
 impl Shading {
-    /// Paints the shading of an answer.
-    pub fn paint(&mut self, brush: &Brush<'_>, play: &Play, generation: u64) {
+    /// Paints the shading of a field whose best value is `least`; another generation is another field.
+    pub fn paint(&mut self, brush: &Brush<'_>, field: &Field, least: f64, generation: u64) {
         let wanted = (generation, brush.at, brush.theme.ramp.clone());
         if self.made_for.as_ref() != Some(&wanted) {
-            self.mesh = Arc::new(mesh(&play.field, play.spot.exposure, &brush.at, &brush.theme.ramp));
+            self.mesh = Arc::new(mesh(field, least, &brush.at, &brush.theme.ramp));
             self.made_for = Some(wanted);
         }
         brush.painter.add(Shape::mesh(Arc::clone(&self.mesh)));

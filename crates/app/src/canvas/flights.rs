@@ -28,6 +28,14 @@ pub fn shot(brush: &Brush<'_>, flight: &ShotFlight, until: f64) {
     }
 }
 
+/// The drawn shot as a mere hint, from contact to target.
+pub fn hinted(brush: &Brush<'_>, session: &crate::session::Session) {
+    let Some(spec) = session.shot() else { return };
+    let (ink, _) = brush.inks(Side::Hitter);
+    let ends = brush.points([spec.shot.contact.truncate(), spec.shot.target]);
+    brush.stroke(&ends, Stroke::new(brush.theme.m.stroke.hair, ink.gamma_multiply(0.5)), Dash::Solid);
+}
+
 /// A shot that cannot be played: from contact to target in dots.
 pub fn refused(brush: &Brush<'_>, contact: DVec2, target: DVec2) {
     let m = &brush.theme.m;

@@ -9,9 +9,12 @@ use crate::{
     words,
 };
 
-const WIDTH: f32 = 190.0;
-const BAR: f32 = 12.0;
-const ROW: f32 = 19.0;
+/// Width of a key.
+pub(super) const WIDTH: f32 = 190.0;
+/// Height of the ramp in a key.
+pub(super) const BAR: f32 = 12.0;
+/// Height of a line of a key.
+pub(super) const ROW: f32 = 19.0;
 
 /// Paints the key into the lower left corner and returns where.
 pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
@@ -40,14 +43,16 @@ pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
     text(brush, pos2(right, y), Align2::RIGHT_TOP, &format!("{}+", words::points(least + Ramp::SPAN)), false);
     y += ROW + m.space.small;
     for (rank, contour) in play.contours.iter().take(rows).enumerate() {
-        level(brush, pos2(left, y), rank, contour.above_least);
+        let above = words::points(contour.above_least);
+        let what = if rank == 0 { format!("zone: up to {above} more") } else { format!("{above} more") };
+        level(brush, pos2(left, y), rank, &what);
         y += ROW;
     }
     rect
 }
 
 /// The ramp from the best place on the left to the worst on the right.
-fn bar(brush: &Brush<'_>, rect: Rect) {
+pub(super) fn bar(brush: &Brush<'_>, rect: Rect) {
     let mut mesh = Mesh::default();
     let steps = 32;
     for i in 0..=steps {
@@ -69,19 +74,16 @@ fn bar(brush: &Brush<'_>, rect: Rect) {
 }
 
 /// A level line and what it means.
-fn level(brush: &Brush<'_>, at: Pos2, rank: usize, above: f64) {
+pub(super) fn level(brush: &Brush<'_>, at: Pos2, rank: usize, what: &str) {
     let (stroke, dash) = field::contour_style(brush.theme, rank);
     let stroke = Stroke::new(stroke.width, *brush.theme.ui.ink);
     let y = at.y + ROW / 2.0 - 2.0;
     brush.stroke(&[pos2(at.x, y), pos2(at.x + 34.0, y)], stroke, dash);
-    let what = match rank {
-        0 => format!("zone: up to {} more", words::points(above)),
-        _ => format!("{} more", words::points(above)),
-    };
-    text(brush, pos2(at.x + 42.0, at.y), Align2::LEFT_TOP, &what, false);
+    text(brush, pos2(at.x + 42.0, at.y), Align2::LEFT_TOP, what, false);
 }
 
-fn text(brush: &Brush<'_>, at: Pos2, anchor: Align2, text: &str, strong: bool) {
+/// A piece of text in a key.
+pub(super) fn text(brush: &Brush<'_>, at: Pos2, anchor: Align2, text: &str, strong: bool) {
     let m = &brush.theme.m.text;
     let family = if strong { fonts::strong() } else { egui::FontFamily::Proportional };
     brush.painter.text(at, anchor, text, FontId::new(m.small, family), *brush.theme.ui.ink);

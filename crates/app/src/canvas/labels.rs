@@ -27,8 +27,16 @@ pub enum LabelId {
     Receipt,
     /// The wedge.
     Wedge,
+    /// A shot that is weighed, by its rank.
+    Ghost(usize),
+    /// The spot after such a shot.
+    GhostSpot(usize),
+    /// The best place to aim at.
+    Aim,
+    /// What so many steps reach at the net.
+    Reach(usize),
     /// A place to recover to that was chosen by hand.
-    Ghost,
+    Elsewhere,
 }
 
 /// A label that wants to be placed.

@@ -19,6 +19,7 @@ pub mod scene;
 pub mod tools;
 pub mod transform;
 pub mod wedge;
+pub mod weigh;
 
 use egui::{Context, CursorIcon, Id, Key, Modifiers, PointerButton, Pos2, Rect, Response, Sense, Ui, Vec2};
 
@@ -28,6 +29,7 @@ use crate::{
     session::Session,
     settings::Settings,
     theme::Theme,
+    weigh::Weigh,
 };
 use handles::{Handle, HandleId};
 use tools::{Effect, Hand, Input};
@@ -180,7 +182,14 @@ impl Canvas {
     }
 
     /// Paints the court with everything on it.
-    pub fn show(&mut self, ui: &mut Ui, session: &Session, view: &View, settings: &Settings, theme: &Theme) {
+    pub fn show(
+        &mut self,
+        ui: &mut Ui,
+        (session, weighed): (&Session, &Weigh),
+        view: &View,
+        settings: &Settings,
+        theme: &Theme,
+    ) {
         let rect = ui.available_rect_before_wrap();
         let response = ui.interact(rect, Self::id(), Sense::CLICK | Sense::DRAG);
         ui.advance_cursor_after_rect(rect);
@@ -196,7 +205,7 @@ impl Canvas {
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
         let brush = brush::Brush { painter: &painter, at, theme };
         let state = scene::State { hovered: self.hovered, held: self.hand.held(), focused: self.focused };
-        self.scene.paint(&brush, rect, session, settings, state);
+        self.scene.paint(&brush, rect, (session, weighed), settings, state);
         if session.moment().is_none() {
             announce::answer(ui, &at, session);
         }

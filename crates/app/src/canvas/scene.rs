@@ -11,9 +11,9 @@ use super::{
     handles::{self, HandleId},
     key,
     labels::Placer,
-    marks, moment, wedge,
+    marks, moment, wedge, weigh,
 };
-use crate::{session::Session, settings::Settings};
+use crate::{session::Session, settings::Settings, weigh::Weigh};
 
 /// What the hand and the keys are at.
 #[derive(Debug, Clone, Copy, Default)]
@@ -30,12 +30,22 @@ pub struct State {
 #[derive(Default)]
 pub struct Scene {
     shading: Shading,
+    overlay: weigh::Overlay,
     placer: Placer,
 }
 
 impl Scene {
     /// Paints the scene into a rectangle.
-    pub fn paint(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, settings: &Settings, state: State) {
+    pub fn paint(
+        &mut self,
+        brush: &Brush<'_>,
+        rect: Rect,
+        (session, weighed): (&Session, &Weigh),
+        settings: &Settings,
+        state: State,
+    ) {
+        let on_court = weighed.weighing().on_court(settings);
+        let weighed = weigh::View { session, weigh: weighed, layers: &on_court };
         let lines = session.court();
         court::ground(brush, &lines);
         if let Some(moment) = session.moment() {
@@ -51,31 +61,42 @@ impl Scene {
             return moment::paint(brush, session, &moment);
         }
         self.shade(brush, session, settings);
+        self.overlay.ground(brush, weighed);
         court::lines(brush, &lines);
         level_lines(brush, session, settings);
+        self.overlay.lines(brush, weighed);
         court::net(brush, &lines);
-        if let Some(answer) = session.answer() {
+        if on_court.ghosts {
+            // The shots beside each other are what matters; the drawn one is among them when it is ticked.
+            flights::hinted(brush, session);
+        } else if let Some(answer) = session.answer() {
             flying(brush, answer, session, settings);
         }
         if let Some(spec) = session.shot().filter(|_| session.answer().is_none()) {
             flights::refused(brush, spec.shot.contact.truncate(), spec.shot.target);
         }
+        self.overlay.flights(brush, weighed);
         if let Some(elsewhere) = session.what_if() {
             ghost::paint(brush, session, elsewhere);
         }
         things(brush, session);
         let play = session.play();
-        if let Some(play) = play {
+        // While shots are weighed each has its own spot.
+        if let Some(play) = play.filter(|_| !on_court.ghosts) {
             places(brush, play, settings);
         }
         rings(brush, session, state);
         let key_rect = play.filter(|_| settings.layers.field).map(|play| key::paint(brush, rect, play));
-        captions::paint(brush, &mut self.placer, rect, key_rect, session, settings);
+        let taken = key_rect.into_iter().chain(self.overlay.keys(brush, rect, weighed));
+        let taken: Vec<Rect> = taken.chain(self.overlay.obstacles(brush, weighed)).collect();
+        captions::begin(brush, &mut self.placer, rect, taken, session, settings);
+        self.overlay.tags(brush, &mut self.placer, weighed);
+        captions::paint(brush, &mut self.placer, session, settings, on_court.ghosts);
     }
 
     fn shade(&mut self, brush: &Brush<'_>, session: &Session, settings: &Settings) {
         if let Some(play) = session.play().filter(|_| settings.layers.field) {
-            self.shading.paint(brush, play, session.generation());
+            self.shading.paint(brush, &play.field, play.spot.exposure, session.generation());
         }
     }
 

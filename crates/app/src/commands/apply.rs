@@ -43,6 +43,7 @@ impl App {
                 }
                 self.session.gesture(gesture);
             }
+            Action::Weigh(change) => self.change_weighing(change),
             Action::View(view) => self.view = view,
             Action::OpenPath(path) => self.guarded(ctx, After::OpenPath(path)),
             Action::SavePath(path) => self.save_to(ctx, path),
@@ -87,7 +88,7 @@ impl App {
     fn run_on_view(&mut self, ctx: &Context, command: Command) {
         let settings = &mut self.settings;
         let flip = |on: &mut bool| *on = !*on;
-        let Layers { field, wedge, replies, bisector, run } = &mut settings.layers;
+        let Layers { field, wedge, replies, bisector, run, .. } = &mut settings.layers;
         match command {
             Command::Snap => flip(&mut settings.snap),
             Command::Panel => flip(&mut settings.panel),

@@ -80,7 +80,7 @@ impl App {
             }
             Command::PageDown => self.arrange(&Arrange::MovePage { from: at.page, to: at.page + 1 }),
             Command::ShowPages => self.settings.pages = !self.settings.pages,
-            _ => {}
+            _ => self.run_on_weigh(command),
         }
     }
 

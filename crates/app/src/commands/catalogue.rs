@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use egui::{Key, KeyboardShortcut, Modifiers};
 
-use super::{Facts, pages, rally};
+use super::{Facts, pages, rally, weigh};
 use crate::{
     edit::Colours,
     settings::{TEXT_SIZES, ThemeChoice},
@@ -83,6 +83,18 @@ pub enum Command {
     PageUp,
     PageDown,
     ShowPages,
+    // The entries of `commands::weigh`.
+    Weigh,
+    WeighShots,
+    WeighAim,
+    WeighTurn,
+    WeighNet,
+    ShowGhosts,
+    ShowAim,
+    ShowNet,
+    AimToMiddle,
+    AddTarget,
+    Approach,
 }
 
 /// The menus, in their order.
@@ -96,6 +108,8 @@ pub enum Menu {
     Rally,
     /// Pages.
     Page,
+    /// Shots against each other.
+    Weigh,
     /// What is seen.
     View,
     /// How it looks.
@@ -106,7 +120,8 @@ pub enum Menu {
 
 impl Menu {
     /// All menus.
-    pub const ALL: [Self; 7] = [Self::Board, Self::Edit, Self::Rally, Self::Page, Self::View, Self::Look, Self::Help];
+    pub const ALL: [Self; 8] =
+        [Self::Board, Self::Edit, Self::Rally, Self::Page, Self::Weigh, Self::View, Self::Look, Self::Help];
 
     /// The menu's title.
     #[must_use]
@@ -116,6 +131,7 @@ impl Menu {
             Self::Edit => "Edit",
             Self::Rally => "Rally",
             Self::Page => "Page",
+            Self::Weigh => "Weigh",
             Self::View => "View",
             Self::Look => "Look",
             Self::Help => "Help",
@@ -184,7 +200,8 @@ impl Spec {
 
 /// The catalogue: the entries below, then those of the parts of the window that have a list of their own. Plain letters
 /// work while no text is being typed.
-pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| [&BASE[..], &rally::ENTRIES, &pages::ENTRIES].concat());
+pub static CATALOGUE: LazyLock<Vec<Spec>> =
+    LazyLock::new(|| [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES].concat());
 
 static BASE: [Spec; 38] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")

@@ -2,9 +2,11 @@
 
 pub mod apply;
 mod apply_rally;
+mod apply_weigh;
 pub mod catalogue;
 mod pages;
 mod rally;
+mod weigh;
 
 pub use catalogue::{Command, Menu, Spec};
 
@@ -34,6 +36,8 @@ pub struct Facts {
     pub feet: bool,
     /// How the rally and the pages stand.
     pub rally: RallyFacts,
+    /// How the weighing of shots stands.
+    pub weigh: WeighFacts,
     /// The settings.
     pub settings: crate::settings::Settings,
     /// The colours of the court.
@@ -61,6 +65,19 @@ pub struct RallyFacts {
     pub duration: f64,
 }
 
+/// How the weighing of shots stands.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct WeighFacts {
+    /// The part of the panel that is open.
+    pub page: crate::weigh::state::Page,
+    /// What is shown on the court now.
+    pub on_court: crate::settings::Layers,
+    /// Whether targets are judged by the recovery to the middle.
+    pub to_middle: bool,
+    /// Whether the hitter goes to the net behind the shot.
+    pub approach: bool,
+}
+
 /// What panels, canvas and menus send; applied in one place after they have been shown.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Action {
@@ -76,6 +93,8 @@ pub enum Action {
     Select(crate::session::Selection),
     /// The rally is played.
     Play(standpoint_board::playback::Control),
+    /// A change of what is weighed.
+    Weigh(crate::weigh::state::Change),
     /// A new view of the court.
     View(crate::canvas::transform::View),
     /// Open this board.

@@ -15,3 +15,5 @@ pub mod side;
 pub mod side_view;
 pub mod situation;
 pub mod status;
+pub mod tabs;
+pub mod weigh;

@@ -47,11 +47,13 @@ pub enum Icon {
     Loop,
     Pattern,
     Pages,
+    Weigh,
+    Target,
 }
 
 impl Icon {
     /// All icons.
-    pub const ALL: [Self; 38] = [
+    pub const ALL: [Self; 40] = [
         Self::NewBoard,
         Self::Open,
         Self::Save,
@@ -90,6 +92,8 @@ impl Icon {
         Self::Loop,
         Self::Pattern,
         Self::Pages,
+        Self::Weigh,
+        Self::Target,
     ];
 }
 

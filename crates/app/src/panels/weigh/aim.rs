@@ -24,9 +24,11 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     let middle = chart.at(said::middle_target(&spec.shot, end, &court));
     let first = said::best_aim(chart.best, chart.win, middle, end, &court, units);
     let drawn = chart.at(spec.shot.target).map(words::points);
-    let drawn = drawn.map(|win| format!("The shot as drawn wins {win}")).unwrap_or_default();
-    let why = if weigh.weighing().to_middle { "with the recovery to the middle" } else { "with the best recovery" };
-    (first, if drawn.is_empty() { String::new() } else { format!("{drawn}, {why}") })
+    let drawn = drawn.map(|win| format!("; the shot as drawn wins {win}")).unwrap_or_default();
+    let to_middle = if weigh.weighing().to_middle { ", recovering to the middle" } else { "" };
+    // The place is what matters; its worth stands in the line below.
+    let (place, worth) = first.split_once(": ").unwrap_or((&first, ""));
+    (place.to_owned(), format!("Wins {worth}{drawn}{to_middle}"))
 }
 
 /// The part of the panel.

@@ -48,6 +48,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 
 fn columns(ui: &mut Ui, block: &[(usize, &Row)], view: View<'_>, out: &mut Outbox) {
     let width = (ui.available_width() - LABEL) / block.len().max(2) as f32;
+    let spacing = std::mem::take(&mut ui.spacing_mut().item_spacing.y);
     heads(ui, block, width, view.theme);
     let facts = Facts { court: view.session.court(), end: view.session.hitter_end(), units: view.session.units() };
     let bests: Vec<Option<f64>> = block.iter().map(|(_, row)| row.win()).collect();
@@ -60,6 +61,7 @@ fn columns(ui: &mut Ui, block: &[(usize, &Row)], view: View<'_>, out: &mut Outbo
         (win.map_or_else(|| NOTHING.to_owned(), words::points), win.is_some_and(|win| win >= best))
     });
     line(ui, "Wins in 100", width, view.theme, wins);
+    ui.spacing_mut().item_spacing.y = spacing;
     uses(ui, block, width, out);
 }
 
@@ -78,13 +80,7 @@ fn heads(ui: &mut Ui, block: &[(usize, &Row)], width: f32, theme: &Theme) {
     });
 }
 
-fn line(
-    ui: &mut Ui,
-    label: &str,
-    width: f32,
-    theme: &Theme,
-    values: impl Iterator<Item = (String, bool)>,
-) {
+fn line(ui: &mut Ui, label: &str, width: f32, theme: &Theme, values: impl Iterator<Item = (String, bool)>) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
         cell(ui, LABEL, RichText::new(label).color(*theme.ui.soft), Layout::left_to_right(Align::Center));

@@ -5,6 +5,7 @@ use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
 
 use super::{View, bits};
 use crate::{
+    canvas::captions::SHORT,
     commands::{Action, Command, Outbox},
     compare_words,
     panels::row,
@@ -24,6 +25,11 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     };
     let units = session.units();
     let first = match (&at_net.position, at_net.shot.win()) {
+        (Some(_), Some(win)) if short(at_net) > SHORT => format!(
+            "As an approach it wins {} in 100: you are {} short of the net position",
+            words::points(win),
+            words::length(short(at_net), units)
+        ),
         (Some(position), Some(win)) => format!(
             "As an approach it wins {} in 100, from {}",
             words::points(win),
@@ -34,6 +40,12 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     };
     let second = at_net.position.as_ref().map(|p| said::lob(p, units)).unwrap_or_default();
     (first, second)
+}
+
+/// How far the hitter is from the net position when the opponent strikes, m.
+fn short(at_net: &AtNet) -> f64 {
+    let answer = at_net.shot.result.as_ref().ok().map(|(_, answer)| answer);
+    answer.and_then(|answer| answer.play()).map_or(0.0, |play| play.recovery.short_by)
 }
 
 /// The part of the panel.
@@ -68,7 +80,11 @@ fn figures(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
         at_net.position.as_ref().map_or_else(|| row::NOTHING.to_owned(), figure)
     };
     let open = |lost: f64| if lost > 0.0 { words::points(lost) } else { "closed".to_owned() };
-    row::figure(ui, theme, "From the net", &of(&|p| words::length(p.place.y.abs(), units)));
+    let spot = at_net.shot.result.as_ref().ok().and_then(|(_, answer)| Some(answer.play()?.spot.place.y.abs()));
+    let spot = spot.map_or_else(|| row::NOTHING.to_owned(), |from_net| words::length(from_net, units));
+    row::figure(ui, theme, "The spot, from the net", &spot);
+    row::figure(ui, theme, "You get to, from the net", &of(&|p| words::length(p.place.y.abs(), units)));
+    row::figure(ui, theme, "Short of the spot by", &words::length(short(at_net), units));
     row::figure(ui, theme, "Lost to the pass down the line", &of(&|p| open(p.line)));
     row::figure(ui, theme, "Lost to the pass across", &of(&|p| open(p.across)));
     row::figure(ui, theme, "Lost to the lob", &of(&|p| open(p.lob)));
@@ -83,16 +99,22 @@ fn figures(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
 }
 
 fn approaches(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
+    let range = bits::range(at_net.approaches.iter().filter_map(|w| w.win()));
     let best = at_net.approaches.iter().filter_map(|w| w.win()).fold(0.0, f64::max);
     for weighed in &at_net.approaches {
         let label = compare_words::choice_label(weighed.choice);
         ui.horizontal(|ui| {
             let text = RichText::new(label).text_style(style::emphasis());
-            ui.add_sized([116.0, bits::LINE], Label::new(text).halign(egui::Align::LEFT).truncate());
+            let layout = egui::Layout::left_to_right(egui::Align::Center);
+            ui.allocate_ui_with_layout([116.0, bits::LINE].into(), layout, |ui| {
+                ui.set_min_width(116.0);
+                ui.add(Label::new(text).truncate());
+            });
             match weighed.win() {
                 Some(win) => {
-                    let (width, figure) = (ui.available_width(), words::points(win));
-                    bits::bar(ui, width, win, &figure, &format!("Approach {label}"), win >= best, view.theme);
+                    let dot = bits::Dot { win, range, strong: win >= best };
+                    let width = ui.available_width();
+                    bits::dot(ui, width, dot, &format!("Approach {label}"), view.theme);
                 }
                 None => {
                     let why = weighed.result.as_ref().err().map(|e| words::refusal(e, view.session.units()).0);

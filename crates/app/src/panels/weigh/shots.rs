@@ -1,18 +1,18 @@
 //! The list of shots: which are shown beside each other, and what each wins.
 
-use egui::{Button, Checkbox, Label, RichText, Ui, vec2};
+use egui::{Align, Align2, Button, Checkbox, FontId, Label, Layout, Rect, RichText, Sense, Ui, pos2, vec2};
 
 use super::{View, bits, detail};
 use crate::{
     commands::{Action, Command, Outbox},
     panels::row,
-    theme::style,
+    theme::{Theme, style},
     weigh::{desk::Row, state::Change, words as said},
     words,
 };
 
 /// Width of the names.
-const NAME: f32 = 116.0;
+const NAME: f32 = 114.0;
 
 /// The section.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
@@ -21,6 +21,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         if rows.is_empty() {
             super::working(ui, view.theme);
         }
+        scale(ui, rows, view.theme);
         let best = rows.iter().filter_map(Row::win).fold(0.0, f64::max);
         for row in rows {
             ui.push_id(row.item, |ui| one(ui, row, best, view, out));
@@ -31,6 +32,18 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         }
         row::note(ui, view.theme, "Tick a shot to see it on the court; its name tells more and lets you use it.");
     });
+}
+
+/// The ends of the scale that all dots stand on.
+fn scale(ui: &mut Ui, rows: &[Row], theme: &Theme) {
+    let (low, high) = bits::range(rows.iter().filter_map(Row::win));
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 14.0), Sense::hover());
+    let (from, to) = bits::dot_ends(Rect::from_min_max(pos2(rect.right() - bits::DOT, rect.top()), rect.max));
+    let font = FontId::new(theme.m.text.small, egui::FontFamily::Proportional);
+    for (x, end) in [(from, low), (to, high)] {
+        let (anchor, ink) = (Align2::CENTER_CENTER, *theme.ui.soft);
+        ui.painter().text(pos2(x, rect.center().y), anchor, words::points(end), font.clone(), ink);
+    }
 }
 
 fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
@@ -48,12 +61,16 @@ fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
             out.push(Action::Weigh(Change::Show(row.item, shown)));
         }
         bits::badge(ui, rank, view.theme);
-        let name = Button::selectable(unfolded, label.as_str()).truncate().min_size(vec2(NAME, bits::LINE));
-        let name = ui.add_sized([NAME, bits::LINE], name).on_hover_text("Its own quality, and using it");
+        let name = Button::selectable(unfolded, label.as_str())
+            .truncate()
+            .right_text("")
+            .min_size(vec2(NAME, bits::LINE - 2.0));
+        let name = ui.add_sized([NAME, bits::LINE - 2.0], name).on_hover_text("Its own quality, and using it");
+        name.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, unfolded, label.as_str()));
         if name.clicked() {
             out.push(Action::Weigh(Change::Unfold(row.item)));
         }
-        figure(ui, row, best, &label, view);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| figure(ui, row, best, &label, view));
     });
     if unfolded && let Some(weighed) = row.weighed() {
         detail::ui(ui, row.item, weighed, view, out);
@@ -62,11 +79,11 @@ fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
 
 /// What the shot wins, or why it cannot be played.
 fn figure(ui: &mut Ui, row: &Row, best: f64, label: &str, view: View<'_>) {
-    let width = ui.available_width();
     match row.weighed().map(|weighed| (weighed.win(), &weighed.result)) {
         Some((Some(win), _)) => {
             let strong = words::points(win) == words::points(best);
-            bits::bar(ui, width, win, &words::points(win), label, strong, view.theme);
+            let range = bits::range(view.weigh.desk().rows().iter().filter_map(Row::win));
+            bits::dot(ui, bits::DOT, bits::Dot { win, range, strong }, label, view.theme);
         }
         Some((_, Err(refusal))) => {
             let (what, remedy) = words::refusal(refusal, view.session.units());

@@ -1,7 +1,7 @@
 //! When to change direction: two shots while one cause varies.
 
 use egui::{Align2, Color32, Label, RichText, Ui, accesskit::Role, pos2, vec2};
-use egui_plot::{Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotUi, Text, VLine};
+use egui_plot::{AxisHints, Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotUi, Text, VLine};
 use standpoint_board::Units;
 use standpoint_geometry::{
     compare::Choice,
@@ -75,14 +75,19 @@ fn choices(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: View<'_>) {
     let (session, theme) = (view.session, view.theme);
     legend(ui, pair, theme);
+    row::note(ui, theme, "Points won in 100");
     let (unit, unit_name) = compare_words::cause_unit(sweep.cause, session.units());
     let said = compare_words::crossings(sweep, pair, &session.court(), session.units());
     let now = session.situation().map(|situation| sweep.cause.value(situation) / unit);
-    let response = plot(sweep, unit, unit_name).show(ui, |plot| {
+    let response = plot(sweep, unit).show(ui, |plot| {
         for which in 0..2 {
             curve(plot, sweep, pair, which, unit, theme);
         }
         marks(plot, sweep, unit, now, session.units(), theme);
+    });
+    ui.with_layout(egui::Layout::right_to_left(egui::Align::Min), |ui| {
+        let axis = format!("{}, {unit_name}", compare_words::cause(sweep.cause));
+        ui.label(RichText::new(axis).small().color(*theme.ui.soft));
     });
     let value = said.join(" ");
     ui.ctx().accesskit_node_builder(response.response.id, |node| {
@@ -118,7 +123,7 @@ fn legend(ui: &mut Ui, pair: [Choice; 2], theme: &Theme) {
     });
 }
 
-fn plot(sweep: &Sweep, unit: f64, unit_name: &str) -> Plot<'static> {
+fn plot(sweep: &Sweep, unit: f64) -> Plot<'static> {
     let (low, high) = extent(sweep);
     let ends = sweep.points.first().zip(sweep.points.last());
     let (from, to) = ends.map_or((0.0, 1.0), |(a, b)| (a.value / unit, b.value / unit));
@@ -132,13 +137,12 @@ fn plot(sweep: &Sweep, unit: f64, unit_name: &str) -> Plot<'static> {
         .show_background(false)
         .show_x(false)
         .show_y(false)
+        .custom_x_axes(vec![AxisHints::new_x().label_spacing(egui::Rangef::new(18.0, 34.0))])
         .include_x(from)
         .include_x(to)
         .include_y(low)
         .include_y(high)
         .set_margin_fraction(vec2(0.02, 0.04))
-        .x_axis_label(format!("{}, {unit_name}", compare_words::cause(sweep.cause)))
-        .y_axis_label("points won in 100")
         .label_formatter(|_| None)
 }
 

@@ -1,0 +1,67 @@
+//! How soon the aim map is there: its first coarse pass and the whole of it, by the worker of the window.
+//!
+//! The aims are 100 ms and 1 s on two cores.
+
+#![allow(clippy::unwrap_used, reason = "a measurement that fails says where")]
+#![allow(clippy::print_stdout, reason = "the figures are what it is for")]
+
+use std::{
+    thread,
+    time::{Duration, Instant},
+};
+
+use standpoint_app::weigh::{
+    desk::{Desk, Needs},
+    state::Weighing,
+    worker::Worker,
+};
+use standpoint_board::Board;
+
+/// Maps measured, after one to warm up.
+const RUNS: usize = 15;
+
+fn main() {
+    let mut situation = Board::demo().situation(0, 0).unwrap();
+    let mut worker = Worker::new(|| ());
+    let (mut desk, weighing) = (Desk::default(), Weighing::default());
+    let needs = Needs { map: true, ..Needs::default() };
+    let (mut first, mut whole) = (Vec::new(), Vec::new());
+    for run in 0..=RUNS {
+        // Another contact each time, so that nothing is known yet.
+        situation.shot.contact.x += 0.05;
+        situation.hitter_place.x += 0.05;
+        let began = Instant::now();
+        let (orders, _) = desk.update(run as f64, Some(&situation), &weighing, needs);
+        let (orders, _) = if orders.is_empty() {
+            desk.update(run as f64 + 0.5, Some(&situation), &weighing, needs)
+        } else {
+            (orders, None)
+        };
+        for order in orders {
+            worker.start(order.kind, order.round, order.works);
+        }
+        let mut coarse = None;
+        while desk.map_part() < 1.0 {
+            for report in worker.take() {
+                desk.take(report);
+            }
+            if coarse.is_none() && desk.map_is_fresh() {
+                coarse = Some(began.elapsed());
+            }
+            thread::sleep(Duration::from_micros(200));
+        }
+        if run > 0 {
+            first.push(coarse.unwrap_or_default());
+            whole.push(began.elapsed());
+        }
+    }
+    let cells = desk.map().unwrap().map().worth.len();
+    let millis = |d: Duration| d.as_secs_f64() * 1e3;
+    println!("first coarse map: median {:.0} ms (aim 100)", millis(median(&mut first)));
+    println!("whole map, {cells} targets: median {:.0} ms (aim 1000)", millis(median(&mut whole)));
+}
+
+fn median(times: &mut [Duration]) -> Duration {
+    times.sort();
+    times[times.len() / 2]
+}

@@ -1,0 +1,267 @@
+//! What is weighed, as chosen by the person: nothing of it is part of the board.
+
+use glam::DVec2;
+use standpoint_geometry::{
+    compare::Choice,
+    court::Court,
+    frame::End,
+    situation::{ReceiptChoice, Shot, Situation},
+    sweep::Cause,
+};
+
+use crate::settings::{Layers, Settings};
+
+/// One of the shots that are weighed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Item {
+    /// One of the usual choices.
+    Usual(Choice),
+    /// A target put somewhere by hand, by its number.
+    Target(u32),
+}
+
+/// The parts of the panel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Page {
+    /// Shots side by side.
+    #[default]
+    Shots,
+    /// Where to aim.
+    Aim,
+    /// When to change direction.
+    Turn,
+    /// Approach and net.
+    Net,
+}
+
+impl Page {
+    /// All, in their order.
+    pub const ALL: [Self; 4] = [Self::Shots, Self::Aim, Self::Turn, Self::Net];
+
+    /// Its name.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Shots => "Shots",
+            Self::Aim => "Aim",
+            Self::Turn => "When",
+            Self::Net => "Net",
+        }
+    }
+
+    /// What it answers.
+    #[must_use]
+    pub fn hint(self) -> &'static str {
+        match self {
+            Self::Shots => "Shots from this contact side by side",
+            Self::Aim => "What every target is worth",
+            Self::Turn => "When it pays to change direction",
+            Self::Net => "Approach and net: what is covered and what is left open",
+        }
+    }
+}
+
+/// A target put somewhere by hand, as a near hitter sees it, so that it turns with the board.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Target {
+    /// Its number, counted from 1.
+    pub number: u32,
+    /// Where.
+    pub seen: DVec2,
+}
+
+/// A change of what is weighed. Places are in the world frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Change {
+    /// Show another part of the panel.
+    Page(Page),
+    /// Show a shot beside the others, or no longer.
+    Show(Item, bool),
+    /// Unfold the details of a shot, or fold them.
+    Unfold(Item),
+    /// One more target, here or where there is room for it.
+    AddTarget(Option<DVec2>),
+    /// Move a target.
+    MoveTarget(u32, DVec2),
+    /// Take a target away.
+    RemoveTarget(u32),
+    /// Judge targets by the recovery to the middle instead of the best one.
+    ToMiddle(bool),
+    /// Vary another cause.
+    Cause(Cause),
+    /// Another first or second shot to follow while the cause varies.
+    Pair(usize, Choice),
+}
+
+/// What is weighed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weighing {
+    /// The part of the panel.
+    pub page: Page,
+    /// The shots that stand beside each other, in any order.
+    pub shown: Vec<Item>,
+    /// Targets put somewhere by hand.
+    pub targets: Vec<Target>,
+    /// The shot whose details are unfolded.
+    pub unfolded: Option<Item>,
+    /// Whether targets are judged by the recovery to the middle.
+    pub to_middle: bool,
+    /// The cause that is varied.
+    pub cause: Cause,
+    pair: [Choice; 2],
+}
+
+impl Default for Weighing {
+    fn default() -> Self {
+        let question = [Choice::CrossCourt, Choice::DownTheLine, Choice::ServeWide, Choice::ServeT];
+        Self {
+            page: Page::default(),
+            shown: question.map(Item::Usual).to_vec(),
+            targets: Vec::new(),
+            unfolded: None,
+            to_middle: false,
+            cause: Cause::OpponentWide,
+            pair: [Choice::CrossCourt, Choice::DownTheLine],
+        }
+    }
+}
+
+impl Weighing {
+    /// Makes a change, on the court and for the hitter at an end.
+    pub fn change(&mut self, change: Change, court: &Court, hitter: End) {
+        match change {
+            Change::Page(page) => self.page = page,
+            Change::Show(item, on) => {
+                self.shown.retain(|shown| *shown != item);
+                if on {
+                    self.shown.push(item);
+                }
+            }
+            Change::Unfold(item) => self.unfolded = (self.unfolded != Some(item)).then_some(item),
+            Change::AddTarget(place) => self.add(place.map(|p| hitter.turn2(p)), court),
+            Change::MoveTarget(number, place) => {
+                let seen = kept(hitter.turn2(place), court);
+                if let Some(target) = self.targets.iter_mut().find(|t| t.number == number) {
+                    target.seen = seen;
+                }
+            }
+            Change::RemoveTarget(number) => {
+                self.targets.retain(|t| t.number != number);
+                self.shown.retain(|item| *item != Item::Target(number));
+            }
+            Change::ToMiddle(on) => self.to_middle = on,
+            Change::Cause(cause) => self.cause = cause,
+            Change::Pair(which, choice) => {
+                // Both the same would tell nothing: the other one takes the place that has become free.
+                if self.pair[1 - which] == choice {
+                    self.pair[1 - which] = self.pair[which];
+                }
+                self.pair[which] = choice;
+            }
+        }
+    }
+
+    fn add(&mut self, seen: Option<DVec2>, court: &Court) {
+        let number = (1..).find(|n| self.targets.iter().all(|t| t.number != *n)).unwrap_or(1);
+        // One after the other from the middle to the sides, so that new targets do not lie on each other.
+        let share = [0.0, 0.5, -0.5, 0.25, -0.25, 0.75, -0.75][(number as usize - 1) % 7];
+        let free = || DVec2::new(share * court.half_width(), 0.7 * court.half_length());
+        self.targets.push(Target { number, seen: kept(seen.unwrap_or_else(free), court) });
+        self.shown.push(Item::Target(number));
+    }
+
+    /// The two shots that are followed while a cause varies: those chosen, or else the first ones that exist there.
+    #[must_use]
+    pub fn pair(&self, situation: &Situation) -> Option<[Choice; 2]> {
+        let there = |choice: &Choice| choice.shot(situation).is_some();
+        if self.pair.iter().all(there) {
+            return Some(self.pair);
+        }
+        let mut all = Choice::ALL.into_iter().filter(|c| *c != Choice::AsDrawn && there(c));
+        Some([all.next()?, all.next()?])
+    }
+
+    /// Everything that can be weighed from a contact, in the order of the list, each as a situation of its own.
+    ///
+    /// Where the opponent meets the drawn shot may have been chosen by hand; that says nothing about the other shots.
+    #[must_use]
+    pub fn questions(&self, drawn: &Situation) -> Vec<(Item, Situation)> {
+        let asked = |shot: Shot| Situation { shot, receipt: ReceiptChoice::Best, ..*drawn };
+        let usual = Choice::ALL.into_iter().filter_map(|choice| {
+            let situation = if choice == Choice::AsDrawn { *drawn } else { asked(choice.shot(drawn)?) };
+            Some((Item::Usual(choice), situation))
+        });
+        let targets = self.targets.iter().map(|target| {
+            let shot = Shot { target: drawn.hitter_end.turn2(target.seen), sidespin: 0.0, ..drawn.shot };
+            (Item::Target(target.number), asked(shot))
+        });
+        usual.chain(targets).collect()
+    }
+
+    /// What belongs on the court: everything that is switched on while the drawn shot is answered, and what goes with the
+    /// open part of the panel while shots are weighed.
+    #[must_use]
+    pub fn on_court(&self, settings: &Settings) -> Layers {
+        let mut layers = settings.layers;
+        if settings.weighing {
+            layers.ghosts &= matches!(self.page, Page::Shots | Page::Turn);
+            layers.aim &= self.page == Page::Aim;
+            layers.net &= self.page == Page::Net;
+        }
+        layers
+    }
+
+    /// The letter of a shot among those that stand beside each other.
+    #[must_use]
+    pub fn letter(rank: usize) -> char {
+        char::from(b'A' + (rank % 26) as u8)
+    }
+}
+
+/// A target on the far half.
+fn kept(seen: DVec2, court: &Court) -> DVec2 {
+    let side = court.outer_half_width() + 1.0;
+    seen.clamp(DVec2::new(-side, 0.3), DVec2::new(side, court.half_length() + 1.5))
+}
+
+#[cfg(test)]
+mod tests {
+    use glam::dvec2;
+    use standpoint_board::Board;
+
+    use super::*;
+
+    #[test]
+    fn targets_are_numbered_and_kept_on_the_other_half() {
+        let (mut weighing, court) = (Weighing::default(), Court::default());
+        for _ in 0..3 {
+            weighing.change(Change::AddTarget(None), &court, End::Near);
+        }
+        weighing.change(Change::RemoveTarget(2), &court, End::Near);
+        weighing.change(Change::AddTarget(Some(dvec2(-1.0, -8.0))), &court, End::Far);
+        let numbers: Vec<u32> = weighing.targets.iter().map(|t| t.number).collect();
+        assert_eq!(numbers, [1, 3, 2], "a free number is given again");
+        assert_eq!(weighing.targets[2].seen, dvec2(1.0, 8.0), "as a near hitter sees it");
+        weighing.change(Change::MoveTarget(1, dvec2(0.0, -4.0)), &court, End::Near);
+        assert!(weighing.targets[0].seen.y > 0.0);
+        assert!(weighing.shown.contains(&Item::Target(2)));
+    }
+
+    #[test]
+    fn the_pair_never_is_one_shot_twice() {
+        let mut weighing = Weighing::default();
+        let (court, situation) = (Court::default(), Board::demo().situation(0, 0).unwrap());
+        weighing.change(Change::Pair(0, Choice::DownTheLine), &court, End::Near);
+        assert_eq!(weighing.pair(&situation), Some([Choice::DownTheLine, Choice::CrossCourt]));
+    }
+
+    #[test]
+    fn a_contact_chosen_by_hand_counts_for_the_drawn_shot_only() {
+        let mut drawn = Board::demo().situation(0, 0).unwrap();
+        drawn.receipt = ReceiptChoice::Near(dvec2(0.0, 12.0));
+        for (item, situation) in Weighing::default().questions(&drawn) {
+            let kept = item == Item::Usual(Choice::AsDrawn);
+            assert_eq!(situation.receipt == drawn.receipt, kept, "{item:?}");
+        }
+    }
+}
