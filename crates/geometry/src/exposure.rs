@@ -12,7 +12,7 @@ use crate::court::Court;
 /// Choice: reach is measured at full lunge, so a ball met with nothing to spare is barely put back.
 pub const HALF_QUALITY_S: f64 = 0.12;
 /// Width of the fall of [`quality`], s. Choice, with [`HALF_QUALITY_S`].
-pub const QUALITY_WIDTH_S: f64 = 0.25;
+pub const QUALITY_WIDTH_S: f64 = 0.22;
 
 /// What is left of a ball's value at a time to spare: 0 for late by far, 1 with all the time in the world; strictly
 /// increasing.
@@ -43,7 +43,7 @@ pub(crate) fn value_at(d: f64, height: f64, bounced: bool) -> f64 {
         0.78 + (0.62 - 0.78) * s
     } else {
         // One metre deeper costs one point in a hundred.
-        0.62 - 0.012 * (d - 12.885)
+        0.62 - 0.01 * (d - 12.885)
     };
     let penalty = if bounced {
         0.06 * ((height - 1.4) / 0.6).clamp(0.0, 1.0) + 0.15 * ((0.5 - height) / 0.5).clamp(0.0, 1.0)

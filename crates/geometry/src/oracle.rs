@@ -369,7 +369,7 @@ impl Way {
             along: -aimed.direction.y,
             across: aimed.direction.x.abs(),
         };
-        scatter::chance(&flight, &aimed.room, &self.straight.turned(aimed.turn).lofted(elevation)).good
+        scatter::chance(&flight, &aimed.room, &self.straight.turned(aimed.turn, striker.wing).lofted(elevation)).good
     }
 }
 

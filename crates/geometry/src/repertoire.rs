@@ -147,7 +147,15 @@ pub(crate) fn strokes(striker: &Striker<'_>, topspin: f64) -> &'static [(Stroke,
 
 /// A stroke struck straight back to where the ball came from.
 pub(crate) fn delivery(striker: &Striker<'_>, speed: f64, topspin: f64, stroke: Stroke) -> Delivery {
-    Delivery { stroke, speed, topspin, pressure: striker.pressure, turn: 0.0, height: striker.contact.z }
+    Delivery {
+        stroke,
+        wing: striker.wing,
+        speed,
+        topspin,
+        pressure: striker.pressure,
+        turn: 0.0,
+        height: striker.contact.z,
+    }
 }
 
 /// What a chance to go in counts for.

@@ -227,7 +227,7 @@ impl ReplySet {
         // the lift's with the time, so with the inverse square and the inverse of the speed.
         let drop = aimed.net_range * elevation.tan() - rise;
         let fall = 0.5 * GRAVITY * net_time * net_time;
-        let spread = plan.straight.turned(aimed.turn).lofted(elevation);
+        let spread = plan.straight.turned(aimed.turn, striker.wing).lofted(elevation);
         let flight = Sensitivity {
             clearance,
             net_up,

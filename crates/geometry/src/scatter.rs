@@ -14,16 +14,15 @@ use crate::{
 
 /// Speed error of a stroke, one standard deviation as a share of the speed, per radian of elevation spread.
 ///
-/// Choice: a player whose elevation spreads by 1.5 degrees misses the speed by 2.5 percent.
-const SPEED_SPREAD_PER_RADIAN: f64 = 0.95;
+/// Choice: a player whose elevation spreads by 1.5 degrees misses the speed by 4 percent.
+const SPEED_SPREAD_PER_RADIAN: f64 = 1.5;
 
-/// How much wider the azimuth spreads for a ball that is turned by one radian away from where it came from.
+/// How much wider elevation and azimuth spread for a ball that is turned by one radian away from where it came from.
 ///
-/// Choice, calibrated with the error ratio of down the line to cross-court of `players.md` section 5: the same wing
-/// misses 1.5 to 2 times as often when it changes the ball's direction, more than the geometry alone explains.
-const TURN_SIDE_PER_RADIAN: f64 = 0.9;
-/// The same for the elevation, where the changed direction disturbs less.
-const TURN_UP_PER_RADIAN: f64 = 0.35;
+/// Choice, calibrated with the error ratio of down the line to cross-court of `players.md` section 5 (1.5 on the forehand,
+/// 1.9 to 2.1 on the backhand): a wing that changes the ball's direction misses more often than the geometry alone
+/// explains, the backhand more so.
+const TURN_PER_RADIAN: [(Wing, f64, f64); 2] = [(Wing::Forehand, 0.45, 1.0), (Wing::Backhand, 0.9, 1.55)];
 
 /// Elevation from which a ball counts as lofted, and over which the spread grows to its full width, rad.
 const LOFT_FROM: f64 = 0.21;
@@ -42,6 +41,8 @@ const SERVE_SPEED: f64 = 1.5;
 pub struct Delivery {
     /// Kind of stroke.
     pub stroke: Stroke,
+    /// Wing it is struck with.
+    pub wing: Wing,
     /// Speed off the racket, m/s.
     pub speed: f64,
     /// Topspin (backspin negative), rad/s.
@@ -126,7 +127,7 @@ pub fn spread(skill: &WingSkill, delivery: &Delivery) -> Spread {
         side: skill.spread_side * common,
         speed: SPEED_SPREAD_PER_RADIAN * skill.spread_up * common,
     };
-    straight.turned(delivery.turn)
+    straight.turned(delivery.turn, delivery.wing)
 }
 
 impl Spread {
@@ -141,13 +142,11 @@ impl Spread {
 
     /// The spread of a ball that is turned by an angle from where it came, given that of one sent straight back.
     #[must_use]
-    pub fn turned(self, turn: f64) -> Self {
+    pub fn turned(self, turn: f64, wing: Wing) -> Self {
         let turn = turn.clamp(0.0, 1.5);
-        Self {
-            up: self.up * (1.0 + TURN_UP_PER_RADIAN * turn),
-            side: self.side * (1.0 + TURN_SIDE_PER_RADIAN * turn),
-            speed: self.speed,
-        }
+        let [forehand, backhand] = TURN_PER_RADIAN;
+        let (_, up, side) = if wing == Wing::Forehand { forehand } else { backhand };
+        Self { up: self.up * (1.0 + up * turn), side: self.side * (1.0 + side * turn), speed: self.speed }
     }
 }
 

@@ -481,6 +481,7 @@ pub(crate) fn shot_chance(near: &Near<'_>, aimed: &Aim) -> scatter::Chance {
     let back = (near.opponent_place - from).normalize_or(DVec2::Y);
     let delivery = Delivery {
         stroke: shot.stroke,
+        wing,
         speed: shot.speed,
         topspin: shot.topspin,
         pressure: near.situation.hitter_pressure,

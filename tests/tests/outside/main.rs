@@ -9,6 +9,7 @@ mod flights;
 mod pace;
 mod positions;
 mod situations;
+mod strokes;
 mod worked_examples;
 
 /// Fails unless two numbers agree within an absolute tolerance.

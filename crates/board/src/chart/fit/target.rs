@@ -152,13 +152,14 @@ fn answering(test: &TargetTest) -> Result<Answering, FitError> {
     let back = (test.fed_from - from).normalize_or(DVec2::Y);
     let delivery = Delivery {
         stroke: test.stroke,
+        wing: test.wing,
         speed: test.speed,
         topspin: test.topspin,
         pressure: 0.0,
         turn: back.dot(way.normalize_or(DVec2::Y)).clamp(-1.0, 1.0).acos(),
         height: test.contact.z,
     };
-    let unit = spread(&one, &delivery);
+    let unit = spread(&one, &delivery).lofted(aimed.elevation);
     Ok(Answering {
         far: (range_up * unit.up).hypot(range_speed * unit.speed),
         side: way.length() * unit.side,
