@@ -11,6 +11,7 @@ use crate::{
     dialogs::{After, Dialog},
     files::Files,
     hints::Hints,
+    keeper::Keeper,
     panels,
     session::Session,
     settings::{Settings, TEXT_SIZES},
@@ -31,6 +32,9 @@ pub struct App {
     pub(crate) dialog: Dialog,
     pub(crate) hints: Hints,
     pub(crate) files: Files,
+    pub(crate) keeper: Keeper,
+    /// What the board's file was like when it was last read or written.
+    pub(crate) stamp: crate::files::Stamped,
     /// What to do once the board has been saved.
     pub(crate) after_saving: Option<After>,
     pub(crate) may_close: bool,
@@ -56,6 +60,8 @@ pub struct Start {
     pub file: Option<PathBuf>,
     /// Where the settings are kept; nowhere when there is no place.
     pub settings_dir: Option<PathBuf>,
+    /// Where copies of unsaved work are kept; nowhere when there is no place.
+    pub data_dir: Option<PathBuf>,
     /// A picture to make of the window.
     pub picture: Option<PathBuf>,
     /// Frames to measure while the target is dragged.
@@ -83,6 +89,8 @@ impl App {
             dialog: Dialog::None,
             hints: Hints::default(),
             files: Files::default(),
+            keeper: Keeper::new(start.data_dir),
+            stamp: None,
             after_saving: None,
             may_close: false,
             message: None,
@@ -105,6 +113,9 @@ impl App {
             None => {}
         }
         app.settings.hints_shown = true;
+        if app.shot.is_none() && app.pace.is_none() {
+            app.offer_left();
+        }
         app
     }
 
@@ -122,6 +133,16 @@ impl App {
 
     /// Puts another board in place.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
+        self.keeper.replaced();
+        if path.is_none() {
+            self.keeper.unclaim();
+        }
+        self.stamp = None;
+        self.put(board, path);
+    }
+
+    /// Puts a board in place whose copy is kept already.
+    pub(crate) fn put(&mut self, board: Board, path: Option<PathBuf>) {
         self.session.replace(board, path);
         self.weigh.clear();
         self.view = View::fitted(self.view.turn);
@@ -141,6 +162,7 @@ impl App {
             feet: self.session.units() == Units::Feet,
             rally: self.rally_facts(),
             weigh: self.weigh_facts(),
+            sketch: self.sketch_facts(),
             settings: self.settings.clone(),
             colours: self.session.colours(),
         }
@@ -209,6 +231,7 @@ impl App {
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
             if self.session.history().is_saved() {
                 self.may_close = true;
+                self.keeper.close();
             } else {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 self.dialog = Dialog::Guard(After::Quit);
@@ -249,7 +272,11 @@ impl App {
         self.closing(&ctx);
         self.files_done(&ctx);
         let facts = self.facts();
-        let mut asked = self.shortcuts(&ctx, &facts);
+        let mut asked = Outbox::new();
+        if !self.dialog.is_open() {
+            asked.extend(self.canvas.easel().keys_first(&ctx, &self.session));
+        }
+        asked.extend(self.shortcuts(&ctx, &facts));
         asked.extend(self.dropped(&ctx));
         if !self.dialog.is_open() {
             if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
@@ -270,6 +297,11 @@ impl App {
             ctx.request_repaint();
         }
         ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
+        if !self.may_close
+            && let Some(problem) = self.keeper.frame(&ctx, &self.session)
+        {
+            self.message = Some(problem);
+        }
         self.name_window(&ctx);
         self.store_settings();
         if let Some(picture) = &mut self.shot {
@@ -297,6 +329,7 @@ impl App {
                 panels::headline::ui(ui, &self.session, theme);
             }
         });
+        self.tool_bar(ui, facts, theme, out);
         CentralPanel::no_frame().show(ui, |ui| {
             self.canvas.show(ui, (&self.session, &self.weigh), &self.view, &self.settings, theme);
             self.weighed_targets(ui, theme, out);
@@ -304,6 +337,17 @@ impl App {
         if let Some(rect) = self.canvas.rect() {
             self.hints.show(ui.ctx(), rect, theme);
         }
+    }
+
+    /// The drawing tools, at the left of the court.
+    fn tool_bar(&self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+        if !self.settings.tools {
+            return;
+        }
+        let columns = panels::tools::columns(ui.available_height(), theme);
+        let width = panels::tools::width(columns, theme);
+        let bar = Panel::left("tools").frame(Frame::new().fill(*theme.ui.panel)).exact_size(width).resizable(false);
+        bar.show(ui, |ui| panels::tools::ui(ui, facts, columns, theme, out));
     }
 
     /// The row of shots below the court, and the pages at the left.
@@ -370,6 +414,14 @@ impl App {
         let layers = &self.weigh.weighing().on_court(&self.settings);
         let view = crate::canvas::weigh::View { session: &self.session, weigh: &self.weigh, layers };
         crate::canvas::weigh::targets::ui(ui, &at, view, theme, out);
+    }
+}
+
+impl Drop for App {
+    fn drop(&mut self) {
+        if std::thread::panicking() {
+            self.keeper.last_words(&Context::default(), &self.session);
+        }
     }
 }
 

@@ -15,8 +15,9 @@ use std::{
 
 use standpoint_board::{
     Board,
+    library::Library,
     problem::Report,
-    store::{self, LoadError, SaveError},
+    store::{self, LoadError, SaveError, Stamp},
 };
 
 use crate::dialogs::path::Purpose;
@@ -26,18 +27,39 @@ pub const ENDING: &str = "standpoint";
 /// A dialog that answers sooner than a person could has not been shown at all.
 const TOO_QUICK: Duration = Duration::from_millis(400);
 
+/// What a file was like when it was last read or written; nothing for one that was not.
+pub type Stamped = Option<Stamp>;
+
+/// Why a board was not written.
+#[derive(Debug)]
+pub enum NotWritten {
+    /// The file is not as it was, or no longer there.
+    Changed {
+        /// In words.
+        said: String,
+        /// Whether there is a file.
+        there: bool,
+    },
+    /// The new file is in its place, but the disk did not confirm it.
+    Unconfirmed(Stamped, Vec<String>),
+    /// Anything else, each with its remedy.
+    Failed(Vec<String>),
+}
+
 /// Something that has been done.
 pub enum Done {
     /// A file was chosen.
     Picked(Purpose, PathBuf),
     /// The person changed their mind.
     Dismissed,
+    /// The library was read.
+    Library(Arc<Library>),
     /// There is no dialog here.
     NoDialog(Purpose),
     /// A file was read.
-    Read(PathBuf, Result<Box<Board>, Vec<String>>),
+    Read(PathBuf, Result<(Box<Board>, Stamp), Vec<String>>),
     /// A board was written.
-    Written(PathBuf, Box<Board>, Result<(), Vec<String>>),
+    Written(PathBuf, Box<Board>, Result<Stamp, NotWritten>),
 }
 
 /// The work in hand.
@@ -81,6 +103,7 @@ impl Files {
         let began = Instant::now();
         let answer: std::pin::Pin<Box<dyn Future<Output = Option<rfd::FileHandle>> + Send>> = match purpose {
             Purpose::Open => Box::pin(dialog.pick_file()),
+            Purpose::OwnFolder => Box::pin(dialog.pick_folder()),
             Purpose::Save => {
                 let name = suggested.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
                 Box::pin(dialog.set_file_name(name).save_file())
@@ -93,18 +116,29 @@ impl Files {
         });
     }
 
+    /// Reads the teaching boards, those of a folder too.
+    pub fn read_library(&mut self, ctx: &egui::Context, own: Option<PathBuf>) {
+        self.start(ctx, move || {
+            let shipped = Library::shipped();
+            Done::Library(Arc::new(match own {
+                Some(folder) => shipped.with_folder(&folder),
+                None => shipped,
+            }))
+        });
+    }
+
     /// Reads a board.
     pub fn read(&mut self, ctx: &egui::Context, path: PathBuf) {
         self.start(ctx, move || {
-            let board = read_board(&path).map(Box::new);
+            let board = read_board(&path).map(|(board, stamp)| (Box::new(board), stamp));
             Done::Read(path, board)
         });
     }
 
-    /// Writes a board.
-    pub fn write(&mut self, ctx: &egui::Context, path: PathBuf, board: Board) {
+    /// Writes a board, but not over a file that is not as expected; `None` writes over anything.
+    pub fn write(&mut self, ctx: &egui::Context, path: PathBuf, board: Board, expected: Stamped) {
         self.start(ctx, move || {
-            let result = write_board(&path, &board);
+            let result = write_board(&path, &board, expected);
             Done::Written(path, Box::new(board), result)
         });
     }
@@ -158,18 +192,23 @@ pub fn with_ending(path: PathBuf) -> PathBuf {
 }
 
 /// Reads a board, or says everything that is wrong with it, each with its remedy.
-fn read_board(path: &Path) -> Result<Board, Vec<String>> {
-    store::load_board(path).map_err(|error| match error {
+fn read_board(path: &Path) -> Result<(Board, Stamp), Vec<String>> {
+    store::open_board(path).map_err(|error| match error {
         LoadError::Content { report, .. } => lines(&report),
         other => vec![format!("{other}. {}", other.remedy())],
     })
 }
 
 /// Writes a board; the former file stays until the new one is complete.
-fn write_board(path: &Path, board: &Board) -> Result<(), Vec<String>> {
-    store::save_board(path, board).map_err(|error| match error {
-        SaveError::Board(report) => lines(&report),
-        other => vec![format!("{other}. {}", other.remedy())],
+fn write_board(path: &Path, board: &Board, expected: Stamped) -> Result<Stamp, NotWritten> {
+    store::save_board_over(path, board, expected.as_ref()).map_err(|error| match error {
+        SaveError::Board(report) => NotWritten::Failed(lines(&report)),
+        SaveError::ChangedOnDisk(_) => NotWritten::Changed { said: error.to_string(), there: true },
+        SaveError::GoneFromDisk(_) => NotWritten::Changed { said: error.to_string(), there: false },
+        SaveError::Unconfirmed { .. } => {
+            NotWritten::Unconfirmed(Stamp::at(path).ok(), vec![format!("{error}. {}", error.remedy())])
+        }
+        other => NotWritten::Failed(vec![format!("{other}. {}", other.remedy())]),
     })
 }
 

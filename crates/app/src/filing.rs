@@ -3,15 +3,19 @@
 use std::path::PathBuf;
 
 use egui::Context;
+use standpoint_board::{Board, store::Stamp};
 
 use crate::{
     app::App,
     dialogs::{
         Dialog,
+        conflict::{Choice, Conflict},
+        left,
+        library::Shelf,
         path::{PathEntry, Purpose},
         problems::Problems,
     },
-    files::{Done, ENDING, with_ending},
+    files::{Done, ENDING, NotWritten, Stamped, with_ending},
 };
 
 impl App {
@@ -21,37 +25,156 @@ impl App {
             match done {
                 Done::Picked(Purpose::Open, path) => self.files.read(ctx, path),
                 Done::Picked(Purpose::Save, path) => self.save_to(ctx, path),
+                Done::Picked(Purpose::OwnFolder, path) => self.set_own_folder(ctx, path),
+                Done::Library(library) => {
+                    if let Dialog::Library(shelf) = &mut self.dialog {
+                        shelf.library = Some(library);
+                    }
+                }
                 Done::Dismissed => self.after_saving = None,
                 Done::NoDialog(purpose) => self.type_path(purpose),
-                Done::Read(path, Ok(board)) => {
+                Done::Read(path, Ok((board, stamp))) => {
                     self.settings.remember(&path);
-                    self.replace(*board, Some(path));
+                    match self.keeper.claim(&path) {
+                        Some(holder) => {
+                            let since_s = (crate::keeper::now() - holder.since).max(0.0);
+                            let stamp = Some(stamp);
+                            self.dialog = Dialog::Conflict(Conflict::Open { path, since_s, board, stamp });
+                        }
+                        None => self.opened(*board, path, Some(stamp)),
+                    }
                 }
                 Done::Read(path, Err(lines)) => {
                     self.settings.recent.retain(|p| *p != path);
                     let title = format!("{} cannot be opened", path.display());
-                    self.dialog = Dialog::Problems(Problems { title, lines });
+                    self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
                 }
-                Done::Written(path, board, Ok(())) => {
-                    self.settings.remember(&path);
+                Done::Written(path, board, Ok(stamp)) => {
                     self.message = Some(format!("Saved to {}", path.display()));
-                    let current = *self.session.board() == *board;
-                    self.session.saved_to(path, current);
+                    self.written(path, &board, Some(stamp));
                     if let Some(after) = self.after_saving.take() {
                         self.proceed(ctx, after);
                     }
                 }
-                Done::Written(path, _, Err(lines)) => {
-                    self.after_saving = None;
-                    let title = format!("{} cannot be saved", path.display());
-                    self.dialog = Dialog::Problems(Problems { title, lines });
+                Done::Written(path, board, Err(why)) => self.not_written(path, &board, why),
+            }
+        }
+    }
+
+    /// A board has been opened from its file.
+    pub(crate) fn opened(&mut self, board: Board, path: PathBuf, stamp: Stamped) {
+        self.replace(board, Some(path));
+        self.stamp = stamp;
+    }
+
+    fn written(&mut self, path: PathBuf, board: &Board, stamp: Stamped) {
+        self.settings.remember(&path);
+        if self.session.path() != Some(&path) && self.keeper.claim(&path).is_some() {
+            self.message = Some(format!("Saved to {}, which another window has open too", path.display()));
+        }
+        let current = *self.session.board() == *board;
+        self.session.saved_to(path, current);
+        self.stamp = stamp;
+    }
+
+    fn not_written(&mut self, path: PathBuf, board: &Board, why: NotWritten) {
+        let title = format!("{} cannot be saved", path.display());
+        let after = self.after_saving.take();
+        self.dialog = match why {
+            NotWritten::Changed { said, there } => {
+                self.after_saving = after;
+                Dialog::Conflict(Conflict::Changed { path, said, there })
+            }
+            NotWritten::Failed(lines) => Dialog::Problems(Problems { title, lines, save_as: true }),
+            NotWritten::Unconfirmed(stamp, lines) => {
+                let title = format!("{} may not last", path.display());
+                self.written(path, board, stamp);
+                Dialog::Problems(Problems { title, lines, save_as: true })
+            }
+        };
+    }
+
+    /// What is to be done about a file that is open elsewhere or not as it was.
+    pub(crate) fn conflict_answered(&mut self, ctx: &Context, choice: &Choice) {
+        let Dialog::Conflict(conflict) = std::mem::take(&mut self.dialog) else { return };
+        match (conflict, choice) {
+            (Conflict::Open { board, .. }, Choice::Copy) => {
+                self.replace(*board, None);
+                self.session.unsaved();
+                self.message = Some("This is a copy; save it under a name of its own".to_owned());
+            }
+            (Conflict::Open { path, board, stamp, .. }, Choice::Both) => self.opened(*board, path, stamp),
+            (Conflict::Changed { .. }, Choice::SaveAs) => self.save_as(ctx),
+            (Conflict::Changed { path, .. }, Choice::Over) => {
+                self.files.write(ctx, path, self.session.board().clone(), None);
+            }
+            (Conflict::Changed { path, .. }, Choice::Reopen) => self.files.read(ctx, path),
+            _ => {}
+        }
+    }
+
+    /// Offers what crashed windows have left, if anything.
+    pub(crate) fn offer_left(&mut self) {
+        let (copies, fault) = (self.keeper.left(), self.keeper.fault());
+        if !copies.is_empty() {
+            self.dialog = Dialog::Left(left::LeftWork { copies, fault });
+        } else if let Some(report) = fault {
+            let report = report.display();
+            self.message = Some(format!("The program stopped because of a fault last time; what happened is in {report}"));
+        }
+    }
+
+    /// Shows the library; the boards are read beside the frames.
+    pub(crate) fn show_library(&mut self, ctx: &Context) {
+        let own = self.settings.own_boards.clone();
+        self.dialog = Dialog::Library(Shelf::new(own.clone()));
+        self.files.read_library(ctx, own);
+    }
+
+    pub(crate) fn choose_own_folder(&mut self, ctx: &Context) {
+        let near = self.settings.own_boards.clone().unwrap_or_else(|| self.suggested_path());
+        self.files.ask(ctx, Purpose::OwnFolder, &near);
+    }
+
+    pub(crate) fn set_own_folder(&mut self, ctx: &Context, folder: PathBuf) {
+        self.settings.own_boards = Some(folder);
+        self.show_library(ctx);
+    }
+
+    /// What becomes of work that was left.
+    pub(crate) fn left_answered(&mut self, ctx: &Context, choice: &left::Choice) {
+        let problem = match choice {
+            left::Choice::Restore(copy) => match self.keeper.restore(ctx, copy) {
+                Ok(board) => {
+                    self.put(board, copy.original.clone());
+                    self.session.unsaved();
+                    self.keeper.restored(&self.session);
+                    self.stamp = copy.original.as_deref().and_then(|path| Stamp::at(path).ok());
+                    if let Some(path) = &copy.original {
+                        let _ = self.keeper.claim(path);
+                    }
+                    self.message = Some("The work is back; save it to keep it".to_owned());
+                    self.dialog = Dialog::None;
+                    None
                 }
+                Err(problem) => Some(problem),
+            },
+            left::Choice::Discard(copy) => copy.discard().err().map(|e| format!("{e}. {}", e.remedy())),
+        };
+        if let Some(problem) = problem {
+            self.message = Some(problem);
+        }
+        if let Dialog::Left(left) = &mut self.dialog {
+            left.copies = self.keeper.left();
+            if left.copies.is_empty() {
+                self.dialog = Dialog::None;
             }
         }
     }
 
     fn type_path(&mut self, purpose: Purpose) {
-        let typed = self.suggested_path().to_string_lossy().into_owned();
+        let own = self.settings.own_boards.clone().filter(|_| purpose == Purpose::OwnFolder);
+        let typed = own.unwrap_or_else(|| self.suggested_path()).to_string_lossy().into_owned();
         self.dialog = Dialog::Path(PathEntry { purpose, typed });
     }
 
@@ -83,7 +206,10 @@ impl App {
     }
 
     pub(crate) fn save_to(&mut self, ctx: &Context, path: PathBuf) {
-        self.files.write(ctx, with_ending(path), self.session.board().clone());
+        let path = with_ending(path);
+        // Another name is nobody's yet, as far as this window knows; its dialog has asked.
+        let expected = if self.session.path() == Some(&path) { self.stamp } else { None };
+        self.files.write(ctx, path, self.session.board().clone(), expected);
     }
 
     pub(crate) fn close_dialog(&mut self) {

@@ -7,6 +7,7 @@ use std::{
 
 use standpoint_board::{
     Board, History, Page, ShotSpec, Units,
+    marks::{MarkId, Marks},
     playback::{Control, Moment, Playback, Timeline},
     rally::{Ended, Rally, Resolved},
 };
@@ -23,6 +24,7 @@ use standpoint_geometry::{
 use crate::{
     arrange::Arrange,
     edit::{Colours, Edit, Gesture},
+    sketch::draw::Draw,
     theme::Ground,
 };
 
@@ -38,12 +40,29 @@ pub struct Selection {
     pub shot: usize,
 }
 
+/// What is being looked at, and the marks chosen there.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Chosen {
+    /// The shot.
+    pub at: Selection,
+    /// The marks of its page.
+    pub marks: Vec<MarkId>,
+}
+
+impl From<Selection> for Chosen {
+    fn from(at: Selection) -> Self {
+        Self { at, marks: Vec::new() }
+    }
+}
+
 /// The board being worked on.
 pub struct Session {
-    history: History<Board, Selection>,
+    history: History<Board, Chosen>,
     path: Option<PathBuf>,
     solver: Solver,
     rally: Rally,
+    /// The question whose answer is shown.
+    asked: Option<Situation>,
     /// Why the shot being looked at never comes about.
     ended: Option<Ended>,
     what_if: Option<Elsewhere>,
@@ -71,10 +90,11 @@ impl Session {
     #[must_use]
     pub fn new(board: Board, path: Option<PathBuf>) -> Self {
         let mut session = Self {
-            history: History::new(board, Selection::default()),
+            history: History::new(board, Chosen::default()),
             path,
             solver: Solver::new(),
             rally: Rally::new(),
+            asked: None,
             ended: None,
             what_if: None,
             timeline: Timeline::default(),
@@ -88,7 +108,7 @@ impl Session {
 
     /// Puts another board in place of this one; the solver keeps its buffers.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
-        self.history = History::new(board, Selection::default());
+        self.history = History::new(board, Chosen::default());
         self.path = path;
         self.playback = Playback::default();
         self.refresh();
@@ -102,14 +122,14 @@ impl Session {
 
     /// The history, for what can be undone.
     #[must_use]
-    pub fn history(&self) -> &History<Board, Selection> {
+    pub fn history(&self) -> &History<Board, Chosen> {
         &self.history
     }
 
     /// What is being looked at.
     #[must_use]
     pub fn selection(&self) -> Selection {
-        *self.history.selection()
+        self.history.selection().at
     }
 
     /// The file of the board, if it has one.
@@ -288,9 +308,51 @@ impl Session {
         if self.history.in_gesture() {
             change(self.history.doc_mut());
         } else {
-            self.history.apply_joined(edit.series(), edit.label(), at, change);
+            let chosen = self.history.selection().clone();
+            self.history.apply_joined(edit.series(), edit.label(), chosen, change);
         }
         self.refresh();
+    }
+
+    /// The marks of the page being looked at.
+    #[must_use]
+    pub fn marks(&self) -> Option<&Marks> {
+        self.page().map(|page| &page.marks)
+    }
+
+    /// The marks that are chosen.
+    #[must_use]
+    pub fn chosen(&self) -> &[MarkId] {
+        &self.history.selection().marks
+    }
+
+    /// Chooses marks; this alone is no step.
+    pub fn choose(&mut self, marks: Vec<MarkId>) {
+        if marks != self.chosen() {
+            self.history.select(Chosen { at: self.selection(), marks });
+        }
+    }
+
+    /// Changes what is drawn on the page: part of the open gesture, or else a step of its own. No answer depends on it.
+    pub fn draw(&mut self, draw: &Draw) {
+        let mut chosen = self.history.selection().clone();
+        let page = chosen.at.page;
+        if self.history.in_gesture() {
+            draw.apply(self.history.doc_mut(), page, &mut chosen.marks);
+            self.history.select(chosen);
+        } else if let Some(series) = draw.series() {
+            let mut same = chosen.marks.clone();
+            self.history.apply_joined(series, draw.label(), chosen, |board| draw.apply(board, page, &mut same));
+        } else {
+            self.history.begin(draw.label());
+            draw.apply(self.history.doc_mut(), page, &mut chosen.marks);
+            self.history.commit(chosen);
+        }
+    }
+
+    /// The chosen marks as long as the page stays the same.
+    fn marks_on(&self, page: usize) -> Vec<MarkId> {
+        if page == self.selection().page { self.chosen().to_vec() } else { Vec::new() }
     }
 
     /// Rearranges shots or pages: one step, after which the new or moved thing is selected.
@@ -300,7 +362,7 @@ impl Session {
         let shots: Vec<ShotSpec> = self.rally().iter().map(|resolved| resolved.spec).collect();
         self.history.begin(arrange.label());
         let selection = arrange.apply(self.history.doc_mut(), at, &shots);
-        self.history.commit(selection);
+        self.history.commit(selection.into());
         self.refresh();
     }
 
@@ -312,7 +374,8 @@ impl Session {
 
     fn look_at(&mut self, selection: Selection) {
         if selection != self.selection() && self.board().shot(selection.page, selection.shot).is_some() {
-            self.history.select(selection);
+            let marks = self.marks_on(selection.page);
+            self.history.select(Chosen { at: selection, marks });
             self.refresh();
         }
     }
@@ -376,6 +439,11 @@ impl Session {
         label.map(|label| format!("Done again: {label}"))
     }
 
+    /// The board as it stands is in no file, whatever it came from.
+    pub fn unsaved(&mut self) {
+        self.history.mark_unsaved();
+    }
+
     /// The board is in this file now; `current` says whether it has not changed since.
     pub fn saved_to(&mut self, path: PathBuf, current: bool) {
         self.path = Some(path);
@@ -389,11 +457,11 @@ impl Session {
         let at = self.selection();
         let board = self.history.doc();
         let Some(page) = board.page(at.page) else { return };
-        let before = self.rally.known(at.shot).map(|resolved| resolved.situation);
         self.rally.trim(board, page);
-        let fresh = self.rally.known(at.shot).is_none();
         self.ended = self.rally.resolve(board, page, at.shot, &mut self.solver).err();
-        if fresh || self.situation().copied() != before || self.ended.is_some() {
+        let asked = self.situation().copied();
+        if asked != self.asked {
+            self.asked = asked;
             self.generation += 1;
         }
         self.look_elsewhere();
@@ -417,8 +485,8 @@ impl Session {
         let board = self.history.doc();
         self.timeline = Timeline::new(board, self.rally.all_known());
         let shots = board.page(self.selection().page).map_or(0, |page| page.shots.len());
-        self.unfinished = self.rally.all_known().len() < shots
-            && board.page(self.selection().page).is_some_and(|page| self.rally.ended(page).is_none());
+        self.unfinished =
+            self.rally.all_known().len() < shots && board.page(self.selection().page).is_some_and(|page| self.rally.ended(page).is_none());
     }
 
     /// Works out later shots of the rally for a few milliseconds; whether there are more to come.
@@ -428,7 +496,7 @@ impl Session {
         }
         let (began, mut longest) = (Instant::now(), Duration::ZERO);
         let board = self.history.doc();
-        if let Some(page) = board.page(self.history.selection().page) {
+        if let Some(page) = board.page(self.history.selection().at.page) {
             // Another shot is begun only when it will be done in time too.
             while began.elapsed() + longest < IDLE_BUDGET {
                 let one = Instant::now();

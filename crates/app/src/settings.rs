@@ -9,6 +9,8 @@ use serde::{Deserialize, Serialize};
 
 /// Names the directory of the settings instead of the platform's own, for tests and portable installations.
 pub const CONFIG_DIR_VARIABLE: &str = "STANDPOINT_CONFIG_DIR";
+/// Names the directory of copies of unsaved work instead of the platform's own.
+pub const DATA_DIR_VARIABLE: &str = "STANDPOINT_DATA_DIR";
 /// Least and greatest size of text and controls, in hundredths of the usual.
 pub const TEXT_SIZES: (u16, u16) = (80, 200);
 const FILE: &str = "settings.ron";
@@ -40,6 +42,8 @@ pub struct Settings {
     pub snap: bool,
     /// Whether the side panel is shown.
     pub panel: bool,
+    /// Whether the bar with the drawing tools is shown.
+    pub tools: bool,
     /// Whether the row of shots is shown.
     pub rally: bool,
     /// Whether the pages are shown.
@@ -120,6 +124,7 @@ impl Default for Settings {
             turn: 0,
             snap: false,
             panel: true,
+            tools: true,
             rally: true,
             pages: true,
             weighing: false,
@@ -167,6 +172,14 @@ pub fn directory() -> Option<PathBuf> {
     std::env::var_os(CONFIG_DIR_VARIABLE)
         .map(PathBuf::from)
         .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.config_dir().to_owned()))
+}
+
+/// The directory of copies of unsaved work, if the platform has one.
+#[must_use]
+pub fn data_directory() -> Option<PathBuf> {
+    std::env::var_os(DATA_DIR_VARIABLE)
+        .map(PathBuf::from)
+        .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.data_local_dir().to_owned()))
 }
 
 #[cfg(test)]

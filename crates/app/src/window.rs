@@ -40,9 +40,11 @@ pub fn open(window: Window) -> ExitCode {
     let start = Start {
         file: window.file,
         settings_dir: settings::directory(),
+        data_dir: settings::data_directory(),
         picture: window.picture,
         frames: window.frames,
     };
+    crate::keeper::report_faults(start.data_dir.as_deref());
     let made = eframe::run_native(
         "standpoint",
         options,

@@ -219,6 +219,11 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         self.saved = Some(self.past.len());
     }
 
+    /// The document as it stands is nowhere on disk, such as work brought back after a crash.
+    pub fn mark_unsaved(&mut self) {
+        self.saved = None;
+    }
+
     /// Whether the document as it stands is the one last saved. Undoing back to it counts.
     #[must_use]
     pub fn is_saved(&self) -> bool {

@@ -148,7 +148,11 @@ impl Easel {
         self.pointer = hover.map(|pos| site.at.court_from_screen(pos));
         let idle_hand = self.tool.is_none() && self.pencil.is_idle();
         self.hovered = hover.filter(|_| !busy || self.tool.is_some()).and_then(|pos| self.mark_under(site, pos));
-        let (pressed, origin) = ctx.input(|i| (i.pointer.primary_pressed(), i.pointer.press_origin()));
+        // A click may go down and up within a frame; then only its place is left.
+        let (pressed, origin) = ctx.input(|i| {
+            let p = &i.pointer;
+            (p.primary_pressed(), p.press_origin().or(p.latest_pos()))
+        });
         if idle_hand && !self.hand_takes(response, site, busy, pressed, origin, out) {
             return false;
         }

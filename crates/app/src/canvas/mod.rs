@@ -7,15 +7,21 @@ pub mod announce;
 pub mod brush;
 pub mod captions;
 pub mod court;
+pub mod easel;
 pub mod field;
 pub mod flights;
 pub mod ghost;
+pub mod grips;
 pub mod handles;
+pub mod inks;
 pub mod key;
 pub mod labels;
 pub mod marks;
 pub mod moment;
+pub mod pencil;
+pub mod readout;
 pub mod scene;
+pub mod sketch;
 pub mod tools;
 pub mod transform;
 pub mod wedge;
@@ -48,6 +54,7 @@ pub struct Canvas {
     hovered: Option<HandleId>,
     focused: Option<HandleId>,
     scene: scene::Scene,
+    easel: easel::Easel,
     /// Whether a moment of the rally is shown.
     playing: bool,
 }
@@ -70,6 +77,17 @@ impl Canvas {
         focus.is_none_or(|id| HandleId::ALL.into_iter().any(|handle| Self::handle_id(handle) == id))
     }
 
+    /// The drawing tools.
+    #[must_use]
+    pub fn easel(&self) -> &easel::Easel {
+        &self.easel
+    }
+
+    /// The drawing tools, to be changed.
+    pub fn easel_mut(&mut self) -> &mut easel::Easel {
+        &mut self.easel
+    }
+
     /// Where the court was shown last.
     #[must_use]
     pub fn rect(&self) -> Option<Rect> {
@@ -79,6 +97,11 @@ impl Canvas {
     /// What can be done now, for the line at the bottom.
     #[must_use]
     pub fn hint(&self) -> &'static str {
+        if self.hand == Hand::Free
+            && let Some(hint) = self.easel.hint().filter(|_| self.hovered.is_none() || self.easel.tool().is_some())
+        {
+            return hint;
+        }
         match (self.hand, self.hovered.or(self.focused)) {
             (Hand::Dragging { .. }, _) => "Let go to keep it, Escape to take it back",
             (Hand::Panning { .. }, _) => "F fits the court again",
@@ -100,8 +123,16 @@ impl Canvas {
             for effect in self.hand.step(Input::Cancel) {
                 out.push(action(effect, session, view, rect, settings));
             }
+            self.easel.give_up(easel::Site { at: &at, session, settings, touch }, &mut out);
             let zoomed = view.zoomed(rect, &session.court(), fingers.center_pos, f64::from(fingers.zoom_delta));
             out.push(Action::View(zoomed.panned(rect, &session.court(), fingers.translation_delta)));
+            return out;
+        }
+        let site = easel::Site { at: &at, session, settings, touch };
+        let busy = self.hand != Hand::Free || self.hovered.is_some();
+        if self.easel.react(ctx, &response, site, busy, &mut out) {
+            self.hovered = None;
+            zoom_and_pan(ctx, &response, view, rect, session, &mut out);
             return out;
         }
         for input in self.inputs(ctx, &response, &at, &handles, touch) {
@@ -206,6 +237,8 @@ impl Canvas {
         let brush = brush::Brush { painter: &painter, at, theme };
         let state = scene::State { hovered: self.hovered, held: self.hand.held(), focused: self.focused };
         self.scene.paint(&brush, rect, (session, weighed), settings, state);
+        let site = easel::Site { at: &at, session, settings, touch: theme.m.touch };
+        self.easel.show(ui, &brush, rect, site);
         if session.moment().is_none() {
             announce::answer(ui, &at, session);
         }

@@ -11,7 +11,7 @@ use super::{
     handles::{self, HandleId},
     key,
     labels::Placer,
-    marks, moment, wedge, weigh,
+    marks, moment, sketch, wedge, weigh,
 };
 use crate::{session::Session, settings::Settings, weigh::Weigh};
 
@@ -65,6 +65,9 @@ impl Scene {
         court::lines(brush, &lines);
         level_lines(brush, session, settings);
         self.overlay.lines(brush, weighed);
+        if let Some(drawn) = session.marks() {
+            sketch::zones(brush, drawn);
+        }
         court::net(brush, &lines);
         if on_court.ghosts {
             // The shots beside each other are what matters; the drawn one is among them when it is ticked.
@@ -84,6 +87,9 @@ impl Scene {
         // While shots are weighed each has its own spot.
         if let Some(play) = play.filter(|_| !on_court.ghosts) {
             places(brush, play, settings);
+        }
+        if let Some(drawn) = session.marks() {
+            sketch::marks(brush, drawn);
         }
         rings(brush, session, state);
         let key_rect = play.filter(|_| settings.layers.field).map(|play| key::paint(brush, rect, play));

@@ -203,10 +203,29 @@ pub fn bounds(brush: &Brush<'_>, form: &Form) -> Rect {
     }
 }
 
-/// The frame round a chosen mark: a thin line with its casing, following the mark.
+/// What tells that a mark is chosen: a dashed frame, or for a line a dashed companion on both sides.
 pub fn chosen(brush: &Brush<'_>, mark: &Mark) {
-    let rect = bounds(brush, &mark.form).expand(6.0);
-    frame(brush, rect, *brush.theme.court.ink);
+    beside(brush, mark, Dash::Pattern(brush.theme.m.pattern.dotted));
+}
+
+/// What tells that a mark is under the pointer.
+pub fn pointed_at(brush: &Brush<'_>, mark: &Mark) {
+    beside(brush, mark, Dash::Solid);
+}
+
+fn beside(brush: &Brush<'_>, mark: &Mark, dash: Dash) {
+    let color = *brush.theme.court.ink;
+    if !matches!(mark.form, Form::Pen { .. } | Form::Arrow { .. }) {
+        let rect = bounds(brush, &mark.form).expand(6.0);
+        let corners = [rect.left_top(), rect.right_top(), rect.right_bottom(), rect.left_bottom(), rect.left_top()];
+        return brush.cased(&corners, Stroke::new(brush.theme.m.stroke.thin, color), *brush.theme.court.halo, dash);
+    }
+    let points = brush.points(mark.form.outline());
+    for side in [-7.0, 7.0] {
+        let along = |i: usize| (points[(i + 1).min(points.len() - 1)] - points[i.saturating_sub(1)]).normalized();
+        let moved: Vec<Pos2> = (0..points.len()).map(|i| points[i] + along(i).rot90() * side).collect();
+        brush.cased(&moved, Stroke::new(brush.theme.m.stroke.thin, color), *brush.theme.court.halo, dash);
+    }
 }
 
 /// A dashed frame.

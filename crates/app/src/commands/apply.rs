@@ -8,7 +8,7 @@ use super::{Action, Command};
 use crate::{
     app::App,
     canvas::{Canvas, handles::HandleId, transform::View},
-    dialogs::{After, Dialog, finder::Finder, guard::Choice},
+    dialogs::{After, Dialog, finder::Finder, guard::Choice, left::LeftWork},
     edit::{Colours, Edit, Gesture},
     settings::{Layers, TEXT_SIZES, ThemeChoice},
 };
@@ -44,10 +44,17 @@ impl App {
                 self.session.gesture(gesture);
             }
             Action::Weigh(change) => self.change_weighing(change),
+            Action::Draw(draw) => self.draw(&draw),
+            Action::ChooseMarks(marks) => self.session.choose(marks),
             Action::View(view) => self.view = view,
             Action::OpenPath(path) => self.guarded(ctx, After::OpenPath(path)),
             Action::SavePath(path) => self.save_to(ctx, path),
             Action::Guard(choice) => self.guard_answered(ctx, choice),
+            Action::LeftWork(choice) => self.left_answered(ctx, &choice),
+            Action::Conflict(choice) => self.conflict_answered(ctx, &choice),
+            Action::OpenTeaching(pick) => self.guarded(ctx, After::Teaching(pick)),
+            Action::OwnFolder(folder) => self.set_own_folder(ctx, folder),
+            Action::ChooseOwnFolder => self.choose_own_folder(ctx),
             Action::CloseDialog => self.close_dialog(),
         }
     }
@@ -76,6 +83,11 @@ impl App {
             Command::ColoursBright => {
                 let bright = self.session.colours() == Colours::Bright;
                 self.step(Edit::Colours(if bright { Colours::Surface } else { Colours::Bright }));
+            }
+            Command::Library => self.show_library(ctx),
+            Command::LeftWork => {
+                let (copies, fault) = (self.keeper.left(), None);
+                self.dialog = Dialog::Left(LeftWork { copies, fault });
             }
             Command::Finder => self.dialog = Dialog::Finder(Finder::default()),
             Command::Shortcuts => self.dialog = Dialog::Keys,
@@ -165,8 +177,10 @@ impl App {
             After::Demo => self.replace(Board::demo(), None),
             After::Open => self.ask_open(ctx),
             After::OpenPath(path) => self.files.read(ctx, path),
+            After::Teaching(pick) => self.replace((*pick.board).clone(), None),
             After::Quit => {
                 self.may_close = true;
+                self.keeper.close();
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
         }

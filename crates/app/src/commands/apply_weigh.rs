@@ -39,7 +39,7 @@ impl App {
                 let on = weigh::is_approach(&self.session);
                 self.step(Edit::Ready(if on { ReadyArea::Anywhere } else { ReadyArea::Net }));
             }
-            _ => {}
+            _ => self.run_on_sketch(command),
         }
     }
 

@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use egui::{Key, KeyboardShortcut, Modifiers};
 
-use super::{Facts, pages, rally, weigh};
+use super::{Facts, pages, rally, sketch, weigh};
 use crate::{
     edit::Colours,
     settings::{TEXT_SIZES, ThemeChoice},
@@ -95,6 +95,36 @@ pub enum Command {
     AimToMiddle,
     AddTarget,
     Approach,
+    // The entries of `commands::sketch`.
+    ToolHand,
+    ToolSelect,
+    ToolBallWay,
+    ToolPlayerWay,
+    ToolPen,
+    ToolWords,
+    ToolCone,
+    ToolBasket,
+    ToolPerson,
+    ToolZone,
+    ToolOval,
+    ToolEraser,
+    NextInk,
+    InkPlain,
+    InkCoached,
+    InkOther,
+    InkBall,
+    InkWarning,
+    DuplicateMarks,
+    DeleteMarks,
+    ChooseAllMarks,
+    SwapPattern,
+    ShowDrill,
+    ShowSketch,
+    ShowWords,
+    ShowAllMarks,
+    ShowTools,
+    Library,
+    LeftWork,
 }
 
 /// The menus, in their order.
@@ -104,6 +134,8 @@ pub enum Menu {
     Board,
     /// Changes.
     Edit,
+    /// What is drawn.
+    Draw,
     /// Shots and playing them.
     Rally,
     /// Pages.
@@ -120,8 +152,17 @@ pub enum Menu {
 
 impl Menu {
     /// All menus.
-    pub const ALL: [Self; 8] =
-        [Self::Board, Self::Edit, Self::Rally, Self::Page, Self::Weigh, Self::View, Self::Look, Self::Help];
+    pub const ALL: [Self; 9] = [
+        Self::Board,
+        Self::Edit,
+        Self::Draw,
+        Self::Rally,
+        Self::Page,
+        Self::Weigh,
+        Self::View,
+        Self::Look,
+        Self::Help,
+    ];
 
     /// The menu's title.
     #[must_use]
@@ -129,6 +170,7 @@ impl Menu {
         match self {
             Self::Board => "Board",
             Self::Edit => "Edit",
+            Self::Draw => "Draw",
             Self::Rally => "Rally",
             Self::Page => "Page",
             Self::Weigh => "Weigh",
@@ -200,8 +242,7 @@ impl Spec {
 
 /// The catalogue: the entries below, then those of the parts of the window that have a list of their own. Plain letters
 /// work while no text is being typed.
-pub static CATALOGUE: LazyLock<Vec<Spec>> =
-    LazyLock::new(|| [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES].concat());
+pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES, &sketch::ENTRIES].concat());
 
 static BASE: [Spec; 38] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")

@@ -2,10 +2,12 @@
 
 pub mod apply;
 mod apply_rally;
+mod apply_sketch;
 mod apply_weigh;
 pub mod catalogue;
 mod pages;
 mod rally;
+mod sketch;
 mod weigh;
 
 pub use catalogue::{Command, Menu, Spec};
@@ -38,6 +40,8 @@ pub struct Facts {
     pub rally: RallyFacts,
     /// How the weighing of shots stands.
     pub weigh: WeighFacts,
+    /// How the drawing stands.
+    pub sketch: SketchFacts,
     /// The settings.
     pub settings: crate::settings::Settings,
     /// The colours of the court.
@@ -78,6 +82,29 @@ pub struct WeighFacts {
     pub approach: bool,
 }
 
+/// How the drawing on the page stands.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct SketchFacts {
+    /// The tool in hand; none is the hand itself.
+    pub tool: Option<crate::canvas::pencil::Tool>,
+    /// The ink in use.
+    pub ink: standpoint_board::marks::Ink,
+    /// Marks on the page.
+    pub marks: usize,
+    /// How many are chosen.
+    pub chosen: usize,
+    /// Layers that are not shown.
+    pub hidden: Vec<standpoint_board::marks::Layer>,
+}
+
+impl SketchFacts {
+    /// Whether a layer is shown.
+    #[must_use]
+    pub fn shows(&self, layer: standpoint_board::marks::Layer) -> bool {
+        !self.hidden.contains(&layer)
+    }
+}
+
 /// What panels, canvas and menus send; applied in one place after they have been shown.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Action {
@@ -95,6 +122,10 @@ pub enum Action {
     Play(standpoint_board::playback::Control),
     /// A change of what is weighed.
     Weigh(crate::weigh::state::Change),
+    /// A change of what is drawn on the page.
+    Draw(crate::sketch::draw::Draw),
+    /// Other marks are chosen.
+    ChooseMarks(Vec<standpoint_board::marks::MarkId>),
     /// A new view of the court.
     View(crate::canvas::transform::View),
     /// Open this board.
@@ -103,6 +134,16 @@ pub enum Action {
     SavePath(PathBuf),
     /// Answer to the question about unsaved changes.
     Guard(crate::dialogs::guard::Choice),
+    /// What becomes of unsaved work that was left.
+    LeftWork(crate::dialogs::left::Choice),
+    /// What is to be done about a file that is open elsewhere or not as it was.
+    Conflict(crate::dialogs::conflict::Choice),
+    /// Open this teaching board.
+    OpenTeaching(crate::dialogs::library::Pick),
+    /// Choose the folder of one's own teaching boards.
+    ChooseOwnFolder,
+    /// List the boards of this folder in the library.
+    OwnFolder(PathBuf),
     /// Close whatever dialog is open.
     CloseDialog,
 }

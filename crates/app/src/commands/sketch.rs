@@ -7,7 +7,7 @@ use super::catalogue::{Command, Menu, PLAIN, SHIFT, Spec, entry};
 use crate::{canvas::pencil::Tool, theme::icons::Icon};
 
 /// In the order of [`Command`].
-pub static ENTRIES: [Spec; 27] = [
+pub static ENTRIES: [Spec; 29] = [
     entry(Command::ToolHand, Menu::Draw, "Hand", "Move players, balls and the court; Escape returns to it")
         .icon(Icon::Hand)
         .on(|f| f.sketch.tool.is_none()),
@@ -95,4 +95,10 @@ pub static ENTRIES: [Spec; 27] = [
     entry(Command::ShowTools, Menu::View, "Drawing tools", "Show or hide the bar with the drawing tools")
         .keys(SHIFT, Key::Y)
         .on(|f| f.settings.tools),
+    entry(Command::Library, Menu::Board, "Library…", "Teaching boards to open, and those in a folder of your own")
+        .keys(SHIFT, Key::K)
+        .icon(Icon::Library)
+        .group()
+        .when(|f| !f.busy),
+    entry(Command::LeftWork, Menu::Board, "Unsaved work left behind…", "Copies that were kept when a window stopped"),
 ];

@@ -21,7 +21,7 @@ pub enum Choice {
 pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
     let then = match after {
         After::New | After::Demo => "another board is begun",
-        After::Open | After::OpenPath(_) => "another board is opened",
+        After::Open | After::OpenPath(_) | After::Teaching(_) => "another board is opened",
         After::Quit => "the window is closed",
     };
     ui.label(format!("The board has changes that are not in its file. Save them before {then}?"));

@@ -1,8 +1,11 @@
 //! Windows over the board that ask for something. One at a time.
 
+pub mod conflict;
 pub mod finder;
 pub mod guard;
 pub mod keys;
+pub mod left;
+pub mod library;
 pub mod path;
 pub mod patterns;
 pub mod problems;
@@ -34,6 +37,12 @@ pub enum Dialog {
     Keys,
     /// Which pattern.
     Patterns(patterns::Patterns),
+    /// What to do about a file that is open elsewhere or not as it was.
+    Conflict(conflict::Conflict),
+    /// What becomes of unsaved work that was left.
+    Left(left::LeftWork),
+    /// Which teaching board.
+    Library(library::Shelf),
 }
 
 /// What was to be done when unsaved changes came in the way.
@@ -47,6 +56,8 @@ pub enum After {
     Open,
     /// This board.
     OpenPath(PathBuf),
+    /// A copy of this teaching board.
+    Teaching(library::Pick),
     /// The end.
     Quit,
 }
@@ -69,6 +80,11 @@ impl Dialog {
             Self::Patterns(patterns) => window(ctx, theme, "Add a pattern page", 480.0, out, |ui, out| {
                 patterns.ui(ui, theme, out);
             }),
+            Self::Conflict(conflict) => window(ctx, theme, conflict.title(), 480.0, out, |ui, out| {
+                conflict.ui(ui, theme, out);
+            }),
+            Self::Left(left) => window(ctx, theme, "Unsaved work was left", 560.0, out, |ui, out| left.ui(ui, theme, out)),
+            Self::Library(shelf) => window(ctx, theme, "Library", 900.0, out, |ui, out| shelf.ui(ui, theme, out)),
             Self::Keys => window(ctx, theme, "Keys", 520.0, out, |ui, _| keys::ui(ui, theme)),
         }
     }

@@ -16,6 +16,8 @@ pub enum Purpose {
     Open,
     /// To save the board.
     Save,
+    /// To list the boards of a folder.
+    OwnFolder,
 }
 
 /// The path as typed so far.
@@ -34,6 +36,7 @@ impl PathEntry {
         match self.purpose {
             Purpose::Open => "Open a board",
             Purpose::Save => "Save the board",
+            Purpose::OwnFolder => "Folder of your own boards",
         }
     }
 
@@ -51,7 +54,11 @@ impl PathEntry {
         }
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
-            let verb = if self.purpose == Purpose::Open { "Open" } else { "Save" };
+            let verb = match self.purpose {
+                Purpose::Open => "Open",
+                Purpose::Save => "Save",
+                Purpose::OwnFolder => "List its boards",
+            };
             let ready = !self.typed.trim().is_empty();
             let pressed = ui.add_enabled(ready, Button::new(verb).fill(*theme.ui.chosen)).clicked();
             if ready && (pressed || entered) {
@@ -69,6 +76,7 @@ impl PathEntry {
         match self.purpose {
             Purpose::Open => Action::OpenPath(path),
             Purpose::Save => Action::SavePath(path),
+            Purpose::OwnFolder => Action::OwnFolder(path),
         }
     }
 }

@@ -3,7 +3,7 @@
 use egui::{Label, RichText, ScrollArea, Ui};
 
 use crate::{
-    commands::{Action, Outbox},
+    commands::{Action, Command, Outbox},
     theme::Theme,
 };
 
@@ -14,6 +14,8 @@ pub struct Problems {
     pub title: String,
     /// Why, one line each.
     pub lines: Vec<String>,
+    /// Whether saving elsewhere helps.
+    pub save_as: bool,
 }
 
 impl Problems {
@@ -29,6 +31,10 @@ impl Problems {
         });
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
+            if self.save_as && ui.add(egui::Button::new("Save elsewhere…").fill(*theme.ui.chosen)).clicked() {
+                out.push(Action::CloseDialog);
+                out.push(Action::Run(Command::SaveAs));
+            }
             if ui.button("Copy the list").clicked() {
                 ui.ctx().copy_text(format!("{}\n{}", self.title, self.lines.join("\n")));
             }

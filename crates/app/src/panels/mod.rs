@@ -17,3 +17,4 @@ pub mod situation;
 pub mod status;
 pub mod tabs;
 pub mod weigh;
+pub mod tools;

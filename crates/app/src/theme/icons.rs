@@ -49,11 +49,24 @@ pub enum Icon {
     Pages,
     Weigh,
     Target,
+    Hand,
+    Select,
+    Pen,
+    BallWay,
+    PlayerWay,
+    Words,
+    Cone,
+    Basket,
+    Person,
+    Zone,
+    Oval,
+    Eraser,
+    Library,
 }
 
 impl Icon {
     /// All icons.
-    pub const ALL: [Self; 40] = [
+    pub const ALL: [Self; 53] = [
         Self::NewBoard,
         Self::Open,
         Self::Save,
@@ -94,6 +107,19 @@ impl Icon {
         Self::Pages,
         Self::Weigh,
         Self::Target,
+        Self::Hand,
+        Self::Select,
+        Self::Pen,
+        Self::BallWay,
+        Self::PlayerWay,
+        Self::Words,
+        Self::Cone,
+        Self::Basket,
+        Self::Person,
+        Self::Zone,
+        Self::Oval,
+        Self::Eraser,
+        Self::Library,
     ];
 }
 

@@ -106,6 +106,10 @@ pub struct CourtColors {
     pub opponent_ink: Color,
     /// The ball.
     pub ball: Color,
+    /// What to watch out for.
+    pub alert: Color,
+    /// Edge of what to watch out for.
+    pub alert_ink: Color,
     /// Level lines of the exposure.
     pub contour: Color,
     /// Ground of the reply wedge.

@@ -42,17 +42,13 @@ impl Easel {
 
     fn paint(&self, brush: &Brush<'_>, site: Site<'_>) {
         let Some(marks) = site.marks() else { return };
-        for mark in site.session.chosen().iter().filter_map(|id| marks.get(*id)) {
-            sketch::chosen(brush, mark);
+        if matches!(self.tool, None | Some(Tool::Select)) {
+            for mark in site.session.chosen().iter().filter_map(|id| marks.get(*id)) {
+                sketch::chosen(brush, mark);
+            }
         }
         if let Some(mark) = self.hovered.filter(|_| self.pencil.is_idle()).and_then(|id| marks.get(id)) {
-            let bounds = sketch::bounds(brush, &mark.form).expand(6.0);
-            brush.painter.rect_stroke(
-                bounds,
-                brush.theme.m.radius.medium,
-                Stroke::new(brush.theme.m.stroke.thin, *brush.theme.court.ink),
-                egui::StrokeKind::Outside,
-            );
+            sketch::pointed_at(brush, mark);
         }
         if let Some(form) = self.pencil.form(&draw::next_letter(marks)) {
             sketch::form(brush, self.ink, &form);
