@@ -219,7 +219,7 @@ fn more_points_are_lost_from_the_middle_than_from_the_spot() {
     key(&mut window, Modifiers::NONE, Key::H);
     let elsewhere = session(&window).what_if().unwrap();
     assert!(elsewhere.chosen.place.exposure > elsewhere.spot.place.exposure + 0.01);
-    assert!(window.get_by_label("What if").value().unwrap().contains("lost from here"));
+    assert!(window.get_by_label("What if").value().unwrap().contains("in 100 lost"));
     let from = center(&window, "Recovery place");
     drag(&mut window, from, vec2(-60.0, 0.0));
     let farther = session(&window).what_if().unwrap();
@@ -239,6 +239,14 @@ fn the_sentence_speaks_to_the_player_who_is_coached() {
     assert!(said(&window).starts_with("Ivo Tander belongs "), "{}", said(&window));
     key(&mut window, Modifiers::NONE, Key::O);
     assert!(said(&window).starts_with("Stand "), "{}", said(&window));
+}
+
+#[test]
+fn another_shot_is_another_answer_even_when_it_is_known_already() {
+    let mut window = window_with(Pattern::CrossCrossLine);
+    let before = session(&window).generation();
+    key(&mut window, Modifiers::NONE, Key::Period);
+    assert_ne!(session(&window).generation(), before, "the shading of the other shot would stay");
 }
 
 #[test]

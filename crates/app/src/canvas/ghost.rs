@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use super::{
     brush::{Brush, Dash, Side},
-    flights,
+    captions, flights,
     labels::{LabelId, Placer, Wish},
     marks,
 };
@@ -13,6 +13,9 @@ use crate::{
     session::{Elsewhere, Session},
     words,
 };
+
+/// A gap smaller than this is none, m.
+const LEAST_GAP: f64 = 0.05;
 
 /// Paints the ghost.
 pub fn paint(brush: &Brush<'_>, session: &Session, elsewhere: &Elsewhere) {
@@ -32,7 +35,7 @@ pub fn paint(brush: &Brush<'_>, session: &Session, elsewhere: &Elsewhere) {
 fn gap(brush: &Brush<'_>, elsewhere: &Elsewhere) {
     let (place, met) = (elsewhere.chosen.place.place, elsewhere.chosen.reply.met_at.truncate());
     let way = met - place;
-    if elsewhere.chosen.uncovered < 0.05 || way.length() < 1e-6 {
+    if elsewhere.chosen.uncovered < LEAST_GAP || way.length() < 1e-6 {
         return;
     }
     let from = met - way.clamp_length_max(elsewhere.chosen.uncovered);
@@ -58,21 +61,33 @@ fn figure(brush: &Brush<'_>, place: DVec2) {
 pub fn said(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
     let chosen = &elsewhere.chosen;
     let more = chosen.place.exposure - elsewhere.spot.place.exposure;
-    let first = format!("{} lost from here, {}", words::points(chosen.place.exposure), words::more_points(more));
+    let first = format!("{} in 100 lost, {}", words::points(chosen.place.exposure), words::more_points(more));
     let reply = words::reply(chosen.reply.name);
-    let second = if chosen.uncovered >= 0.05 {
+    let second = if chosen.uncovered >= LEAST_GAP {
         format!("{reply}: {} uncovered", words::length(chosen.uncovered, session.units()))
     } else {
-        format!("{reply}: only just reached")
+        format!("{reply}: {}", captions::spare(chosen.reply.time_to_spare))
     };
     (first, second)
+}
+
+/// The same as sentences.
+#[must_use]
+pub fn sentence(elsewhere: &Elsewhere, session: &Session) -> String {
+    let (first, second) = said(elsewhere, session);
+    format!("Recovering there instead: {first} against the spot. The reply that punishes it, {}", lower(&second))
+}
+
+fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
 }
 
 /// The tag of the ghost.
 pub fn tag(brush: &Brush<'_>, placer: &mut Placer, session: &Session, elsewhere: &Elsewhere) {
     let (first, second) = said(elsewhere, session);
     let (ink, edge) = brush.inks(Side::Hitter);
-    let galley = super::captions::two_lines(brush, &first, &second, edge);
+    let galley = captions::two_lines(brush, &first, &second, edge);
     let pad = vec2(8.0, 5.0);
     let anchor = brush.point(elsewhere.chosen.place.place);
     let gap = marks::player_radius(brush) + 8.0;

@@ -1,7 +1,7 @@
 //! A moment of the rally that is played: the ball with its shadow and its trail, and where the players are.
 
 use egui::{Align2, Color32, Pos2, Shape, Stroke, Vec2, vec2};
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use standpoint_board::playback::Moment;
 use standpoint_geometry::frame::End;
 
@@ -22,17 +22,18 @@ const NEARER: f32 = 0.28;
 
 /// Paints the moment.
 pub fn paint(brush: &Brush<'_>, session: &Session, moment: &Moment) {
-    let hits = hitter_end(session, moment);
-    let (hitter, opponent) = match hits {
-        End::Near => (moment.near, moment.far),
-        End::Far => (moment.far, moment.near),
-    };
+    let place = |end| if end == End::Near { moment.near } else { moment.far };
+    let coached = session.board().coached;
     trail(brush, session, moment);
     shadow(brush, moment.ball);
-    marks::opponent(brush, opponent);
-    marks::hitter(brush, hitter);
+    // The players keep their looks while they take turns: the coached one has those of the hitter.
+    marks::opponent(brush, place(coached.other()));
+    marks::hitter(brush, place(coached));
+    for end in [End::Near, End::Far] {
+        name(brush, place(end), end, &session.board().card(end).name);
+    }
     if moment.split {
-        split(brush, brush.point(hitter));
+        split(brush, brush.point(place(hitter_end(session, moment))));
     }
     ball(brush, moment.ball);
 }
@@ -40,6 +41,17 @@ pub fn paint(brush: &Brush<'_>, session: &Session, moment: &Moment) {
 /// The end from which the ball in flight was struck.
 fn hitter_end(session: &Session, moment: &Moment) -> End {
     session.rally().get(moment.shot).map_or(End::Near, |resolved| resolved.spec.hitter_end)
+}
+
+/// A name behind its player, or over them where the court lies, and always on the canvas.
+fn name(brush: &Brush<'_>, place: DVec2, end: End, name: &str) {
+    let behind = brush.at.screen_displacement(DVec2::new(0.0, -end.sign())).normalized();
+    let galley = brush.text(name, *brush.theme.court.ink);
+    let away = marks::player_radius(brush) * 1.6 + galley.size().y / 2.0;
+    let side = if behind.y.abs() > 0.5 { behind } else { -Vec2::Y };
+    let room = brush.painter.clip_rect().shrink2(galley.size() / 2.0 + Vec2::splat(4.0));
+    let at = room.clamp(brush.point(place) + side * away);
+    brush.haloed(at, Align2::CENTER_CENTER, &galley);
 }
 
 /// The last moments of the ball: thinner and fainter the longer ago.
@@ -92,5 +104,5 @@ fn split(brush: &Brush<'_>, feet: Pos2) {
         }
     }
     let word = brush.text("split step", *brush.theme.court.ink);
-    brush.haloed(feet + vec2(0.0, -r - 6.0), Align2::CENTER_BOTTOM, &word);
+    brush.haloed(feet + vec2(r + 18.0, 0.0), Align2::LEFT_CENTER, &word);
 }

@@ -102,8 +102,7 @@ fn explanation(session: &Session) -> String {
         return "Change the shots before it, or let it start by itself (G)".to_owned();
     }
     if let Some(elsewhere) = session.what_if() {
-        let (first, second) = crate::canvas::ghost::said(elsewhere, session);
-        return format!("From the place chosen: {first} against the spot. {second}");
+        return crate::canvas::ghost::sentence(elsewhere, session);
     }
     if let Some(refusal) = session.refusal() {
         return words::refusal(refusal, session.units()).1;

@@ -9,9 +9,12 @@ use standpoint_board::{
 use standpoint_geometry::{court::Court, frame::End};
 
 use crate::{
-    canvas::transform::{Transform, View},
+    canvas::transform::{Moved, Transform, View},
     theme::Theme,
 };
+
+/// Ground shown beside and behind the lines, m.
+const AROUND: DVec2 = dvec2(0.9, 2.2);
 
 /// An arrow of a small drawing: who strikes, from where to where.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,7 +43,10 @@ pub fn ways(page: &Page) -> Vec<Way> {
 
 /// The empty court in a rectangle, upright, with the near side down unless it is turned over.
 pub fn court(rect: Rect, lines: &Court, flipped: bool, theme: &Theme) -> (Transform, Vec<Shape>) {
-    let at = View::fitted(if flipped { 2 } else { 0 }).transform(rect, lines);
+    let half = dvec2(lines.outer_half_width(), lines.half_length()) + AROUND;
+    let scale = (f64::from(rect.width()) / half.x).min(f64::from(rect.height()) / half.y) / 2.0;
+    let moved = Some(Moved { center: DVec2::ZERO, scale });
+    let at = View { turn: if flipped { 2 } else { 0 }, moved }.transform(rect, lines);
     let c = &theme.court;
     let inside = |half: DVec2| Rect::from_two_pos(at.screen_from_court(-half), at.screen_from_court(half));
     let thin = Stroke::new(0.8, *c.line);

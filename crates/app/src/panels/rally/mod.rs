@@ -4,7 +4,7 @@ pub mod chip;
 pub mod scrub;
 pub mod transport;
 
-use egui::{Align, Layout, ScrollArea, Ui, vec2};
+use egui::{Align, Layout, ScrollArea, Sense, Ui, UiBuilder, vec2};
 
 use super::menu;
 use crate::{
@@ -30,24 +30,23 @@ impl Strip {
         let at = session.selection();
         let turned_to = self.last != Some(at);
         self.last = Some(at);
-        let height = chip::height(roomy);
-        let width = ui.available_width();
-        ui.allocate_ui_with_layout(vec2(width, height), Layout::right_to_left(Align::Center), |ui| {
-            ui.set_min_size(vec2(width, height));
-            for command in [Command::DeleteShot, Command::DuplicateShot, Command::AddShotAfter] {
+        let size = vec2(ui.available_width(), chip::height(roomy));
+        let (row, _) = ui.allocate_exact_size(size, Sense::hover());
+        let tools = [Command::AddShotAfter, Command::DuplicateShot, Command::DeleteShot];
+        let (chips, tool_row) = row.split_left_right_at_x(row.right() - tools.len() as f32 * (theme.m.control + 12.0));
+        ui.scope_builder(UiBuilder::new().max_rect(chips).layout(Layout::left_to_right(Align::Min)), |ui| {
+            ui.spacing_mut().item_spacing.x = 0.0;
+            ScrollArea::horizontal().id_salt("shots").auto_shrink(false).show(ui, |ui| {
+                let shots = session.page().map_or(0, |page| page.shots.len());
+                for shot in 0..shots {
+                    chip::ui(ui, session, shot, roomy, turned_to, facts, theme, out);
+                }
+            });
+        });
+        ui.scope_builder(UiBuilder::new().max_rect(tool_row).layout(Layout::right_to_left(Align::Center)), |ui| {
+            for command in tools.into_iter().rev() {
                 menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
             }
-            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                ScrollArea::horizontal().id_salt("shots").auto_shrink([false, true]).show(ui, |ui| {
-                    ui.horizontal(|ui| {
-                        ui.spacing_mut().item_spacing.x = 0.0;
-                        let shots = session.page().map_or(0, |page| page.shots.len());
-                        for shot in 0..shots {
-                            chip::ui(ui, session, shot, roomy, turned_to, facts, theme, out);
-                        }
-                    });
-                });
-            });
         });
         transport::ui(ui, session, facts, theme, out);
     }
