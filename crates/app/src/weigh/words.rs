@@ -166,8 +166,12 @@ pub fn middle_target(shot: &Shot, hitter: End, court: &Court) -> DVec2 {
 
 /// The lob after an approach, in a sentence.
 #[must_use]
-pub fn lob(position: &NetPosition, units: Units) -> String {
+pub fn lob(position: &NetPosition, court: &Court, units: Units) -> String {
+    let at_net = court.service_line.unwrap_or(0.5 * court.half_length());
     match (position.too_close, position.safe_distance) {
+        _ if position.place.y.abs() > at_net => {
+            format!("Not at the net yet: the lob costs {} in 100 from there", words::points(position.lob))
+        }
         (true, Some(safe)) => {
             let here = words::length(position.place.y.abs(), units);
             format!("Too close for the lob at {here} from the net: {} or more is safe", words::length(safe, units))

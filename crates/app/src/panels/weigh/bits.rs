@@ -26,7 +26,12 @@ pub fn badge(ui: &mut Ui, rank: Option<usize>, theme: &Theme) {
     let Some(rank) = rank else { return };
     letter(ui, pos2(rect.left() + 10.0, rect.center().y), rank, theme);
     let sample = [pos2(rect.left() + 22.0, rect.center().y), pos2(rect.right(), rect.center().y)];
-    line_sample(ui, sample, ghosts::dash(theme, rank), theme.m.stroke.medium, *theme.ui.ink);
+    // A short sample shows the pattern at half its length.
+    let dash = match ghosts::dash(theme, rank) {
+        Dash::Pattern((a, b, c, d)) => Dash::Pattern((a / 2.0, b / 2.0, c / 2.0, d / 2.0)),
+        Dash::Solid => Dash::Solid,
+    };
+    line_sample(ui, sample, dash, theme.m.stroke.medium, *theme.ui.ink);
 }
 
 /// A piece of line in a pattern.

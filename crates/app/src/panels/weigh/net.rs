@@ -38,7 +38,7 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
         (None, Some(_)) => "Nothing comes back from this approach".to_owned(),
         _ => "This shot is no approach".to_owned(),
     };
-    let second = at_net.position.as_ref().map(|p| said::lob(p, units)).unwrap_or_default();
+    let second = at_net.position.as_ref().map(|p| said::lob(p, &session.court(), units)).unwrap_or_default();
     (first, second)
 }
 
@@ -93,7 +93,7 @@ fn figures(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
     if let Some(position) = &at_net.position {
         let close = position.worst == ReplyName::Lob && position.too_close;
         let color = if close { *theme.ui.warn } else { *theme.ui.ink };
-        ui.add(Label::new(RichText::new(said::lob(position, units)).color(color)).wrap());
+        ui.add(Label::new(RichText::new(said::lob(position, &view.session.court(), units)).color(color)).wrap());
     }
     row::note(ui, theme, "Rings: solid without a step, dashed after one, dotted after two.");
 }
