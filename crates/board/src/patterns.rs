@@ -1,7 +1,8 @@
 //! Ready patterns: a rally laid out in one go, for the players of a board.
 //!
 //! All are common practice without a source. They are written for a right-handed hitter at the near end and mirrored
-//! for a left-hander or for the other wing; speeds and spins are those the players usually play.
+//! for a left-hander or for the other wing; speeds and spins are those the players usually play, and a ball that they
+//! cannot play is made easier.
 
 use glam::{DVec2, DVec3};
 use standpoint_geometry::{
@@ -9,11 +10,13 @@ use standpoint_geometry::{
     frame::End,
     player::{Hand, Player, Wing},
     situation::{ReceiptChoice, Shot, Stroke},
+    solver::Solver,
 };
 
 use crate::{
     marks::Marks,
     model::{Board, Page, ShotSpec},
+    rally::Rally,
 };
 
 /// A pattern.
@@ -107,7 +110,9 @@ impl Pattern {
 
     /// The pattern as a page for the players of a board, struck by the coached player.
     ///
-    /// `mirrored` plays it on the other wing. On smaller courts all places shrink with the court.
+    /// `mirrored` plays it on the other wing. On smaller courts all places shrink with the court. A ball that these
+    /// players cannot play, or that would end the rally too early, is aimed shorter, faster or nearer the middle until
+    /// they can; this asks the solver for every ball, so it takes some hundredths of a second.
     #[must_use]
     pub fn page(self, board: &Board, mirrored: bool) -> Page {
         let end = board.coached;
@@ -118,38 +123,69 @@ impl Pattern {
         let place = |x: f64, y: f64| DVec2::new(if flip { -x } else { x }, y) * scale;
         let (contact, opponent) = self.start();
         let ground = place(contact.x, contact.y);
-        let height = contact.z.min(0.93 * hitter.reach.overhead);
-        let height = if self == Self::ServePlusOne { hitter.serve.height } else { height };
+        let mut balls = self.balls();
+        // Without service boxes the rally begins with a ball from the hand.
+        let serves = court.service_line.is_some();
+        balls.iter_mut().filter(|b| b.stroke == Stroke::Serve && !serves).for_each(|b| b.stroke = Stroke::Topspin);
+        let height = match balls.first() {
+            Some(ball) if ball.stroke == Stroke::Serve => hitter.serve.height,
+            _ => contact.z.min(0.4 * hitter.reach.overhead),
+        };
         let contact = DVec3::new(ground.x, ground.y, height);
         let opponent = place(opponent.x, opponent.y);
-        let mut shots: Vec<ShotSpec> = Vec::new();
-        for (i, ball) in self.balls().into_iter().enumerate() {
-            let striker_end = if i % 2 == 0 { end } else { end.other() };
-            let player = board.card(striker_end).player();
-            // Targets are written from the striker's own side.
-            let target = place(ball.target.x, ball.target.y);
-            let shot = delivered(board, &player, &ball, contact, target);
-            shots.push(ShotSpec {
-                hitter_end: striker_end,
-                shot: Shot { contact: striker_end.turn3(contact), target: striker_end.turn2(target), ..shot },
-                receipt: ReceiptChoice::Best,
-                hitter_place: (i == 0).then(|| end.turn2(beside(&player, contact, ball.stroke))),
-                opponent_place: striker_end.turn2(opponent),
-                follows: i > 0,
-                recover_to: None,
-            });
-        }
-        Page {
+        let mut page = Page {
             title: self.label().to_owned(),
             notes: self.purpose().to_owned(),
             cues: Vec::new(),
-            shots,
+            shots: Vec::new(),
             marks: Marks::default(),
+        };
+        let (mut rally, mut solver, count) = (Rally::new(), Solver::new(), balls.len());
+        for (i, ball) in balls.into_iter().enumerate() {
+            let striker_end = if i % 2 == 0 { end } else { end.other() };
+            let player = board.card(striker_end).player();
+            let spec = |ball: &Ball| {
+                // Targets are written from the striker's own side.
+                let target = place(ball.target.x, ball.target.y);
+                let shot = delivered(board, &player, ball, contact, target);
+                ShotSpec {
+                    hitter_end: striker_end,
+                    shot: Shot { contact: striker_end.turn3(contact), target: striker_end.turn2(target), ..shot },
+                    receipt: ReceiptChoice::Best,
+                    hitter_place: (i == 0).then(|| end.turn2(beside(&player, contact, ball.stroke))),
+                    opponent_place: striker_end.turn2(opponent),
+                    follows: i > 0,
+                    recover_to: None,
+                }
+            };
+            page.shots.push(spec(&ball));
+            // The first that is sure enough and goes on, or else the surest that goes on, or else as it is written.
+            let mut best: Option<(f64, ShotSpec)> = None;
+            for other in ball.easier() {
+                page.shots[i] = spec(&other);
+                let Ok(resolved) = rally.resolve(board, &page, i, &mut solver) else { break };
+                let Ok(answer) = &resolved.result else { continue };
+                let chance = answer.shot.chance_in;
+                let goes_on = i + 1 == count || answer.play().is_some();
+                if goes_on && best.is_none_or(|(surest, _)| chance > surest) {
+                    best = Some((chance, page.shots[i]));
+                }
+                if goes_on && chance >= LEAST_CHANCE {
+                    break;
+                }
+            }
+            page.shots[i] = best.map_or_else(|| spec(&ball), |(_, spec)| spec);
         }
+        page
     }
 }
 
+/// A ball of a pattern goes in at least this often, if one can be found that does. A choice: a pattern that fails more
+/// often than not is no pattern.
+const LEAST_CHANCE: f64 = 0.45;
+
 /// One ball of a pattern, from its striker's own side.
+#[derive(Clone, Copy)]
 struct Ball {
     stroke: Stroke,
     target: DVec2,
@@ -165,6 +201,38 @@ impl Ball {
     fn slow(mut self) -> Self {
         self.speed = 0.78;
         self
+    }
+
+    /// The ball itself, then others that are easier and still do what it is for, the most alike first: faster or
+    /// shorter, with topspin, nearer the middle. A serve stays one, at worst a second serve.
+    fn easier(self) -> Vec<Self> {
+        const SHORTER: [(f64, f64); 6] = [(1.0, 1.0), (1.0, 0.92), (0.95, 0.84), (0.9, 0.76), (0.85, 0.68), (0.8, 0.6)];
+        const TAMER: [(f64, f64, f64); 5] =
+            [(0.75, 0.95, 0.95), (0.55, 0.9, 0.9), (0.35, 0.85, 0.85), (0.35, 0.7, 0.85), (0.1, 0.8, 0.8)];
+        let moved = |(x, y): (f64, f64), speed: f64, stroke: Stroke| Self {
+            stroke,
+            target: self.target * DVec2::new(x, y),
+            speed,
+        };
+        let mut balls = vec![self];
+        if self.speed < 1.0 {
+            // One that is to be slow and high is struck faster before it is aimed shorter.
+            balls.extend([0.86, 0.94].map(|speed| moved((1.0, 1.0), speed, self.stroke)));
+        }
+        let (strokes, speeds): (&[Stroke], _) = match self.stroke {
+            Stroke::Serve => (&[Stroke::Serve], [1.0, 0.85]),
+            Stroke::Topspin => (&[Stroke::Topspin], [1.0, 1.1]),
+            other => (&[other, Stroke::Topspin], [1.0, 1.1]),
+        };
+        for stroke in strokes {
+            for speed in speeds {
+                balls.extend(SHORTER.map(|by| moved(by, speed, *stroke)));
+            }
+        }
+        if self.stroke != Stroke::Serve {
+            balls.extend(TAMER.map(|(x, y, speed)| moved((x, y), speed, Stroke::Topspin)));
+        }
+        balls
     }
 }
 

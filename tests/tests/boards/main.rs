@@ -7,6 +7,7 @@ mod crashes;
 mod damage;
 mod golden;
 mod kills;
+mod patterns;
 mod rallies;
 mod reports;
 mod round_trip;

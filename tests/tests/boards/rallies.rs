@@ -1,6 +1,6 @@
 //! Rallies of any players with any targets: each shot starts where the last one ended, and time runs without a jump.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use glam::DVec2;
 use proptest::{collection::vec, option, prelude::*, sample::select};
@@ -19,6 +19,20 @@ use standpoint_geometry::{
     solver::Solver,
 };
 
+/// The patterns of two tournament players, from either end and on both wings; laid out once.
+fn patterns() -> &'static [(End, Page)] {
+    static PAGES: OnceLock<Vec<(End, Page)>> = OnceLock::new();
+    PAGES.get_or_init(|| {
+        let mut pages = Vec::new();
+        for coached in [End::Near, End::Far] {
+            let board = Board { coached, ..Board::blank() };
+            let both = Pattern::ALL.into_iter().flat_map(|p| [(p, false), (p, true)]);
+            pages.extend(both.map(|(pattern, mirrored)| (coached, pattern.page(&board, mirrored))));
+        }
+        pages
+    })
+}
+
 /// A rally after a pattern, its targets, receipts and recoveries moved about.
 fn board() -> impl Strategy<Value = Board> {
     // Those who can play from one baseline to the other; the youngest have their own courts.
@@ -34,23 +48,20 @@ fn board() -> impl Strategy<Value = Board> {
     let place = || (-4.0..4.0f64, -13.0..-0.5f64).prop_map(|(x, y)| DVec2::new(x, y));
     let changes =
         vec(((-0.6..0.6f64, -1.2..0.5f64), option::weighted(0.2, place()), option::weighted(0.3, place())), 5);
-    let coached = select(vec![End::Near, End::Far]);
-    (card(), card(), coached, select(Pattern::ALL.to_vec()), any::<bool>(), changes).prop_map(
-        |(near, far, coached, pattern, mirrored, changes)| {
-            let mut board = Board { near, far, coached, ..Board::blank() };
-            let mut page = pattern.page(&board, mirrored);
-            let site = board.site();
-            for (spec, ((dx, dy), receipt, recovery)) in page.shots.iter_mut().zip(changes) {
-                let (here, there) = (spec.hitter_end, spec.hitter_end.other());
-                spec.shot.target = site.clamp_at(there, spec.shot.target + here.turn2(DVec2::new(dx, dy)));
-                spec.receipt = receipt.map_or(ReceiptChoice::Best, |place| ReceiptChoice::Near(there.turn2(place)));
-                spec.recover_to = recovery.map(|place| here.turn2(place));
-            }
-            board.pages = vec![Arc::new(page)];
-            board.tidy();
-            board
-        },
-    )
+    (card(), card(), any::<prop::sample::Index>(), changes).prop_map(|(near, far, which, changes)| {
+        let (coached, mut page) = which.get(patterns()).clone();
+        let mut board = Board { near, far, coached, ..Board::blank() };
+        let site = board.site();
+        for (spec, ((dx, dy), receipt, recovery)) in page.shots.iter_mut().zip(changes) {
+            let (here, there) = (spec.hitter_end, spec.hitter_end.other());
+            spec.shot.target = site.clamp_at(there, spec.shot.target + here.turn2(DVec2::new(dx, dy)));
+            spec.receipt = receipt.map_or(ReceiptChoice::Best, |place| ReceiptChoice::Near(there.turn2(place)));
+            spec.recover_to = recovery.map(|place| here.turn2(place));
+        }
+        board.pages = vec![Arc::new(page)];
+        board.tidy();
+        board
+    })
 }
 
 fn resolved(board: &Board, page: &Page) -> (Vec<Resolved>, Option<Ended>) {
