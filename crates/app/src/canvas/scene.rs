@@ -96,6 +96,9 @@ impl Scene {
         let taken = key_rect.into_iter().chain(self.overlay.keys(brush, rect, weighed));
         let taken: Vec<Rect> = taken.chain(self.overlay.obstacles(brush, weighed)).collect();
         captions::begin(brush, &mut self.placer, rect, taken, session, settings);
+        if let Some(drawn) = session.marks() {
+            self.placer.avoid(sketch::covered(brush, drawn));
+        }
         self.overlay.tags(brush, &mut self.placer, weighed);
         captions::paint(brush, &mut self.placer, session, settings, on_court.ghosts);
     }

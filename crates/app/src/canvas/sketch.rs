@@ -203,6 +203,34 @@ pub fn bounds(brush: &Brush<'_>, form: &Form) -> Rect {
     }
 }
 
+/// More places than these are not kept clear of words: on a page that full there is no room anyway.
+const COVERED: usize = 300;
+
+/// What words rather leave uncovered: things, other words, and lines in small pieces.
+#[must_use]
+pub fn covered(brush: &Brush<'_>, marks: &Marks) -> Vec<Rect> {
+    let mut rects = Vec::new();
+    for mark in marks.shown() {
+        match &mark.form {
+            Form::Zone { .. } => {}
+            Form::Pen { .. } | Form::Arrow { .. } => {
+                let points = brush.points(mark.form.outline());
+                for pair in points.windows(2) {
+                    let pieces = (pair[0].distance(pair[1]) / 14.0).ceil().clamp(1.0, 60.0);
+                    let at = |i: usize| pair[0].lerp(pair[1], i as f32 / pieces);
+                    rects.extend((0..pieces as usize).map(|i| super::touch_rect(at(i), 6.0)));
+                }
+            }
+            other => rects.push(bounds(brush, other)),
+        }
+        if rects.len() >= COVERED {
+            break;
+        }
+    }
+    rects.truncate(COVERED);
+    rects
+}
+
 /// What tells that a mark is chosen: a dashed frame, or for a line a dashed companion on both sides.
 pub fn chosen(brush: &Brush<'_>, mark: &Mark) {
     beside(brush, mark, Dash::Pattern(brush.theme.m.pattern.dotted));

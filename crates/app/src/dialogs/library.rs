@@ -14,8 +14,8 @@ use crate::{
     theme::{Theme, style},
 };
 
-/// Size of a card and of its picture, points.
-const CARD: (f32, f32) = (270.0, 156.0);
+/// Least width of a card, its height, and the width of its picture, points.
+const CARD: (f32, f32) = (262.0, 156.0);
 const PICTURE: f32 = 84.0;
 /// Tags shown to choose from.
 const TAGS: usize = 14;
@@ -81,11 +81,14 @@ impl Shelf {
         }
         let height = (ui.ctx().content_rect().height() * 0.55).max(180.0);
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
-            ui.horizontal_wrapped(|ui| {
-                for entry in &found {
-                    card(ui, entry, theme, out);
-                }
-            });
+            let gap = theme.m.space.item;
+            ui.spacing_mut().item_spacing = vec2(gap, gap);
+            let whole = ui.available_width() - gap;
+            let columns = ((whole + gap) / (CARD.0 + gap)).floor().max(1.0);
+            let width = ((whole + gap) / columns - gap).floor();
+            for row in found.chunks(columns as usize) {
+                ui.horizontal(|ui| row.iter().for_each(|entry| card(ui, entry, width, theme, out)));
+            }
             if found.is_empty() {
                 ui.label(RichText::new("No board has all of these words").color(*theme.ui.soft));
             }
@@ -108,7 +111,8 @@ impl Shelf {
         ui.horizontal_wrapped(|ui| {
             for (tag, count) in library.tags().into_iter().take(TAGS) {
                 let on = self.tag.as_ref() == Some(&tag);
-                let response = ui.selectable_label(on, &tag).on_hover_text(format!("{count} boards"));
+                let chip = egui::Button::new(RichText::new(format!("#{tag}")).small()).selected(on);
+                let response = ui.add(chip).on_hover_text(format!("{count} boards"));
                 if response.clicked() {
                     self.tag = (!on).then_some(tag);
                 }
@@ -136,8 +140,8 @@ fn open(entry: &Entry, out: &mut Outbox) {
 }
 
 /// A board: its picture, its title and what it is about.
-fn card(ui: &mut Ui, entry: &Entry, theme: &Theme, out: &mut Outbox) {
-    let (rect, response) = ui.allocate_exact_size(vec2(CARD.0, CARD.1), Sense::click());
+fn card(ui: &mut Ui, entry: &Entry, width: f32, theme: &Theme, out: &mut Outbox) {
+    let (rect, response) = ui.allocate_exact_size(vec2(width, CARD.1), Sense::click());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &entry.title));
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(entry.summary.as_str());

@@ -1,0 +1,246 @@
+//! Drawing, the library and never losing work, through the accessibility tree.
+
+#![allow(clippy::unwrap_used, reason = "a test that fails says where")]
+
+use std::path::{Path, PathBuf};
+
+use egui::{Key, Modifiers, Pos2, vec2};
+use egui_kittest::{Harness, kittest::Queryable as _};
+use standpoint_app::{
+    app::{App, Start},
+    commands::{Action, Command},
+    theme::Look,
+};
+use standpoint_board::{
+    Board,
+    marks::{Form, Marks, Pattern},
+    recovery_copy::{About, RecoveryCopy},
+};
+
+type Window = Harness<'static, Option<App>>;
+
+fn window() -> Window {
+    window_with(None, None)
+}
+
+/// A window that keeps its copies in a folder, on a board.
+fn window_with(data: Option<&Path>, file: Option<PathBuf>) -> Window {
+    let data = data.map(Path::to_owned);
+    let show = move |ui: &mut egui::Ui, slot: &mut Option<App>| {
+        let ctx = ui.ctx().clone();
+        let start = || Start { data_dir: data.clone(), file: file.clone(), ..Start::default() };
+        slot.get_or_insert_with(|| App::new(&ctx, Look::load().unwrap(), start())).frame(ui);
+    };
+    let dress = |ctx: &egui::Context| Look::load().unwrap().install(ctx);
+    let builder = Harness::builder().with_size(vec2(1440.0, 900.0)).with_context_setup(dress);
+    let mut window = builder.build_ui_state(show, None);
+    window.run_steps(4);
+    window
+}
+
+fn app(window: &Window) -> &App {
+    window.state().as_ref().unwrap()
+}
+
+fn marks(window: &Window) -> &Marks {
+    app(window).session().marks().unwrap()
+}
+
+fn key(window: &mut Window, modifiers: Modifiers, key: Key) {
+    window.key_press_modifiers(modifiers, key);
+    window.run_steps(3);
+}
+
+fn ask(window: &mut Window, actions: impl IntoIterator<Item = Action>) {
+    let ctx = window.ctx.clone();
+    window.state_mut().as_mut().unwrap().apply_all(&ctx, actions);
+    window.run_steps(2);
+}
+
+fn drag(window: &mut Window, from: Pos2, by: egui::Vec2) {
+    window.hover_at(from);
+    window.step();
+    window.drag_at(from);
+    window.step();
+    for i in 1..=5 {
+        window.hover_at(from + by * (i as f32 / 5.0));
+        window.step();
+    }
+    window.drop_at(from + by);
+    window.run_steps(2);
+}
+
+fn wait(window: &mut Window, until: impl Fn(&Window) -> bool) {
+    for _ in 0..400 {
+        window.step();
+        if until(window) {
+            window.run_steps(2);
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    panic!("it was never done");
+}
+
+/// A bare place on the court.
+fn bare(window: &Window) -> Pos2 {
+    window.get_by_label("Net crossing").rect().center() + vec2(60.0, 90.0)
+}
+
+#[test]
+fn an_arrow_is_drawn_bent_and_taken_back() {
+    let mut window = window();
+    key(&mut window, Modifiers::NONE, Key::Y);
+    let from = bare(&window);
+    drag(&mut window, from, vec2(0.0, 120.0));
+    let [mark] = &marks(&window).list[..] else { panic!("{:?}", marks(&window)) };
+    assert!(matches!(mark.form, Form::Arrow { pattern: Pattern::Dashed, .. }));
+    assert!(window.get_by_label("Arrow 1").value().unwrap().contains("long"));
+    drag(&mut window, from + vec2(0.0, 60.0), vec2(50.0, 0.0));
+    let Form::Arrow { bend, .. } = marks(&window).list[0].form else { panic!() };
+    assert!(bend.abs() > 1.0, "the middle was pulled aside: {bend}");
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    let Form::Arrow { bend, .. } = marks(&window).list[0].form else { panic!() };
+    assert!(bend.abs() < 1e-9);
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert!(marks(&window).list.is_empty());
+    assert!(window.query_by_label("Arrow 1").is_none());
+    key(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    assert_eq!(app(&window).session().chosen(), [marks(&window).list[0].id], "the choice comes back");
+}
+
+#[test]
+fn a_cone_is_placed_with_the_keys_and_says_where_it_stands() {
+    let mut window = window();
+    key(&mut window, Modifiers::SHIFT, Key::C);
+    let court = app(&window).session().court();
+    for _ in 0..5 {
+        key(&mut window, Modifiers::SHIFT, Key::ArrowRight);
+    }
+    key(&mut window, Modifiers::NONE, Key::ArrowRight);
+    key(&mut window, Modifiers::NONE, Key::Enter);
+    let Form::Cone { at } = marks(&window).list[0].form else { panic!() };
+    assert!((at.x - 2.6).abs() < 1e-9 && (at.y + court.half_length() / 2.0).abs() < 1e-9, "{at}");
+    let said = window.get_by_label("Cone 1").value().unwrap();
+    let expected = format!("{:.1} m inside the sideline", court.half_width() - 2.6);
+    assert!(said.contains(&expected) && said.contains("the service line"), "{said}");
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    window.get_by_label("Cone 1").focus();
+    window.run_steps(3);
+    key(&mut window, Modifiers::NONE, Key::ArrowUp);
+    let Form::Cone { at: moved } = marks(&window).list[0].form else { panic!() };
+    assert!((moved.y - at.y - 0.1).abs() < 1e-9, "the arrows move what has the focus");
+    key(&mut window, Modifiers::COMMAND, Key::D);
+    assert_eq!(marks(&window).list.len(), 2);
+    key(&mut window, Modifiers::NONE, Key::Delete);
+    assert_eq!(marks(&window).list.len(), 1);
+}
+
+#[test]
+fn what_is_in_a_hidden_layer_is_not_announced() {
+    let mut window = window();
+    key(&mut window, Modifiers::SHIFT, Key::C);
+    key(&mut window, Modifiers::NONE, Key::Enter);
+    assert!(window.query_by_label("Cone 1").is_some());
+    ask(&mut window, [Action::Run(Command::ShowDrill)]);
+    assert!(window.query_by_label("Cone 1").is_none());
+    ask(&mut window, [Action::Run(Command::Undo)]);
+    assert!(window.query_by_label("Cone 1").is_some());
+}
+
+#[test]
+fn words_are_written_where_the_pointer_was() {
+    let mut window = window();
+    key(&mut window, Modifiers::SHIFT, Key::W);
+    let at = bare(&window);
+    window.hover_at(at);
+    window.step();
+    window.drag_at(at);
+    window.drop_at(at);
+    window.run_steps(4);
+    window.get_by_label("Words on the court").type_text("deep, heavy");
+    window.run_steps(2);
+    key(&mut window, Modifiers::NONE, Key::Enter);
+    assert!(matches!(&marks(&window).list[0].form, Form::Text { text, .. } if text == "deep, heavy"));
+}
+
+#[test]
+fn the_eraser_and_the_rubber_band_find_marks() {
+    let mut window = window();
+    key(&mut window, Modifiers::SHIFT, Key::C);
+    let at = bare(&window);
+    for by in [0.0, 50.0] {
+        let at = at + vec2(0.0, by);
+        drag(&mut window, at, vec2(1.0, 0.0));
+    }
+    assert_eq!(marks(&window).list.len(), 2);
+    key(&mut window, Modifiers::NONE, Key::Q);
+    drag(&mut window, at + vec2(-40.0, -40.0), vec2(80.0, 130.0));
+    assert_eq!(app(&window).session().chosen().len(), 2);
+    key(&mut window, Modifiers::SHIFT, Key::E);
+    drag(&mut window, at + vec2(0.0, -40.0), vec2(0.0, 130.0));
+    assert!(marks(&window).list.is_empty());
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(marks(&window).list.len(), 2, "wiping is one step");
+}
+
+#[test]
+fn the_library_is_searched_and_opens_a_copy() {
+    let mut window = window();
+    ask(&mut window, [Action::Run(Command::Library)]);
+    wait(&mut window, |w| w.query_by_label_contains("Folder of your own").is_some());
+    window.get_by_label("Search the library").focus();
+    window.run_steps(2);
+    window.get_by_label("Search the library").type_text("orange");
+    window.run_steps(3);
+    key(&mut window, Modifiers::NONE, Key::Enter);
+    assert!(app(&window).session().board().title.to_lowercase().contains("orange"));
+    assert_eq!(app(&window).session().path(), None);
+}
+
+#[test]
+fn work_left_by_a_crash_is_offered_and_comes_back() {
+    let dir = tempfile::tempdir().unwrap();
+    let board = Board { title: "Left work".to_owned(), ..Board::demo() };
+    let copy = RecoveryCopy::open(&dir.path().join("unsaved")).unwrap();
+    copy.write(&board, &About::default()).unwrap();
+    drop(copy);
+    let mut window = window_with(Some(dir.path()), None);
+    assert!(window.query_by_label_contains("Left work").is_some());
+    window.get_by_label("Restore").click();
+    window.run_steps(4);
+    assert_eq!(app(&window).session().board().title, "Left work");
+    assert!(!app(&window).session().history().is_saved(), "it is in no file yet");
+}
+
+#[test]
+fn a_second_window_on_a_file_is_told_and_works_on_a_copy() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("ours.standpoint");
+    standpoint_board::store::save_board(&path, &Board::demo()).unwrap();
+    let mut first = window_with(Some(dir.path()), Some(path.clone()));
+    wait(&mut first, |w| app(w).session().path().is_some());
+    let mut second = window_with(Some(dir.path()), Some(path));
+    wait(&mut second, |w| w.query_by_label("Open a copy").is_some());
+    second.get_by_label("Open a copy").click();
+    second.run_steps(3);
+    assert_eq!(app(&second).session().path(), None);
+    assert!(!app(&second).session().history().is_saved());
+}
+
+#[test]
+fn a_file_changed_by_somebody_else_is_not_saved_over_unasked() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("ours.standpoint");
+    standpoint_board::store::save_board(&path, &Board::demo()).unwrap();
+    let mut window = window_with(Some(dir.path()), Some(path.clone()));
+    wait(&mut window, |w| app(w).session().path().is_some());
+    let theirs = Board { title: "Theirs".to_owned(), ..Board::demo() };
+    standpoint_board::store::save_board(&path, &theirs).unwrap();
+    ask(&mut window, [Action::Run(Command::Mirror), Action::Run(Command::Save)]);
+    wait(&mut window, |w| w.query_by_label("The file has changed").is_some());
+    assert_eq!(standpoint_board::store::load_board(&path).unwrap().title, "Theirs");
+    window.get_by_label("Save over it").click();
+    wait(&mut window, |w| app(w).session().history().is_saved());
+    assert_ne!(standpoint_board::store::load_board(&path).unwrap().title, "Theirs");
+}
