@@ -132,32 +132,33 @@ pub fn middle() -> Board {
 }
 
 pub fn too_close() -> Board {
-    let mut board = board("Too close to the net: no time, and the lob gains", MARA, IVO);
+    let mut board = board("Too close to the net, and the lob is open", MARA, IVO);
     board.settings.ready = ReadyArea::Net;
-    let (from, waiting, target) = ((0.5, -7.0, 1.0), at(0.3, 12.0), at(1.0, 3.0));
+    let (from, waiting, target) = ((1.6, -4.2, 1.0), at(0.3, 12.0), at(2.8, 9.6));
     board.pages = vec![
         page(
             &board,
-            "Follow the drop shot as far as this",
-            "Follow a drop shot in, but stop where a pass can still be answered and a lob still be run down.\n\
-             Mara has dropped the ball short and Ivo comes running. Her best place is well behind the net; move her \
-             forward and see what each step costs.\n\
-             #net #drop-shot #lob",
-            &["In, stop, split", "Leave room behind for the lob, in front for the volley"],
+            "Where the next volley may be awaited",
+            "At the net stand where the pass can be reached and the lob still be run down; a racket's length from the net \
+             it cannot.\n\
+             Mara volleys deep into Ivo's backhand corner. Her place is on the side of the ball and some metres behind the \
+             net.\n\
+             #net #volley #lob",
+            &["On the side of the ball", "Close in, but leave room for the lob"],
         )
-        .shot(End::Near, Stroke::Drop, from, target, waiting)
+        .shot(End::Near, Stroke::Volley, from, target, waiting)
         .done(),
         page(
             &board,
             "Too close",
-            "A racket's length from the net there is no time for any ball that comes past, and the lob is worth more \
-             to Ivo than it was.",
+            "Mara has followed her volley too far. What punishes her now is the lob: move her back and see where that \
+             stops.",
             &["If you can touch the net, you are too close"],
         )
-        .shot(End::Near, Stroke::Drop, from, target, waiting)
-        .recover_to(at(0.2, -1.0))
-        .zone(Ink::Warning, at(-4.1, -1.4), at(4.1, 0.0), false)
-        .words(at(-3.9, -0.7), "No time here")
+        .shot(End::Near, Stroke::Volley, from, target, waiting)
+        .recover_to(at(0.2, -1.2))
+        .zone(Ink::Warning, at(-4.1, -1.8), at(4.1, 0.0), false)
+        .words(at(-3.9, -0.9), "Open to the lob")
         .done(),
     ];
     board
@@ -206,8 +207,8 @@ pub fn short_angle() -> Board {
             &board,
             "Short angle",
             "A short angle with much topspin meets Ivo beside the court; it is missed more often than a deep ball.\n\
-             It goes in three times in four instead of four in five, and Ivo has half a second more; but he leaves the \
-             court open. Mara's spot lies further to her side: his line comes first now.\n\
+             It is the slower ball and gives Mara time; Ivo has to leave the court open. Her spot lies further to her \
+             side: his line comes first now.\n\
              #baseline #angle #topspin",
             &["Slower, more spin", "Cover his line"],
         )

@@ -177,27 +177,27 @@ pub fn orange() -> Board {
 }
 
 pub fn two_lines() -> Board {
-    let mut board = board("Two-line drill", MARA, IVO);
-    let aims = [(at(1.9, 8.4), at(4.1, 10.9)), (at(-4.1, 8.4), at(-1.9, 10.9))];
+    let mut board = board("Two-line drill", TESSA, DOV);
+    let aims = [(at(1.6, 7.8), at(3.6, 10.4)), (at(-3.6, 7.8), at(-1.6, 10.4))];
     let mut draft = page(
         &board,
         "One plays the lines, the other one across",
         &format!(
             "Whoever plays down the line at every ball recovers twice as far as whoever plays across.\n\
-             Cones: 1.00 m inside the sidelines and 1.00 m inside the baselines. Mara plays down the line only, Ivo across \
-             only, ten balls; then they change. Count the steps.\n{CAUTIONS}\n\
+             Cones: 1.50 m inside the sidelines and 2.50 m inside the baselines. Tessa plays down the line only, Dov \
+             across only, ten balls; then they change. Count the steps.\n{CAUTIONS}\n\
              #drill #pattern #recovery"
         ),
         &["Feel who runs further", "Height over the net: a racket", "Change after ten balls"],
     )
-    .shot(End::Near, Stroke::Topspin, (3.0, -12.4, 0.95), at(2.9, 9.4), at(-0.4, 12.6))
-    .then(Stroke::Topspin, at(-2.9, -9.4))
-    .then(Stroke::Topspin, at(-2.9, 9.4))
-    .then(Stroke::Topspin, at(2.9, -9.4));
+    .shot(End::Near, Stroke::Topspin, (2.8, -12.4, 0.95), at(2.6, 9.0), at(-0.4, 12.6))
+    .then(Stroke::Topspin, at(-2.6, -9.0))
+    .then(Stroke::Topspin, at(-2.6, 9.0))
+    .then(Stroke::Topspin, at(2.6, -9.0));
     for (from, to) in aims {
         draft = draft.zone(Ink::Ball, from, to, false);
     }
-    for (x, y) in [(3.115, 10.885), (-3.115, 10.885), (3.115, -10.885), (-3.115, -10.885)] {
+    for (x, y) in [(2.615, 9.385), (-2.615, 9.385), (2.615, -9.385), (-2.615, -9.385)] {
         draft = draft.cone(at(x, y));
     }
     let done = draft
