@@ -329,7 +329,9 @@ impl App {
                 panels::headline::ui(ui, &self.session, theme);
             }
         });
-        self.tool_bar(ui, facts, theme, out);
+        if self.settings.tools {
+            panels::tools::bar(ui, facts, theme, out);
+        }
         CentralPanel::no_frame().show(ui, |ui| {
             self.canvas.show(ui, (&self.session, &self.weigh), &self.view, &self.settings, theme);
             self.weighed_targets(ui, theme, out);
@@ -337,17 +339,6 @@ impl App {
         if let Some(rect) = self.canvas.rect() {
             self.hints.show(ui.ctx(), rect, theme);
         }
-    }
-
-    /// The drawing tools, at the left of the court.
-    fn tool_bar(&self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-        if !self.settings.tools {
-            return;
-        }
-        let columns = panels::tools::columns(ui.available_height(), theme);
-        let width = panels::tools::width(columns, theme);
-        let bar = Panel::left("tools").frame(Frame::new().fill(*theme.ui.panel)).exact_size(width).resizable(false);
-        bar.show(ui, |ui| panels::tools::ui(ui, facts, columns, theme, out));
     }
 
     /// The row of shots below the court, and the pages at the left.

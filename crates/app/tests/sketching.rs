@@ -244,3 +244,37 @@ fn a_file_changed_by_somebody_else_is_not_saved_over_unasked() {
     wait(&mut window, |w| app(w).session().history().is_saved());
     assert_ne!(standpoint_board::store::load_board(&path).unwrap().title, "Theirs");
 }
+
+#[test]
+fn a_fault_of_the_program_leaves_the_work_to_be_found() {
+    let dir = tempfile::tempdir().unwrap();
+    let fault = std::panic::catch_unwind(|| {
+        let mut window = window_with(Some(dir.path()), None);
+        key(&mut window, Modifiers::SHIFT, Key::C);
+        key(&mut window, Modifiers::NONE, Key::Enter);
+        panic!("planted");
+    });
+    assert!(fault.is_err());
+    let mut window = window_with(Some(dir.path()), None);
+    window.get_by_label("Restore").click();
+    window.run_steps(4);
+    assert!(matches!(marks(&window).list[0].form, Form::Cone { .. }));
+}
+
+#[test]
+fn a_window_closed_in_peace_leaves_nothing() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut window = window_with(Some(dir.path()), None);
+    key(&mut window, Modifiers::NONE, Key::M);
+    for _ in 0..400 {
+        window.step();
+    }
+    let kept = || std::fs::read_dir(dir.path().join("unsaved")).is_ok_and(|mut d| d.next().is_some());
+    wait(&mut window, |_| kept());
+    ask(&mut window, [Action::Run(Command::NewBoard)]);
+    window.get_by_label("Let them go").click();
+    window.run_steps(4);
+    drop(window);
+    let window = window_with(Some(dir.path()), None);
+    assert!(window.query_by_label("Restore").is_none());
+}

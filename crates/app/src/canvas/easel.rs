@@ -50,8 +50,7 @@ impl Site<'_> {
 
     /// The place held by the lines, when that is wished.
     fn held(&self, place: DVec2) -> DVec2 {
-        let held =
-            if self.settings.snap { court::snapped(&self.session.court(), place, super::HOLD) } else { place };
+        let held = if self.settings.snap { court::snapped(&self.session.court(), place, super::HOLD) } else { place };
         self.session.board().site().clamp_mark(held)
     }
 }

@@ -48,11 +48,9 @@ pub fn grips(mark: &Mark) -> Vec<(Grip, DVec2)> {
             let middle = (*from + *to) / 2.0 + left * *bend;
             vec![(grip(Part::Start), *from), (grip(Part::Bend), middle), (grip(Part::Head), *to)]
         }
-        Form::Zone { from, to, .. } => corners(*from, *to)
-            .into_iter()
-            .enumerate()
-            .map(|(i, place)| (grip(Part::Corner(i as u8)), place))
-            .collect(),
+        Form::Zone { from, to, .. } => {
+            corners(*from, *to).into_iter().enumerate().map(|(i, place)| (grip(Part::Corner(i as u8)), place)).collect()
+        }
         _ => Vec::new(),
     }
 }

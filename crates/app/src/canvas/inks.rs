@@ -142,7 +142,8 @@ mod tests {
     #[test]
     fn a_hatching_line_ends_at_the_edge() {
         let along = vec2(1.0, 0.0);
-        let ends = |y: f32, round| chord(vec2(0.0, y), along, vec2(30.0, 10.0), round).map(|(a, b)| (a.round(), b.round()));
+        let ends =
+            |y: f32, round| chord(vec2(0.0, y), along, vec2(30.0, 10.0), round).map(|(a, b)| (a.round(), b.round()));
         assert_eq!(ends(0.0, true), Some((-30.0, 30.0)));
         assert_eq!(ends(11.0, true), None);
         assert_eq!(ends(9.0, false), Some((-30.0, 30.0)));

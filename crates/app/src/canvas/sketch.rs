@@ -122,7 +122,8 @@ fn cone(brush: &Brush<'_>, ink: Ink, c: Pos2) {
     let foot = Rect::from_center_size(c + vec2(0.0, r * 0.72), vec2(r * 2.1, r * 0.5));
     brush.painter.rect(foot, CornerRadius::same((r * 0.2) as u8), fill, stroke, StrokeKind::Middle);
     let (top, wide) = (c - vec2(0.0, r * 1.25), r * 0.72);
-    let body = vec![top + vec2(r * 0.16, 0.0), c + vec2(wide, r * 0.55), c + vec2(-wide, r * 0.55), top - vec2(r * 0.16, 0.0)];
+    let body =
+        vec![top + vec2(r * 0.16, 0.0), c + vec2(wide, r * 0.55), c + vec2(-wide, r * 0.55), top - vec2(r * 0.16, 0.0)];
     brush.painter.add(Shape::convex_polygon(body, fill, stroke));
     let stripe = [c + vec2(-r * 0.42, -r * 0.2), c + vec2(r * 0.42, -r * 0.2)];
     brush.painter.line_segment(stripe, Stroke::new(r * 0.3, edge));
@@ -154,7 +155,13 @@ fn person(brush: &Brush<'_>, ink: Ink, c: Pos2, letter: &str) {
     let r = thing_radius(brush) * 1.25;
     if ink == Ink::Plain || ink == Ink::Ball {
         let square = Rect::from_center_size(c, Vec2::splat(r * 1.9));
-        brush.painter.rect(square, CornerRadius::same((r * 0.5) as u8), fill, Stroke::new(1.8, edge), StrokeKind::Middle);
+        brush.painter.rect(
+            square,
+            CornerRadius::same((r * 0.5) as u8),
+            fill,
+            Stroke::new(1.8, edge),
+            StrokeKind::Middle,
+        );
     } else {
         inks::sign(brush.painter, (fill, edge), ink, c, r * 1.1);
     }

@@ -152,7 +152,8 @@ fn card(ui: &mut Ui, entry: &Entry, width: f32, theme: &Theme, out: &mut Outbox)
     let inner = rect.shrink(theme.m.space.item);
     picture(ui, Rect::from_min_size(inner.min, vec2(PICTURE, inner.height())), entry, theme);
     let words = inner.with_min_x(inner.left() + PICTURE + theme.m.space.item);
-    let mut text = ui.new_child(egui::UiBuilder::new().max_rect(words).layout(egui::Layout::top_down(egui::Align::Min)));
+    let mut text =
+        ui.new_child(egui::UiBuilder::new().max_rect(words).layout(egui::Layout::top_down(egui::Align::Min)));
     text.shrink_clip_rect(words);
     text.spacing_mut().item_spacing.y = theme.m.space.hair;
     let label = |ui: &mut Ui, words: RichText| ui.add(Label::new(words).wrap().selectable(false));

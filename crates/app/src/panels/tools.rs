@@ -1,6 +1,6 @@
 //! The bar with the drawing tools and inks, beside the court.
 
-use egui::{Popup, Rect, ScrollArea, Sense, Ui, Vec2, vec2};
+use egui::{Frame, Panel, Popup, Rect, RectAlign, ScrollArea, Sense, Ui, Vec2, vec2};
 use standpoint_board::marks::Ink;
 
 use crate::{
@@ -20,18 +20,18 @@ const GROUPS: [&[Command]; 4] = [
 ];
 /// Inks and layers, which open a list.
 const LISTS: usize = 2;
+/// Width of these lists, points.
+const LIST: f32 = 250.0;
 
 /// How many columns the bar needs to fit into a height.
-#[must_use]
-pub fn columns(height: f32, theme: &Theme) -> usize {
+fn columns(height: f32, theme: &Theme) -> usize {
     let tools: usize = GROUPS.iter().map(|group| group.len()).sum::<usize>() + LISTS;
     let rows = ((height - 3.0 * gap(theme)) / theme.m.touch).floor().max(1.0) as usize;
     tools.div_ceil(rows).clamp(1, 2)
 }
 
 /// Width of the bar with so many columns.
-#[must_use]
-pub fn width(columns: usize, theme: &Theme) -> f32 {
+fn width(columns: usize, theme: &Theme) -> f32 {
     columns as f32 * theme.m.touch
 }
 
@@ -39,8 +39,14 @@ fn gap(theme: &Theme) -> f32 {
     theme.m.space.item
 }
 
-/// The bar.
-pub fn ui(ui: &mut Ui, facts: &Facts, columns: usize, theme: &Theme, out: &mut Outbox) {
+/// The bar as a panel at the left of what is left of the window.
+pub fn bar(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let columns = columns(ui.available_height(), theme);
+    let panel = Panel::left("tools").frame(Frame::new().fill(*theme.ui.panel)).resizable(false);
+    panel.exact_size(width(columns, theme)).show(ui, |ui| self::ui(ui, facts, columns, theme, out));
+}
+
+fn ui(ui: &mut Ui, facts: &Facts, columns: usize, theme: &Theme, out: &mut Outbox) {
     ui.spacing_mut().item_spacing = Vec2::ZERO;
     ScrollArea::vertical().scroll_bar_visibility(egui::scroll_area::ScrollBarVisibility::AlwaysHidden).show(ui, |ui| {
         if columns == 1 {
@@ -110,8 +116,7 @@ fn ink_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         swatch(ui, rect, facts.sketch.ink, theme);
     });
     let response = response.on_hover_text(format!("{label}\nWhat the next mark means, and what is chosen"));
-    Popup::menu(&response).show(|ui| {
-        ui.set_min_width(210.0);
+    Popup::menu(&response).align(RectAlign::RIGHT_END).width(LIST).show(|ui| {
         for (ink, command) in [
             (Ink::Plain, Command::InkPlain),
             (Ink::Coached, Command::InkCoached),
@@ -122,14 +127,19 @@ fn ink_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
             ui.horizontal(|ui| {
                 let (rect, _) = ui.allocate_exact_size(vec2(theme.m.touch, theme.m.touch), Sense::hover());
                 swatch(ui, rect.shrink(10.0), ink, theme);
-                let size = vec2(ui.available_width(), theme.m.touch);
-                let item = egui::Button::selectable(facts.sketch.ink == ink, tape::ink(ink)).min_size(size);
-                if ui.add(item).on_hover_text(command.spec().hint).clicked() {
+                let chosen = facts.sketch.ink == ink;
+                if ui.add(item(chosen, tape::ink(ink), theme)).on_hover_text(command.spec().hint).clicked() {
                     out.push(Action::Run(command));
                 }
             });
         }
     });
+}
+
+/// A line of a list, as wide as the list and as high as a finger needs.
+fn item<'a>(chosen: bool, label: &'a str, theme: &Theme) -> egui::Button<'a> {
+    // Something at the right keeps the label at the left.
+    egui::Button::selectable(chosen, label).shortcut_text("").min_size(vec2(LIST - theme.m.touch, theme.m.touch))
 }
 
 /// An ink on the ground of the court, as it will look there.
@@ -146,16 +156,15 @@ fn layer_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         theme.icons.paint(ui.painter(), rect, Icon::Layers, color);
     });
     let response = response.on_hover_text(format!("{label}\nShow or hide what is drawn on this page"));
-    Popup::menu(&response).close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside).show(|ui| {
-        ui.set_min_width(210.0);
+    let list = Popup::menu(&response).align(RectAlign::RIGHT_END).width(LIST);
+    list.close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside).show(|ui| {
         for command in [Command::ShowWords, Command::ShowSketch, Command::ShowDrill] {
             let spec = command.spec();
             let on = spec.on.is_some_and(|on| on(facts));
             ui.horizontal(|ui| {
+                ui.set_min_height(theme.m.touch);
                 menu::gutter(ui, spec, on, true, theme);
-                let size = vec2(ui.available_width(), theme.m.touch);
-                let item = egui::Button::selectable(on, spec.label).min_size(size);
-                if ui.add(item).on_hover_text(spec.hint).clicked() {
+                if ui.add(item(on, spec.label, theme)).on_hover_text(spec.hint).clicked() {
                     out.push(Action::Run(command));
                 }
             });

@@ -210,7 +210,8 @@ mod tests {
         cone(dvec2(3.0, -3.0)).apply(&mut board, 0, &mut chosen);
         both.extend(&chosen);
         Draw::Shift(both.clone(), dvec2(1000.0, 1.0)).apply(&mut board, 0, &mut chosen);
-        let at: Vec<DVec2> = both.iter().map(|id| marks(&board).get(*id).unwrap().form.standing_at().unwrap()).collect();
+        let at: Vec<DVec2> =
+            both.iter().map(|id| marks(&board).get(*id).unwrap().form.standing_at().unwrap()).collect();
         assert!((at[1] - at[0] - dvec2(2.0, 0.0)).length() < 1e-9);
         assert!((at[1].x - board.site().mark_limits().x).abs() < 1e-9 && (at[0].y + 2.0).abs() < 1e-9);
     }

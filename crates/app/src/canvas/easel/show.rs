@@ -81,9 +81,7 @@ impl Easel {
                 Some((here.unwrap_or(draw::anchor(&mark.form)), of(mark)))
             }
             Pencil::Pulling { grip, moved: true, .. } => Some((here?, of(marks.get(grip.mark)?))),
-            Pencil::Stretching { to, far: true, .. } => {
-                Some((*to, tape::form(&court, &self.pencil.form("")?, units)))
-            }
+            Pencil::Stretching { to, far: true, .. } => Some((*to, tape::form(&court, &self.pencil.form("")?, units))),
             Pencil::Stretching { from, .. } => Some((*from, tape::place(&court, *from, units))),
             Pencil::Placing { place, .. } => Some((*place, tape::place(&court, *place, units))),
             Pencil::Idle => {
