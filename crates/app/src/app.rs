@@ -278,6 +278,8 @@ impl App {
         }
         asked.extend(self.shortcuts(&ctx, &facts));
         asked.extend(self.dropped(&ctx));
+        // A key that takes another tool counts for a click in the same frame.
+        self.apply_all(&ctx, std::mem::take(&mut asked));
         if !self.dialog.is_open() {
             if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
                 asked.push(Action::Run(Command::LeavePlaying));
