@@ -44,7 +44,7 @@ fn every_level_plays_every_pattern_to_its_end_on_its_own_court() {
         let mut board = board(level);
         for (i, pattern) in Pattern::ALL.into_iter().enumerate() {
             // Each level half of them on one wing and half on the other.
-            let mirrored = (i + level as usize) % 2 == 0;
+            let mirrored = (i + level as usize).is_multiple_of(2);
             let page = pattern.page(&board, mirrored);
             let what = format!("{level:?} {pattern:?} {mirrored}");
             let mut rally = Rally::new();

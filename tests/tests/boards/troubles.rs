@@ -49,6 +49,7 @@ impl Drop for Drive {
 fn large() -> Board {
     let mut board = Board::demo();
     board.pages = (0..200).map(|_| Arc::clone(&board.pages[0])).collect();
+    board.tidy();
     board
 }
 

@@ -11,8 +11,11 @@ use standpoint_board::{Board, check, file, library::Library, store};
 
 use build::resolved;
 
-/// Every teaching board: the name of its file, and how it is laid out.
-const LESSONS: [(&str, fn() -> Board); 15] = [
+/// The name of a teaching board's file, and how it is laid out.
+type Lesson = (&'static str, fn() -> Board);
+
+/// Every teaching board.
+const LESSONS: [Lesson; 15] = [
     ("cross-court", first::cross_court),
     ("down-the-line", first::down_the_line),
     ("middle", first::middle),
