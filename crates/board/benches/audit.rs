@@ -2,6 +2,8 @@
 //!
 //! `cargo bench -p standpoint-board --bench audit`
 
+#![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a benchmark says what it measured, or fails")]
+
 use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 

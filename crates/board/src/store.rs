@@ -12,9 +12,11 @@ use crate::file;
 use crate::model::Board;
 use crate::problem::{Problem, ProblemKind, Report};
 
+mod growing;
 mod stamp;
 mod temporary;
 
+pub use growing::GrowingFile;
 pub use stamp::{OnDisk, Stamp};
 
 /// Links to follow before a circle is supposed; what Linux does.

@@ -17,6 +17,7 @@ pub mod fit;
 pub mod import;
 pub mod invented;
 pub mod model;
+pub mod report;
 pub mod stats;
 
 pub use model::{Chart, Ends, ObservedShot, Point, Setup, Who};

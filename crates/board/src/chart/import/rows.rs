@@ -55,7 +55,42 @@ impl ReadError {
     }
 }
 
-type Input<R> = io::Chain<Cursor<Vec<u8>>, BufReader<R>>;
+type Input<R> = io::Chain<Cursor<Vec<u8>>, BufReader<LineFeeds<R>>>;
+
+/// Ends every line with one line feed, whatever the file does, the last one too: then lines can be counted.
+struct LineFeeds<R> {
+    inner: BufReader<R>,
+    after_return: bool,
+    last: u8,
+}
+
+impl<R: Read> Read for LineFeeds<R> {
+    fn read(&mut self, out: &mut [u8]) -> io::Result<usize> {
+        let mut written = 0;
+        while written == 0 && !out.is_empty() {
+            let bytes = self.inner.fill_buf()?;
+            if bytes.is_empty() {
+                if self.last == b'\n' {
+                    break;
+                }
+                (out[0], self.last, written) = (b'\n', b'\n', 1);
+                break;
+            }
+            let taken = bytes.len().min(out.len());
+            for byte in &bytes[..taken] {
+                let paired = *byte == b'\n' && self.after_return;
+                self.after_return = *byte == b'\r';
+                if !paired {
+                    self.last = if self.after_return { b'\n' } else { *byte };
+                    out[written] = self.last;
+                    written += 1;
+                }
+            }
+            self.inner.consume(taken);
+        }
+        Ok(written)
+    }
+}
 
 /// The rows of a file.
 pub struct RowReader<R: Read> {
@@ -107,14 +142,17 @@ impl<R: Read> RowReader<R> {
     /// # Errors
     /// A file that cannot be read on.
     pub fn next_row(&mut self) -> Result<Option<Result<Row, BadRow>>, ReadError> {
+        let before = self.csv.position().line();
         let more = self.csv.read_byte_record(&mut self.record).map_err(io::Error::from)?;
         if !more {
             return Ok(None);
         }
         let breaks = self.record.as_slice().iter().filter(|byte| **byte == b'\n').count() as u64;
-        // The reader has gone past the end of the row's last line, unless the file ends without one.
-        let end = self.csv.position().line();
-        let line = self.record.position().map_or(end, csv::Position::line).max(1);
+        // The reader has just gone past the line feed that ends the row. Where the row begins it does not tell exactly:
+        // blank lines before it count as part of it. A quote that is not closed runs into the end of the file instead.
+        let after = self.csv.position().line();
+        let ended = after - before > breaks;
+        let line = after - breaks - u64::from(ended);
         Ok(Some(self.row(line, breaks)))
     }
 
@@ -171,7 +209,8 @@ fn csv_reader<R: Read>(input: R, separator: char) -> csv::Reader<R> {
 
 /// Looks at the first line for what separates its cells, and gives back a reader that starts with it again.
 fn begun<R: Read>(input: R, separator: Option<char>) -> io::Result<(char, Input<R>)> {
-    let mut input = BufReader::new(input);
+    let lines = LineFeeds { inner: BufReader::new(input), after_return: false, last: b'\n' };
+    let mut input = BufReader::new(lines);
     let mut first = Vec::new();
     input.by_ref().take(HEADER_LIMIT).read_until(b'\n', &mut first)?;
     let count = |separator: char| first.iter().filter(|byte| char::from(**byte) == separator).count();

@@ -1,0 +1,16 @@
+//! What came out of an audit, for people and programs.
+//!
+//! [`ReportModel`] is the whole report as plain data; [`ShotsCsv`], [`summary_csv`] and [`ReportJson`] write it. Numbers
+//! are rounded to a tenth of a millimetre, of a millisecond and of a thousandth of a share.
+
+mod model;
+pub mod names;
+mod row;
+mod write;
+
+pub use model::{
+    BlockReport, ESTIMATE, Figure, GroupReport, HabitReport, MomentReport, Named, PlayerReport, ReadyReport, Reason,
+    RecoveryHabit, RecoveryReport, ReportModel, TELLING, Table,
+};
+pub use row::{ShotRow, shot_row};
+pub use write::{JSON_VERSION, NoShots, Passing, ReportJson, ShotWriter, ShotsCsv, summary_csv};

@@ -1,0 +1,135 @@
+//! A file that is written bit by bit and takes its place only when it is complete.
+
+use std::fs::{self, File, Metadata};
+use std::io::{self, BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use super::{SaveError, follow_links, former, keep_access, save_error, sync_folder, temporary};
+
+/// A file that grows beside the one it will replace.
+///
+/// What is written goes to a temporary file in the same folder; [`Self::finish`] puts it in its place in one step.
+/// Dropped before that, it leaves nothing behind and the former file is as it was.
+#[derive(Debug)]
+pub struct GrowingFile {
+    target: PathBuf,
+    folder: PathBuf,
+    temporary: PathBuf,
+    former: Option<Metadata>,
+    /// Gone once the file is in its place.
+    file: Option<BufWriter<File>>,
+}
+
+impl GrowingFile {
+    /// Begins a file that will have this name.
+    ///
+    /// # Errors
+    ///
+    /// See [`SaveError`].
+    pub fn begin(path: &Path) -> Result<Self, SaveError> {
+        let target = follow_links(path)?;
+        let former = former(&target)?;
+        let folder = match target.parent() {
+            Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
+            _ => PathBuf::from("."),
+        };
+        let (temporary, file) =
+            temporary::create(&folder, former.as_ref()).map_err(|source| save_error(&target, &folder, source))?;
+        Ok(Self { target, folder, temporary, former, file: Some(BufWriter::new(file)) })
+    }
+
+    /// Makes sure that everything is on the disk and puts the file in its place.
+    ///
+    /// # Errors
+    ///
+    /// See [`SaveError`]; the former file is as it was, except after [`SaveError::Unconfirmed`].
+    pub fn finish(mut self) -> Result<(), SaveError> {
+        self.place().map_err(|source| save_error(&self.target, &self.folder, source))?;
+        self.file = None;
+        temporary::sweep(&self.folder);
+        sync_folder(&self.folder).map_err(|source| SaveError::Unconfirmed { path: self.target.clone(), source })
+    }
+
+    fn place(&mut self) -> io::Result<()> {
+        let Some(file) = &mut self.file else { return Ok(()) };
+        file.flush()?;
+        if let Some(former) = &self.former {
+            keep_access(file.get_ref(), former)?;
+        }
+        file.get_ref().sync_all()?;
+        // The file stays open, and so locked, until it is in its place.
+        fs::rename(&self.temporary, &self.target)
+    }
+
+    /// Why writing failed, in the words of a save.
+    #[must_use]
+    pub fn explain(&self, source: io::Error) -> SaveError {
+        save_error(&self.target, &self.folder, source)
+    }
+}
+
+impl Write for GrowingFile {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        match &mut self.file {
+            Some(file) => file.write(bytes),
+            None => Err(io::Error::other("the file is already in its place")),
+        }
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.file.as_mut().map_or(Ok(()), Write::flush)
+    }
+}
+
+impl Drop for GrowingFile {
+    fn drop(&mut self) {
+        if self.file.is_some() {
+            // There is nobody left to tell; the next save in this folder sweeps it away.
+            let _ = fs::remove_file(&self.temporary);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(folder: &Path) -> Vec<String> {
+        let names =
+            fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned());
+        let mut names: Vec<String> = names.collect();
+        names.sort();
+        names
+    }
+
+    #[test]
+    fn a_file_that_is_given_up_leaves_nothing_and_the_former_one_as_it_was() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("report.csv");
+        fs::write(&path, "former").unwrap();
+        let mut growing = GrowingFile::begin(&path).unwrap();
+        growing.write_all(&[b'x'; 100_000]).unwrap();
+        assert_eq!(fs::read_to_string(&path).unwrap(), "former");
+        assert_eq!(names(dir.path()).len(), 2);
+        drop(growing);
+        assert_eq!(
+            (names(dir.path()), fs::read_to_string(&path).unwrap()),
+            (vec!["report.csv".into()], "former".into())
+        );
+    }
+
+    #[test]
+    fn a_file_that_is_finished_is_whole() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("report.csv");
+        let mut growing = GrowingFile::begin(&path).unwrap();
+        for i in 0..10_000 {
+            writeln!(growing, "{i}").unwrap();
+        }
+        growing.finish().unwrap();
+        assert_eq!(fs::read_to_string(&path).unwrap().lines().count(), 10_000);
+        assert_eq!(names(dir.path()), ["report.csv"]);
+        assert!(matches!(GrowingFile::begin(dir.path()), Err(SaveError::IsFolder(_))));
+        assert!(matches!(GrowingFile::begin(&dir.path().join("gone/a")), Err(SaveError::NoFolder(_))));
+    }
+}

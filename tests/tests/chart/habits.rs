@@ -1,0 +1,155 @@
+//! Habits that were planted are found again, and a good player stands where good players were measured to stand.
+
+use standpoint_board::chart::{
+    Chart,
+    audit::Outcome,
+    fit::Habits,
+    invented::{self, Habit},
+    report::{RecoveryHabit, ReportModel},
+    stats::Estimate,
+};
+use standpoint_board::{BounceFigures, SurfaceChoice};
+use standpoint_geometry::{
+    frame::End,
+    presets::Level,
+    surface::{PACE_REFERENCE_RESTITUTION, Surface, SurfaceKind},
+};
+
+use crate::{audited, larkfield};
+
+const SEED: u64 = 20_260_503;
+
+fn report(chart: &Chart) -> ReportModel {
+    let (findings, kept) = audited(chart);
+    let mut habits = Habits::default();
+    kept.shots.iter().for_each(|shot| habits.add(shot));
+    ReportModel::new(&chart.setup, &findings, &habits)
+}
+
+#[test]
+fn the_player_who_always_goes_to_the_middle_is_told_from_the_one_who_does_not() {
+    let chart = invented::chart(&larkfield(Level::Tournament), SEED, 60, [Habit::EXPERT, Habit::MIDDLE]);
+    let report = report(&chart);
+    let [expert, middle] = &report.players[..] else { panic!("{:?}", report.players.len()) };
+    assert!((expert.recovery.share.unwrap().value - 1.0).abs() < 0.15, "{:?}", expert.recovery);
+    assert_eq!(expert.recovery.habit, RecoveryHabit::Spot);
+    assert!(middle.recovery.share.unwrap().value.abs() < 0.15, "{:?}", middle.recovery);
+    assert_eq!(middle.recovery.habit, RecoveryHabit::Middle);
+    // Shot by shot as well, as far as the scatter of their places lets one tell.
+    assert!(expert.all.to_the_middle.unwrap().value < 0.3, "{:?}", expert.all.to_the_middle);
+    assert!(middle.all.to_the_middle.unwrap().value > 0.5, "{:?}", middle.all.to_the_middle);
+    // And it costs.
+    let (best, worst) = (expert.all.avoidable.mean.unwrap(), middle.all.avoidable.mean.unwrap());
+    assert!(worst > 1.5 * best, "{best} {worst}");
+}
+
+#[test]
+fn a_player_who_goes_half_the_way_is_placed_in_between() {
+    let half = Habit { to_the_spot: 0.5, ..Habit::EXPERT };
+    let chart = invented::chart(&larkfield(Level::Tournament), SEED, 40, [half, half]);
+    for player in &report(&chart).players {
+        let share = player.recovery.share.unwrap();
+        assert!(share.low > 0.2 && share.high < 0.8 && share.holds(0.5), "{share:?}");
+    }
+}
+
+#[test]
+fn a_planted_error_comes_back_with_its_sign_at_both_ends() {
+    let near = Habit { across: 0.6, along: 0.8, ..Habit::EXPERT };
+    let far = Habit { across: -0.5, along: -0.4, ..Habit::EXPERT };
+    let chart = invented::chart(&larkfield(Level::Club), SEED, 40, [near, far]);
+    let report = report(&chart);
+    for (player, habit) in report.players.iter().zip([near, far]) {
+        let (across, along) = (player.all.across, player.all.along);
+        assert!((across.mean.unwrap() - habit.across).abs() < 0.08, "{across:?}");
+        assert!((along.mean.unwrap() - habit.along).abs() < 0.08, "{along:?}");
+        assert!((across.deviation.unwrap() - habit.scatter).abs() < 0.08, "{across:?}");
+        assert!(across.low.unwrap() <= habit.across && habit.across <= across.high.unwrap(), "{across:?}");
+    }
+}
+
+#[test]
+fn changing_ends_changes_nothing() {
+    let setup = larkfield(Level::Club);
+    let planted = Habit { across: 0.6, ..Habit::EXPERT };
+    let chart = invented::chart(&setup, SEED, 10, [planted, Habit::MIDDLE]);
+    let mut turned = chart.clone();
+    for point in &mut turned.points {
+        point.ends = standpoint_board::chart::Ends::Changed;
+        for shot in &mut point.shots {
+            shot.hitter = shot.hitter.other();
+            shot.contact = -shot.contact;
+            let places =
+                [&mut shot.landing, &mut shot.met, &mut shot.stood, &mut shot.hitter_place, &mut shot.opponent_place];
+            places.into_iter().for_each(|place| *place = place.map(|place| -place));
+        }
+    }
+    let (before, after) = (audited(&chart).1, audited(&turned).1);
+    for (a, b) in before.shots.iter().zip(&after.shots) {
+        assert_eq!(a.began, b.began);
+        match (&a.outcome, &b.outcome) {
+            (Outcome::Judged(a), Outcome::Judged(b)) => {
+                assert!((a.spot - b.spot).length() < 1e-9 && (a.avoidable - b.avoidable).abs() < 1e-9);
+            }
+            (a, b) => assert_eq!(a, b),
+        }
+    }
+}
+
+/// `players.md` section 1: 0.2 to 0.35 m to the other side for each metre the opponent is wide, from positions measured
+/// on camera; zero is what one who always goes to the middle does.
+#[test]
+fn the_ready_position_of_an_expert_has_the_measured_slope_and_that_of_the_middle_has_none() {
+    let mut setup = larkfield(Level::ProWoman);
+    // A court of medium pace, as most hard courts are rated (category 3 of the ITF's classes).
+    let medium = Surface::from_pace(37.0);
+    setup.surface = SurfaceChoice {
+        kind: SurfaceKind::Custom,
+        measured: Some(BounceFigures {
+            friction: medium.friction,
+            restitution: PACE_REFERENCE_RESTITUTION,
+            grip_restitution: medium.grip_restitution,
+        }),
+    };
+    let chart = invented::chart(&setup, SEED, 80, [Habit::EXPERT, Habit::MIDDLE]);
+    let report = report(&chart);
+    // The interval that the shots leave open meets the measured one.
+    let measured = |slope: Estimate| slope.low > 0.1 && slope.high >= 0.2 && slope.low <= 0.35;
+    let [expert, middle] = [0, 1].map(|player: usize| report.players[player].ready);
+    assert!(measured(expert.player.unwrap()), "{expert:?}");
+    assert!(middle.player.unwrap().value.abs() < 0.1, "{middle:?}");
+    assert!(measured(expert.model.unwrap()) && measured(middle.model.unwrap()), "{expert:?} {middle:?}");
+}
+
+#[test]
+fn what_was_not_noted_is_filled_in_and_the_habit_still_shows() {
+    let mut chart = invented::chart(&larkfield(Level::Tournament), SEED, 60, [Habit::EXPERT, Habit::MIDDLE]);
+    for shot in chart.points.iter_mut().flat_map(|point| &mut point.shots) {
+        shot.contact_height = None;
+        (shot.met, shot.hitter_place, shot.opponent_place) = (None, None, None);
+        (shot.stroke, shot.wing, shot.speed, shot.topspin) = (None, None, None, None);
+        (shot.time, shot.met_time) = (None, None);
+    }
+    let (findings, _) = audited(&chart);
+    let report = report(&chart);
+    assert_eq!(report.players[0].recovery.habit, RecoveryHabit::Spot, "{:?}", report.players[0].recovery);
+    assert_eq!(report.players[1].recovery.habit, RecoveryHabit::Middle, "{:?}", report.players[1].recovery);
+    let near = findings.section(End::Near);
+    assert_eq!((near.assumed.speed, near.assumed.height), (near.all.judged(), near.all.judged()));
+    // The next shot of the point tells where this one was met.
+    assert!(near.assumed.met < near.all.judged() / 2, "{:?}", near.assumed);
+}
+
+#[test]
+fn shares_of_directions_come_back() {
+    let chart = invented::chart(&larkfield(Level::Club), SEED, 40, [Habit::EXPERT, Habit::EXPERT]);
+    let report = report(&chart);
+    for player in &report.players {
+        let shots: u64 = player.habits.iter().map(|habit| habit.shots).sum();
+        assert_eq!(shots, player.all.shots);
+        for habit in &player.habits {
+            let sum: f64 = habit.directions.iter().map(|direction| direction.share.value).sum();
+            assert!((sum - 1.0).abs() < 1e-9);
+        }
+    }
+}

@@ -1,0 +1,40 @@
+//! Checks of charts across crates: files, imports, and habits that were planted and must be found again.
+
+#![allow(clippy::unwrap_used, reason = "a check that cannot make its own data has failed")]
+
+mod file;
+mod fits;
+mod habits;
+mod import;
+mod moments;
+mod stream;
+
+use std::sync::atomic::AtomicBool;
+
+use standpoint_board::{
+    PlayerCard,
+    chart::{
+        Chart, Setup,
+        audit::{Compare, Crew, Findings, Kept, Watch},
+    },
+};
+use standpoint_geometry::presets::Level;
+
+/// A full hard court at an invented club, with two invented players.
+fn larkfield(level: Level) -> Setup {
+    Setup {
+        title: "Larkfield Tennis Club, Sunday practice".to_owned(),
+        near: PlayerCard::of_level("Mara Quell", level),
+        far: PlayerCard::of_level("Ivo Tander", level),
+        ..Setup::default()
+    }
+}
+
+/// Everything that comes out of a chart.
+fn audited(chart: &Chart) -> (Findings, Kept) {
+    let crew = Crew::new(&chart.setup, Compare::default(), 0).unwrap();
+    let mut kept = Kept::default();
+    let mut watch = Watch { progress: &mut |_| (), stop: &AtomicBool::new(false) };
+    let findings = crew.audit_chart(chart, &mut kept, &mut watch).unwrap();
+    (findings, kept)
+}
