@@ -51,6 +51,8 @@ pub struct App {
     /// When the rally that is playing was last moved on.
     played_at: Option<f64>,
     pace: Option<crate::pace::Pace>,
+    /// Frames shown so far, while the handles' places are still to be printed.
+    say_handles: Option<u32>,
 }
 
 /// How the window is opened.
@@ -66,6 +68,8 @@ pub struct Start {
     pub picture: Option<PathBuf>,
     /// Frames to measure while the target is dragged.
     pub frames: Option<usize>,
+    /// Whether to print where the handles are.
+    pub say_handles: bool,
 }
 
 impl App {
@@ -104,6 +108,7 @@ impl App {
             strip: panels::rally::Strip::default(),
             played_at: None,
             pace: None,
+            say_handles: start.say_handles.then_some(0),
         };
         let target = app.session.shot().map(|spec| spec.shot.target);
         app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
@@ -308,6 +313,24 @@ impl App {
         self.store_settings();
         if let Some(picture) = &mut self.shot {
             picture.frame(&ctx, self.files.busy());
+        }
+        self.say_handles(&ctx);
+    }
+
+    /// Prints once, when the window has its size, where the handles are: what drives the real window from outside asks.
+    fn say_handles(&mut self, ctx: &Context) {
+        let Some(frames) = &mut self.say_handles else { return };
+        *frames += 1;
+        match (*frames, self.canvas.rect()) {
+            (10, Some(rect)) => {
+                let at = self.view.transform(rect, &self.session.court());
+                for handle in crate::canvas::handles::handles(&self.session) {
+                    let p = at.screen_from_court(handle.place) * ctx.pixels_per_point();
+                    eprintln!("handle {:?} {:.0} {:.0}", handle.id, p.x, p.y);
+                }
+                self.say_handles = None;
+            }
+            _ => ctx.request_repaint(),
         }
     }
 

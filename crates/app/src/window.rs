@@ -43,6 +43,7 @@ pub fn open(window: Window) -> ExitCode {
         data_dir: settings::data_directory(),
         picture: window.picture,
         frames: window.frames,
+        say_handles: window.say_handles,
     };
     crate::keeper::report_faults(start.data_dir.as_deref());
     let made = eframe::run_native(

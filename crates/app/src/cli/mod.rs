@@ -157,6 +157,9 @@ pub struct Window {
     /// Drag the target for so many frames, print how long a frame takes, and close the window.
     #[arg(long, value_name = "COUNT", hide = true)]
     pub frames: Option<usize>,
+    /// Print where the handles are on screen, for what drives the window from outside.
+    #[arg(long, hide = true)]
+    pub say_handles: bool,
     /// Size of the window in points.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
     pub size: Option<(f32, f32)>,
