@@ -120,7 +120,8 @@ impl App {
             self.dialog = Dialog::Left(left::LeftWork { copies, fault });
         } else if let Some(report) = fault {
             let report = report.display();
-            self.message = Some(format!("The program stopped because of a fault last time; what happened is in {report}"));
+            self.message =
+                Some(format!("The program stopped because of a fault last time; what happened is in {report}"));
         }
     }
 

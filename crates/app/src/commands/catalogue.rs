@@ -152,17 +152,8 @@ pub enum Menu {
 
 impl Menu {
     /// All menus.
-    pub const ALL: [Self; 9] = [
-        Self::Board,
-        Self::Edit,
-        Self::Draw,
-        Self::Rally,
-        Self::Page,
-        Self::Weigh,
-        Self::View,
-        Self::Look,
-        Self::Help,
-    ];
+    pub const ALL: [Self; 9] =
+        [Self::Board, Self::Edit, Self::Draw, Self::Rally, Self::Page, Self::Weigh, Self::View, Self::Look, Self::Help];
 
     /// The menu's title.
     #[must_use]
@@ -242,7 +233,8 @@ impl Spec {
 
 /// The catalogue: the entries below, then those of the parts of the window that have a list of their own. Plain letters
 /// work while no text is being typed.
-pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES, &sketch::ENTRIES].concat());
+pub static CATALOGUE: LazyLock<Vec<Spec>> =
+    LazyLock::new(|| [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES, &sketch::ENTRIES].concat());
 
 static BASE: [Spec; 38] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")

@@ -83,7 +83,9 @@ impl Dialog {
             Self::Conflict(conflict) => window(ctx, theme, conflict.title(), 480.0, out, |ui, out| {
                 conflict.ui(ui, theme, out);
             }),
-            Self::Left(left) => window(ctx, theme, "Unsaved work was left", 560.0, out, |ui, out| left.ui(ui, theme, out)),
+            Self::Left(left) => {
+                window(ctx, theme, "Unsaved work was left", 560.0, out, |ui, out| left.ui(ui, theme, out))
+            }
             Self::Library(shelf) => window(ctx, theme, "Library", 900.0, out, |ui, out| shelf.ui(ui, theme, out)),
             Self::Keys => window(ctx, theme, "Keys", 520.0, out, |ui, _| keys::ui(ui, theme)),
         }

@@ -16,5 +16,5 @@ pub mod side_view;
 pub mod situation;
 pub mod status;
 pub mod tabs;
-pub mod weigh;
 pub mod tools;
+pub mod weigh;
