@@ -10,6 +10,7 @@ mod pace;
 mod positions;
 mod situations;
 mod strokes;
+mod symmetry;
 mod worked_examples;
 
 /// Fails unless two numbers agree within an absolute tolerance.

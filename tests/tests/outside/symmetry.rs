@@ -1,0 +1,132 @@
+//! What must not depend on how the court is looked at, and that every valid question gets a finite answer.
+
+use glam::{DVec2, DVec3, dvec2, dvec3};
+use standpoint_geometry::{
+    answer::{Answer, Outcome, Play},
+    solver::{SolveError, Solver},
+};
+
+use crate::situations::{Seeded, mirrored, turned};
+
+/// Situations tried by each test; about half of them end in a play.
+const ROUNDS: usize = 300;
+/// The hot loop computes in `f32`: exposures carry seven digits, and where a valley is flat the place that two such
+/// computations settle on can differ by this much, m.
+const SAME_PLACE: f64 = 2e-3;
+const SAME: f64 = 2e-5;
+
+fn compare(a: &Answer, b: &Answer, place: impl Fn(DVec2) -> DVec2, about: &str) -> bool {
+    let space = |p: DVec3| place(p.truncate()).extend(p.z);
+    let near = |a: f64, b: f64, tolerance: f64, what: &str| {
+        assert!((a - b).abs() <= tolerance, "{what}: {a} against {b}; {about}");
+    };
+    near(a.shot.elevation, b.shot.elevation, 1e-9, "elevation");
+    near(a.shot.landing.time, b.shot.landing.time, 1e-9, "landing time");
+    near(place(a.shot.landing.place).distance(b.shot.landing.place), 0.0, 1e-6, "landing");
+    near(a.shot.chance_in, b.shot.chance_in, 1e-9, "chance in");
+    match (&a.outcome, &b.outcome) {
+        (Outcome::Winner { late_by, closest }, Outcome::Winner { late_by: late, closest: close }) => {
+            near(*late_by, *late, 1e-6, "late by");
+            near(space(*closest).distance(*close), 0.0, 1e-5, "closest");
+            false
+        }
+        (Outcome::NoReply(a), Outcome::NoReply(b)) => {
+            near(space(a.contact).distance(b.contact), 0.0, 1e-6, "contact");
+            false
+        }
+        (Outcome::Play(a), Outcome::Play(b)) => {
+            near(space(a.receipt.contact).distance(b.receipt.contact), 0.0, 1e-6, "contact");
+            assert_eq!(a.receipt.wing, b.receipt.wing, "{about}");
+            near(a.receipt.pressure, b.receipt.pressure, 1e-7, "pressure");
+            near(a.wedge.width(), b.wedge.width(), 1e-6, "wedge");
+            near(a.spot.exposure, b.spot.exposure, SAME, "exposure");
+            // The same valley, unless there is another one exactly as deep.
+            let distance = place(a.spot.place).distance(b.spot.place);
+            assert!(distance < SAME_PLACE || is_flat(b, place(a.spot.place)), "spots {distance} m apart; {about}");
+            assert_eq!(a.replies_weighed, b.replies_weighed, "{about}");
+            true
+        }
+        _ => panic!("{:?} against {:?}; {about}", a.outcome, b.outcome),
+    }
+}
+
+/// Whether the field of an answer is as low at a place as at its spot, as far as a field tells.
+fn is_flat(play: &Play, place: DVec2) -> bool {
+    play.field.at(place).is_some_and(|e| e < play.spot.exposure + 0.01)
+}
+
+#[test]
+fn left_and_right_exchanged_give_the_mirror_image() {
+    let (mut random, mut solver) = (Seeded(11), Solver::new());
+    let mut plays = 0;
+    for _ in 0..ROUNDS {
+        let s = random.situation();
+        match (solver.solve(&s), solver.solve(&mirrored(&s))) {
+            (Ok(a), Ok(b)) => plays += usize::from(compare(&a, &b, |p| dvec2(-p.x, p.y), &format!("{s:?}"))),
+            (Err(SolveError::Aim(_)), Err(SolveError::Aim(_))) => {}
+            (a, b) => panic!("{a:?} against {b:?}"),
+        }
+    }
+    assert!(plays > ROUNDS / 5, "{plays}");
+}
+
+#[test]
+fn the_far_end_is_the_near_end_turned() {
+    let (mut random, mut solver) = (Seeded(12), Solver::new());
+    let mut plays = 0;
+    for _ in 0..ROUNDS {
+        let s = random.situation();
+        match (solver.solve(&s), solver.solve(&turned(&s))) {
+            (Ok(a), Ok(b)) => plays += usize::from(compare(&a, &b, |p| -p, &format!("{s:?}"))),
+            (Err(SolveError::Aim(_)), Err(SolveError::Aim(_))) => {}
+            (a, b) => panic!("{a:?} against {b:?}"),
+        }
+    }
+    assert!(plays > ROUNDS / 5, "{plays}");
+}
+
+#[test]
+fn what_a_solver_was_asked_before_does_not_matter() {
+    let (mut random, mut used) = (Seeded(13), Solver::new());
+    for _ in 0..60 {
+        let s = random.situation();
+        assert_eq!(used.solve(&s), Solver::new().solve(&s));
+    }
+}
+
+#[test]
+fn every_valid_question_gets_finite_numbers_within_their_ranges() {
+    let (mut random, mut solver) = (Seeded(14), Solver::new());
+    let mut plays = 0;
+    for _ in 0..2 * ROUNDS {
+        let mut s = random.situation();
+        // Far beyond what players do, but within what is accepted.
+        if random.chance(0.3) {
+            s.shot.speed = random.between(3.0, 75.0);
+            s.shot.topspin = random.between(-700.0, 700.0);
+            s.shot.sidespin = random.between(-700.0, 700.0);
+            s.shot.contact = dvec3(s.shot.contact.x, s.shot.contact.y, random.between(0.02, 4.0));
+            let (w, l) = (s.conditions.court.half_width(), s.conditions.court.half_length());
+            s.opponent_place = s.hitter_end.turn2(dvec2(random.between(-1.5, 1.5) * w, random.between(-1.0, 1.3) * l));
+            s.opponent.movement.v_max = random.between(1.0, 12.0);
+            s.hitter.reach.forehand = random.between(0.3, 3.5);
+        }
+        assert_eq!(s.validate(), Vec::new());
+        let Ok(answer) = solver.solve(&s) else { continue };
+        let shot = &answer.shot;
+        let numbers = [shot.elevation, shot.azimuth, shot.net.clearance, shot.landing.speed, shot.apex, shot.chance_in];
+        assert!(numbers.iter().all(|v| v.is_finite()) && (0.0..=1.0).contains(&shot.chance_in), "{s:?}");
+        let Some(play) = answer.play() else { continue };
+        plays += 1;
+        assert!((0.0..=1.0).contains(&play.spot.exposure) && play.spot.place.is_finite(), "{s:?}");
+        assert!(play.field.values.iter().all(|v| (0.0..=1.0).contains(v)), "{s:?}");
+        assert!(play.best.iter().all(|r| r.met_at.is_finite() && (0.0..=1.0).contains(&r.chance_in)), "{s:?}");
+        let r = &play.recovery;
+        assert!(
+            [r.distance, r.available, r.needed, r.short_by, r.extra_exposure].iter().all(|v| v.is_finite()),
+            "{s:?}"
+        );
+        assert!(r.short_by >= 0.0 && r.extra_exposure >= 0.0 && play.bisector.place.is_finite(), "{s:?}");
+    }
+    assert!(plays > ROUNDS / 3, "{plays}");
+}
