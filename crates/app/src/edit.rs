@@ -177,7 +177,7 @@ impl Edit {
             Self::Reaction(end, s) => board.card_mut(*end).make_custom().movement.reaction_s = *s,
             Self::TopSpeed(end, v) => board.card_mut(*end).make_custom().movement.v_max = *v,
             Self::Court(stage, posts) => change_court(board, *stage, *posts),
-            Self::Surface(kind) => board.surface = SurfaceChoice::of(*kind),
+            Self::Surface(kind) => board.surface = SurfaceChoice::usual(*kind),
             Self::Ball(kind) => board.ball = *kind,
             Self::Temperature(c) => board.air.temperature_c = *c,
             Self::Altitude(m) => board.air.altitude_m = *m,

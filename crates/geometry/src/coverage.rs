@@ -4,7 +4,7 @@
 //! Reach comes off the distance; it differs by wing, shrinks overhead and at the shoelaces, and is shorter straight
 //! ahead. Moving back counts for more than moving forward or sideways.
 //!
-//! [`Mover`] is the plain `f64` form. [`crate::spot`] evaluates the same formula in `f32` over arrays; a test holds the
+//! [`Mover`] is the plain `f64` form. `crate::legs` evaluates the same formula in `f32` over arrays; a test holds the
 //! two together.
 
 use glam::{DVec2, DVec3};

@@ -21,8 +21,8 @@
 //! # The chain
 //!
 //! [`aim`] turns a target into a launch, [`flight`] and [`bounce`] carry the ball, [`receipt`] finds where the
-//! opponent meets it, [`replies`] lists what the opponent can do from there, [`coverage`] and [`exposure`] judge a
-//! standing place, [`spot`] finds the best one and [`recovery`] tells whether the hitter gets there.
+//! opponent meets it, `replies` lists what the opponent can do from there, [`coverage`] and [`exposure`] judge a
+//! standing place, `spot` finds the best one and [`recovery`] tells whether the hitter gets there.
 //! [`solver::Solver`] runs it all and keeps its buffers; [`solver::solve`] does so once.
 
 pub mod aim;

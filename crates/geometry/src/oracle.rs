@@ -235,7 +235,7 @@ impl Oracle {
 
     /// The place of least exposure.
     ///
-    /// A grid of cells is judged at their middles, and the lowest [`KEPT`] of them are quartered again and again, until
+    /// A grid of cells is judged at their middles, and the lowest `KEPT` of them are quartered again and again, until
     /// they are as small as wanted. So many are kept that no valley is lost only because its floor is narrow.
     #[must_use]
     pub fn solve(&self) -> OracleAnswer {
