@@ -2,37 +2,28 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
-use egui::{Key, Modifiers, Pos2, vec2};
-use egui_kittest::{Harness, kittest::Queryable as _};
+mod common;
+
+use common::{Window, app, center, drag, opened};
+use egui::{Key, Modifiers, vec2};
+use egui_kittest::kittest::Queryable as _;
 use standpoint_app::{
-    app::{App, Start},
+    app::Start,
     arrange::Arrange,
     commands::Action,
     session::{Selection, Session},
-    theme::Look,
 };
 use standpoint_board::patterns::Pattern;
-
-type Window = Harness<'static, Option<App>>;
 
 /// Time that passes from frame to frame, s.
 const FRAME: f32 = 0.05;
 
 fn window() -> Window {
-    let show = |ui: &mut egui::Ui, slot: &mut Option<App>| {
-        let ctx = ui.ctx().clone();
-        let open = || App::new(&ctx, Look::load().unwrap(), Start::default());
-        slot.get_or_insert_with(open).frame(ui);
-    };
-    let dress = |ctx: &egui::Context| Look::load().unwrap().install(ctx);
-    let builder = Harness::builder().with_size(vec2(1440.0, 900.0)).with_step_dt(FRAME).with_context_setup(dress);
-    let mut window = builder.build_ui_state(show, None);
-    window.run_steps(4);
-    window
+    opened(vec2(1440.0, 900.0), Some(FRAME), Start::default)
 }
 
 fn session(window: &Window) -> &Session {
-    window.state().as_ref().unwrap().session()
+    app(window).session()
 }
 
 fn act(window: &mut Window, action: Action) {
@@ -63,23 +54,6 @@ fn settle(window: &mut Window) {
 fn key(window: &mut Window, modifiers: Modifiers, key: Key) {
     window.key_press_modifiers(modifiers, key);
     window.run_steps(3);
-}
-
-fn center(window: &Window, label: &str) -> Pos2 {
-    window.get_by_label(label).rect().center()
-}
-
-fn drag(window: &mut Window, from: Pos2, by: egui::Vec2) {
-    window.hover_at(from);
-    window.step();
-    window.drag_at(from);
-    window.step();
-    for i in 1..=5 {
-        window.hover_at(from + by * (i as f32 / 5.0));
-        window.step();
-    }
-    window.drop_at(from + by);
-    window.run_steps(2);
 }
 
 #[test]

@@ -2,22 +2,22 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
+mod common;
+
 use std::path::{Path, PathBuf};
 
+use common::{Window, app, drag, opened};
 use egui::{Key, Modifiers, Pos2, vec2};
-use egui_kittest::{Harness, kittest::Queryable as _};
+use egui_kittest::kittest::Queryable as _;
 use standpoint_app::{
-    app::{App, Start},
+    app::Start,
     commands::{Action, Command},
-    theme::Look,
 };
 use standpoint_board::{
     Board,
     marks::{Form, Marks, Pattern},
     recovery_copy::{About, RecoveryCopy},
 };
-
-type Window = Harness<'static, Option<App>>;
 
 fn window() -> Window {
     window_with(None, None)
@@ -26,20 +26,7 @@ fn window() -> Window {
 /// A window that keeps its copies in a folder, on a board.
 fn window_with(data: Option<&Path>, file: Option<PathBuf>) -> Window {
     let data = data.map(Path::to_owned);
-    let show = move |ui: &mut egui::Ui, slot: &mut Option<App>| {
-        let ctx = ui.ctx().clone();
-        let start = || Start { data_dir: data.clone(), file: file.clone(), ..Start::default() };
-        slot.get_or_insert_with(|| App::new(&ctx, Look::load().unwrap(), start())).frame(ui);
-    };
-    let dress = |ctx: &egui::Context| Look::load().unwrap().install(ctx);
-    let builder = Harness::builder().with_size(vec2(1440.0, 900.0)).with_context_setup(dress);
-    let mut window = builder.build_ui_state(show, None);
-    window.run_steps(4);
-    window
-}
-
-fn app(window: &Window) -> &App {
-    window.state().as_ref().unwrap()
+    opened(vec2(1440.0, 900.0), None, move || Start { data_dir: data.clone(), file: file.clone(), ..Start::default() })
 }
 
 fn marks(window: &Window) -> &Marks {
@@ -54,19 +41,6 @@ fn key(window: &mut Window, modifiers: Modifiers, key: Key) {
 fn ask(window: &mut Window, actions: impl IntoIterator<Item = Action>) {
     let ctx = window.ctx.clone();
     window.state_mut().as_mut().unwrap().apply_all(&ctx, actions);
-    window.run_steps(2);
-}
-
-fn drag(window: &mut Window, from: Pos2, by: egui::Vec2) {
-    window.hover_at(from);
-    window.step();
-    window.drag_at(from);
-    window.step();
-    for i in 1..=5 {
-        window.hover_at(from + by * (i as f32 / 5.0));
-        window.step();
-    }
-    window.drop_at(from + by);
     window.run_steps(2);
 }
 

@@ -2,39 +2,15 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
+mod common;
+
 use std::time::Duration;
 
-use egui::{Key, Modifiers, vec2};
-use egui_kittest::{
-    Harness,
-    kittest::{NodeT as _, Queryable as _},
-};
+use common::{Window, app, window_of};
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::DVec2;
-use standpoint_app::{
-    app::{App, Start},
-    theme::Look,
-};
 use standpoint_geometry::situation::ReadyArea;
-
-type Window = Harness<'static, Option<App>>;
-
-/// The window with the demo board, settled.
-fn window_of(width: f32, height: f32) -> Window {
-    let show = |ui: &mut egui::Ui, slot: &mut Option<App>| {
-        let ctx = ui.ctx().clone();
-        let open = || App::new(&ctx, Look::load().unwrap(), Start::default());
-        slot.get_or_insert_with(open).frame(ui);
-    };
-    let dress = |ctx: &egui::Context| Look::load().unwrap().install(ctx);
-    let builder = Harness::builder().with_size(vec2(width, height)).with_context_setup(dress);
-    let mut window = builder.build_ui_state(show, None);
-    window.run_steps(4);
-    window
-}
-
-fn app(window: &Window) -> &App {
-    window.state().as_ref().unwrap()
-}
 
 fn target(window: &Window) -> DVec2 {
     app(window).session().shot().unwrap().shot.target

@@ -2,38 +2,21 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
-use egui::{Key, Modifiers, Pos2, vec2};
-use egui_kittest::{Harness, kittest::Queryable as _};
+mod common;
+
+use common::{Window, app, center, drag, window_of};
+use egui::{Key, Modifiers, vec2};
+use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
 use standpoint_app::{
-    app::{App, Start},
+    app::App,
     commands::{Action, Command},
-    theme::Look,
 };
 use standpoint_board::Units;
-
-type Window = Harness<'static, Option<App>>;
 
 /// The window with the demo board, settled.
 fn window() -> Window {
     window_of(1440.0, 900.0)
-}
-
-fn window_of(width: f32, height: f32) -> Window {
-    let show = |ui: &mut egui::Ui, slot: &mut Option<App>| {
-        let ctx = ui.ctx().clone();
-        let open = || App::new(&ctx, Look::load().unwrap(), Start::default());
-        slot.get_or_insert_with(open).frame(ui);
-    };
-    let dress = |ctx: &egui::Context| Look::load().unwrap().install(ctx);
-    let builder = Harness::builder().with_size(vec2(width, height)).with_context_setup(dress);
-    let mut window = builder.build_ui_state(show, None);
-    window.run_steps(4);
-    window
-}
-
-fn app(window: &Window) -> &App {
-    window.state().as_ref().unwrap()
 }
 
 fn spot(window: &Window) -> DVec2 {
@@ -42,24 +25,6 @@ fn spot(window: &Window) -> DVec2 {
 
 fn target(window: &Window) -> DVec2 {
     app(window).session().shot().unwrap().shot.target
-}
-
-fn center(window: &Window, label: &str) -> Pos2 {
-    window.get_by_label(label).rect().center()
-}
-
-/// Drags from a point, in steps as a hand does.
-fn drag(window: &mut Window, from: Pos2, by: egui::Vec2) {
-    window.hover_at(from);
-    window.step();
-    window.drag_at(from);
-    window.step();
-    for i in 1..=5 {
-        window.hover_at(from + by * (i as f32 / 5.0));
-        window.step();
-    }
-    window.drop_at(from + by);
-    window.run_steps(2);
 }
 
 #[test]

@@ -1,44 +1,8 @@
 //! The names that JSON and CSV give to things. They stay as they are when the types in the program are renamed.
 
-use standpoint_geometry::{
-    answer::{Answer, Outcome, ReplyName},
-    frame::End,
-    player::Wing,
-    situation::Stroke,
-};
+use standpoint_geometry::answer::{Answer, Outcome, ReplyName};
 
-/// An end of the court.
-#[must_use]
-pub fn end(end: End) -> &'static str {
-    match end {
-        End::Near => "near",
-        End::Far => "far",
-    }
-}
-
-/// A wing.
-#[must_use]
-pub fn wing(wing: Wing) -> &'static str {
-    match wing {
-        Wing::Forehand => "forehand",
-        Wing::Backhand => "backhand",
-    }
-}
-
-/// A stroke.
-#[must_use]
-pub fn stroke(stroke: Stroke) -> &'static str {
-    match stroke {
-        Stroke::Topspin => "topspin",
-        Stroke::Flat => "flat",
-        Stroke::Slice => "slice",
-        Stroke::Drop => "drop",
-        Stroke::Lob => "lob",
-        Stroke::Volley => "volley",
-        Stroke::Overhead => "overhead",
-        Stroke::Serve => "serve",
-    }
-}
+pub use standpoint_board::chart::report::names::{end, stroke, wing};
 
 /// A reply.
 #[must_use]

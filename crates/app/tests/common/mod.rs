@@ -1,0 +1,58 @@
+//! What the tests of the window share: opening one, finding things in it and pulling at them.
+
+#![allow(dead_code, reason = "every test program uses its own part of this")]
+
+use egui::{Pos2, Vec2, vec2};
+use egui_kittest::{Harness, kittest::Queryable as _};
+use standpoint_app::{
+    app::{App, Start},
+    theme::Look,
+};
+
+/// A window under test; the program is made with the first frame.
+pub type Window = Harness<'static, Option<App>>;
+
+/// The window with the demo board, settled.
+pub fn window_of(width: f32, height: f32) -> Window {
+    opened(vec2(width, height), None, Start::default)
+}
+
+/// A window of a size, settled; `frame` is the time that passes from frame to frame, s.
+pub fn opened(size: Vec2, frame: Option<f32>, start: impl Fn() -> Start + 'static) -> Window {
+    let show = move |ui: &mut egui::Ui, slot: &mut Option<App>| {
+        let ctx = ui.ctx().clone();
+        slot.get_or_insert_with(|| App::new(&ctx, Look::load().unwrap(), start())).frame(ui);
+    };
+    let dress = |ctx: &egui::Context| Look::load().unwrap().install(ctx);
+    let mut builder = Harness::builder().with_size(size).with_context_setup(dress);
+    if let Some(frame) = frame {
+        builder = builder.with_step_dt(frame);
+    }
+    let mut window = builder.build_ui_state(show, None);
+    window.run_steps(4);
+    window
+}
+
+/// The program in a window.
+pub fn app(window: &Window) -> &App {
+    window.state().as_ref().unwrap()
+}
+
+/// The middle of what has a label.
+pub fn center(window: &Window, label: &str) -> Pos2 {
+    window.get_by_label(label).rect().center()
+}
+
+/// Drags from a point, in steps as a hand does.
+pub fn drag(window: &mut Window, from: Pos2, by: Vec2) {
+    window.hover_at(from);
+    window.step();
+    window.drag_at(from);
+    window.step();
+    for i in 1..=5 {
+        window.hover_at(from + by * (i as f32 / 5.0));
+        window.step();
+    }
+    window.drop_at(from + by);
+    window.run_steps(2);
+}
