@@ -7,7 +7,6 @@
 use glam::{DVec2, DVec3};
 use standpoint_geometry::{
     aim::usual_delivery,
-    frame::End,
     player::{Hand, Player, Wing},
     situation::{ReceiptChoice, Shot, Stroke},
     solver::Solver,
@@ -247,10 +246,4 @@ fn beside(player: &Player, contact: DVec3, stroke: Stroke) -> DVec2 {
         Stroke::Serve => DVec2::new(contact.x - 0.2 * player.hand.forehand_sign(), contact.y - 0.5),
         _ => DVec2::new(contact.x - 0.8 * contact.x.signum(), contact.y - 0.2),
     }
-}
-
-/// The end that strikes the first ball of a page.
-#[must_use]
-pub fn first_end(page: &Page) -> End {
-    page.shots.first().map_or(End::Near, |s| s.hitter_end)
 }

@@ -12,7 +12,7 @@ use crate::{
     receipt::Met,
     recovery::recover,
     situation::{Situation, Stroke},
-    solver::{Near, SolveError, Solver, shot_chance},
+    solver::{Near, SolveError, Solver, shot_chance, sound},
 };
 
 /// Speeds tried for a target, as shares of the drawn shot's: the first that can be played counts.
@@ -42,10 +42,7 @@ impl Solver {
     /// # Errors
     /// [`SolveError::Invalid`] when the situation cannot be computed.
     pub fn worth(&mut self, situation: &Situation, target: DVec2) -> Result<Option<Worth>, SolveError> {
-        let problems = situation.validate();
-        if !problems.is_empty() {
-            return Err(SolveError::Invalid(problems));
-        }
+        sound(situation)?;
         let mut best: Option<(Situation, Aim, f64)> = None;
         for share in SPEEDS {
             let mut tried = *situation;

@@ -5,7 +5,6 @@ use glam::DVec2;
 use crate::{
     aim::usual_delivery,
     answer::{Answer, Outcome},
-    frame::End,
     player::Wing,
     quality::{Quality, quality},
     situation::{Shot, Situation, Stroke},
@@ -257,10 +256,4 @@ pub fn to_weaker_wing(situation: &Situation, answer: &Answer) -> Option<bool> {
     };
     let strength = |w| situation.opponent.wing(w).speed / situation.opponent.wing(w).spread_up;
     Some(strength(wing) < strength(other))
-}
-
-/// The end that receives.
-#[must_use]
-pub fn receiving_end(situation: &Situation) -> End {
-    situation.hitter_end.other()
 }

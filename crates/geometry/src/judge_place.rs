@@ -8,11 +8,10 @@ use glam::DVec2;
 use crate::{
     answer::{Place, Receipt, Recovery},
     coverage::Mover,
-    frame::End,
     receipt::Met,
     recovery::recover,
     situation::Situation,
-    solver::{Near, SolveError, Solver},
+    solver::{Begun, SolveError, Solver, begin, turned},
     spot::Stand,
 };
 
@@ -69,15 +68,9 @@ impl Solver {
         place: DVec2,
         available: Option<f64>,
     ) -> Result<Verdict, SolveError> {
-        let problems = situation.validate();
-        if !problems.is_empty() {
-            return Err(SolveError::Invalid(problems));
-        }
         let end = situation.hitter_end;
-        let near = Near::new(situation);
-        let aimed = near.aim()?;
-        let path = near.path(&aimed);
-        let receipt = match near.receive(&path) {
+        let Begun { near, path, met, .. } = begin(situation)?;
+        let receipt = match met {
             Met::Past { late_by, .. } => return Ok(Verdict::Winner { late_by }),
             Met::At(receipt) => receipt,
         };
@@ -122,21 +115,10 @@ impl Solver {
 /// # Errors
 /// As [`Solver::solve`].
 pub fn meeting(situation: &Situation) -> Result<Option<Receipt>, SolveError> {
-    let problems = situation.validate();
-    if !problems.is_empty() {
-        return Err(SolveError::Invalid(problems));
-    }
-    let near = Near::new(situation);
-    let aimed = near.aim()?;
-    let path = near.path(&aimed);
-    Ok(match near.receive(&path) {
+    Ok(match begin(situation)?.met {
         Met::Past { .. } => None,
         Met::At(receipt) => Some(turned(receipt, situation.hitter_end)),
     })
-}
-
-fn turned(receipt: Receipt, end: End) -> Receipt {
-    Receipt { contact: end.turn3(receipt.contact), place: end.turn2(receipt.place), ..receipt }
 }
 
 /// A run of a near player that lasts a certain time.
@@ -202,6 +184,7 @@ pub(crate) mod tests {
     use glam::DVec3;
 
     use super::*;
+    use crate::frame::End;
     use crate::{
         air::Air,
         ball::{Ball, BallType},

@@ -7,9 +7,8 @@ use crate::{
     coverage::Mover,
     frame::End,
     naming,
-    receipt::Met,
     situation::{ReadyArea, Situation},
-    solver::{Near, SolveError, Solver, first_reach_y},
+    solver::{SolveError, Solver, first_reach_y},
 };
 
 /// Length of one step at the net, m. From memory; common practice counts an ordinary pass as one step away and a wide
@@ -47,18 +46,7 @@ impl Solver {
     /// # Errors
     /// As [`Solver::solve`].
     pub fn net_position(&mut self, situation: &Situation, place: DVec2) -> Result<Option<NetPosition>, SolveError> {
-        let problems = situation.validate();
-        if !problems.is_empty() {
-            return Err(SolveError::Invalid(problems));
-        }
-        let near = Near::new(situation);
-        let aimed = near.aim()?;
-        let path = near.path(&aimed);
-        let Met::At(receipt) = near.receive(&path) else { return Ok(None) };
-        self.load(&near, &path, &receipt);
-        if self.judge.is_empty() {
-            return Ok(None);
-        }
+        let Some((near, receipt)) = self.loaded(situation)? else { return Ok(None) };
         let end = situation.hitter_end;
         let here = end.turn2(place);
         let contact = receipt.contact.truncate();

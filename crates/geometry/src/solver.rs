@@ -145,6 +145,30 @@ impl<'a> Near<'a> {
     }
 }
 
+/// A situation taken up to the moment when the opponent meets the ball, or does not.
+pub(crate) struct Begun<'a> {
+    pub near: Near<'a>,
+    pub aimed: Aim,
+    pub path: Path,
+    pub met: Met,
+}
+
+/// Refuses a situation that cannot be computed.
+pub(crate) fn sound(situation: &Situation) -> Result<(), SolveError> {
+    let problems = situation.validate();
+    if problems.is_empty() { Ok(()) } else { Err(SolveError::Invalid(problems)) }
+}
+
+/// Plays a situation's shot until the opponent meets it.
+pub(crate) fn begin(situation: &Situation) -> Result<Begun<'_>, SolveError> {
+    sound(situation)?;
+    let near = Near::new(situation);
+    let aimed = near.aim()?;
+    let path = near.path(&aimed);
+    let met = near.receive(&path);
+    Ok(Begun { near, aimed, path, met })
+}
+
 impl Solver {
     /// A solver with empty buffers.
     #[must_use]
@@ -157,15 +181,9 @@ impl Solver {
     /// # Errors
     /// [`SolveError::Invalid`] with every problem of the input, or [`SolveError::Aim`] when the shot cannot be played.
     pub fn solve(&mut self, situation: &Situation) -> Result<Answer, SolveError> {
-        let problems = situation.validate();
-        if !problems.is_empty() {
-            return Err(SolveError::Invalid(problems));
-        }
-        let near = Near::new(situation);
-        let aimed = near.aim()?;
-        let path = near.path(&aimed);
+        let Begun { near, aimed, path, met } = begin(situation)?;
         let shot = shot_flight(&near, &aimed, &path);
-        let outcome = match near.receive(&path) {
+        let outcome = match met {
             Met::Past { late_by, closest } => Outcome::Winner { late_by, closest: situation.hitter_end.turn3(closest) },
             Met::At(receipt) => self.play(&near, &near.striker(&path, &receipt), receipt),
         };
@@ -179,16 +197,7 @@ impl Solver {
     /// # Errors
     /// As [`Self::solve`].
     pub fn exposures(&mut self, situation: &Situation, places: &[DVec2]) -> Result<Vec<Place>, SolveError> {
-        let problems = situation.validate();
-        if !problems.is_empty() {
-            return Err(SolveError::Invalid(problems));
-        }
-        let near = Near::new(situation);
-        let aimed = near.aim()?;
-        let path = near.path(&aimed);
-        let Met::At(receipt) = near.receive(&path) else { return Ok(Vec::new()) };
-        self.load(&near, &path, &receipt);
-        if self.judge.is_empty() {
+        if self.loaded(situation)?.is_none() {
             return Ok(Vec::new());
         }
         let turn = |p| situation.hitter_end.turn2(p);
@@ -196,6 +205,15 @@ impl Solver {
             .iter()
             .map(|&place| Place { place, exposure: f64::from(self.judge.exposure(turn(place).as_vec2()).0) })
             .collect())
+    }
+
+    /// Plays a situation's shot and hands the replies to it to the judge; `None` when the shot is a winner or leaves no
+    /// reply.
+    pub(crate) fn loaded<'a>(&mut self, situation: &'a Situation) -> Result<Option<(Near<'a>, Receipt)>, SolveError> {
+        let Begun { near, path, met, .. } = begin(situation)?;
+        let Met::At(receipt) = met else { return Ok(None) };
+        self.load(&near, &path, &receipt);
+        Ok((!self.judge.is_empty()).then_some((near, receipt)))
     }
 
     /// Lists the replies and hands them to the judge.
@@ -377,7 +395,7 @@ fn bearing(v: DVec2) -> f64 {
     v.x.atan2(v.y)
 }
 
-fn turned(mut receipt: Receipt, end: End) -> Receipt {
+pub(crate) fn turned(mut receipt: Receipt, end: End) -> Receipt {
     receipt.contact = end.turn3(receipt.contact);
     receipt.place = end.turn2(receipt.place);
     receipt

@@ -4,9 +4,8 @@ use glam::DVec2;
 
 use crate::{
     answer::{Place, Reply},
-    receipt::Met,
     situation::Situation,
-    solver::{Near, SolveError, Solver},
+    solver::{SolveError, Solver},
 };
 
 /// A standing place and the reply that punishes it most.
@@ -27,15 +26,7 @@ impl Solver {
     /// # Errors
     /// As [`Solver::solve`].
     pub fn what_if(&mut self, situation: &Situation, places: &[DVec2]) -> Result<Vec<WhatIf>, SolveError> {
-        let problems = situation.validate();
-        if !problems.is_empty() {
-            return Err(SolveError::Invalid(problems));
-        }
-        let near = Near::new(situation);
-        let aimed = near.aim()?;
-        let path = near.path(&aimed);
-        let Met::At(receipt) = near.receive(&path) else { return Ok(Vec::new()) };
-        self.load(&near, &path, &receipt);
+        let Some((near, receipt)) = self.loaded(situation)? else { return Ok(Vec::new()) };
         let (mover, end) = (near.mover(), situation.hitter_end);
         let judge = |place: &DVec2| {
             let seen = end.turn2(*place);
