@@ -24,7 +24,8 @@ pub fn quality(time_to_spare: f64) -> f64 {
 
 /// The player's chance to win the point when the ball is met at leisure at a depth from the net and a height.
 ///
-/// A neutral rally from the baseline is even; closer to the net more is won (62-68 % of points with a volley,
+/// A ball with all the time in the world is more than a neutral one: 0.62 from a metre behind the baseline, which the
+/// time to spare of a rally brings down to about even; closer to the net more is won (62-68 % of points with a volley,
 /// `players.md` section 5), deeper less. A volley below the tape or from the back of the court is worth less, and so
 /// is a ball above the shoulder. Values between the published ones are a choice.
 #[must_use]
