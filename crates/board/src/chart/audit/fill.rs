@@ -5,6 +5,7 @@
 use glam::{DVec2, DVec3};
 use serde::Serialize;
 use standpoint_geometry::aim::{AimError, usual_delivery};
+use standpoint_geometry::answer::Receipt;
 use standpoint_geometry::court::Court;
 use standpoint_geometry::frame::End;
 use standpoint_geometry::judge_place::meeting;
@@ -209,29 +210,33 @@ pub(crate) fn question(
     let stood = turn(stood);
     situation.settings.ready = ready.unwrap_or_else(|| part_of_court(court, end.turn2(stood)));
     let mut question = Question { spec, situation, stood, available, assumed };
-    question.make_playable()?;
-    question.keep_time(shot.speed.is_none())?;
-    question.let_the_opponent_reach(met)?;
+    let mut receipt = question.make_playable()?;
+    if let Some(met) = met {
+        receipt = question.let_the_opponent_reach(met, receipt)?;
+    }
+    if let (Some(wanted), None, Some(receipt)) = (available, shot.speed, receipt) {
+        question.keep_time(wanted, receipt);
+    }
     question.spec.shot = question.situation.shot;
     question.spec.opponent_place = question.situation.opponent_place;
     Ok(question)
 }
 
 impl Question {
-    /// Changes the speed until the shot goes over the net and lands where it was seen to land: it did.
-    fn make_playable(&mut self) -> Result<(), SolveError> {
+    /// Changes the speed until the shot goes over the net and lands where it was seen to land: it did. Gives back where
+    /// the opponent meets it, if they do.
+    fn make_playable(&mut self) -> Result<Option<Receipt>, SolveError> {
         let seen = self.situation.shot;
-        let mut last = None;
+        let mut was_in_the_net = false;
         for _ in 0..SPEED_TRIES {
             match meeting(&self.situation) {
-                Ok(_) => return Ok(()),
-                Err(SolveError::Aim(AimError::TooSlow { short_by })) if !matches!(last, Some(AimError::Net { .. })) => {
+                Ok(receipt) => return Ok(receipt),
+                Err(SolveError::Aim(AimError::TooSlow { .. })) if !was_in_the_net => {
                     self.situation.shot.speed *= SPEED_STEP;
-                    last = Some(AimError::TooSlow { short_by });
                 }
-                Err(SolveError::Aim(error @ (AimError::Net { .. } | AimError::TooFast))) => {
+                Err(SolveError::Aim(AimError::Net { .. } | AimError::TooFast)) => {
                     self.situation.shot.speed /= SPEED_STEP;
-                    last = Some(error);
+                    was_in_the_net = true;
                 }
                 Err(SolveError::Aim(_)) => break,
                 Err(other) => return Err(other),
@@ -239,50 +244,50 @@ impl Question {
             self.assumed.speed = true;
         }
         // Nothing flat gets there: it must have been a high ball.
-        self.situation.shot = Shot { stroke: Stroke::Lob, ..seen };
         let (end, s) = (self.situation.hitter_end, &self.situation);
         let (contact, target) = (end.turn3(seen.contact), end.turn2(seen.target));
         let (speed, topspin) = usual_delivery(&s.conditions, &s.hitter, Wing::Forehand, Stroke::Lob, contact, target);
-        (self.situation.shot.speed, self.situation.shot.topspin) = (speed, topspin);
-        self.assumed.speed = true;
-        self.assumed.stroke = true;
-        meeting(&self.situation).map(|_| ())
-    }
-
-    /// Where the time is known and the speed is not, finds the speed that takes this time.
-    fn keep_time(&mut self, speed_free: bool) -> Result<(), SolveError> {
-        let Some(wanted) = self.available.filter(|_| speed_free) else { return Ok(()) };
-        let usual = self.situation.shot.speed;
-        for _ in 0..4 {
-            let kept = self.situation.shot.speed;
-            let Ok(Some(receipt)) = meeting(&self.situation) else {
-                self.situation.shot.speed = kept;
-                break;
-            };
-            if (receipt.time - wanted).abs() < SAME_TIME_S {
-                break;
-            }
-            self.situation.shot.speed = (kept * receipt.time / wanted).clamp(0.5 * usual, 1.8 * usual);
-            if meeting(&self.situation).is_err() {
-                self.situation.shot.speed = kept;
-                break;
-            }
-        }
-        Ok(())
+        self.situation.shot = Shot { stroke: Stroke::Lob, speed, topspin, ..seen };
+        (self.assumed.speed, self.assumed.stroke) = (true, true);
+        meeting(&self.situation)
     }
 
     /// The opponent met the ball, so they stood where they could: moves them towards it until the model agrees.
-    fn let_the_opponent_reach(&mut self, met: Option<DVec2>) -> Result<(), SolveError> {
-        let Some(met) = met else { return Ok(()) };
+    fn let_the_opponent_reach(
+        &mut self,
+        met: DVec2,
+        mut receipt: Option<Receipt>,
+    ) -> Result<Option<Receipt>, SolveError> {
         let seen = self.situation.opponent_place;
         for part in [0.25, 0.5, 0.75, 1.0] {
-            if meeting(&self.situation)?.is_some() {
+            if receipt.is_some() {
                 break;
             }
             self.situation.opponent_place = seen.lerp(met, part);
             self.assumed.opponent = true;
+            receipt = meeting(&self.situation)?;
         }
-        Ok(())
+        Ok(receipt)
+    }
+
+    /// Where the time is known and the speed is not, finds the speed that takes this time, as far as a ball of that
+    /// speed can be played and is still met.
+    fn keep_time(&mut self, wanted: f64, mut receipt: Receipt) {
+        let usual = self.situation.shot.speed;
+        for _ in 0..4 {
+            if (receipt.time - wanted).abs() < SAME_TIME_S {
+                break;
+            }
+            let kept = self.situation.shot.speed;
+            self.situation.shot.speed = (kept * receipt.time / wanted).clamp(0.5 * usual, 1.8 * usual);
+            match meeting(&self.situation) {
+                Ok(Some(next)) => receipt = next,
+                Ok(None) | Err(_) => {
+                    self.situation.shot.speed = kept;
+                    break;
+                }
+            }
+        }
     }
 }
 
