@@ -15,7 +15,8 @@
 //! * [`library`] has teaching boards to choose from.
 //! * [`recovery_copy`] keeps copies of unsaved work, [`lock`] tells a second window that a board is open already.
 //!
-//! This crate knows no window and no clock.
+//! This crate knows no window and no clock. Threads are begun in two places only, each for work that would hold a window
+//! up: copies of unsaved work are written on one, and charts are audited on all cores.
 
 pub mod chart;
 pub mod check;

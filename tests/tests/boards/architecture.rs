@@ -91,8 +91,9 @@ fn the_board_reaches_no_window_and_not_the_program() {
 }
 
 #[test]
-fn the_board_knows_no_clock_and_no_network_and_only_its_copies_are_written_on_a_thread() {
+fn the_board_knows_no_clock_and_no_network_and_begins_threads_for_copies_and_audits_only() {
     assert_mentions_none("crates/board", CLOCKS);
     assert_mentions_none("crates/board", &["std::net", "std::env", "println!", "print!"]);
     assert_mentions_none_but("crates/board", &["std::thread"], "recovery_copy/writer.rs");
+    assert_mentions_none_but("crates/board", &["rayon"], "chart/audit/stream.rs");
 }

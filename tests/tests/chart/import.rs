@@ -218,3 +218,13 @@ fn a_hundred_thousand_rows_are_read_and_their_counts_add_up() {
     assert_eq!((read.rows, read.bad.len(), read.chart.shots()), (100_000, 100, 99_900));
     assert!(read.bad.iter().enumerate().all(|(i, bad)| bad.line == 1001 + 1000 * i as u64), "{:?}", read.bad[0]);
 }
+
+/// The example that comes with the program is read to the last row.
+#[test]
+fn the_example_has_no_bad_row() {
+    let file = std::fs::File::open(concat!(env!("CARGO_MANIFEST_DIR"), "/../assets/examples/larkfield-practice.csv"));
+    let imported = read_chart(file.unwrap(), &Mapping::default(), larkfield(Level::Club));
+    let imported = imported.unwrap();
+    assert_eq!((imported.rows, imported.bad.len(), imported.unused.len()), (96, 0, 0));
+    assert_eq!(imported.chart.points.len(), 12);
+}

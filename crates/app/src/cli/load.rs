@@ -113,26 +113,21 @@ pub fn place_of(file: &Path, page: usize, shot: usize) -> String {
 /// # Errors
 /// Everything that is wrong with the file.
 pub fn read_board(path: &Path) -> Result<Board, Box<Fault>> {
-    store::load_board(path).map_err(|error| load_fault(path, &error))
+    store::load_board(path).map_err(|error| load_fault(path, "board", &error))
 }
 
-fn load_fault(path: &Path, error: &LoadError) -> Box<Fault> {
+/// Why a file cannot be read; `kind` says what it should hold.
+#[must_use]
+pub fn load_fault(path: &Path, kind: &'static str, error: &LoadError) -> Box<Fault> {
     let remedy = error.remedy();
     match error {
         LoadError::Content { report, .. } => {
             let message = match report.count() {
-                1 => "there is something wrong with the board".to_owned(),
-                count => format!("there are {count} things wrong with the board"),
+                1 => format!("there is something wrong with the {kind}"),
+                count => format!("there are {count} things wrong with the {kind}"),
             };
             let problems = report.problems.iter().map(problem).collect();
-            Box::new(Fault {
-                kind: "board",
-                message,
-                remedy: remedy.to_owned(),
-                by: None,
-                problems,
-                lines: lines(path, report),
-            })
+            Box::new(Fault { kind, message, remedy: remedy.to_owned(), by: None, problems, lines: lines(path, report) })
         }
         other => Fault::new("file", "standpoint", other.to_string(), remedy),
     }

@@ -5,6 +5,7 @@
 
 mod aim;
 pub mod args;
+mod audit;
 mod check;
 mod compare;
 mod fault;
@@ -35,6 +36,8 @@ pub const EXIT_INPUT: u8 = 1;
 pub const EXIT_USAGE: u8 = 2;
 /// There is no display to open a window on.
 pub const EXIT_NO_DISPLAY: u8 = 3;
+/// Stopped from outside before the end, as by Ctrl-C; the number that shells use for it.
+pub const EXIT_STOPPED: u8 = 130;
 
 /// A tactics board for tennis that shows where to stand.
 #[derive(Debug, Parser)]
@@ -42,7 +45,7 @@ pub const EXIT_NO_DISPLAY: u8 = 3;
     version,
     about,
     after_help = "Exit codes: 0 all went well, 1 something is wrong with the input or the board, 2 the command line \
-                  makes no sense, 3 there is no display.",
+                  makes no sense, 3 there is no display, 130 stopped by Ctrl-C.",
     args_conflicts_with_subcommands = true
 )]
 pub struct Cli {
@@ -77,6 +80,8 @@ pub enum Tool {
     Aim(aim::AimArgs),
     /// Say when to change direction: two shots while one cause is varied.
     Sweep(sweep::SweepArgs),
+    /// Say how far charted players stood from where the model would have them.
+    Audit(audit::AuditArgs),
     /// List the levels of play with their figures.
     Presets(presets::PresetsArgs),
 }
@@ -89,6 +94,7 @@ impl Tool {
             Self::Compare(args) => args.form.json.then_some(("compare", args.which.file.as_path())),
             Self::Aim(args) => args.form.json.then_some(("aim", args.which.file.as_path())),
             Self::Sweep(args) => args.form.json.then_some(("sweep", args.which.file.as_path())),
+            Self::Audit(args) => args.wants_json().then_some(("audit", args.file.as_path())),
             Self::Check(_) | Self::Presets(_) => None,
         }
     }
@@ -100,6 +106,7 @@ impl Tool {
             Self::Compare(args) => compare::run(args, out)?,
             Self::Aim(args) => aim::run(args, out)?,
             Self::Sweep(args) => sweep::run(args, out)?,
+            Self::Audit(args) => return audit::run(args, out),
             Self::Presets(args) => presets::run(args, out)?,
         }
         Ok(EXIT_OK)

@@ -197,7 +197,7 @@ impl Setup {
 }
 
 impl Default for Setup {
-    /// Two club players on a full hard court.
+    /// The players and conditions of a new board.
     fn default() -> Self {
         let mut setup = Self::of_board(&Board::blank());
         setup.title = "New chart".to_owned();

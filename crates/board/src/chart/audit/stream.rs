@@ -12,8 +12,9 @@ use super::judge::{AuditedShot, Auditor, Compare};
 use crate::chart::import::{BadRow, ReadError, RowReader};
 use crate::chart::model::{Chart, Setup};
 
-/// Shots that are computed between two looks at progress and the wish to stop: about a quarter of a second.
-const BATCH: usize = 512;
+/// Shots that are computed between two looks at progress: a fraction of a second. The wish to stop is looked at before
+/// every shot.
+const BATCH: usize = 256;
 
 /// Auditors for all cores.
 pub struct Crew {

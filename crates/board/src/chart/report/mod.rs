@@ -12,5 +12,5 @@ pub use model::{
     BlockReport, ESTIMATE, Figure, GroupReport, HabitReport, MomentReport, Named, PlayerReport, ReadyReport, Reason,
     RecoveryHabit, RecoveryReport, ReportModel, TELLING, Table,
 };
-pub use row::{ShotRow, shot_row};
-pub use write::{JSON_VERSION, NoShots, Passing, ReportJson, ShotWriter, ShotsCsv, summary_csv};
+pub use row::{BAD_ROW, ShotRow, bad_row, shot_row};
+pub use write::{BadRowsCsv, JSON_VERSION, NoShots, Passing, ReportJson, ShotWriter, ShotsCsv, summary_csv};

@@ -1,13 +1,20 @@
 //! One audited shot as a row of a table.
 
+use std::borrow::Cow;
+
 use glam::DVec2;
 use serde::Serialize;
 
 use super::names;
 use crate::chart::audit::{AuditedShot, Outcome};
+use crate::chart::import::BadRow;
 
-/// One audited shot. Places are in the frame of the hitter, who faces `+y`; all units are SI.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+/// The outcome of a row that could not be read.
+pub const BAD_ROW: &str = "bad_row";
+
+/// One audited shot, or a row that could not be read. Places are in the frame of the hitter, who faces `+y`; all units
+/// are SI.
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
 pub struct ShotRow<'a> {
     /// Line of the file it was read from.
     pub line: Option<u64>,
@@ -16,9 +23,9 @@ pub struct ShotRow<'a> {
     /// What the point is called.
     pub point: &'a str,
     /// The point, counted from 1.
-    pub point_number: u64,
+    pub point_number: Option<u64>,
     /// The shot of the point, counted from 1.
-    pub shot: u32,
+    pub shot: Option<u32>,
     /// The end at which the hitter began.
     pub player: &'static str,
     /// Level of the hitter.
@@ -32,13 +39,13 @@ pub struct ShotRow<'a> {
     /// Side of the court it was struck from.
     pub side: &'static str,
     /// Contact.
-    pub contact_x: f64,
+    pub contact_x: Option<f64>,
     /// Contact.
-    pub contact_y: f64,
+    pub contact_y: Option<f64>,
     /// Landing.
-    pub landing_x: f64,
+    pub landing_x: Option<f64>,
     /// Landing.
-    pub landing_y: f64,
+    pub landing_y: Option<f64>,
     /// What came of it.
     pub outcome: &'static str,
     /// Where the hitter stood.
@@ -83,8 +90,8 @@ pub struct ShotRow<'a> {
     pub to_the_middle: Option<bool>,
     /// What was filled in.
     pub assumed: String,
-    /// Why it could not be judged.
-    pub reason: &'a str,
+    /// Why it could not be judged, or what is wrong with the row.
+    pub reason: Cow<'a, str>,
 }
 
 /// Rounds to a tenth of a millimetre or of a thousandth, without a negative nought.
@@ -107,18 +114,18 @@ pub fn shot_row(shot: &AuditedShot) -> ShotRow<'_> {
         line: shot.origin.line,
         session: &shot.origin.session,
         point: &shot.origin.point,
-        point_number: shot.origin.point_number,
-        shot: shot.origin.shot_number,
+        point_number: Some(shot.origin.point_number),
+        shot: Some(shot.origin.shot_number),
         player: names::end(shot.began),
         level: names::level(shot.level),
         stroke: names::stroke(shot.stroke),
         wing: names::wing(shot.wing),
         direction: names::direction(shot.direction),
         side: names::side(shot.side),
-        contact_x: rounded(shot.contact.x),
-        contact_y: rounded(shot.contact.y),
-        landing_x: rounded(shot.landing.x),
-        landing_y: rounded(shot.landing.y),
+        contact_x: Some(rounded(shot.contact.x)),
+        contact_y: Some(rounded(shot.contact.y)),
+        landing_x: Some(rounded(shot.landing.x)),
+        landing_y: Some(rounded(shot.landing.y)),
         outcome: names::outcome(&shot.outcome),
         stood_x: stood.0,
         stood_y: stood.1,
@@ -142,8 +149,15 @@ pub fn shot_row(shot: &AuditedShot) -> ShotRow<'_> {
         to_the_middle: judged.and_then(|judged| judged.to_the_middle),
         assumed: names::assumed(&shot.assumed),
         reason: match &shot.outcome {
-            Outcome::NotPlayable(reason) => reason,
-            _ => "",
+            Outcome::NotPlayable(reason) => reason.as_str().into(),
+            _ => "".into(),
         },
     }
+}
+
+/// The row of one that could not be read: its line, and everything that is wrong with it.
+#[must_use]
+pub fn bad_row(row: &BadRow) -> ShotRow<'static> {
+    let faults: Vec<String> = row.faults.iter().map(ToString::to_string).collect();
+    ShotRow { line: Some(row.line), outcome: BAD_ROW, reason: faults.join(" ").into(), ..ShotRow::default() }
 }

@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use serde::Serialize;
 
 use super::model::{GroupReport, ReportModel};
-use super::row::shot_row;
+use super::row::{bad_row, shot_row};
 use crate::chart::audit::{AuditedShot, Sink};
 use crate::chart::fit::Habits;
 use crate::chart::import::BadRow;
@@ -24,10 +24,11 @@ pub trait ShotWriter {
     /// When it cannot be written.
     fn shot(&mut self, shot: &AuditedShot) -> io::Result<()>;
 
-    /// Notes a row that could not be read.
-    fn bad(&mut self, row: &BadRow) {
-        let _ = row;
-    }
+    /// Writes a row that could not be read, or notes it for the end.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    fn bad(&mut self, row: &BadRow) -> io::Result<()>;
 
     /// Writes what comes at the end.
     ///
@@ -36,7 +37,7 @@ pub trait ShotWriter {
     fn finish(&mut self, report: &ReportModel) -> io::Result<()>;
 }
 
-/// One row for each shot, under a heading.
+/// One row for each row of the file, read or bad, under a heading.
 pub struct ShotsCsv<W: Write> {
     csv: csv::Writer<W>,
 }
@@ -51,6 +52,10 @@ impl<W: Write> ShotsCsv<W> {
 impl<W: Write> ShotWriter for ShotsCsv<W> {
     fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
         self.csv.serialize(shot_row(shot)).map_err(io::Error::from)
+    }
+
+    fn bad(&mut self, row: &BadRow) -> io::Result<()> {
+        self.csv.serialize(bad_row(row)).map_err(io::Error::from)
     }
 
     fn finish(&mut self, _: &ReportModel) -> io::Result<()> {
@@ -97,10 +102,10 @@ impl<W: Write> ShotWriter for ReportJson<W> {
         serde_json::to_writer(&mut self.out, &shot_row(shot)).map_err(io::Error::from)
     }
 
-    fn bad(&mut self, row: &BadRow) {
+    fn bad(&mut self, row: &BadRow) -> io::Result<()> {
         if self.bad.len() == LISTED {
             self.unlisted += 1;
-            return;
+            return Ok(());
         }
         let fault = |fault: &crate::chart::import::CellFault| FaultJson {
             column: fault.column.clone(),
@@ -108,6 +113,7 @@ impl<W: Write> ShotWriter for ReportJson<W> {
             remedy: fault.kind.remedy(),
         };
         self.bad.push(BadJson { line: row.line, faults: row.faults.iter().map(fault).collect() });
+        Ok(())
     }
 
     fn finish(&mut self, report: &ReportModel) -> io::Result<()> {
@@ -126,6 +132,10 @@ pub struct NoShots;
 
 impl ShotWriter for NoShots {
     fn shot(&mut self, _: &AuditedShot) -> io::Result<()> {
+        Ok(())
+    }
+
+    fn bad(&mut self, _: &BadRow) -> io::Result<()> {
         Ok(())
     }
 
@@ -151,8 +161,45 @@ impl Sink for Passing<'_> {
     }
 
     fn bad(&mut self, row: &BadRow) -> io::Result<()> {
-        self.writer.bad(row);
+        self.writer.bad(row)?;
         (self.on_bad)(row)
+    }
+}
+
+/// Rows that could not be read, one line for each thing wrong with them: for whoever corrects the file.
+pub struct BadRowsCsv<W: Write> {
+    csv: csv::Writer<W>,
+}
+
+impl<W: Write> BadRowsCsv<W> {
+    /// Begins a table.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn new(out: W) -> io::Result<Self> {
+        let mut csv = csv::Writer::from_writer(out);
+        csv.write_record(["line", "column", "reason", "remedy"]).map_err(io::Error::from)?;
+        Ok(Self { csv })
+    }
+
+    /// Writes a row.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn write(&mut self, row: &BadRow) -> io::Result<()> {
+        for fault in &row.faults {
+            let cells = [&row.line.to_string(), &fault.column, &fault.kind.to_string(), &fault.kind.remedy()];
+            self.csv.write_record(cells.map(String::as_str)).map_err(io::Error::from)?;
+        }
+        Ok(())
+    }
+
+    /// Makes sure that all has been passed on.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn finish(&mut self) -> io::Result<()> {
+        self.csv.flush()
     }
 }
 

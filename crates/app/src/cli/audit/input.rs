@@ -1,0 +1,119 @@
+//! What is audited: a table, or a chart.
+
+use std::{
+    fs::File,
+    io::{self, BufRead, BufReader, Read},
+    path::Path,
+};
+
+use standpoint_board::{
+    chart::{Chart, file as chart_file},
+    store::{self, LoadError},
+};
+
+use super::super::{fault::Fault, load::load_fault};
+
+/// A table that is read as it goes.
+pub type Table = Box<dyn Read>;
+/// How much of a file is looked at to tell what it is, bytes.
+const LOOK: usize = 4096;
+
+/// What is audited.
+pub struct Input {
+    /// What to call it in messages.
+    pub place: String,
+    /// How much there is: bytes of a table, shots of a chart; `None` for what is piped in.
+    pub size: Option<u64>,
+    /// What is in it.
+    pub content: Content,
+}
+
+/// What is in a file.
+pub enum Content {
+    /// A chart with its players.
+    Chart(Box<Chart>),
+    /// Rows.
+    Table(Table),
+}
+
+impl Input {
+    /// Opens a file, or the standard input for `-`, and looks what it is.
+    ///
+    /// # Errors
+    /// A file that cannot be read, or a chart that is not sound.
+    pub fn open(path: &Path) -> Result<Self, Box<Fault>> {
+        if path.as_os_str() == "-" {
+            return Self::of("standard input", path, None, Box::new(io::stdin()));
+        }
+        let failed = |source: io::Error| load_fault(path, "chart", &load_error(path, source));
+        let metadata = std::fs::metadata(path).map_err(failed)?;
+        if metadata.is_dir() {
+            return Err(load_fault(path, "chart", &LoadError::IsFolder(path.to_owned())));
+        }
+        // A pipe with a name is read like the standard input.
+        let size = metadata.is_file().then_some(metadata.len());
+        let file = File::open(path).map_err(failed)?;
+        Self::of(&path.display().to_string(), path, size, Box::new(file))
+    }
+
+    fn of(place: &str, path: &Path, size: Option<u64>, input: Table) -> Result<Self, Box<Fault>> {
+        let failed = |source: io::Error| load_fault(path, "chart", &load_error(path, source));
+        let mut input = BufReader::with_capacity(64 * 1024, input);
+        if !is_chart(input.fill_buf().map_err(failed)?) {
+            let content = Content::Table(Box::new(input));
+            return Ok(Self { place: place.to_owned(), size, content });
+        }
+        let mut bytes = Vec::new();
+        input.take(chart_file::SIZE_LIMIT + 1).read_to_end(&mut bytes).map_err(failed)?;
+        let chart = read_chart(path, &bytes)?;
+        Ok(Self { place: place.to_owned(), size: Some(chart.shots() as u64), content: Content::Chart(Box::new(chart)) })
+    }
+}
+
+fn load_error(path: &Path, source: io::Error) -> LoadError {
+    match source.kind() {
+        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => LoadError::NotThere(path.to_owned()),
+        io::ErrorKind::PermissionDenied => LoadError::NotAllowed(path.to_owned()),
+        _ => LoadError::Other { path: path.to_owned(), source },
+    }
+}
+
+/// Whether a file that begins like this is a chart rather than a table.
+fn is_chart(begin: &[u8]) -> bool {
+    let begin = String::from_utf8_lossy(&begin[..begin.len().min(LOOK)]);
+    let begin = begin.trim_start_matches('\u{feff}').trim_start();
+    // Comments may come first.
+    (begin.starts_with('(') || begin.starts_with("//") || begin.starts_with("/*")) && begin.contains("standpoint_chart")
+}
+
+fn read_chart(path: &Path, bytes: &[u8]) -> Result<Chart, Box<Fault>> {
+    chart_file::from_bytes(bytes)
+        .map_err(|report| load_fault(path, "chart", &LoadError::Content { path: path.to_owned(), report }))
+}
+
+/// Reads a board or a chart for its players.
+///
+/// # Errors
+/// A file that cannot be read or is not sound.
+pub fn setup_of(path: &Path) -> Result<standpoint_board::chart::Setup, Box<Fault>> {
+    let bytes = store::load_bytes(path, chart_file::SIZE_LIMIT).map_err(|error| load_fault(path, "board", &error))?;
+    if is_chart(&bytes) {
+        return Ok(read_chart(path, &bytes)?.setup);
+    }
+    let board = super::super::load::read_board(path)?;
+    Ok(standpoint_board::chart::Setup::of_board(&board))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_chart_is_told_from_a_table_by_how_it_begins() {
+        assert!(is_chart(b"\xef\xbb\xbf// ours\n(\n  standpoint_chart: 1,"));
+        assert!(is_chart(b"(standpoint_chart: 1"));
+        assert!(!is_chart(b"point,contact_x,standpoint_chart"));
+        assert!(!is_chart(b"(standpoint_board: 1"));
+        assert!(!is_chart(b""));
+    }
+}

@@ -1,0 +1,245 @@
+//! `audit`, run as a person or a script would.
+
+#![allow(clippy::unwrap_used, reason = "a test that fails says where")]
+
+mod cli_support;
+
+use std::{
+    fs,
+    io::Write as _,
+    process::{Command, Stdio},
+    time::{Duration, Instant},
+};
+
+use cli_support::{Desk, json, list, number, standpoint, word};
+use serde_json::Value;
+use standpoint_board::{
+    Board,
+    chart::{
+        Chart, Setup, file as chart_file,
+        import::{Mapping, Sides, write_chart},
+        invented::{self, Habit},
+    },
+};
+
+/// A few points between two players with different habits.
+fn chart(points: usize) -> Chart {
+    invented::chart(&Setup::default(), 7, points, [Habit::EXPERT, Habit::MIDDLE])
+}
+
+fn table(chart: &Chart, mapping: &Mapping) -> String {
+    let mut table = Vec::new();
+    write_chart(chart, mapping, &mut table).unwrap();
+    String::from_utf8(table).unwrap()
+}
+
+/// The file with two bad rows in it, and how many rows it has.
+fn with_slips(desk: &Desk, chart: &Chart) -> (String, usize) {
+    let mut lines: Vec<String> = table(chart, &Mapping::default()).lines().map(str::to_owned).collect();
+    lines.insert(3, lines[2].replacen("near", "upstairs", 1).replacen("far", "upstairs", 1));
+    lines.insert(5, "one cell".to_owned());
+    let rows = lines.len() - 1;
+    (desk.file("slips.csv", &(lines.join("\n") + "\n")), rows)
+}
+
+fn records(text: &str) -> (Vec<String>, Vec<Vec<String>>) {
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let texts = |record: &csv::StringRecord| record.iter().map(str::to_owned).collect::<Vec<_>>();
+    let heading = texts(reader.headers().unwrap());
+    (heading, reader.records().map(|row| texts(&row.unwrap())).collect())
+}
+
+#[test]
+fn the_report_names_the_habit_of_each_player() {
+    let desk = Desk::new();
+    let chart = chart(24);
+    let file = desk.file("sunday.csv", &table(&chart, &Mapping::default()));
+    let said = standpoint(&["audit", &file]);
+    assert_eq!((said.code, said.err.as_str()), (0, ""), "{}", said.out);
+    let (near, far) = said.out.split_once("\nFar player").unwrap();
+    assert!(near.contains("to where the model says: ") && far.contains("to the middle, whatever the ball: "));
+    assert!(near.contains(&format!("{} shots in 24 points", chart.shots())), "{near}");
+    for part in ["estimates of a model", "The moments that cost most", "topspin", "cross court"] {
+        assert!(said.out.contains(part), "{part} is missing in\n{}", said.out);
+    }
+}
+
+#[test]
+fn every_row_is_told_whether_it_can_be_read_or_not() {
+    let desk = Desk::new();
+    let (file, rows) = with_slips(&desk, &chart(3));
+    let said = standpoint(&["audit", &file, "--csv"]);
+    assert_eq!(said.code, 1);
+    let (heading, table) = records(&said.out);
+    assert_eq!(table.len(), rows, "a row of the answer for each row of the file");
+    let column = |name: &str| heading.iter().position(|h| h == name).unwrap();
+    let bad: Vec<&str> = table
+        .iter()
+        .filter(|row| row[column("outcome")] == "bad_row")
+        .map(|row| row[column("line")].as_str())
+        .collect();
+    assert_eq!(bad, ["4", "6"]);
+    let lines: Vec<u64> = table.iter().map(|row| row[column("line")].parse().unwrap()).collect();
+    assert_eq!(lines, (2..rows as u64 + 2).collect::<Vec<_>>(), "in the order of the file");
+    for part in [
+        "slips.csv:4: column `hitter`: `upstairs` is not one of the names allowed here — Write one of `Near` or `Far`",
+        "slips.csv:6: the row has 1 cells, the heading 27 — Add the missing cells",
+        "2 rows of",
+    ] {
+        assert!(said.err.contains(part), "{part} is missing in\n{}", said.err);
+    }
+}
+
+#[test]
+fn bad_rows_and_the_summary_go_to_files_of_their_own() {
+    let desk = Desk::new();
+    let (file, _) = with_slips(&desk, &chart(3));
+    let paths = ["answer.json", "summary.csv", "bad.csv"].map(|name| desk.path(name).to_str().unwrap().to_owned());
+    let options = ["--json", "-o", &paths[0], "--summary", &paths[1], "--bad-rows", &paths[2]];
+    let said = standpoint(&[["audit", &file].as_slice(), &options].concat());
+    assert_eq!((said.code, said.out.as_str()), (1, ""));
+    let answer: Value = serde_json::from_str(&fs::read_to_string(&paths[0]).unwrap()).unwrap();
+    assert_eq!(list(&answer, "/bad_rows").len(), 2);
+    let (_, bad) = records(&fs::read_to_string(&paths[2]).unwrap());
+    assert_eq!((bad[0][0].as_str(), bad[0][1].as_str(), bad.len()), ("4", "hitter", 2));
+    assert!(bad.iter().all(|row| !row[2].is_empty() && !row[3].is_empty()), "{bad:?}");
+    let (heading, groups) = records(&fs::read_to_string(&paths[1]).unwrap());
+    assert_eq!(heading[..4], ["player", "by", "group", "shots"]);
+    let of = |player: &str| groups.iter().find(|row| row[0] == player && row[1] == "all").unwrap()[3].clone();
+    let shots: usize = ["near", "far"].iter().map(|player| of(player).parse::<usize>().unwrap()).sum();
+    assert_eq!(shots, list(&answer, "/shots").len());
+}
+
+#[test]
+fn json_is_one_object_with_shots_and_report() {
+    let desk = Desk::new();
+    let file = desk.file("sunday.csv", &table(&chart(3), &Mapping::default()));
+    let answer = json(&["audit", &file, "--json"]);
+    let shots = list(&answer, "/shots");
+    assert_eq!((&answer["report"]["shots"], &answer["standpoint_audit"]), (&shots.len().into(), &1.into()));
+    let judged = shots.iter().find(|shot| shot["outcome"] == "judged").unwrap();
+    // The signed errors are what the places say.
+    let of = |name: &str| number(judged, &format!("/{name}"));
+    assert!((of("across_spot") - (of("stood_x") - of("spot_x"))).abs() < 2e-4);
+    assert!((of("along_spot") - (of("spot_y") - of("stood_y"))).abs() < 2e-4);
+    assert!(word(&answer, "/report/estimate").contains("estimate of a model"));
+}
+
+#[test]
+fn a_chart_a_table_and_what_is_piped_in_give_one_answer() {
+    let desk = Desk::new();
+    let mut chart = chart(3);
+    chart.tidy();
+    let path = desk.path("sunday.chart");
+    chart_file::save(&path, &chart).unwrap();
+    let text = table(&chart, &Mapping::default());
+    let of_chart = json(&["audit", path.to_str().unwrap(), "--json"]);
+    let of_table = json(&["audit", &desk.file("sunday.csv", &text), "--json"]);
+    let mut program = Command::new(env!("CARGO_BIN_EXE_standpoint"))
+        .args(["audit", "-", "--json"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    program.stdin.take().unwrap().write_all(text.as_bytes()).unwrap();
+    let piped: Value = serde_json::from_slice(&program.wait_with_output().unwrap().stdout).unwrap();
+    assert_eq!(list(&piped, "/shots"), list(&of_table, "/shots"));
+    let spots = |answer: &Value| -> Vec<Option<f64>> {
+        list(answer, "/shots").iter().map(|shot| shot["spot_x"].as_f64()).collect()
+    };
+    let (a, b) = (spots(&of_chart), spots(&of_table));
+    assert!(a.len() == b.len() && a.iter().zip(&b).all(|(a, b)| a.zip(*b).is_none_or(|(a, b)| (a - b).abs() < 0.02)));
+    assert_eq!(of_chart["shots"][0]["line"], Value::Null);
+}
+
+#[test]
+fn columns_of_any_name_are_mapped_on_the_command_line_or_in_a_file() {
+    let desk = Desk::new();
+    let mut mapping = Mapping { sides: Sides::HitterNear, ..Mapping::default() };
+    mapping.columns.insert(standpoint_board::chart::import::Column::ContactX, "hit x".to_owned());
+    mapping.separator = Some(';');
+    let chart = chart(2);
+    let file = desk.file("other.csv", &table(&chart, &mapping));
+    let own = desk.file("own.csv", &table(&chart, &Mapping::default()));
+    let refused = standpoint(&["audit", &file]);
+    assert_eq!(refused.code, 1);
+    assert!(refused.err.contains("no column for `contact_x`") && refused.err.contains("--map contact_x=HEADING"));
+    let mapped = json(&["audit", &file, "--map", "contact_x=hit x", "--sides", "hitter-near", "--json"]);
+    let kept = desk.file("ours.ron", "(columns: {contact_x: \"hit x\"}, sides: hitter_near)");
+    let by_file = json(&["audit", &file, "--mapping", &kept, "--json"]);
+    assert_eq!(list(&mapped, "/shots"), list(&by_file, "/shots"));
+    let plain = json(&["audit", &own, "--json"]);
+    let spots = |answer: &Value| list(answer, "/shots").iter().map(|shot| shot["spot_x"].clone()).collect::<Vec<_>>();
+    assert_eq!(spots(&mapped), spots(&plain));
+}
+
+#[test]
+fn players_are_those_of_a_board_or_of_a_level() {
+    let desk = Desk::new();
+    let file = desk.file("sunday.csv", &table(&chart(2), &Mapping::default()));
+    let name = |answer: &Value| word(answer, "/report/players/0/name").to_owned();
+    let of_board = json(&["audit", &file, "--players", &desk.demo(), "--json"]);
+    assert_eq!(name(&of_board), Board::demo().near.name);
+    let of_levels = json(&["audit", &file, "--players", "club,pro_man", "--json"]);
+    assert_eq!(word(&of_levels, "/report/players/0/level"), "club");
+    assert_eq!(word(&of_levels, "/report/players/1/level"), "pro_man");
+    let nobody = standpoint(&["audit", &file, "--players", "clubb", "--json"]);
+    assert_eq!(nobody.code, 1);
+    assert!(nobody.err.contains("`clubb` is neither a file nor a level"));
+    let told: Value = serde_json::from_str(&nobody.out).unwrap();
+    assert_eq!(word(&told, "/error/kind"), "players");
+}
+
+#[test]
+fn what_cannot_be_read_or_written_is_told_with_the_remedy() {
+    let desk = Desk::new();
+    let file = desk.file("sunday.csv", &table(&chart(1), &Mapping::default()));
+    let gone = standpoint(&["audit", desk.path("gone.csv").to_str().unwrap()]);
+    assert_eq!(gone.code, 1);
+    assert!(gone.err.contains("there is no file"), "{}", gone.err);
+    let bare = standpoint(&["audit", &desk.file("bare.csv", "1,2,3\n4,5,6\n")]);
+    assert!(bare.code == 1 && bare.err.contains("there is no heading"), "{}", bare.err);
+    let folder = desk.path("not/there/answer.csv");
+    let nowhere = standpoint(&["audit", &file, "--csv", "-o", folder.to_str().unwrap()]);
+    assert!(nowhere.code == 1 && nowhere.err.contains("is not there"), "{}", nowhere.err);
+    let chart = standpoint(&["audit", &desk.file("bad.chart", "(standpoint_chart: 1, title: 3)")]);
+    assert!(chart.code == 1 && chart.err.contains("bad.chart:1:"), "{}", chart.err);
+}
+
+/// Ctrl-C sends this signal to the program.
+#[cfg(unix)]
+#[test]
+fn a_wish_to_stop_leaves_no_file_and_the_former_one_as_it_was() {
+    let desk = Desk::new();
+    // More than could be computed while this test waits.
+    let text = table(&chart(4), &Mapping::default());
+    let (heading, rows) = text.split_once('\n').unwrap();
+    let file = desk.file("season.csv", &format!("{heading}\n{}", rows.repeat(4000)));
+    let answer = desk.file("answer.csv", "the former answer");
+    let folder = desk.path("");
+    let names = || {
+        let mut names: Vec<_> = fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+        names.sort();
+        names
+    };
+    let before = names();
+    let program = Command::new(env!("CARGO_BIN_EXE_standpoint"))
+        .args(["audit", &file, "--csv", "--output", &answer, "--bad-rows", desk.path("bad.csv").to_str().unwrap()])
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let began = Instant::now();
+    while names().len() < before.len() + 2 {
+        assert!(began.elapsed() < Duration::from_secs(60), "the audit has not begun");
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    // The files are begun once it listens, see `stop`.
+    let sent = Command::new("kill").args(["-INT", &program.id().to_string()]).status().unwrap();
+    assert!(sent.success());
+    let done = program.wait_with_output().unwrap();
+    assert_eq!(done.status.code(), Some(130));
+    let said = String::from_utf8(done.stderr).unwrap();
+    assert!(said.contains("stopped before the end; the files asked for have not been written"), "{said}");
+    assert_eq!(names(), before);
+    assert_eq!(fs::read_to_string(&answer).unwrap(), "the former answer");
+}
