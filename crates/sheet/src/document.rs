@@ -1,0 +1,246 @@
+//! A document, built block by block.
+
+use crate::{Drawing, Paper, SheetError, layout, pdf};
+
+/// Where text stands in its column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Align {
+    /// At the left edge.
+    #[default]
+    Left,
+    /// At the right edge, as figures do.
+    Right,
+}
+
+/// A column of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// What stands over it.
+    pub title: String,
+    /// Where its text stands.
+    pub align: Align,
+}
+
+impl Column {
+    /// A column of text.
+    #[must_use]
+    pub fn left(title: impl Into<String>) -> Self {
+        Self { title: title.into(), align: Align::Left }
+    }
+
+    /// A column of figures.
+    #[must_use]
+    pub fn right(title: impl Into<String>) -> Self {
+        Self { title: title.into(), align: Align::Right }
+    }
+}
+
+/// A table; its head is repeated overleaf, and cells wrap.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Table {
+    /// The columns; when all titles are empty there is no head.
+    pub columns: Vec<Column>,
+    /// The rows. A row with fewer cells than columns leaves the last ones empty; what is too much is dropped.
+    pub rows: Vec<Vec<String>>,
+}
+
+impl Table {
+    /// A table without rows.
+    #[must_use]
+    pub fn new(columns: impl IntoIterator<Item = Column>) -> Self {
+        Self { columns: columns.into_iter().collect(), rows: Vec::new() }
+    }
+
+    /// Adds a row.
+    pub fn row<T: Into<String>>(&mut self, cells: impl IntoIterator<Item = T>) {
+        self.rows.push(cells.into_iter().map(Into::into).collect());
+    }
+}
+
+/// A figure that stands alone, with what it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KeyFigure {
+    /// The figure with its unit.
+    pub value: String,
+    /// What it is.
+    pub label: String,
+}
+
+impl KeyFigure {
+    /// A figure with what it is.
+    #[must_use]
+    pub fn new(value: impl Into<String>, label: impl Into<String>) -> Self {
+        Self { value: value.into(), label: label.into() }
+    }
+}
+
+/// A drawing in its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figure {
+    /// What is drawn.
+    pub drawing: Drawing,
+    /// Its width on paper, points; as wide as its column when it is none. It never is wider or higher than there is room.
+    pub width: Option<f32>,
+    /// What stands below it.
+    pub caption: Option<String>,
+}
+
+impl Figure {
+    /// A drawing as wide as its column.
+    #[must_use]
+    pub fn new(drawing: Drawing) -> Self {
+        Self { drawing, width: None, caption: None }
+    }
+
+    /// The same, so wide, points.
+    #[must_use]
+    pub fn width(mut self, width: f32) -> Self {
+        self.width = Some(width);
+        self
+    }
+
+    /// The same with a caption.
+    #[must_use]
+    pub fn caption(mut self, caption: impl Into<String>) -> Self {
+        self.caption = Some(caption.into());
+        self
+    }
+}
+
+/// A piece of a document.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// The title of a part, on a new page; it stands in the contents.
+    Part(String),
+    /// A heading.
+    Heading(String),
+    /// A heading within a section.
+    Subheading(String),
+    /// Running text; line breaks are kept.
+    Paragraph(String),
+    /// Small secondary text.
+    Note(String),
+    /// A list, each item with a dot.
+    Bullets(Vec<String>),
+    /// A list, each item with its number.
+    Steps(Vec<String>),
+    /// Figures beside each other.
+    KeyFigures(Vec<KeyFigure>),
+    /// A table.
+    Table(Table),
+    /// A drawing.
+    Figure(Figure),
+    /// A drawing at the left with blocks at its right; those that do not fit there go on below.
+    Beside(Figure, Vec<Block>),
+    /// The next block stands on a new page.
+    PageBreak,
+}
+
+/// A document.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Document {
+    /// On what it is printed.
+    pub paper: Paper,
+    /// What it is about.
+    pub title: String,
+    /// What stands at the foot of every page.
+    pub footer: String,
+    /// Whether it begins with a list of its parts.
+    pub contents: bool,
+    /// Its pieces.
+    pub blocks: Vec<Block>,
+}
+
+impl Document {
+    /// An empty document.
+    #[must_use]
+    pub fn new(paper: Paper, title: impl Into<String>) -> Self {
+        Self { paper, title: title.into(), footer: String::new(), contents: false, blocks: Vec::new() }
+    }
+
+    /// What stands at the foot of every page, beside its number.
+    pub fn footer(&mut self, text: impl Into<String>) {
+        self.footer = text.into();
+    }
+
+    /// Whether it begins with a list of its parts.
+    pub fn contents(&mut self, wanted: bool) {
+        self.contents = wanted;
+    }
+
+    /// Adds a block.
+    pub fn add(&mut self, block: Block) {
+        self.blocks.push(block);
+    }
+
+    /// Begins a part on a new page.
+    pub fn part(&mut self, title: impl Into<String>) {
+        self.add(Block::Part(title.into()));
+    }
+
+    /// Adds a heading.
+    pub fn heading(&mut self, text: impl Into<String>) {
+        self.add(Block::Heading(text.into()));
+    }
+
+    /// Adds a heading within a section.
+    pub fn subheading(&mut self, text: impl Into<String>) {
+        self.add(Block::Subheading(text.into()));
+    }
+
+    /// Adds running text.
+    pub fn paragraph(&mut self, text: impl Into<String>) {
+        self.add(Block::Paragraph(text.into()));
+    }
+
+    /// Adds small secondary text.
+    pub fn note(&mut self, text: impl Into<String>) {
+        self.add(Block::Note(text.into()));
+    }
+
+    /// Adds a list with dots.
+    pub fn bullets<T: Into<String>>(&mut self, items: impl IntoIterator<Item = T>) {
+        self.add(Block::Bullets(items.into_iter().map(Into::into).collect()));
+    }
+
+    /// Adds a list with numbers.
+    pub fn steps<T: Into<String>>(&mut self, items: impl IntoIterator<Item = T>) {
+        self.add(Block::Steps(items.into_iter().map(Into::into).collect()));
+    }
+
+    /// Adds figures beside each other.
+    pub fn key_figures(&mut self, figures: impl IntoIterator<Item = KeyFigure>) {
+        self.add(Block::KeyFigures(figures.into_iter().collect()));
+    }
+
+    /// Adds a table.
+    pub fn table(&mut self, table: Table) {
+        self.add(Block::Table(table));
+    }
+
+    /// Adds a drawing.
+    pub fn figure(&mut self, figure: Figure) {
+        self.add(Block::Figure(figure));
+    }
+
+    /// Puts the next block on a new page.
+    pub fn page_break(&mut self) {
+        self.add(Block::PageBreak);
+    }
+
+    /// The document broken into pages.
+    ///
+    /// # Errors
+    /// When the tokens of paper cannot be read.
+    pub fn pages(&self) -> Result<layout::Pages, SheetError> {
+        layout::pages(self)
+    }
+
+    /// The document as a PDF.
+    ///
+    /// # Errors
+    /// When a drawing is no proper SVG or the writer gives up.
+    pub fn to_pdf(&self) -> Result<Vec<u8>, SheetError> {
+        pdf::document(self)
+    }
+}

@@ -1,0 +1,71 @@
+//! Sheets of Standpoint: documents laid out on paper, as PDF and SVG.
+//!
+//! * [`drawing`] is a drawing: vectors with real text.
+//! * [`document`] builds a document block by block, [`layout`] breaks it into pages of [`paper`]: nothing is ever cut
+//!   off, what does not fit goes on overleaf.
+//! * [`pdf`] writes pages as a PDF with text that can be selected.
+//! * [`faces`] are the typefaces, [`tokens`] the colours and sizes of paper.
+//!
+//! Lengths are points of 1/72 inch, the origin is the upper left corner. The crate knows no board and no window.
+//!
+//! # A document
+//!
+//! ```
+//! use standpoint_sheet::{Align, Column, Document, KeyFigure, Paper, Table};
+//!
+//! let mut doc = Document::new(Paper::A4, "How a season went");
+//! doc.footer("Figures are estimates of a model");
+//! doc.contents(true);
+//! doc.part("Spring");
+//! doc.paragraph("Runs of text are wrapped, and go on overleaf where a page ends.");
+//! doc.key_figures([KeyFigure::new("23", "points lost in 100")]);
+//! doc.heading("By wing");
+//! let mut table = Table::new([Column::left("Wing"), Column::right("Shots")]);
+//! table.row(["Forehand", "120"]);
+//! table.row(["Backhand", "95"]);
+//! doc.table(table);
+//! let pdf: Vec<u8> = doc.to_pdf()?;
+//! assert!(pdf.starts_with(b"%PDF-"));
+//! # assert_eq!(Column::left("").align, Align::Left);
+//! # Ok::<(), standpoint_sheet::SheetError>(())
+//! ```
+//!
+//! A figure is a [`Drawing`]; one can be made from any SVG fragment:
+//!
+//! ```
+//! # use standpoint_sheet::{Document, Drawing, Figure, Paper};
+//! let bars = Drawing::new(200.0, 60.0, r##"<rect x="0" y="20" width="120" height="14" fill="#14181A"/>"##);
+//! let mut doc = Document::new(Paper::Letter, "Bars");
+//! doc.figure(Figure::new(bars).caption("One bar"));
+//! # doc.to_pdf().map(|_| ())
+//! # ?; Ok::<(), standpoint_sheet::SheetError>(())
+//! ```
+
+#![cfg_attr(not(test), deny(clippy::unwrap_used))]
+
+pub mod document;
+pub mod drawing;
+pub mod faces;
+pub mod layout;
+pub mod paper;
+pub mod pdf;
+pub mod tokens;
+pub mod xml;
+
+pub use document::{Align, Block, Column, Document, Figure, KeyFigure, Table};
+pub use drawing::Drawing;
+pub use paper::Paper;
+
+/// Why a sheet could not be made.
+#[derive(Debug, thiserror::Error)]
+pub enum SheetError {
+    /// A drawing is no proper SVG.
+    #[error("the drawing cannot be read: {0}")]
+    Drawing(#[from] usvg::Error),
+    /// The PDF writer gave up.
+    #[error("the PDF cannot be made: {0}")]
+    Pdf(String),
+    /// The built-in tokens of paper do not say what they should; a test keeps that from happening.
+    #[error("the tokens of paper cannot be read: {0}")]
+    Tokens(#[from] ron::error::SpannedError),
+}
