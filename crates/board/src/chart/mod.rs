@@ -4,6 +4,7 @@
 //! * [`mod@file`] turns charts into text and back, [`check`] says everything that is wrong with one.
 //! * [`import`] reads rows from CSV files with any columns, and tells every bad row.
 //! * [`audit`] asks the model for each shot and compares; [`report`] puts the findings into tables and words.
+//! * [`notebook`] writes a chart by hand, place after place.
 //! * [`fit`] turns measurements and charts into players.
 //!
 //! Every figure that comes out of an audit is a model estimate: how the model's pair of players would have stood, not
@@ -17,6 +18,7 @@ pub mod fit;
 pub mod import;
 pub mod invented;
 pub mod model;
+pub mod notebook;
 pub mod report;
 pub mod stats;
 
