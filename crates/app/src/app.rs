@@ -27,6 +27,7 @@ pub struct App {
     pub(crate) session: Session,
     pub(crate) settings: Settings,
     pub(crate) weigh: Weigh,
+    pub(crate) room: crate::chart::Room,
     pub(crate) view: View,
     pub(crate) canvas: Canvas,
     pub(crate) dialog: Dialog,
@@ -88,6 +89,7 @@ impl App {
         let mut app = Self {
             session: Session::new(Board::demo(), None),
             weigh: Weigh::new(ctx),
+            room: crate::chart::Room::default(),
             view: View::fitted(settings.turn),
             canvas: Canvas::default(),
             dialog: Dialog::None,
@@ -136,6 +138,12 @@ impl App {
         &self.weigh
     }
 
+    /// The chart room, for tests.
+    #[must_use]
+    pub fn room(&self) -> &crate::chart::Room {
+        &self.room
+    }
+
     /// Puts another board in place.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
         self.keeper.replaced();
@@ -156,9 +164,10 @@ impl App {
 
     fn facts(&self) -> Facts {
         let history = self.session.history();
+        let notes = Some(self.room.notes()).filter(|_| self.room.is_open());
         Facts {
-            undo: history.undo_label(),
-            redo: history.redo_label(),
+            undo: notes.map_or_else(|| history.undo_label(), |notes| notes.undo_label()),
+            redo: notes.map_or_else(|| history.redo_label(), |notes| notes.redo_label()),
             unsaved: !history.is_saved(),
             busy: self.files.busy(),
             receipt_moved: self.session.receipt_moved(),
@@ -170,6 +179,7 @@ impl App {
             sketch: self.sketch_facts(),
             settings: self.settings.clone(),
             colours: self.session.colours(),
+            chart: self.room.facts(),
         }
     }
 
@@ -225,6 +235,11 @@ impl App {
             .into_iter()
             .filter(|(spec, _)| (spec.enabled)(facts))
             .filter(|(_, shortcut)| !typing || shortcut.modifiers.command)
+            // In the chart room plain letters note what is seen.
+            .filter(|(spec, shortcut)| {
+                let ours = matches!(spec.menu, crate::commands::Menu::Chart | crate::commands::Menu::Help);
+                !facts.chart.open || shortcut.modifiers.command || ours
+            })
             .filter(|(_, shortcut)| shortcut.logical_key != egui::Key::Space || Canvas::may_take_space(ctx))
             .filter(|(_, shortcut)| ctx.input_mut(|i| i.consume_shortcut(shortcut)))
             .map(|(spec, _)| Action::Run(spec.command))
@@ -234,7 +249,10 @@ impl App {
     /// A window that is closed with unsaved changes asks first.
     fn closing(&mut self, ctx: &Context) {
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
-            if self.session.history().is_saved() {
+            if !self.room.notes().is_saved() {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.dialog = Dialog::LeaveChart(crate::chart::leave::Then::Quit);
+            } else if self.session.history().is_saved() {
                 self.may_close = true;
                 self.keeper.close();
             } else {
@@ -245,7 +263,8 @@ impl App {
     }
 
     fn dropped(&self, ctx: &Context) -> Option<Action> {
-        ctx.input(|i| i.raw.dropped_files.first().map(|file| Action::OpenPath(file.path().to_owned())))
+        let path = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()))?;
+        Some(crate::chart::dropped(&path).map_or(Action::OpenPath(path), Action::Chart))
     }
 
     fn name_window(&mut self, ctx: &Context) {
@@ -278,14 +297,17 @@ impl App {
         self.files_done(&ctx);
         let facts = self.facts();
         let mut asked = Outbox::new();
-        if !self.dialog.is_open() {
+        let in_room = self.room.is_open();
+        if !self.dialog.is_open() && !in_room {
             asked.extend(self.canvas.easel().keys_first(&ctx, &self.session));
         }
         asked.extend(self.shortcuts(&ctx, &facts));
         asked.extend(self.dropped(&ctx));
         // A key that takes another tool counts for a click in the same frame.
         self.apply_all(&ctx, std::mem::take(&mut asked));
-        if !self.dialog.is_open() {
+        let acts = self.room.react(&ctx, !self.dialog.is_open(), &self.settings);
+        asked.extend(acts.into_iter().map(Action::Chart));
+        if !self.dialog.is_open() && !in_room {
             if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
                 asked.push(Action::Run(Command::LeavePlaying));
             }
@@ -341,6 +363,12 @@ impl App {
         Panel::top("menu").frame(ground.inner_margin(Margin::symmetric(m.space.item as i8, 2))).show(ui, |ui| {
             panels::menu::ui(ui, facts, theme, out);
         });
+        if self.room.is_open() {
+            let mut acts = Vec::new();
+            self.room.show(ui, self.session.units(), theme, &mut acts);
+            out.extend(acts.into_iter().map(Action::Chart));
+            return;
+        }
         Panel::bottom("status").frame(ground.inner_margin(Margin::symmetric(m.space.edge as i8, 2))).show(ui, |ui| {
             let hint = self.canvas.hint();
             panels::status::ui(ui, &self.session, hint, self.message.as_deref(), theme);

@@ -52,6 +52,8 @@ pub enum Done {
     Picked(Purpose, PathBuf),
     /// The person changed their mind.
     Dismissed,
+    /// Something with a file of the chart room.
+    Chart(crate::chart::Done),
     /// The library was read.
     Library(Arc<Library>),
     /// There is no dialog here.
@@ -96,15 +98,20 @@ impl Files {
             self.start(ctx, move || Done::NoDialog(purpose));
             return;
         }
-        let mut dialog = rfd::AsyncFileDialog::new().add_filter("Standpoint board", &[ENDING, "ron"]);
+        let (kind, endings): (&str, &[&str]) = match purpose {
+            Purpose::Chart(paper) => paper.kind(),
+            _ => ("Standpoint board", &[ENDING, "ron"]),
+        };
+        let mut dialog = rfd::AsyncFileDialog::new().add_filter(kind, endings);
         if let Some(dir) = suggested.parent().filter(|dir| dir.is_dir()) {
             dialog = dialog.set_directory(dir);
         }
         let began = Instant::now();
         let answer: std::pin::Pin<Box<dyn Future<Output = Option<rfd::FileHandle>> + Send>> = match purpose {
+            Purpose::Chart(paper) if !paper.is_written() => Box::pin(dialog.pick_file()),
             Purpose::Open => Box::pin(dialog.pick_file()),
             Purpose::OwnFolder => Box::pin(dialog.pick_folder()),
-            Purpose::Save => {
+            Purpose::Save | Purpose::Chart(_) => {
                 let name = suggested.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
                 Box::pin(dialog.set_file_name(name).save_file())
             }
@@ -125,6 +132,11 @@ impl Files {
                 None => shipped,
             }))
         });
+    }
+
+    /// Does something with a file of the chart room.
+    pub fn start_chart(&mut self, ctx: &egui::Context, work: impl FnOnce() -> crate::chart::Done + Send + 'static) {
+        self.start(ctx, || Done::Chart(work()));
     }
 
     /// Reads a board.

@@ -26,6 +26,10 @@ impl App {
                 Done::Picked(Purpose::Open, path) => self.files.read(ctx, path),
                 Done::Picked(Purpose::Save, path) => self.save_to(ctx, path),
                 Done::Picked(Purpose::OwnFolder, path) => self.set_own_folder(ctx, path),
+                Done::Picked(Purpose::Chart(paper), path) => {
+                    self.chart_act(ctx, crate::chart::Act::File(paper, path));
+                }
+                Done::Chart(done) => self.chart_done(ctx, done),
                 Done::Library(library) => {
                     if let Dialog::Library(shelf) = &mut self.dialog {
                         shelf.library = Some(library);
@@ -174,13 +178,17 @@ impl App {
     }
 
     fn type_path(&mut self, purpose: Purpose) {
-        let own = self.settings.own_boards.clone().filter(|_| purpose == Purpose::OwnFolder);
-        let typed = own.unwrap_or_else(|| self.suggested_path()).to_string_lossy().into_owned();
+        let path = match (purpose, &self.settings.own_boards) {
+            (Purpose::OwnFolder, Some(own)) => own.clone(),
+            (Purpose::Chart(paper), _) => self.chart_path(paper),
+            _ => self.suggested_path(),
+        };
+        let typed = path.to_string_lossy().into_owned();
         self.dialog = Dialog::Path(PathEntry { purpose, typed });
     }
 
     /// Where the board is, or might be.
-    fn suggested_path(&self) -> PathBuf {
+    pub(crate) fn suggested_path(&self) -> PathBuf {
         if let Some(path) = self.session.path() {
             return path.to_owned();
         }

@@ -5,6 +5,7 @@
 //! * [`commands`] is the catalogue of everything that can be asked for by name, and the one place where it is done.
 //! * [`canvas`] is the court: a transform, a hand, and what is painted.
 //! * [`panels`] and [`dialogs`] read the session and send actions.
+//! * [`chart`] is the room for what really happened: charts and their audit.
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
 //! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`words`] says figures and places as a coach would.
@@ -16,6 +17,7 @@
 pub mod app;
 pub mod arrange;
 pub mod canvas;
+pub mod chart;
 pub mod cli;
 pub mod commands;
 pub mod compare_words;

@@ -15,6 +15,7 @@ pub const DATA_DIR_VARIABLE: &str = "STANDPOINT_DATA_DIR";
 pub const TEXT_SIZES: (u16, u16) = (80, 200);
 const FILE: &str = "settings.ron";
 const RECENT_KEPT: usize = 8;
+const TABLES_KEPT: usize = 20;
 
 /// Light or dark interface.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -56,6 +57,8 @@ pub struct Settings {
     pub other_layers: Layers,
     /// A folder whose boards are listed in the library.
     pub own_boards: Option<PathBuf>,
+    /// How tables of shots were read, the latest first: their headings, and which held what.
+    pub tables: Vec<(Vec<String>, standpoint_board::chart::import::Mapping)>,
     /// Boards opened lately, the latest first.
     pub recent: Vec<PathBuf>,
     /// Whether the hints of the first start have been shown.
@@ -131,6 +134,7 @@ impl Default for Settings {
             layers: Layers::default(),
             other_layers: Layers::weighing(),
             own_boards: None,
+            tables: Vec::new(),
             recent: Vec::new(),
             hints_shown: false,
         }
@@ -144,6 +148,19 @@ impl Settings {
         self.recent.retain(|p| *p != path);
         self.recent.insert(0, path);
         self.recent.truncate(RECENT_KEPT);
+    }
+
+    /// Remembers how a table with these headings is read.
+    pub fn keep_mapping(&mut self, headings: &[String], mapping: &standpoint_board::chart::import::Mapping) {
+        self.tables.retain(|(known, _)| known != headings);
+        self.tables.insert(0, (headings.to_vec(), mapping.clone()));
+        self.tables.truncate(TABLES_KEPT);
+    }
+
+    /// How a table with these headings was read the last time.
+    #[must_use]
+    pub fn mapping_for(&self, headings: &[String]) -> Option<standpoint_board::chart::import::Mapping> {
+        self.tables.iter().find(|(known, _)| known == headings).map(|(_, mapping)| mapping.clone())
     }
 
     /// Reads settings from a directory; what cannot be read counts as not there, since nothing of value is lost.

@@ -55,11 +55,16 @@ impl App {
             Action::OpenTeaching(pick) => self.guarded(ctx, After::Teaching(pick)),
             Action::OwnFolder(folder) => self.set_own_folder(ctx, folder),
             Action::ChooseOwnFolder => self.choose_own_folder(ctx),
+            Action::Chart(act) => self.chart_act(ctx, act),
+            Action::ReadTable => self.import_table(ctx),
             Action::CloseDialog => self.close_dialog(),
         }
     }
 
     fn run(&mut self, ctx: &Context, command: Command) {
+        if self.run_in_room(ctx, command) {
+            return;
+        }
         match command {
             Command::NewBoard => self.guarded(ctx, After::New),
             Command::DemoBoard => self.guarded(ctx, After::Demo),
@@ -92,6 +97,7 @@ impl App {
             Command::Finder => self.dialog = Dialog::Finder(Finder::default()),
             Command::Shortcuts => self.dialog = Dialog::Keys,
             Command::Hints => self.hints.begin(ctx.input(|i| i.time)),
+            _ if command.spec().menu == super::Menu::Chart => self.run_on_chart(ctx, command),
             _ => self.run_on_view(ctx, command),
         }
     }

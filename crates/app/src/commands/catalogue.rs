@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use egui::{Key, KeyboardShortcut, Modifiers};
 
-use super::{Facts, pages, rally, sketch, weigh};
+use super::{Facts, chart, pages, rally, sketch, weigh};
 use crate::{
     edit::Colours,
     settings::{TEXT_SIZES, ThemeChoice},
@@ -125,6 +125,15 @@ pub enum Command {
     ShowTools,
     Library,
     LeftWork,
+    // The entries of `commands::chart`.
+    ChartRoom,
+    ChartNote,
+    ChartAudit,
+    ChartOpen,
+    ChartSave,
+    ChartImport,
+    ChartShots,
+    ChartSummary,
 }
 
 /// The menus, in their order.
@@ -142,6 +151,8 @@ pub enum Menu {
     Page,
     /// Shots against each other.
     Weigh,
+    /// What really happened.
+    Chart,
     /// What is seen.
     View,
     /// How it looks.
@@ -152,8 +163,18 @@ pub enum Menu {
 
 impl Menu {
     /// All menus.
-    pub const ALL: [Self; 9] =
-        [Self::Board, Self::Edit, Self::Draw, Self::Rally, Self::Page, Self::Weigh, Self::View, Self::Look, Self::Help];
+    pub const ALL: [Self; 10] = [
+        Self::Board,
+        Self::Edit,
+        Self::Draw,
+        Self::Rally,
+        Self::Page,
+        Self::Weigh,
+        Self::Chart,
+        Self::View,
+        Self::Look,
+        Self::Help,
+    ];
 
     /// The menu's title.
     #[must_use]
@@ -165,6 +186,7 @@ impl Menu {
             Self::Rally => "Rally",
             Self::Page => "Page",
             Self::Weigh => "Weigh",
+            Self::Chart => "Chart",
             Self::View => "View",
             Self::Look => "Look",
             Self::Help => "Help",
@@ -233,8 +255,9 @@ impl Spec {
 
 /// The catalogue: the entries below, then those of the parts of the window that have a list of their own. Plain letters
 /// work while no text is being typed.
-pub static CATALOGUE: LazyLock<Vec<Spec>> =
-    LazyLock::new(|| [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES, &sketch::ENTRIES].concat());
+pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
+    [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES, &sketch::ENTRIES, &chart::ENTRIES].concat()
+});
 
 static BASE: [Spec; 38] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")

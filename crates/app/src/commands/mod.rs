@@ -5,6 +5,7 @@ mod apply_rally;
 mod apply_sketch;
 mod apply_weigh;
 pub mod catalogue;
+mod chart;
 mod pages;
 mod rally;
 mod sketch;
@@ -46,6 +47,8 @@ pub struct Facts {
     pub settings: crate::settings::Settings,
     /// The colours of the court.
     pub colours: crate::edit::Colours,
+    /// How the chart room stands.
+    pub chart: crate::chart::ChartFacts,
 }
 
 /// How the rally and the pages stand.
@@ -144,6 +147,10 @@ pub enum Action {
     ChooseOwnFolder,
     /// List the boards of this folder in the library.
     OwnFolder(PathBuf),
+    /// Something in the chart room.
+    Chart(crate::chart::Act),
+    /// Read the table of the import dialog.
+    ReadTable,
     /// Close whatever dialog is open.
     CloseDialog,
 }

@@ -3,6 +3,7 @@
 pub mod conflict;
 pub mod finder;
 pub mod guard;
+pub mod import;
 pub mod keys;
 pub mod left;
 pub mod library;
@@ -43,6 +44,10 @@ pub enum Dialog {
     Left(left::LeftWork),
     /// Which teaching board.
     Library(library::Shelf),
+    /// How a table of shots is read.
+    Import(Box<import::Import>),
+    /// What to do with notes of a match that are not saved.
+    LeaveChart(crate::chart::leave::Then),
 }
 
 /// What was to be done when unsaved changes came in the way.
@@ -87,6 +92,10 @@ impl Dialog {
                 window(ctx, theme, "Unsaved work was left", 560.0, out, |ui, out| left.ui(ui, theme, out))
             }
             Self::Library(shelf) => window(ctx, theme, "Library", 900.0, out, |ui, out| shelf.ui(ui, theme, out)),
+            Self::Import(import) => window(ctx, theme, "Import shots", 860.0, out, |ui, out| import.ui(ui, theme, out)),
+            Self::LeaveChart(then) => window(ctx, theme, "Keep the notes?", 440.0, out, |ui, out| {
+                crate::chart::leave::ui(ui, then, theme, out);
+            }),
             Self::Keys => window(ctx, theme, "Keys", 520.0, out, |ui, _| keys::ui(ui, theme)),
         }
     }

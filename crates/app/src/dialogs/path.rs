@@ -18,6 +18,8 @@ pub enum Purpose {
     Save,
     /// To list the boards of a folder.
     OwnFolder,
+    /// A file of the chart room.
+    Chart(crate::chart::Paper),
 }
 
 /// The path as typed so far.
@@ -37,6 +39,7 @@ impl PathEntry {
             Purpose::Open => "Open a board",
             Purpose::Save => "Save the board",
             Purpose::OwnFolder => "Folder of your own boards",
+            Purpose::Chart(paper) => paper.title(),
         }
     }
 
@@ -58,6 +61,7 @@ impl PathEntry {
                 Purpose::Open => "Open",
                 Purpose::Save => "Save",
                 Purpose::OwnFolder => "List its boards",
+                Purpose::Chart(paper) => paper.verb(),
             };
             let ready = !self.typed.trim().is_empty();
             let pressed = ui.add_enabled(ready, Button::new(verb).fill(*theme.ui.chosen)).clicked();
@@ -77,6 +81,7 @@ impl PathEntry {
             Purpose::Open => Action::OpenPath(path),
             Purpose::Save => Action::SavePath(path),
             Purpose::OwnFolder => Action::OwnFolder(path),
+            Purpose::Chart(paper) => Action::Chart(crate::chart::Act::File(paper, path)),
         }
     }
 }

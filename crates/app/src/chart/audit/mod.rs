@@ -1,0 +1,170 @@
+//! The audit on screen: the court with every place, the figures beside it.
+
+mod export;
+mod moments;
+mod pictures;
+mod scatter;
+mod shots;
+mod summary;
+
+use egui::{Button, CentralPanel, Frame, Label, Margin, Panel, ProgressBar, RichText, ScrollArea, Ui};
+use standpoint_board::{
+    Units,
+    chart::{Setup, audit::AuditedShot, report::PlayerReport},
+};
+use standpoint_geometry::frame::End;
+
+pub use export::write;
+
+use super::{Act, worker::Audited};
+use crate::{
+    panels::tabs,
+    theme::{Theme, style},
+    words,
+};
+
+/// Parts of the audit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Page {
+    /// Figures of groups.
+    #[default]
+    Summary,
+    /// Histograms and trends.
+    Pictures,
+    /// What cost most.
+    Moments,
+    /// Every shot.
+    Shots,
+}
+
+/// What the audit is about.
+pub struct View<'a> {
+    /// What came out, if it is there.
+    pub audited: Option<&'a Audited>,
+    /// Players and conditions.
+    pub setup: &'a Setup,
+    /// Shots noted.
+    pub shots: usize,
+    /// How far an audit that goes on is.
+    pub progress: Option<(u64, u64)>,
+    /// Units.
+    pub units: Units,
+    /// How it looks.
+    pub theme: &'a Theme,
+}
+
+/// What is looked at.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Desk {
+    /// The player, by the end at which they began.
+    pub player: End,
+    page: Page,
+    /// The table of the summary that is open.
+    by: usize,
+    /// The shot that is shown on the court.
+    chosen: Option<usize>,
+}
+
+/// A report with the shots that it is about.
+struct Told<'a> {
+    view: &'a View<'a>,
+    report: &'a PlayerReport,
+    player: End,
+    shots: &'a [AuditedShot],
+}
+
+impl Desk {
+    /// Shows the audit, or the way to it.
+    pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+        let Some(audited) = view.audited else {
+            self.chosen = None;
+            return waiting(ui, view, out);
+        };
+        let report = |end: End| audited.report.players.iter().find(|player| player.began == words::end(end));
+        let Some(found) = report(self.player).or_else(|| report(self.player.other())) else {
+            return waiting(ui, view, out);
+        };
+        let player = if found.began == words::end(End::Near) { End::Near } else { End::Far };
+        let told = Told { view, report: found, player, shots: &audited.shots };
+        let edge = view.theme.m.space.edge as i8;
+        let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
+        let wide = ui.available_width() >= view.theme.m.panel.below_width;
+        if wide {
+            let width = ui.available_width() * 0.56;
+            Panel::right("audit figures").frame(frame).default_size(width).resizable(true).show(ui, |ui| {
+                self.figures(ui, &told, out);
+            });
+        } else {
+            let height = ui.available_height() * 0.58;
+            Panel::bottom("audit figures below").frame(frame).default_size(height).resizable(true).show(ui, |ui| {
+                self.figures(ui, &told, out);
+            });
+        }
+        CentralPanel::no_frame().show(ui, |ui| scatter::ui(ui, &told, &mut self.chosen));
+    }
+
+    fn figures(&mut self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
+        let theme = told.view.theme;
+        let players = [End::Near, End::Far].map(|end| (end, told.view.setup.card(end).name.as_str(), "Their places"));
+        if let Some(end) = tabs::row(ui, theme, told.player, &players) {
+            self.chosen = None;
+            out.push(Act::Player(end));
+        }
+        let pages = [
+            (Page::Summary, "Summary", "Figures by kind of shot, wing, direction, side, level and session"),
+            (Page::Pictures, "Pictures", "How the errors are spread, and how they change"),
+            (Page::Moments, "Moments", "The moments that cost most"),
+            (Page::Shots, "Shots", "Every shot"),
+        ];
+        if let Some(page) = tabs::row(ui, theme, self.page, &pages) {
+            self.page = page;
+        }
+        ui.add_space(theme.m.space.small);
+        match self.page {
+            Page::Shots => shots::ui(ui, told, &mut self.chosen),
+            page => {
+                ScrollArea::vertical().id_salt(page).auto_shrink([false, false]).show(ui, |ui| match page {
+                    Page::Summary => summary::ui(ui, told, &mut self.by),
+                    Page::Pictures => pictures::ui(ui, told),
+                    Page::Moments | Page::Shots => moments::ui(ui, told, &mut self.chosen, out),
+                });
+            }
+        }
+    }
+}
+
+/// Before there is an audit: what it will be, and the button; or how far it is.
+fn waiting(ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+    let theme = view.theme;
+    let frame = Frame::new().fill(*theme.ui.panel).inner_margin(theme.m.space.section);
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        ui.vertical_centered(|ui| {
+            ui.set_max_width(520.0);
+            ui.add_space(ui.available_height() * 0.2);
+            if let Some((done, all)) = view.progress {
+                ui.label(RichText::new("Auditing").text_style(style::figure()));
+                let share = if all == 0 { 0.0 } else { done as f32 / all as f32 };
+                ui.add(ProgressBar::new(share).text(format!("{done} of {all} shots")));
+                ui.add_space(theme.m.space.item);
+                if ui.button("Stop").clicked() {
+                    out.push(Act::Stop);
+                }
+                return;
+            }
+            if view.shots == 0 {
+                ui.label(RichText::new("Nothing to audit yet").text_style(style::figure()));
+                let how = "Note a match, import a CSV file, or drop one on this window.";
+                ui.add(Label::new(RichText::new(how).color(*theme.ui.soft)).wrap());
+                return;
+            }
+            ui.label(RichText::new(format!("{} shots", view.shots)).text_style(style::figure()));
+            let what = "The audit works out for each shot where this player should have stood, and how far they were \
+                        from it. Every figure is an estimate of a model for these two players.";
+            ui.add(Label::new(RichText::new(what).color(*theme.ui.soft)).wrap());
+            ui.add_space(theme.m.space.group);
+            if ui.add(Button::new("Audit the chart").fill(*theme.ui.chosen)).clicked() {
+                out.push(Act::Audit);
+            }
+        });
+    });
+}

@@ -1,0 +1,66 @@
+//! The moments that cost most, each to be opened as a board.
+
+use egui::{Button, Frame, Label, RichText, Ui};
+use standpoint_board::chart::audit::AuditedShot;
+
+use super::{super::Act, Told};
+use crate::{panels::row, theme::style, words};
+
+/// The page.
+pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>, out: &mut Vec<Act>) {
+    let theme = told.view.theme;
+    row::note(ui, theme, "What cost this player most, by the model. A moment opens as a board to teach from.");
+    let moments = costliest(told);
+    if moments.is_empty() {
+        ui.label("No place cost anything.");
+    }
+    for (i, (index, shot)) in moments.into_iter().enumerate() {
+        let fill = if *chosen == Some(index) { *theme.ui.chosen } else { *theme.ui.raised };
+        let frame = Frame::new().fill(fill).inner_margin(theme.m.space.item).corner_radius(theme.m.radius.medium);
+        frame.show(ui, |ui| {
+            ui.horizontal(|ui| {
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    let open = ui.add(Button::new("Open as a board"));
+                    if open.clicked() {
+                        out.push(Act::Open(Box::new(shot.clone())));
+                    }
+                    if ui.add(Button::new("Show").selected(*chosen == Some(index))).clicked() {
+                        *chosen = if *chosen == Some(index) { None } else { Some(index) };
+                    }
+                    ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
+                        let title = format!("{}. {}", i + 1, shot.title());
+                        ui.add(Label::new(RichText::new(title).text_style(style::emphasis())).truncate());
+                        ui.add(Label::new(RichText::new(said(told, shot)).small().color(*theme.ui.soft)).wrap());
+                    });
+                });
+            });
+        });
+    }
+}
+
+/// The costliest shots of the player with their places in the list.
+fn costliest<'a>(told: &'a Told<'_>) -> Vec<(usize, &'a AuditedShot)> {
+    let cost = |shot: &AuditedShot| shot.judged().map_or(0.0, |judged| judged.avoidable);
+    let own = |(_, shot): &(usize, &AuditedShot)| shot.began == told.player && cost(shot) > 0.0;
+    let mut all: Vec<(usize, &AuditedShot)> = told.shots.iter().enumerate().filter(own).collect();
+    all.sort_by(|(_, a), (_, b)| cost(b).total_cmp(&cost(a)));
+    all.truncate(standpoint_board::chart::audit::findings::COSTLIEST);
+    all
+}
+
+fn said(told: &Told<'_>, shot: &AuditedShot) -> String {
+    let Some(judged) = shot.judged() else { return String::new() };
+    let (across, along) = judged.from_goal();
+    let units = told.view.units;
+    let length = |metres: f64| words::fine_length(metres.abs(), units);
+    format!(
+        "{} {}: {} too far {}, {} {}; {} points in 100 more than it had to cost",
+        words::stroke(shot.stroke),
+        shot.direction.label(),
+        length(across),
+        if across > 0.0 { "right" } else { "left" },
+        length(along),
+        if along > 0.0 { "too deep" } else { "too far forward" },
+        words::decimal(100.0 * judged.avoidable, 1)
+    )
+}

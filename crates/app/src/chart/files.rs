@@ -1,0 +1,182 @@
+//! Files of the room, read and written beside the frames.
+
+use std::{
+    fs::File,
+    io::{BufReader, Read},
+    path::{Path, PathBuf},
+    sync::Arc,
+};
+
+use standpoint_board::{
+    chart::{
+        Chart, Setup, file as chart_file,
+        import::{Imported, Mapping, read_chart},
+        report::BadRowsCsv,
+    },
+    store::{GrowingFile, LoadError},
+};
+
+use crate::dialogs::import::Sample;
+
+/// How much of a table is looked at before it is read, bytes.
+const LOOK: u64 = 64 * 1024;
+
+/// What a file is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Paper {
+    /// A chart to open.
+    Open,
+    /// The chart.
+    Save,
+    /// A table to read shots from.
+    Import,
+    /// What is wrong with rows of a table.
+    BadRows,
+    /// The audit, shot by shot.
+    Shots,
+    /// The audit, group by group.
+    Summary,
+}
+
+impl Paper {
+    /// What its dialog is called.
+    #[must_use]
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Open => "Open a chart",
+            Self::Save => "Save the chart",
+            Self::Import => "Import shots from a CSV file",
+            Self::BadRows => "Save the list of bad rows",
+            Self::Shots => "Export the audit shot by shot",
+            Self::Summary => "Export the audit group by group",
+        }
+    }
+
+    /// What is done with it.
+    #[must_use]
+    pub fn verb(self) -> &'static str {
+        match self {
+            Self::Open => "Open",
+            Self::Import => "Import",
+            _ => "Save",
+        }
+    }
+
+    /// Whether it is written.
+    #[must_use]
+    pub fn is_written(self) -> bool {
+        !matches!(self, Self::Open | Self::Import)
+    }
+
+    /// What such files are called, and their endings.
+    #[must_use]
+    pub fn kind(self) -> (&'static str, &'static [&'static str]) {
+        match self {
+            Self::Open | Self::Save => ("Standpoint chart", &[chart_file::EXTENSION]),
+            Self::Import => ("Table of shots", &["csv", "tsv", "txt"]),
+            _ => ("Table", &["csv"]),
+        }
+    }
+
+    /// The name suggested for a new one.
+    #[must_use]
+    pub fn name(self) -> String {
+        let stem = match self {
+            Self::Open | Self::Save => "match",
+            Self::Import => "shots",
+            Self::BadRows => "bad-rows",
+            Self::Shots => "audit-shots",
+            Self::Summary => "audit-summary",
+        };
+        format!("{stem}.{}", self.kind().1[0])
+    }
+}
+
+/// Something that has been done.
+pub enum Done {
+    /// A chart was read.
+    Opened(PathBuf, Result<Box<Chart>, Vec<String>>),
+    /// The chart was written as it was in this version.
+    Saved(PathBuf, u64, Result<(), Vec<String>>),
+    /// A table was looked at.
+    Looked(PathBuf, Result<Sample, String>),
+    /// A table was read.
+    Imported(PathBuf, Result<Arc<Imported>, String>),
+    /// A table was written.
+    Written(PathBuf, Result<(), String>),
+}
+
+/// Reads a chart.
+pub fn open(path: PathBuf) -> Done {
+    let chart = chart_file::load(&path).map(Box::new).map_err(|error| match error {
+        LoadError::Content { report, .. } => report.to_string().lines().map(str::to_owned).collect(),
+        other => vec![format!("{other}. {}", other.remedy())],
+    });
+    Done::Opened(path, chart)
+}
+
+/// Writes a chart.
+pub fn save(path: PathBuf, chart: &Chart, version: u64) -> Done {
+    let path = with_ending(path, Paper::Save);
+    let result = chart_file::save(&path, chart)
+        .map_err(|error| format!("{error}. {}", error.remedy()).lines().map(str::to_owned).collect());
+    Done::Saved(path, version, result)
+}
+
+/// Looks at the beginning of a table.
+pub fn look(path: PathBuf) -> Done {
+    let sample = begin_of(&path).map(Sample::new);
+    Done::Looked(path, sample)
+}
+
+fn begin_of(path: &Path) -> Result<Vec<u8>, String> {
+    let failed = |error: std::io::Error| format!("{} cannot be read: {error}", path.display());
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(failed)?;
+    if file.metadata().map_err(failed)?.is_dir() {
+        return Err(format!("{} is a folder. Choose a file in it.", path.display()));
+    }
+    let whole = file.metadata().map_err(failed)?.len() <= LOOK;
+    file.take(LOOK).read_to_end(&mut bytes).map_err(failed)?;
+    if !whole && let Some(last) = bytes.iter().rposition(|byte| *byte == b'\n') {
+        bytes.truncate(last + 1);
+    }
+    Ok(bytes)
+}
+
+/// Reads a whole table.
+pub fn import(path: PathBuf, mapping: &Mapping, setup: Setup) -> Done {
+    let read = || {
+        let file = File::open(&path).map_err(|error| format!("{} cannot be read: {error}", path.display()))?;
+        let imported = read_chart(BufReader::new(file), mapping, setup);
+        imported.map(Arc::new).map_err(|error| format!("{error}. {}", error.remedy()))
+    };
+    let imported = read();
+    Done::Imported(path, imported)
+}
+
+/// Writes a table by parts.
+pub fn write(path: PathBuf, paper: Paper, fill: impl FnOnce(&mut GrowingFile) -> std::io::Result<()>) -> Done {
+    let path = with_ending(path, paper);
+    let done = || {
+        let said = |error: &standpoint_board::store::SaveError| format!("{error}. {}", error.remedy());
+        let mut file = GrowingFile::begin(&path).map_err(|error| said(&error))?;
+        fill(&mut file).map_err(|error| said(&file.explain(error)))?;
+        file.finish().map_err(|error| said(&error))
+    };
+    let result = done();
+    Done::Written(path, result)
+}
+
+/// Writes what is wrong with the rows of a table.
+pub fn bad_rows(path: PathBuf, imported: &Imported) -> Done {
+    write(path, Paper::BadRows, |file| {
+        let mut rows = BadRowsCsv::new(file)?;
+        imported.bad.iter().try_for_each(|row| rows.write(row))?;
+        rows.finish()
+    })
+}
+
+fn with_ending(path: PathBuf, paper: Paper) -> PathBuf {
+    if path.extension().is_some() { path } else { path.with_extension(paper.kind().1[0]) }
+}

@@ -1,0 +1,109 @@
+//! The chart room: noting a match while one watches, auditing it, and measuring players.
+//!
+//! The room stands in the place of the board while it is open. It has a notebook with a history of its own; everything
+//! that takes long is done beside the frames.
+
+mod apply;
+pub mod audit;
+mod court;
+mod files;
+pub mod leave;
+mod note;
+mod pad;
+mod points;
+mod room;
+mod worker;
+
+use std::path::PathBuf;
+
+use glam::DVec2;
+use standpoint_board::chart::{Chart, audit::AuditedShot, notebook::Notebook};
+use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+
+pub use files::{Done, Paper};
+pub use room::Room;
+
+/// What the room is used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Face {
+    /// Noting a match.
+    #[default]
+    Note,
+    /// Where players stood against where they should have.
+    Audit,
+}
+
+/// What is asked for in the room.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Act {
+    /// Another face.
+    Face(Face),
+    /// Back to the board.
+    Leave,
+    /// The next place.
+    Place(DVec2),
+    /// The next place was not there or not seen.
+    Skip,
+    /// The point is over.
+    EndPoint,
+    /// Kind of stroke.
+    Stroke(Stroke),
+    /// Wing.
+    Wing(Wing),
+    /// The session that new points belong to.
+    Session(String),
+    /// The players change ends.
+    ChangeEnds,
+    /// Takes a point out.
+    RemovePoint(usize),
+    /// Plays with the players and the conditions of the board.
+    TakeSetup,
+    /// Takes the last step back.
+    Undo,
+    /// A file was chosen, or its path typed.
+    File(Paper, PathBuf),
+    /// What becomes of unsaved notes.
+    Left(leave::Choice),
+    /// A file is to be chosen.
+    Ask(Paper),
+    /// The chart of an imported table.
+    Take(Box<Chart>),
+    /// Begins the audit.
+    Audit,
+    /// Gives it up.
+    Stop,
+    /// The player whose figures are shown.
+    Player(End),
+    /// Opens a moment as a board.
+    Open(Box<AuditedShot>),
+}
+
+/// What must be known of the room to tell which commands can be used.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct ChartFacts {
+    /// Whether it is open.
+    pub open: bool,
+    /// What it is used for.
+    pub face: Face,
+    /// Shots noted.
+    pub shots: usize,
+    /// Whether there is an audit of them.
+    pub audited: bool,
+}
+
+/// A notebook with nothing in it for these players.
+fn blank(setup: standpoint_board::chart::Setup) -> Notebook {
+    Notebook::new(Chart::new(setup))
+}
+
+/// What to do with a file that was dropped on the window, if it is one of the room.
+#[must_use]
+pub fn dropped(path: &std::path::Path) -> Option<Act> {
+    let ending = path.extension()?.to_string_lossy().to_lowercase();
+    let paper = match ending.as_str() {
+        "csv" | "tsv" | "txt" => Paper::Import,
+        standpoint_board::chart::file::EXTENSION => Paper::Open,
+        _ => return None,
+    };
+    Some(Act::File(paper, path.to_owned()))
+}

@@ -1,0 +1,70 @@
+//! The points noted so far, each a short row of its shots.
+
+use egui::{Label, RichText, ScrollArea, Ui};
+use standpoint_board::chart::{ObservedShot, Point, notebook::Notebook};
+
+use super::Act;
+use crate::{
+    commands::Command,
+    theme::{Theme, style},
+    words,
+};
+
+/// Height of a row.
+const ROW: f32 = 34.0;
+
+/// The list, the last point first.
+pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
+    let points = notes.points();
+    let said = match (points.len(), notes.shots()) {
+        (0, _) => "No points yet".to_owned(),
+        (1, shots) => format!("1 point, {shots} shots"),
+        (points, shots) => format!("{points} points, {shots} shots"),
+    };
+    ui.label(RichText::new(said).text_style(style::title()));
+    ScrollArea::vertical().auto_shrink([false, false]).show_rows(ui, ROW, points.len(), |ui, range| {
+        for i in range {
+            let index = points.len() - 1 - i;
+            ui.horizontal(|ui| {
+                ui.set_height(ROW);
+                point(ui, index, &points[index], theme, out);
+            });
+        }
+    });
+}
+
+fn point(ui: &mut Ui, index: usize, point: &Point, theme: &Theme, out: &mut Vec<Act>) {
+    let session = if point.session.is_empty() { String::new() } else { format!("{}, ", point.session) };
+    let label = if point.label.is_empty() { (index + 1).to_string() } else { point.label.clone() };
+    let title = format!("{session}point {label}");
+    let bin = Command::DeletePage.spec().icon;
+    ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+        let (rect, response) = ui.allocate_exact_size(egui::vec2(28.0, 28.0), egui::Sense::click());
+        let name = format!("Delete {title}");
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name.as_str()));
+        if response.hovered() || response.has_focus() {
+            ui.painter().rect_filled(rect, theme.m.radius.small, *theme.ui.hovered);
+        }
+        if let Some(icon) = bin {
+            theme.icons.paint(ui.painter(), rect.shrink(5.0), icon, *theme.ui.soft);
+        }
+        if response.on_hover_text(name).clicked() {
+            out.push(Act::RemovePoint(index));
+        }
+        ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+            ui.label(RichText::new(title));
+            let shots: Vec<&str> = point.shots.iter().map(sign).collect();
+            ui.add(Label::new(RichText::new(shots.join(" · ")).small().color(*theme.ui.soft)).truncate());
+        });
+    });
+}
+
+/// A shot in a word.
+fn sign(shot: &ObservedShot) -> &'static str {
+    match (shot.stroke, shot.wing) {
+        (Some(stroke), _) if stroke != standpoint_geometry::situation::Stroke::Topspin => words::stroke(stroke),
+        (_, Some(wing)) => words::wing(wing),
+        (Some(stroke), None) => words::stroke(stroke),
+        (None, None) => words::end(shot.hitter),
+    }
+}

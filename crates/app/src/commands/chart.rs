@@ -1,0 +1,40 @@
+//! The catalogue's entries about charts.
+
+use egui::Key;
+
+use super::catalogue::{CTRL_SHIFT, Command, Menu, SHIFT, Spec, entry};
+use crate::chart::Face;
+
+/// In the order of [`Command`].
+pub static ENTRIES: [Spec; 8] = [
+    entry(Command::ChartRoom, Menu::Chart, "Chart room", "What really happened: note matches, and audit them")
+        .keys(SHIFT, Key::M)
+        .on(|f| f.chart.open),
+    entry(Command::ChartNote, Menu::Chart, "Note a match", "Note shots while you watch, with the mouse or keys alone")
+        .group()
+        .on(|f| f.chart.open && f.chart.face == Face::Note),
+    entry(
+        Command::ChartAudit,
+        Menu::Chart,
+        "Audit the chart",
+        "Where players stood against where they should have stood",
+    )
+    .keys(CTRL_SHIFT, Key::A)
+    .on(|f| f.chart.open && f.chart.face == Face::Audit),
+    entry(Command::ChartOpen, Menu::Chart, "Open chart…", "Open a chart from a file").group().when(|f| !f.busy),
+    entry(Command::ChartSave, Menu::Chart, "Save chart as…", "Save the chart to a file")
+        .when(|f| !f.busy && f.chart.shots > 0),
+    entry(Command::ChartImport, Menu::Chart, "Import CSV…", "Read shots from a table with any columns")
+        .keys(CTRL_SHIFT, Key::I)
+        .when(|f| !f.busy),
+    entry(Command::ChartShots, Menu::Chart, "Export the audit shot by shot…", "Write every audited shot to a CSV file")
+        .group()
+        .when(|f| !f.busy && f.chart.audited),
+    entry(
+        Command::ChartSummary,
+        Menu::Chart,
+        "Export the audit group by group…",
+        "Write the figures of every group to a CSV file",
+    )
+    .when(|f| !f.busy && f.chart.audited),
+];

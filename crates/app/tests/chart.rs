@@ -1,0 +1,212 @@
+//! The chart room in the window, through its accessibility tree.
+
+#![allow(clippy::unwrap_used, reason = "a test that fails says where")]
+
+mod common;
+
+use std::{path::Path, time::Duration};
+
+use common::{Window, app, window_of};
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use glam::dvec2;
+use standpoint_app::chart::Room;
+use standpoint_board::chart::{
+    Setup,
+    import::{Column, Mapping, write_chart},
+    invented::{self, Habit},
+};
+use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+
+fn room(window: &Window) -> &Room {
+    app(window).room()
+}
+
+fn press(window: &mut Window, modifiers: Modifiers, key: Key) {
+    window.key_press_modifiers(modifiers, key);
+    window.run_steps(3);
+}
+
+fn keys(window: &mut Window, all: &[Key]) {
+    for key in all {
+        press(window, Modifiers::NONE, *key);
+    }
+}
+
+/// The window with the room open.
+fn opened(width: f32, height: f32) -> Window {
+    let mut window = window_of(width, height);
+    press(&mut window, Modifiers::SHIFT, Key::M);
+    assert!(room(&window).is_open());
+    window
+}
+
+/// Waits until something is so.
+#[track_caller]
+fn until(window: &mut Window, so: impl Fn(&Window) -> bool) {
+    for _ in 0..1500 {
+        window.step();
+        if so(window) {
+            window.run_steps(3);
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    panic!("it never came to be");
+}
+
+/// A file as a desktop drops it on the window.
+#[derive(Debug)]
+struct Dropped(std::path::PathBuf);
+
+impl egui::DroppedFile for Dropped {
+    fn path(&self) -> &Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        std::fs::read(&self.0).map_err(|error| error.to_string())
+    }
+}
+
+fn drop_file(window: &mut Window, path: &Path) {
+    window.input_mut().dropped_files.push(std::sync::Arc::new(Dropped(path.to_owned())));
+    window.step();
+}
+
+#[test]
+fn a_rally_is_noted_with_the_keys_alone() {
+    let mut window = opened(1440.0, 900.0);
+    // The near player strikes from the right corner, deep to the left; it is met there; the hitter stands in the middle.
+    keys(&mut window, &[Key::Num3, Key::F, Key::Num7, Key::Num7, Key::Num2]);
+    let point = room(&window).notes().points()[0].clone();
+    let shot = point.shots[0];
+    assert_eq!((shot.hitter, shot.wing, shot.stroke), (End::Near, Some(Wing::Forehand), None));
+    assert!(shot.contact.x > 2.0 && shot.contact.y < -11.9, "{}", shot.contact);
+    assert!(shot.landing.unwrap().x < -2.0 && shot.landing.unwrap().y > 8.0);
+    assert!(shot.stood.unwrap().x.abs() < 0.1 && shot.stood.unwrap().y < -11.9);
+    // The next one begins where it was met; half a metre with an arrow; a slice that is not met.
+    keys(&mut window, &[Key::S, Key::ArrowLeft, Key::Enter, Key::N]);
+    let notes = room(&window).notes();
+    let second = notes.points()[0].shots[1];
+    assert_eq!((second.contact, second.stroke, second.met), (shot.met.unwrap(), Some(Stroke::Slice), None));
+    assert!(notes.open_point().is_none());
+    // Everything can be taken back, by the key of the pad and by that of the window.
+    keys(&mut window, &[Key::Backspace]);
+    assert_eq!(room(&window).notes().shots(), 1);
+    press(&mut window, Modifiers::COMMAND, Key::Z);
+    press(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    press(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    assert_eq!(room(&window).notes().shots(), 2);
+    assert!(app(&window).session().history().is_saved(), "the board has not been touched");
+}
+
+#[test]
+fn clicks_note_places_and_wrong_ones_are_refused_in_words() {
+    for (width, height) in [(1440.0, 900.0), (800.0, 900.0)] {
+        let mut window = opened(width, height);
+        let click = |window: &mut Window, x: f64, y: f64| {
+            let at = room(window).point(dvec2(x, y)).unwrap();
+            window.hover_at(at);
+            window.step();
+            window.drag_at(at);
+            window.step();
+            window.drop_at(at);
+            window.run_steps(3);
+        };
+        click(&mut window, 2.0, -12.0);
+        click(&mut window, 2.0, -6.0);
+        assert!(window.query_by_label_contains("Not noted: the landing is beyond the net").is_some());
+        for (x, y) in [(-3.0, 9.0), (-3.5, 12.5), (0.5, -12.5)] {
+            click(&mut window, x, y);
+        }
+        let shot = room(&window).notes().points()[0].shots[0];
+        assert!(shot.stood.unwrap().distance(dvec2(0.5, -12.5)) < 0.05, "{shot:?}");
+        assert!(window.query_by_label("Where does it land?").is_some());
+    }
+}
+
+/// A table of invented points whose columns have names of their own.
+fn table(folder: &Path) -> std::path::PathBuf {
+    let chart = invented::chart(&Setup::default(), 7, 3, [Habit::EXPERT, Habit::MIDDLE]);
+    let mut mapping = Mapping::default();
+    for (column, heading) in [(Column::ContactX, "hit across"), (Column::ContactY, "hit along")] {
+        mapping.columns.insert(column, heading.to_owned());
+    }
+    let mut bytes = Vec::new();
+    write_chart(&chart, &mapping, &mut bytes).unwrap();
+    bytes.extend_from_slice(b"one cell\n");
+    let path = folder.join("sunday.csv");
+    std::fs::write(&path, bytes).unwrap();
+    path
+}
+
+/// Chooses a heading for a column in the import dialog.
+fn map(window: &mut Window, column: &str, heading: &str) {
+    let combo = egui::accesskit::Role::ComboBox;
+    window.get_all_by_label(column).find(|n| n.accesskit_node().role() == combo).unwrap().click();
+    window.run_steps(3);
+    let button = egui::accesskit::Role::Button;
+    window.get_all_by_label(heading).find(|n| n.accesskit_node().role() == button).unwrap().click();
+    window.run_steps(3);
+}
+
+#[test]
+fn a_dropped_table_is_mapped_read_audited_and_a_moment_opens_as_a_board() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = table(folder.path());
+    let mut window = window_of(1440.0, 900.0);
+    drop_file(&mut window, &path);
+    until(&mut window, |window| window.query_by_label("Read the file").is_some());
+    assert!(window.query_by_label_contains("Choose a column for contact x, contact y").is_some());
+    map(&mut window, "contact x *", "hit across");
+    map(&mut window, "contact y *", "hit along");
+    window.get_by_label("Read the file").click();
+    until(&mut window, |window| window.query_by_label_contains("1 row could not be read").is_some());
+    assert!(window.query_by_label_contains("the row has 1 cells, the heading 27").is_some());
+    window.get_by_label("Save the list").click();
+    let list = folder.path().join("sunday-bad-rows.csv");
+    until(&mut window, |_| list.exists());
+    assert!(std::fs::read_to_string(&list).unwrap().starts_with("line,column,reason,remedy\n"));
+    let shots = window.get_by_label_contains("Use the ").accesskit_node().label().unwrap();
+    window.get_by_label(&shots).click();
+    window.run_steps(3);
+    assert_eq!(shots, format!("Use the {} shots", room(&window).notes().shots()));
+    let audit = |window: &Window| {
+        let button = egui::accesskit::Role::Button;
+        window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
+    };
+    audit(&window);
+    until(&mut window, |window| room(window).audited().is_some());
+    assert_eq!(room(&window).audited().unwrap().shots.len(), room(&window).notes().shots());
+    let judged = window.get_by_label("Places on the court").value().unwrap();
+    assert!(judged.ends_with("places judged") && !judged.starts_with("0 "), "{judged}");
+    for page in ["Pictures", "Shots", "Moments"] {
+        window.get_by_label(page).click();
+        window.run_steps(3);
+    }
+    let first: Vec<_> = window.get_all_by_label("Open as a board").collect();
+    first[0].click();
+    window.run_steps(6);
+    assert!(!room(&window).is_open());
+    let board = app(&window).session().board();
+    assert!(board.title.contains("point") && board.pages[0].notes.contains("Model estimates"), "{}", board.title);
+    assert_eq!(board.pages[0].shots.len(), 1);
+}
+
+#[test]
+fn a_table_of_the_same_headings_is_read_as_before() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = table(folder.path());
+    let mut window = window_of(1024.0, 768.0);
+    drop_file(&mut window, &path);
+    until(&mut window, |window| window.query_by_label("Read the file").is_some());
+    map(&mut window, "contact x *", "hit across");
+    map(&mut window, "contact y *", "hit along");
+    window.get_by_label("Read the file").click();
+    until(&mut window, |window| window.query_by_label("Save the list").is_some());
+    press(&mut window, Modifiers::NONE, Key::Escape);
+    drop_file(&mut window, &path);
+    until(&mut window, |window| window.query_by_label("As you read a file with these headings before").is_some());
+    assert!(window.query_by_label_contains("Choose a column").is_none());
+}
