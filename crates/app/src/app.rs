@@ -20,7 +20,7 @@ use crate::{
 };
 
 /// The longest time that passes in a rally between two frames, s.
-const LONGEST_FRAME_S: f64 = 0.25;
+pub(crate) const LONGEST_FRAME_S: f64 = 0.25;
 
 /// The window's state.
 pub struct App {
@@ -43,7 +43,10 @@ pub struct App {
     pub(crate) message: Option<String>,
     /// The window's title as last set.
     title: String,
-    look: Look,
+    pub(crate) look: Look,
+    pub(crate) presenting: Option<crate::present::Presenting>,
+    /// Whether to present as soon as the board is there.
+    present_first: bool,
     settings_dir: Option<PathBuf>,
     stored: Settings,
     shot: Option<crate::picture::Picture>,
@@ -71,6 +74,8 @@ pub struct Start {
     pub frames: Option<usize>,
     /// Whether to print where the handles are.
     pub say_handles: bool,
+    /// Whether the board is presented at once.
+    pub present: bool,
 }
 
 impl App {
@@ -102,6 +107,8 @@ impl App {
             message: None,
             title: String::new(),
             look,
+            presenting: None,
+            present_first: start.present,
             settings_dir: start.settings_dir,
             stored: settings.clone(),
             settings,
@@ -116,11 +123,11 @@ impl App {
         app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
         match start.file {
             Some(path) => app.files.read(ctx, path),
-            None if !app.settings.hints_shown && app.shot.is_none() => app.hints.begin(0.0),
+            None if !app.settings.hints_shown && app.shot.is_none() && !app.present_first => app.hints.begin(0.0),
             None => {}
         }
         app.settings.hints_shown = true;
-        if app.shot.is_none() && app.pace.is_none() {
+        if app.shot.is_none() && app.pace.is_none() && !app.present_first {
             app.offer_left();
         }
         app
@@ -257,6 +264,7 @@ impl App {
                 self.keeper.close();
             } else {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.stop_presenting(ctx);
                 self.dialog = Dialog::Guard(After::Quit);
             }
         }
@@ -295,6 +303,16 @@ impl App {
         let ctx = ui.ctx().clone();
         self.closing(&ctx);
         self.files_done(&ctx);
+        if self.present_first && !self.files.busy() {
+            self.present_first = false;
+            if !self.dialog.is_open() {
+                self.present(&ctx);
+            }
+        }
+        if self.presenting.is_some() && !self.dialog.is_open() {
+            self.present_frame(ui);
+            return self.after_frame(&ctx);
+        }
         let facts = self.facts();
         let mut asked = Outbox::new();
         let in_room = self.room.is_open();
@@ -326,17 +344,22 @@ impl App {
             ctx.request_repaint();
         }
         ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
+        self.after_frame(&ctx);
+    }
+
+    /// What is kept, named and stored after a frame.
+    fn after_frame(&mut self, ctx: &Context) {
         if !self.may_close
-            && let Some(problem) = self.keeper.frame(&ctx, &self.session)
+            && let Some(problem) = self.keeper.frame(ctx, &self.session)
         {
             self.message = Some(problem);
         }
-        self.name_window(&ctx);
+        self.name_window(ctx);
         self.store_settings();
         if let Some(picture) = &mut self.shot {
-            picture.frame(&ctx, self.files.busy());
+            picture.frame(ctx, self.files.busy());
         }
-        self.say_handles(&ctx);
+        self.say_handles(ctx);
     }
 
     /// Prints once, when the window has its size, where the handles are: what drives the real window from outside asks.
@@ -471,6 +494,9 @@ impl Drop for App {
 
 impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, frame: &mut eframe::Frame) {
+        if let Some(factor) = self.magnify(ui.ctx()) {
+            ui.ctx().set_zoom_factor(factor);
+        }
         let Some(pace) = &mut self.pace else { return self.frame(ui) };
         let edit = pace.frame(ui.ctx(), frame.info().cpu_usage);
         let began = Instant::now();

@@ -6,6 +6,7 @@
 //! * [`canvas`] is the court: a transform, a hand, and what is painted.
 //! * [`panels`] and [`dialogs`] read the session and send actions.
 //! * [`chart`] is the room for what really happened: charts and their audit.
+//! * [`present`] shows the board on a projector.
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
 //! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`words`] says figures and places as a coach would.
@@ -30,6 +31,7 @@ mod keeper;
 mod pace;
 pub mod panels;
 mod picture;
+pub mod present;
 pub mod session;
 pub mod settings;
 pub mod sketch;
@@ -50,6 +52,7 @@ pub fn run() -> ExitCode {
     match cli.command {
         None => window::open(cli.window),
         Some(cli::Command::Open(window)) => window::open(window),
+        Some(cli::Command::Present(args)) => window::open_as(args.window(), true),
         Some(cli::Command::Tool(tool)) => cli::run(&tool),
     }
 }

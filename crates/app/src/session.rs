@@ -32,7 +32,7 @@ use crate::{
 pub const TIE: f64 = 0.005;
 
 /// The shot that is being looked at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct Selection {
     /// Page of the board.
     pub page: usize,

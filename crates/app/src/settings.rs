@@ -63,6 +63,8 @@ pub struct Settings {
     pub recent: Vec<PathBuf>,
     /// Whether the hints of the first start have been shown.
     pub hints_shown: bool,
+    /// Whether the keys of the presentation have been shown.
+    pub present_keys_shown: bool,
 }
 
 /// What is shown on the court.
@@ -137,6 +139,7 @@ impl Default for Settings {
             tables: Vec::new(),
             recent: Vec::new(),
             hints_shown: false,
+            present_keys_shown: false,
         }
     }
 }

@@ -19,6 +19,12 @@ const LEAST: (f32, f32) = (640.0, 480.0);
 /// Opens the window and stays until it is closed.
 #[must_use]
 pub fn open(window: Window) -> ExitCode {
+    open_as(window, false)
+}
+
+/// Opens the window, at once with a presentation on the whole screen if asked.
+#[must_use]
+pub fn open_as(window: Window, present: bool) -> ExitCode {
     if !display() {
         return no_display("neither DISPLAY nor WAYLAND_DISPLAY is set");
     }
@@ -44,6 +50,7 @@ pub fn open(window: Window) -> ExitCode {
         picture: window.picture,
         frames: window.frames,
         say_handles: window.say_handles,
+        present,
     };
     crate::keeper::report_faults(start.data_dir.as_deref());
     let made = eframe::run_native(

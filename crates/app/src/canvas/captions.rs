@@ -109,7 +109,7 @@ fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings, ghosts: bool
 }
 
 /// The tag of a reply: its name, its chance and the time it leaves.
-fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
+pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
     let (ink, edge) = brush.inks(Side::Opponent);
     let second = format!("{} in, {}", words::percent(reply.chance_in), spare(reply.time_to_spare));
     let galley = two_lines(brush, &format!("{}  {}", i + 1, words::reply(reply.name)), &second, edge);
@@ -153,7 +153,7 @@ pub fn two_lines(brush: &Brush<'_>, first: &str, second: &str, color: Color32) -
 }
 
 /// How far the run falls short.
-fn short(brush: &Brush<'_>, placer: &mut Placer, play: &Play, units: Units) {
+pub fn short(brush: &Brush<'_>, placer: &mut Placer, play: &Play, units: Units) {
     if play.recovery.short_by > SHORT {
         let text = format!("{} short", words::length(play.recovery.short_by, units));
         plain(brush, placer, LabelId::Short, play.recovery.reached.place, 17.0, &text);
@@ -167,7 +167,7 @@ fn net(brush: &Brush<'_>, placer: &mut Placer, net: &NetCrossing, units: Units) 
 }
 
 /// The players' names.
-fn names(brush: &Brush<'_>, placer: &mut Placer, session: &Session) {
+pub fn names(brush: &Brush<'_>, placer: &mut Placer, session: &Session) {
     let Some(spec) = session.shot() else { return };
     let gap = marks::player_radius(brush) + 7.0;
     let board = session.board();

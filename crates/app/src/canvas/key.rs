@@ -10,7 +10,7 @@ use crate::{
 };
 
 /// Width of a key.
-pub(super) const WIDTH: f32 = 190.0;
+pub const WIDTH: f32 = 190.0;
 /// Height of the ramp in a key.
 pub(super) const BAR: f32 = 12.0;
 /// Height of a line of a key.

@@ -13,6 +13,7 @@ mod json;
 mod load;
 mod names;
 mod phrases;
+mod present;
 mod presets;
 mod solve;
 mod sweep;
@@ -62,6 +63,8 @@ pub struct Cli {
 pub enum Command {
     /// Open the window, as without any command.
     Open(Window),
+    /// Show a board on the whole screen, step by step, for a projector.
+    Present(present::PresentArgs),
     /// Everything that needs no window.
     #[command(flatten)]
     Tool(Tool),

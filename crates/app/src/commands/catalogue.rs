@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use egui::{Key, KeyboardShortcut, Modifiers};
 
-use super::{Facts, chart, pages, rally, sketch, weigh};
+use super::{Facts, chart, pages, rally, sketch, teach, weigh};
 use crate::{
     edit::Colours,
     settings::{TEXT_SIZES, ThemeChoice},
@@ -134,6 +134,8 @@ pub enum Command {
     ChartImport,
     ChartShots,
     ChartSummary,
+    // The entries of `commands::teach`.
+    Present,
 }
 
 /// The menus, in their order.
@@ -153,6 +155,8 @@ pub enum Menu {
     Weigh,
     /// What really happened.
     Chart,
+    /// Showing and practising.
+    Teach,
     /// What is seen.
     View,
     /// How it looks.
@@ -163,7 +167,7 @@ pub enum Menu {
 
 impl Menu {
     /// All menus.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Board,
         Self::Edit,
         Self::Draw,
@@ -171,6 +175,7 @@ impl Menu {
         Self::Page,
         Self::Weigh,
         Self::Chart,
+        Self::Teach,
         Self::View,
         Self::Look,
         Self::Help,
@@ -187,6 +192,7 @@ impl Menu {
             Self::Page => "Page",
             Self::Weigh => "Weigh",
             Self::Chart => "Chart",
+            Self::Teach => "Teach",
             Self::View => "View",
             Self::Look => "Look",
             Self::Help => "Help",
@@ -256,7 +262,16 @@ impl Spec {
 /// The catalogue: the entries below, then those of the parts of the window that have a list of their own. Plain letters
 /// work while no text is being typed.
 pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
-    [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES, &sketch::ENTRIES, &chart::ENTRIES].concat()
+    [
+        &BASE[..],
+        &rally::ENTRIES,
+        &pages::ENTRIES,
+        &weigh::ENTRIES,
+        &sketch::ENTRIES,
+        &chart::ENTRIES,
+        &teach::ENTRIES,
+    ]
+    .concat()
 });
 
 static BASE: [Spec; 38] = [

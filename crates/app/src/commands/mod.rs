@@ -9,6 +9,7 @@ mod chart;
 mod pages;
 mod rally;
 mod sketch;
+mod teach;
 mod weigh;
 
 pub use catalogue::{Command, Menu, Spec};

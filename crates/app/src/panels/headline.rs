@@ -97,7 +97,8 @@ fn hitter_name(session: &Session) -> &str {
 }
 
 /// What the sentence means, or what can be done about it.
-fn explanation(session: &Session) -> String {
+#[must_use]
+pub fn explanation(session: &Session) -> String {
     if session.ended().is_some() {
         return "Change the shots before it, or let it start by itself (G)".to_owned();
     }

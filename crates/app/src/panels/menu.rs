@@ -20,8 +20,15 @@ pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
             ui.menu_button(menu.label(), |ui| entries(ui, menu, facts, theme, out));
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            for command in [Command::Panel, Command::Turn, Command::Fit, Command::Redo, Command::Undo, Command::Finder]
-            {
+            for command in [
+                Command::Panel,
+                Command::Present,
+                Command::Turn,
+                Command::Fit,
+                Command::Redo,
+                Command::Undo,
+                Command::Finder,
+            ] {
                 tool(ui, command.spec(), command.spec().icon, facts, theme, out);
             }
         });

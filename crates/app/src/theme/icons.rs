@@ -62,11 +62,15 @@ pub enum Icon {
     Oval,
     Eraser,
     Library,
+    Present,
+    BlackScreen,
+    Spotlight,
+    Notes,
 }
 
 impl Icon {
     /// All icons.
-    pub const ALL: [Self; 53] = [
+    pub const ALL: [Self; 57] = [
         Self::NewBoard,
         Self::Open,
         Self::Save,
@@ -120,6 +124,10 @@ impl Icon {
         Self::Oval,
         Self::Eraser,
         Self::Library,
+        Self::Present,
+        Self::BlackScreen,
+        Self::Spotlight,
+        Self::Notes,
     ];
 }
 

@@ -1,0 +1,16 @@
+//! The catalogue's entries about showing the board to others and practising with it.
+
+use egui::Key;
+
+use super::catalogue::{Command, Menu, PLAIN, Spec, entry};
+use crate::theme::icons::Icon;
+
+/// In the order of [`Command`].
+pub static ENTRIES: [Spec; 1] = [entry(
+    Command::Present,
+    Menu::Teach,
+    "Present",
+    "Show the board on the whole screen, step by step, for a projector",
+)
+.keys(PLAIN, Key::F5)
+.icon(Icon::Present)];

@@ -1,0 +1,137 @@
+//! Around the court: the sentence above it, the quiet bar below it, and the keys over it.
+
+use egui::{
+    Align2, Area, FontId, Frame, Grid, Id, Label, Order, Rect, RichText, Sense, Ui, accesskit::Role, pos2, vec2,
+};
+
+use super::{
+    keys,
+    show::{Move, Show, Step},
+    words,
+};
+use crate::{
+    session::Session,
+    theme::{Theme, fonts, icons::Icon, style},
+};
+
+/// Height of the sentence and of the bar, points.
+pub const HEAD: f32 = 76.0;
+pub const FOOT: f32 = 38.0;
+/// Sizes of the sentence and of what stands below it, points.
+const TEXT: (f32, f32) = (30.0, 19.0);
+/// The sentence does not get smaller than this.
+const LEAST_TEXT: f32 = 19.0;
+
+/// The sentence.
+pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) {
+    let (first, second) = words::said(show, session);
+    let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, theme.m.space.small));
+    let ink = *theme.ui.ink;
+    let wide = |size: f32| ui.painter().layout_no_wrap(first.clone(), FontId::new(size, fonts::strong()), ink).size().x;
+    let size = (TEXT.0 * (inner.width() / wide(TEXT.0)).min(1.0)).floor().max(LEAST_TEXT);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(inner), |ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        let first = RichText::new(&first).font(FontId::new(size, fonts::strong())).color(ink);
+        ui.add(Label::new(first).truncate().selectable(false));
+        let second = RichText::new(&second).size(TEXT.1).color(*theme.ui.soft);
+        ui.add(Label::new(second).truncate().selectable(false));
+    });
+}
+
+/// The bar: where we are at the left, what can be pressed at the right.
+pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) -> Vec<Move> {
+    let mut asked = Vec::new();
+    let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, 3.0));
+    ui.scope_builder(egui::UiBuilder::new().max_rect(inner), |ui| {
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            ui.spacing_mut().item_spacing.x = theme.m.space.hair;
+            for (icon, label, asks, on) in buttons(show) {
+                if button(ui, icon, label, on, theme) {
+                    asked.push(asks);
+                }
+            }
+            ui.add_space(theme.m.space.item);
+            pips(ui, words::count(show, session), theme);
+            ui.add_space(theme.m.space.item);
+            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                let title = session.page().map_or("", |page| page.title.as_str());
+                let place = words::place(session);
+                let mut said = if place.is_empty() { title.to_owned() } else { format!("{title} · {place}") };
+                if show.step() == Step::Answer && session.play().is_some() {
+                    said.push_str(" · estimates of a model");
+                }
+                ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).truncate().selectable(false));
+            });
+        });
+    });
+    asked
+}
+
+/// From the right to the left.
+fn buttons(show: &Show) -> [(Icon, &'static str, Move, bool); 8] {
+    [
+        (Icon::Close, "Leave the presentation", Move::Leave, false),
+        (Icon::Keyboard, "Keys of the presentation", Move::Keys, false),
+        (Icon::Notes, "Notes in a window of their own", Move::Notes, false),
+        (Icon::BlackScreen, "Black screen", Move::Black, show.black),
+        (Icon::Pen, "Draw with the pointer", Move::Draw, show.drawing),
+        (Icon::Spotlight, "Spotlight", Move::Spotlight, show.spotlight),
+        (Icon::Next, "Next step", Move::Forward, false),
+        (Icon::Previous, "Step before", Move::Back, false),
+    ]
+}
+
+fn button(ui: &mut Ui, icon: Icon, label: &str, on: bool, theme: &Theme) -> bool {
+    let side = theme.m.control;
+    let response = ui.allocate_response(vec2(side, side), Sense::click());
+    response.widget_info(|| egui::WidgetInfo::selected(Role::Button, true, on, label));
+    let visuals = ui.style().interact_selectable(&response, on);
+    if on || response.hovered() || response.has_focus() {
+        let corner = visuals.corner_radius;
+        ui.painter().rect(response.rect, corner, visuals.weak_bg_fill, visuals.bg_stroke, egui::StrokeKind::Inside);
+    }
+    theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon, *theme.ui.soft);
+    response.on_hover_text(label).clicked()
+}
+
+/// A dot for each step, filled as far as it is revealed.
+fn pips(ui: &mut Ui, (done, of): (usize, usize), theme: &Theme) {
+    let apart = 14.0;
+    let (rect, _) = ui.allocate_exact_size(vec2(apart * of as f32, theme.m.control), Sense::hover());
+    for i in 0..of {
+        let c = pos2(rect.left() + apart * (i as f32 + 0.5), rect.center().y);
+        if i < done {
+            ui.painter().circle_filled(c, 4.5, *theme.ui.accent);
+        } else {
+            ui.painter().circle_stroke(c, 4.0, egui::Stroke::new(1.5, *theme.ui.outline));
+        }
+    }
+}
+
+/// The keys, over the court.
+pub fn keys_overlay(ui: &Ui, rect: Rect, theme: &Theme) {
+    let frame = Frame::new()
+        .fill(*theme.ui.raised)
+        .stroke(egui::Stroke::new(1.0, *theme.ui.outline))
+        .corner_radius(theme.m.radius.large)
+        .inner_margin(theme.m.space.edge);
+    let at = rect.right_bottom() - vec2(theme.m.space.edge, theme.m.space.edge);
+    let area = Area::new(Id::unique("presentation keys")).order(Order::Foreground).pivot(Align2::RIGHT_BOTTOM);
+    area.fixed_pos(at).interactable(false).show(ui.ctx(), |ui| {
+        frame.show(ui, |ui| {
+            ui.label(RichText::new("Keys, or a remote control").text_style(style::emphasis()));
+            Grid::new("presentation key list")
+                .num_columns(2)
+                .min_row_height(0.0)
+                .spacing(vec2(theme.m.space.edge, 2.0))
+                .show(ui, |ui| {
+                    for (key, what) in keys::SAID {
+                        ui.label(RichText::new(key).color(*theme.ui.accent));
+                        ui.label(what);
+                        ui.end_row();
+                    }
+                });
+            ui.label(RichText::new("H shows this again").color(*theme.ui.soft));
+        });
+    });
+}

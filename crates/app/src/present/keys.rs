@@ -1,0 +1,98 @@
+//! The keys of a presentation: those of a remote control, and some more.
+
+use egui::{Context, Key, Modifiers};
+
+use super::show::Move;
+
+const NONE: Modifiers = Modifiers::NONE;
+const SHIFT: Modifiers = Modifiers::SHIFT;
+const CTRL: Modifiers = Modifiers::COMMAND;
+
+/// Keys with more modifiers first: those without accept extra ones.
+const KEYS: [(Modifiers, Key, Move); 34] = [
+    (SHIFT, Key::PageDown, Move::NextPage),
+    (SHIFT, Key::PageUp, Move::PreviousPage),
+    (SHIFT, Key::ArrowRight, Move::NextPage),
+    (SHIFT, Key::ArrowLeft, Move::PreviousPage),
+    (SHIFT, Key::Space, Move::Back),
+    (CTRL, Key::Z, Move::TakeBack),
+    (NONE, Key::PageDown, Move::Forward),
+    (NONE, Key::ArrowRight, Move::Forward),
+    (NONE, Key::Space, Move::Forward),
+    (NONE, Key::Enter, Move::Forward),
+    (NONE, Key::PageUp, Move::Back),
+    (NONE, Key::ArrowLeft, Move::Back),
+    (NONE, Key::Backspace, Move::Back),
+    (NONE, Key::ArrowDown, Move::NextShot),
+    (NONE, Key::ArrowUp, Move::PreviousShot),
+    (NONE, Key::Home, Move::First),
+    (NONE, Key::End, Move::Last),
+    (NONE, Key::A, Move::Reveal),
+    (NONE, Key::G, Move::Cover),
+    (NONE, Key::B, Move::Black),
+    (NONE, Key::Period, Move::Black),
+    (NONE, Key::S, Move::Spotlight),
+    (NONE, Key::I, Move::Draw),
+    (NONE, Key::Delete, Move::Wipe),
+    (NONE, Key::E, Move::Wipe),
+    (NONE, Key::P, Move::Play),
+    (NONE, Key::N, Move::Notes),
+    (NONE, Key::H, Move::Keys),
+    (NONE, Key::F1, Move::Keys),
+    (NONE, Key::Questionmark, Move::Keys),
+    (NONE, Key::C, Move::Colours),
+    (NONE, Key::T, Move::Turn),
+    (NONE, Key::Escape, Move::Leave),
+    (NONE, Key::BrowserBack, Move::Back),
+];
+
+/// What the overlay says about the keys, in the order a coach needs them.
+pub const SAID: [(&str, &str); 12] = [
+    ("Space, Right, Page down", "next step, then next shot and page"),
+    ("Left, Page up", "back"),
+    ("Down, Up", "next shot, shot before"),
+    ("Shift+Right, Shift+Left", "next page, page before"),
+    ("A, G", "show all, let them guess again"),
+    ("B or .", "black screen"),
+    ("S", "spotlight"),
+    ("I, E", "draw with the pointer, wipe it off"),
+    ("P", "play the rally"),
+    ("N", "notes in a window of their own"),
+    ("C, T", "colours, turn the court"),
+    ("Esc", "back to the board"),
+];
+
+/// What the keys of this frame ask for, in the order of the list. A button with the focus keeps the keys that press it.
+pub fn read(ctx: &Context) -> Vec<Move> {
+    let focused = ctx.memory(egui::Memory::focused).is_some();
+    let ours = |key: Key| !(focused && matches!(key, Key::Space | Key::Enter));
+    let keys = KEYS.iter().filter(|(_, key, _)| ours(*key));
+    ctx.input_mut(|i| keys.filter(|(held, key, _)| i.consume_key(*held, *key)).map(|(_, _, asked)| *asked).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::HashSet;
+
+    use super::*;
+
+    #[test]
+    fn no_key_asks_for_two_things() {
+        let keys: HashSet<_> = KEYS.iter().map(|(modifiers, key, _)| format!("{modifiers:?} {key:?}")).collect();
+        assert_eq!(keys.len(), KEYS.len());
+    }
+
+    #[test]
+    fn keys_with_modifiers_come_before_the_same_keys_without() {
+        let plain = KEYS.iter().position(|(modifiers, _, _)| *modifiers == NONE).unwrap();
+        assert!(KEYS[plain..].iter().all(|(modifiers, _, _)| *modifiers == NONE));
+    }
+
+    #[test]
+    fn a_remote_control_finds_its_keys() {
+        // Presentation remotes send these keys of the USB keyboard page (common practice, from memory).
+        for key in [Key::PageDown, Key::PageUp, Key::Period, Key::B, Key::Escape] {
+            assert!(KEYS.iter().any(|(modifiers, own, _)| *modifiers == NONE && *own == key), "{key:?}");
+        }
+    }
+}

@@ -1,0 +1,286 @@
+//! The presentation: full screen for a projector, one shot at a time, revealed step by step.
+//!
+//! It works on a copy of the board, so that the board and what is being looked at stay as they are whatever happens
+//! here; what is drawn is gone when it is left.
+
+mod bar;
+mod keys;
+mod notes;
+pub mod show;
+mod stage;
+mod words;
+
+use egui::{Context, CursorIcon, Id, PointerButton, Rect, Sense, Ui, ViewportCommand, accesskit::Role};
+
+use self::show::{Move, Show};
+use crate::{
+    app::App,
+    canvas::{announce, brush::Brush, transform::View},
+    edit::Colours,
+    session::Session,
+    theme::{Look, Theme},
+};
+
+/// The picture is laid out for a screen of this size in points and magnified to the real one, so that words are as large
+/// a part of any screen: a twentieth of its height for the sentence. A choice.
+const LAID_OUT_FOR: (f32, f32) = (800.0, 600.0);
+/// How long the keys are shown at the first presentation, s.
+const KEYS_S: f64 = 15.0;
+/// Words on the court are larger than in the board's window.
+const COURT_TEXT: f32 = 17.0;
+const TAG_TEXT: f32 = 15.0;
+/// Points of temporary ink keep this far apart on the screen.
+const APART: f32 = 2.0;
+
+/// A presentation in its window.
+pub struct Presenting {
+    show: Show,
+    session: Session,
+    stage: stage::Stage,
+    view: View,
+    colours: Colours,
+    /// Whether the window filled the screen before.
+    was_full: bool,
+    /// When it began, s of the window's clock.
+    began: Option<f64>,
+    now: f64,
+    notes: bool,
+    /// Until when the keys are shown; for ever when the coach has asked.
+    keys_until: Option<f64>,
+    /// When the rally that is playing was last moved on.
+    played_at: Option<f64>,
+    pen_down: bool,
+}
+
+impl Presenting {
+    fn new(session: &Session, turn: u8, hints: bool, was_full: bool) -> Self {
+        let mut copy = Session::new(session.board().clone(), None);
+        copy.select(session.selection());
+        Self {
+            show: Show::default(),
+            session: copy,
+            stage: stage::Stage::default(),
+            view: View::fitted(turn),
+            colours: Colours::Bright,
+            was_full,
+            began: None,
+            now: 0.0,
+            notes: false,
+            keys_until: hints.then_some(KEYS_S),
+            played_at: None,
+            pen_down: false,
+        }
+    }
+
+    /// What is shown, for tests.
+    #[must_use]
+    pub fn show(&self) -> &Show {
+        &self.show
+    }
+
+    /// The copy that is presented, for tests.
+    #[must_use]
+    pub fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// Seconds since it began.
+    fn seconds(&self) -> f64 {
+        self.now - self.began.unwrap_or(self.now)
+    }
+
+    /// The time of day.
+    fn clock(&self) -> String {
+        jiff::Zoned::now().strftime("%H:%M").to_string()
+    }
+
+    /// Carries out a move; whether the presentation goes on.
+    fn go(&mut self, asked: Move) -> bool {
+        if self.show.go(&mut self.session, asked) {
+            return true;
+        }
+        match asked {
+            Move::Notes => self.notes = !self.notes,
+            Move::Keys => {
+                let shown = self.keys_until.is_some_and(|until| self.seconds() < until);
+                self.keys_until = (!shown).then_some(f64::INFINITY);
+            }
+            Move::Colours => {
+                self.colours = if self.colours == Colours::Bright { Colours::Surface } else { Colours::Bright };
+            }
+            Move::Turn => self.view = View::fitted(self.view.turn + 1),
+            Move::Leave => return false,
+            _ => {}
+        }
+        true
+    }
+
+    fn time_passes(&mut self, ctx: &Context) {
+        self.now = ctx.input(|i| i.time);
+        self.began.get_or_insert(self.now);
+        let last = self.played_at.replace(self.now).unwrap_or(self.now);
+        let playing = self.session.pass((self.now - last).min(crate::app::LONGEST_FRAME_S));
+        if !playing {
+            self.played_at = None;
+        }
+        if self.session.fill() || playing {
+            ctx.request_repaint();
+        }
+    }
+
+    /// One frame: what is asked for, then the picture. Whether the presentation goes on.
+    fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
+        let ctx = ui.ctx().clone();
+        let mut asked = keys::read(&ctx);
+        self.time_passes(&ctx);
+        let theme = self.theme(look, ui.visuals().dark_mode);
+        let rect = ui.available_rect_before_wrap();
+        for asked in asked.drain(..) {
+            if !self.go(asked) {
+                return false;
+            }
+        }
+        asked.extend(self.picture(ui, rect, &theme));
+        if self.notes {
+            asked.extend(notes::ui(&ctx, self, &theme));
+        }
+        if !asked.is_empty() {
+            ctx.request_repaint();
+        }
+        asked.into_iter().all(|asked| self.go(asked))
+    }
+
+    /// The theme with larger words on the court.
+    fn theme(&self, look: &Look, dark: bool) -> Theme {
+        let mut theme = look.theme(dark, self.colours, self.session.ground());
+        theme.m.text.court = COURT_TEXT;
+        theme.m.text.small = TAG_TEXT;
+        theme
+    }
+
+    fn picture(&mut self, ui: &mut Ui, rect: Rect, theme: &Theme) -> Vec<Move> {
+        let painter = ui.painter_at(rect);
+        let response = ui.interact(rect, Id::unique("presentation"), Sense::CLICK | Sense::DRAG);
+        announce::describe(
+            ui,
+            &response,
+            Role::GraphicsDocument,
+            "Presentation",
+            &words::announced(&self.show, &self.session),
+        );
+        if self.show.black {
+            painter.rect_filled(rect, 0.0, egui::Color32::BLACK);
+            ui.ctx().set_cursor_icon(CursorIcon::None);
+            return if response.clicked() { vec![Move::Black] } else { Vec::new() };
+        }
+        painter.rect_filled(rect, 0.0, *theme.ui.panel);
+        let (head, rest) = rect.split_top_bottom_at_y(rect.top() + bar::HEAD);
+        let (court, foot) = rest.split_top_bottom_at_y(rest.bottom() - bar::FOOT);
+        let at = self.view.transform(court, &self.session.court());
+        let mut asked = self.pointer(ui, &response, court, &at);
+        let court_painter = ui.painter_at(court);
+        court_painter.rect_filled(court, 0.0, *theme.ui.canvas);
+        let brush = Brush { painter: &court_painter, at, theme };
+        self.stage.paint(&brush, court, &self.session, &self.show);
+        if self.session.moment().is_none() {
+            stage::announce(ui, &at, &self.session, self.show.step());
+        }
+        bar::head(ui, head, &self.show, &self.session, theme);
+        asked.extend(bar::foot(ui, foot, &self.show, &self.session, theme));
+        if let Some(light) = ui.ctx().pointer_latest_pos().filter(|_| self.show.spotlight) {
+            stage::spotlight(&painter, rect, light, at.scale());
+        }
+        if let Some(until) = self.keys_until {
+            if self.seconds() < until {
+                bar::keys_overlay(ui, court, theme);
+                if until.is_finite() {
+                    ui.ctx().request_repaint_after_secs((until - self.seconds()) as f32 + 0.05);
+                }
+            } else {
+                self.keys_until = None;
+            }
+        }
+        asked
+    }
+
+    /// A click goes on, one with the other button goes back; with the pen in hand the pointer draws instead.
+    fn pointer(
+        &mut self,
+        ui: &Ui,
+        response: &egui::Response,
+        court: Rect,
+        at: &crate::canvas::transform::Transform,
+    ) -> Vec<Move> {
+        if !self.show.drawing {
+            self.pen_down = false;
+            return match () {
+                () if response.clicked() => vec![Move::Forward],
+                () if response.clicked_by(PointerButton::Secondary) => vec![Move::Back],
+                () => Vec::new(),
+            };
+        }
+        if response.hovered() {
+            ui.ctx().set_cursor_icon(CursorIcon::Crosshair);
+        }
+        let (down, pos) = ui.input(|i| (i.pointer.primary_down(), i.pointer.latest_pos()));
+        let pos = pos.filter(|pos| court.contains(*pos) && response.is_pointer_button_down_on());
+        let (Some(pos), true) = (pos, down) else {
+            self.pen_down = false;
+            return Vec::new();
+        };
+        let (page, place) = (self.session.selection(), at.court_from_screen(pos));
+        if !std::mem::replace(&mut self.pen_down, true) {
+            self.show.begin_line(page, place);
+        } else {
+            let last = self.show.ink(page).last().and_then(|line| line.last()).copied();
+            if last.is_none_or(|last| at.screen_from_court(last).distance(pos) >= APART) {
+                self.show.draw_on(page, place);
+            }
+        }
+        Vec::new()
+    }
+}
+
+impl App {
+    /// The presentation, while there is one.
+    #[must_use]
+    pub fn presenting(&self) -> Option<&Presenting> {
+        self.presenting.as_ref()
+    }
+
+    /// Begins to present the board as it stands.
+    pub(crate) fn present(&mut self, ctx: &Context) {
+        let was_full = ctx.input(|i| i.viewport().fullscreen).unwrap_or(false);
+        let size = ctx.content_rect().size();
+        // The court lies where the screen is wide, with the side that is down at the left.
+        let turn =
+            if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
+        self.presenting = Some(Presenting::new(&self.session, turn, !self.settings.present_keys_shown, was_full));
+        self.settings.present_keys_shown = true;
+        ctx.memory_mut(|m| m.stop_text_input());
+        ctx.send_viewport_cmd(ViewportCommand::Fullscreen(true));
+    }
+
+    /// One frame of the presentation.
+    pub(crate) fn present_frame(&mut self, ui: &mut Ui) {
+        let Some(presenting) = &mut self.presenting else { return };
+        if !presenting.frame(ui, &self.look) {
+            self.stop_presenting(ui.ctx());
+        }
+    }
+
+    /// Leaves the presentation; the window is as large as it was.
+    pub(crate) fn stop_presenting(&mut self, ctx: &Context) {
+        if let Some(presenting) = self.presenting.take() {
+            ctx.send_viewport_cmd(ViewportCommand::Fullscreen(presenting.was_full));
+            ctx.request_repaint();
+        }
+    }
+
+    /// Magnifies the picture to the size of the screen it is on.
+    pub(crate) fn magnify(&self, ctx: &Context) -> Option<f32> {
+        self.presenting.as_ref()?;
+        let size = ctx.content_rect().size() * ctx.zoom_factor();
+        Some((size.x / LAID_OUT_FOR.0).min(size.y / LAID_OUT_FOR.1).clamp(0.5, 8.0))
+    }
+}

@@ -1,0 +1,229 @@
+//! The picture of a presentation: the court with what is revealed so far, spotlight and ink.
+
+use egui::{Mesh, Painter, Pos2, Rect, Stroke, Vec2, epaint::Vertex};
+use standpoint_geometry::answer::Outcome;
+
+use super::show::{Show, Step};
+use crate::{
+    canvas::{
+        announce,
+        brush::{Brush, Dash, Side},
+        captions, court,
+        field::{self, Shading},
+        flights, ghost, handles, key,
+        labels::{LabelId, Placer},
+        marks, moment, sketch, touch_rect, wedge,
+    },
+    session::Session,
+    settings::{Layers, Settings},
+    words,
+};
+
+/// How dark it gets around the spotlight, and its radius in metres on the court.
+const DARKNESS: f32 = 0.82;
+const LIGHT_M: f64 = 2.2;
+/// Width of temporary ink, points.
+const INK: f32 = 4.5;
+
+/// What is kept from frame to frame.
+#[derive(Default)]
+pub struct Stage {
+    shading: Shading,
+    placer: Placer,
+}
+
+impl Stage {
+    /// Paints the court as far as it is revealed.
+    pub fn paint(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, show: &Show) {
+        let lines = session.court();
+        court::ground(brush, &lines);
+        if let Some(moment) = session.moment() {
+            court::lines(brush, &lines);
+            court::net(brush, &lines);
+            moment::paint(brush, session, &moment);
+        } else {
+            self.ground(brush, session, show.step());
+            flying(brush, session, show.step());
+            things(brush, session, show.step());
+            if let Some(drawn) = session.marks() {
+                sketch::marks(brush, drawn);
+            }
+            self.words(brush, rect, session, show.step());
+        }
+        for line in show.ink(session.selection()) {
+            let points = brush.points(line.iter().copied());
+            let court = &brush.theme.court;
+            brush.cased(&points, Stroke::new(INK, *court.alert), *court.alert_ink, Dash::Solid);
+        }
+    }
+
+    fn ground(&mut self, brush: &Brush<'_>, session: &Session, step: Step) {
+        let lines = session.court();
+        let answer = session.play().filter(|_| step == Step::Answer);
+        if let Some(play) = answer {
+            self.shading.paint(brush, &play.field, play.spot.exposure, session.generation());
+        }
+        court::lines(brush, &lines);
+        if let Some(play) = answer {
+            field::contours(brush, &play.contours);
+        }
+        if let Some(play) = session.play().filter(|_| step >= Step::Wedge) {
+            wedge::wedge(brush, &play.wedge);
+        }
+        if let Some(drawn) = session.marks() {
+            sketch::zones(brush, drawn);
+        }
+        court::net(brush, &lines);
+    }
+
+    /// The words on the court, those of what is revealed only.
+    fn words(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, step: Step) {
+        let settings = Settings { layers: layers(step), ..Settings::default() };
+        let play = session.play().filter(|_| step == Step::Answer);
+        let key = play.map(|play| key::paint(brush, key_corner(brush, rect, play.spot.place), play));
+        captions::begin(brush, &mut self.placer, rect, key.into_iter().collect(), session, &settings);
+        if let Some(drawn) = session.marks() {
+            self.placer.avoid(sketch::covered(brush, drawn));
+        }
+        if let Some(elsewhere) = session.what_if().filter(|_| step == Step::Answer) {
+            ghost::tag(brush, &mut self.placer, session, elsewhere);
+        }
+        if step >= Step::Replies {
+            for (i, reply) in session.best().into_iter().enumerate() {
+                captions::reply_tag(brush, &mut self.placer, i, reply);
+            }
+        }
+        if let Some(play) = play {
+            captions::short(brush, &mut self.placer, play, session.units());
+        }
+        if let Some(Outcome::Winner { late_by, closest }) =
+            session.answer().map(|answer| &answer.outcome).filter(|_| step == Step::Answer)
+        {
+            let text = format!("{} too late", words::seconds(*late_by));
+            captions::plain(brush, &mut self.placer, LabelId::Receipt, closest.truncate(), 12.0, &text);
+        }
+        captions::names(brush, &mut self.placer, session);
+    }
+}
+
+/// Where the key goes: into the lower corner away from the spot.
+fn key_corner(brush: &Brush<'_>, rect: Rect, spot: glam::DVec2) -> Rect {
+    if brush.point(spot).x > rect.center().x {
+        return rect;
+    }
+    rect.with_min_x(rect.right() - key::WIDTH - 2.0 * brush.theme.m.space.edge)
+}
+
+/// The layers of the board's window that a step amounts to.
+fn layers(step: Step) -> Layers {
+    Layers {
+        field: step >= Step::Answer,
+        wedge: step >= Step::Wedge,
+        replies: step >= Step::Replies,
+        bisector: false,
+        run: step >= Step::Answer,
+        ghosts: false,
+        aim: false,
+        net: false,
+    }
+}
+
+/// What flies and runs.
+fn flying(brush: &Brush<'_>, session: &Session, step: Step) {
+    let Some(answer) = session.answer() else {
+        if let Some(spec) = session.shot() {
+            flights::refused(brush, spec.shot.contact.truncate(), spec.shot.target);
+        }
+        return;
+    };
+    let until = match &answer.outcome {
+        Outcome::Play(play) => play.receipt.time,
+        Outcome::NoReply(receipt) => receipt.time,
+        Outcome::Winner { .. } => answer.shot.path.last().map_or(0.0, |p| p.time),
+    };
+    let what_if = session.what_if().filter(|_| step == Step::Answer);
+    if let Some(play) = answer.play() {
+        if step >= Step::Replies && what_if.is_none() {
+            for (i, reply) in session.best().into_iter().enumerate().rev() {
+                flights::reply(brush, reply, i);
+            }
+        }
+        if step == Step::Answer {
+            marks::run(brush, &play.recovery, play.spot.place);
+        }
+        if let Some(spec) = session.shot() {
+            marks::chase(brush, spec.opponent_place, &play.receipt);
+        }
+    }
+    if let Outcome::Winner { closest, .. } = &answer.outcome
+        && step == Step::Answer
+    {
+        marks::missed(brush, closest.truncate());
+    }
+    flights::shot(brush, &answer.shot, until);
+    if step >= Step::Replies && what_if.is_none() {
+        for (i, reply) in session.best().into_iter().enumerate() {
+            flights::reply_marks(brush, reply, i);
+        }
+    }
+    if let Some(elsewhere) = what_if {
+        ghost::paint(brush, session, elsewhere);
+    }
+}
+
+/// Players, balls, target; the spot last.
+fn things(brush: &Brush<'_>, session: &Session, step: Step) {
+    let Some(spec) = session.shot() else { return };
+    marks::opponent(brush, spec.opponent_place);
+    marks::hitter(brush, session.board().hitter_place(spec));
+    marks::ball(brush, spec.shot.contact.truncate(), Side::Hitter);
+    marks::target(brush, spec.shot.target);
+    if let Some(contact) = handles::receipt_contact(session) {
+        marks::ball(brush, contact.truncate(), Side::Opponent);
+    }
+    if let Some(play) = session.play().filter(|_| step == Step::Answer) {
+        if play.recovery.short_by > captions::SHORT {
+            marks::reached(brush, play.recovery.reached.place);
+        }
+        marks::spot(brush, play.spot.place);
+    }
+}
+
+/// Announces what is revealed, so that nothing is given away to those who listen either.
+pub fn announce(ui: &egui::Ui, at: &crate::canvas::transform::Transform, session: &Session, step: Step) {
+    if step == Step::Answer {
+        return announce::answer(ui, at, session);
+    }
+    if step < Step::Replies {
+        return;
+    }
+    for (i, reply) in session.best().into_iter().enumerate() {
+        let rect = touch_rect(at.screen_from_court(reply.landing), 28.0);
+        let name = if i == 0 { "Reply 1" } else { "Reply 2" };
+        let id = egui::Id::unique(("mark", name));
+        announce::item(ui, id, rect, egui::accesskit::Role::GraphicsSymbol, name, words::reply(reply.name));
+    }
+}
+
+/// Darkens everything but a soft disc.
+pub fn spotlight(painter: &Painter, rect: Rect, center: Pos2, scale: f32) {
+    const PIECES: u32 = 72;
+    let radius = (LIGHT_M as f32 * scale).max(60.0);
+    let dark = egui::Color32::BLACK.gamma_multiply(DARKNESS);
+    let far = rect.width() + rect.height();
+    let mut mesh = Mesh::default();
+    for i in 0..PIECES {
+        let along = Vec2::angled(std::f32::consts::TAU * i as f32 / PIECES as f32);
+        for (reach, color) in [(radius * 0.8, egui::Color32::TRANSPARENT), (radius, dark), (far, dark)] {
+            mesh.vertices.push(Vertex { pos: center + along * reach, uv: egui::epaint::WHITE_UV, color });
+        }
+    }
+    for i in 0..PIECES {
+        let (a, b) = (3 * i, 3 * ((i + 1) % PIECES));
+        for k in [0, 1] {
+            mesh.add_triangle(a + k, b + k, a + k + 1);
+            mesh.add_triangle(b + k, b + k + 1, a + k + 1);
+        }
+    }
+    painter.add(mesh);
+}

@@ -1,0 +1,104 @@
+//! What a presentation says at each step.
+
+use super::show::{Show, Step, steps};
+use crate::{panels::headline, session::Session, words};
+
+/// The sentence over the court, and the one below it.
+#[must_use]
+pub fn said(show: &Show, session: &Session) -> (String, String) {
+    let board = session.board();
+    let hitter = &board.card(session.hitter_end()).name;
+    let opponent = &board.card(session.hitter_end().other()).name;
+    match (show.step(), session.play()) {
+        (Step::Answer, _) => (headline::sentence(session).0, headline::explanation(session)),
+        (Step::Wedge, Some(play)) => {
+            let width = words::decimal(play.wedge.width().to_degrees(), 0);
+            (format!("{opponent} has this wedge: {width}°"), "Which two balls would hurt most?".to_owned())
+        }
+        (Step::Replies, Some(_)) => {
+            let names: Vec<String> = session
+                .best()
+                .into_iter()
+                .enumerate()
+                .map(|(i, reply)| format!("{} {}", i + 1, words::reply(reply.name)))
+                .collect();
+            (format!("The best replies: {}", names.join(", ")), question(session))
+        }
+        _ => (question(session), shot(session, hitter)),
+    }
+}
+
+/// What the players are asked.
+fn question(session: &Session) -> String {
+    if session.coached_hits() {
+        "Where would you stand?".to_owned()
+    } else {
+        format!("Where does {} belong?", session.board().card(session.hitter_end()).name)
+    }
+}
+
+/// The shot in a few words.
+fn shot(session: &Session, hitter: &str) -> String {
+    let Some(spec) = session.shot() else { return String::new() };
+    let speed = words::speed(spec.shot.speed, session.units());
+    format!("{hitter}: {}, {speed}", words::stroke(spec.shot.stroke).to_lowercase())
+}
+
+/// Where the presentation has got to.
+#[must_use]
+pub fn place(session: &Session) -> String {
+    let at = session.selection();
+    let pages = session.board().pages.len();
+    let shots = session.page().map_or(0, |page| page.shots.len());
+    let page = (pages > 1).then(|| format!("page {} of {pages}", at.page + 1));
+    let shot = (shots > 1).then(|| format!("shot {} of {shots}", at.shot + 1));
+    let said: Vec<String> = page.into_iter().chain(shot).collect();
+    capital(&said.join(", "))
+}
+
+/// What the next press brings.
+#[must_use]
+pub fn next(show: &Show, session: &Session) -> &'static str {
+    match show.next_step(session) {
+        Some(Step::Shot) => "the shot",
+        Some(Step::Wedge) => "the wedge of directions",
+        Some(Step::Replies) => "the two best replies",
+        Some(Step::Answer) if session.play().is_some() => "the zone and the spot",
+        Some(Step::Answer) => "what comes of it",
+        None => {
+            let at = session.selection();
+            if session.board().shot(at.page, at.shot + 1).is_some() {
+                "the next shot"
+            } else if session.board().page(at.page + 1).is_some() {
+                "the next page"
+            } else {
+                "nothing: this is the end"
+            }
+        }
+    }
+}
+
+/// Which step of how many.
+#[must_use]
+pub fn count(show: &Show, session: &Session) -> (usize, usize) {
+    let steps = steps(session);
+    let done = steps.iter().filter(|step| **step <= show.step()).count();
+    (done, steps.len())
+}
+
+/// Everything at once, for assistive technology.
+#[must_use]
+pub fn announced(show: &Show, session: &Session) -> String {
+    if show.black {
+        return "The screen is black".to_owned();
+    }
+    let (first, second) = said(show, session);
+    let (step, steps) = count(show, session);
+    let title = session.page().map_or("", |page| page.title.as_str());
+    format!("{title}. {}. Step {step} of {steps}. {first}. {second}", place(session)).replace(". .", ".")
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
