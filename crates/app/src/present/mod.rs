@@ -169,7 +169,7 @@ impl Presenting {
             &words::announced(&self.show, &self.session),
         );
         if self.show.black {
-            painter.rect_filled(rect, 0.0, egui::Color32::BLACK);
+            painter.rect_filled(rect, 0.0, *theme.ui.unlit);
             ui.ctx().set_cursor_icon(CursorIcon::None);
             return if response.clicked() { vec![Move::Black] } else { Vec::new() };
         }
@@ -188,7 +188,7 @@ impl Presenting {
         bar::head(ui, head, &self.show, &self.session, theme);
         asked.extend(bar::foot(ui, foot, &self.show, &self.session, theme));
         if let Some(light) = ui.ctx().pointer_latest_pos().filter(|_| self.show.spotlight) {
-            stage::spotlight(&painter, rect, light, at.scale());
+            stage::spotlight(&painter, rect, light, at.scale(), *theme.ui.unlit);
         }
         if let Some(until) = self.keys_until {
             if self.seconds() < until {

@@ -1,6 +1,6 @@
 //! The picture of a presentation: the court with what is revealed so far, spotlight and ink.
 
-use egui::{Mesh, Painter, Pos2, Rect, Stroke, Vec2, epaint::Vertex};
+use egui::{Color32, Mesh, Painter, Pos2, Rect, Stroke, Vec2, epaint::Vertex};
 use standpoint_geometry::answer::Outcome;
 
 use super::show::{Show, Step};
@@ -206,15 +206,15 @@ pub fn announce(ui: &egui::Ui, at: &crate::canvas::transform::Transform, session
 }
 
 /// Darkens everything but a soft disc.
-pub fn spotlight(painter: &Painter, rect: Rect, center: Pos2, scale: f32) {
+pub fn spotlight(painter: &Painter, rect: Rect, center: Pos2, scale: f32, unlit: Color32) {
     const PIECES: u32 = 72;
     let radius = (LIGHT_M as f32 * scale).max(60.0);
-    let dark = egui::Color32::BLACK.gamma_multiply(DARKNESS);
+    let dark = unlit.gamma_multiply(DARKNESS);
     let far = rect.width() + rect.height();
     let mut mesh = Mesh::default();
     for i in 0..PIECES {
         let along = Vec2::angled(std::f32::consts::TAU * i as f32 / PIECES as f32);
-        for (reach, color) in [(radius * 0.8, egui::Color32::TRANSPARENT), (radius, dark), (far, dark)] {
+        for (reach, color) in [(radius * 0.8, unlit.gamma_multiply(0.0)), (radius, dark), (far, dark)] {
             mesh.vertices.push(Vertex { pos: center + along * reach, uv: egui::epaint::WHITE_UV, color });
         }
     }

@@ -75,6 +75,8 @@ pub struct InterfaceColors {
     pub bad: Color,
     /// Shadow of windows and menus.
     pub shadow: Color,
+    /// A projector that shows nothing.
+    pub unlit: Color,
 }
 
 /// Colours on the court.
