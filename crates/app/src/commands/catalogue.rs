@@ -262,16 +262,8 @@ impl Spec {
 /// The catalogue: the entries below, then those of the parts of the window that have a list of their own. Plain letters
 /// work while no text is being typed.
 pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
-    [
-        &BASE[..],
-        &rally::ENTRIES,
-        &pages::ENTRIES,
-        &weigh::ENTRIES,
-        &sketch::ENTRIES,
-        &chart::ENTRIES,
-        &teach::ENTRIES,
-    ]
-    .concat()
+    [&BASE[..], &rally::ENTRIES, &pages::ENTRIES, &weigh::ENTRIES, &sketch::ENTRIES, &chart::ENTRIES, &teach::ENTRIES]
+        .concat()
 });
 
 static BASE: [Spec; 38] = [
