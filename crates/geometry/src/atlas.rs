@@ -60,6 +60,17 @@ pub(crate) struct Cut {
     pub range_speed: f64,
 }
 
+/// A flight at a ground distance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Passing {
+    pub time: f64,
+    /// Height over the start.
+    pub z: f64,
+    /// Change of that height with elevation, m/rad, and with the logarithm of speed, m.
+    pub up: f64,
+    pub speed: f64,
+}
+
 #[derive(Debug, Clone)]
 pub(crate) struct Atlas {
     physics: BallPhysics,
@@ -184,9 +195,27 @@ impl Atlas {
     ///
     /// Between samples the height is a parabola through value and rate, good to a few tenths of a millimetre.
     pub fn cut(&self, flight: Flight, z: f64) -> Option<Cut> {
+        self.cut_near(flight, z, &mut 0)
+    }
+
+    /// The same, looked for from a sample on, which is then set to the one found: flights of neighbouring elevations are
+    /// cut at about the same time.
+    pub fn cut_near(&self, flight: Flight, z: f64, after: &mut usize) -> Option<Cut> {
         let s = self.samples(flight);
         // Heights fall after the apex; find the first sample below z while falling.
-        let after = s.partition_point(|p| p.vz > 0.0 || f64::from(p.z) >= z);
+        let over = |p: &Sample| p.vz > 0.0 || f64::from(p.z) >= z;
+        if *after == 0 {
+            *after = s.partition_point(over);
+        } else {
+            *after = (*after).min(s.len());
+            while *after < s.len() && over(&s[*after]) {
+                *after += 1;
+            }
+            while *after > 0 && !over(&s[*after - 1]) {
+                *after -= 1;
+            }
+        }
+        let after = *after;
         if after == 0 || after >= s.len() {
             return None;
         }
@@ -213,8 +242,8 @@ impl Atlas {
         })
     }
 
-    /// Time at which a flight has covered the ground distance `r`, and its height there over the start.
-    pub fn at_range(&self, flight: Flight, r: f64) -> Option<(f64, f64)> {
+    /// A flight where it has covered the ground distance `r`; `None` if it was not followed that far.
+    pub fn at_range(&self, flight: Flight, r: f64) -> Option<Passing> {
         let s = self.samples(flight);
         // The ball only slows down, so it is not there before this sample; it is there soon after.
         let mut after = (r / (f64::from(s[0].vr) * SAMPLE_S)).max(0.0) as usize;
@@ -232,7 +261,16 @@ impl Atlas {
         let t0 = d / (0.5 * (w0 + w1));
         let t = t0 - (w0 * t0 + 0.5 * g * t0 * t0 - d) / (w0 + g * t0);
         let (z0, v0, v1) = (f64::from(a.z), f64::from(a.vz), f64::from(b.vz));
-        Some(((after - 1) as f64 * SAMPLE_S + t, z0 + t * (v0 + 0.5 * t / SAMPLE_S * (v1 - v0))))
+        let u = t / SAMPLE_S;
+        // A ball that is further at this time was here earlier, and was higher by what it has sunk since.
+        let mixed = |a: f32, b: f32| f64::from(a) + u * f64::from(b - a);
+        let sink = (v0 + u * (v1 - v0)) / (w0 + u * (w1 - w0));
+        Some(Passing {
+            time: (after - 1) as f64 * SAMPLE_S + t,
+            z: z0 + t * (v0 + 0.5 * u * (v1 - v0)),
+            up: mixed(a.up_z, b.up_z) - sink * mixed(a.up_r, b.up_r),
+            speed: mixed(a.speed_z, b.speed_z) - sink * mixed(a.speed_r, b.speed_r),
+        })
     }
 
     /// Ground distance and height over the start at a time.

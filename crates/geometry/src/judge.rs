@@ -11,12 +11,14 @@ use crate::{
     coverage::Mover,
     legs::Legs,
     minimax::Plane,
-    points::{AFTER, BEFORE, Limits, MOST},
+    points::{AFTER, BEFORE, Columns, Limits, MOST},
     replies::ReplySet,
 };
 
 /// Replies bounded together: two registers of eight, or four of four on the plainest machine.
 const LANES: usize = 16;
+/// Points of a reply weighed together; a reply has a multiple of them.
+const EIGHT: usize = 8;
 /// What a standing place is worth against one reply.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Judged {
@@ -31,82 +33,45 @@ pub(crate) struct Judged {
 pub(crate) struct Judge {
     legs: Legs,
     limits: Limits,
-    /// Replies in order of falling chance.
-    order: Vec<u32>,
     count: usize,
     points: usize,
-    // One entry per reply, in that order, padded to a multiple of LANES.
+    // One entry per reply, in order of falling chance, padded to a multiple of LANES.
     chance: Vec<f32>,
     key_x: Vec<f32>,
     key_y: Vec<f32>,
     key_t: Vec<f32>,
     key_share: Vec<f32>,
-    key_value: Vec<f32>,
-    // The points, in that order.
-    x: Vec<f32>,
-    y: Vec<f32>,
-    z: Vec<f32>,
-    t: Vec<f32>,
-    share: Vec<f32>,
-    value: Vec<f32>,
+    /// What [`Legs::falls_short`] compares with: at least, and less of it by the exposure that is to be exceeded.
+    key_need: Vec<f32>,
+    key_ease: Vec<f32>,
+    /// The points, in that order.
+    pub columns: Columns,
     /// The reply that was worst at the place judged last.
     last: usize,
 }
 
 impl Judge {
-    /// Takes in a new set of replies.
-    pub fn load(&mut self, set: &ReplySet, mover: &Mover) {
+    /// Takes in a new set of replies, and its points from it.
+    pub fn load(&mut self, set: &mut ReplySet, mover: &Mover) {
         self.legs = Legs::new(mover);
         self.points = set.points;
         self.limits = set.limits;
         self.last = 0;
-        self.clear();
-        let mut order: Vec<u32> = (0..set.meta.len() as u32).collect();
-        order.sort_unstable_by(|&a, &b| set.chance[b as usize].total_cmp(&set.chance[a as usize]));
-        for reply in order {
-            let from = reply as usize * self.points;
-            let columns: [&[f32]; 6] = [&set.x, &set.y, &set.z, &set.t, &set.share, &set.value];
-            self.push(reply, set.chance[reply as usize], from..from + self.points, columns);
-            self.set_key(self.count - 1, BEFORE + AFTER / 2);
-        }
-        self.pad();
-    }
-
-    fn clear(&mut self) {
-        self.order.clear();
-        for v in
-            [&mut self.chance, &mut self.x, &mut self.y, &mut self.z, &mut self.t, &mut self.share, &mut self.value]
-        {
-            v.clear();
-        }
-        for v in [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value] {
-            v.clear();
-        }
-        self.count = 0;
-    }
-
-    /// Adds a reply whose points are `range` of the columns x, y, z, t, share, value.
-    fn push(&mut self, order: u32, chance: f32, range: std::ops::Range<usize>, columns: [&[f32]; 6]) {
-        self.order.push(order);
-        self.chance.push(chance);
-        let own = [&mut self.x, &mut self.y, &mut self.z, &mut self.t, &mut self.share, &mut self.value];
-        for (own, column) in own.into_iter().zip(columns) {
-            own.extend_from_slice(&column[range.clone()]);
-        }
-        let keys = [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_value];
-        for key in keys {
-            key.push(0.0);
-        }
-        self.count += 1;
-    }
-
-    /// Fills the last group of lanes with entries that can never be worst.
-    fn pad(&mut self) {
+        self.count = set.chance.len();
+        self.chance.clone_from(&set.chance);
+        std::mem::swap(&mut self.columns, &mut set.columns);
+        // Filled up with entries that can never be worst.
         let padded = self.count.next_multiple_of(LANES);
-        for v in [&mut self.chance, &mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_value] {
+        self.chance.resize(padded, 0.0);
+        for v in [&mut self.key_x, &mut self.key_y, &mut self.key_t, &mut self.key_share, &mut self.key_ease] {
+            v.clear();
             v.resize(padded, 0.0);
         }
-        self.key_share.resize(padded, 1.0);
+        self.key_need.clear();
+        self.key_need.resize(padded, -2.0);
+        for i in 0..self.count {
+            self.set_key(i, BEFORE + AFTER / 2);
+        }
     }
 
     pub fn is_empty(&self) -> bool {
@@ -115,11 +80,14 @@ impl Judge {
 
     fn set_key(&mut self, i: usize, point: usize) {
         let at = i * self.points + point;
-        self.key_x[i] = self.x[at];
-        self.key_y[i] = self.y[at];
-        self.key_t[i] = self.t[at];
-        self.key_share[i] = self.share[at];
-        self.key_value[i] = self.value[at];
+        self.key_x[i] = self.columns.x[at];
+        self.key_y[i] = self.columns.y[at];
+        self.key_t[i] = self.columns.t[at];
+        self.key_share[i] = self.columns.share[at];
+        // A point where the ball cannot be met is worth next to nothing.
+        let twice = 2.0 / self.columns.value[at].max(1e-6);
+        self.key_need[i] = twice - 1.0;
+        self.key_ease[i] = twice / self.chance[i];
     }
 
     /// The exposure of a place and the reply that causes it (index in the order of this judge).
@@ -147,15 +115,18 @@ impl Judge {
             if self.chance[first] <= worst {
                 break;
             }
-            let bound = self.bounds(first, place);
-            for (i, &b) in bound.iter().enumerate() {
-                if b > worst {
+            let above = self.above(first, place, worst);
+            // Most groups hold none: asked of all at once.
+            if above.iter().fold(0, |any, &a| any | a) != 0 {
+                for (i, &a) in above.iter().enumerate() {
                     let reply = first + i;
-                    let (e, point) = self.full::<EXACT>(reply, place);
-                    self.set_key(reply, point);
-                    if e > worst {
-                        worst = e;
-                        by = reply;
+                    if a != 0 && self.is_above(reply, place, worst) {
+                        let (e, point) = self.full::<EXACT>(reply, place);
+                        self.set_key(reply, point);
+                        if e > worst {
+                            worst = e;
+                            by = reply;
+                        }
                     }
                 }
             }
@@ -165,20 +136,27 @@ impl Judge {
         (worst, by)
     }
 
-    /// Upper bounds of the exposures of the replies from `first` on.
+    /// Which of the replies from `first` on may cost more than `least`.
     #[inline(always)]
-    fn bounds(&self, first: usize, place: Vec2) -> [f32; LANES] {
-        let mut bound = [0.0f32; LANES];
+    fn above(&self, first: usize, place: Vec2, least: f32) -> [u32; LANES] {
+        let mut above = [0; LANES];
         let legs = self.legs;
         let lanes = first..first + LANES;
         let (x, y, t) = (&self.key_x[lanes.clone()], &self.key_y[lanes.clone()], &self.key_t[lanes.clone()]);
-        let (share, value) = (&self.key_share[lanes.clone()], &self.key_value[lanes.clone()]);
-        let chance = &self.chance[lanes];
+        let (share, need) = (&self.key_share[lanes.clone()], &self.key_need[lanes.clone()]);
+        let ease = &self.key_ease[lanes];
         for i in 0..LANES {
             // Indexed, because the compiler makes one wide loop of it; zipped iterators it does not.
-            bound[i] = chance[i] * (1.0 - legs.gain(place, x[i], y[i], t[i], share[i], value[i]));
+            above[i] = u32::from(legs.falls_short(place, x[i], y[i], t[i], share[i], need[i] - least * ease[i]));
         }
-        bound
+        above
+    }
+
+    /// The same of one reply.
+    #[inline(always)]
+    fn is_above(&self, i: usize, place: Vec2, least: f32) -> bool {
+        let need = self.key_need[i] - least * self.key_ease[i];
+        self.legs.falls_short(place, self.key_x[i], self.key_y[i], self.key_t[i], self.key_share[i], need)
     }
 
     /// One reply's exposure over all its points, and the index of the best one.
@@ -188,29 +166,55 @@ impl Judge {
             let (gain, best, _) = self.best(i, place);
             return (self.chance[i] * (1.0 - gain), best);
         }
+        let (gain, best, _) = self.peak(i, place);
+        (self.chance[i] * (1.0 - gain), best)
+    }
+
+    /// [`Self::best`] read off the samples: the meeting is the best of them.
+    #[inline(always)]
+    fn peak(&self, i: usize, place: Vec2) -> (f32, usize, Meeting) {
         let mut gain = [0.0f32; MOST];
         let best = self.samples(i, place, &mut gain);
-        (self.chance[i] * (1.0 - peak(&gain[..self.points.min(MOST)], best)), best)
+        (peak(&gain[..self.points.min(MOST)], best), best, self.sample(i, best))
+    }
+
+    /// The meeting at a sample.
+    #[inline(always)]
+    fn sample(&self, i: usize, sample: usize) -> Meeting {
+        let (at, c) = (i * self.points + sample, &self.columns);
+        Meeting { x: c.x[at], y: c.y[at], t: c.t[at], share: c.share[at], value: c.value[at] }
     }
 
     /// The gain at every sample of a reply, and the index of the best one.
     #[inline(always)]
     fn samples(&self, i: usize, place: Vec2, gain: &mut [f32; MOST]) -> usize {
-        let range = i * self.points..(i + 1) * self.points;
-        let (x, y, t) = (&self.x[range.clone()], &self.y[range.clone()], &self.t[range.clone()]);
-        let (share, value) = (&self.share[range.clone()], &self.value[range]);
-        let n = self.points.min(MOST);
+        let mut top = [f32::NEG_INFINITY; EIGHT];
+        let mut at = [0u32; EIGHT];
         let legs = self.legs;
-        for k in 0..n {
-            gain[k] = legs.gain(place, x[k], y[k], t[k], share[k], value[k]);
-        }
-        let mut best = 0;
-        for k in 1..n {
-            if gain[k] > gain[best] {
-                best = k;
+        let c = &self.columns;
+        for first in (0..self.points.min(MOST)).step_by(EIGHT) {
+            let from = i * self.points + first;
+            let eight = from..from + EIGHT;
+            let (x, y, t) = (&c.x[eight.clone()], &c.y[eight.clone()], &c.t[eight.clone()]);
+            let (share, value) = (&c.share[eight.clone()], &c.value[eight]);
+            let gain = &mut gain[first..first + EIGHT];
+            for k in 0..EIGHT {
+                gain[k] = legs.gain(place, x[k], y[k], t[k], share[k], value[k]);
+            }
+            for k in 0..EIGHT {
+                at[k] = if gain[k] > top[k] { (first + k) as u32 } else { at[k] };
+                top[k] = if gain[k] > top[k] { gain[k] } else { top[k] };
             }
         }
-        best
+        // The best of the eight columns, by halves.
+        for half in [4, 2, 1] {
+            for k in 0..half {
+                let other = top[k + half] > top[k];
+                at[k] = if other { at[k + half] } else { at[k] };
+                top[k] = if other { top[k + half] } else { top[k] };
+            }
+        }
+        at[0] as usize
     }
 
     /// The most that can be made of a reply, the best sample, and where the ball is met then: before the bounce or after
@@ -219,7 +223,7 @@ impl Judge {
     fn best(&self, i: usize, place: Vec2) -> (f32, usize, Meeting) {
         /// A part of the path whose best sample is this much below the best of all may still hold the best meeting: the
         /// gain changes by less between a sample and the summit beside it.
-        const RIVAL: f32 = 0.04;
+        const RIVAL: f32 = 0.08;
         let mut gain = [0.0f32; MOST];
         let best = self.samples(i, place, &mut gain);
         let mut top = self.summit(i, best, gain[best], place);
@@ -250,10 +254,11 @@ impl Judge {
     }
 
     /// The most that can be made of a reply around a sample, and where it is met: the path between the samples is a
-    /// parabola through three of them, and the time of the best meeting is halved in on.
+    /// parabola through three of them, on which places are tried eight at a time, then closer around the best.
     #[inline(always)]
     fn summit(&self, i: usize, sample: usize, gain: f32, place: Vec2) -> (f32, Meeting) {
-        const ROUNDS: usize = 4;
+        /// Spacing of the places tried, in samples.
+        const SPACINGS: [f32; 2] = [0.25, 0.05];
         let (first, last) = part(sample);
         let middle = sample.clamp(first + 1, last - 1);
         let at = i * self.points + middle;
@@ -261,64 +266,64 @@ impl Judge {
             let (a, b, c) = (v[at - 1], v[at], v[at + 1]);
             (b, 0.5 * (c - a), 0.5 * (a + c) - b)
         };
-        let (x, y, z, t) = (curve(&self.x), curve(&self.y), curve(&self.z), curve(&self.t));
+        let c = &self.columns;
+        let (x, y, z, t) = (curve(&c.x), curve(&c.y), curve(&c.z), curve(&c.t));
         let on = |c: (f32, f32, f32), s: f32| c.0 + s * (c.1 + s * c.2);
         let (low, high) = (first as f32 - middle as f32, last as f32 - middle as f32);
-        let at = i * self.points + sample;
-        let mut meeting =
-            Meeting { x: self.x[at], y: self.y[at], t: self.t[at], share: self.share[at], value: self.value[at] };
+        let (limits, legs, bounced) = (self.limits, self.legs, sample >= BEFORE);
         let mut top = (sample as f32 - middle as f32, gain);
-        let mut step = 0.5;
-        for _ in 0..ROUNDS {
+        for spacing in SPACINGS {
             let center = top.0;
-            for s in [center - step, center + step] {
-                if s < low || s > high {
-                    continue;
-                }
-                let (px, py, pz) = (on(x, s), on(y, s), on(z, s));
-                let bounced = sample >= BEFORE;
-                let (share, value) = self.limits.meeting(f64::from(px), f64::from(py), f64::from(pz), bounced);
-                let m = Meeting { x: px, y: py, t: on(t, s), share: share as f32, value: value as f32 };
-                let g = self.legs.gain(place, m.x, m.y, m.t, m.share, m.value);
-                if g > top.1 {
-                    (top, meeting) = ((s, g), m);
-                }
+            let at: [f32; EIGHT] = std::array::from_fn(|k| (center + (k as f32 - 3.5) * spacing).clamp(low, high));
+            let mut gains = [0.0f32; EIGHT];
+            for k in 0..EIGHT {
+                let (px, py) = (on(x, at[k]), on(y, at[k]));
+                let (share, value) = limits.meeting(px, py, on(z, at[k]), bounced);
+                gains[k] = legs.gain(place, px, py, on(t, at[k]), share, value);
             }
-            step *= 0.5;
+            let mut best = 0;
+            for k in 1..EIGHT {
+                best = if gains[k] > gains[best] { k } else { best };
+            }
+            if gains[best] > top.1 {
+                top = (at[best], gains[best]);
+            }
         }
-        (top.1, meeting)
+        if top.1 > gain {
+            let s = top.0;
+            let (x, y, t) = (on(x, s), on(y, s), on(t, s));
+            let (share, value) = limits.meeting(x, y, on(z, s), bounced);
+            (top.1, Meeting { x, y, t, share, value })
+        } else {
+            (gain, self.sample(i, sample))
+        }
     }
 
-    /// The replies that are within `margin` of the worst at a place, with how their exposure changes with the place, and
-    /// that of the worst.
-    pub fn planes(&mut self, place: Vec2, margin: f32, planes: &mut Vec<Plane>) -> f32 {
-        pulp::Arch::new().dispatch(Collect(self, place, margin, planes))
+    /// How the exposures of some replies (in the order of this judge) change around a place; those that are more than
+    /// `margin` below `worst` are left out.
+    pub fn planes(&mut self, place: Vec2, among: &[u32], least: f32, rough: bool, planes: &mut Vec<Plane>) {
+        if rough {
+            pulp::Arch::new().dispatch(Collect::<false>(self, place, among, least, planes));
+        } else {
+            pulp::Arch::new().dispatch(Collect::<true>(self, place, among, least, planes));
+        }
     }
 
     #[inline(always)]
-    fn planes_inline(&mut self, place: Vec2, margin: f32, planes: &mut Vec<Plane>) -> f32 {
-        let worst = self.exposure_inline::<true>(place).0;
-        // Never below zero, where the padding would count.
-        let least = (worst - margin).max(0.0);
+    fn planes_inline<const EXACT: bool>(&mut self, place: Vec2, among: &[u32], least: f32, planes: &mut Vec<Plane>) {
         planes.clear();
-        for first in (0..self.count).step_by(LANES) {
-            if self.chance[first] <= least {
-                break;
+        for &reply in among {
+            let i = reply as usize;
+            if !self.is_above(i, place, least) {
+                continue;
             }
-            let bound = self.bounds(first, place);
-            for (i, &b) in bound.iter().enumerate() {
-                if b > least {
-                    let reply = first + i;
-                    let (gain, point, meeting) = self.best(reply, place);
-                    self.set_key(reply, point);
-                    let e = self.chance[reply] * (1.0 - gain);
-                    if e > least {
-                        planes.push(self.plane(reply, e, place, &meeting));
-                    }
-                }
+            let (gain, point, meeting) = if EXACT { self.best(i, place) } else { self.peak(i, place) };
+            self.set_key(i, point);
+            let e = self.chance[i] * (1.0 - gain);
+            if e > least {
+                planes.push(self.plane(i, e, place, &meeting));
             }
         }
-        worst
     }
 
     /// How a reply's exposure changes with the place. The best meeting point need not be moved along: near it the gain
@@ -335,17 +340,30 @@ impl Judge {
         }
     }
 
-    /// Every reply that is worth at least `least` at a place, in the order of the set, worst first.
+    /// Every reply that is worth more than `least` at a place, worst first.
     pub fn all(&self, place: DVec2, least: f64) -> Vec<Judged> {
-        let mut all: Vec<Judged> = pulp::Arch::new()
-            .dispatch(ExposeEach(self, place.as_vec2()))
-            .into_iter()
-            .enumerate()
-            .map(|(i, (e, point))| Judged { reply: self.order[i] as usize, exposure: f64::from(e), point })
-            .filter(|j| j.exposure >= least)
-            .collect();
+        let mut all = Vec::new();
+        pulp::Arch::new().dispatch(ExposeEach(self, place.as_vec2(), least as f32, &mut all));
         all.sort_by(|a, b| b.exposure.total_cmp(&a.exposure));
         all
+    }
+
+    #[inline(always)]
+    fn all_inline(&self, place: Vec2, least: f32, all: &mut Vec<Judged>) {
+        for first in (0..self.count).step_by(LANES) {
+            if self.chance[first] <= least {
+                break;
+            }
+            let above = self.above(first, place, least);
+            for (i, &a) in above.iter().enumerate() {
+                if a != 0 {
+                    let (exposure, point) = self.full::<true>(first + i, place);
+                    if exposure > least {
+                        all.push(Judged { reply: first + i, exposure: f64::from(exposure), point });
+                    }
+                }
+            }
+        }
     }
 }
 
@@ -372,30 +390,26 @@ impl<const EXACT: bool> pulp::WithSimd for Expose<'_, EXACT> {
 }
 
 /// [`Judge::planes`] in the same way.
-struct Collect<'a>(&'a mut Judge, Vec2, f32, &'a mut Vec<Plane>);
+struct Collect<'a, const EXACT: bool>(&'a mut Judge, Vec2, &'a [u32], f32, &'a mut Vec<Plane>);
 
-impl pulp::WithSimd for Collect<'_> {
-    type Output = f32;
+impl<const EXACT: bool> pulp::WithSimd for Collect<'_, EXACT> {
+    type Output = ();
 
     #[inline(always)]
-    fn with_simd<S: pulp::Simd>(self, _: S) -> Self::Output {
-        self.0.planes_inline(self.1, self.2, self.3)
+    fn with_simd<S: pulp::Simd>(self, _: S) {
+        self.0.planes_inline::<EXACT>(self.1, self.2, self.3, self.4);
     }
 }
 
-/// Every reply's exposure and best point, in the same way.
-struct ExposeEach<'a>(&'a Judge, Vec2);
+/// [`Judge::all`] in the same way.
+struct ExposeEach<'a>(&'a Judge, Vec2, f32, &'a mut Vec<Judged>);
 
 impl pulp::WithSimd for ExposeEach<'_> {
-    type Output = Vec<(f32, usize)>;
+    type Output = ();
 
     #[inline(always)]
-    fn with_simd<S: pulp::Simd>(self, _: S) -> Self::Output {
-        let mut all = Vec::with_capacity(self.0.count);
-        for i in 0..self.0.count {
-            all.push(self.0.full::<true>(i, self.1));
-        }
-        all
+    fn with_simd<S: pulp::Simd>(self, _: S) {
+        self.0.all_inline(self.1, self.2, self.3);
     }
 }
 

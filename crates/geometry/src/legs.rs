@@ -38,6 +38,21 @@ impl Legs {
     /// What the player makes of a ball at one point: value times quality of the time to spare.
     #[inline(always)]
     pub fn gain(&self, place: Vec2, x: f32, y: f32, t: f32, share: f32, value: f32) -> f32 {
+        let s = self.spare(place, x, y, t, share);
+        value * (0.5 + 0.5 * s / (1.0 + s * s).sqrt())
+    }
+
+    /// Whether twice the quality of a meeting, less one, is below `need`; spares the root and the division of
+    /// [`Self::gain`].
+    #[inline(always)]
+    pub fn falls_short(&self, place: Vec2, x: f32, y: f32, t: f32, share: f32, need: f32) -> bool {
+        let s = self.spare(place, x, y, t, share);
+        s * s.abs() < need * need.abs() * (1.0 + s * s)
+    }
+
+    /// The time to spare for a ball at one point, from the middle of the quality's fall in units of its width.
+    #[inline(always)]
+    fn spare(&self, place: Vec2, x: f32, y: f32, t: f32, share: f32) -> f32 {
         const SOFT: f32 = SOFT_REACH_M as f32;
         const WIDTH: f32 = 1.0 / QUALITY_WIDTH_S as f32;
         let dx = x - place.x;
@@ -48,9 +63,7 @@ impl Legs {
         let side = if dx * self.forehand_x > 0.0 { self.forehand } else { self.backhand };
         let q = d - share * (self.ahead + (side - self.ahead) * (dx * dx / square));
         let run = 0.5 * (q + (q * q + SOFT * SOFT).sqrt());
-        let spare = t - self.delay - (run * (self.quadratic * run + self.linear)).sqrt();
-        let s = spare * WIDTH;
-        value * (0.5 + 0.5 * s / (1.0 + s * s).sqrt())
+        (t - self.delay - (run * (self.quadratic * run + self.linear)).sqrt()) * WIDTH
     }
 }
 
@@ -81,6 +94,11 @@ mod tests {
                 let at = place.as_vec2();
                 let gain = legs.gain(at, point.x as f32, point.y as f32, time as f32, share as f32, 0.6);
                 assert!((f64::from(gain) - 0.6 * quality(time - needed)).abs() < 2e-6, "round {n}");
+                let twice = 2.0 * quality(time - needed) - 1.0;
+                let short = |need: f64| {
+                    legs.falls_short(at, point.x as f32, point.y as f32, time as f32, share as f32, need as f32)
+                };
+                assert!(short(twice + 1e-4) && !short(twice - 1e-4), "round {n}");
             }
         }
     }

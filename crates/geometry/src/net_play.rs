@@ -58,12 +58,11 @@ impl Solver {
                 .map(|j| {
                     let meta = &self.set.meta[j.reply];
                     let landing = self.set.aims[usize::from(meta.aimed)].landing;
-                    let point = j.reply * self.set.points + j.point;
-                    let met = DVec2::new(f64::from(self.set.x[point]), f64::from(self.set.y[point]));
-                    (
-                        naming::name(court, meta.stroke, contact, landing, met, at, first_reach_y(&self.set, j.reply)),
-                        j.exposure,
-                    )
+                    let points = j.reply * self.set.points..(j.reply + 1) * self.set.points;
+                    let columns = &self.judge.columns;
+                    let met = columns.place(points.start + j.point).truncate();
+                    let reach = first_reach_y(columns, points);
+                    (naming::name(court, meta.stroke, contact, landing, met, at, reach), j.exposure)
                 })
                 .collect()
         };

@@ -4,9 +4,9 @@
 //! and what a meeting is worth) and nothing of how it is answered: every reply is aimed on exact flights, its
 //! sensitivities are differences of exact flights, its path is followed every few milliseconds, movement and reach are
 //! computed in `f64`, no reply is dropped because another one seems to beat it, and the spot is found on a dense grid
-//! that is then refined. The one short cut is an identity: a reply costs no more than its chance to go in, so the rest
-//! of the replies, in falling order of that chance, need no look once it is below the worst found. One situation takes
-//! about half a second.
+//! that is then refined. The only short cuts are identities: a reply costs no more than its chance to go in, and another
+//! point at which to meet it cannot make it cost more; so a reply is left as soon as either shows that it is not the
+//! worst. One situation takes about half a second.
 
 use glam::{DVec2, DVec3};
 
@@ -200,16 +200,37 @@ impl Oracle {
             if reply.chance <= worst {
                 break;
             }
-            worst = worst.max(reply.chance * (1.0 - self.gain(reply, place)));
+            // As soon as the player makes this much of it, the reply is not the worst.
+            let enough = 1.0 - worst / reply.chance;
+            let gain = self.gain(reply, place, enough);
+            if gain < enough {
+                worst = reply.chance * (1.0 - gain);
+            }
         }
         worst
     }
 
-    /// The most that the player makes of a reply: value times quality at the best of its points.
+    /// The most that the player makes of a reply: value times quality at the best of its points; or less, but at least
+    /// `enough`, where that much is found early. The middle of the path is looked at first.
+    fn gain(&self, reply: &Reply, place: DVec2, enough: f64) -> f64 {
+        const BLOCK: usize = 16;
+        let middle = reply.first + (reply.end - reply.first) / 2;
+        let mut best = 0.0f64;
+        for half in [middle..reply.end, reply.first..middle] {
+            let mut from = half.start;
+            while from < half.end && best < enough {
+                let to = (from + BLOCK).min(half.end);
+                best = best.max(self.gain_within(from..to, place));
+                from = to;
+            }
+        }
+        best
+    }
+
+    /// The most that the player makes of the points of a range.
     ///
     /// The formulas are those of [`Mover::time_needed`] and [`crate::exposure::quality`], without their branches.
-    fn gain(&self, reply: &Reply, place: DVec2) -> f64 {
-        let range = reply.first..reply.end;
+    fn gain_within(&self, range: std::ops::Range<usize>, place: DVec2) -> f64 {
         let p = &self.points;
         let (x, y, time) = (&p.x[range.clone()], &p.y[range.clone()], &p.time[range.clone()]);
         let (share, value) = (&p.share[range.clone()], &p.value[range.clone()]);
@@ -401,7 +422,7 @@ mod tests {
             let stand = Stand { min: DVec2::ZERO, max: DVec2::ZERO };
             let fineness = Fineness::default();
             let oracle = Oracle { fineness, replies: Vec::new(), points, mover, stand, end: End::Near };
-            let gain = oracle.gain(&Reply { chance: 1.0, first: 0, end: 1 }, place);
+            let gain = oracle.gain(&Reply { chance: 1.0, first: 0, end: 1 }, place, 1.0);
             let needed = mover.time_needed(place, point).expect("below the highest reach");
             assert!((gain - 0.6 * quality(time - needed)).abs() < 1e-6);
         }

@@ -5,7 +5,7 @@ use glam::{DVec2, DVec3};
 use crate::{
     atlas::{Atlas, Cut},
     bounce::bounce,
-    exposure::{FULL_HALF_LENGTH, reach_share, value_at},
+    exposure::FULL_HALF_LENGTH,
     flight::BallState,
     repertoire::{Aimed, NET_REACH_M, RETURN_BACK_M, RETURN_DEPTH_COST, Responder, Striker},
     replies::Draft,
@@ -24,17 +24,84 @@ pub(crate) struct Rebound {
 }
 
 /// Most points a reply can have.
-pub(crate) const MOST: usize = (BEFORE + 2 * AFTER).next_multiple_of(4);
+pub(crate) const MOST: usize = rounded(2);
 
-/// One reply's points before they are appended; entries never written stay unusable.
+/// Points of a reply that may bounce so often, as whole groups of eight.
+pub(crate) const fn rounded(bounces: usize) -> usize {
+    (BEFORE + AFTER * bounces).next_multiple_of(8)
+}
+
+/// The points of many replies, one column per quantity, the same number for each reply.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Columns {
+    pub x: Vec<f32>,
+    pub y: Vec<f32>,
+    pub z: Vec<f32>,
+    pub t: Vec<f32>,
+    /// Share of the reach left at the point's height; 0 where it cannot be met.
+    pub share: Vec<f32>,
+    pub value: Vec<f32>,
+}
+
+impl Columns {
+    /// Empties the columns and makes room for so many points.
+    pub fn clear(&mut self, room: usize) {
+        for v in [&mut self.x, &mut self.y, &mut self.z, &mut self.t, &mut self.share, &mut self.value] {
+            v.clear();
+            v.reserve(room);
+        }
+    }
+
+    /// Appends the first `n` points of a reply.
+    pub fn append(&mut self, points: &Points, n: usize) {
+        self.x.extend_from_slice(&points.x[..n]);
+        self.y.extend_from_slice(&points.y[..n]);
+        self.z.extend_from_slice(&points.z[..n]);
+        self.t.extend_from_slice(&points.t[..n]);
+    }
+
+    /// Works out what each point is worth, `n` points to a reply.
+    pub fn weigh(&mut self, limits: &Limits, n: usize) {
+        pulp::Arch::new().dispatch(Weigh(self, limits, n));
+    }
+
+    /// Where a point lies.
+    pub fn place(&self, point: usize) -> DVec3 {
+        DVec3::new(f64::from(self.x[point]), f64::from(self.y[point]), f64::from(self.z[point]))
+    }
+}
+
+/// [`Columns::weigh`] as an operation that is compiled once per instruction set.
+struct Weigh<'a>(&'a mut Columns, &'a Limits, usize);
+
+impl pulp::WithSimd for Weigh<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: pulp::Simd>(self, _: S) {
+        let Self(columns, limits, n) = self;
+        let limits = *limits;
+        let all = columns.x.len();
+        columns.share.resize(all, 0.0);
+        columns.value.resize(all, 0.0);
+        for first in (0..all).step_by(n) {
+            let reply = first..first + n;
+            let (x, y, z) = (&columns.x[reply.clone()], &columns.y[reply.clone()], &columns.z[reply.clone()]);
+            let (share, value) = (&mut columns.share[reply.clone()], &mut columns.value[reply]);
+            for k in 0..n {
+                (share[k], value[k]) = limits.meeting(x[k], y[k], z[k], k >= BEFORE);
+            }
+        }
+    }
+}
+
+/// One reply's points before they are appended; entries never written lie where nothing can be met.
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct Points {
-    pub x: [f32; MOST],
-    pub y: [f32; MOST],
-    pub z: [f32; MOST],
-    pub t: [f32; MOST],
-    pub share: [f32; MOST],
-    pub value: [f32; MOST],
+    x: [f32; MOST],
+    y: [f32; MOST],
+    z: [f32; MOST],
+    t: [f32; MOST],
     n: usize,
 }
 
@@ -50,7 +117,7 @@ impl Points {
         let past = NET_REACH_M / -aimed.direction.y / aimed.distance * landing_time;
         let over_net = draft.net_time + past;
         // A ball that rises over the highest reach can be met from where it has come down to it.
-        let ceiling = limits.overhead - height;
+        let ceiling = f64::from(limits.overhead) - height;
         let start = if atlas.top(f0).min(atlas.top(f1)) > ceiling {
             let fall = |flight| atlas.cut(flight, ceiling).map_or(0.0, |c| c.time);
             over_net.max(fall(f0) + mix * (fall(f1) - fall(f0)))
@@ -62,29 +129,36 @@ impl Points {
             let t = start + (landing_time - start) * (i as f64 / (BEFORE - 1) as f64);
             let ((r0, z0), (r1, z1)) = (atlas.at_time(f0, t), atlas.at_time(f1, t));
             let point = striker.contact.truncate() + aimed.direction * (r0 + mix * (r1 - r0));
-            self.push(limits, point, height + z0 + mix * (z1 - z0), t, false);
+            self.push(point, height + z0 + mix * (z1 - z0), t);
         }
     }
 
-    pub fn after(&mut self, limits: &Limits, aimed: &Aimed, (b0, b1): (&Rebound, &Rebound), draft: &Draft) {
-        let mixed = |a: f32, b: f32| f64::from(a) + draft.mix * f64::from(b - a);
-        for i in 0..b0.r.len() {
-            let point = aimed.landing + aimed.direction * mixed(b0.r[i], b1.r[i]);
-            let t = draft.meta.landing_time + mixed(b0.t[i], b1.t[i]);
-            self.push(limits, point, mixed(b0.z[i], b1.z[i]), t, true);
+    pub fn after(&mut self, aimed: &Aimed, (b0, b1): (&Rebound, &Rebound), draft: &Draft) {
+        let mix = draft.mix as f32;
+        let (x, y) = (aimed.landing.x as f32, aimed.landing.y as f32);
+        let (east, north) = (aimed.direction.x as f32, aimed.direction.y as f32);
+        let landing = draft.meta.landing_time as f32;
+        let n = self.n;
+        let last = n + b0.r.len();
+        let (xs, ys) = (&mut self.x[n..last], &mut self.y[n..last]);
+        let (zs, ts) = (&mut self.z[n..last], &mut self.t[n..last]);
+        for i in 0..last - n {
+            let r = b0.r[i] + mix * (b1.r[i] - b0.r[i]);
+            xs[i] = x + east * r;
+            ys[i] = y + north * r;
+            zs[i] = b0.z[i] + mix * (b1.z[i] - b0.z[i]);
+            ts[i] = landing + b0.t[i] + mix * (b1.t[i] - b0.t[i]);
         }
+        self.n = last;
     }
 
     #[inline]
-    fn push(&mut self, limits: &Limits, point: DVec2, z: f64, t: f64, bounced: bool) {
-        let (share, value) = limits.meeting(point.x, point.y, z, bounced);
+    fn push(&mut self, point: DVec2, z: f64, t: f64) {
         let n = self.n;
         self.x[n] = point.x as f32;
         self.y[n] = point.y as f32;
         self.z[n] = z as f32;
         self.t[n] = t as f32;
-        self.share[n] = share as f32;
-        self.value[n] = value as f32;
         self.n += 1;
     }
 }
@@ -92,9 +166,10 @@ impl Points {
 /// Where a ball can be met, and what a depth stands for on a full court.
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct Limits {
-    site: DVec2,
-    overhead: f64,
-    to_full_court: f64,
+    /// Half the width and half the length of the site.
+    site: (f32, f32),
+    overhead: f32,
+    to_full_court: f32,
     /// A serve must bounce, and a deep return costs, see [`RETURN_DEPTH_COST`].
     serving: bool,
 }
@@ -103,33 +178,50 @@ impl Limits {
     pub fn new(striker: &Striker<'_>, responder: Responder) -> Self {
         let court = &striker.conditions.court;
         Self {
-            site: DVec2::new(court.site_half_width(), court.site_half_length()),
-            overhead: responder.overhead,
-            to_full_court: FULL_HALF_LENGTH / court.half_length(),
+            site: (court.site_half_width() as f32, court.site_half_length() as f32),
+            overhead: responder.overhead as f32,
+            to_full_court: (FULL_HALF_LENGTH / court.half_length()) as f32,
             serving: striker.serving,
         }
     }
 
     /// Share of the reach left at a point, and what meeting the ball there is worth; both 0 where it cannot be met.
-    #[inline]
-    pub fn meeting(&self, x: f64, y: f64, z: f64, bounced: bool) -> (f64, f64) {
-        let usable = y < -NET_REACH_M && y > -self.site.y && x.abs() < self.site.x;
+    ///
+    /// [`reach_share`](crate::exposure::reach_share) and [`value`](crate::exposure::value) without branches, so that
+    /// many points can be weighed at once.
+    #[inline(always)]
+    pub fn meeting(&self, x: f32, y: f32, z: f32, bounced: bool) -> (f32, f32) {
+        let part = |v: f32| v.clamp(0.0, 1.0);
+        let smooth = |v: f32| {
+            let v = part(v);
+            v * v * (3.0 - 2.0 * v)
+        };
         // The receiver must let a serve bounce (ITF Rules of Tennis, Rule 19).
-        let share = if usable && (bounced || !self.serving) { reach_share(z, self.overhead) } else { 0.0 };
-        if share <= 0.0 {
-            return (0.0, 0.0);
-        }
-        let depth = -y * self.to_full_court;
-        let value = value_at(depth, z, bounced);
-        let behind = if self.serving { (depth - RETURN_BACK_M).max(0.0) } else { 0.0 };
-        (share, (value - RETURN_DEPTH_COST * behind).max(0.0))
+        let usable = (y < -NET_REACH_M as f32)
+            & (y > -self.site.1)
+            & (x.abs() < self.site.0)
+            & (z <= self.overhead)
+            & (bounced | !self.serving);
+        let shoulder = 0.6 * self.overhead;
+        let low = 0.75 + 0.25 * part(z * (1.0 / 0.35));
+        let high = 0.8 * part((z - shoulder) / (self.overhead - shoulder));
+        let share = low - high;
+
+        let d = -y * self.to_full_court;
+        let base = 0.78 - 0.16 * smooth((d - 2.0) * (1.0 / 10.885)) - 0.01 * (d - 12.885).max(0.0);
+        let after = 0.06 * part((z - 1.4) * (1.0 / 0.6)) + 0.15 * part((0.5 - z) * 2.0);
+        let before = 0.15 * part((0.9 - z) * (1.0 / 0.9)) + 0.24 * smooth((d - 3.0) * (1.0 / 3.4));
+        let value = (base - if bounced { after } else { before }).clamp(0.05, 0.95);
+        let back = if self.serving { RETURN_DEPTH_COST as f32 } else { 0.0 };
+        let value = (value - back * (d - RETURN_BACK_M as f32).max(0.0)).max(0.0);
+        if usable { (share, value) } else { (0.0, 0.0) }
     }
 }
 
 impl Rebound {
     pub fn fly(&mut self, atlas: &Atlas, striker: &Striker<'_>, responder: Responder, cut: &Cut, topspin: f64) {
-        /// Step of the integration, s; with fourth order good to a tenth of a millimetre over a bounce.
-        const STEP: f64 = 0.3;
+        /// Step of the integration, s; with fourth order good to a millimetre over a bounce.
+        const STEP: f64 = 0.5;
         self.r.clear();
         self.z.clear();
         self.t.clear();
@@ -153,35 +245,57 @@ impl Rebound {
                     break;
                 }
             }
-            let at = |t: f64| -> [f64; 4] {
-                let i = ((t / STEP) as usize).min(n - 2);
+            // Cubics through the values and rates of the nodes: of a range (0) or height (1), and how fast they change.
+            let at = |t: f64, what: usize| -> (f64, f64) {
+                let i = ((t * (1.0 / STEP)) as usize).min(n - 2);
                 let (a, b) = (&nodes[i], &nodes[i + 1]);
-                let u = t / STEP - i as f64;
-                let w = 1.0 - u;
-                let hermite = |i: usize| {
-                    a[i] * (w * w * (1.0 + 2.0 * u))
-                        + b[i] * (u * u * (3.0 - 2.0 * u))
-                        + (a[i + 2] * w - b[i + 2] * u) * (STEP * u * w)
-                };
-                [hermite(0), hermite(1), a[2] + (b[2] - a[2]) * u, a[3] + (b[3] - a[3]) * u]
+                let u = t * (1.0 / STEP) - i as f64;
+                let (rise, from, to) = (b[what] - a[what], a[what + 2] * STEP, b[what + 2] * STEP);
+                let (square, cube) = (3.0 * rise - 2.0 * from - to, from + to - 2.0 * rise);
+                let value = a[what] + u * (from + u * (square + u * cube));
+                (value, (from + u * (2.0 * square + 3.0 * u * cube)) * (1.0 / STEP))
             };
             // The last step crosses the ground; where, by Newton on the height.
             let mut end = (n - 1) as f64 * STEP;
             for _ in 0..4 {
-                let s = at(end);
-                end -= (s[1] - radius) / s[3].min(-0.1);
+                let (z, vz) = at(end, 1);
+                end -= (z - radius) / vz.min(-0.1);
             }
             for i in 0..AFTER {
-                let t = end * i as f64 / (AFTER - 1) as f64;
-                let s = at(t);
-                self.r.push(s[0] as f32);
-                self.z.push(s[1] as f32);
+                let t = end * (i as f64 * (1.0 / (AFTER - 1) as f64));
+                self.r.push(at(t, 0).0 as f32);
+                self.z.push(at(t, 1).0 as f32);
                 self.t.push((begin + t) as f32);
             }
-            let s = at(end);
-            ball.velocity = DVec3::new(0.0, s[2], s[3]);
-            from = s[0];
+            let (r, vr) = at(end, 0);
+            ball.velocity = DVec3::new(0.0, vr, at(end, 1).1);
+            from = r;
             begin += end;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exposure::{reach_share, value_at};
+
+    #[test]
+    fn a_meeting_is_worth_what_the_plain_formulas_say() {
+        for (overhead, serving) in [(2.9, false), (1.7, false), (2.6, true)] {
+            let limits = Limits { site: (9.0, 18.0), overhead, to_full_court: 1.0, serving };
+            for i in 0..4000 {
+                let f = f64::from(i);
+                let (x, y, z) = (10.0 * (0.7 * f).sin(), -9.0 + 10.0 * (1.3 * f).cos(), 1.5 + 1.5 * (2.1 * f).sin());
+                let bounced = i % 2 == 0;
+                let on_site = y < -NET_REACH_M && y > -18.0 && x.abs() < 9.0 && (bounced || !serving);
+                let share = if on_site { reach_share(z, f64::from(overhead)) } else { 0.0 };
+                let behind = if serving { RETURN_DEPTH_COST * (-y - RETURN_BACK_M).max(0.0) } else { 0.0 };
+                let value = if share > 0.0 { (value_at(-y, z, bounced) - behind).max(0.0) } else { 0.0 };
+                let fast = limits.meeting(x as f32, y as f32, z as f32, bounced);
+                assert!((f64::from(fast.0) - share).abs() < 2e-6, "share at {x} {y} {z}: {} {share}", fast.0);
+                assert!((f64::from(fast.1) - value).abs() < 2e-6, "value at {x} {y} {z}: {} {value}", fast.1);
+            }
         }
     }
 }

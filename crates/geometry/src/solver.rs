@@ -1,6 +1,6 @@
 //! The whole chain, from a situation to the answer.
 
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 
 use crate::{
     aim::{Aim, AimError, aim, legal},
@@ -17,6 +17,7 @@ use crate::{
     judge::{Judge, Judged},
     naming,
     player::Wing,
+    points::Columns,
     receipt::{Met, receive},
     recovery::recover,
     repertoire::{Responder, Striker, service_line},
@@ -26,6 +27,8 @@ use crate::{
     spot::{Search, Stand},
 };
 
+/// A reply to the other side is preferred if it costs at most this much less.
+const NEARLY: f64 = 0.05;
 /// Level lines drawn besides the zone, as exposure above the least.
 const WIDER_LEVELS: [f64; 2] = [0.05, 0.10];
 /// The field is exact up to this much above the least; the widest level line and a little more.
@@ -228,7 +231,7 @@ impl Solver {
         if let Some(atlas) = &self.atlas {
             self.set.list(atlas, striker, near.responder());
         }
-        self.judge.load(&self.set, &near.mover());
+        self.judge.load(&mut self.set, &near.mover());
     }
 
     /// Where the receiver of a serve should stand, from all that the server can do from this contact: the same chain with
@@ -323,24 +326,32 @@ impl Solver {
     }
 
     /// The reply that punishes the spot most, and the most punishing one that pulls the player another way.
-    fn two_best(&self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, spot: DVec2) -> Vec<Reply> {
-        let all = self.judge.all(spot, 0.0);
+    fn two_best(&mut self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, spot: DVec2) -> Vec<Reply> {
+        let first = self.judge.exposure(spot.as_vec2()).0;
         let way = |j: &Judged| {
-            let at = j.reply * self.set.points + j.point;
-            (DVec2::new(f64::from(self.set.x[at]), f64::from(self.set.y[at])) - spot).normalize_or_zero()
+            (self.judge.columns.place(j.reply * self.set.points + j.point).truncate() - spot).normalize_or_zero()
         };
-        let Some(first) = all.first() else { return Vec::new() };
-        let away = way(first);
-        // To the other side if one there is nearly as good, else at least about 70 degrees apart seen from the spot.
-        let other_side =
-            |j: &&Judged| j.exposure > first.exposure - 0.05 && way(j).x * away.x < 0.0 && way(j).x.abs() > 0.2;
-        let second = all.iter().find(other_side).or_else(|| all.iter().find(|j| way(j).dot(away) < 0.35));
-        std::iter::once(first).chain(second).map(|j| self.reply(near, receipt, mover, spot, j)).collect()
+        // Most often it is among the replies that are nearly as good.
+        for below in [NEARLY, 0.2, 1.0] {
+            let all = self.judge.all(spot, (f64::from(first) - below).max(0.0));
+            let Some(first) = all.first() else { return Vec::new() };
+            let away = way(first);
+            // To the other side if one there is nearly as good, else at least about 70 degrees apart seen from the spot.
+            let other_side =
+                |j: &&Judged| j.exposure > first.exposure - NEARLY && way(j).x * away.x < 0.0 && way(j).x.abs() > 0.2;
+            let second = all.iter().find(other_side).or_else(|| all.iter().find(|j| way(j).dot(away) < 0.35));
+            if second.is_some() || below >= 1.0 {
+                let both = std::iter::once(first).chain(second);
+                return both.map(|j| self.reply(near, receipt, mover, spot, j)).collect();
+            }
+        }
+        Vec::new()
     }
 
     /// The reply that punishes a place most, in the near frame; its own quantities are in the world frame.
-    pub(crate) fn worst(&self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, place: DVec2) -> Option<Reply> {
-        let all = self.judge.all(place, 0.0);
+    pub(crate) fn worst(&mut self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, place: DVec2) -> Option<Reply> {
+        let most = f64::from(self.judge.exposure(place.as_vec2()).0);
+        let all = self.judge.all(place, most - 1e-4);
         all.first().map(|judged| self.reply(near, receipt, mover, place, judged))
     }
 
@@ -350,8 +361,9 @@ impl Solver {
         let meta = &self.set.meta[judged.reply];
         let aimed = &self.set.aims[usize::from(meta.aimed)];
         let at = judged.reply * self.set.points + judged.point;
-        let met_at = DVec3::new(f64::from(self.set.x[at]), f64::from(self.set.y[at]), f64::from(self.set.z[at]));
-        let needed = mover.time_needed(spot, met_at).unwrap_or(f64::from(self.set.t[at]));
+        let columns = &self.judge.columns;
+        let (met_at, met_time) = (columns.place(at), f64::from(columns.t[at]));
+        let needed = mover.time_needed(spot, met_at).unwrap_or(met_time);
         let launch =
             BallState::launch(receipt.contact, meta.speed, meta.elevation, bearing(aimed.direction), meta.topspin, 0.0);
         let bounces = near.situation.hitter.bounces;
@@ -364,7 +376,7 @@ impl Solver {
             aimed.landing,
             met_at.truncate(),
             spot,
-            first_reach_y(&self.set, judged.reply),
+            first_reach_y(columns, judged.reply * self.set.points..(judged.reply + 1) * self.set.points),
         );
         Reply {
             name,
@@ -376,7 +388,7 @@ impl Solver {
             landing: end.turn2(aimed.landing),
             landing_time: meta.landing_time,
             chance_in: meta.chance,
-            time_to_spare: f64::from(self.set.t[at]) - needed,
+            time_to_spare: met_time - needed,
             met_at: end.turn3(met_at),
             exposure: judged.exposure,
             path: sampled(&path, near.situation),
@@ -385,9 +397,8 @@ impl Solver {
 }
 
 /// Where a reply first is within the player's highest reach, y in the near frame.
-pub(crate) fn first_reach_y(set: &ReplySet, reply: usize) -> f64 {
-    let points = reply * set.points..(reply + 1) * set.points;
-    points.into_iter().find(|&i| set.share[i] > 0.0).map_or(0.0, |i| f64::from(set.y[i]))
+pub(crate) fn first_reach_y(columns: &Columns, points: std::ops::Range<usize>) -> f64 {
+    points.into_iter().find(|&i| columns.share[i] > 0.0).map_or(0.0, |i| f64::from(columns.y[i]))
 }
 
 /// Azimuth of a ground direction.

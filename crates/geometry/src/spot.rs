@@ -15,11 +15,13 @@ pub(crate) const COARSE_M: f64 = 1.0;
 /// Spacing of the field, m.
 pub(crate) const FINE_M: f64 = 0.25;
 /// Descents begin at most at so many places, so far apart, and not higher than so much above the lowest of them.
-const STARTS: usize = 4;
-const START_APART_M: f64 = 0.8;
-const START_ABOVE: f32 = 0.02;
+const STARTS: usize = 6;
+const START_APART_M: f64 = 0.7;
+const START_ABOVE: f32 = 0.03;
 /// Valleys of the closer look are followed to their bottoms when they are at most this much above its lowest place.
 const BOTTOM_ABOVE: f32 = 0.08;
+/// Replies remembered on a walk.
+const MET: usize = 64;
 /// `(sqrt(5) - 1) / 2`.
 const GOLDEN: f64 = 0.618_033_988_749_894_9;
 /// The closer look goes where the first one is at most this much above its lowest.
@@ -27,6 +29,12 @@ const CLOSER_ABOVE: f32 = 0.12;
 /// Valleys are compared when their bottoms are known to about this distance, and the best one is settled to that, m.
 const ROUGH_M: f64 = 0.05;
 const SPOT_M: f64 = 0.002;
+/// Rough bottoms this close to each other are one valley's, m.
+const SAME_M: f64 = 0.15;
+/// A rough bottom at most this much above the lowest may be the lower one in truth.
+const MAY_BE_LOWEST: f64 = 0.012;
+/// Distances at which a settled place is compared with those around it, m.
+const RINGS_M: [f64; 3] = [0.06, 0.15, 0.35];
 /// Places closer to the net than this are not stood on, m.
 const NET_GAP_M: f64 = 0.6;
 
@@ -67,6 +75,8 @@ pub(crate) struct Search {
     close_columns: usize,
     close_rows: usize,
     planes: Vec<Plane>,
+    /// Replies met as the worst ones on a walk.
+    met: Vec<u32>,
     starts: Vec<(f32, DVec2)>,
 }
 
@@ -91,11 +101,12 @@ impl Search {
 
     /// The place of least exposure and that exposure, by descents from the lowest places of a closer look.
     pub fn least(&mut self, judge: &mut Judge, stand: &Stand) -> (DVec2, f64) {
+        self.met.clear();
         self.look_closer(judge);
         self.bottoms(judge);
         let lowest = self.starts.first().map_or(0.0, |s| s.0);
-        let mut best: Option<(DVec2, f64)> = None;
         let mut tried = [DVec2::INFINITY; STARTS];
+        let mut bottoms = [(f64::INFINITY, DVec2::ZERO); STARTS];
         let mut n = 0;
         for k in 0..self.starts.len() {
             let (v, start) = self.starts[k];
@@ -106,14 +117,38 @@ impl Search {
                 continue;
             }
             tried[n] = start;
+            let rough = self.descend(judge, stand, stand.clamp(start), (0.4, ROUGH_M), false);
+            bottoms[n] = (f64::from(judge.exposure(rough.0.as_vec2()).0), rough.0);
             n += 1;
-            let rough = self.descend(judge, stand, stand.clamp(start), (0.4, ROUGH_M));
-            if best.is_none_or(|b| rough.1 < b.1) {
-                best = Some(rough);
+        }
+        // The rough values are good to a few thousandths, so every bottom that may be the lowest is settled.
+        bottoms[..n].sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+        let mut found = (stand.clamp(DVec2::ZERO), f64::INFINITY);
+        for k in 0..n {
+            let (v, rough) = bottoms[k];
+            let same = |b: &(f64, DVec2)| b.1.distance_squared(rough) < SAME_M * SAME_M;
+            if v - bottoms[0].0 > MAY_BE_LOWEST || bottoms[..k].iter().any(same) {
+                continue;
+            }
+            let settled = self.descend(judge, stand, rough, (2.0 * ROUGH_M, SPOT_M), false);
+            if settled.1 < found.1 {
+                found = settled;
             }
         }
-        let rough = best.map_or(stand.clamp(DVec2::ZERO), |b| b.0);
-        self.descend(judge, stand, rough, (2.0 * ROUGH_M, SPOT_M))
+        // Over the sill to a lower valley close by, if there is one.
+        for _ in 0..3 {
+            let lower =
+                RINGS_M.iter().flat_map(|&r| (0..8).map(move |k| (r, f64::from(k) * std::f64::consts::FRAC_PI_4)));
+            let lower = lower
+                .map(|(r, angle)| stand.clamp(found.0 + DVec2::from_angle(angle) * r))
+                .find(|p| f64::from(judge.exposure(p.as_vec2()).0) < found.1 - 1e-5);
+            let Some(start) = lower else { break };
+            let next = self.descend(judge, stand, start, (2.0 * ROUGH_M, SPOT_M), false);
+            if next.1 < found.1 {
+                found = next;
+            }
+        }
+        found
     }
 
     /// Looks again at half the spacing where the first look is low.
@@ -173,42 +208,74 @@ impl Search {
     /// Walks down to the bottom of a valley.
     ///
     /// The exposure is a maximum of smooth functions, so its valleys have sharp floors that may run in any direction, on
-    /// which a walk that tries directions gets stuck. Instead each step goes to the least of the linear forms of all
-    /// replies that matter, within a square that shrinks when the forms promised too much.
-    fn descend(&mut self, judge: &mut Judge, stand: &Stand, start: DVec2, range: (f64, f64)) -> (DVec2, f64) {
+    /// which a walk that tries directions gets stuck. Instead each step goes to the least of the linear forms of the
+    /// replies met so far as the worst anywhere on the walk, within a square that shrinks when the forms promised too
+    /// much (a bundle method: Lemaréchal, 1975, from memory). A reply that turns up as the worst where the step led joins
+    /// them, so a walk looks at every reply at each place but at the slopes of a few.
+    fn descend(
+        &mut self,
+        judge: &mut Judge,
+        stand: &Stand,
+        start: DVec2,
+        range: (f64, f64),
+        rough: bool,
+    ) -> (DVec2, f64) {
         let mut at = start;
         let mut reach = range.0;
-        let mut value = f64::from(judge.planes(at.as_vec2(), margin(reach), &mut self.planes));
-        for _ in 0..40 {
+        let look = |judge: &mut Judge, p: DVec2| {
+            let (value, by) = if rough { judge.glance(p.as_vec2()) } else { judge.exposure(p.as_vec2()) };
+            (f64::from(value), by)
+        };
+        let (mut value, by) = look(judge, at);
+        self.meet(by);
+        let mut stale = true;
+        for _ in 0..60 {
+            if stale {
+                let least = value as f32 - margin(reach);
+                judge.planes(at.as_vec2(), &self.met, least, rough, &mut self.planes);
+            }
             let low = (at - reach).max(stand.min) - at;
             let high = (at + reach).min(stand.max) - at;
             let (step, promised) = lowest(&self.planes, low, high);
-            let next = at + step;
             if promised > value - 1e-6 {
                 break;
             }
-            let there = f64::from(judge.exposure(next.as_vec2()).0);
+            let next = at + step;
+            let (there, by) = look(judge, next);
+            let fresh = self.meet(by);
             let kept = (value - there) / (value - promised);
-            let further = if kept > 0.7 {
-                1.6
-            } else if kept > 0.25 {
-                1.0
-            } else {
-                0.35
-            };
-            reach = (reach * further).min(range.0);
-            if reach < range.1 {
-                if there < value {
-                    (at, value) = (next, there);
+            stale = true;
+            if kept > 0.1 {
+                (at, value) = (next, there);
+            }
+            if !(kept <= 0.25 && fresh) {
+                let further = if kept > 0.7 {
+                    1.6
+                } else if kept > 0.25 {
+                    1.0
+                } else {
+                    0.35
+                };
+                reach = (reach * further).min(range.0);
+                if reach < range.1 {
+                    break;
                 }
-                break;
             }
-            if there < value {
-                at = next;
-            }
-            value = f64::from(judge.planes(at.as_vec2(), margin(reach), &mut self.planes));
         }
         (at, value)
+    }
+
+    /// Adds a reply to those met on a walk; whether it is new.
+    fn meet(&mut self, by: usize) -> bool {
+        let by = by as u32;
+        if self.met.contains(&by) {
+            return false;
+        }
+        if self.met.len() == MET {
+            self.met.remove(0);
+        }
+        self.met.push(by);
+        true
     }
 
     /// The field at [`FINE_M`]: exact where it is within `exact_above` of the least (as far as the first look tells),

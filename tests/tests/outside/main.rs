@@ -6,6 +6,7 @@ mod air;
 mod bounce;
 mod court;
 mod flights;
+mod oracle;
 mod pace;
 mod positions;
 mod situations;
