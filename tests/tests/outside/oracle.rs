@@ -1,9 +1,9 @@
 //! The fast path against the brute-force computation of the same model, on random situations.
 //!
-//! **Rule.** The exposures at both spots agree within 0.005, and so they do at 99 of 100 places picked at random (all of
-//! them within 0.01). The spots lie within 0.05 m of each other. Where a valley
-//! is flat or has a twin, places further apart are as good as each other; then the brute force itself must find the fast
-//! path's spot worse than its own by no more than [`AS_GOOD`], and such cases must be rare.
+//! **Rule.** The exposures agree within 0.005, at both spots and at a place picked at random. The spots lie within 0.05 m
+//! of each other. Where a valley is flat or has a twin, places further apart are as good as each other; then the brute
+//! force itself must find the fast path's spot worse than its own by no more than [`AS_GOOD`], the tolerance of the
+//! exposure, and such cases must be rare. Source: none from outside; the brute force is the plain computation of `docs/model.md`.
 
 use glam::DVec2;
 use standpoint_geometry::{
@@ -15,9 +15,9 @@ use standpoint_geometry::{
 use crate::situations::Seeded;
 
 /// Spots that the brute force judges this close to each other are equally good.
-const AS_GOOD: f64 = 0.001;
+const AS_GOOD: f64 = 0.005;
 /// The greatest share of situations in which the rule for flat valleys may be needed.
-const FLAT_SHARE: f64 = 0.12;
+const FLAT_SHARE: f64 = 0.08;
 
 /// How the two computations differ on one situation.
 #[derive(Debug, Clone, Copy)]
@@ -105,12 +105,10 @@ fn the_fast_path_finds_what_brute_force_finds() {
         }
     }
     for (situation, d) in &found {
-        assert!(d.exposure.abs() <= 0.005 && d.elsewhere.abs() <= 0.01, "{d:?} {situation:?}");
+        assert!(d.exposure.abs() <= 0.005 && d.elsewhere.abs() <= 0.005, "{d:?} {situation:?}");
         assert!(d.distance <= 0.05 || d.worse <= AS_GOOD, "{d:?} {situation:?}");
     }
     assert!(flat as f64 <= FLAT_SHARE * found.len() as f64);
-    let apart = found.iter().filter(|f| f.1.elsewhere.abs() > 0.005).count();
-    assert!(apart as f64 <= 0.01 * found.len() as f64, "{apart} places apart");
 }
 
 /// Independent streams of random situations, so that the same ones are compared whatever the number of cores.
