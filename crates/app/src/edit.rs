@@ -1,7 +1,7 @@
 //! Changes of the board, and what each does to it.
 
 use glam::{DVec2, dvec2};
-use standpoint_board::{Board, CourtChoice, SurfaceChoice, Units};
+use standpoint_board::{Board, CourtChoice, PlayerCard, SurfaceChoice, Units};
 use standpoint_geometry::{
     ball::BallType,
     court::{NetPosts, Stage},
@@ -85,6 +85,7 @@ pub enum Edit {
     Grip(End, BackhandGrip),
     Reaction(End, f64),
     TopSpeed(End, f64),
+    Player(End, Box<PlayerCard>),
     Court(Stage, NetPosts),
     Surface(SurfaceKind),
     Ball(BallType),
@@ -136,6 +137,7 @@ impl Edit {
             Self::Grip(..) => "Backhand",
             Self::Reaction(..) => "Reaction time",
             Self::TopSpeed(..) => "Top speed",
+            Self::Player(..) => "Measured player",
             Self::Court(..) => "Court",
             Self::Surface(_) => "Surface",
             Self::Ball(_) => "Ball",
@@ -175,6 +177,7 @@ impl Edit {
             Self::Hand(end, hand) => board.card_mut(*end).hand = *hand,
             Self::Grip(end, grip) => board.card_mut(*end).grip = *grip,
             Self::Reaction(end, s) => board.card_mut(*end).make_custom().movement.reaction_s = *s,
+            Self::Player(end, card) => board.card_mut(*end).clone_from(card),
             Self::TopSpeed(end, v) => board.card_mut(*end).make_custom().movement.v_max = *v,
             Self::Court(stage, posts) => change_court(board, *stage, *posts),
             Self::Surface(kind) => board.surface = SurfaceChoice::usual(*kind),

@@ -210,3 +210,62 @@ fn a_table_of_the_same_headings_is_read_as_before() {
     until(&mut window, |window| window.query_by_label("As you read a file with these headings before").is_some());
     assert!(window.query_by_label_contains("Choose a column").is_none());
 }
+
+#[test]
+fn a_player_is_measured_and_the_figures_are_used_and_taken_back() {
+    let mut window = opened(1440.0, 900.0);
+    window.get_by_label("Measure").click();
+    window.run_steps(3);
+    let field = window.get_by_label("Sprint times");
+    field.focus();
+    field.type_text("5 1.10\n10 1.86\n20 3.21\nx");
+    window.run_steps(3);
+    assert!(window.query_by_label_contains("Line 4: `x` is no distance and time").is_some());
+    window.key_press(Key::Backspace);
+    window.run_steps(3);
+    let before = room(&window).notes().setup().near.player().movement.v_max;
+    window.get_by_label("Use for Mara Quell in the chart").click();
+    window.run_steps(3);
+    let after = room(&window).notes().setup().near.player().movement.v_max;
+    assert!((6.0..9.0).contains(&after) && (after - before).abs() > 1e-3, "{before} {after}");
+    window.get_by_label("Use on the board").click();
+    window.run_steps(3);
+    let board = app(&window).session();
+    assert!((board.board().near.player().movement.v_max - after).abs() < 1e-9);
+    assert_eq!(board.history().undo_label(), Some("Measured player"));
+    press(&mut window, Modifiers::COMMAND, Key::Z);
+    assert!((room(&window).notes().setup().near.player().movement.v_max - before).abs() < 1e-9);
+}
+
+#[test]
+fn balls_of_a_target_test_are_clicked_onto_the_court() {
+    let mut window = opened(1440.0, 900.0);
+    window.get_by_label("Measure").click();
+    window.run_steps(3);
+    window.get_by_label("Target test").click();
+    window.run_steps(3);
+    let middle = window.get_by_label("Court of the target test").rect().center();
+    for (x, y) in [(-60.0, -200.0), (-40.0, -230.0), (-75.0, -215.0), (-50.0, -190.0), (-65.0, -240.0), (-55.0, -210.0)]
+    {
+        let at = middle + egui::vec2(x, y);
+        window.hover_at(at);
+        window.step();
+        window.drag_at(at);
+        window.step();
+        window.drop_at(at);
+        window.run_steps(2);
+    }
+    assert_eq!(window.get_by_label("Court of the target test").value().as_deref(), Some("6 landings, 0 in the net"));
+    assert!(window.query_by_label("Spread up and down").is_some());
+    window.get_by_label("Backhand").click();
+    window.run_steps(3);
+    window.get_by_label("Use for Mara Quell in the chart").click();
+    window.run_steps(3);
+    let near = room(&window).notes().setup().near.clone();
+    let level = standpoint_board::PlayerCard {
+        figures: Setup::of_board(app(&window).session().board()).near.figures,
+        ..near.clone()
+    };
+    assert!((near.player().backhand.spread_up - level.player().backhand.spread_up).abs() > 1e-6);
+    assert!((near.player().forehand.spread_up - level.player().forehand.spread_up).abs() < 1e-12);
+}

@@ -4,6 +4,7 @@ use std::{path::PathBuf, sync::Arc};
 
 use egui::{Context, ViewportCommand};
 use standpoint_board::chart::{Setup, notebook::Notebook};
+use standpoint_geometry::frame::End;
 
 use super::{
     Act, Done, Face, Paper, files,
@@ -13,6 +14,7 @@ use crate::{
     app::App,
     commands::{Command, Menu},
     dialogs::{After, Dialog, import::Import, library::Pick, path::Purpose, problems::Problems},
+    edit::Edit,
 };
 
 impl App {
@@ -52,6 +54,7 @@ impl App {
             Command::ChartRoom => self.enter_room(),
             Command::ChartNote => self.chart_act(ctx, Act::Face(Face::Note)),
             Command::ChartAudit => self.chart_act(ctx, Act::Face(Face::Audit)),
+            Command::ChartMeasure => self.chart_act(ctx, Act::Face(Face::Measure)),
             Command::ChartOpen => self.ask_chart(ctx, Paper::Open),
             Command::ChartSave => self.ask_chart(ctx, Paper::Save),
             Command::ChartImport => self.ask_chart(ctx, Paper::Import),
@@ -126,6 +129,23 @@ impl App {
             }
             Act::Stop => self.room.worker.stop(),
             Act::Player(end) => self.room.desk.player = end,
+            Act::UseInChart(end, card) => {
+                let mut setup = (**notes.setup()).clone();
+                let said = format!("{} plays with these figures in the chart from now on", card.name);
+                match end {
+                    End::Near => setup.near = *card,
+                    End::Far => setup.far = *card,
+                }
+                notes.set_setup("Measured player", setup);
+                self.room.message = Some(said);
+            }
+            Act::UseOnBoard(end, fit) => {
+                let mut card = self.session.board().card(end).clone();
+                fit.apply(&mut card);
+                let said = format!("{} plays with these figures on the board from now on", card.name);
+                self.step(Edit::Player(end, Box::new(card)));
+                self.room.message = Some(said);
+            }
             Act::Open(shot) => {
                 if let Some(board) = shot.board(self.room.notes.setup()) {
                     self.room.open = false;

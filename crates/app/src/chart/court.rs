@@ -11,6 +11,7 @@ use standpoint_geometry::frame::End;
 use super::pad::Pad;
 use crate::{
     canvas::{
+        announce,
         brush::{Brush, Dash, Side},
         court,
     },
@@ -139,9 +140,5 @@ pub fn announce(ui: &Ui, response: &egui::Response, notes: &Notebook, pad: &Pad)
         format!("; cursor {} across, {} along", words::decimal(place.x, 1), words::decimal(place.y, 1))
     });
     let value = format!("{}{place}", question(notes.draft().step()));
-    ui.ctx().accesskit_node_builder(response.id, |node| {
-        node.set_role(egui::accesskit::Role::Canvas);
-        node.set_label("Court to note on");
-        node.set_value(value.as_str());
-    });
+    announce::describe(ui, response, egui::accesskit::Role::GraphicsDocument, "Court to note on", &value);
 }

@@ -8,6 +8,7 @@ pub mod audit;
 mod court;
 mod files;
 pub mod leave;
+pub mod measure;
 mod note;
 mod pad;
 mod points;
@@ -17,6 +18,7 @@ mod worker;
 use std::path::PathBuf;
 
 use glam::DVec2;
+use standpoint_board::PlayerCard;
 use standpoint_board::chart::{Chart, audit::AuditedShot, notebook::Notebook};
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
@@ -31,6 +33,8 @@ pub enum Face {
     Note,
     /// Where players stood against where they should have.
     Audit,
+    /// Players from measurements.
+    Measure,
 }
 
 /// What is asked for in the room.
@@ -74,6 +78,10 @@ pub enum Act {
     Stop,
     /// The player whose figures are shown.
     Player(End),
+    /// A player of the chart has these figures from now on.
+    UseInChart(End, Box<PlayerCard>),
+    /// A player of the board has what was measured from now on.
+    UseOnBoard(End, Box<measure::Fit>),
     /// Opens a moment as a board.
     Open(Box<AuditedShot>),
 }

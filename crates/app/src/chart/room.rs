@@ -9,7 +9,7 @@ use standpoint_board::{
 };
 
 use super::{
-    Act, ChartFacts, Face, audit, court, note,
+    Act, ChartFacts, Face, audit, court, measure, note,
     pad::{self, Pad},
     worker::{Audited, Worker},
 };
@@ -32,6 +32,7 @@ pub struct Room {
     pub(super) worker: Worker,
     pub(super) audited: Option<Arc<Audited>>,
     pub(super) desk: audit::Desk,
+    bench: measure::Bench,
     /// What has just been done or refused.
     pub(super) message: Option<String>,
     /// What to do once the chart has been saved.
@@ -51,6 +52,7 @@ impl Default for Room {
             worker: Worker::default(),
             audited: None,
             desk: audit::Desk::default(),
+            bench: measure::Bench::default(),
             message: None,
             then: None,
         }
@@ -137,6 +139,12 @@ impl Room {
         Panel::top("chart head").frame(head).show(ui, |ui| self.head(ui, theme, out));
         match self.face {
             Face::Note => self.note(ui, theme, out),
+            Face::Measure => {
+                let audited = self.audited().cloned();
+                let report = audited.as_deref().map(|audited| &audited.report);
+                let view = measure::View { setup: &Arc::clone(self.notes.setup()), report, units, theme };
+                self.bench.show(ui, &view, out);
+            }
             Face::Audit => {
                 let audited = self.audited().cloned();
                 let view = audit::View {
@@ -163,9 +171,10 @@ impl Room {
                 let faces = [
                     (Face::Note, "Note", "Note a match shot by shot"),
                     (Face::Audit, "Audit", "Where players stood against where they should have"),
+                    (Face::Measure, "Measure", "Players from sprints, a speed gun, a target test, and their habits"),
                 ];
                 ui.allocate_ui_with_layout(
-                    egui::vec2(260.0, theme.m.control),
+                    egui::vec2(340.0, theme.m.control),
                     egui::Layout::left_to_right(egui::Align::Center),
                     |ui| {
                         if let Some(face) = tabs::row(ui, theme, self.face, &faces) {

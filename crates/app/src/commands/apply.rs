@@ -135,7 +135,7 @@ impl App {
     }
 
     /// A change that is a step of its own.
-    pub(super) fn step(&mut self, edit: Edit) {
+    pub(crate) fn step(&mut self, edit: Edit) {
         self.session.gesture(Gesture::Seal);
         self.edit(&edit);
         self.session.gesture(Gesture::Seal);

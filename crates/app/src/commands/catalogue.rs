@@ -129,6 +129,7 @@ pub enum Command {
     ChartRoom,
     ChartNote,
     ChartAudit,
+    ChartMeasure,
     ChartOpen,
     ChartSave,
     ChartImport,

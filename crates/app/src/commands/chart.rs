@@ -6,7 +6,7 @@ use super::catalogue::{CTRL_SHIFT, Command, Menu, SHIFT, Spec, entry};
 use crate::chart::Face;
 
 /// In the order of [`Command`].
-pub static ENTRIES: [Spec; 8] = [
+pub static ENTRIES: [Spec; 9] = [
     entry(Command::ChartRoom, Menu::Chart, "Chart room", "What really happened: note matches, and audit them")
         .keys(SHIFT, Key::M)
         .on(|f| f.chart.open),
@@ -21,6 +21,13 @@ pub static ENTRIES: [Spec; 8] = [
     )
     .keys(CTRL_SHIFT, Key::A)
     .on(|f| f.chart.open && f.chart.face == Face::Audit),
+    entry(
+        Command::ChartMeasure,
+        Menu::Chart,
+        "Measure players",
+        "Players from sprints, a speed gun and a target test, and their habits",
+    )
+    .on(|f| f.chart.open && f.chart.face == Face::Measure),
     entry(Command::ChartOpen, Menu::Chart, "Open chart…", "Open a chart from a file").group().when(|f| !f.busy),
     entry(Command::ChartSave, Menu::Chart, "Save chart as…", "Save the chart to a file")
         .when(|f| !f.busy && f.chart.shots > 0),

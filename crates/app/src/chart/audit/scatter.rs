@@ -7,6 +7,7 @@ use standpoint_geometry::court::Court;
 
 use super::{super::court::person, Told};
 use crate::canvas::{
+    announce,
     brush::{Brush, Dash, Side},
     court,
     transform::{Moved, View},
@@ -53,11 +54,7 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
     }
     key(&brush, rect, shot.is_some());
     let value = format!("{} places judged", judged.len());
-    ui.ctx().accesskit_node_builder(response.id, |node| {
-        node.set_role(egui::accesskit::Role::Image);
-        node.set_label("Places on the court");
-        node.set_value(value.as_str());
-    });
+    announce::describe(ui, &response, egui::accesskit::Role::GraphicsDocument, "Places on the court", &value);
     if response.clicked()
         && let Some(pos) = response.interact_pointer_pos()
     {

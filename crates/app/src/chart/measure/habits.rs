@@ -1,0 +1,92 @@
+//! What a chart shows of a player's choices.
+
+use egui::{Label, RichText, Ui};
+use egui_extras::{Column as Width, TableBuilder};
+use standpoint_board::chart::{fit::DirectionHabit, report::HabitReport, stats::Estimate};
+use standpoint_geometry::frame::End;
+
+use super::View;
+use crate::{panels::row, theme::style, words};
+
+const TITLES: [&str; 5] = ["direction", "shots", "share, %", "missed, %", "scatter across and along"];
+
+/// The page.
+pub fn ui(ui: &mut Ui, view: &View<'_>, player: End) {
+    let theme = view.theme;
+    let report = view.report.and_then(|report| report.players.iter().find(|p| p.began == words::end(player)));
+    let Some(report) = report else {
+        row::note(ui, theme, "Audit a chart first: habits are counted there.");
+        return;
+    };
+    for habit in &report.habits {
+        let title = format!("{}, {} shots", words_of(habit.stroke), habit.shots);
+        ui.label(RichText::new(title).text_style(style::title()));
+        table(ui, habit, view);
+        ui.add_space(theme.m.space.item);
+    }
+    row::note(
+        ui,
+        theme,
+        "Shares with their interval at 95 %. Scatter holds intention and error, so the player's own spread is at most this. \
+         The model weighs every reply, whatever a player's habits, so there is nothing here to put into the player: use it to \
+         choose what to train, and the target test for the spread.",
+    );
+}
+
+fn words_of(stroke: &str) -> String {
+    let mut letters = stroke.chars();
+    letters.next().map(|c| c.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
+}
+
+fn table(ui: &mut Ui, habit: &HabitReport, view: &View<'_>) {
+    let mut table = TableBuilder::new(ui)
+        .id_salt(habit.stroke)
+        .vscroll(false)
+        .striped(true)
+        .cell_layout(egui::Layout::left_to_right(egui::Align::Center))
+        .column(Width::remainder().clip(true))
+        .column(Width::exact(52.0));
+    for width in [110.0, 110.0, 120.0] {
+        table = table.column(Width::exact(width));
+    }
+    let right = egui::Layout::right_to_left(egui::Align::Center);
+    let body = table.header(24.0, |mut header| {
+        for (i, title) in TITLES.iter().enumerate() {
+            header.col(|ui| {
+                let label = Label::new(RichText::new(*title).small().color(*view.theme.ui.soft)).truncate();
+                if i == 0 {
+                    ui.add(label)
+                } else {
+                    ui.with_layout(right, |ui| ui.add(label)).inner
+                };
+            });
+        }
+    });
+    body.body(|body| {
+        body.rows(24.0, habit.directions.len(), |mut line| {
+            let of = &habit.directions[line.index()];
+            line.col(|ui| {
+                ui.label(of.direction.label());
+            });
+            for cell in cells(of, view) {
+                line.col(|ui| {
+                    ui.with_layout(right, |ui| ui.label(cell));
+                });
+            }
+        });
+    });
+}
+
+fn cells(of: &DirectionHabit, view: &View<'_>) -> [String; 4] {
+    let percent = |share: Estimate| {
+        let text = |value: f64| words::decimal(100.0 * value, 0);
+        format!("{} ({} to {})", text(share.value), text(share.low), text(share.high))
+    };
+    let (unit, name, _) = words::length_unit(view.units);
+    let metres = |value: f64| words::decimal(value / unit, 1);
+    let scatter = of.scatter.map_or_else(
+        || row::NOTHING.to_owned(),
+        |(across, along)| format!("{} by {} {name}", metres(across), metres(along)),
+    );
+    [of.shots.to_string(), percent(of.share), percent(of.missed), scatter]
+}
