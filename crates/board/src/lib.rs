@@ -12,6 +12,7 @@
 //! * [`mod@file`] turns boards into text and back, one module for each version of the format.
 //! * [`chart`] holds what really happened and compares it with the model.
 //! * [`store`] reads and writes that text without ever losing the former file.
+//! * [`rehearse`] makes situations to find the place for, scores the answers and remembers them.
 //! * [`library`] has teaching boards to choose from.
 //! * [`recovery_copy`] keeps copies of unsaved work, [`lock`] tells a second window that a board is open already.
 //!
@@ -36,6 +37,7 @@ pub mod player_card;
 pub mod problem;
 pub mod rally;
 pub mod recovery_copy;
+pub mod rehearse;
 pub mod site;
 pub mod store;
 

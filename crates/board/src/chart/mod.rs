@@ -12,7 +12,7 @@
 
 pub mod audit;
 pub mod check;
-mod dice;
+pub(crate) mod dice;
 pub mod file;
 pub mod fit;
 pub mod import;

@@ -1,0 +1,90 @@
+//! The second kind of question: which shot from here wins the point more often?
+
+use standpoint_geometry::{
+    compare::{Choice, Weighed, weigh},
+    solver::Solver,
+};
+
+use super::exercise::Exercise;
+
+/// What may be asked about.
+const ASKED: [Choice; 6] =
+    [Choice::CrossCourt, Choice::DownTheLine, Choice::Middle, Choice::ShortAngle, Choice::Lob, Choice::Drop];
+/// The best is better than the second by at least this share of points; what is closer the model cannot tell. A choice.
+pub const LEAST_GAP: f64 = 0.02;
+/// How many to choose from.
+const OPTIONS: usize = 3;
+
+/// A shot to choose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Offer {
+    /// The shot with all that follows.
+    pub weighed: Weighed,
+    /// The model's chance to win the point with it.
+    pub win: f64,
+}
+
+/// The shots to choose from an exercise's contact, in a fixed order, two or three of them; `None` where the model
+/// cannot tell a best one.
+#[must_use]
+pub fn offers(exercise: &Exercise, solver: &mut Solver) -> Option<Vec<Offer>> {
+    let situation = exercise.board.situation(0, 0)?;
+    let weighed = weigh(solver, &situation, &ASKED);
+    let mut all: Vec<Offer> = weighed
+        .into_iter()
+        .filter_map(|weighed| {
+            let win = weighed.win()?;
+            Some(Offer { weighed, win })
+        })
+        .collect();
+    all.sort_by(|a, b| b.win.total_cmp(&a.win));
+    let best = all.first()?.win;
+    // Those too close to the best are left out, so that there is one right answer.
+    let mut asked: Vec<Offer> = Vec::new();
+    for option in all {
+        if asked.is_empty() || best - option.win >= LEAST_GAP {
+            asked.push(option);
+        }
+        if asked.len() == OPTIONS {
+            break;
+        }
+    }
+    let place = |option: &Offer| ASKED.iter().position(|choice| *choice == option.weighed.choice);
+    asked.sort_by_key(place);
+    (asked.len() >= 2).then_some(asked)
+}
+
+/// The index of the best.
+#[must_use]
+pub fn best(offers: &[Offer]) -> usize {
+    let most = offers.iter().enumerate().max_by(|a, b| a.1.win.total_cmp(&b.1.win));
+    most.map_or(0, |(i, _)| i)
+}
+
+#[cfg(test)]
+mod tests {
+    use standpoint_geometry::presets::Level;
+
+    use super::{super::*, *};
+
+    #[test]
+    fn the_best_is_told_apart_from_the_others_and_mirrors_with_the_court() {
+        let mut solver = Solver::new();
+        let trainee = Trainee { level: Level::Club, left_handed: false };
+        let mut asked = 0;
+        for seed in 0..12 {
+            let exercise = Exercise::drawn(Theme::CrossCourt, seed, trainee, &mut solver);
+            let Some(shots) = offers(&exercise, &mut solver) else { continue };
+            asked += 1;
+            let best_win = shots[best(&shots)].win;
+            let others = shots.iter().enumerate().filter(|(i, _)| *i != best(&shots));
+            assert!(others.map(|(_, option)| best_win - option.win).all(|gap| gap >= LEAST_GAP));
+            let mirror = offers(&exercise.mirrored(), &mut solver).unwrap();
+            for (a, b) in shots.iter().zip(&mirror) {
+                assert_eq!(a.weighed.choice, b.weighed.choice);
+                assert!((a.win - b.win).abs() < 1e-3, "{} and {}", a.win, b.win);
+            }
+        }
+        assert!(asked >= 6, "{asked} of 12 can be asked");
+    }
+}

@@ -1,0 +1,202 @@
+//! The history in its file: read once, written whole after every answer, by one window at a time.
+//!
+//! A file that cannot be read is set aside under another name and never written over; one of a newer program, or one
+//! that another window has in hand, is left alone. Then answers are only remembered as long as the window is open, and
+//! [`Log::notice`] says so.
+
+use std::{
+    fs,
+    path::{Path, PathBuf},
+};
+
+use super::{
+    file::{self, Unreadable},
+    history::{Attempt, History},
+};
+use crate::{
+    lock::{self, Claimed, FileClaim},
+    store::{self, LoadError, SaveError},
+};
+
+/// Name of the file in its folder.
+pub const FILE: &str = "history.rehearsal";
+/// How many names for files set aside are tried.
+const ASIDE: u32 = 10_000;
+
+/// The history with its file.
+#[derive(Debug, Default)]
+pub struct Log {
+    history: History,
+    /// Where it is kept; nowhere when it is only remembered.
+    path: Option<PathBuf>,
+    /// What the file held when it was last read or written.
+    known: Option<Vec<u8>>,
+    claim: Option<FileClaim>,
+    notice: Option<String>,
+}
+
+impl Log {
+    /// A history that is kept nowhere.
+    #[must_use]
+    pub fn nowhere() -> Self {
+        Self::default()
+    }
+
+    /// Opens the history in a folder, which is made when it is missing. `claims` is the folder of [`lock::claim`], `now`
+    /// the time in s since the beginning of 1970.
+    #[must_use]
+    pub fn open(folder: &Path, claims: &Path, now: f64) -> Self {
+        let path = folder.join(FILE);
+        let mut log = Self::default();
+        if let Err(error) = fs::create_dir_all(folder) {
+            log.notice = Some(format!("Answers are not kept: {} cannot be made ({error})", folder.display()));
+            return log;
+        }
+        let claim = match lock::claim(claims, &path, "another window", now) {
+            Claimed::Ours(claim) => Some(claim),
+            Claimed::Theirs(_) => {
+                // To be looked at, not to be written.
+                log.history = read(&path).ok().map(|(history, _)| history).unwrap_or_default();
+                log.notice = Some(
+                    "Another window is rehearsing: what you answer here is not kept. Close one of them and begin again."
+                        .to_owned(),
+                );
+                return log;
+            }
+            Claimed::Unguarded(_) => None,
+        };
+        log.claim = claim;
+        log.load(path);
+        log
+    }
+
+    fn load(&mut self, path: PathBuf) {
+        match read(&path) {
+            Ok((history, bytes)) => {
+                (self.history, self.known, self.path) = (history, bytes, Some(path));
+            }
+            Err(Trouble::Newer(version)) => {
+                self.notice = Some(format!(
+                    "{} is of version {version}: it is left alone, and what you answer here is not kept. Use the newer \
+                     program.",
+                    path.display()
+                ));
+            }
+            Err(Trouble::Unread(error)) => {
+                let remedy = error.remedy();
+                self.notice = Some(format!("Answers are not kept: {error}. {remedy}"));
+            }
+            Err(Trouble::Damaged(what)) => match set_aside(&path) {
+                Ok(aside) => {
+                    self.notice = Some(format!(
+                        "The history could not be read ({what}). It is kept aside as {}; a new one begins.",
+                        aside.display()
+                    ));
+                    self.path = Some(path);
+                }
+                Err(error) => {
+                    self.notice = Some(format!(
+                        "The history could not be read ({what}) nor set aside ({error}): it is left alone, and what you \
+                         answer here is not kept. Move {} away.",
+                        path.display()
+                    ));
+                }
+            },
+        }
+    }
+
+    /// All answers so far.
+    #[must_use]
+    pub fn history(&self) -> &History {
+        &self.history
+    }
+
+    /// What the trainee should know about the file, if anything.
+    #[must_use]
+    pub fn notice(&self) -> Option<&str> {
+        self.notice.as_deref()
+    }
+
+    /// Whether answers are kept.
+    #[must_use]
+    pub fn kept(&self) -> bool {
+        self.path.is_some()
+    }
+
+    /// Adds an answer and writes the file.
+    pub fn record(&mut self, attempt: Attempt) {
+        self.history.attempts.push(attempt);
+        self.write();
+    }
+
+    fn write(&mut self) {
+        let Some(path) = self.path.clone() else { return };
+        let on_disk = store::load_bytes(&path, file::SIZE_LIMIT);
+        let unchanged = match (&on_disk, &self.known) {
+            (Ok(bytes), Some(known)) => bytes == known,
+            (Err(LoadError::NotThere(_)), _) => true,
+            _ => false,
+        };
+        if !unchanged {
+            // Somebody else has written: what they have is taken in, or set aside when it cannot be read.
+            let ours = std::mem::take(&mut self.history);
+            self.path = None;
+            self.load(path.clone());
+            self.history.merge(ours);
+            if self.path.is_none() {
+                return;
+            }
+        }
+        let text = file::to_text(&self.history);
+        match store::save_text(&path, &text) {
+            Ok(()) => self.known = Some(text.into_bytes()),
+            Err(SaveError::Unconfirmed { .. }) => {
+                self.notice = Some("The answers are written, but the disk did not confirm it.".to_owned());
+                self.known = Some(text.into_bytes());
+            }
+            Err(error) => self.notice = Some(format!("The answer is not kept: {error}. {}", error.remedy())),
+        }
+    }
+}
+
+/// Why the file was not read.
+enum Trouble {
+    Newer(u32),
+    Damaged(String),
+    Unread(LoadError),
+}
+
+/// The history of a file with its bytes; an empty one where there is no file.
+fn read(path: &Path) -> Result<(History, Option<Vec<u8>>), Trouble> {
+    let bytes = match store::load_bytes(path, file::SIZE_LIMIT) {
+        Ok(bytes) => bytes,
+        Err(LoadError::NotThere(_)) => return Ok((History::default(), None)),
+        Err(LoadError::Content { .. }) => return Err(Trouble::Damaged("it is too large".to_owned())),
+        Err(error) => return Err(Trouble::Unread(error)),
+    };
+    match file::from_bytes(&bytes) {
+        Ok(history) => Ok((history, Some(bytes))),
+        Err(Unreadable::Newer(version)) => Err(Trouble::Newer(version)),
+        Err(error) => Err(Trouble::Damaged(error.to_string())),
+    }
+}
+
+/// Gives a file a name of its own beside its former one, and returns it. No other file is replaced.
+fn set_aside(path: &Path) -> std::io::Result<PathBuf> {
+    for number in 1..=ASIDE {
+        let aside = path.with_extension(format!("damaged-{number}.{}", file::EXTENSION));
+        if aside.try_exists()? {
+            continue;
+        }
+        // A link keeps an existing file where a rename would replace it; file systems without links take the rename.
+        return match fs::hard_link(path, &aside) {
+            Ok(()) => fs::remove_file(path).map(|()| aside),
+            Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => continue,
+            Err(_) => fs::rename(path, &aside).map(|()| aside),
+        };
+    }
+    Err(std::io::Error::other("there are too many damaged ones already"))
+}
+
+#[cfg(test)]
+mod tests;
