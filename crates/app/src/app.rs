@@ -45,8 +45,9 @@ pub struct App {
     title: String,
     pub(crate) look: Look,
     pub(crate) presenting: Option<crate::present::Presenting>,
-    /// Whether to present as soon as the board is there.
-    present_first: bool,
+    pub(crate) rehearsing: Option<Box<crate::rehearse::Rehearsing>>,
+    /// What comes first as soon as the board is there.
+    first: First,
     settings_dir: Option<PathBuf>,
     stored: Settings,
     shot: Option<crate::picture::Picture>,
@@ -74,8 +75,20 @@ pub struct Start {
     pub frames: Option<usize>,
     /// Whether to print where the handles are.
     pub say_handles: bool,
-    /// Whether the board is presented at once.
-    pub present: bool,
+    /// What comes first.
+    pub first: First,
+}
+
+/// What the window opens with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum First {
+    /// The board.
+    #[default]
+    Board,
+    /// The board on the whole screen.
+    Present,
+    /// A rehearsal.
+    Rehearse(crate::rehearse::Begin),
 }
 
 impl App {
@@ -108,7 +121,8 @@ impl App {
             title: String::new(),
             look,
             presenting: None,
-            present_first: start.present,
+            rehearsing: None,
+            first: start.first,
             settings_dir: start.settings_dir,
             stored: settings.clone(),
             settings,
@@ -123,11 +137,13 @@ impl App {
         app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
         match start.file {
             Some(path) => app.files.read(ctx, path),
-            None if !app.settings.hints_shown && app.shot.is_none() && !app.present_first => app.hints.begin(0.0),
+            None if !app.settings.hints_shown && app.shot.is_none() && app.first == First::Board => {
+                app.hints.begin(0.0)
+            }
             None => {}
         }
         app.settings.hints_shown = true;
-        if app.shot.is_none() && app.pace.is_none() && !app.present_first {
+        if app.shot.is_none() && app.pace.is_none() && app.first == First::Board {
             app.offer_left();
         }
         app
@@ -265,6 +281,7 @@ impl App {
             } else {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 self.stop_presenting(ctx);
+                self.rehearsing = None;
                 self.dialog = Dialog::Guard(After::Quit);
             }
         }
@@ -303,14 +320,10 @@ impl App {
         let ctx = ui.ctx().clone();
         self.closing(&ctx);
         self.files_done(&ctx);
-        if self.present_first && !self.files.busy() {
-            self.present_first = false;
-            if !self.dialog.is_open() {
-                self.present(&ctx);
-            }
-        }
-        if self.presenting.is_some() && !self.dialog.is_open() {
+        self.begin_with(&ctx);
+        if !self.dialog.is_open() && (self.presenting.is_some() || self.rehearsing.is_some()) {
             self.present_frame(ui);
+            self.rehearse_frame(ui);
             return self.after_frame(&ctx);
         }
         let facts = self.facts();
@@ -343,12 +356,28 @@ impl App {
         if self.apply_all(&ctx, out) {
             ctx.request_repaint();
         }
-        ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
         self.after_frame(&ctx);
+    }
+
+    /// Begins with what was asked for, once the board is there.
+    fn begin_with(&mut self, ctx: &Context) {
+        if self.first == First::Board || self.files.busy() {
+            return;
+        }
+        let first = std::mem::take(&mut self.first);
+        match first {
+            _ if self.dialog.is_open() => {}
+            First::Board => {}
+            First::Present => self.present(ctx),
+            First::Rehearse(begin) => self.rehearse(ctx, begin),
+        }
     }
 
     /// What is kept, named and stored after a frame.
     fn after_frame(&mut self, ctx: &Context) {
+        if self.presenting.is_none() {
+            ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
+        }
         if !self.may_close
             && let Some(problem) = self.keeper.frame(ctx, &self.session)
         {

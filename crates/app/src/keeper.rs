@@ -45,6 +45,12 @@ impl Keeper {
         Self { folder, ..Self::default() }
     }
 
+    /// Where copies, claims and histories are; nowhere when there is no place.
+    #[must_use]
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+
     fn copies(&self) -> Option<PathBuf> {
         self.folder.as_deref().map(copies)
     }

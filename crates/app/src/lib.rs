@@ -6,7 +6,7 @@
 //! * [`canvas`] is the court: a transform, a hand, and what is painted.
 //! * [`panels`] and [`dialogs`] read the session and send actions.
 //! * [`chart`] is the room for what really happened: charts and their audit.
-//! * [`present`] shows the board on a projector.
+//! * [`present`] shows the board on a projector; [`rehearse`] lets a player practise alone.
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
 //! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`words`] says figures and places as a coach would.
@@ -32,6 +32,7 @@ mod pace;
 pub mod panels;
 mod picture;
 pub mod present;
+pub mod rehearse;
 pub mod session;
 pub mod settings;
 pub mod sketch;
@@ -45,6 +46,8 @@ use std::process::ExitCode;
 
 use clap::Parser as _;
 
+use crate::app::First;
+
 /// Runs the program as its command line says.
 #[must_use]
 pub fn run() -> ExitCode {
@@ -52,7 +55,11 @@ pub fn run() -> ExitCode {
     match cli.command {
         None => window::open(cli.window),
         Some(cli::Command::Open(window)) => window::open(window),
-        Some(cli::Command::Present(args)) => window::open_as(args.window(), true),
+        Some(cli::Command::Present(args)) => window::open_as(args.window(), First::Present),
+        Some(cli::Command::Rehearse(args)) => {
+            let begin = args.begin();
+            window::open_as(args.window(), First::Rehearse(begin))
+        }
         Some(cli::Command::Tool(tool)) => cli::run(&tool),
     }
 }

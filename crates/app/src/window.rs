@@ -5,7 +5,7 @@ use std::process::ExitCode;
 use egui::{ViewportBuilder, vec2};
 
 use crate::{
-    app::{App, Start},
+    app::{App, First, Start},
     cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window},
     settings,
     theme::Look,
@@ -19,12 +19,12 @@ const LEAST: (f32, f32) = (640.0, 480.0);
 /// Opens the window and stays until it is closed.
 #[must_use]
 pub fn open(window: Window) -> ExitCode {
-    open_as(window, false)
+    open_as(window, First::Board)
 }
 
-/// Opens the window, at once with a presentation on the whole screen if asked.
+/// Opens the window with what comes first in it.
 #[must_use]
-pub fn open_as(window: Window, present: bool) -> ExitCode {
+pub fn open_as(window: Window, first: First) -> ExitCode {
     if !display() {
         return no_display("neither DISPLAY nor WAYLAND_DISPLAY is set");
     }
@@ -50,7 +50,7 @@ pub fn open_as(window: Window, present: bool) -> ExitCode {
         picture: window.picture,
         frames: window.frames,
         say_handles: window.say_handles,
-        present,
+        first,
     };
     crate::keeper::report_faults(start.data_dir.as_deref());
     let made = eframe::run_native(

@@ -8,7 +8,7 @@ use common::{Window, app, center, drag, opened};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use standpoint_app::{
-    app::Start,
+    app::{First, Start},
     arrange::Arrange,
     commands::{Action, Command},
     session::Selection,
@@ -185,7 +185,7 @@ fn pages_turn_with_shift_and_stop_at_the_end() {
 
 #[test]
 fn the_command_line_starts_straight_in_it() {
-    let window = opened(vec2(1024.0, 768.0), None, || Start { present: true, ..Start::default() });
+    let window = opened(vec2(1024.0, 768.0), None, || Start { first: First::Present, ..Start::default() });
     assert!(presenting(&window));
 }
 

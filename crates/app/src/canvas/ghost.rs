@@ -48,7 +48,7 @@ fn gap(brush: &Brush<'_>, elsewhere: &Elsewhere) {
 }
 
 /// A hollow player: a ring in dashes with a question mark.
-fn figure(brush: &Brush<'_>, place: DVec2) {
+pub fn figure(brush: &Brush<'_>, place: DVec2) {
     let (c, r) = (brush.point(place), marks::player_radius(brush));
     let ring: Vec<_> = (0..=48).map(|i| c + Vec2::angled(std::f32::consts::TAU * i as f32 / 48.0) * r).collect();
     brush.line(&ring, 2.2, Side::Hitter, Dash::Pattern((5.0, 3.5, 5.0, 3.5)));

@@ -65,6 +65,8 @@ pub enum Command {
     Open(Window),
     /// Show a board on the whole screen, step by step, for a projector.
     Present(present::PresentArgs),
+    /// Rehearse: find the place, or the shot, for one situation after another.
+    Rehearse(present::RehearseArgs),
     /// Everything that needs no window.
     #[command(flatten)]
     Tool(Tool),

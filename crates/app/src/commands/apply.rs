@@ -97,6 +97,7 @@ impl App {
             Command::Finder => self.dialog = Dialog::Finder(Finder::default()),
             Command::Shortcuts => self.dialog = Dialog::Keys,
             Command::Present => self.present(ctx),
+            Command::Rehearse => self.rehearse(ctx, crate::rehearse::Begin::default()),
             Command::Hints => self.hints.begin(ctx.input(|i| i.time)),
             _ if command.spec().menu == super::Menu::Chart => self.run_on_chart(ctx, command),
             _ => self.run_on_view(ctx, command),

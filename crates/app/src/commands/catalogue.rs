@@ -137,6 +137,7 @@ pub enum Command {
     ChartSummary,
     // The entries of `commands::teach`.
     Present,
+    Rehearse,
 }
 
 /// The menus, in their order.

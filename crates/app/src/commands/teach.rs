@@ -6,11 +6,21 @@ use super::catalogue::{Command, Menu, PLAIN, Spec, entry};
 use crate::theme::icons::Icon;
 
 /// In the order of [`Command`].
-pub static ENTRIES: [Spec; 1] = [entry(
-    Command::Present,
-    Menu::Teach,
-    "Present",
-    "Show the board on the whole screen, step by step, for a projector",
-)
-.keys(PLAIN, Key::F5)
-.icon(Icon::Present)];
+pub static ENTRIES: [Spec; 2] = [
+    entry(
+        Command::Present,
+        Menu::Teach,
+        "Present",
+        "Show the board on the whole screen, step by step, for a projector",
+    )
+    .keys(PLAIN, Key::F5)
+    .icon(Icon::Present),
+    entry(
+        Command::Rehearse,
+        Menu::Teach,
+        "Rehearse",
+        "Find the place, or the shot, yourself, and see what yours opens",
+    )
+    .keys(PLAIN, Key::F6)
+    .icon(Icon::Rehearse),
+];

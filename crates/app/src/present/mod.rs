@@ -7,7 +7,7 @@ mod bar;
 mod keys;
 mod notes;
 pub mod show;
-mod stage;
+pub mod stage;
 mod words;
 
 use egui::{Context, CursorIcon, Id, PointerButton, Rect, Sense, Ui, ViewportCommand, accesskit::Role};

@@ -92,6 +92,12 @@ pub struct Show {
 }
 
 impl Show {
+    /// One with everything revealed.
+    #[must_use]
+    pub fn revealed() -> Self {
+        Self { step: Step::Answer, ..Self::default() }
+    }
+
     /// How far the shot is revealed.
     #[must_use]
     pub fn step(&self) -> Step {

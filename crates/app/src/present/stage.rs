@@ -85,10 +85,11 @@ impl Stage {
         if let Some(drawn) = session.marks() {
             self.placer.avoid(sketch::covered(brush, drawn));
         }
-        if let Some(elsewhere) = session.what_if().filter(|_| step == Step::Answer) {
+        let what_if = session.what_if().filter(|_| step == Step::Answer);
+        if let Some(elsewhere) = what_if {
             ghost::tag(brush, &mut self.placer, session, elsewhere);
         }
-        if step >= Step::Replies {
+        if step >= Step::Replies && what_if.is_none() {
             for (i, reply) in session.best().into_iter().enumerate() {
                 captions::reply_tag(brush, &mut self.placer, i, reply);
             }

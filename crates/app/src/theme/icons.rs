@@ -66,11 +66,12 @@ pub enum Icon {
     BlackScreen,
     Spotlight,
     Notes,
+    Rehearse,
 }
 
 impl Icon {
     /// All icons.
-    pub const ALL: [Self; 57] = [
+    pub const ALL: [Self; 58] = [
         Self::NewBoard,
         Self::Open,
         Self::Save,
@@ -128,6 +129,7 @@ impl Icon {
         Self::BlackScreen,
         Self::Spotlight,
         Self::Notes,
+        Self::Rehearse,
     ];
 }
 

@@ -1,0 +1,404 @@
+//! The course of a rehearsal: what is asked next, what is answered, and what comes of it. Knows no window.
+
+use glam::DVec2;
+use standpoint_board::{
+    Board, Units,
+    rehearse::{
+        Attempt, Exercise, Item, Question, Theme, Trainee,
+        choose::{self, Offer},
+        log::Log,
+        schedule, score,
+    },
+};
+use standpoint_geometry::solver::Solver;
+
+use crate::{edit::Edit, session::Session};
+
+/// Where situations come from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Source {
+    /// All themes in turn.
+    #[default]
+    Mixed,
+    /// One theme.
+    Theme(Theme),
+    /// The shots of the board that is open.
+    Board,
+}
+
+/// Which questions are asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Kinds {
+    /// Both kinds.
+    #[default]
+    Both,
+    /// Where to stand.
+    Place,
+    /// Which shot.
+    Shot,
+}
+
+impl Kinds {
+    fn allows(self, question: Question) -> bool {
+        match self {
+            Self::Both => true,
+            Self::Place => question == Question::Place,
+            Self::Shot => question == Question::Shot,
+        }
+    }
+}
+
+/// What is being answered, or has been.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stand {
+    /// Not answered yet.
+    Asking,
+    /// Answered.
+    Answered(Outcome),
+}
+
+/// What came of an answer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Outcome {
+    /// Points from 0 to 100.
+    pub score: u8,
+    /// Share of points given away against the best.
+    pub lost: f64,
+    /// Distance from the spot, m; 0 for the choice of a shot.
+    pub distance: f64,
+    /// Whether the time had run out.
+    pub late: bool,
+}
+
+/// So many repeats follow each other at most before something new comes.
+const REPEATS: u32 = 2;
+/// How many seeds are tried for a shot to choose before a place is asked instead.
+const SEEDS: u64 = 12;
+
+/// A rehearsal.
+pub struct Course {
+    /// Where situations come from.
+    pub source: Source,
+    /// Which questions are asked.
+    pub kinds: Kinds,
+    trainee: Trainee,
+    units: Units,
+    from_board: Vec<Exercise>,
+    next_from_board: usize,
+    seed: u64,
+    repeats: u32,
+    log: Log,
+    solver: Solver,
+    session: Session,
+    exercise: Exercise,
+    question: Question,
+    offers: Vec<Offer>,
+    place: DVec2,
+    chosen: usize,
+    stand: Stand,
+    /// Points of this sitting and how many answers.
+    sitting: (u32, u32),
+}
+
+impl Course {
+    /// A rehearsal for a board's coached player; the first question is asked at `now`, s since the beginning of 1970.
+    #[must_use]
+    pub fn new(board: &Board, source: Source, seed: u64, log: Log, now: f64) -> Self {
+        let mut solver = Solver::new();
+        let trainee = Trainee::of(board);
+        let from_board = Exercise::of_board(board, &mut solver);
+        let exercise = Exercise::drawn(Theme::CrossCourt, seed, trainee, &mut solver);
+        let mut course = Self {
+            source,
+            kinds: Kinds::Both,
+            trainee,
+            units: board.units,
+            from_board,
+            next_from_board: 0,
+            seed,
+            repeats: 0,
+            log,
+            solver,
+            session: Session::new(exercise.board.clone(), None),
+            place: DVec2::ZERO,
+            exercise,
+            question: Question::Place,
+            offers: Vec::new(),
+            chosen: 0,
+            stand: Stand::Asking,
+            sitting: (0, 0),
+        };
+        if source == Source::Board && course.from_board.is_empty() {
+            course.source = Source::Mixed;
+        }
+        course.ask(now);
+        course
+    }
+
+    /// The situation, without the answer being given away by what is looked at.
+    #[must_use]
+    pub fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// What is asked.
+    #[must_use]
+    pub fn question(&self) -> Question {
+        self.question
+    }
+
+    /// The situation's item.
+    #[must_use]
+    pub fn item(&self) -> &Item {
+        &self.exercise.item
+    }
+
+    /// The shots to choose from, when that is asked.
+    #[must_use]
+    pub fn offers(&self) -> &[Offer] {
+        &self.offers
+    }
+
+    /// The shot chosen so far.
+    #[must_use]
+    pub fn chosen(&self) -> usize {
+        self.chosen
+    }
+
+    /// Where the trainee has placed themself so far.
+    #[must_use]
+    pub fn place(&self) -> DVec2 {
+        self.place
+    }
+
+    /// How it stands.
+    #[must_use]
+    pub fn stand(&self) -> &Stand {
+        &self.stand
+    }
+
+    /// The history.
+    #[must_use]
+    pub fn log(&self) -> &Log {
+        &self.log
+    }
+
+    /// Who rehearses.
+    #[must_use]
+    pub fn trainee(&self) -> Trainee {
+        self.trainee
+    }
+
+    /// Whether the board has shots to rehearse.
+    #[must_use]
+    pub fn board_has_some(&self) -> bool {
+        !self.from_board.is_empty()
+    }
+
+    /// Mean points of this sitting and how many answers.
+    #[must_use]
+    pub fn sitting(&self) -> Option<(u32, u32)> {
+        let (points, answers) = self.sitting;
+        points.checked_div(answers).map(|mean| (mean, answers))
+    }
+
+    /// Rehearses with the other hand from the next question on.
+    pub fn change_hands(&mut self, now: f64) {
+        self.trainee.left_handed = !self.trainee.left_handed;
+        self.ask(now);
+    }
+
+    /// Places the trainee, on their own side of the site.
+    pub fn put(&mut self, place: DVec2) {
+        if self.stand == Stand::Asking {
+            self.place = self.session.board().site().clamp_at(self.session.hitter_end(), place);
+        }
+    }
+
+    /// Chooses a shot.
+    pub fn choose(&mut self, index: usize) {
+        if self.stand == Stand::Asking && index < self.offers.len() {
+            self.chosen = index;
+        }
+    }
+
+    /// Asks the next question: what is due again, or something new.
+    pub fn ask(&mut self, now: f64) {
+        let again = if self.repeats < REPEATS { self.due(now) } else { None };
+        self.repeats = if again.is_some() { self.repeats + 1 } else { 0 };
+        let (exercise, question, offers) = again.unwrap_or_else(|| self.something_new());
+        self.session = Session::new(Board { units: self.units, ..exercise.board.clone() }, None);
+        self.place = self.session.board().hitter_place(exercise.spec());
+        (self.exercise, self.question, self.offers) = (exercise, question, offers);
+        self.chosen = 0;
+        self.stand = Stand::Asking;
+    }
+
+    fn due(&mut self, now: f64) -> Option<(Exercise, Question, Vec<Offer>)> {
+        let wanted = |item: &Item, question: Question| {
+            self.kinds.allows(question)
+                && match (item, self.source) {
+                    (Item::Drawn { trainee, .. }, Source::Mixed) => *trainee == self.trainee,
+                    (Item::Drawn { trainee, theme, .. }, Source::Theme(wanted)) => {
+                        *trainee == self.trainee && *theme == wanted
+                    }
+                    (Item::Board { .. }, Source::Board) => self.from_board.iter().any(|known| known.item == *item),
+                    _ => false,
+                }
+        };
+        let (item, question) = schedule::due(self.log.history(), now as u64, wanted)?;
+        let exercise = match &item {
+            Item::Drawn { theme, seed, trainee } => Exercise::drawn(*theme, *seed, *trainee, &mut self.solver),
+            Item::Board { .. } => self.from_board.iter().find(|known| known.item == item)?.clone(),
+        };
+        match question {
+            Question::Place => Some((exercise, question, Vec::new())),
+            Question::Shot => choose::offers(&exercise, &mut self.solver).map(|offers| (exercise, question, offers)),
+        }
+    }
+
+    fn something_new(&mut self) -> (Exercise, Question, Vec<Offer>) {
+        let wanted = match self.kinds {
+            Kinds::Place => Question::Place,
+            Kinds::Shot => Question::Shot,
+            Kinds::Both if self.seed.is_multiple_of(3) => Question::Shot,
+            Kinds::Both => Question::Place,
+        };
+        let mut exercise = self.draw();
+        if wanted == Question::Shot {
+            for _ in 0..SEEDS {
+                if let Some(offers) = choose::offers(&exercise, &mut self.solver) {
+                    return (exercise, Question::Shot, offers);
+                }
+                exercise = self.draw();
+            }
+        }
+        (exercise, Question::Place, Vec::new())
+    }
+
+    fn draw(&mut self) -> Exercise {
+        let seed = self.seed;
+        self.seed = self.seed.wrapping_add(1);
+        let theme = match self.source {
+            Source::Board if !self.from_board.is_empty() => {
+                let exercise = self.from_board[self.next_from_board % self.from_board.len()].clone();
+                self.next_from_board += 1;
+                return exercise;
+            }
+            Source::Theme(theme) => theme,
+            Source::Mixed | Source::Board => Theme::ALL[(seed % Theme::ALL.len() as u64) as usize],
+        };
+        Exercise::drawn(theme, seed, self.trainee, &mut self.solver)
+    }
+
+    /// Takes what stands as the answer, scores it and keeps it. `now` is the time, s since the beginning of 1970.
+    pub fn answer(&mut self, now: f64, late: bool) {
+        if self.stand != Stand::Asking {
+            return;
+        }
+        let outcome = match self.question {
+            Question::Place => self.judge_place(late),
+            Question::Shot => self.judge_choice(late),
+        };
+        self.log.record(Attempt {
+            at: now.max(0.0) as u64,
+            item: self.exercise.item.clone(),
+            question: self.question,
+            score: outcome.score,
+            lost: outcome.lost,
+            distance: outcome.distance,
+        });
+        self.sitting.0 += u32::from(outcome.score);
+        self.sitting.1 += 1;
+        self.stand = Stand::Answered(outcome);
+    }
+
+    fn judge_place(&mut self, late: bool) -> Outcome {
+        self.session.edit(&Edit::RecoverTo(Some(self.place)));
+        let judged = self.session.what_if().map(|elsewhere| {
+            let lost = (elsewhere.chosen.place.exposure - elsewhere.spot.place.exposure).max(0.0);
+            (lost, elsewhere.chosen.place.place.distance(elsewhere.spot.place.place))
+        });
+        // Every situation that is asked is met; one that were not would have every place alike.
+        let (lost, distance) = judged.unwrap_or_default();
+        Outcome { score: score::of_place(lost, distance), lost, distance, late }
+    }
+
+    fn judge_choice(&self, late: bool) -> Outcome {
+        let best = self.offers.get(choose::best(&self.offers)).map_or(0.0, |offer| offer.win);
+        let lost = self.offers.get(self.chosen).map_or(0.0, |offer| best - offer.win).max(0.0);
+        Outcome { score: score::of_choice(lost), lost, distance: 0.0, late }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn course(source: Source) -> Course {
+        Course::new(&Board::demo(), source, 5, Log::nowhere(), 0.0)
+    }
+
+    #[test]
+    fn the_spot_is_worth_more_than_where_the_ball_was_struck() {
+        let mut one = course(Source::Theme(Theme::CrossCourt));
+        one.kinds = Kinds::Place;
+        one.ask(0.0);
+        let spot = one.session().play().unwrap().spot.place;
+        one.put(spot);
+        one.answer(1.0, false);
+        let Stand::Answered(best) = *one.stand() else { panic!("it is answered") };
+        assert!(best.score >= 98 && best.distance < 0.05, "{best:?}");
+        let mut two = course(Source::Theme(Theme::CrossCourt));
+        two.kinds = Kinds::Place;
+        two.ask(0.0);
+        two.put(-spot);
+        assert!(two.place().y < 0.0, "nobody stands on the other side");
+        two.answer(1.0, true);
+        let Stand::Answered(worse) = *two.stand() else { panic!("it is answered") };
+        assert!(worse.score < best.score && worse.late, "{worse:?}");
+        assert_eq!(two.log().history().attempts.len(), 1);
+    }
+
+    #[test]
+    fn what_went_wrong_is_asked_again_in_the_same_sitting() {
+        let mut course = course(Source::Theme(Theme::Line));
+        course.kinds = Kinds::Place;
+        course.ask(0.0);
+        let wrong = course.item().clone();
+        course.put(DVec2::new(-9.0, -17.0));
+        course.answer(0.0, false);
+        let mut again = false;
+        for i in 1..8 {
+            course.ask(f64::from(i));
+            if *course.item() == wrong {
+                again = true;
+                break;
+            }
+            let spot = course.session().play().unwrap().spot.place;
+            course.put(spot);
+            course.answer(f64::from(i), false);
+        }
+        assert!(again);
+    }
+
+    #[test]
+    fn the_best_shot_has_all_points() {
+        let mut course = course(Source::Theme(Theme::CrossCourt));
+        course.kinds = Kinds::Shot;
+        course.ask(0.0);
+        assert_eq!(course.question(), Question::Shot);
+        course.choose(choose::best(course.offers()));
+        course.answer(0.0, false);
+        assert!(matches!(course.stand(), Stand::Answered(Outcome { score: 100, .. })));
+    }
+
+    #[test]
+    fn the_board_gives_its_own_shots() {
+        let mut course = course(Source::Board);
+        course.kinds = Kinds::Place;
+        course.ask(0.0);
+        assert!(matches!(course.item(), Item::Board { title, .. } if title == "From the deuce corner"));
+        assert_eq!(course.session().shot().unwrap().shot, Board::demo().pages[0].shots[0].shot);
+    }
+}

@@ -1,0 +1,128 @@
+//! The court of a rehearsal: the question with what has been answered so far, then the answer.
+
+use egui::{Pos2, Rect, Sense, Ui, Vec2, accesskit::Role};
+use standpoint_board::rehearse::{Question, choose};
+use standpoint_geometry::frame::End;
+
+use super::{
+    course::{Course, Stand},
+    words::letter,
+};
+use crate::{
+    canvas::{
+        announce,
+        brush::{Brush, Dash, Side},
+        captions, court, ghost,
+        labels::{LabelId, Placer, Wish},
+        marks, touch_rect,
+    },
+    compare_words,
+    present::{show::Show, stage::Stage},
+    words,
+};
+
+/// What is kept from frame to frame.
+#[derive(Default)]
+pub struct Scene {
+    stage: Stage,
+    placer: Placer,
+}
+
+impl Scene {
+    /// Paints and announces; `revealed` is a show with everything revealed, `covered` one with the shot alone.
+    pub fn paint(
+        &mut self,
+        ui: &Ui,
+        brush: &Brush<'_>,
+        rect: Rect,
+        course: &Course,
+        (covered, revealed): (&Show, &Show),
+    ) {
+        let session = course.session();
+        match (course.question(), course.stand()) {
+            (Question::Place, Stand::Asking) => {
+                self.stage.paint(brush, rect, session, covered);
+                ghost::figure(brush, course.place());
+                let end = if course.place().y <= 0.0 { End::Near } else { End::Far };
+                let value = words::place(course.place(), end, &session.court(), session.units());
+                let at = touch_rect(brush.point(course.place()), brush.theme.m.touch);
+                let id = egui::Id::unique("rehearsed place");
+                announce::item(ui, id, at, Role::GraphicsObject, "Your place", &value);
+            }
+            (Question::Place, Stand::Answered(_)) => {
+                self.stage.paint(brush, rect, session, revealed);
+                announce::answer(ui, &brush.at, session);
+            }
+            (Question::Shot, _) => self.choice(ui, brush, rect, course),
+        }
+    }
+
+    fn choice(&mut self, ui: &Ui, brush: &Brush<'_>, rect: Rect, course: &Course) {
+        let session = course.session();
+        let lines = session.court();
+        court::ground(brush, &lines);
+        court::lines(brush, &lines);
+        court::net(brush, &lines);
+        let Some(spec) = session.shot() else { return };
+        let from = brush.point(spec.shot.contact.truncate());
+        for (i, offer) in course.offers().iter().enumerate() {
+            let to = brush.point(offer.weighed.shot.target);
+            let chosen = i == course.chosen();
+            let m = &brush.theme.m;
+            let (width, dash) =
+                if chosen { (m.stroke.bold, Dash::Solid) } else { (m.stroke.thin, Dash::Pattern(m.pattern.dashed)) };
+            brush.line(&[from, to], width, Side::Hitter, dash);
+            brush.arrow_head(from, to, 12.0, Side::Hitter);
+        }
+        marks::opponent(brush, spec.opponent_place);
+        marks::hitter(brush, session.board().hitter_place(spec));
+        marks::ball(brush, spec.shot.contact.truncate(), Side::Hitter);
+        let things = [spec.opponent_place, session.board().hitter_place(spec), spec.shot.contact.truncate()];
+        self.placer.begin(rect.shrink(6.0), things.map(|place| touch_rect(brush.point(place), 28.0)));
+        for i in 0..course.offers().len() {
+            self.tag(ui, brush, course, i);
+        }
+        captions::names(brush, &mut self.placer, session);
+    }
+
+    /// The tag of a shot: its letter and name, and what it wins once answered.
+    fn tag(&mut self, ui: &Ui, brush: &Brush<'_>, course: &Course, i: usize) {
+        let offer = &course.offers()[i];
+        let answered = *course.stand() != Stand::Asking;
+        let best = answered && i == choose::best(course.offers());
+        let first = format!("{}  {}", letter(i), compare_words::choice_label(offer.weighed.choice));
+        let second = match (answered, best) {
+            (true, true) => format!("{} in 100 won, the best", words::points(offer.win)),
+            (true, false) => format!("{} in 100 won", words::points(offer.win)),
+            (false, _) if i == course.chosen() => "your choice".to_owned(),
+            (false, _) => " ".to_owned(),
+        };
+        let side = if i == course.chosen() || best { Side::Hitter } else { Side::Opponent };
+        let (ink, edge) = brush.inks(side);
+        let galley = captions::two_lines(brush, &first, &second, edge);
+        let pad = egui::vec2(8.0, 5.0);
+        let anchor = brush.point(offer.weighed.shot.target);
+        let wish = Wish { id: LabelId::Ghost(i), anchor, size: galley.size() + pad * 2.0, gap: 12.0 };
+        let rect =
+            self.placer.place(&wish).unwrap_or_else(|| Rect::from_min_size(anchor + Vec2::splat(12.0), wish.size));
+        let radius = egui::CornerRadius::same(brush.theme.m.radius.medium as u8);
+        brush.painter.rect(rect, radius, ink, egui::Stroke::new(1.4, edge), egui::StrokeKind::Inside);
+        brush.painter.galley(rect.min + pad, galley, edge);
+        let response = ui.interact(rect, egui::Id::unique(("offer", i)), Sense::hover());
+        announce::describe(
+            ui,
+            &response,
+            Role::GraphicsSymbol,
+            &format!("Shot {}", letter(i)),
+            &format!("{first}. {second}"),
+        );
+    }
+}
+
+/// The shot whose target is nearest to a point of the screen, if one is near.
+#[must_use]
+pub fn offer_at(course: &Course, brush_at: &crate::canvas::transform::Transform, pos: Pos2) -> Option<usize> {
+    const NEAR: f32 = 70.0;
+    let far = |i: usize| brush_at.screen_from_court(course.offers()[i].weighed.shot.target).distance(pos);
+    (0..course.offers().len()).min_by(|a, b| far(*a).total_cmp(&far(*b))).filter(|i| far(*i) < NEAR)
+}

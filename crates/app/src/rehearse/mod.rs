@@ -1,0 +1,397 @@
+//! The rehearsal: the player alone places themself, or chooses a shot, and sees what that opens.
+//!
+//! Like the presentation it works on situations of its own; the board stays as it is.
+
+pub mod course;
+mod court;
+mod progress;
+mod words;
+
+use egui::{
+    Align, Button, CentralPanel, ComboBox, Context, Frame, Id, Key, Label, Layout, Margin, Modifiers, Panel, Rect,
+    RichText, Sense, Ui, accesskit::Role,
+};
+use standpoint_board::rehearse::{Question, Theme as Topic, log::Log};
+
+use self::course::{Course, Kinds, Source, Stand};
+use crate::{
+    app::App,
+    canvas::{announce, brush::Brush, handles, transform::View},
+    edit::Colours,
+    keeper,
+    present::show::Show,
+    theme::{Look, Theme, icons::Icon},
+};
+
+/// Times to answer that can be chosen, s.
+const LIMITS: [Option<f64>; 4] = [None, Some(15.0), Some(8.0), Some(4.0)];
+/// Steps of the arrow keys, m.
+const STEPS: (f64, f64) = (0.25, 1.0);
+/// Words on the court are larger than in the board's window.
+const COURT_TEXT: f32 = 16.0;
+
+/// How a rehearsal begins.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Begin {
+    /// One theme only.
+    pub theme: Option<Topic>,
+    /// The first seed; that of the time without one.
+    pub seed: Option<u64>,
+    /// Whether the shots of the board are rehearsed.
+    pub board: bool,
+}
+
+/// A rehearsal in its window.
+pub struct Rehearsing {
+    course: Course,
+    scene: court::Scene,
+    covered: Show,
+    revealed: Show,
+    view: View,
+    colours: Colours,
+    limit: Option<f64>,
+    /// When the question was asked, s of the window's clock.
+    asked_at: Option<f64>,
+    progress: bool,
+}
+
+/// What was asked for in a frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Asked {
+    /// The answer, or the next question.
+    Enter,
+    Put(glam::DVec2),
+    Choose(usize),
+    Source(Source),
+    Kinds(Kinds),
+    Limit(Option<f64>),
+    Hands,
+    Progress,
+    Leave,
+}
+
+impl Rehearsing {
+    /// What is asked and answered, for tests.
+    #[must_use]
+    pub fn course(&self) -> &Course {
+        &self.course
+    }
+
+    /// One frame. Whether the rehearsal goes on.
+    fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
+        let ctx = ui.ctx().clone();
+        let mut asked = self.keys(&ctx);
+        self.time(&ctx);
+        let mut theme = look.theme(ui.visuals().dark_mode, self.colours, self.course.session().ground());
+        theme.m.text.court = COURT_TEXT;
+        let ground = Frame::new().fill(*theme.ui.panel);
+        let edge = theme.m.space.edge as i8;
+        Panel::top("rehearsal choices").frame(ground.inner_margin(Margin::symmetric(edge, 4))).show(ui, |ui| {
+            self.choices(ui, &theme, &mut asked);
+        });
+        Panel::bottom("rehearsal foot").frame(ground.inner_margin(Margin::symmetric(edge, 6))).show(ui, |ui| {
+            self.foot(ui, &theme, &mut asked);
+        });
+        if self.progress {
+            CentralPanel::default().frame(ground.inner_margin(Margin::same(edge))).show(ui, |ui| {
+                progress::ui(ui, self.course.log().history(), keeper::now() as u64, &theme);
+            });
+        } else {
+            Panel::top("rehearsal head").frame(ground.inner_margin(Margin::symmetric(edge, 6))).show(ui, |ui| {
+                self.head(ui, &theme);
+            });
+            CentralPanel::no_frame().show(ui, |ui| self.court(ui, &theme, &mut asked));
+        }
+        if !asked.is_empty() {
+            ctx.request_repaint();
+        }
+        asked.into_iter().all(|asked| self.go(asked))
+    }
+
+    fn go(&mut self, asked: Asked) -> bool {
+        let now = keeper::now();
+        match asked {
+            Asked::Enter if self.progress => self.progress = false,
+            Asked::Enter if *self.course.stand() == Stand::Asking => self.course.answer(now, false),
+            Asked::Enter => self.next(now),
+            Asked::Put(place) => self.course.put(place),
+            Asked::Choose(index) => self.course.choose(index),
+            Asked::Source(source) => {
+                self.course.source = source;
+                self.next(now);
+            }
+            Asked::Kinds(kinds) => {
+                self.course.kinds = kinds;
+                self.next(now);
+            }
+            Asked::Limit(limit) => {
+                self.limit = limit;
+                self.asked_at = None;
+            }
+            Asked::Hands => {
+                self.course.change_hands(now);
+                self.asked_at = None;
+            }
+            Asked::Progress => {
+                self.progress = !self.progress;
+                self.asked_at = None;
+            }
+            Asked::Leave => return false,
+        }
+        true
+    }
+
+    fn next(&mut self, now: f64) {
+        self.course.ask(now);
+        self.asked_at = None;
+    }
+
+    /// Seconds left to answer, when they are counted.
+    fn left(&self, ctx: &Context) -> Option<f64> {
+        let counted = *self.course.stand() == Stand::Asking && !self.progress;
+        let limit = self.limit.filter(|_| counted)?;
+        Some((limit - (ctx.input(|i| i.time) - self.asked_at?)).max(0.0))
+    }
+
+    /// Lets time pass; what stands when it is over is the answer.
+    fn time(&mut self, ctx: &Context) {
+        self.asked_at.get_or_insert(ctx.input(|i| i.time));
+        match self.left(ctx) {
+            Some(left) if left <= 0.0 => self.course.answer(keeper::now(), true),
+            Some(_) => ctx.request_repaint_after_secs(0.1),
+            None => {}
+        }
+    }
+
+    /// The keys, unless something else has the focus.
+    fn keys(&self, ctx: &Context) -> Vec<Asked> {
+        if ctx.memory(egui::Memory::focused).is_some() || egui::Popup::is_any_open(ctx) {
+            return Vec::new();
+        }
+        let mut asked = Vec::new();
+        let pressed = |modifiers, key| ctx.input_mut(|i| i.consume_key(modifiers, key));
+        if pressed(Modifiers::NONE, Key::Escape) {
+            asked.push(if self.progress { Asked::Progress } else { Asked::Leave });
+        }
+        if pressed(Modifiers::NONE, Key::Enter) {
+            asked.push(Asked::Enter);
+        }
+        if self.progress {
+            return asked;
+        }
+        match self.course.question() {
+            Question::Place => asked.extend(self.steps(ctx)),
+            Question::Shot => {
+                let count = self.course.offers().len();
+                let letters = [(Key::A, 0), (Key::B, 1), (Key::C, 2), (Key::Num1, 0), (Key::Num2, 1), (Key::Num3, 2)];
+                let by_letter = letters.into_iter().find(|(key, _)| pressed(Modifiers::NONE, *key)).map(|(_, i)| i);
+                let on = [Key::ArrowRight, Key::ArrowDown].into_iter().any(|key| pressed(Modifiers::NONE, key));
+                let back = [Key::ArrowLeft, Key::ArrowUp].into_iter().any(|key| pressed(Modifiers::NONE, key));
+                let by = if on { 1 } else { count.saturating_sub(1) };
+                let turned = (on || back).then(|| (self.course.chosen() + by) % count.max(1));
+                asked.extend(by_letter.or(turned).map(Asked::Choose));
+            }
+        }
+        asked
+    }
+
+    /// The arrows as a step of the place, as they point on the screen.
+    fn steps(&self, ctx: &Context) -> Option<Asked> {
+        // Which way the court lies is all that matters here.
+        let rect = Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(800.0, 600.0));
+        let at = self.view.transform(rect, &self.course.session().court());
+        let mut by = glam::DVec2::ZERO;
+        for (key, arrow) in [
+            (Key::ArrowLeft, egui::Vec2::LEFT),
+            (Key::ArrowRight, egui::Vec2::RIGHT),
+            (Key::ArrowUp, egui::Vec2::UP),
+            (Key::ArrowDown, egui::Vec2::DOWN),
+        ] {
+            for (modifiers, metres) in [(Modifiers::SHIFT, STEPS.1), (Modifiers::NONE, STEPS.0)] {
+                let times = ctx.input_mut(|i| i.count_and_consume_key(modifiers, key));
+                by += handles::nudge(&at, arrow, metres) * times as f64;
+            }
+        }
+        (by != glam::DVec2::ZERO).then(|| Asked::Put(self.course.place() + by))
+    }
+
+    /// What is rehearsed, and how.
+    fn choices(&self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
+        ui.horizontal_wrapped(|ui| {
+            self.sources(ui, asked);
+            let kinds =
+                [(Kinds::Both, "Place and shot"), (Kinds::Place, "Where to stand"), (Kinds::Shot, "Which shot")];
+            let shown = kinds.iter().find(|(kind, _)| *kind == self.course.kinds).map_or("", |(_, name)| name);
+            let list = ComboBox::from_id_salt("rehearsal kinds").selected_text(shown).show_ui(ui, |ui| {
+                for (kind, name) in kinds {
+                    if ui.selectable_label(kind == self.course.kinds, name).clicked() {
+                        asked.push(Asked::Kinds(kind));
+                    }
+                }
+            });
+            name(&list.response, "Questions", shown);
+            let said = |limit: Option<f64>| limit.map_or("No time limit".to_owned(), |s| format!("{s:.0} seconds"));
+            let list = ComboBox::from_id_salt("rehearsal time").selected_text(said(self.limit)).show_ui(ui, |ui| {
+                for limit in LIMITS {
+                    if ui.selectable_label(limit == self.limit, said(limit)).clicked() {
+                        asked.push(Asked::Limit(limit));
+                    }
+                }
+            });
+            name(&list.response, "Time", &said(self.limit));
+            let mut left_handed = self.course.trainee().left_handed;
+            if ui.checkbox(&mut left_handed, "Left-handed").on_hover_text("Mirror the situations").changed() {
+                asked.push(Asked::Hands);
+            }
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                if icon(ui, Icon::Close, "Leave the rehearsal", theme) {
+                    asked.push(Asked::Leave);
+                }
+                if ui.selectable_label(self.progress, "Progress").clicked() {
+                    asked.push(Asked::Progress);
+                }
+            });
+        });
+    }
+
+    fn sources(&self, ui: &mut Ui, asked: &mut Vec<Asked>) {
+        let label = |source: Source| match source {
+            Source::Mixed => "All themes",
+            Source::Theme(theme) => theme.label(),
+            Source::Board => "Shots of the board",
+        };
+        let now = self.course.source;
+        let list = ComboBox::from_id_salt("rehearsal themes").selected_text(label(now)).show_ui(ui, |ui| {
+            let themes = Topic::ALL.into_iter().map(Source::Theme);
+            let board = self.course.board_has_some().then_some(Source::Board);
+            for source in std::iter::once(Source::Mixed).chain(themes).chain(board) {
+                if ui.selectable_label(source == now, label(source)).clicked() {
+                    asked.push(Asked::Source(source));
+                }
+            }
+        });
+        name(&list.response, "Theme", label(now));
+    }
+
+    fn head(&self, ui: &mut Ui, theme: &Theme) {
+        let (first, second) = words::said(&self.course);
+        ui.add(Label::new(RichText::new(first).heading()).truncate());
+        ui.add(Label::new(RichText::new(second).color(*theme.ui.soft)).truncate());
+        let (rect, response) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 6.0), Sense::hover());
+        if let (Some(left), Some(limit)) = (self.left(ui.ctx()), self.limit) {
+            ui.painter().rect_filled(rect, 3.0, *theme.ui.sunken);
+            let part = rect.with_max_x(rect.left() + rect.width() * (left / limit) as f32);
+            ui.painter().rect_filled(part, 3.0, if left < 2.0 { *theme.ui.warn } else { *theme.ui.accent });
+            announce::describe(ui, &response, Role::ProgressIndicator, "Time left", &format!("{left:.0} s"));
+        }
+    }
+
+    fn foot(&self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
+        ui.horizontal(|ui| {
+            let label = match (self.progress, self.course.stand()) {
+                (true, _) => "Back to the questions",
+                (false, Stand::Asking) => "Answer",
+                (false, Stand::Answered(_)) => "Next",
+            };
+            let text = RichText::new(label).color(*theme.ui.on_accent);
+            let button = Button::new(text).fill(*theme.ui.accent).min_size(egui::vec2(120.0, theme.m.touch));
+            if ui.add(button).clicked() {
+                asked.push(Asked::Enter);
+            }
+            ui.vertical(|ui| {
+                let sitting = words::sitting(&self.course);
+                let about = words::about(self.course.item());
+                let line = if sitting.is_empty() { about } else { format!("{about} · {sitting}") };
+                ui.add(Label::new(line).truncate());
+                if let Some(notice) = self.course.log().notice() {
+                    ui.label(RichText::new(notice).color(*theme.ui.warn));
+                }
+                ui.label(RichText::new(words::CAUTION).small().color(*theme.ui.soft));
+            });
+        });
+    }
+
+    fn court(&mut self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
+        let rect = ui.available_rect_before_wrap();
+        let response = ui.interact(rect, Id::unique("rehearsal"), Sense::CLICK | Sense::DRAG);
+        let (first, second) = words::said(&self.course);
+        announce::describe(ui, &response, Role::GraphicsDocument, "Rehearsal", &format!("{first}. {second}"));
+        let at = self.view.transform(rect, &self.course.session().court());
+        let pressed = response.clicked() || response.dragged() || response.is_pointer_button_down_on();
+        if let Some(pos) = response.interact_pointer_pos().filter(|_| pressed) {
+            match self.course.question() {
+                Question::Place => asked.push(Asked::Put(at.court_from_screen(pos))),
+                Question::Shot => asked.extend(court::offer_at(&self.course, &at, pos).map(Asked::Choose)),
+            }
+        }
+        let painter = ui.painter_at(rect);
+        painter.rect_filled(rect, 0.0, *theme.ui.canvas);
+        let brush = Brush { painter: &painter, at, theme };
+        self.scene.paint(ui, &brush, rect, &self.course, (&self.covered, &self.revealed));
+    }
+}
+
+/// Names a list for assistive technology.
+fn name(response: &egui::Response, label: &str, value: &str) {
+    let said = format!("{label}: {value}");
+    response.widget_info(|| egui::WidgetInfo::labeled(Role::ComboBox, true, said.as_str()));
+}
+
+fn icon(ui: &mut Ui, icon: Icon, label: &str, theme: &Theme) -> bool {
+    let response = ui.allocate_response(egui::Vec2::splat(theme.m.control), Sense::click());
+    response.widget_info(|| egui::WidgetInfo::labeled(Role::Button, true, label));
+    let visuals = ui.style().interact(&response);
+    if response.hovered() || response.has_focus() {
+        let corner = visuals.corner_radius;
+        ui.painter().rect(response.rect, corner, visuals.weak_bg_fill, visuals.bg_stroke, egui::StrokeKind::Inside);
+    }
+    theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon, *theme.ui.ink);
+    response.on_hover_text(label).clicked()
+}
+
+impl App {
+    /// The rehearsal, while there is one.
+    #[must_use]
+    pub fn rehearsing(&self) -> Option<&Rehearsing> {
+        self.rehearsing.as_deref()
+    }
+
+    /// Begins to rehearse.
+    pub(crate) fn rehearse(&mut self, ctx: &Context, begin: Begin) {
+        let now = keeper::now();
+        let log = match self.keeper.folder() {
+            Some(folder) => Log::open(&folder.join("rehearsal"), &folder.join("open"), now),
+            None => Log::nowhere(),
+        };
+        let source = match begin.theme {
+            Some(theme) => Source::Theme(theme),
+            None if begin.board => Source::Board,
+            None => Source::Mixed,
+        };
+        let course = Course::new(self.session.board(), source, begin.seed.unwrap_or(now as u64), log, now);
+        let size = ctx.content_rect().size();
+        let turn =
+            if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
+        self.rehearsing = Some(Box::new(Rehearsing {
+            course,
+            scene: court::Scene::default(),
+            covered: Show::default(),
+            revealed: Show::revealed(),
+            view: View::fitted(turn),
+            colours: self.session.colours(),
+            limit: None,
+            asked_at: None,
+            progress: false,
+        }));
+        ctx.memory_mut(|m| m.stop_text_input());
+    }
+
+    /// One frame of the rehearsal.
+    pub(crate) fn rehearse_frame(&mut self, ui: &mut Ui) {
+        let Some(rehearsing) = &mut self.rehearsing else { return };
+        if !rehearsing.frame(ui, &self.look) {
+            self.rehearsing = None;
+            ui.ctx().request_repaint();
+        }
+    }
+}

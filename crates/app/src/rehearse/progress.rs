@@ -1,0 +1,111 @@
+//! How it goes over the weeks: a picture and the figures by theme.
+
+use std::collections::BTreeMap;
+
+use egui::{Grid, RichText, ScrollArea, Ui, accesskit::Role};
+use egui_plot::{Line, MarkerShape, Plot, PlotPoints, Points};
+use standpoint_board::rehearse::{
+    Attempt, History, Item, Question, Theme,
+    progress::{self, Week},
+    schedule,
+};
+
+use crate::theme::{Theme as Look, style};
+
+/// The page.
+pub fn ui(ui: &mut Ui, history: &History, now: u64, theme: &Look) {
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        ui.set_max_width(ui.available_width() - theme.m.space.edge);
+        if history.attempts.is_empty() {
+            ui.label(
+                "Nothing has been answered yet. After a few answers this page shows how it goes from week to week.",
+            );
+            return;
+        }
+        let weeks = progress::weeks(history, |_| true);
+        ui.label(RichText::new("Points by week").text_style(style::title()));
+        plot(ui, &weeks, theme);
+        ui.add_space(theme.m.space.section);
+        ui.label(RichText::new("By theme").text_style(style::title()));
+        table(ui, history, theme);
+        ui.add_space(theme.m.space.section);
+        ui.label(RichText::new("What comes again").text_style(style::title()));
+        ui.label(boxes(history, now));
+    });
+}
+
+fn plot(ui: &mut Ui, weeks: &[Week], theme: &Look) {
+    let points: Vec<[f64; 2]> = weeks.iter().map(|week| [week.number as f64 + 1.0, week.mean]).collect();
+    let last = points.last().map_or(1.0, |point| point[0]);
+    let plot = Plot::new("rehearsal progress")
+        .height((ui.available_height() * 0.45).clamp(160.0, 420.0))
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .show_background(false)
+        .include_x(0.5)
+        .include_x(last.max(4.0) + 0.5)
+        .include_y(0.0)
+        .include_y(100.0)
+        .x_axis_label("week")
+        .y_axis_label("points of 100")
+        .x_grid_spacer(egui_plot::uniform_grid_spacer(|_| [1.0, 4.0, 12.0]))
+        .label_formatter(|_| None);
+    let response = plot.show(ui, |plot| {
+        plot.line(Line::new("mean", PlotPoints::from(points.clone())).color(*theme.ui.accent).width(2.4));
+        plot.points(
+            Points::new("weeks", points.clone()).shape(MarkerShape::Circle).radius(4.5).color(*theme.ui.accent),
+        );
+    });
+    let said =
+        weeks.iter().map(|week| format!("week {}: {:.0} in {} answers", week.number + 1, week.mean, week.answers));
+    let said = said.collect::<Vec<_>>().join(", ");
+    ui.ctx().accesskit_node_builder(response.response.id, |node| {
+        node.set_role(Role::Image);
+        node.set_label("Plot of the points by week");
+        node.set_value(said.as_str());
+    });
+}
+
+/// Answers, mean of the first and of the last week for each theme.
+fn table(ui: &mut Ui, history: &History, theme: &Look) {
+    Grid::new("rehearsal themes").num_columns(5).spacing(egui::vec2(theme.m.space.section, 2.0)).show(ui, |ui| {
+        for head in ["", "answers", "right", "first week", "last week"] {
+            ui.label(RichText::new(head).color(*theme.ui.soft));
+        }
+        ui.end_row();
+        for drawn in Theme::ALL {
+            row(ui, drawn.label(), history, |attempt| progress::is_of(attempt, drawn));
+        }
+        row(ui, "Own boards", history, |attempt| matches!(attempt.item, Item::Board { .. }));
+        row(ui, "Which shot, all themes", history, |attempt| attempt.question == Question::Shot);
+    });
+}
+
+fn row(ui: &mut Ui, label: &str, history: &History, wanted: impl Fn(&Attempt) -> bool) {
+    let weeks = progress::weeks(history, wanted);
+    let (Some(first), Some(last)) = (weeks.first(), weeks.last()) else { return };
+    let answers: usize = weeks.iter().map(|week| week.answers).sum();
+    let right: f64 = weeks.iter().map(|week| week.right * week.answers as f64).sum::<f64>() / answers as f64;
+    ui.label(label);
+    ui.label(answers.to_string());
+    ui.label(format!("{:.0} %", 100.0 * right));
+    ui.label(format!("{:.0}", first.mean));
+    ui.label(format!("{:.0}", last.mean));
+    ui.end_row();
+}
+
+/// What waits in Leitner's boxes.
+fn boxes(history: &History, now: u64) -> String {
+    let mut waiting: BTreeMap<usize, usize> = BTreeMap::new();
+    let mut due = 0;
+    for standing in schedule::standings(history).values() {
+        *waiting.entry(standing.place).or_default() += 1;
+        due += usize::from(standing.due <= now);
+    }
+    let names = ["at once", "after a day", "after 3 days", "after a week", "after 3 weeks"];
+    let said = waiting.iter().map(|(place, count)| format!("{count} {}", names[(*place).min(names.len() - 1)]));
+    format!("{due} due now. Of all: {}.", said.collect::<Vec<_>>().join(", "))
+}

@@ -1,0 +1,89 @@
+//! What a rehearsal says.
+
+use standpoint_board::{
+    Units,
+    rehearse::{Item, Question, choose, score},
+};
+
+use super::course::{Course, Outcome, Stand};
+use crate::{canvas::ghost, compare_words, words};
+
+/// The usual cautions.
+pub const CAUTION: &str = "On court: warm up, clear loose balls, mind heat and load. The figures are estimates of a model; \
+                           a qualified coach decides, medical questions go to a professional.";
+
+/// The letter of a shot to choose.
+#[must_use]
+pub fn letter(index: usize) -> char {
+    char::from(b'A' + index.min(25) as u8)
+}
+
+/// The sentence over the court, and the one below it.
+#[must_use]
+pub fn said(course: &Course) -> (String, String) {
+    match (course.stand(), course.question()) {
+        (Stand::Asking, Question::Place) => (
+            "You have just struck this ball. Where do you stand?".to_owned(),
+            "Click or drag, or move with the arrows (with Shift further); Enter answers".to_owned(),
+        ),
+        (Stand::Asking, Question::Shot) => (
+            "Your ball. Which shot wins the point more often?".to_owned(),
+            "Click, or choose with the arrows or a letter; Enter answers".to_owned(),
+        ),
+        (Stand::Answered(outcome), Question::Place) => (place_result(course, outcome), opened(course)),
+        (Stand::Answered(outcome), Question::Shot) => (choice_result(course, outcome), shots(course)),
+    }
+}
+
+fn points(outcome: &Outcome) -> String {
+    let late = if outcome.late { "Time is up. " } else { "" };
+    let right = if outcome.score >= score::RIGHT { "right" } else { "this comes again" };
+    format!("{late}{} points of 100, {right}", outcome.score)
+}
+
+fn place_result(course: &Course, outcome: &Outcome) -> String {
+    let units: Units = course.session().units();
+    format!("{}: {} from the spot", points(outcome), words::length(outcome.distance, units))
+}
+
+/// What the place has opened, as the board says it of a place chosen by hand.
+fn opened(course: &Course) -> String {
+    course.session().what_if().map(|elsewhere| ghost::sentence(elsewhere, course.session())).unwrap_or_default()
+}
+
+fn choice_result(course: &Course, outcome: &Outcome) -> String {
+    let best = choose::best(course.offers());
+    let named = course.offers().get(best).map_or("", |offer| compare_words::choice(offer.weighed.choice));
+    if best == course.chosen() {
+        format!("{}: {named} it is", points(outcome))
+    } else {
+        format!("{}: {named} wins {} points in 100 more", points(outcome), words::points(outcome.lost))
+    }
+}
+
+/// What each shot wins.
+fn shots(course: &Course) -> String {
+    let each = course.offers().iter().enumerate().map(|(i, offer)| {
+        format!("{} {} {}", letter(i), compare_words::choice(offer.weighed.choice), words::points(offer.win))
+    });
+    format!("Points won in 100: {}", each.collect::<Vec<_>>().join(", "))
+}
+
+/// What the situation is about.
+#[must_use]
+pub fn about(item: &Item) -> String {
+    match item {
+        Item::Drawn { theme, seed, .. } => format!("{}, situation {seed}", theme.label()),
+        Item::Board { title, .. } => title.clone(),
+    }
+}
+
+/// How the sitting goes.
+#[must_use]
+pub fn sitting(course: &Course) -> String {
+    match course.sitting() {
+        Some((mean, 1)) => format!("{mean} points"),
+        Some((mean, answers)) => format!("{mean} points on average in {answers} answers"),
+        None => String::new(),
+    }
+}
