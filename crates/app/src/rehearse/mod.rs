@@ -300,7 +300,7 @@ impl Rehearsing {
             }
             ui.vertical(|ui| {
                 let sitting = words::sitting(&self.course);
-                let about = words::about(self.course.item());
+                let about = words::about(&self.course);
                 let line = if sitting.is_empty() { about } else { format!("{about} · {sitting}") };
                 ui.add(Label::new(line).truncate());
                 if let Some(notice) = self.course.log().notice() {

@@ -69,11 +69,16 @@ fn shots(course: &Course) -> String {
     format!("Points won in 100: {}", each.collect::<Vec<_>>().join(", "))
 }
 
-/// What the situation is about.
+/// What the situation is about; the name of a page or a theme would give the better shot away.
 #[must_use]
-pub fn about(item: &Item) -> String {
-    match item {
-        Item::Drawn { theme, seed, .. } => format!("{}, situation {seed}", theme.label()),
+pub fn about(course: &Course) -> String {
+    let hidden = course.question() == Question::Shot && *course.stand() == Stand::Asking;
+    match course.item() {
+        Item::Drawn { seed, trainee, .. } if hidden => format!("Situation {seed}, {}", trainee.level.label()),
+        Item::Drawn { theme, seed, trainee } => {
+            format!("{}, situation {seed}, {}", theme.label(), trainee.level.label())
+        }
+        Item::Board { .. } if hidden => "A shot of the board".to_owned(),
         Item::Board { title, .. } => title.clone(),
     }
 }
