@@ -375,7 +375,7 @@ impl App {
 
     /// What is kept, named and stored after a frame.
     fn after_frame(&mut self, ctx: &Context) {
-        if self.presenting.is_none() {
+        if self.presenting.is_none() && self.rehearsing.is_none() {
             ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
         }
         if !self.may_close

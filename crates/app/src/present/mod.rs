@@ -18,12 +18,15 @@ use crate::{
     canvas::{announce, brush::Brush, transform::View},
     edit::Colours,
     session::Session,
+    settings::TEXT_SIZES,
     theme::{Look, Theme},
 };
 
 /// The picture is laid out for a screen of this size in points and magnified to the real one, so that words are as large
 /// a part of any screen: a twentieth of its height for the sentence. A choice.
 const LAID_OUT_FOR: (f32, f32) = (800.0, 600.0);
+/// The same for a rehearsal.
+const REHEARSED_ON: (f32, f32) = (1280.0, 800.0);
 /// How long the keys are shown at the first presentation, s.
 const KEYS_S: f64 = 15.0;
 /// Words on the court are larger than in the board's window.
@@ -277,10 +280,16 @@ impl App {
         }
     }
 
-    /// Magnifies the picture to the size of the screen it is on.
+    /// How much a presentation or a rehearsal is magnified to suit the screen it is on.
     pub(crate) fn magnify(&self, ctx: &Context) -> Option<f32> {
-        self.presenting.as_ref()?;
         let size = ctx.content_rect().size() * ctx.zoom_factor();
-        Some((size.x / LAID_OUT_FOR.0).min(size.y / LAID_OUT_FOR.1).clamp(0.5, 8.0))
+        let fits = |(x, y): (f32, f32)| (size.x / x).min(size.y / y).clamp(0.5, 8.0);
+        if self.presenting.is_some() {
+            return Some(fits(LAID_OUT_FOR));
+        }
+        self.rehearsing.as_ref()?;
+        // Read from a chair, not from the back of a room: never smaller than the text of the board's window.
+        let text = f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0;
+        Some(fits(REHEARSED_ON).max(text))
     }
 }

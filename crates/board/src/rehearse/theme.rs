@@ -80,7 +80,10 @@ impl Theme {
             return Some(Self::Approach);
         }
         let beside = BESIDE * court.half_width() / 4.115;
-        (contact.x.abs() >= beside && target.x.abs() >= beside)
-            .then(|| if contact.x * target.x < 0.0 { Self::CrossCourt } else { Self::Line })
+        (contact.x.abs() >= beside && target.x.abs() >= beside).then_some(if contact.x * target.x < 0.0 {
+            Self::CrossCourt
+        } else {
+            Self::Line
+        })
     }
 }
