@@ -1,9 +1,10 @@
-//! Sheets of Standpoint: documents laid out on paper, as PDF and SVG.
+//! Sheets of Standpoint: documents laid out on paper, and drawings as SVG, PDF, PNG and moving pictures.
 //!
-//! * [`drawing`] is a drawing: vectors with real text.
+//! * [`shapes`] turns what the canvas paints, a list of [`epaint`] shapes, into a [`Drawing`]: vectors with real text.
 //! * [`document`] builds a document block by block, [`layout`] breaks it into pages of [`paper`]: nothing is ever cut
 //!   off, what does not fit goes on overleaf.
-//! * [`pdf`] writes pages as a PDF with text that can be selected.
+//! * [`pdf`] writes pages as a PDF with text that can be selected, [`raster`] paints a drawing in pixels,
+//!   [`motion`] puts frames together to a GIF or an animated PNG.
 //! * [`faces`] are the typefaces, [`tokens`] the colours and sizes of paper.
 //!
 //! Lengths are points of 1/72 inch, the origin is the upper left corner. The crate knows no board and no window.
@@ -47,8 +48,11 @@ pub mod document;
 pub mod drawing;
 pub mod faces;
 pub mod layout;
+pub mod motion;
 pub mod paper;
 pub mod pdf;
+pub mod raster;
+pub mod shapes;
 pub mod tokens;
 pub mod xml;
 
@@ -65,6 +69,25 @@ pub enum SheetError {
     /// The PDF writer gave up.
     #[error("the PDF cannot be made: {0}")]
     Pdf(String),
+    /// A picture that is too small or too large.
+    #[error("a picture of {width} by {height} pixels cannot be made; from 16 to {most} each way it can")]
+    Size {
+        /// Pixels across.
+        width: u32,
+        /// Pixels down.
+        height: u32,
+        /// Most pixels each way.
+        most: u32,
+    },
+    /// A moving picture without a single frame.
+    #[error("there is nothing to show in a moving picture")]
+    NoFrames,
+    /// The PNG writer gave up.
+    #[error("the PNG cannot be made: {0}")]
+    Png(#[from] png::EncodingError),
+    /// The GIF writer gave up.
+    #[error("the GIF cannot be made: {0}")]
+    Gif(#[from] gif::EncodingError),
     /// The built-in tokens of paper do not say what they should; a test keeps that from happening.
     #[error("the tokens of paper cannot be read: {0}")]
     Tokens(#[from] ron::error::SpannedError),

@@ -197,12 +197,17 @@ impl Flow {
 
     /// A drawing with its upper left corner here, so wide.
     pub fn draw(&mut self, drawing: &Drawing, (x, y): (f32, f32), width: f32) {
-        let scale = width / drawing.width.max(1.0);
+        let height = width * drawing.height / drawing.width.max(1.0);
+        // An SVG of its own, so that nothing leaves its place.
         let _ = write!(
             self.page().body,
-            "<g transform=\"translate({} {}) scale({scale:.5})\">{}</g>",
+            "<svg x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" viewBox=\"0 0 {} {}\">{}</svg>",
             number(x),
             number(y),
+            number(width),
+            number(height),
+            number(drawing.width),
+            number(drawing.height),
             drawing.body
         );
     }
