@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use standpoint_board::{Board, Page, ShotSpec, marks::Marks, patterns::Pattern};
+use standpoint_board::{Board, Drill, Page, ShotSpec, marks::Marks, patterns::Pattern};
 use standpoint_geometry::situation::ReceiptChoice;
 
 use crate::session::Selection;
@@ -182,6 +182,7 @@ fn empty_page(board: &Board, at: Selection) -> Page {
         notes: String::new(),
         cues: Vec::new(),
         shots: vec![first],
+        drill: Drill::default(),
         marks: Marks::default(),
     }
 }

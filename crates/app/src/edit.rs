@@ -1,7 +1,7 @@
 //! Changes of the board, and what each does to it.
 
 use glam::{DVec2, dvec2};
-use standpoint_board::{Board, CourtChoice, PlayerCard, SurfaceChoice, Units};
+use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, SurfaceChoice, Units};
 use standpoint_geometry::{
     ball::BallType,
     court::{NetPosts, Stage},
@@ -100,6 +100,56 @@ pub enum Edit {
     PageTitle(String),
     PageNotes(String),
     PageCues(Vec<String>),
+    PageDrill(DrillPart, String),
+}
+
+/// A part of how a page is practised.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum DrillPart {
+    /// How the balls come.
+    Feed,
+    /// What is aimed at.
+    Targets,
+    /// How it gets harder or easier.
+    Progression,
+    /// What is needed.
+    Equipment,
+}
+
+impl DrillPart {
+    /// All parts, in the order of the sheet.
+    pub const ALL: [Self; 4] = [Self::Feed, Self::Targets, Self::Progression, Self::Equipment];
+
+    /// What it is called.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Feed => "Feed",
+            Self::Targets => "Targets",
+            Self::Progression => "Progression",
+            Self::Equipment => "Equipment",
+        }
+    }
+
+    /// What a drill says of it.
+    #[must_use]
+    pub fn of(self, drill: &Drill) -> &String {
+        match self {
+            Self::Feed => &drill.feed,
+            Self::Targets => &drill.targets,
+            Self::Progression => &drill.progression,
+            Self::Equipment => &drill.equipment,
+        }
+    }
+
+    fn of_mut(self, drill: &mut Drill) -> &mut String {
+        match self {
+            Self::Feed => &mut drill.feed,
+            Self::Targets => &mut drill.targets,
+            Self::Progression => &mut drill.progression,
+            Self::Equipment => &mut drill.equipment,
+        }
+    }
 }
 
 impl Edit {
@@ -152,6 +202,7 @@ impl Edit {
             Self::PageTitle(_) => "Page title",
             Self::PageNotes(_) => "Page notes",
             Self::PageCues(_) => "Page cues",
+            Self::PageDrill(part, _) => part.label(),
         }
     }
 
@@ -163,6 +214,9 @@ impl Edit {
         std::mem::discriminant(self).hash(&mut hasher);
         if let Self::Name(end, _) | Self::Reaction(end, _) | Self::TopSpeed(end, _) = self {
             end.hash(&mut hasher);
+        }
+        if let Self::PageDrill(part, _) = self {
+            part.hash(&mut hasher);
         }
         hasher.finish()
     }
@@ -189,7 +243,9 @@ impl Edit {
             Self::Colours(colours) => colours.name().clone_into(&mut board.theme),
             Self::Ready(area) => board.settings.ready = *area,
             Self::Coach(end) => board.coached = *end,
-            Self::PageTitle(_) | Self::PageNotes(_) | Self::PageCues(_) => self.apply_to_page(board, at),
+            Self::PageTitle(_) | Self::PageNotes(_) | Self::PageCues(_) | Self::PageDrill(..) => {
+                self.apply_to_page(board, at);
+            }
             Self::Mirror => mirror(board),
             Self::SwapEnds => swap_ends(board, at.page),
             Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
@@ -203,6 +259,7 @@ impl Edit {
             Self::PageTitle(title) => page.title.clone_from(title),
             Self::PageNotes(notes) => page.notes.clone_from(notes),
             Self::PageCues(cues) => page.cues.clone_from(cues),
+            Self::PageDrill(part, text) => part.of_mut(&mut page.drill).clone_from(text),
             _ => {}
         }
     }

@@ -9,6 +9,7 @@
 //! * [`present`] shows the board on a projector; [`rehearse`] lets a player practise alone.
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
 //! * [`weigh`] weighs shots against each other on threads of its own.
+//! * [`sheet`] makes sheets, pictures and moving pictures of what is on the board.
 //! * [`words`] says figures and places as a coach would.
 //!
 //! A frame goes one way: what was asked for is applied, the answer follows, then everything is shown and asks again.
@@ -35,6 +36,7 @@ pub mod present;
 pub mod rehearse;
 pub mod session;
 pub mod settings;
+pub mod sheet;
 pub mod sketch;
 mod strokes;
 pub mod theme;

@@ -21,7 +21,7 @@ pub use marks::{LETTER_LIMIT, MARK_LIMIT, POINT_LIMIT, WORDS_LIMIT};
 
 /// Characters in a title, a name or the name of a theme.
 pub const LINE_LIMIT: usize = 200;
-/// Characters in the notes of a page.
+/// Characters in the notes of a page, and in each part of its drill.
 pub const NOTES_LIMIT: usize = 20_000;
 /// Cues on a page; more than a player can think of.
 pub const CUE_LIMIT: usize = 50;
@@ -159,6 +159,15 @@ impl Check {
     fn page(&mut self, role: &str, page: &Page) {
         self.line(&format!("{role}.title"), &page.title);
         self.text(&format!("{role}.notes"), &page.notes, NOTES_LIMIT, &['\n', '\r', '\t']);
+        let drill = &page.drill;
+        for (part, text) in [
+            ("feed", &drill.feed),
+            ("targets", &drill.targets),
+            ("progression", &drill.progression),
+            ("equipment", &drill.equipment),
+        ] {
+            self.text(&format!("{role}.drill.{part}"), text, NOTES_LIMIT, &['\n', '\r', '\t']);
+        }
         if page.shots.is_empty() {
             self.add(&format!("{role}.shots"), ProblemKind::NoneOf { what: "shot" });
         }

@@ -14,7 +14,7 @@ use standpoint_geometry::units::{KMH, RPM};
 
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
 use crate::marks::Marks;
-use crate::model::{Board, Page, ShotSpec};
+use crate::model::{Board, Drill, Page, ShotSpec};
 use crate::player_card::PlayerCard;
 
 impl Board {
@@ -31,6 +31,7 @@ impl Board {
                     .to_owned(),
                 cues: vec!["Recover before you look".to_owned(), "Split as Ivo strikes".to_owned()],
                 shots: vec![ShotSpec::cross_court()],
+                drill: Drill::default(),
                 marks: Marks::default(),
             })],
             ..Self::blank()
@@ -66,6 +67,7 @@ impl Page {
             title: "Page".to_owned(),
             notes: String::new(),
             cues: Vec::new(),
+            drill: Drill::default(),
             shots: vec![ShotSpec::cross_court()],
             marks: Marks::default(),
         }

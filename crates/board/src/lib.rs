@@ -43,7 +43,7 @@ pub mod store;
 
 pub use choices::{BounceFigures, CourtChoice, SurfaceChoice, Units};
 pub use history::History;
-pub use model::{Board, Page, ShotSpec};
+pub use model::{Board, Drill, Page, ShotSpec};
 pub use player_card::{Figures, PlayerCard};
 pub use problem::{Place, Problem, ProblemKind, Report};
 pub use site::Site;

@@ -58,10 +58,33 @@ pub struct Page {
     pub notes: String,
     /// What to say and look for, one short line each.
     pub cues: Vec<String>,
+    /// How it is practised.
+    pub drill: Drill,
     /// The rally, at least one shot.
     pub shots: Vec<ShotSpec>,
     /// What is drawn on the page.
     pub marks: Marks,
+}
+
+/// How a page is practised: free text for the sheet that is taken to the court, each may have several lines.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Drill {
+    /// How the balls come: who feeds, from where, how often.
+    pub feed: String,
+    /// What is aimed at, and what counts.
+    pub targets: String,
+    /// How it gets harder or easier.
+    pub progression: String,
+    /// What is needed besides what is drawn.
+    pub equipment: String,
+}
+
+impl Drill {
+    /// Whether nothing is said.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 /// One shot of a rally and where both players were when it was struck.

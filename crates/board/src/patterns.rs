@@ -14,7 +14,7 @@ use standpoint_geometry::{
 
 use crate::{
     marks::Marks,
-    model::{Board, Page, ShotSpec},
+    model::{Board, Drill, Page, ShotSpec},
     rally::Rally,
 };
 
@@ -137,6 +137,7 @@ impl Pattern {
             notes: self.purpose().to_owned(),
             cues: Vec::new(),
             shots: Vec::new(),
+            drill: Drill::default(),
             marks: Marks::default(),
         };
         let (mut rally, mut solver, count) = (Rally::new(), Solver::new(), balls.len());

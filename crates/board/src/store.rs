@@ -205,6 +205,15 @@ pub fn save_text(path: &Path, text: &str) -> Result<(), SaveError> {
     save_bytes(path, text.as_bytes(), &mut |_| Ok(()))
 }
 
+/// Replaces a file by these bytes, whole or not at all.
+///
+/// # Errors
+///
+/// See [`SaveError`].
+pub fn save_data(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+    save_bytes(path, bytes, &mut |_| Ok(()))
+}
+
 /// Reads a file of at most `limit` bytes; the size is looked at before anything is read.
 ///
 /// # Errors

@@ -79,6 +79,23 @@ fn a_board_of_version_1_has_no_cues_marks_or_shots_that_follow() {
 }
 
 #[test]
+fn a_board_of_version_2_says_how_it_is_practised_where_it_does() {
+    let drill = load(2, "drill.standpoint").pages[0].drill.clone();
+    assert!(drill.feed.starts_with("The coach feeds the first ball") && drill.targets.contains("hatched zones"));
+    assert_eq!((drill.progression.lines().count(), drill.equipment.starts_with("4 cones")), (2, true));
+    let without = load(2, "every_part.standpoint");
+    assert!(without.pages.iter().all(|page| page.drill.is_empty()));
+    assert!(!file::to_text(&without).unwrap().contains("drill:"), "what says nothing is not written");
+}
+
+#[test]
+fn a_slip_in_a_drill_is_told_with_its_place() {
+    let slip = text(2, "drill.standpoint").replacen("progression:", "progresion:", 1);
+    let report = file::from_text(&slip).unwrap_err().to_string();
+    assert!(report.contains("pages[0].drill.progresion") && report.contains("progression"), "{report}");
+}
+
+#[test]
 fn a_board_of_version_2_says_what_it_said() {
     let board = load(2, "every_part.standpoint");
     assert_eq!((board.units, board.far.level(), board.pages.len()), (Units::Feet, None, 2));

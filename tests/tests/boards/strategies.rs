@@ -10,7 +10,7 @@ use proptest::{
     sample::{select, subsequence},
 };
 use standpoint_board::{
-    Board, BounceFigures, CourtChoice, Figures, Page, PlayerCard, ShotSpec, Site, SurfaceChoice, Units,
+    Board, BounceFigures, CourtChoice, Drill, Figures, Page, PlayerCard, ShotSpec, Site, SurfaceChoice, Units,
     marks::{Form, Ink, Layer, Marks, Pattern},
 };
 use standpoint_geometry::{
@@ -205,8 +205,16 @@ fn settings() -> impl Strategy<Value = Settings> {
 pub fn board() -> impl Strategy<Value = Board> {
     court().prop_flat_map(|court| {
         let site = Site::of(&court);
-        let page = (line(), notes(), vec(line(), 0..3), shots(site), marks(site))
-            .prop_map(|(title, notes, cues, shots, marks)| Arc::new(Page { title, notes, cues, shots, marks }));
+        let drill = (notes(), notes(), notes(), notes()).prop_map(|(feed, targets, progression, equipment)| Drill {
+            feed,
+            targets,
+            progression,
+            equipment,
+        });
+        let drill = prop_oneof![Just(Drill::default()), drill];
+        let page = (line(), notes(), vec(line(), 0..3), drill, shots(site), marks(site)).prop_map(
+            |(title, notes, cues, drill, shots, marks)| Arc::new(Page { title, notes, cues, drill, shots, marks }),
+        );
         let place = (surface(), select(BallType::ALL.to_vec()), -30.0..60.0, -450.0..6000.0);
         let law = select(vec![FlightLaw::Constant, FlightLaw::SpinDependent]);
         let look = (line(), line(), end(), select(Units::ALL.to_vec()), settings());

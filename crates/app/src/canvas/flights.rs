@@ -84,7 +84,7 @@ pub fn meeting(brush: &Brush<'_>, center: Pos2) {
 }
 
 /// A bounce with the reply's number in it.
-fn number_mark(brush: &Brush<'_>, center: Pos2, number: usize) {
+pub(super) fn number_mark(brush: &Brush<'_>, center: Pos2, number: usize) {
     let (ink, edge) = brush.inks(Side::Opponent);
     brush.painter.circle(center, 9.0 * brush.growth(), ink, Stroke::new(1.4, edge));
     let galley = brush.text((number + 1).to_string(), edge);

@@ -1,10 +1,12 @@
 //! The key to the shading: the ramp with its unit and the level lines.
 
 use egui::{Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use glam::DVec2;
 use standpoint_geometry::answer::Play;
 
-use super::{brush::Brush, field};
+use super::{brush::Brush, field, marks};
 use crate::{
+    session::Session,
     theme::{fonts, ramp::Ramp},
     words,
 };
@@ -87,4 +89,36 @@ pub(super) fn text(brush: &Brush<'_>, at: Pos2, anchor: Align2, text: &str, stro
     let m = &brush.theme.m.text;
     let family = if strong { fonts::strong() } else { egui::FontFamily::Proportional };
     brush.painter.text(at, anchor, text, FontId::new(m.small, family), *brush.theme.ui.ink);
+}
+
+/// Paints a sign at a place.
+type Sign = fn(&Brush<'_>, DVec2);
+
+/// Height of a line of the legend.
+const LEGEND_ROW: f32 = 23.0;
+
+/// The signs and what they mean, to the right of the key, for a picture that nobody can point at.
+pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
+    let Some(spec) = session.shot() else { return };
+    let m = &brush.theme.m;
+    let board = session.board();
+    let name = |end| board.card(end).name.trim().to_owned();
+    let rows: [(Sign, String); 5] = [
+        (marks::hitter, format!("{} hits", name(spec.hitter_end))),
+        (marks::opponent, name(spec.hitter_end.other())),
+        (marks::target, "the shot's target".to_owned()),
+        (marks::spot, "where to stand".to_owned()),
+        (first_reply, "best replies".to_owned()),
+    ];
+    let left = canvas.left() + m.space.edge + WIDTH + m.space.section;
+    let bottom = canvas.bottom() - m.space.edge;
+    for (i, (sign, said)) in rows.into_iter().enumerate() {
+        let y = bottom - LEGEND_ROW * (4.5 - i as f32);
+        sign(brush, brush.at.court_from_screen(pos2(left + 14.0, y)));
+        text(brush, pos2(left + 38.0, y), Align2::LEFT_CENTER, said.trim(), false);
+    }
+}
+
+fn first_reply(brush: &Brush<'_>, place: DVec2) {
+    super::flights::number_mark(brush, brush.point(place), 0);
 }

@@ -43,11 +43,17 @@ impl View {
         Transform { middle: rect.center(), turn: self.turn % 4, center: moved.center, scale: moved.scale }
     }
 
-    fn fit(&self, rect: Rect, court: &Court) -> Moved {
+    /// Ground that is shown when the court is fitted, across and down the screen, m.
+    #[must_use]
+    pub fn shown(&self, court: &Court) -> DVec2 {
         let wide = 2.0 * (court.outer_half_width() + SHOWN_BESIDE.min(court.run_off_beside));
         let long = 2.0 * (court.half_length() + SHOWN_BEHIND.min(court.run_off_behind));
-        let (x, y) = if self.turn.is_multiple_of(2) { (wide, long) } else { (long, wide) };
-        let scale = (f64::from(rect.width()) / x).min(f64::from(rect.height()) / y);
+        if self.turn.is_multiple_of(2) { dvec2(wide, long) } else { dvec2(long, wide) }
+    }
+
+    fn fit(&self, rect: Rect, court: &Court) -> Moved {
+        let shown = self.shown(court);
+        let scale = (f64::from(rect.width()) / shown.x).min(f64::from(rect.height()) / shown.y);
         Moved { center: DVec2::ZERO, scale: scale.clamp(SCALES.0, SCALES.1) }
     }
 

@@ -12,9 +12,10 @@ mod fault;
 mod json;
 mod load;
 mod names;
-mod phrases;
+pub(crate) mod phrases;
 mod present;
 mod presets;
+mod sheet;
 mod solve;
 mod sweep;
 mod table;
@@ -87,6 +88,8 @@ pub enum Tool {
     Sweep(sweep::SweepArgs),
     /// Say how far charted players stood from where the model would have them.
     Audit(audit::AuditArgs),
+    /// Make sheets to print, pictures and moving pictures of boards.
+    Sheet(sheet::SheetArgs),
     /// List the levels of play with their figures.
     Presets(presets::PresetsArgs),
 }
@@ -100,7 +103,7 @@ impl Tool {
             Self::Aim(args) => args.form.json.then_some(("aim", args.which.file.as_path())),
             Self::Sweep(args) => args.form.json.then_some(("sweep", args.which.file.as_path())),
             Self::Audit(args) => args.wants_json().then_some(("audit", args.file.as_path())),
-            Self::Check(_) | Self::Presets(_) => None,
+            Self::Check(_) | Self::Presets(_) | Self::Sheet(_) => None,
         }
     }
 
@@ -108,6 +111,7 @@ impl Tool {
         match self {
             Self::Solve(args) => solve::run(args, out)?,
             Self::Check(args) => return Ok(if check::run(args, out)? { EXIT_OK } else { EXIT_INPUT }),
+            Self::Sheet(args) => return Ok(if sheet::run(args, out)? { EXIT_OK } else { EXIT_INPUT }),
             Self::Compare(args) => compare::run(args, out)?,
             Self::Aim(args) => aim::run(args, out)?,
             Self::Sweep(args) => sweep::run(args, out)?,

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
 use standpoint_board::{
-    Board, CourtChoice, Page, PlayerCard, ShotSpec, SurfaceChoice,
+    Board, CourtChoice, Drill, Page, PlayerCard, ShotSpec, SurfaceChoice,
     marks::{Form, Ink, Layer, Marks, Pattern},
     rally::{Rally, Resolved},
 };
@@ -63,8 +63,14 @@ pub struct Draft<'b> {
 /// Begins a page.
 pub fn page<'b>(board: &'b Board, title: &str, notes: &str, cues: &[&str]) -> Draft<'b> {
     let cues = cues.iter().map(|cue| (*cue).to_owned()).collect();
-    let page =
-        Page { title: title.to_owned(), notes: notes.to_owned(), cues, shots: Vec::new(), marks: Marks::default() };
+    let page = Page {
+        title: title.to_owned(),
+        notes: notes.to_owned(),
+        cues,
+        drill: Drill::default(),
+        shots: Vec::new(),
+        marks: Marks::default(),
+    };
     Draft { board, page }
 }
 
@@ -162,6 +168,13 @@ impl Draft<'_> {
 
     pub fn words(self, at: DVec2, text: &str) -> Self {
         self.mark(Layer::Notes, Ink::Plain, Form::Text { at, text: text.to_owned(), size: 0.45 })
+    }
+
+    /// How it is practised.
+    pub fn drill(mut self, [feed, targets, progression, equipment]: [&str; 4]) -> Self {
+        let [feed, targets, progression, equipment] = [feed, targets, progression, equipment].map(str::to_owned);
+        self.page.drill = Drill { feed, targets, progression, equipment };
+        self
     }
 
     fn last(&mut self) -> &mut ShotSpec {

@@ -204,6 +204,15 @@ pub fn two_lines() -> Board {
         .basket(at(0.0, -15.6))
         .person(at(-0.9, -15.2), "C")
         .words(at(-1.6, -16.8), "Coach feeds the first ball")
+        .drill([
+            "The coach feeds the first ball from the basket behind the near baseline, waist high, to Tessa's forehand. \
+             The next one comes when the rally is over.",
+            "In the hatched zones, beyond the service line. A ball that lands there \
+             counts two, any other ball that is in counts one.",
+            "Easier: half speed, and ten balls in a row without a mistake.\n\
+             Harder: after the fourth ball the point is played out.",
+            "4 cones, a basket with 40 balls, a tape of 10 m",
+        ])
         .done();
     board.pages = vec![done];
     board

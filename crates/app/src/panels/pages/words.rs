@@ -1,10 +1,10 @@
 //! Title, notes and cues of the page being looked at.
 
-use egui::{Align2, Response, RichText, ScrollArea, TextEdit, Ui};
+use egui::{Align2, CollapsingHeader, Response, RichText, ScrollArea, TextEdit, Ui};
 
 use crate::{
     commands::{Action, Outbox},
-    edit::{Edit, Gesture},
+    edit::{DrillPart, Edit, Gesture},
     session::Session,
     theme::Theme,
 };
@@ -32,7 +32,36 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
             out.push(Action::Edit(Edit::PageCues(kept)));
             out.push(Action::Gesture(Gesture::Seal));
         }
+        drill(ui, session, theme, out);
     });
+}
+
+/// How the page is practised; what stands here goes onto the sheet.
+fn drill(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+    let Some(page) = session.page() else { return };
+    ui.add_space(theme.m.space.small);
+    let heading = RichText::new("Drill, for the sheet").small();
+    CollapsingHeader::new(heading).id_salt("page drill").default_open(!page.drill.is_empty()).show_unindented(
+        ui,
+        |ui| {
+            for part in DrillPart::ALL {
+                caption(ui, theme, part.label());
+                let mut text = part.of(&page.drill).clone();
+                let field = TextEdit::multiline(&mut text).desired_width(f32::INFINITY).desired_rows(2);
+                let response = ui.add(field.hint_text(hint(part))).accessible_name(part.label());
+                typed(&response, out, || Edit::PageDrill(part, text));
+            }
+        },
+    );
+}
+
+fn hint(part: DrillPart) -> &'static str {
+    match part {
+        DrillPart::Feed => "Who feeds, from where, how often",
+        DrillPart::Targets => "What is aimed at, and what counts",
+        DrillPart::Progression => "How it gets easier or harder",
+        DrillPart::Equipment => "What is needed besides what is drawn",
+    }
 }
 
 fn caption(ui: &mut Ui, theme: &Theme, text: &str) {

@@ -12,7 +12,7 @@ use standpoint_geometry::units::{DEG, KMH, RPM};
 use super::layout::*;
 use crate::choices::{BounceFigures, CourtChoice, SurfaceChoice};
 use crate::marks::Marks;
-use crate::model::{Board, Page, ShotSpec};
+use crate::model::{Board, Drill, Page, ShotSpec};
 use crate::player_card::{Figures, PlayerCard};
 
 /// Steps in one unit of the file: numbers are written to four decimals, 0.1 mm for a length.
@@ -225,7 +225,14 @@ impl WingFile {
 impl PageFile {
     fn into_page(self) -> Page {
         let shots = self.shots.into_iter().map(ShotFile::into_shot).collect();
-        Page { title: self.title, notes: self.notes, cues: Vec::new(), shots, marks: Marks::default() }
+        Page {
+            title: self.title,
+            notes: self.notes,
+            cues: Vec::new(),
+            drill: Drill::default(),
+            shots,
+            marks: Marks::default(),
+        }
     }
 }
 

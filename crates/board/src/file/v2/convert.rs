@@ -11,7 +11,7 @@ use super::layout::*;
 use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{Name, PlaceFile, PlayersFile};
 use crate::marks::{Form, Mark, Marks};
-use crate::model::{Board, Page, ShotSpec};
+use crate::model::{Board, Drill, Page, ShotSpec};
 use crate::site::Site;
 
 /// A shot with its numbers as they come back from a file.
@@ -79,6 +79,7 @@ impl From<&Page> for PageFile {
             title: page.title.clone(),
             notes: page.notes.clone(),
             cues: page.cues.clone(),
+            drill: (!page.drill.is_empty()).then(|| (&page.drill).into()),
             shots: page.shots.iter().map(ShotFile::from).collect(),
             marks: page.marks.list.iter().map(MarkFile::from).collect(),
             hidden_layers: page.marks.hidden.iter().copied().map(Name).collect(),
@@ -92,12 +93,27 @@ impl PageFile {
             title: self.title,
             notes: self.notes,
             cues: self.cues,
+            drill: self.drill.map(DrillFile::into_drill).unwrap_or_default(),
             shots: self.shots.into_iter().map(ShotFile::into_shot).collect(),
             marks: Marks {
                 list: self.marks.into_iter().map(MarkFile::into_mark).collect(),
                 hidden: self.hidden_layers.into_iter().map(|layer| layer.0).collect(),
             },
         }
+    }
+}
+
+impl From<&Drill> for DrillFile {
+    fn from(drill: &Drill) -> Self {
+        let Drill { feed, targets, progression, equipment } = drill.clone();
+        Self { feed, targets, progression, equipment }
+    }
+}
+
+impl DrillFile {
+    fn into_drill(self) -> Drill {
+        let Self { feed, targets, progression, equipment } = self;
+        Drill { feed, targets, progression, equipment }
     }
 }
 

@@ -34,9 +34,19 @@ pub struct PageFile {
     pub title: String,
     pub notes: String,
     pub cues: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drill: Option<DrillFile>,
     pub shots: Vec<ShotFile>,
     pub marks: Vec<MarkFile>,
     pub hidden_layers: Vec<Name<Layer>>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct DrillFile {
+    pub feed: String,
+    pub targets: String,
+    pub progression: String,
+    pub equipment: String,
 }
 
 #[derive(Debug, Serialize)]

@@ -24,7 +24,8 @@ const BOARD: &[&str] = &[
     "settings",
     "pages",
 ];
-const PAGE: &[&str] = &["title", "notes", "cues", "shots", "marks", "hidden_layers"];
+const PAGE: &[&str] = &["title", "notes", "cues", "drill", "shots", "marks", "hidden_layers"];
+const DRILL: &[&str] = &["feed", "targets", "progression", "equipment"];
 const SHOT: &[&str] = &[
     "hitter",
     "follows",
@@ -70,6 +71,7 @@ fn pages(n: &mut Notes, board: &Parts<'_, '_>) -> Vec<PageFile> {
             title: page.text(n, "title"),
             notes: page.text(n, "notes"),
             cues: cues(n, &page),
+            drill: drill(n, &page),
             shots: shots(n, &page),
             marks: marks(n, &page),
             hidden_layers: hidden_layers(n, &page),
@@ -91,6 +93,17 @@ fn cues(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<String> {
         });
     }
     cues
+}
+
+fn drill(n: &mut Notes, page: &Parts<'_, '_>) -> Option<DrillFile> {
+    let node = page.optional("drill")?;
+    let drill = Parts::of(n, Some(node), &page.role("drill"), DRILL);
+    Some(DrillFile {
+        feed: drill.text(n, "feed"),
+        targets: drill.text(n, "targets"),
+        progression: drill.text(n, "progression"),
+        equipment: drill.text(n, "equipment"),
+    })
 }
 
 fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {

@@ -1,0 +1,103 @@
+//! Sheets, pictures and moving pictures of what is on the board.
+//!
+//! [`press`] runs the painting code of the window without a window and takes what it paints as a drawing, so that
+//! screen and paper cannot drift apart. [`drill`] lays a page out as a sheet, [`places`] and [`sequence`] put it in
+//! words, [`make`] makes files of it all.
+
+pub mod drill;
+pub mod make;
+pub mod places;
+pub mod press;
+pub mod sequence;
+
+use std::path::Path;
+
+use standpoint_board::playback::Pace;
+use standpoint_sheet::Paper;
+
+use crate::{edit::Colours, settings::Layers};
+
+/// What is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Format {
+    /// A sheet to print.
+    #[default]
+    Pdf,
+    /// A picture in vectors.
+    Svg,
+    /// A picture in pixels.
+    Png,
+    /// The rally as a moving picture.
+    Gif,
+    /// The rally as a moving picture in full colour.
+    Apng,
+}
+
+impl Format {
+    /// All formats, in the order in which they are offered.
+    pub const ALL: [Self; 5] = [Self::Pdf, Self::Svg, Self::Png, Self::Gif, Self::Apng];
+
+    /// The ending of its files.
+    #[must_use]
+    pub fn ending(self) -> &'static str {
+        match self {
+            Self::Pdf => "pdf",
+            Self::Svg => "svg",
+            Self::Png => "png",
+            Self::Gif => "gif",
+            Self::Apng => "apng",
+        }
+    }
+
+    /// The format of a file by its ending.
+    #[must_use]
+    pub fn of(path: &Path) -> Option<Self> {
+        let ending = path.extension()?.to_str()?.to_ascii_lowercase();
+        Self::ALL.into_iter().find(|format| format.ending() == ending)
+    }
+
+    /// Whether it moves.
+    #[must_use]
+    pub fn moves(self) -> bool {
+        matches!(self, Self::Gif | Self::Apng)
+    }
+}
+
+/// How it is to look.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Look {
+    /// On what a sheet is printed.
+    pub paper: Paper,
+    /// Colours of the court.
+    pub colours: Colours,
+    /// Quarter turns of the court, clockwise; 0 has the near side down.
+    pub turn: u8,
+    /// What is shown on the court.
+    pub layers: Layers,
+    /// Size of a picture, pixels; as the court is where it is none.
+    pub size: Option<(u32, u32)>,
+    /// Frames a second of a moving picture.
+    pub rate: f64,
+    /// How fast the rally goes.
+    pub pace: Pace,
+    /// The shot of each page that is drawn, counted from 0; the last one where there are fewer.
+    pub shot: usize,
+}
+
+/// Least and most frames a second; a GIF counts hundredths of a second.
+pub const RATES: (f64, f64) = (1.0, 50.0);
+
+impl Default for Look {
+    fn default() -> Self {
+        Self {
+            paper: Paper::A4,
+            colours: Colours::Paper,
+            turn: 0,
+            layers: Layers::default(),
+            size: None,
+            rate: 15.0,
+            pace: Pace::True,
+            shot: 0,
+        }
+    }
+}

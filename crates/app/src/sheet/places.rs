@@ -1,0 +1,147 @@
+//! Places to lay out with a tape: each from two lines, to the centimetre or the half inch.
+//!
+//! Left, right, near and far are as on the drawing, whose near side is down.
+
+use glam::DVec2;
+use standpoint_board::{
+    Units,
+    marks::{Form, Marks},
+    measure::{Beside, FromLine, measured},
+};
+use standpoint_geometry::{
+    court::{Court, LineName, Side},
+    frame::End,
+};
+use standpoint_sheet::{Column, Table};
+
+use crate::{sketch::tape, words};
+
+/// Metres in an inch. Source: international yard and pound agreement of 1959.
+const INCH: f64 = 0.0254;
+
+/// A length to lay out: `1.50 m`, or `4′ 11½″` where half an inch is nearer than a centimetre's error.
+#[must_use]
+pub fn length(metres: f64, units: Units) -> String {
+    if units == Units::Metres {
+        return words::fine_length(metres, units);
+    }
+    let halves = (metres.abs() / INCH * 2.0).round() as i64;
+    let (feet, inches) = (halves / 24, halves % 24);
+    let half = if inches % 2 == 1 { "½" } else { "" };
+    let whole = match (inches / 2, half) {
+        (0, "½") => String::new(),
+        (whole, _) => whole.to_string(),
+    };
+    if feet == 0 { format!("{whole}{half}″") } else { format!("{feet}′ {whole}{half}″") }
+}
+
+/// Distances from the two nearest lines: across the court and along it.
+#[must_use]
+pub fn from_lines(court: &Court, place: DVec2, units: Units) -> (String, String) {
+    let m = measured(court, place);
+    (from_line(&m.across, place, units), from_line(&m.along, place, units))
+}
+
+fn from_line(from: &FromLine, place: DVec2, units: Units) -> String {
+    let line = line_name(from.line);
+    let beside = match from.beside {
+        Beside::On => return format!("on the {line}"),
+        Beside::Inside => match from.line {
+            LineName::ServiceLine(_) => "in front of",
+            _ => "inside",
+        },
+        Beside::Outside => match from.line {
+            LineName::ServiceLine(_) | LineName::Baseline(_) => "behind",
+            _ => "outside",
+        },
+        Beside::Left | Beside::Right if place.x < 0.0 => "left of",
+        Beside::Left | Beside::Right => "right of",
+    };
+    format!("{} {beside} the {line}", length(from.distance, units))
+}
+
+fn line_name(line: LineName) -> String {
+    let end = |end| if end == End::Near { "near" } else { "far" };
+    let side = |side| if side == Side::Left { "left" } else { "right" };
+    match line {
+        LineName::Baseline(e) => format!("{} baseline", end(e)),
+        LineName::ServiceLine(e) => format!("{} service line", end(e)),
+        LineName::CenterServiceLine => "centre line".to_owned(),
+        LineName::CenterMark(_) => "centre mark".to_owned(),
+        LineName::SinglesSideline(s) => format!("{} singles sideline", side(s)),
+        LineName::DoublesSideline(s) => format!("{} doubles sideline", side(s)),
+    }
+}
+
+/// Everything drawn that has to be set up, each with its place; nothing when there is nothing.
+#[must_use]
+pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
+    let mut table = Table::new([Column::left("Set up"), Column::left("Across"), Column::left("Along")]);
+    let mut counts = [0_usize; 3];
+    for mark in marks.shown() {
+        let (name, at) = match &mark.form {
+            Form::Cone { at } => (numbered("Cone", &mut counts[0]), *at),
+            Form::Basket { at } => (numbered("Basket", &mut counts[1]), *at),
+            Form::Person { at, letter } => (format!("Person {letter}"), *at),
+            Form::Zone { from, to, round } => {
+                counts[2] += 1;
+                let size = (*to - *from).abs();
+                let shape = if *round { "Oval" } else { "Zone" };
+                let (wide, deep) = (length(size.x, units), length(size.y, units));
+                (format!("{shape} {}, {wide} wide and {deep} deep: its middle", counts[2]), (*from + *to) / 2.0)
+            }
+            Form::Pen { .. } | Form::Arrow { .. } | Form::Text { .. } => continue,
+        };
+        let name = if mark.ink == standpoint_board::marks::Ink::Plain {
+            name
+        } else {
+            format!("{name} ({})", tape::ink(mark.ink).to_lowercase())
+        };
+        let (across, along) = from_lines(court, at, units);
+        table.row([name, across, along]);
+    }
+    (!table.rows.is_empty()).then_some(table)
+}
+
+fn numbered(what: &str, count: &mut usize) -> String {
+    *count += 1;
+    format!("{what} {count}")
+}
+
+/// What is drawn that has to be brought: `4 cones, 1 basket of balls`.
+#[must_use]
+pub fn equipment(marks: &Marks) -> Option<String> {
+    let count = |wanted: fn(&Form) -> bool| marks.shown().filter(|mark| wanted(&mark.form)).count();
+    let several = |count: usize, one: &str, more: &str| match count {
+        0 => None,
+        1 => Some(format!("1 {one}")),
+        n => Some(format!("{n} {more}")),
+    };
+    let cones = several(count(|form| matches!(form, Form::Cone { .. })), "cone", "cones");
+    let baskets = several(count(|form| matches!(form, Form::Basket { .. })), "basket of balls", "baskets of balls");
+    let all: Vec<String> = [cones, baskets].into_iter().flatten().collect();
+    (!all.is_empty()).then(|| all.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use glam::dvec2;
+
+    use super::*;
+
+    #[test]
+    fn places_are_as_on_the_drawing() {
+        let court = Court::default();
+        let said = |x, y| from_lines(&court, dvec2(x, y), Units::Metres);
+        let cone = said(2.615, -9.385);
+        assert_eq!(cone, ("1.50 m inside the right singles sideline".into(), "2.50 m inside the near baseline".into()));
+        assert_eq!(said(-0.8, 12.0).0, "0.80 m left of the centre line", "left on the drawing at the far end too");
+        assert_eq!(said(0.0, -15.6), ("on the centre line".into(), "3.71 m behind the near baseline".into()));
+    }
+
+    #[test]
+    fn half_inches_are_said() {
+        let said = |inches: f64| length(inches * INCH, Units::Feet);
+        assert_eq!([said(59.5), said(0.5), said(11.9), said(12.0)], ["4′ 11½″", "½″", "1′ 0″", "1′ 0″"]);
+    }
+}
