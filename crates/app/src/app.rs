@@ -38,6 +38,8 @@ pub struct App {
     pub(crate) stamp: crate::files::Stamped,
     /// What to do once the board has been saved.
     pub(crate) after_saving: Option<After>,
+    /// The sheet or picture that is asked for, and how it was asked for last.
+    pub(crate) export: crate::dialogs::export::Export,
     pub(crate) may_close: bool,
     /// What has just been done, for the line at the bottom.
     pub(crate) message: Option<String>,
@@ -116,6 +118,7 @@ impl App {
             keeper: Keeper::new(start.data_dir),
             stamp: None,
             after_saving: None,
+            export: crate::dialogs::export::Export::default(),
             may_close: false,
             message: None,
             title: String::new(),

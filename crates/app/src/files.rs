@@ -62,6 +62,8 @@ pub enum Done {
     Read(PathBuf, Result<(Box<Board>, Stamp), Vec<String>>),
     /// A board was written.
     Written(PathBuf, Box<Board>, Result<Stamp, NotWritten>),
+    /// Sheets or pictures were made: where they are, or why not.
+    Exported(Result<Vec<PathBuf>, Vec<String>>),
 }
 
 /// The work in hand.
@@ -100,6 +102,7 @@ impl Files {
         }
         let (kind, endings): (&str, &[&str]) = match purpose {
             Purpose::Chart(paper) => paper.kind(),
+            Purpose::Export(format) => (format.label(), &[format.ending()]),
             _ => ("Standpoint board", &[ENDING, "ron"]),
         };
         let mut dialog = rfd::AsyncFileDialog::new().add_filter(kind, endings);
@@ -111,7 +114,7 @@ impl Files {
             Purpose::Chart(paper) if !paper.is_written() => Box::pin(dialog.pick_file()),
             Purpose::Open => Box::pin(dialog.pick_file()),
             Purpose::OwnFolder => Box::pin(dialog.pick_folder()),
-            Purpose::Save | Purpose::Chart(_) => {
+            Purpose::Save | Purpose::Chart(_) | Purpose::Export(_) => {
                 let name = suggested.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
                 Box::pin(dialog.set_file_name(name).save_file())
             }
@@ -137,6 +140,15 @@ impl Files {
     /// Does something with a file of the chart room.
     pub fn start_chart(&mut self, ctx: &egui::Context, work: impl FnOnce() -> crate::chart::Done + Send + 'static) {
         self.start(ctx, || Done::Chart(work()));
+    }
+
+    /// Makes sheets or pictures.
+    pub fn export(
+        &mut self,
+        ctx: &egui::Context,
+        work: impl FnOnce() -> Result<Vec<PathBuf>, Vec<String>> + Send + 'static,
+    ) {
+        self.start(ctx, move || Done::Exported(work()));
     }
 
     /// Reads a board.

@@ -26,6 +26,8 @@ impl App {
                 Done::Picked(Purpose::Open, path) => self.files.read(ctx, path),
                 Done::Picked(Purpose::Save, path) => self.save_to(ctx, path),
                 Done::Picked(Purpose::OwnFolder, path) => self.set_own_folder(ctx, path),
+                Done::Picked(Purpose::Export(_), path) => self.export_to(ctx, path),
+                Done::Exported(made) => self.exported(made),
                 Done::Picked(Purpose::Chart(paper), path) => {
                     self.chart_act(ctx, crate::chart::Act::File(paper, path));
                 }
@@ -181,6 +183,7 @@ impl App {
         let path = match (purpose, &self.settings.own_boards) {
             (Purpose::OwnFolder, Some(own)) => own.clone(),
             (Purpose::Chart(paper), _) => self.chart_path(paper),
+            (Purpose::Export(format), _) => self.export_path(format),
             _ => self.suggested_path(),
         };
         let typed = path.to_string_lossy().into_owned();

@@ -25,6 +25,7 @@ pub mod commands;
 pub mod compare_words;
 pub mod dialogs;
 pub mod edit;
+mod exporting;
 mod files;
 mod filing;
 mod hints;

@@ -20,6 +20,8 @@ pub enum Command {
     Open,
     Save,
     SaveAs,
+    Export,
+    CopyPicture,
     Quit,
     Undo,
     Redo,
@@ -268,7 +270,7 @@ pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
         .concat()
 });
 
-static BASE: [Spec; 38] = [
+static BASE: [Spec; 40] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
@@ -285,6 +287,12 @@ static BASE: [Spec; 38] = [
     entry(Command::SaveAs, Menu::Board, "Save as…", "Save the board to another file")
         .keys(CTRL_SHIFT, Key::S)
         .when(|f| !f.busy),
+    entry(Command::Export, Menu::Board, "Sheet or picture…", "Make a sheet to print, a picture or a moving picture")
+        .keys(CTRL, Key::E)
+        .group()
+        .when(|f| !f.busy),
+    entry(Command::CopyPicture, Menu::Board, "Copy picture", "Put a picture of the court as shown on the clipboard")
+        .keys(CTRL_SHIFT, Key::E),
     entry(Command::Quit, Menu::Board, "Quit", "Close the window").keys(CTRL, Key::Q).group(),
     entry(Command::Undo, Menu::Edit, "Undo", "Take the last change back")
         .keys(CTRL, Key::Z)

@@ -136,6 +136,10 @@ pub enum Action {
     OpenPath(PathBuf),
     /// Save the board here.
     SavePath(PathBuf),
+    /// Choose where a sheet or picture goes, and make it.
+    Export(Box<crate::dialogs::export::Export>),
+    /// Make the sheet or picture that was asked for here.
+    ExportPath(PathBuf),
     /// Answer to the question about unsaved changes.
     Guard(crate::dialogs::guard::Choice),
     /// What becomes of unsaved work that was left.

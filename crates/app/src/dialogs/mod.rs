@@ -1,6 +1,7 @@
 //! Windows over the board that ask for something. One at a time.
 
 pub mod conflict;
+pub mod export;
 pub mod finder;
 pub mod guard;
 pub mod import;
@@ -32,6 +33,8 @@ pub enum Dialog {
     Path(path::PathEntry),
     /// What to do with unsaved changes.
     Guard(After),
+    /// Which sheet or picture.
+    Export(Box<export::Export>),
     /// Nothing is asked: what is wrong with a file.
     Problems(problems::Problems),
     /// Nothing is asked: the keys.
@@ -78,6 +81,9 @@ impl Dialog {
             Self::Path(entry) => window(ctx, theme, entry.title(), 480.0, out, |ui, out| entry.ui(ui, theme, out)),
             Self::Guard(after) => window(ctx, theme, "Keep the changes?", 440.0, out, |ui, out| {
                 guard::ui(ui, after, theme, out);
+            }),
+            Self::Export(wanted) => window(ctx, theme, "Sheet or picture", 520.0, out, |ui, out| {
+                wanted.ui(ui, theme, out);
             }),
             Self::Problems(problems) => window(ctx, theme, &problems.title, 560.0, out, |ui, out| {
                 problems.ui(ui, theme, out);

@@ -18,6 +18,8 @@ pub enum Purpose {
     Save,
     /// To list the boards of a folder.
     OwnFolder,
+    /// To make a sheet or picture.
+    Export(crate::sheet::Format),
     /// A file of the chart room.
     Chart(crate::chart::Paper),
 }
@@ -39,6 +41,7 @@ impl PathEntry {
             Purpose::Open => "Open a board",
             Purpose::Save => "Save the board",
             Purpose::OwnFolder => "Folder of your own boards",
+            Purpose::Export(_) => "Save the sheet or picture",
             Purpose::Chart(paper) => paper.title(),
         }
     }
@@ -61,6 +64,7 @@ impl PathEntry {
                 Purpose::Open => "Open",
                 Purpose::Save => "Save",
                 Purpose::OwnFolder => "List its boards",
+                Purpose::Export(_) => "Save",
                 Purpose::Chart(paper) => paper.verb(),
             };
             let ready = !self.typed.trim().is_empty();
@@ -81,6 +85,7 @@ impl PathEntry {
             Purpose::Open => Action::OpenPath(path),
             Purpose::Save => Action::SavePath(path),
             Purpose::OwnFolder => Action::OwnFolder(path),
+            Purpose::Export(_) => Action::ExportPath(path),
             Purpose::Chart(paper) => Action::Chart(crate::chart::Act::File(paper, path)),
         }
     }

@@ -56,6 +56,18 @@ impl Format {
         Self::ALL.into_iter().find(|format| format.ending() == ending)
     }
 
+    /// What it is called.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Pdf => "Sheet to print (PDF)",
+            Self::Svg => "Picture in vectors (SVG)",
+            Self::Png => "Picture (PNG)",
+            Self::Gif => "Moving picture (GIF)",
+            Self::Apng => "Moving picture in full colour (APNG)",
+        }
+    }
+
     /// Whether it moves.
     #[must_use]
     pub fn moves(self) -> bool {
