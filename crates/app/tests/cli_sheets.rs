@@ -263,8 +263,12 @@ fn a_png_has_any_size_that_is_asked_for() {
     }
     // On paper there is nothing but black, white and grey, so a black-and-white print says the same.
     let grey = made(&desk, "grey.png", &[&desk.demo(), "--size", "600x1000"]);
-    let colourful: f64 = tool("identify", &["-format", "%[fx:255*maxima.r-255*maxima.b]", shown(&grey)]).parse().unwrap();
-    let most = tool("convert", &[shown(&grey), "-colorspace", "HCL", "-channel", "G", "-separate", "-format", "%[fx:maxima]", "info:"]);
+    let colourful: f64 =
+        tool("identify", &["-format", "%[fx:255*maxima.r-255*maxima.b]", shown(&grey)]).parse().unwrap();
+    let most = tool(
+        "convert",
+        &[shown(&grey), "-colorspace", "HCL", "-channel", "G", "-separate", "-format", "%[fx:maxima]", "info:"],
+    );
     assert!(colourful.abs() < 16.0 && most.trim().parse::<f64>().unwrap() < 0.1, "{colourful} {most}");
 }
 

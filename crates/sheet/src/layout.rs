@@ -74,9 +74,7 @@ impl Pages {
 pub fn pages(document: &Document) -> Result<Pages, SheetError> {
     let tokens = Tokens::load()?;
     let mut flow = Flow::new(document.paper, tokens);
-    for block in &document.blocks {
-        blocks::block(&mut flow, block);
-    }
+    blocks::blocks(&mut flow, &document.blocks);
     let (mut pages, mut entries) = flow.finish();
     if document.contents {
         let before = contents::pages(document, tokens, &entries, 0).len();

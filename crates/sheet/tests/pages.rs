@@ -139,3 +139,21 @@ fn every_page_is_well_formed_as_an_svg() {
 fn a_document_with_nothing_in_it_is_one_empty_page() {
     assert_eq!(info(&Document::new(Paper::A4, ""), "Pages"), "1");
 }
+
+#[test]
+fn a_heading_stays_with_what_it_is_over() {
+    // Whatever height is used up before, heading, note and the head of the table are on one page.
+    for lines in 30..60 {
+        let mut document = Document::new(Paper::A4, "Heading");
+        (0..lines).for_each(|i| document.note(format!("line {i}")));
+        document.heading("Setting up");
+        document.note("Measured from two lines");
+        let mut table = Table::new([Column::left("What"), Column::left("Where")]);
+        table.row(["Cone one", "there"]);
+        document.table(table);
+        let pages = document.pages().unwrap();
+        let page_of = |words: &str| pages.pages.iter().position(|page| page.body.contains(words)).unwrap();
+        let all = ["Setting up", "Measured from", "What", "Cone one"].map(page_of);
+        assert!(all.iter().all(|page| *page == all[0]), "{lines} lines: {all:?}");
+    }
+}

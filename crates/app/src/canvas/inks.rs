@@ -4,7 +4,7 @@ use egui::{Color32, Pos2, Shape, Stroke, Vec2, pos2, vec2};
 use standpoint_board::marks::Ink;
 
 use super::brush::Brush;
-use crate::theme::tokens::CourtColors;
+use crate::theme::{color::contrast, tokens::CourtColors};
 
 /// Fill and edge of an ink.
 #[must_use]
@@ -56,12 +56,18 @@ fn hatching(ink: Ink) -> (&'static [f32], bool) {
 /// Distance between the lines of a hatching, points.
 const HATCH: f32 = 13.0;
 
+/// Contrast with the court from which on a hatching is seen.
+const SEEN: f32 = 1.3;
+
 /// Hatches a rectangle or an ellipse with the given half size.
 pub fn hatch(brush: &Brush<'_>, ink: Ink, center: Pos2, half: Vec2, round: bool) {
-    let (fill, _) = colors(&brush.theme.court, ink);
+    let court = &brush.theme.court;
+    let (fill, edge) = colors(court, ink);
+    // White on white paper would not be seen.
+    let color = if contrast(fill, *court.court) < SEEN { edge } else { fill };
     let (angles, dotted) = hatching(ink);
     let step = HATCH * brush.growth();
-    let stroke = Stroke::new(1.2, fill.gamma_multiply(0.75));
+    let stroke = Stroke::new(1.2, color.gamma_multiply(0.75));
     for angle in angles {
         let along = Vec2::angled(angle.to_radians());
         let reach = half.length();
@@ -119,7 +125,7 @@ mod tests {
     use std::collections::HashSet;
 
     use super::*;
-    use crate::theme::{color::contrast, tokens::Tokens};
+    use crate::theme::tokens::Tokens;
 
     #[test]
     fn inks_differ_by_more_than_their_colour() {

@@ -95,7 +95,7 @@ pub(super) fn text(brush: &Brush<'_>, at: Pos2, anchor: Align2, text: &str, stro
 type Sign = fn(&Brush<'_>, DVec2);
 
 /// Height of a line of the legend.
-const LEGEND_ROW: f32 = 23.0;
+const LEGEND_ROW: f32 = 27.0;
 
 /// The signs and what they mean, to the right of the key, for a picture that nobody can point at.
 pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
@@ -113,7 +113,7 @@ pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
     let left = canvas.left() + m.space.edge + WIDTH + m.space.section;
     let bottom = canvas.bottom() - m.space.edge;
     for (i, (sign, said)) in rows.into_iter().enumerate() {
-        let y = bottom - LEGEND_ROW * (4.5 - i as f32);
+        let y = bottom - LEGEND_ROW * (4.3 - i as f32);
         sign(brush, brush.at.court_from_screen(pos2(left + 14.0, y)));
         text(brush, pos2(left + 38.0, y), Align2::LEFT_CENTER, said.trim(), false);
     }

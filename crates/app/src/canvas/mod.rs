@@ -18,6 +18,7 @@ pub mod key;
 pub mod labels;
 pub mod marks;
 pub mod moment;
+pub mod overview;
 pub mod pencil;
 pub mod readout;
 pub mod scene;

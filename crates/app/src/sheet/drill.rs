@@ -67,11 +67,14 @@ fn add_page(document: &mut Document, press: &mut Press, session: &mut Session, i
         document.figure(drawing);
         beside.into_iter().for_each(|block| document.add(block));
     }
-    below(document, session, index, page);
+    below(document, press, session, (index, page), look);
 }
 
 /// Width of an upright court on paper, points: its letters are then as large as captions.
-const UPRIGHT: f32 = 222.0;
+const UPRIGHT: f32 = 212.0;
+
+/// Width of the upright drawing of all shots, points.
+const OVERVIEW: f32 = 132.0;
 
 /// What the page is about: board, court and players, in a line.
 fn about(board: &Board) -> String {
@@ -90,7 +93,7 @@ fn about(board: &Board) -> String {
     format!("{} · {surface} · near {near}, far {far}", board.title.trim())
 }
 
-/// What stands beside the drawing: the answer, what to say, and how the balls come.
+/// What stands beside the drawing: the answer, what to say, how the balls come, and what to mind.
 fn beside(session: &Session, page: &Page) -> Vec<Block> {
     let (said, _) = headline::sentence(session);
     let mut blocks = vec![Block::Subheading(said), Block::Paragraph(headline::explanation(session))];
@@ -120,6 +123,9 @@ fn beside(session: &Session, page: &Page) -> Vec<Block> {
     let equipment: Vec<&str> =
         [named, drawn.as_deref().unwrap_or_default()].into_iter().filter(|text| !text.is_empty()).collect();
     said_of(&mut blocks, DrillPart::Equipment.label(), &equipment.join("\n"));
+    said_of(&mut blocks, "Notes", &notes(&page.notes));
+    blocks.push(Block::Subheading("Before you start".to_owned()));
+    blocks.push(Block::Bullets(CAUTIONS.map(str::to_owned).to_vec()));
     blocks
 }
 
@@ -130,8 +136,14 @@ fn said_of(blocks: &mut Vec<Block>, heading: &str, text: &str) {
     }
 }
 
-/// What stands below the drawing: setting up, the shots in order, notes, cautions and where the figures come from.
-fn below(document: &mut Document, session: &mut Session, index: usize, page: &Page) {
+/// What stands below the drawing: setting up, the shots in order, and where the figures come from.
+fn below(
+    document: &mut Document,
+    press: &mut Press,
+    session: &mut Session,
+    (index, page): (usize, &Page),
+    look: &Look,
+) {
     let (court, units) = (session.court(), session.units());
     if let Some(table) = places::setting_up(&court, &page.marks, units) {
         document.heading("Setting up");
@@ -139,14 +151,15 @@ fn below(document: &mut Document, session: &mut Session, index: usize, page: &Pa
         document.table(table);
     }
     document.heading("Sequence");
-    document.table(sequence::table(session, index));
-    let notes = notes(&page.notes);
-    if !notes.is_empty() {
-        document.heading("Notes");
-        document.paragraph(notes);
+    let table = sequence::table(session, index);
+    if page.shots.len() > 1 {
+        let all = press.overview(session, &Look { size: None, ..look.clone() });
+        let width = if look.turn.is_multiple_of(2) { OVERVIEW } else { UPRIGHT };
+        let drawn = Figure::new(all).width(width).caption("All shots by their numbers");
+        document.add(Block::Beside(drawn, vec![Block::Table(table)]));
+    } else {
+        document.table(table);
     }
-    document.heading("Before you start");
-    document.bullets(CAUTIONS);
     document.note(MODEL_NOTE);
 }
 

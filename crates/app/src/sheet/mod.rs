@@ -5,6 +5,7 @@
 //! words, [`make`] makes files of it all.
 
 pub mod drill;
+mod extent;
 pub mod make;
 pub mod places;
 pub mod press;

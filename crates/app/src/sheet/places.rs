@@ -5,7 +5,7 @@
 use glam::DVec2;
 use standpoint_board::{
     Units,
-    marks::{Form, Marks},
+    marks::{Form, Ink, Marks},
     measure::{Beside, FromLine, measured},
 };
 use standpoint_geometry::{
@@ -77,35 +77,31 @@ fn line_name(line: LineName) -> String {
 #[must_use]
 pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
     let mut table = Table::new([Column::left("Set up"), Column::left("Across"), Column::left("Along")]);
-    let mut counts = [0_usize; 3];
+    let mut counts = [0_usize; 4];
+    let mut rows = Vec::new();
     for mark in marks.shown() {
-        let (name, at) = match &mark.form {
-            Form::Cone { at } => (numbered("Cone", &mut counts[0]), *at),
-            Form::Basket { at } => (numbered("Basket", &mut counts[1]), *at),
-            Form::Person { at, letter } => (format!("Person {letter}"), *at),
-            Form::Zone { from, to, round } => {
-                counts[2] += 1;
-                let size = (*to - *from).abs();
-                let shape = if *round { "Oval" } else { "Zone" };
-                let (wide, deep) = (length(size.x, units), length(size.y, units));
-                (format!("{shape} {}, {wide} wide and {deep} deep: its middle", counts[2]), (*from + *to) / 2.0)
-            }
+        let (kind, name, at) = match &mark.form {
+            Form::Cone { at } => (0, "Cone".to_owned(), *at),
+            Form::Basket { at } => (1, "Basket".to_owned(), *at),
+            Form::Person { at, letter } => (2, format!("Person {letter}"), *at),
+            Form::Zone { from, to, round } => (3, if *round { "Oval" } else { "Zone" }.to_owned(), (*from + *to) / 2.0),
             Form::Pen { .. } | Form::Arrow { .. } | Form::Text { .. } => continue,
         };
-        let name = if mark.ink == standpoint_board::marks::Ink::Plain {
-            name
-        } else {
-            format!("{name} ({})", tape::ink(mark.ink).to_lowercase())
-        };
+        counts[kind] += 1;
+        let mut name = if kind == 2 { name } else { format!("{name} {}", counts[kind]) };
+        if mark.ink != Ink::Plain {
+            name.push_str(&format!(" ({})", tape::ink(mark.ink).to_lowercase()));
+        }
+        if let Form::Zone { from, to, .. } = &mark.form {
+            let size = (*to - *from).abs();
+            name.push_str(&format!(", {} by {}, middle", length(size.x, units), length(size.y, units)));
+        }
         let (across, along) = from_lines(court, at, units);
-        table.row([name, across, along]);
+        rows.push((kind, [name, across, along]));
     }
+    rows.sort_by_key(|(kind, _)| *kind);
+    rows.into_iter().for_each(|(_, row)| table.row(row));
     (!table.rows.is_empty()).then_some(table)
-}
-
-fn numbered(what: &str, count: &mut usize) -> String {
-    *count += 1;
-    format!("{what} {count}")
 }
 
 /// What is drawn that has to be brought: `4 cones, 1 basket of balls`.

@@ -4,9 +4,10 @@ use egui::{Context, Pos2, RawInput, Rect, Vec2, vec2};
 use standpoint_board::playback::Control;
 use standpoint_sheet::{Drawing, shapes};
 
-use super::Look;
+use super::{Look, extent::Extent};
 use crate::{
-    canvas::{brush::Brush, key, scene, scene::Scene, transform::View},
+    canvas::{brush::Brush, key, overview, scene, scene::Scene},
+    edit::Colours,
     session::Session,
     settings::{Layers, Settings},
     theme::{self, LookError, Theme},
@@ -16,9 +17,7 @@ use crate::{
 /// Points a metre at which everything is painted: marks and words have about their plain size then.
 const SCALE: f64 = 25.0;
 /// Room for the key below the court, points.
-const KEY: f32 = 150.0;
-/// Room around a rally that is played, points: names stand there.
-const EDGE: f32 = 4.0;
+const KEY: f32 = 156.0;
 
 /// Paints boards without a window.
 pub struct Press {
@@ -50,13 +49,13 @@ impl Press {
     #[must_use]
     pub fn ground(&self, session: &Session, wanted: &Look) -> [u8; 3] {
         let theme = self.theme(session, wanted);
-        let color = if wanted.colours == crate::edit::Colours::Paper { *theme.court.court } else { *theme.ui.canvas };
+        let color = if wanted.colours == Colours::Paper { *theme.court.court } else { *theme.ui.canvas };
         [color.r(), color.g(), color.b()]
     }
 
     /// The size of a drawing, points: as the court needs it, or wider or higher to have the shape of a picture.
     fn size(session: &Session, wanted: &Look, key: bool) -> Vec2 {
-        let shown = View::fitted(wanted.turn).shown(&session.court()) * SCALE;
+        let shown = Extent::of(session, wanted.turn).size() * SCALE;
         let least = vec2(shown.x as f32, shown.y as f32 + if key { KEY } else { 0.0 });
         let Some((width, height)) = wanted.size else { return least };
         let ratio = width as f32 / height as f32;
@@ -87,28 +86,51 @@ impl Press {
         (drawings, duration)
     }
 
+    /// All shots of the page being looked at, by their numbers.
+    pub fn overview(&mut self, session: &mut Session, wanted: &Look) -> Drawing {
+        while session.fill() {}
+        let size = Self::size(session, wanted, false);
+        let session: &Session = session;
+        self.painted(session, wanted, size, size.y, |_, brush, _| overview::paint(brush, session))
+    }
+
     fn paint(&mut self, session: &Session, wanted: &Look, size: Vec2, key: f32) -> Drawing {
-        let theme = self.theme(session, wanted);
-        let rect = Rect::from_min_size(Pos2::ZERO, size);
-        let court = Rect::from_min_max(rect.min, rect.max - vec2(0.0, key)).shrink(if key > 0.0 { 0.0 } else { EDGE });
-        let at = View::fitted(wanted.turn).transform(court, &session.court());
         let settings = Settings {
             weighing: false,
             layers: Layers { ghosts: false, aim: false, net: false, ..wanted.layers },
             ..Settings::default()
         };
+        self.painted(session, wanted, size, size.y - key, |press, brush, rect| {
+            let (scene, weigh) = press;
+            scene.paint(brush, rect, (session, weigh), &settings, scene::State::default());
+            if key > 0.0 {
+                key::legend(brush, rect, session);
+            }
+        })
+    }
+
+    /// What is painted onto a canvas of a size, whose upper part of a height shows the court.
+    fn painted(
+        &mut self,
+        session: &Session,
+        wanted: &Look,
+        size: Vec2,
+        height: f32,
+        mut paint: impl FnMut((&mut Scene, &Weigh), &Brush<'_>, Rect),
+    ) -> Drawing {
+        let theme = self.theme(session, wanted);
+        let rect = Rect::from_min_size(Pos2::ZERO, size);
+        let court = Rect::from_min_size(rect.min, vec2(size.x, height));
+        let at = Extent::of(session, wanted.turn).transform(court, session);
         let input = RawInput { screen_rect: Some(rect), ..RawInput::default() };
         let (scene, weigh) = (&mut self.scene, &self.weigh);
         let mut output = self.ctx.run_ui(input, |ui| {
             let painter = ui.painter_at(rect);
-            if wanted.colours != crate::edit::Colours::Paper {
+            if wanted.colours != Colours::Paper {
                 painter.rect_filled(rect, 0.0, *theme.ui.canvas);
             }
             let brush = Brush { painter: &painter, at, theme: &theme };
-            scene.paint(&brush, rect, (session, weigh), &settings, scene::State::default());
-            if key > 0.0 {
-                key::legend(&brush, rect, session);
-            }
+            paint((&mut *scene, weigh), &brush, rect);
         });
         // Nobody paints the typefaces: text stays text.
         output.textures_delta.clear();

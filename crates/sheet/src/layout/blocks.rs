@@ -8,6 +8,42 @@ const INDENT: f32 = 1.7;
 /// Width a figure leaves for the text beside it at least, as a part of the page.
 const LEAST_BESIDE: f32 = 0.42;
 
+/// Lays out blocks; a heading stays with what it is over.
+pub fn blocks(flow: &mut Flow, blocks: &[Block]) {
+    for (i, wanted) in blocks.iter().enumerate() {
+        if matches!(wanted, Block::Heading(_) | Block::Subheading(_)) {
+            let after = blocks[i + 1..].iter().position(|next| !matches!(next, Block::Note(_)));
+            let kept = &blocks[i..=after.map_or(i, |after| (i + 1 + after).min(blocks.len() - 1))];
+            let space = &flow.tokens.space;
+            let gaps = space.section + space.small * kept.len() as f32;
+            flow.need(kept.iter().map(|kept| least(flow, kept)).sum::<f32>() + gaps);
+        }
+        block(flow, wanted);
+    }
+}
+
+/// The height that a block takes at least before it may go on elsewhere.
+fn least(flow: &Flow, block: &Block) -> f32 {
+    let (text, width) = (&flow.tokens.text, flow.frame().width);
+    let high = |words: &str, set: Set| lines(words, set, width).len() as f32 * flow.line_height(set.size);
+    let medium = |size| Set { size, weight: Weight::Medium };
+    match block {
+        Block::Heading(title) => high(title, strong(text.heading)),
+        Block::Subheading(title) => high(title, strong(text.subheading)),
+        Block::Note(words) => high(words, medium(text.small)),
+        Block::Table(wanted) => table::least(flow, wanted),
+        Block::Figure(figure) | Block::Beside(figure, _) => {
+            let whole = flow.whole();
+            let room = if matches!(block, Block::Figure(_)) { width } else { whole.width * (1.0 - LEAST_BESIDE) };
+            let (_, high, caption) = measured(flow, figure, (room, whole.bottom - whole.top));
+            high + caption.len() as f32 * flow.line_height(text.small)
+        }
+        Block::Part(_) | Block::PageBreak => 0.0,
+        Block::KeyFigures(_) => flow.line_height(text.figure) + flow.line_height(text.small),
+        Block::Paragraph(_) | Block::Bullets(_) | Block::Steps(_) => 2.0 * flow.line_height(text.body),
+    }
+}
+
 pub fn block(flow: &mut Flow, block: &Block) {
     if begins_a_page(block) {
         flow.new_page();
@@ -150,9 +186,7 @@ fn beside(flow: &mut Flow, figure: &Figure, blocks: &[Block]) {
     let bottom = put(flow, figure, wide, high, &caption);
     flow.y = top;
     flow.stand_beside(whole.left + wide + flow.tokens.space.section, bottom);
-    for inner in blocks {
-        block(flow, inner);
-    }
+    self::blocks(flow, blocks);
     flow.leave_beside();
     flow.y += flow.tokens.space.group;
 }

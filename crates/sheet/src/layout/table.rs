@@ -55,6 +55,13 @@ pub fn table(flow: &mut Flow, table: &Table) {
     flow.y += tokens.space.group;
 }
 
+/// Height of the head with the first row.
+pub fn least(flow: &Flow, table: &Table) -> f32 {
+    let widths = widths(flow, table);
+    let first = table.rows.first().map_or(0.0, |row| height(flow, table, row, &widths));
+    head_height(flow, table, &widths) + first.min(flow.line_height(flow.tokens.text.body) * 4.0)
+}
+
 fn body(flow: &Flow) -> Set {
     Set { size: flow.tokens.text.body, weight: Weight::Medium }
 }
