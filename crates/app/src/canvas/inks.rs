@@ -56,15 +56,20 @@ fn hatching(ink: Ink) -> (&'static [f32], bool) {
 /// Distance between the lines of a hatching, points.
 const HATCH: f32 = 13.0;
 
-/// Contrast with the court from which on a hatching is seen.
+/// Contrast with the court from which on a colour is seen.
 const SEEN: f32 = 1.3;
+
+/// The fill of an ink, or its edge where the fill could not be told from the court, as white on paper.
+#[must_use]
+pub fn seen(court: &CourtColors, fill: Color32, edge: Color32) -> Color32 {
+    if contrast(fill, *court.court) < SEEN { edge } else { fill }
+}
 
 /// Hatches a rectangle or an ellipse with the given half size.
 pub fn hatch(brush: &Brush<'_>, ink: Ink, center: Pos2, half: Vec2, round: bool) {
     let court = &brush.theme.court;
     let (fill, edge) = colors(court, ink);
-    // White on white paper would not be seen.
-    let color = if contrast(fill, *court.court) < SEEN { edge } else { fill };
+    let color = seen(court, fill, edge);
     let (angles, dotted) = hatching(ink);
     let step = HATCH * brush.growth();
     let stroke = Stroke::new(1.2, color.gamma_multiply(0.75));

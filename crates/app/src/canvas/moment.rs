@@ -7,7 +7,7 @@ use standpoint_geometry::frame::End;
 
 use super::{
     brush::{Brush, Side},
-    marks,
+    inks, marks,
 };
 use crate::session::Session;
 
@@ -62,7 +62,8 @@ fn trail(brush: &Brush<'_>, session: &Session, moment: &Moment) {
         let before = now - TRAIL.0 * i as f64 / TRAIL.1 as f64;
         (before >= 0.0).then(|| timeline.at(before)).flatten().map(|then| brush.point(then.ball.truncate()))
     };
-    let color = *brush.theme.court.ball;
+    let c = &brush.theme.court;
+    let color = inks::seen(c, *c.ball, *c.hitter_ink);
     let mut last = brush.point(moment.ball.truncate());
     for (i, point) in (1..=TRAIL.1).map_while(|i| at(i).map(|p| (i, p))) {
         let part = 1.0 - i as f32 / TRAIL.1 as f32;

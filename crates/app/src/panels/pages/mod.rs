@@ -44,7 +44,7 @@ impl Pages {
         });
         if !slim {
             let frame = Frame::new().inner_margin(Margin { top: theme.m.space.small as i8, ..Margin::ZERO });
-            Panel::bottom("page words").frame(frame).resizable(true).default_size(230.0).show(ui, |ui| {
+            Panel::bottom("page words").frame(frame).resizable(true).default_size(300.0).show(ui, |ui| {
                 words::ui(ui, session, theme, out);
             });
         }

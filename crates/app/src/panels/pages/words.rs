@@ -48,7 +48,9 @@ fn drill(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
                 caption(ui, theme, part.label());
                 let mut text = part.of(&page.drill).clone();
                 let field = TextEdit::multiline(&mut text).desired_width(f32::INFINITY).desired_rows(2);
-                let response = ui.add(field.hint_text(hint(part))).accessible_name(part.label());
+                let response = ui
+                    .add(field.hint_text(hint(part)))
+                    .accessible_name(format!("Drill {}", part.label().to_lowercase()));
                 typed(&response, out, || Edit::PageDrill(part, text));
             }
         },
