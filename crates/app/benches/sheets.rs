@@ -25,7 +25,7 @@ fn main() {
     let mut board = Board::demo();
     let mut patterns = Pattern::ALL.iter().cycle();
     while board.pages.len() < 20 {
-        let mirrored = board.pages.len() % 2 == 0;
+        let mirrored = board.pages.len().is_multiple_of(2);
         let page = patterns.next().unwrap().page(&board, mirrored);
         board.pages.push(Arc::new(page));
     }
