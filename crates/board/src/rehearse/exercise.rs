@@ -234,6 +234,7 @@ fn scene(theme: Theme, level: Level, opponent: Hand, throw: Throw) -> Board {
         title: theme.label().to_owned(),
         notes: String::new(),
         cues: Vec::new(),
+        drill: crate::model::Drill::default(),
         shots: vec![spec],
         marks: Default::default(),
     };
