@@ -297,7 +297,8 @@ fn golden_max(mut a: f64, mut b: f64, f: impl Fn(f64) -> f64) -> (f64, f64) {
 /// Speed and topspin at which a player usually plays a stroke to a target, m/s and rad/s.
 ///
 /// Drives take the wing's rally speed and spin. A lob is as fast as it must be to come down on the target after a
-/// launch of 48 degrees, a drop as fast as a launch of 14 degrees needs (both common practice, no source).
+/// launch of 48 degrees, a drop as fast as the flattest launch needs, from 14
+/// degrees up, that clears the tape (both common practice, no source).
 #[must_use]
 pub fn usual_delivery(
     conditions: &Conditions,
@@ -318,13 +319,28 @@ pub fn usual_delivery(
         Stroke::Topspin => (skill.speed, skill.topspin),
         Stroke::Flat => (skill.speed * 1.03, skill.topspin * 0.2),
         Stroke::Slice => (usual_speed(&skill, stroke), -1200.0 * RPM),
-        Stroke::Drop => (touch(14.0, -1200.0 * RPM), -1200.0 * RPM),
+        Stroke::Drop => {
+            // As flat as gets over the net with something to spare.
+            let topspin = -1200.0 * RPM;
+            let speed = (14..=40).step_by(2).find_map(|degrees| {
+                let elevation = f64::from(degrees).to_radians();
+                let speed = speed_for(&physics, contact.z, elevation, topspin, distance)?;
+                let way = target - contact.truncate();
+                let start = BallState::launch(contact, speed, elevation, way.x.atan2(way.y), topspin, 0.0);
+                let net = land(&physics, start, STEP)?.net?.point;
+                (net.z - physics.radius - conditions.court.net_height(net.x) > DROP_CLEARANCE_M).then_some(speed)
+            });
+            (speed.unwrap_or_else(|| touch(14.0, topspin)), topspin)
+        }
         Stroke::Lob => (touch(48.0, 0.0), 0.0),
         Stroke::Volley => (usual_speed(&skill, stroke), -500.0 * RPM),
         Stroke::Overhead => (usual_speed(&skill, stroke), 0.0),
         Stroke::Serve => (player.serve.first_speed, player.serve.topspin / 3.0),
     }
 }
+
+/// How far over the tape a drop shot is usually played, m. Choice, from common practice without a source.
+const DROP_CLEARANCE_M: f64 = 0.15;
 
 /// The speed whose flight at an elevation lands `distance` away, m/s; `None` outside 3-60 m/s.
 fn speed_for(physics: &BallPhysics, height: f64, elevation: f64, topspin: f64, distance: f64) -> Option<f64> {

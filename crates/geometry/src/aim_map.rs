@@ -81,6 +81,8 @@ impl Solver {
         let [best, from_middle] = goals.map(|goal| {
             recover(&situation.hitter, &mover, near.hitter_place, goal, receipt.time, &mut judge).reached.exposure
         });
+        // On the way to a spot out of reach the player may pass worse places than on the way to the middle.
+        let best = best.min(from_middle);
         Worth { win: chance_in * (1.0 - best), win_from_middle: chance_in * (1.0 - from_middle), chance_in, speed }
     }
 }

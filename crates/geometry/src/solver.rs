@@ -31,8 +31,9 @@ use crate::{
 const NEARLY: f64 = 0.05;
 /// Level lines drawn besides the zone, as exposure above the least.
 const WIDER_LEVELS: [f64; 2] = [0.05, 0.10];
-/// The field is exact up to this much above the least; the widest level line and a little more.
-const EXACT_ABOVE: f64 = 0.055;
+/// The field is exact in the zone and so much above it. Further up the closer look's places, half a metre apart, are
+/// joined smoothly.
+const EXACT_ABOVE: f64 = 0.01;
 /// Spacing of the points of a drawn path, s.
 const PATH_STEP_S: f64 = 0.03;
 
@@ -277,7 +278,8 @@ impl Solver {
         let (place, exposure) = self.search.least(&mut self.judge, &stand);
         let spot = Place { place, exposure };
         let least = (place, exposure);
-        self.search.field(&mut self.judge, least, EXACT_ABOVE, &mut self.field);
+        let exact_above = situation.settings.zone_tolerance + EXACT_ABOVE;
+        self.search.field(&mut self.judge, least, exact_above, &mut self.field);
         let levels = [&[situation.settings.zone_tolerance], &WIDER_LEVELS[..]].concat();
         let mut lines = contours(&self.field, exposure, &levels);
         let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);

@@ -159,7 +159,7 @@ impl Search {
         for j in 0..self.close_rows {
             for i in 0..self.close_columns {
                 let known = i % 2 == 0 && j % 2 == 0;
-                let v = self.smooth(DVec2::new(i as f64, j as f64) / 2.0);
+                let v = smooth(&self.coarse, self.columns, self.rows, DVec2::new(i as f64, j as f64) / 2.0);
                 let close = !known && v < lowest + CLOSER_ABOVE;
                 let p = self.origin + DVec2::new(i as f64, j as f64) * (COARSE_M / 2.0);
                 self.close.push(if close { judge.glance(p.as_vec2()).0 } else { v });
@@ -278,20 +278,21 @@ impl Search {
         true
     }
 
-    /// The field at [`FINE_M`]: exact where it is within `exact_above` of the least (as far as the first look tells),
-    /// smoothly interpolated elsewhere.
+    /// The field at [`FINE_M`]: exact where it is within `exact_above` of the least (as far as the looks tell), smoothly
+    /// interpolated elsewhere. After [`Self::least`], which looks closer at the low ground.
     pub fn field(&self, judge: &mut Judge, least: (DVec2, f64), exact_above: f64, field: &mut Field) {
-        let per = (COARSE_M / FINE_M) as usize;
+        let per = (COARSE_M / 2.0 / FINE_M) as usize;
         field.origin = self.origin;
         field.step = FINE_M;
-        field.columns = (self.columns - 1) * per + 1;
-        field.rows = (self.rows - 1) * per + 1;
+        field.columns = (self.close_columns - 1) * per + 1;
+        field.rows = (self.close_rows - 1) * per + 1;
         field.values.clear();
         field.values.reserve(field.columns * field.rows);
+        let (close, columns, rows) = (&self.close, self.close_columns, self.close_rows);
         for j in 0..field.rows {
             for i in 0..field.columns {
                 let p = DVec2::new(i as f64, j as f64) / per as f64;
-                field.values.push(self.smooth(p));
+                field.values.push(smooth(close, columns, rows, p));
             }
         }
         let near = |p: DVec2| (p - least.0).abs().max_element() <= 3.0 * FINE_M;
@@ -301,6 +302,7 @@ impl Search {
                 let i = if j % 2 == 0 { i } else { field.columns - 1 - i };
                 let at = j * field.columns + i;
                 let p = self.origin + DVec2::new(i as f64, j as f64) * FINE_M;
+                // Where the value is this low, the places of the closer look are known.
                 if i % per == 0 && j % per == 0 {
                     continue;
                 }
@@ -310,20 +312,20 @@ impl Search {
             }
         }
     }
+}
 
-    /// Cubic interpolation (Catmull-Rom) of the first look; `p` in its cells.
-    fn smooth(&self, p: DVec2) -> f32 {
-        let (i, j) = ((p.x as usize).min(self.columns - 2), (p.y as usize).min(self.rows - 2));
-        let (u, v) = ((p.x - i as f64) as f32, (p.y - j as f64) as f32);
-        let at = |i: isize, j: isize| {
-            let i = i.clamp(0, self.columns as isize - 1) as usize;
-            let j = j.clamp(0, self.rows as isize - 1) as usize;
-            self.coarse[j * self.columns + i]
-        };
-        let (i, j) = (i as isize, j as isize);
-        let row = |j: isize| catmull_rom([at(i - 1, j), at(i, j), at(i + 1, j), at(i + 2, j)], u);
-        catmull_rom([row(j - 1), row(j), row(j + 1), row(j + 2)], v).clamp(0.0, 1.0)
-    }
+/// Cubic interpolation (Catmull-Rom) of places looked at; `p` in their cells.
+fn smooth(values: &[f32], columns: usize, rows: usize, p: DVec2) -> f32 {
+    let (i, j) = ((p.x as usize).min(columns - 2), (p.y as usize).min(rows - 2));
+    let (u, v) = ((p.x - i as f64) as f32, (p.y - j as f64) as f32);
+    let at = |i: isize, j: isize| {
+        let i = i.clamp(0, columns as isize - 1) as usize;
+        let j = j.clamp(0, rows as isize - 1) as usize;
+        values[j * columns + i]
+    };
+    let (i, j) = (i as isize, j as isize);
+    let row = |j: isize| catmull_rom([at(i - 1, j), at(i, j), at(i + 1, j), at(i + 2, j)], u);
+    catmull_rom([row(j - 1), row(j), row(j + 1), row(j + 2)], v).clamp(0.0, 1.0)
 }
 
 fn catmull_rom(p: [f32; 4], u: f32) -> f32 {

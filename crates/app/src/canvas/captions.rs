@@ -58,6 +58,7 @@ pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings
             plain(brush, placer, LabelId::Receipt, closest.truncate(), 12.0, &text);
         }
         net(brush, placer, &answer.shot.net, units);
+        super::returner::tag(brush, placer, answer);
     }
     names(brush, placer, session);
     if let Some(play) = session.play().filter(|_| settings.layers.bisector) {
@@ -74,6 +75,9 @@ fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
         rects.push(touch_rect(brush.point(play.spot.place), mark));
         rects.push(touch_rect(brush.point(play.recovery.reached.place), mark));
         rects.extend(play.best.iter().map(|reply| touch_rect(brush.point(reply.landing), 20.0)));
+    }
+    if let Some(play) = session.answer().and_then(|answer| answer.returner.as_deref()).filter(|_| !ghosts) {
+        rects.push(super::returner::obstacle(brush, play));
     }
     rects
 }

@@ -25,6 +25,8 @@ pub enum LabelId {
     Contour(usize),
     /// The contact of the opponent.
     Receipt,
+    /// Where the receiver of a serve waits.
+    Receiver,
     /// The wedge.
     Wedge,
     /// A shot that is weighed, by its rank.

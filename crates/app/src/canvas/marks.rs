@@ -69,7 +69,21 @@ pub fn spot(brush: &Brush<'_>, place: DVec2) {
         brush.painter.line_segment([tick[0] - d, tick[1] + d], Stroke::new(4.4, edge));
         brush.painter.line_segment(tick, Stroke::new(2.4, ink));
     }
-    feet(brush, c, place, ink);
+    feet(brush, c, place, Side::Hitter, ink);
+}
+
+/// Where the receiver of a serve waits: the opponent's corners around two feet.
+pub fn waiting(brush: &Brush<'_>, place: DVec2) {
+    let c = brush.point(place);
+    let (ink, edge) = brush.inks(Side::Opponent);
+    let r = 17.0 * brush.growth();
+    for d in [Vec2::X, Vec2::Y, -Vec2::X, -Vec2::Y] {
+        let (tip, across) = (c + d * r, d.rot90() * r * 0.3);
+        let corner = vec![tip - d * r * 0.3 + across, tip, tip - d * r * 0.3 - across];
+        brush.painter.line(corner.clone(), Stroke::new(4.4, edge));
+        brush.painter.line(corner, Stroke::new(2.4, ink));
+    }
+    feet(brush, c, place, Side::Opponent, ink);
 }
 
 /// Where the player really gets to: two hollow feet in a broken ring.
@@ -82,11 +96,11 @@ pub fn reached(brush: &Brush<'_>, place: DVec2) {
         brush.painter.line(arc.clone(), Stroke::new(4.4, edge.gamma_multiply(0.8)));
         brush.painter.line(arc, Stroke::new(2.2, ink));
     }
-    feet(brush, c, place, edge);
+    feet(brush, c, place, Side::Hitter, edge);
 }
 
-fn feet(brush: &Brush<'_>, c: Pos2, place: DVec2, fill: egui::Color32) {
-    let (ink, edge) = brush.inks(Side::Hitter);
+fn feet(brush: &Brush<'_>, c: Pos2, place: DVec2, inks: Side, fill: egui::Color32) {
+    let (ink, edge) = brush.inks(inks);
     let ahead = brush.at.screen_displacement(DVec2::new(0.0, -place.y.signum())).normalized();
     let side = ahead.rot90();
     let upright = ahead.x.abs() < 0.5;

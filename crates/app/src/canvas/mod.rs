@@ -21,6 +21,7 @@ pub mod moment;
 pub mod overview;
 pub mod pencil;
 pub mod readout;
+pub mod returner;
 pub mod scene;
 pub mod sketch;
 pub mod tools;
@@ -242,6 +243,7 @@ impl Canvas {
         self.easel.show(ui, &brush, rect, site);
         if session.moment().is_none() {
             announce::answer(ui, &at, session);
+            returner::announce(ui, &at, session);
         }
         announce::handles(ui, &at, session, theme.m.touch);
         if let Some(handle) = self.hovered.filter(|_| self.hand == Hand::Free) {

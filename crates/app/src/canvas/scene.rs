@@ -11,7 +11,7 @@ use super::{
     handles::{self, HandleId},
     key,
     labels::Placer,
-    marks, moment, sketch, wedge, weigh,
+    marks, moment, returner, sketch, wedge, weigh,
 };
 use crate::{session::Session, settings::Settings, weigh::Weigh};
 
@@ -73,6 +73,9 @@ impl Scene {
             // The shots beside each other are what matters; the drawn one is among them when it is ticked.
             flights::hinted(brush, session);
         } else if let Some(answer) = session.answer() {
+            if let Some(play) = &answer.returner {
+                returner::paint(brush, play);
+            }
             flying(brush, answer, session, settings);
         }
         if let Some(spec) = session.shot().filter(|_| session.answer().is_none()) {

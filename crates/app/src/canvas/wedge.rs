@@ -43,7 +43,8 @@ pub fn bisector(brush: &Brush<'_>, apex: DVec2, bisector: &Bisector, court: &Cou
 }
 
 /// Where a ray meets the plane of the net.
-fn at_net(from: DVec2, along: DVec2) -> Option<DVec2> {
+#[must_use]
+pub fn at_net(from: DVec2, along: DVec2) -> Option<DVec2> {
     let t = -from.y / along.y;
     (t.is_finite() && t > 0.0).then(|| from + along * t)
 }
