@@ -37,7 +37,7 @@ fn main() {
             ..Start::default()
         });
         println!("{name} board: open after {:.0} ms, four frames among them", began.elapsed().as_secs_f64() * 1e3);
-        let from = center(&window, "Target");
+        let from = center(&window, "Ball target");
         window.hover_at(from);
         window.step();
         window.drag_at(from);

@@ -4,12 +4,12 @@
 
 mod common;
 
-use common::{Window, app, center, drag, window_of};
+use common::{Window, app, center, drag, opened, window_of};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
 use standpoint_app::{
-    app::App,
+    app::{App, Start},
     commands::{Action, Command},
 };
 use standpoint_board::Units;
@@ -182,6 +182,18 @@ fn what_is_painted_is_announced() {
             assert!(!node.rect().is_negative());
         }
     }
+}
+
+#[test]
+fn a_serve_shows_where_the_receiver_waits() {
+    let board = concat!(env!("CARGO_MANIFEST_DIR"), "/../../assets/boards/return-of-serve.standpoint");
+    let window = opened(vec2(1440.0, 900.0), None, || Start { file: Some(board.into()), ..Start::default() });
+    let answer = app(&window).session().answer().unwrap();
+    let receiver = answer.returner.as_ref().unwrap().spot.place;
+    // Behind the baseline on the receiver's side, as is common practice (no source).
+    assert!(receiver.y * answer.shot.landing.place.y > 0.0 && receiver.y.abs() > 11.885, "{receiver}");
+    let node = window.get_by_label("Receiver’s spot");
+    assert!(node.value().unwrap().contains("points lost in 100"));
 }
 
 #[test]

@@ -51,5 +51,5 @@ pub fn announce(ui: &Ui, at: &Transform, session: &Session) {
     let end = session.hitter_end().other();
     let place = words::place(play.spot.place, end, &session.court(), session.units());
     let value = format!("{place}, {} points lost in 100", words::points(play.spot.exposure));
-    announce::item(ui, Id::unique(("mark", "Receiver")), rect, Role::GraphicsSymbol, "Receiver's spot", &value);
+    announce::item(ui, Id::unique(("mark", "Receiver")), rect, Role::GraphicsSymbol, "Receiver’s spot", &value);
 }
