@@ -138,8 +138,12 @@ impl App {
         };
         let target = app.session.shot().map(|spec| spec.shot.target);
         app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
+        let of_room = start.file.as_deref().and_then(crate::chart::dropped);
         match start.file {
-            Some(path) => app.files.read(ctx, path),
+            Some(path) => match of_room {
+                Some(act) => app.chart_act(ctx, act),
+                None => app.files.read(ctx, path),
+            },
             None if !app.settings.hints_shown && app.shot.is_none() && app.first == First::Board => {
                 app.hints.begin(0.0)
             }

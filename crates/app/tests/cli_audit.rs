@@ -243,3 +243,34 @@ fn a_wish_to_stop_leaves_no_file_and_the_former_one_as_it_was() {
     assert_eq!(names(), before);
     assert_eq!(fs::read_to_string(&answer).unwrap(), "the former answer");
 }
+
+/// The text of a PDF, read by a tool that knows nothing of this program (poppler's `pdftotext`).
+fn text_of(path: &std::path::Path) -> String {
+    let output = Command::new("pdftotext").args(["-layout", path.to_str().unwrap(), "-"]).output().unwrap();
+    assert!(output.status.success());
+    String::from_utf8(output.stdout).unwrap()
+}
+
+#[test]
+fn the_report_to_be_printed_has_figures_moments_and_bad_rows() {
+    let desk = Desk::new();
+    let (file, _) = with_slips(&desk, &chart(4));
+    let (pdf, summary) = (desk.path("report.pdf"), desk.path("summary.csv"));
+    let options =
+        ["--pdf", pdf.to_str().unwrap(), "--paper", "letter", "--summary", summary.to_str().unwrap(), "--csv"];
+    let said = standpoint(&[["audit", &file].as_slice(), &options].concat());
+    assert_eq!(said.code, 1);
+    let text = text_of(&pdf);
+    for part in
+        ["Near player", "Far player", "The moments that cost most", "Rows that could not be read: 2", "upstairs"]
+    {
+        assert!(text.contains(part), "{part} is missing in\n{text}");
+    }
+    assert!(text.contains("Estimates of a model for these two players. A qualified coach decides."));
+    // The same figure as in the summary, for every shot of the near player.
+    let (heading, groups) = records(&fs::read_to_string(&summary).unwrap());
+    let column = heading.iter().position(|name| name == "avoidable").unwrap();
+    let near = groups.iter().find(|row| row[0] == "near" && row[1] == "all").unwrap();
+    let cost = format!("{:.1}", 100.0 * near[column].parse::<f64>().unwrap());
+    assert!(text.contains(&cost), "{cost} is missing in\n{text}");
+}

@@ -60,6 +60,7 @@ impl App {
             Command::ChartImport => self.ask_chart(ctx, Paper::Import),
             Command::ChartShots => self.ask_chart(ctx, Paper::Shots),
             Command::ChartSummary => self.ask_chart(ctx, Paper::Summary),
+            Command::ChartReport => self.ask_chart(ctx, Paper::Report),
             _ => {}
         }
     }
@@ -197,9 +198,10 @@ impl App {
                     self.files.start_chart(ctx, move || files::bad_rows(path, &imported));
                 }
             }
-            Paper::Shots | Paper::Summary => {
+            Paper::Shots | Paper::Summary | Paper::Report => {
                 let Some(audited) = self.room.audited().cloned() else { return };
-                self.files.start_chart(ctx, move || super::audit::write(path, paper, &audited));
+                let (setup, units) = (Arc::clone(self.room.notes.setup()), self.session.units());
+                self.files.start_chart(ctx, move || super::audit::write(path, paper, &audited, &setup, units));
             }
         }
     }

@@ -36,6 +36,8 @@ pub enum Paper {
     Shots,
     /// The audit, group by group.
     Summary,
+    /// The audit, to be printed.
+    Report,
 }
 
 impl Paper {
@@ -49,6 +51,7 @@ impl Paper {
             Self::BadRows => "Save the list of bad rows",
             Self::Shots => "Export the audit shot by shot",
             Self::Summary => "Export the audit group by group",
+            Self::Report => "Export the audit as PDF",
         }
     }
 
@@ -74,6 +77,7 @@ impl Paper {
         match self {
             Self::Open | Self::Save => ("Standpoint chart", &[chart_file::EXTENSION]),
             Self::Import => ("Table of shots", &["csv", "tsv", "txt"]),
+            Self::Report => ("PDF", &["pdf"]),
             _ => ("Table", &["csv"]),
         }
     }
@@ -87,6 +91,7 @@ impl Paper {
             Self::BadRows => "bad-rows",
             Self::Shots => "audit-shots",
             Self::Summary => "audit-summary",
+            Self::Report => "audit",
         };
         format!("{stem}.{}", self.kind().1[0])
     }

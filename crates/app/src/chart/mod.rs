@@ -11,6 +11,7 @@ pub mod leave;
 pub mod measure;
 mod note;
 mod pad;
+pub mod paper;
 mod points;
 mod room;
 mod worker;

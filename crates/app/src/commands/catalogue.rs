@@ -137,6 +137,7 @@ pub enum Command {
     ChartImport,
     ChartShots,
     ChartSummary,
+    ChartReport,
     // The entries of `commands::teach`.
     Present,
     Rehearse,

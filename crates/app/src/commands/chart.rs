@@ -6,7 +6,7 @@ use super::catalogue::{CTRL_SHIFT, Command, Menu, SHIFT, Spec, entry};
 use crate::chart::Face;
 
 /// In the order of [`Command`].
-pub static ENTRIES: [Spec; 9] = [
+pub static ENTRIES: [Spec; 10] = [
     entry(Command::ChartRoom, Menu::Chart, "Chart room", "What really happened: note matches, and audit them")
         .keys(SHIFT, Key::M)
         .on(|f| f.chart.open),
@@ -44,4 +44,6 @@ pub static ENTRIES: [Spec; 9] = [
         "Write the figures of every group to a CSV file",
     )
     .when(|f| !f.busy && f.chart.audited),
+    entry(Command::ChartReport, Menu::Chart, "Export the audit as PDF…", "Write a report of the audit to be printed")
+        .when(|f| !f.busy && f.chart.audited),
 ];

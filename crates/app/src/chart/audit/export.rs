@@ -2,14 +2,25 @@
 
 use std::path::PathBuf;
 
-use standpoint_board::chart::report::{ShotWriter as _, ShotsCsv, summary_csv};
+use standpoint_board::{
+    Units,
+    chart::{
+        Setup,
+        report::{ShotWriter as _, ShotsCsv, summary_csv},
+    },
+};
 
-use super::super::{Done, Paper, files, worker::Audited};
+use super::super::{Done, Paper, files, paper::PdfReport, worker::Audited};
 
-/// Writes the audit shot by shot, or group by group.
-pub fn write(path: PathBuf, paper: Paper, audited: &Audited) -> Done {
+/// Writes the audit shot by shot, group by group, or as a report to be printed.
+pub fn write(path: PathBuf, paper: Paper, audited: &Audited, setup: &Setup, units: Units) -> Done {
     files::write(path, paper, |file| match paper {
         Paper::Summary => summary_csv(&audited.report, file),
+        Paper::Report => {
+            let mut pdf = PdfReport::new(file, setup, units, standpoint_sheet::Paper::A4);
+            audited.shots.iter().try_for_each(|shot| pdf.shot(shot))?;
+            pdf.finish(&audited.report)
+        }
         _ => {
             let mut csv = ShotsCsv::new(file);
             audited.shots.iter().try_for_each(|shot| csv.shot(shot))?;

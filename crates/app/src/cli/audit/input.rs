@@ -56,6 +56,12 @@ impl Input {
         Self::of(&path.display().to_string(), path, size, Box::new(file))
     }
 
+    /// What a report of it is called: the name of the file.
+    pub fn title(&self) -> String {
+        let stem = Path::new(&self.place).file_stem();
+        stem.map_or_else(|| self.place.clone(), |stem| stem.to_string_lossy().into_owned())
+    }
+
     fn of(place: &str, path: &Path, size: Option<u64>, input: Table) -> Result<Self, Box<Fault>> {
         let failed = |source: io::Error| load_fault(path, "chart", &load_error(path, source));
         let mut input = BufReader::with_capacity(64 * 1024, input);

@@ -12,18 +12,22 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use clap::Args;
+use clap::{Args, ValueEnum};
 use standpoint_board::{
     Units,
     chart::{
         Chart, Setup,
-        audit::{AuditError, Compare, Crew, Watch},
+        audit::{AuditError, AuditedShot, Compare, Crew, Watch},
         fit::Habits,
         import::{BadRow, ReadError, RowReader},
         report::{BadRowsCsv, NoShots, Passing, ReportJson, ReportModel, ShotWriter, ShotsCsv, summary_csv},
     },
     store::{GrowingFile, SaveError},
 };
+
+use standpoint_sheet::Paper;
+
+use crate::chart::paper::PdfReport;
 
 use self::{
     input::{Content, Input, Table},
@@ -56,6 +60,12 @@ pub struct AuditArgs {
     /// Write the figures of every group here as well, as CSV.
     #[arg(long, value_name = "FILE")]
     pub summary: Option<PathBuf>,
+    /// Write a report to be printed here as well, as PDF.
+    #[arg(long, value_name = "FILE")]
+    pub pdf: Option<PathBuf>,
+    /// Its paper.
+    #[arg(long, value_enum, default_value = "a4")]
+    pub paper: PaperArg,
     /// Write what is wrong with rows that cannot be read here as well, as CSV.
     #[arg(long, value_name = "FILE")]
     pub bad_rows: Option<PathBuf>,
@@ -71,6 +81,24 @@ pub struct AuditArgs {
     /// Units.
     #[command(flatten)]
     pub reading: Reading,
+}
+
+/// A size of paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PaperArg {
+    /// 210 by 297 mm.
+    A4,
+    /// 8.5 by 11 inches.
+    Letter,
+}
+
+impl PaperArg {
+    fn paper(self) -> Paper {
+        match self {
+            Self::A4 => Paper::A4,
+            Self::Letter => Paper::Letter,
+        }
+    }
 }
 
 impl AuditArgs {
@@ -149,21 +177,27 @@ enum Source {
 struct Files {
     answer: Option<GrowingFile>,
     summary: Option<GrowingFile>,
+    pdf: Option<GrowingFile>,
     bad_rows: Option<GrowingFile>,
 }
 
 impl Files {
     fn begin(args: &AuditArgs) -> Result<Self, Box<Fault>> {
         let begin = |path: &Option<PathBuf>| path.as_deref().map(begin).transpose();
-        Ok(Self { answer: begin(&args.output)?, summary: begin(&args.summary)?, bad_rows: begin(&args.bad_rows)? })
+        Ok(Self {
+            answer: begin(&args.output)?,
+            summary: begin(&args.summary)?,
+            pdf: begin(&args.pdf)?,
+            bad_rows: begin(&args.bad_rows)?,
+        })
     }
 
     fn any(&self) -> bool {
-        [&self.answer, &self.summary, &self.bad_rows].into_iter().any(Option::is_some)
+        [&self.answer, &self.summary, &self.pdf, &self.bad_rows].into_iter().any(Option::is_some)
     }
 
     fn finish(self) -> Result<(), Stop> {
-        for file in [self.bad_rows, self.summary, self.answer].into_iter().flatten() {
+        for file in [self.bad_rows, self.summary, self.pdf, self.answer].into_iter().flatten() {
             file.finish().map_err(|error| save_fault(&error))?;
         }
         Ok(())
@@ -193,6 +227,29 @@ fn or_nowhere<'f>(file: &'f mut Option<GrowingFile>, nowhere: &'f mut io::Sink) 
     }
 }
 
+/// Two writers of the same shots.
+struct Both<'w> {
+    first: &'w mut dyn ShotWriter,
+    second: Option<&'w mut dyn ShotWriter>,
+}
+
+impl ShotWriter for Both<'_> {
+    fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
+        self.first.shot(shot)?;
+        self.second.as_mut().map_or(Ok(()), |second| second.shot(shot))
+    }
+
+    fn bad(&mut self, row: &BadRow) -> io::Result<()> {
+        self.first.bad(row)?;
+        self.second.as_mut().map_or(Ok(()), |second| second.bad(row))
+    }
+
+    fn finish(&mut self, report: &ReportModel) -> io::Result<()> {
+        self.first.finish(report)?;
+        self.second.as_mut().map_or(Ok(()), |second| second.finish(report))
+    }
+}
+
 /// One audit.
 struct Job<'a> {
     args: &'a AuditArgs,
@@ -216,11 +273,14 @@ impl Job<'_> {
             (_, true) => Box::new(ShotsCsv::new(&mut *out)),
             _ => Box::new(NoShots),
         };
+        let units = self.args.reading.units(Units::Metres);
+        let mut pdf = files.pdf.as_mut().map(|file| PdfReport::new(file, self.setup, units, self.args.paper.paper()));
+        let mut both = Both { first: &mut *writer, second: pdf.as_mut().map(|pdf| pdf as &mut dyn ShotWriter) };
         let mut on_bad = |row: &BadRow| {
             self.bar.tell(|| told::bad_row(self.place, row).iter().for_each(|line| complain(line)));
             bad_rows.write(row)
         };
-        let mut sink = Passing { writer: &mut *writer, habits: Habits::default(), on_bad: &mut on_bad };
+        let mut sink = Passing { writer: &mut both, habits: Habits::default(), on_bad: &mut on_bad };
         let compare = if self.args.anywhere { Compare::Anywhere } else { Compare::SamePart };
         let crew = Crew::new(self.setup, compare, self.args.threads)?;
         let mut progress = |progress| self.bar.show(progress);
@@ -231,12 +291,13 @@ impl Job<'_> {
         };
         let report = ReportModel::new(self.setup, &findings, &sink.habits);
         self.bar.clear();
-        writer.finish(&report)?;
+        sink.writer.finish(&report)?;
+        drop(pdf);
         drop(writer);
         bad_rows.finish()?;
         summary_csv(&report, or_nowhere(&mut files.summary, &mut not_there))?;
         if !form.json && !form.csv {
-            told::write(out, self.place, &report, self.args.reading.units(Units::Metres))?;
+            told::write(out, self.place, &report, units)?;
         }
         Ok(report)
     }

@@ -41,7 +41,7 @@ impl FromStr for PlayersArg {
 pub fn setup(players: Option<&PlayersArg>, input: &Input) -> Result<Setup, Box<Fault>> {
     let own = match &input.content {
         Content::Chart(chart) => chart.setup.clone(),
-        Content::Table(_) => nobody(&input.place),
+        Content::Table(_) => nobody(&input.title()),
     };
     let title = own.title.clone();
     Ok(match players {

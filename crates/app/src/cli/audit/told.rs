@@ -48,7 +48,7 @@ pub fn left_out(place: &str, bad: u64, rows: u64) -> String {
 /// When it cannot be written.
 pub fn write(out: &mut dyn Write, place: &str, report: &ReportModel, units: Units) -> io::Result<()> {
     let title = report.title.trim();
-    if title.is_empty() || title == place {
+    if title.is_empty() || place.contains(title) {
         writeln!(out, "{place}")?;
     } else {
         writeln!(out, "{title} ({place})")?;
