@@ -1,6 +1,10 @@
 //! The key to the shading: the ramp with its unit and the level lines.
 
-use egui::{Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use egui::{
+    Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, pos2,
+    text::{LayoutJob, TextWrapping},
+    vec2,
+};
 use glam::DVec2;
 use standpoint_geometry::answer::Play;
 
@@ -25,14 +29,7 @@ pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
     let pad = m.space.item + 2.0;
     let size = vec2(WIDTH, pad * 2.0 + ROW + BAR + ROW + rows as f32 * ROW + m.space.small);
     let rect = Rect::from_min_size(pos2(canvas.left() + m.space.edge, canvas.bottom() - m.space.edge - size.y), size);
-    let ui = &brush.theme.ui;
-    brush.painter.rect(
-        rect,
-        CornerRadius::same(m.radius.medium as u8),
-        ui.raised.gamma_multiply(0.94),
-        Stroke::new(m.stroke.hair, *ui.line),
-        StrokeKind::Inside,
-    );
+    board_of(brush, rect);
     let (left, right) = (rect.left() + pad, rect.right() - pad);
     let mut y = rect.top() + pad;
     text(brush, pos2(left, y), Align2::LEFT_TOP, "Points lost in 100", true);
@@ -110,13 +107,35 @@ pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
         (marks::spot, "where to stand".to_owned()),
         (first_reply, "best replies".to_owned()),
     ];
-    let left = canvas.left() + m.space.edge + WIDTH + m.space.section;
-    let bottom = canvas.bottom() - m.space.edge;
+    let gap = m.space.item;
+    let height = LEGEND_ROW * 5.0 + 2.0 * m.space.small;
+    let corner = pos2(canvas.left() + m.space.edge + WIDTH + gap, canvas.bottom() - m.space.edge - height);
+    let width = (canvas.right() - gap - corner.x).clamp(60.0, WIDTH);
+    let rect = Rect::from_min_size(corner, vec2(width, height));
+    board_of(brush, rect);
     for (i, (sign, said)) in rows.into_iter().enumerate() {
-        let y = bottom - LEGEND_ROW * (4.3 - i as f32);
-        sign(brush, brush.at.court_from_screen(pos2(left + 14.0, y)));
-        text(brush, pos2(left + 38.0, y), Align2::LEFT_CENTER, said.trim(), false);
+        let y = rect.top() + m.space.small + LEGEND_ROW * (i as f32 + 0.5);
+        sign(brush, brush.at.court_from_screen(pos2(rect.left() + 24.0, y)));
+        let font = FontId::new(m.text.small, egui::FontFamily::Proportional);
+        let mut job = LayoutJob::simple_singleline(said.trim().to_owned(), font, *brush.theme.ui.ink);
+        // A long name is told in full elsewhere.
+        job.wrap = TextWrapping::truncate_at_width(width - 54.0);
+        let galley = brush.painter.layout_job(job);
+        let at = Align2::LEFT_CENTER.anchor_size(pos2(rect.left() + 48.0, y), galley.size()).min;
+        brush.painter.galley(at, galley, *brush.theme.ui.ink);
     }
+}
+
+/// The ground of a key.
+fn board_of(brush: &Brush<'_>, rect: Rect) {
+    let (m, ui) = (&brush.theme.m, &brush.theme.ui);
+    brush.painter.rect(
+        rect,
+        CornerRadius::same(m.radius.medium as u8),
+        ui.raised.gamma_multiply(0.94),
+        Stroke::new(m.stroke.hair, *ui.line),
+        StrokeKind::Inside,
+    );
 }
 
 fn first_reply(brush: &Brush<'_>, place: DVec2) {

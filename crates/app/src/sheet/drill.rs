@@ -62,7 +62,8 @@ fn add_page(document: &mut Document, press: &mut Press, session: &mut Session, i
     }
     let beside = beside(session, page);
     if look.turn.is_multiple_of(2) {
-        document.add(Block::Beside(drawing.width(UPRIGHT), beside));
+        let width = UPRIGHT.min(drawing.drawing.width * LARGEST);
+        document.add(Block::Beside(drawing.width(width), beside));
     } else {
         document.figure(drawing);
         beside.into_iter().for_each(|block| document.add(block));
@@ -72,6 +73,9 @@ fn add_page(document: &mut Document, press: &mut Press, session: &mut Session, i
 
 /// Width of an upright court on paper, points: its letters are then as large as captions.
 const UPRIGHT: f32 = 212.0;
+
+/// Most points on paper for a point of a drawing, so that the letters of a small court are not larger.
+const LARGEST: f32 = 0.58;
 
 /// Width of the upright drawing of all shots, points.
 const OVERVIEW: f32 = 132.0;

@@ -17,7 +17,9 @@ use crate::{
 /// Points a metre at which everything is painted: marks and words have about their plain size then.
 const SCALE: f64 = 25.0;
 /// Room for the key below the court, points.
-const KEY: f32 = 156.0;
+const KEY: f32 = 166.0;
+/// Width of the keys below the court, points.
+const KEYS: f32 = 372.0;
 
 /// Paints boards without a window.
 pub struct Press {
@@ -56,7 +58,8 @@ impl Press {
     /// The size of a drawing, points: as the court needs it, or wider or higher to have the shape of a picture.
     fn size(session: &Session, wanted: &Look, key: bool) -> Vec2 {
         let shown = Extent::of(session, wanted.turn).size() * SCALE;
-        let least = vec2(shown.x as f32, shown.y as f32 + if key { KEY } else { 0.0 });
+        let shown = vec2(shown.x as f32, shown.y as f32);
+        let least = if key { vec2(shown.x.max(KEYS), shown.y + KEY) } else { shown };
         let Some((width, height)) = wanted.size else { return least };
         let ratio = width as f32 / height as f32;
         if ratio > least.x / least.y { vec2(least.y * ratio, least.y) } else { vec2(least.x, least.x / ratio) }
