@@ -37,7 +37,9 @@ impl App {
     fn as_seen(&self, look: &Look) -> Look {
         let lying = look.size.is_some_and(|(width, height)| width > height);
         let turn = if lying && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
-        Look { turn, layers: self.settings.layers, shot: self.session.selection().shot, ..look.clone() }
+        // Layers that are shown while shots are weighed say nothing about a sheet.
+        let layers = if self.settings.weighing { self.settings.other_layers } else { self.settings.layers };
+        Look { turn, layers, shot: self.session.selection().shot, ..look.clone() }
     }
 
     /// Makes the sheet or picture off the frame.
@@ -48,8 +50,6 @@ impl App {
         let at = self.session.selection().page;
         let pages: Vec<usize> = if whole { (0..board.pages.len()).collect() } else { vec![at] };
         let look = self.as_seen(&self.export.look);
-        // Layers that are shown while shots are weighed say nothing about a sheet.
-        let look = if self.settings.weighing { Look { layers: self.settings.other_layers, ..look } } else { look };
         self.message = Some(format!("Making {}…", path.display()));
         self.files.export(ctx, move || {
             let mut press = Press::new().map_err(|error| vec![error.to_string()])?;

@@ -97,3 +97,12 @@ fn the_board_knows_no_clock_and_no_network_and_begins_threads_for_copies_and_aud
     assert_mentions_none_but("crates/board", &["std::thread"], "recovery_copy/writer.rs");
     assert_mentions_none_but("crates/board", &["rayon"], "chart/audit/stream.rs");
 }
+
+#[test]
+fn sheets_reach_no_window_and_no_board() {
+    let windows: Vec<&str> =
+        WINDOWS.iter().copied().filter(|name| !["epaint", "emath", "ecolor"].contains(name)).collect();
+    assert_reaches_none("standpoint-sheet", &windows);
+    assert_reaches_none("standpoint-sheet", &["standpoint-board", "standpoint-geometry"]);
+    assert_mentions_none("crates/sheet", CLOCKS);
+}

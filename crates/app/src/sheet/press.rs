@@ -67,7 +67,7 @@ impl Press {
 
     /// The shot being looked at with its answer; `size` is that of the picture it is for.
     pub fn picture(&mut self, session: &Session, wanted: &Look) -> Drawing {
-        let key = wanted.layers.field && session.play().is_some();
+        let key = wanted.layers.field && session.play().is_some() && session.moment().is_none();
         let size = Self::size(session, wanted, key);
         self.paint(session, wanted, size, if key { KEY } else { 0.0 })
     }
