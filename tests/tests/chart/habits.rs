@@ -111,14 +111,17 @@ fn the_ready_position_of_an_expert_has_the_measured_slope_and_that_of_the_middle
             grip_restitution: medium.grip_restitution,
         }),
     };
-    let chart = invented::chart(&setup, SEED, 80, [Habit::EXPERT, Habit::MIDDLE]);
+    let chart = invented::chart(&setup, SEED, 120, [Habit::EXPERT, Habit::MIDDLE]);
     let report = report(&chart);
-    // The interval that the shots leave open meets the measured one.
-    let measured = |slope: Estimate| slope.low > 0.1 && slope.high >= 0.2 && slope.low <= 0.35;
+    // The estimate itself, not only its interval, which is narrow enough to tell: 0.204 (0.191 to 0.217) for the expert,
+    // 0.208 and 0.228 for the model's spots. Professional men give 0.195 (0.180 to 0.210) in the same session, tournament
+    // players 0.169: those who were measured on camera were professionals.
+    let measured = |slope: Estimate| (0.2..=0.35).contains(&slope.value) && slope.high - slope.low < 0.05;
     let [expert, middle] = [0, 1].map(|player: usize| report.players[player].ready);
     assert!(measured(expert.player.unwrap()), "{expert:?}");
-    assert!(middle.player.unwrap().value.abs() < 0.1, "{middle:?}");
     assert!(measured(expert.model.unwrap()) && measured(middle.model.unwrap()), "{expert:?} {middle:?}");
+    // Always going to the middle contradicts the measurements, and is told from them.
+    assert!(middle.player.unwrap().value.abs() < 0.1 && middle.player.unwrap().high < 0.1, "{middle:?}");
 }
 
 #[test]
