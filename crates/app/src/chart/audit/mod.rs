@@ -145,7 +145,8 @@ fn waiting(ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
                 ui.label(RichText::new("Auditing").text_style(style::figure()));
                 let share = if all == 0 { 0.0 } else { done as f32 / all as f32 };
                 ui.add(ProgressBar::new(share).text(format!("{done} of {all} shots")));
-                ui.add_space(theme.m.space.item);
+                // Not where the button was that began it: a second click must not give it up.
+                ui.add_space(3.0 * theme.m.touch);
                 if ui.button("Stop").clicked() {
                     out.push(Act::Stop);
                 }
