@@ -58,7 +58,7 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
                 let place = words::place(session);
                 let mut said = if place.is_empty() { title.to_owned() } else { format!("{title} · {place}") };
                 if show.step() == Step::Answer && session.play().is_some() {
-                    said.push_str(" · estimates of a model");
+                    said.insert_str(0, "Estimates of a model · ");
                 }
                 ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).truncate().selectable(false));
             });

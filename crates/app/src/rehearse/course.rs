@@ -227,7 +227,7 @@ impl Course {
         let again = if self.repeats < REPEATS { self.due(now) } else { None };
         self.repeats = if again.is_some() { self.repeats + 1 } else { 0 };
         let (exercise, question, offers) = again.unwrap_or_else(|| self.something_new());
-        self.session = Session::new(Board { units: self.units, ..exercise.board.clone() }, None);
+        self.session.replace(Board { units: self.units, ..exercise.board.clone() }, None);
         self.place = self.session.board().hitter_place(exercise.spec());
         (self.exercise, self.question, self.offers) = (exercise, question, offers);
         self.chosen = 0;

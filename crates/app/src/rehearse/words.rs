@@ -23,7 +23,7 @@ pub fn letter(index: usize) -> char {
 pub fn said(course: &Course) -> (String, String) {
     match (course.stand(), course.question()) {
         (Stand::Asking, Question::Place) => (
-            "You have just struck this ball. Where do you stand?".to_owned(),
+            format!("{} just struck this ball. Where do you stand?", you(course)),
             "Click or drag, or move with the arrows (with Shift further); Enter answers".to_owned(),
         ),
         (Stand::Asking, Question::Shot) => (
@@ -32,6 +32,15 @@ pub fn said(course: &Course) -> (String, String) {
         ),
         (Stand::Answered(outcome), Question::Place) => (place_result(course, outcome), opened(course)),
         (Stand::Answered(outcome), Question::Shot) => (choice_result(course, outcome), shots(course)),
+    }
+}
+
+/// Who the trainee is: on a board one of its players.
+fn you(course: &Course) -> String {
+    let session = course.session();
+    match course.item() {
+        Item::Drawn { .. } => "You have".to_owned(),
+        Item::Board { .. } => format!("You are {} and have", session.board().card(session.hitter_end()).name),
     }
 }
 
