@@ -87,8 +87,7 @@ fn without_tags(notes: &str) -> String {
 fn state(show: &Show, presenting: &Presenting) -> String {
     let (step, of) = words::count(show, &presenting.session);
     let place = words::place(&presenting.session);
-    let step = format!("step {step} of {of}");
-    let said = if place.is_empty() { step } else { format!("{place}, {step}") };
+    let said = if place.is_empty() { format!("Step {step} of {of}") } else { format!("{place}, step {step} of {of}") };
     if show.black { format!("{said} – the screen is black") } else { said }
 }
 
