@@ -341,7 +341,11 @@ impl Solver {
             // To the other side if one there is nearly as good, else at least about 70 degrees apart seen from the spot.
             let other_side =
                 |j: &&Judged| j.exposure > first.exposure - NEARLY && way(j).x * away.x < 0.0 && way(j).x.abs() > 0.2;
-            let second = all.iter().find(other_side).or_else(|| all.iter().find(|j| way(j).dot(away) < 0.35));
+            let mut second = all.iter().find(other_side).or_else(|| all.iter().find(|j| way(j).dot(away) < 0.35));
+            if below >= 1.0 {
+                // In a service box both ways lie close together: then simply to the other side.
+                second = second.or_else(|| all.iter().find(|j| way(j).x * away.x < 0.0));
+            }
             if second.is_some() || below >= 1.0 {
                 let both = std::iter::once(first).chain(second);
                 return both.map(|j| self.reply(near, receipt, mover, spot, j)).collect();

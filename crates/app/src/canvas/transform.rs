@@ -26,7 +26,7 @@ pub struct Moved {
 pub const SCALES: (f64, f64) = (4.0, 400.0);
 
 /// Ground shown around the lines when the court is fitted, m: a player's place behind the baseline, and the posts.
-const SHOWN_BEHIND: f64 = 4.3;
+const SHOWN_BEHIND: f64 = 5.0;
 const SHOWN_BESIDE: f64 = 1.9;
 
 impl View {
