@@ -44,7 +44,9 @@ pub fn strip(ui: &mut Ui, first: &str, second: String, tone: Tone, theme: &Theme
                 theme.icons.paint(ui.painter(), rect, Icon::Warning, color);
             }
             let text = RichText::new(first).font(fitting(ui, first)).color(color);
-            ui.add(Label::new(text).truncate());
+            // A long sentence alone has both lines.
+            let label = Label::new(text);
+            ui.add(if second.is_empty() { label.wrap() } else { label.truncate() });
         });
         ui.add(Label::new(RichText::new(second).color(*theme.ui.soft)).truncate());
     });
