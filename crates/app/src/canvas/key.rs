@@ -17,6 +17,8 @@ use crate::{
 
 /// Width of a key.
 pub const WIDTH: f32 = 190.0;
+/// A canvas less wide than this has little room beside an upright court.
+const NARROW: f32 = 640.0;
 /// Height of the ramp in a key.
 pub(super) const BAR: f32 = 12.0;
 /// Height of a line of a key.
@@ -25,7 +27,8 @@ pub(super) const ROW: f32 = 19.0;
 /// Paints the key into the lower left corner and returns where.
 pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
     let m = &brush.theme.m;
-    let rows = play.contours.len().min(3);
+    // On a narrow canvas it lies over the court, so it says less there.
+    let rows = play.contours.len().min(if canvas.width() < NARROW { 1 } else { 3 });
     let pad = m.space.item + 2.0;
     let size = vec2(WIDTH, pad * 2.0 + ROW + BAR + ROW + rows as f32 * ROW + m.space.small);
     let rect = Rect::from_min_size(pos2(canvas.left() + m.space.edge, canvas.bottom() - m.space.edge - size.y), size);

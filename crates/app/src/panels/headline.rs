@@ -43,20 +43,22 @@ pub fn strip(ui: &mut Ui, first: &str, second: String, tone: Tone, theme: &Theme
                 let (rect, _) = ui.allocate_exact_size(vec2(24.0, 24.0), egui::Sense::hover());
                 theme.icons.paint(ui.painter(), rect, Icon::Warning, color);
             }
-            let text = RichText::new(first).font(fitting(ui, first)).color(color);
+            let text =
+                RichText::new(first).font(fitting(ui, first, &TextStyle::Heading, &TextStyle::Body)).color(color);
             // A long sentence alone has both lines.
             let label = Label::new(text);
             ui.add(if second.is_empty() { label.wrap() } else { label.truncate() });
         });
-        ui.add(Label::new(RichText::new(second).color(*theme.ui.soft)).truncate());
+        let font = fitting(ui, &second, &TextStyle::Body, &TextStyle::Small);
+        ui.add(Label::new(RichText::new(second).font(font).color(*theme.ui.soft)).truncate());
     });
 }
 
-/// The font of the sentence: smaller where the window is too narrow for it, but never smaller than running text.
-fn fitting(ui: &Ui, sentence: &str) -> FontId {
-    let font = TextStyle::Heading.resolve(ui.style());
-    let wide = ui.painter().layout_no_wrap(sentence.to_owned(), font.clone(), ui.visuals().text_color()).size().x;
-    let least = TextStyle::Body.resolve(ui.style()).size;
+/// The font of a line: smaller where the window is too narrow for it, but never smaller than `least`.
+fn fitting(ui: &Ui, line: &str, usual: &TextStyle, least: &TextStyle) -> FontId {
+    let font = usual.resolve(ui.style());
+    let wide = ui.painter().layout_no_wrap(line.to_owned(), font.clone(), ui.visuals().text_color()).size().x;
+    let least = least.resolve(ui.style()).size;
     let part = (ui.available_width() / wide.max(1.0)).min(1.0);
     FontId::new((font.size * part).floor().max(least), font.family)
 }

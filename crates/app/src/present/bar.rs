@@ -19,21 +19,25 @@ pub const HEAD: f32 = 76.0;
 pub const FOOT: f32 = 38.0;
 /// Sizes of the sentence and of what stands below it, points.
 const TEXT: (f32, f32) = (30.0, 19.0);
-/// The sentence does not get smaller than this.
-const LEAST_TEXT: f32 = 19.0;
+/// They do not get smaller than this where the screen is narrow.
+const LEAST_TEXT: (f32, f32) = (19.0, 15.0);
 
 /// The sentence.
 pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) {
     let (first, second) = words::said(show, session);
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, theme.m.space.small));
     let ink = *theme.ui.ink;
-    let wide = |size: f32| ui.painter().layout_no_wrap(first.clone(), FontId::new(size, fonts::strong()), ink).size().x;
-    let size = (TEXT.0 * (inner.width() / wide(TEXT.0)).min(1.0)).floor().max(LEAST_TEXT);
+    let fitting = |text: &str, font: FontId, least: f32| {
+        let wide = ui.painter().layout_no_wrap(text.to_owned(), font.clone(), ink).size().x;
+        FontId::new((font.size * (inner.width() / wide.max(1.0)).min(1.0)).floor().max(least), font.family)
+    };
+    let upper = fitting(&first, FontId::new(TEXT.0, fonts::strong()), LEAST_TEXT.0);
+    let lower = fitting(&second, FontId::proportional(TEXT.1), LEAST_TEXT.1);
     ui.scope_builder(egui::UiBuilder::new().max_rect(inner), |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
-        let first = RichText::new(&first).font(FontId::new(size, fonts::strong())).color(ink);
+        let first = RichText::new(&first).font(upper).color(ink);
         ui.add(Label::new(first).truncate().selectable(false));
-        let second = RichText::new(&second).size(TEXT.1).color(*theme.ui.soft);
+        let second = RichText::new(&second).font(lower).color(*theme.ui.soft);
         ui.add(Label::new(second).truncate().selectable(false));
     });
 }

@@ -63,7 +63,7 @@ pub fn range(chances: impl Iterator<Item = f64>) -> (f64, f64) {
 }
 
 /// Width of a dot with its figure in the list.
-pub const DOT: f32 = 126.0;
+pub const DOT: f32 = 102.0;
 
 /// Where the scale of a dot begins and ends.
 #[must_use]

@@ -12,7 +12,7 @@ use crate::{
 };
 
 /// Width of the names.
-const NAME: f32 = 114.0;
+const NAME: f32 = 138.0;
 
 /// The section.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
