@@ -107,7 +107,9 @@ fn places(pdf: &Path, name: &str) -> Vec<DVec2> {
     // Read row by row: the bounding boxes of words keep columns apart.
     let table = words_of(pdf);
     let mut found = Vec::new();
-    for line in table.lines().filter(|line| line.trim_start().starts_with(name)) {
+    // "Cone" or "Cone 1", but not "Cones: ..." of the notes.
+    let named = |line: &&str| line.trim_start().strip_prefix(name).is_some_and(|rest| rest.starts_with(' '));
+    for line in table.lines().filter(named) {
         let cells: Vec<&str> = line.split("  ").map(str::trim).filter(|cell| !cell.is_empty()).collect();
         assert_eq!(cells.len(), 3, "{line}");
         found.push(laid_out(cells[1], cells[2]));

@@ -15,8 +15,8 @@ pub(crate) const COARSE_M: f64 = 1.0;
 /// Spacing of the field, m.
 pub(crate) const FINE_M: f64 = 0.25;
 /// Descents begin at most at so many places, so far apart, and not higher than so much above the lowest of them.
-const STARTS: usize = 6;
-const START_APART_M: f64 = 0.7;
+const STARTS: usize = 8;
+const START_APART_M: f64 = 0.45;
 const START_ABOVE: f32 = 0.03;
 /// Valleys of the closer look are followed to their bottoms when they are at most this much above its lowest place.
 const BOTTOM_ABOVE: f32 = 0.08;
@@ -136,13 +136,16 @@ impl Search {
             }
         }
         // Over the sill to a lower valley close by, if there is one.
-        for _ in 0..3 {
-            let lower =
-                RINGS_M.iter().flat_map(|&r| (0..8).map(move |k| (r, f64::from(k) * std::f64::consts::FRAC_PI_4)));
-            let lower = lower
-                .map(|(r, angle)| stand.clamp(found.0 + DVec2::from_angle(angle) * r))
-                .find(|p| f64::from(judge.exposure(p.as_vec2()).0) < found.1 - 1e-5);
-            let Some(start) = lower else { break };
+        for _ in 0..4 {
+            let around = RINGS_M
+                .iter()
+                .flat_map(|&r| (0..8).map(move |k| DVec2::from_angle(f64::from(k) * std::f64::consts::FRAC_PI_4) * r));
+            let lower = around
+                .map(|by| stand.clamp(found.0 + by))
+                .map(|p| (f64::from(judge.exposure(p.as_vec2()).0), p))
+                .min_by(|a, b| a.0.total_cmp(&b.0))
+                .filter(|lower| lower.0 < found.1 - 1e-5);
+            let Some((_, start)) = lower else { break };
             let next = self.descend(judge, stand, start, (2.0 * ROUGH_M, SPOT_M), false);
             if next.1 < found.1 {
                 found = next;
