@@ -297,8 +297,8 @@ fn golden_max(mut a: f64, mut b: f64, f: impl Fn(f64) -> f64) -> (f64, f64) {
 /// Speed and topspin at which a player usually plays a stroke to a target, m/s and rad/s.
 ///
 /// Drives take the wing's rally speed and spin. A lob is as fast as it must be to come down on the target after a
-/// launch of 48 degrees, a drop as fast as the flattest launch needs, from 14
-/// degrees up, that clears the tape (both common practice, no source).
+/// launch of 48 degrees, a drop as fast as the flattest launch from 14 degrees up needs that clears the tape (both common
+/// practice, no source).
 #[must_use]
 pub fn usual_delivery(
     conditions: &Conditions,

@@ -166,16 +166,9 @@ impl Judge {
             let (gain, best, _) = self.best(i, place);
             return (self.chance[i] * (1.0 - gain), best);
         }
-        let (gain, best, _) = self.peak(i, place);
-        (self.chance[i] * (1.0 - gain), best)
-    }
-
-    /// [`Self::best`] read off the samples: the meeting is the best of them.
-    #[inline(always)]
-    fn peak(&self, i: usize, place: Vec2) -> (f32, usize, Meeting) {
         let mut gain = [0.0f32; MOST];
         let best = self.samples(i, place, &mut gain);
-        (peak(&gain[..self.points.min(MOST)], best), best, self.sample(i, best))
+        (self.chance[i] * (1.0 - peak(&gain[..self.points.min(MOST)], best)), best)
     }
 
     /// The meeting at a sample.
@@ -299,25 +292,20 @@ impl Judge {
         }
     }
 
-    /// How the exposures of some replies (in the order of this judge) change around a place; those that are more than
-    /// `margin` below `worst` are left out.
-    pub fn planes(&mut self, place: Vec2, among: &[u32], least: f32, rough: bool, planes: &mut Vec<Plane>) {
-        if rough {
-            pulp::Arch::new().dispatch(Collect::<false>(self, place, among, least, planes));
-        } else {
-            pulp::Arch::new().dispatch(Collect::<true>(self, place, among, least, planes));
-        }
+    /// How the exposures of some replies change around a place; those that are no more than `least` there are left out.
+    pub fn planes(&mut self, place: Vec2, among: &[u32], least: f32, planes: &mut Vec<Plane>) {
+        pulp::Arch::new().dispatch(Collect(self, place, among, least, planes));
     }
 
     #[inline(always)]
-    fn planes_inline<const EXACT: bool>(&mut self, place: Vec2, among: &[u32], least: f32, planes: &mut Vec<Plane>) {
+    fn planes_inline(&mut self, place: Vec2, among: &[u32], least: f32, planes: &mut Vec<Plane>) {
         planes.clear();
         for &reply in among {
             let i = reply as usize;
             if !self.is_above(i, place, least) {
                 continue;
             }
-            let (gain, point, meeting) = if EXACT { self.best(i, place) } else { self.peak(i, place) };
+            let (gain, point, meeting) = self.best(i, place);
             self.set_key(i, point);
             let e = self.chance[i] * (1.0 - gain);
             if e > least {
@@ -390,14 +378,14 @@ impl<const EXACT: bool> pulp::WithSimd for Expose<'_, EXACT> {
 }
 
 /// [`Judge::planes`] in the same way.
-struct Collect<'a, const EXACT: bool>(&'a mut Judge, Vec2, &'a [u32], f32, &'a mut Vec<Plane>);
+struct Collect<'a>(&'a mut Judge, Vec2, &'a [u32], f32, &'a mut Vec<Plane>);
 
-impl<const EXACT: bool> pulp::WithSimd for Collect<'_, EXACT> {
+impl pulp::WithSimd for Collect<'_> {
     type Output = ();
 
     #[inline(always)]
     fn with_simd<S: pulp::Simd>(self, _: S) {
-        self.0.planes_inline::<EXACT>(self.1, self.2, self.3, self.4);
+        self.0.planes_inline(self.1, self.2, self.3, self.4);
     }
 }
 

@@ -293,7 +293,7 @@ impl Solver {
         let at_depth = apex + along * ((place.y - apex.y) / along.y);
         let mut bisector =
             Bisector { azimuth: 0.0, place: at_depth, exposure: judge(at_depth), offset: at_depth.x - place.x };
-        let best = self.two_best(near, &receipt, &mover, place);
+        let best = self.two_best(near, &receipt, &mover, spot);
 
         // Back into the world.
         for line in &mut lines {
@@ -328,14 +328,14 @@ impl Solver {
     }
 
     /// The reply that punishes the spot most, and the most punishing one that pulls the player another way.
-    fn two_best(&mut self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, spot: DVec2) -> Vec<Reply> {
-        let first = self.judge.exposure(spot.as_vec2()).0;
+    fn two_best(&self, near: &Near<'_>, receipt: &Receipt, mover: &Mover, spot: Place) -> Vec<Reply> {
+        let Place { place: spot, exposure } = spot;
         let way = |j: &Judged| {
             (self.judge.columns.place(j.reply * self.set.points + j.point).truncate() - spot).normalize_or_zero()
         };
         // Most often it is among the replies that are nearly as good.
         for below in [NEARLY, 0.2, 1.0] {
-            let all = self.judge.all(spot, (f64::from(first) - below).max(0.0));
+            let all = self.judge.all(spot, (exposure - below).max(0.0));
             let Some(first) = all.first() else { return Vec::new() };
             let away = way(first);
             // To the other side if one there is nearly as good, else at least about 70 degrees apart seen from the spot.

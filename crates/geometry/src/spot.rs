@@ -117,11 +117,11 @@ impl Search {
                 continue;
             }
             tried[n] = start;
-            let rough = self.descend(judge, stand, stand.clamp(start), (0.4, ROUGH_M), false);
-            bottoms[n] = (f64::from(judge.exposure(rough.0.as_vec2()).0), rough.0);
+            let (place, value) = self.descend(judge, stand, stand.clamp(start), (0.4, ROUGH_M));
+            bottoms[n] = (value, place);
             n += 1;
         }
-        // The rough values are good to a few thousandths, so every bottom that may be the lowest is settled.
+        // A rough bottom still lies a little above the true one, so every one that may be the lowest is settled.
         bottoms[..n].sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
         let mut found = (stand.clamp(DVec2::ZERO), f64::INFINITY);
         for k in 0..n {
@@ -130,7 +130,7 @@ impl Search {
             if v - bottoms[0].0 > MAY_BE_LOWEST || bottoms[..k].iter().any(same) {
                 continue;
             }
-            let settled = self.descend(judge, stand, rough, (2.0 * ROUGH_M, SPOT_M), false);
+            let settled = self.descend(judge, stand, rough, (2.0 * ROUGH_M, SPOT_M));
             if settled.1 < found.1 {
                 found = settled;
             }
@@ -146,7 +146,7 @@ impl Search {
                 .min_by(|a, b| a.0.total_cmp(&b.0))
                 .filter(|lower| lower.0 < found.1 - 1e-5);
             let Some((_, start)) = lower else { break };
-            let next = self.descend(judge, stand, start, (2.0 * ROUGH_M, SPOT_M), false);
+            let next = self.descend(judge, stand, start, (2.0 * ROUGH_M, SPOT_M));
             if next.1 < found.1 {
                 found = next;
             }
@@ -215,28 +215,17 @@ impl Search {
     /// replies met so far as the worst anywhere on the walk, within a square that shrinks when the forms promised too
     /// much (a bundle method: Lemaréchal, 1975, from memory). A reply that turns up as the worst where the step led joins
     /// them, so a walk looks at every reply at each place but at the slopes of a few.
-    fn descend(
-        &mut self,
-        judge: &mut Judge,
-        stand: &Stand,
-        start: DVec2,
-        range: (f64, f64),
-        rough: bool,
-    ) -> (DVec2, f64) {
+    fn descend(&mut self, judge: &mut Judge, stand: &Stand, start: DVec2, range: (f64, f64)) -> (DVec2, f64) {
         let mut at = start;
         let mut reach = range.0;
         let look = |judge: &mut Judge, p: DVec2| {
-            let (value, by) = if rough { judge.glance(p.as_vec2()) } else { judge.exposure(p.as_vec2()) };
+            let (value, by) = judge.exposure(p.as_vec2());
             (f64::from(value), by)
         };
         let (mut value, by) = look(judge, at);
         self.meet(by);
-        let mut stale = true;
         for _ in 0..60 {
-            if stale {
-                let least = value as f32 - margin(reach);
-                judge.planes(at.as_vec2(), &self.met, least, rough, &mut self.planes);
-            }
+            judge.planes(at.as_vec2(), &self.met, value as f32 - margin(reach), &mut self.planes);
             let low = (at - reach).max(stand.min) - at;
             let high = (at + reach).min(stand.max) - at;
             let (step, promised) = lowest(&self.planes, low, high);
@@ -247,7 +236,6 @@ impl Search {
             let (there, by) = look(judge, next);
             let fresh = self.meet(by);
             let kept = (value - there) / (value - promised);
-            stale = true;
             if kept > 0.1 {
                 (at, value) = (next, there);
             }
