@@ -1,6 +1,6 @@
 //! What can be taken hold of on the court.
 
-use egui::{Pos2, Vec2};
+use egui::{Context, Key, Modifiers, Pos2, Vec2};
 use glam::{DVec2, DVec3};
 use standpoint_geometry::{answer::Outcome, situation::ReceiptChoice};
 
@@ -132,9 +132,30 @@ pub fn under(handles: &[Handle], at: &Transform, point: Pos2, touch: f32) -> Opt
         .map(|(h, _)| *h)
 }
 
+/// Steps of the arrow keys on the board, plain and with Shift, m.
+pub const STEPS: (f64, f64) = (0.1, 0.5);
+
+/// How far the arrow keys of this frame lead on the court, in steps plain and with Shift; the keys are taken.
+#[must_use]
+pub fn arrows(ctx: &Context, at: &Transform, steps: (f64, f64)) -> Option<DVec2> {
+    let mut by = DVec2::ZERO;
+    for (key, arrow) in [
+        (Key::ArrowLeft, Vec2::LEFT),
+        (Key::ArrowRight, Vec2::RIGHT),
+        (Key::ArrowUp, Vec2::UP),
+        (Key::ArrowDown, Vec2::DOWN),
+    ] {
+        for (modifiers, metres) in [(Modifiers::SHIFT, steps.1), (Modifiers::NONE, steps.0)] {
+            let times = ctx.input_mut(|i| i.count_and_consume_key(modifiers, key));
+            by += nudge(at, arrow, metres) * times as f64;
+        }
+    }
+    (by != DVec2::ZERO).then_some(by)
+}
+
 /// How far an arrow key moves a handle on the court: as the arrow points on the screen.
 #[must_use]
-pub fn nudge(at: &Transform, arrow: Vec2, metres: f64) -> DVec2 {
+fn nudge(at: &Transform, arrow: Vec2, metres: f64) -> DVec2 {
     at.displacement_from_screen(arrow).normalize_or_zero() * metres
 }
 

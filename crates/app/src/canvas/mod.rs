@@ -45,8 +45,6 @@ use transform::{Transform, View};
 
 /// How near a line holds a dragged thing, m.
 const HOLD: f64 = 0.25;
-/// Steps of the arrow keys, m.
-const STEPS: (f64, f64) = (0.1, 0.5);
 
 /// The court on screen.
 #[derive(Default)]
@@ -195,19 +193,8 @@ impl Canvas {
             out.push(Action::Gesture(Gesture::Seal));
         }
         let Some(handle) = handles.iter().find(|h| Some(h.id) == focused) else { return };
-        for (key, arrow) in [
-            (Key::ArrowLeft, Vec2::LEFT),
-            (Key::ArrowRight, Vec2::RIGHT),
-            (Key::ArrowUp, Vec2::UP),
-            (Key::ArrowDown, Vec2::DOWN),
-        ] {
-            for (modifiers, metres) in [(Modifiers::SHIFT, STEPS.1), (Modifiers::NONE, STEPS.0)] {
-                let times = ctx.input_mut(|i| i.count_and_consume_key(modifiers, key));
-                if times > 0 {
-                    let by = handles::nudge(at, arrow, metres) * times as f64;
-                    out.push(Action::Edit(handle.id.moved_to(handle.place + by)));
-                }
-            }
+        if let Some(by) = handles::arrows(ctx, at, handles::STEPS) {
+            out.push(Action::Edit(handle.id.moved_to(handle.place + by)));
         }
         if ctx.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Delete)) {
             out.extend(handle.id.reset().map(Action::Edit));

@@ -137,12 +137,6 @@ fn level_lines(brush: &Brush<'_>, session: &Session, settings: &Settings) {
 
 /// Everything that flies and runs.
 fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Settings) {
-    let end = answer.shot.path.last().map_or(0.0, |p| p.time);
-    let until = match &answer.outcome {
-        Outcome::Play(play) => play.receipt.time,
-        Outcome::NoReply(receipt) => receipt.time,
-        Outcome::Winner { .. } => end,
-    };
     if let Outcome::Winner { closest, .. } = &answer.outcome {
         marks::missed(brush, closest.truncate());
     }
@@ -159,7 +153,7 @@ fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Sett
             marks::chase(brush, spec.opponent_place, &play.receipt);
         }
     }
-    flights::shot(brush, &answer.shot, until);
+    flights::shot(brush, &answer.shot, until(answer));
     for (i, reply) in
         session.best().into_iter().enumerate().filter(|_| settings.layers.replies && session.what_if().is_none())
     {
@@ -167,8 +161,18 @@ fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Sett
     }
 }
 
+/// When the shot is met, or the end of its path, s.
+#[must_use]
+pub fn until(answer: &Answer) -> f64 {
+    match &answer.outcome {
+        Outcome::Play(play) => play.receipt.time,
+        Outcome::NoReply(receipt) => receipt.time,
+        Outcome::Winner { .. } => answer.shot.path.last().map_or(0.0, |p| p.time),
+    }
+}
+
 /// The players, the balls and the target.
-fn things(brush: &Brush<'_>, session: &Session) {
+pub fn things(brush: &Brush<'_>, session: &Session) {
     let Some(spec) = session.shot() else { return };
     marks::opponent(brush, spec.opponent_place);
     marks::hitter(brush, session.board().hitter_place(spec));

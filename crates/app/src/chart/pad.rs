@@ -112,19 +112,8 @@ impl Pad {
                 }
             }
         }
-        for (key, arrow) in [
-            (Key::ArrowLeft, Vec2::LEFT),
-            (Key::ArrowRight, Vec2::RIGHT),
-            (Key::ArrowUp, Vec2::UP),
-            (Key::ArrowDown, Vec2::DOWN),
-        ] {
-            for (modifiers, metres) in [(Modifiers::SHIFT, STEPS.1), (Modifiers::NONE, STEPS.0)] {
-                let times = ctx.input_mut(|i| i.count_and_consume_key(modifiers, key));
-                if times > 0 {
-                    let from = self.cursor.unwrap_or(nine[4]);
-                    self.cursor = Some(from + handles::nudge(at, arrow, metres) * times as f64);
-                }
-            }
+        if let Some(by) = handles::arrows(ctx, at, STEPS) {
+            self.cursor = Some(self.cursor.unwrap_or(nine[4]) + by);
         }
         if pressed(OTHER_END) {
             self.cursor = Some(-self.cursor.unwrap_or(nine[4]));

@@ -6,7 +6,7 @@ use standpoint_geometry::answer::{Outcome, Play};
 use crate::{
     canvas::captions::SHORT,
     session::Session,
-    theme::{Theme, icons::Icon},
+    theme::{Theme, fonts, icons::Icon},
     words,
 };
 
@@ -56,11 +56,8 @@ pub fn strip(ui: &mut Ui, first: &str, second: String, tone: Tone, theme: &Theme
 
 /// The font of a line: smaller where the window is too narrow for it, but never smaller than `least`.
 fn fitting(ui: &Ui, line: &str, usual: &TextStyle, least: &TextStyle) -> FontId {
-    let font = usual.resolve(ui.style());
-    let wide = ui.painter().layout_no_wrap(line.to_owned(), font.clone(), ui.visuals().text_color()).size().x;
     let least = least.resolve(ui.style()).size;
-    let part = (ui.available_width() / wide.max(1.0)).min(1.0);
-    FontId::new((font.size * part).floor().max(least), font.family)
+    fonts::fitting(ui.painter(), line, usual.resolve(ui.style()), ui.available_width(), least)
 }
 
 /// The sentence in a coach's words.

@@ -7,6 +7,7 @@ pub mod menu;
 pub mod mini;
 pub mod pages;
 pub mod players;
+pub mod plot;
 pub mod rally;
 pub mod recovery;
 pub mod replies;

@@ -1,6 +1,6 @@
 //! The flight seen from the side: height over the ground along the way.
 
-use egui::{Color32, Ui, accesskit::Role};
+use egui::{Color32, Ui};
 use egui_plot::{Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
 use standpoint_geometry::answer::{Outcome, ShotFlight};
 
@@ -49,11 +49,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     let over = words::fine_length(shot.net.clearance, units);
     let apex = words::length(shot.apex, units);
     let said = format!("{over} over the net, {apex} at the highest");
-    ui.ctx().accesskit_node_builder(response.response.id, |node| {
-        node.set_role(Role::Image);
-        node.set_label("Flight from the side");
-        node.set_value(said.as_str());
-    });
+    super::plot::say(ui, response.response.id, "Flight from the side", &said);
     for (label, value) in LINES.into_iter().zip([over, apex, words::seconds(shot.landing.time)]) {
         super::row::figure(ui, theme, label, &value);
     }
@@ -69,16 +65,9 @@ fn labels(plot: &mut egui_plot::PlotUi<'_>, session: &Session, along: &Along, in
 
 fn plot(ui: &Ui, theme: &Theme, along: &Along) -> Plot<'static> {
     let _ = ui;
-    Plot::new("side view")
-        .height(HEIGHT)
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_double_click_reset(false)
+    super::plot::still("side view", HEIGHT)
         .show_x(false)
         .show_y(false)
-        .show_background(false)
         .show_grid([false, true])
         .set_margin_fraction([0.02, 0.04].into())
         .include_x(0.0)
@@ -86,7 +75,6 @@ fn plot(ui: &Ui, theme: &Theme, along: &Along) -> Plot<'static> {
         .include_y(0.0)
         .include_y(along.top)
         .y_axis_label(if along.unit < 1.0 { "ft" } else { "m" })
-        .label_formatter(|_| None)
         .cursor_color(*theme.ui.line)
 }
 

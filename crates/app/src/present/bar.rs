@@ -27,10 +27,7 @@ pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
     let (first, second) = words::said(show, session);
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, theme.m.space.small));
     let ink = *theme.ui.ink;
-    let fitting = |text: &str, font: FontId, least: f32| {
-        let wide = ui.painter().layout_no_wrap(text.to_owned(), font.clone(), ink).size().x;
-        FontId::new((font.size * (inner.width() / wide.max(1.0)).min(1.0)).floor().max(least), font.family)
-    };
+    let fitting = |text: &str, font, least| fonts::fitting(ui.painter(), text, font, inner.width(), least);
     let upper = fitting(&first, FontId::new(TEXT.0, fonts::strong()), LEAST_TEXT.0);
     let lower = fitting(&second, FontId::proportional(TEXT.1), LEAST_TEXT.1);
     ui.scope_builder(egui::UiBuilder::new().max_rect(inner), |ui| {

@@ -7,12 +7,12 @@ use super::show::{Show, Step};
 use crate::{
     canvas::{
         announce,
-        brush::{Brush, Dash, Side},
+        brush::{Brush, Dash},
         captions, court,
         field::{self, Shading},
-        flights, ghost, handles, key,
+        flights, ghost, key,
         labels::{LabelId, Placer},
-        marks, moment, sketch, touch_rect, wedge,
+        marks, moment, scene, sketch, touch_rect, wedge,
     },
     session::Session,
     settings::{Layers, Settings},
@@ -44,7 +44,8 @@ impl Stage {
         } else {
             self.ground(brush, session, show.step());
             flying(brush, session, show.step());
-            things(brush, session, show.step());
+            scene::things(brush, session);
+            places(brush, session, show.step());
             if let Some(drawn) = session.marks() {
                 sketch::marks(brush, drawn);
             }
@@ -137,11 +138,6 @@ fn flying(brush: &Brush<'_>, session: &Session, step: Step) {
         }
         return;
     };
-    let until = match &answer.outcome {
-        Outcome::Play(play) => play.receipt.time,
-        Outcome::NoReply(receipt) => receipt.time,
-        Outcome::Winner { .. } => answer.shot.path.last().map_or(0.0, |p| p.time),
-    };
     let what_if = session.what_if().filter(|_| step == Step::Answer);
     if let Some(play) = answer.play() {
         if step >= Step::Replies && what_if.is_none() {
@@ -161,7 +157,7 @@ fn flying(brush: &Brush<'_>, session: &Session, step: Step) {
     {
         marks::missed(brush, closest.truncate());
     }
-    flights::shot(brush, &answer.shot, until);
+    flights::shot(brush, &answer.shot, scene::until(answer));
     if step >= Step::Replies && what_if.is_none() {
         for (i, reply) in session.best().into_iter().enumerate() {
             flights::reply_marks(brush, reply, i);
@@ -172,16 +168,8 @@ fn flying(brush: &Brush<'_>, session: &Session, step: Step) {
     }
 }
 
-/// Players, balls, target; the spot last.
-fn things(brush: &Brush<'_>, session: &Session, step: Step) {
-    let Some(spec) = session.shot() else { return };
-    marks::opponent(brush, spec.opponent_place);
-    marks::hitter(brush, session.board().hitter_place(spec));
-    marks::ball(brush, spec.shot.contact.truncate(), Side::Hitter);
-    marks::target(brush, spec.shot.target);
-    if let Some(contact) = handles::receipt_contact(session) {
-        marks::ball(brush, contact.truncate(), Side::Opponent);
-    }
+/// The place really reached and the spot.
+fn places(brush: &Brush<'_>, session: &Session, step: Step) {
     if let Some(play) = session.play().filter(|_| step == Step::Answer) {
         if play.recovery.short_by > captions::SHORT {
             marks::reached(brush, play.recovery.reached.place);

@@ -200,19 +200,7 @@ impl Rehearsing {
         // Which way the court lies is all that matters here.
         let rect = Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(800.0, 600.0));
         let at = self.view.transform(rect, &self.course.session().court());
-        let mut by = glam::DVec2::ZERO;
-        for (key, arrow) in [
-            (Key::ArrowLeft, egui::Vec2::LEFT),
-            (Key::ArrowRight, egui::Vec2::RIGHT),
-            (Key::ArrowUp, egui::Vec2::UP),
-            (Key::ArrowDown, egui::Vec2::DOWN),
-        ] {
-            for (modifiers, metres) in [(Modifiers::SHIFT, STEPS.1), (Modifiers::NONE, STEPS.0)] {
-                let times = ctx.input_mut(|i| i.count_and_consume_key(modifiers, key));
-                by += handles::nudge(&at, arrow, metres) * times as f64;
-            }
-        }
-        (by != glam::DVec2::ZERO).then(|| Asked::Put(self.course.place() + by))
+        handles::arrows(ctx, &at, STEPS).map(|by| Asked::Put(self.course.place() + by))
     }
 
     /// What is rehearsed, and how.

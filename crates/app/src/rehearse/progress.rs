@@ -2,15 +2,18 @@
 
 use std::collections::BTreeMap;
 
-use egui::{Grid, RichText, ScrollArea, Ui, accesskit::Role};
-use egui_plot::{Line, MarkerShape, Plot, PlotPoints, Points};
+use egui::{Grid, RichText, ScrollArea, Ui};
+use egui_plot::{Line, MarkerShape, PlotPoints, Points};
 use standpoint_board::rehearse::{
     Attempt, History, Item, Question, Theme,
     progress::{self, Week},
     schedule,
 };
 
-use crate::theme::{Theme as Look, style};
+use crate::{
+    panels::plot as plots,
+    theme::{Theme as Look, style},
+};
 
 /// The page.
 pub fn ui(ui: &mut Ui, history: &History, now: u64, theme: &Look) {
@@ -37,22 +40,15 @@ pub fn ui(ui: &mut Ui, history: &History, now: u64, theme: &Look) {
 fn plot(ui: &mut Ui, weeks: &[Week], theme: &Look) {
     let points: Vec<[f64; 2]> = weeks.iter().map(|week| [week.number as f64 + 1.0, week.mean]).collect();
     let last = points.last().map_or(1.0, |point| point[0]);
-    let plot = Plot::new("rehearsal progress")
-        .height((ui.available_height() * 0.45).clamp(160.0, 420.0))
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_double_click_reset(false)
-        .show_background(false)
+    let height = (ui.available_height() * 0.45).clamp(160.0, 420.0);
+    let plot = plots::still("rehearsal progress", height)
         .include_x(0.5)
         .include_x(last.max(4.0) + 0.5)
         .include_y(0.0)
         .include_y(100.0)
         .x_axis_label("week")
         .y_axis_label("points of 100")
-        .x_grid_spacer(egui_plot::uniform_grid_spacer(|_| [1.0, 4.0, 12.0]))
-        .label_formatter(|_| None);
+        .x_grid_spacer(egui_plot::uniform_grid_spacer(|_| [1.0, 4.0, 12.0]));
     let response = plot.show(ui, |plot| {
         plot.line(Line::new("mean", PlotPoints::from(points.clone())).color(*theme.ui.accent).width(2.4));
         plot.points(
@@ -62,11 +58,7 @@ fn plot(ui: &mut Ui, weeks: &[Week], theme: &Look) {
     let said =
         weeks.iter().map(|week| format!("week {}: {:.0} in {} answers", week.number + 1, week.mean, week.answers));
     let said = said.collect::<Vec<_>>().join(", ");
-    ui.ctx().accesskit_node_builder(response.response.id, |node| {
-        node.set_role(Role::Image);
-        node.set_label("Plot of the points by week");
-        node.set_value(said.as_str());
-    });
+    plots::say(ui, response.response.id, "Plot of the points by week", &said);
 }
 
 /// Answers, mean of the first and of the last week for each theme.

@@ -2,12 +2,21 @@
 
 use std::sync::Arc;
 
-use egui::{FontData, FontDefinitions, FontFamily};
+use egui::{FontData, FontDefinitions, FontFamily, FontId, Painter};
 
 /// The family of emphasised text.
 #[must_use]
 pub fn strong() -> FontFamily {
     FontFamily::Name("strong".into())
+}
+
+/// The font of a line: smaller where it has less than its own width, but never smaller than `least`.
+#[must_use]
+pub fn fitting(painter: &Painter, line: &str, font: FontId, width: f32, least: f32) -> FontId {
+    // Only measured, so of no colour.
+    let wide = painter.layout_no_wrap(line.to_owned(), font.clone(), Default::default()).size().x;
+    let part = (width / wide.max(1.0)).min(1.0);
+    FontId::new((font.size * part).floor().max(least), font.family)
 }
 
 /// The font set: the program's own faces first, the toolkit's faces for anything they lack.
@@ -27,8 +36,6 @@ pub fn definitions() -> FontDefinitions {
 
 #[cfg(test)]
 mod tests {
-    use egui::FontId;
-
     use super::*;
 
     #[test]

@@ -1,12 +1,12 @@
 //! The keyboard with a drawing tool: a cursor that the arrows move, and what moves, copies and deletes chosen marks.
 
-use egui::{Context, Key, Modifiers, Vec2};
+use egui::{Context, Key, Modifiers};
 use glam::DVec2;
 
 use super::{BACK, Easel, Site};
 use crate::{
     canvas::{
-        STEPS, handles,
+        handles,
         pencil::{Input, Pencil, Tool},
     },
     commands::{Action, Command, Outbox},
@@ -73,10 +73,7 @@ impl Easel {
         if !moves_marks && self.tool.is_none() {
             return;
         }
-        let by = arrows(ctx, site);
-        if by == DVec2::ZERO {
-            return;
-        }
+        let Some(by) = handles::arrows(ctx, site.at, handles::STEPS) else { return };
         if moves_marks {
             out.push(Action::Draw(Draw::Shift(site.session.chosen().to_vec(), by)));
             return;
@@ -120,21 +117,4 @@ impl Site<'_> {
     fn held_by_site(&self, place: DVec2) -> DVec2 {
         self.session.board().site().clamp_mark(place)
     }
-}
-
-/// How far the arrow keys of this frame lead on the court.
-fn arrows(ctx: &Context, site: Site<'_>) -> DVec2 {
-    let mut by = DVec2::ZERO;
-    for (key, arrow) in [
-        (Key::ArrowLeft, Vec2::LEFT),
-        (Key::ArrowRight, Vec2::RIGHT),
-        (Key::ArrowUp, Vec2::UP),
-        (Key::ArrowDown, Vec2::DOWN),
-    ] {
-        for (modifiers, metres) in [(Modifiers::SHIFT, STEPS.1), (Modifiers::NONE, STEPS.0)] {
-            let times = ctx.input_mut(|i| i.count_and_consume_key(modifiers, key));
-            by += handles::nudge(site.at, arrow, metres) * times as f64;
-        }
-    }
-    by
 }

@@ -2,7 +2,7 @@
 
 use egui::{
     Align2, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Pos2, Rect, Sense, Stroke, StrokeKind,
-    Ui, Vec2, accesskit::Role, vec2,
+    Ui, accesskit::Role, vec2,
 };
 use glam::DVec2;
 
@@ -17,9 +17,6 @@ use crate::{
     },
     words,
 };
-
-/// Steps of the arrow keys, m.
-const STEPS: (f64, f64) = (0.1, 0.5);
 
 /// The identity of a target, for focus.
 #[must_use]
@@ -68,7 +65,7 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
     if response.has_focus() {
         let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, tab: false, escape: false };
         ui.memory_mut(|m| m.set_focus_lock_filter(response.id, filter));
-        if let Some(by) = arrows(ui, at) {
+        if let Some(by) = handles::arrows(ui.ctx(), at, handles::STEPS) {
             move_to(place + by);
         }
         if ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Delete)) {
@@ -76,23 +73,6 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
         }
     }
     response.on_hover_text(format!("{label}\nDrag it to weigh another target; Delete takes it away"));
-}
-
-/// How far the arrow keys of this frame move a thing.
-fn arrows(ui: &Ui, at: &Transform) -> Option<DVec2> {
-    let mut by = DVec2::ZERO;
-    for (key, arrow) in [
-        (Key::ArrowLeft, Vec2::LEFT),
-        (Key::ArrowRight, Vec2::RIGHT),
-        (Key::ArrowUp, Vec2::UP),
-        (Key::ArrowDown, Vec2::DOWN),
-    ] {
-        for (modifiers, metres) in [(Modifiers::SHIFT, STEPS.1), (Modifiers::NONE, STEPS.0)] {
-            let times = ui.input_mut(|i| i.count_and_consume_key(modifiers, key));
-            by += handles::nudge(at, arrow, metres) * times as f64;
-        }
-    }
-    (by != DVec2::ZERO).then_some(by)
 }
 
 /// What aiming at the place under the pointer wins.

@@ -1,11 +1,15 @@
 //! How errors are spread, and how they change from shot to shot and from session to session.
 
-use egui::{Ui, accesskit::Role, vec2};
+use egui::{Ui, vec2};
 use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};
 use standpoint_board::chart::{report::PlayerReport, stats::Histogram};
 
 use super::Told;
-use crate::{panels::row, theme::Theme, words};
+use crate::{
+    panels::{plot, row},
+    theme::Theme,
+    words,
+};
 
 const HEIGHT: f32 = 150.0;
 
@@ -36,28 +40,8 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>) {
     sessions(ui, theme, report, factor);
 }
 
-/// A plot that is looked at and not pulled about.
 fn still(id: &str) -> Plot<'static> {
-    Plot::new(id.to_owned())
-        .height(HEIGHT)
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_double_click_reset(false)
-        .show_background(false)
-        .show_x(false)
-        .show_y(false)
-        .set_margin_fraction(vec2(0.02, 0.06))
-        .label_formatter(|_| None)
-}
-
-fn say(ui: &Ui, id: egui::Id, label: &str, value: &str) {
-    ui.ctx().accesskit_node_builder(id, |node| {
-        node.set_role(Role::Image);
-        node.set_label(label);
-        node.set_value(value);
-    });
+    plot::still(id, HEIGHT).show_x(false).show_y(false).set_margin_fraction(vec2(0.02, 0.06))
 }
 
 fn histogram(ui: &mut Ui, theme: &Theme, title: &str, of: &Histogram, factor: f64) {
@@ -80,7 +64,7 @@ fn histogram(ui: &mut Ui, theme: &Theme, title: &str, of: &Histogram, factor: f6
     let most = (first..=last).max_by_key(|i| of.counts[*i]).unwrap_or(first);
     let value =
         format!("{all} shots; most from {} to {}", words::decimal(left(most), 2), words::decimal(left(most + 1), 2));
-    say(ui, response.response.id, title, &value);
+    plot::say(ui, response.response.id, title, &value);
     if of.below + of.beyond > 0 {
         row::note(ui, theme, &format!("{} shots lie beyond the picture.", of.below + of.beyond));
     }
@@ -102,7 +86,7 @@ fn two_lines(ui: &mut Ui, theme: &Theme, id: &str, across: Vec<[f64; 2]>, along:
             plot.points(Points::new(name, points).color(color).radius(4.0).shape(shape));
         }
     });
-    say(ui, response.response.id, id, &value);
+    plot::say(ui, response.response.id, id, &value);
 }
 
 fn blocks(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64, unit: &str) {

@@ -1,6 +1,6 @@
 //! When to change direction: two shots while one cause varies.
 
-use egui::{Align2, Color32, Label, RichText, Ui, accesskit::Role, pos2, vec2};
+use egui::{Align2, Color32, Label, RichText, Ui, pos2, vec2};
 use egui_plot::{AxisHints, Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotUi, Text, VLine};
 use standpoint_board::Units;
 use standpoint_geometry::{
@@ -13,7 +13,7 @@ use crate::{
     canvas::brush::Dash,
     commands::{Action, Outbox},
     compare_words,
-    panels::row,
+    panels::{plot as plots, row},
     session::Session,
     theme::Theme,
     weigh::{Weigh, state::Change, task::Kind},
@@ -90,11 +90,7 @@ fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: View<'_>) {
         ui.label(RichText::new(axis).small().color(*theme.ui.soft));
     });
     let value = said.join(" ");
-    ui.ctx().accesskit_node_builder(response.response.id, |node| {
-        node.set_role(Role::Image);
-        node.set_label("Both shots while the cause varies");
-        node.set_value(value.as_str());
-    });
+    plots::say(ui, response.response.id, "Both shots while the cause varies", &value);
     for sentence in said {
         ui.add(Label::new(RichText::new(sentence)).wrap());
     }
@@ -127,14 +123,7 @@ fn plot(sweep: &Sweep, unit: f64) -> Plot<'static> {
     let (low, high) = extent(sweep);
     let ends = sweep.points.first().zip(sweep.points.last());
     let (from, to) = ends.map_or((0.0, 1.0), |(a, b)| (a.value / unit, b.value / unit));
-    Plot::new("sweep")
-        .height(HEIGHT)
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_double_click_reset(false)
-        .show_background(false)
+    plots::still("sweep", HEIGHT)
         .show_x(false)
         .show_y(false)
         .custom_x_axes(vec![AxisHints::new_x().label_spacing(egui::Rangef::new(18.0, 34.0))])
@@ -143,7 +132,6 @@ fn plot(sweep: &Sweep, unit: f64) -> Plot<'static> {
         .include_y(low)
         .include_y(high)
         .set_margin_fraction(vec2(0.02, 0.04))
-        .label_formatter(|_| None)
 }
 
 /// Least and greatest chance in the picture, in whole tens so that it keeps still.

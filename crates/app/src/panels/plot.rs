@@ -1,0 +1,27 @@
+//! What the plots share.
+
+use egui::{Id, Ui, accesskit::Role};
+use egui_plot::Plot;
+
+/// A plot that is looked at and not pulled about.
+#[must_use]
+pub fn still(id: &str, height: f32) -> Plot<'static> {
+    Plot::new(id.to_owned())
+        .height(height)
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .show_background(false)
+        .label_formatter(|_| None)
+}
+
+/// Tells assistive technology what a plot shows.
+pub fn say(ui: &Ui, id: Id, label: &str, value: &str) {
+    ui.ctx().accesskit_node_builder(id, |node| {
+        node.set_role(Role::Image);
+        node.set_label(label);
+        node.set_value(value);
+    });
+}
