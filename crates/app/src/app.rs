@@ -79,6 +79,20 @@ pub struct Start {
     pub say_handles: bool,
     /// What comes first.
     pub first: First,
+    /// The language of the window.
+    pub speaks: Speaks,
+}
+
+/// Which language the window speaks at its start.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Speaks {
+    /// English, whatever is set: tests read what is said.
+    #[default]
+    English,
+    /// That of the settings.
+    AsSet,
+    /// This one.
+    This(standpoint_language::Language),
 }
 
 /// What the window opens with.
@@ -98,6 +112,11 @@ impl App {
     #[must_use]
     pub fn new(ctx: &Context, look: Look, start: Start) -> Self {
         let settings = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
+        match start.speaks {
+            Speaks::English => {}
+            Speaks::AsSet => settings.speak(),
+            Speaks::This(language) => crate::settings::speak(language),
+        }
         look.install(ctx);
         // A desktop that does not say gets the light interface: the board is used by day, at the side of a court.
         ctx.options_mut(|o| {

@@ -6,6 +6,7 @@ use std::{
 };
 
 use serde::{Deserialize, Serialize};
+use standpoint_language::Language;
 
 /// Names the directory of the settings instead of the platform's own, for tests and portable installations.
 pub const CONFIG_DIR_VARIABLE: &str = "STANDPOINT_CONFIG_DIR";
@@ -37,6 +38,8 @@ pub struct Settings {
     pub theme: ThemeChoice,
     /// Size of text and controls, in hundredths of the usual.
     pub text_size: u16,
+    /// The language that is spoken; that of the desktop unless one was chosen.
+    pub language: Option<Language>,
     /// Quarter turns of the board, clockwise; 0 has the near side down.
     pub turn: u8,
     /// Whether dragged things are held lightly by the lines.
@@ -126,6 +129,7 @@ impl Default for Settings {
         Self {
             theme: ThemeChoice::default(),
             text_size: 100,
+            language: None,
             turn: 0,
             snap: false,
             panel: true,
@@ -166,6 +170,11 @@ impl Settings {
         self.tables.iter().find(|(known, _)| known == headings).map(|(_, mapping)| mapping.clone())
     }
 
+    /// Speaks the language that was chosen, or else that of the desktop, from now on.
+    pub fn speak(&self) {
+        speak(self.language.unwrap_or_else(Language::of_system));
+    }
+
     /// Reads settings from a directory; what cannot be read counts as not there, since nothing of value is lost.
     #[must_use]
     pub fn load(dir: &Path) -> Self {
@@ -184,6 +193,14 @@ impl Settings {
         fs::write(&new, text)?;
         fs::rename(&new, dir.join(FILE))
     }
+}
+
+/// Speaks a language from now on, in the texts of every crate.
+pub fn speak(language: Language) {
+    standpoint_language::set_translator!(standpoint_language::Catalogue);
+    standpoint_board::speak_up();
+    standpoint_sheet::speak_up();
+    standpoint_language::speak(language);
 }
 
 /// The directory of the settings, if the platform has one.

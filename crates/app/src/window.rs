@@ -5,7 +5,7 @@ use std::process::ExitCode;
 use egui::{ViewportBuilder, vec2};
 
 use crate::{
-    app::{App, First, Start},
+    app::{App, First, Speaks, Start},
     cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window},
     settings,
     theme::Look,
@@ -51,6 +51,7 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
         frames: window.frames,
         say_handles: window.say_handles,
         first,
+        speaks: window.language.map_or(Speaks::AsSet, Speaks::This),
     };
     crate::keeper::report_faults(start.data_dir.as_deref());
     let made = eframe::run_native(

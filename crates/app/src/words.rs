@@ -12,6 +12,7 @@ use standpoint_geometry::{
     solver::SolveError,
     units::{INCH, KMH, MPH, RPM, feet_inches},
 };
+pub use standpoint_language::decimal;
 
 /// Closer than this to a line or a middle, a place counts as on it, m.
 const ON_IT: f64 = 0.05;
@@ -104,14 +105,6 @@ pub fn points(exposure: f64) -> String {
 pub fn more_points(difference: f64) -> String {
     let text = decimal(difference.abs() * 100.0, 1);
     if difference < 0.0 && text != "0.0" { format!("−{text}") } else { format!("+{text}") }
-}
-
-/// A number with a typographic minus and never a negative nought.
-#[must_use]
-pub fn decimal(value: f64, figures: usize) -> String {
-    let text = format!("{value:.figures$}");
-    let Some(positive) = text.strip_prefix('-') else { return text };
-    if positive.chars().all(|c| matches!(c, '0' | '.')) { positive.to_owned() } else { format!("−{positive}") }
 }
 
 /// Where to stand, as the player at `end` sees it facing the net.

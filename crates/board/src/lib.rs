@@ -47,3 +47,8 @@ pub use model::{Board, Drill, Page, ShotSpec};
 pub use player_card::{Figures, PlayerCard};
 pub use problem::{Place, Problem, ProblemKind, Report};
 pub use site::Site;
+
+/// Lets the texts of this crate follow [`standpoint_language::speak`]; until then they are English.
+pub fn speak_up() {
+    standpoint_language::set_translator!(standpoint_language::Catalogue);
+}

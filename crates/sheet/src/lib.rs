@@ -60,6 +60,11 @@ pub use document::{Align, Block, Column, Document, Figure, KeyFigure, Table};
 pub use drawing::Drawing;
 pub use paper::Paper;
 
+/// Lets the texts of this crate follow [`standpoint_language::speak`]; until then they are English.
+pub fn speak_up() {
+    standpoint_language::set_translator!(standpoint_language::Catalogue);
+}
+
 /// Why a sheet could not be made.
 #[derive(Debug, thiserror::Error)]
 pub enum SheetError {

@@ -27,6 +27,7 @@ use std::{
 };
 
 use clap::{Parser, Subcommand};
+use standpoint_language::Language;
 
 use self::fault::{Fault, Stop};
 
@@ -179,6 +180,18 @@ pub struct Window {
     /// Size of the window in points.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
     pub size: Option<(f32, f32)>,
+    /// The language of this window; otherwise the one chosen in it, or that of the desktop.
+    #[arg(long, value_name = "de|en", value_parser = language)]
+    pub language: Option<Language>,
+}
+
+/// The language of a code.
+pub(crate) fn language(code: &str) -> Result<Language, String> {
+    match code {
+        "de" => Ok(Language::German),
+        "en" => Ok(Language::English),
+        _ => Err("write de for German or en for English".to_owned()),
+    }
 }
 
 fn size(text: &str) -> Result<(f32, f32), String> {

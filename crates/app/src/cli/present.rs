@@ -19,13 +19,16 @@ pub struct PresentArgs {
     /// Size of the window in points where it cannot fill the screen.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = super::size)]
     pub size: Option<(f32, f32)>,
+    /// The language of this window; otherwise the one chosen in it, or that of the desktop.
+    #[arg(long, value_name = "de|en", value_parser = super::language)]
+    pub language: Option<standpoint_language::Language>,
 }
 
 impl PresentArgs {
     /// The window that it takes.
     #[must_use]
     pub fn window(self) -> Window {
-        Window { file: self.file, picture: self.picture, size: self.size, ..Window::default() }
+        Window { file: self.file, picture: self.picture, size: self.size, language: self.language, ..Window::default() }
     }
 }
 
@@ -46,6 +49,9 @@ pub struct RehearseArgs {
     /// Size of the window in points.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = super::size)]
     pub size: Option<(f32, f32)>,
+    /// The language of this window; otherwise the one chosen in it, or that of the desktop.
+    #[arg(long, value_name = "de|en", value_parser = super::language)]
+    pub language: Option<standpoint_language::Language>,
 }
 
 /// A theme by name.
@@ -87,7 +93,7 @@ impl RehearseArgs {
     /// The window that it takes.
     #[must_use]
     pub fn window(self) -> Window {
-        Window { file: self.file, picture: self.picture, size: self.size, ..Window::default() }
+        Window { file: self.file, picture: self.picture, size: self.size, language: self.language, ..Window::default() }
     }
 }
 

@@ -3,6 +3,7 @@
 use egui::{Context, ViewportCommand};
 use standpoint_board::{Board, Units};
 use standpoint_geometry::situation::ReceiptChoice;
+use standpoint_language::Language;
 
 use super::{Action, Command};
 use crate::{
@@ -135,6 +136,9 @@ impl App {
                 let dark = self.settings.theme == ThemeChoice::Dark;
                 self.set_theme(ctx, if dark { ThemeChoice::Light } else { ThemeChoice::Dark });
             }
+            Command::LanguageSystem => self.set_language(None),
+            Command::LanguageEnglish => self.set_language(Some(Language::English)),
+            Command::LanguageGerman => self.set_language(Some(Language::German)),
             _ => self.run_on_rally(command),
         }
     }
@@ -160,6 +164,11 @@ impl App {
     fn set_theme(&mut self, ctx: &Context, choice: ThemeChoice) {
         self.settings.theme = choice;
         ctx.set_theme(crate::theme::preference(choice));
+    }
+
+    fn set_language(&mut self, language: Option<Language>) {
+        self.settings.language = language;
+        self.settings.speak();
     }
 
     /// Does something that gives the board up, unless it has unsaved changes: then it asks first.

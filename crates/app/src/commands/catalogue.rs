@@ -3,6 +3,7 @@
 use std::sync::LazyLock;
 
 use egui::{Key, KeyboardShortcut, Modifiers};
+use standpoint_language::Language;
 
 use super::{Facts, chart, pages, rally, sketch, teach, weigh};
 use crate::{
@@ -52,6 +53,9 @@ pub enum Command {
     ThemeDark,
     LargerText,
     SmallerText,
+    LanguageSystem,
+    LanguageEnglish,
+    LanguageGerman,
     Finder,
     Shortcuts,
     Hints,
@@ -271,7 +275,7 @@ pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
         .concat()
 });
 
-static BASE: [Spec; 40] = [
+static BASE: [Spec; 43] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
@@ -415,6 +419,13 @@ static BASE: [Spec; 40] = [
     entry(Command::SmallerText, Menu::Look, "Smaller text", "Make text and controls smaller")
         .keys(CTRL, Key::Minus)
         .when(|f| f.settings.text_size > TEXT_SIZES.0),
+    entry(Command::LanguageSystem, Menu::Look, "Language of the desktop", "Speak the language the desktop is set to")
+        .group()
+        .on(|f| f.settings.language.is_none()),
+    entry(Command::LanguageEnglish, Menu::Look, "English", "Speak English, with a decimal point")
+        .on(|f| f.settings.language == Some(Language::English)),
+    entry(Command::LanguageGerman, Menu::Look, "Deutsch", "Speak German, with a decimal comma")
+        .on(|f| f.settings.language == Some(Language::German)),
     entry(Command::Finder, Menu::Help, "Find a command…", "Type a few letters of what should be done")
         .keys(CTRL, Key::K)
         .icon(Icon::Search),

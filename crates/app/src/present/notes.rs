@@ -47,32 +47,32 @@ fn body(ui: &mut Ui, presenting: &Presenting, theme: &Theme, size: f32) {
     let (show, session) = (&presenting.show, &presenting.session);
     ui.spacing_mut().item_spacing = vec2(8.0, 6.0) * size;
     ui.horizontal(|ui| {
-        ui.label(text(&presenting.clock(), 30.0).family(crate::theme::fonts::strong()));
+        ui.label(sized(&presenting.clock(), 30.0).family(crate::theme::fonts::strong()));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.label(text(&running(presenting.seconds()), 20.0).color(*theme.ui.soft));
+            ui.label(sized(&running(presenting.seconds()), 20.0).color(*theme.ui.soft));
         });
     });
-    ui.label(text(&state(show, presenting), 17.0).color(*theme.ui.soft));
-    ui.label(text(&format!("Next: {}", words::next(show, session)), 20.0));
+    ui.label(sized(&state(show, presenting), 17.0).color(*theme.ui.soft));
+    ui.label(sized(&format!("Next: {}", words::next(show, session)), 20.0));
     ui.separator();
     ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
         let Some(page) = session.page() else { return };
-        ui.label(text(&page.title, 22.0).family(crate::theme::fonts::strong()));
+        ui.label(sized(&page.title, 22.0).family(crate::theme::fonts::strong()));
         let notes = without_tags(&page.notes);
         if !notes.is_empty() {
-            ui.label(text(&notes, 20.0));
+            ui.label(sized(&notes, 20.0));
         }
         for cue in &page.cues {
-            ui.label(text(&format!("•  {cue}"), 20.0));
+            ui.label(sized(&format!("•  {cue}"), 20.0));
         }
         if notes.is_empty() && page.cues.is_empty() {
-            ui.label(text("No notes on this page", 18.0).color(*theme.ui.soft));
+            ui.label(sized("No notes on this page", 18.0).color(*theme.ui.soft));
         }
         let (first, second) = words::said(show, session);
         ui.separator();
-        ui.label(text("On the screen", 15.0).color(*theme.ui.soft));
-        ui.label(text(&first, 18.0));
-        ui.label(text(&second, 16.0).color(*theme.ui.soft));
+        ui.label(sized("On the screen", 15.0).color(*theme.ui.soft));
+        ui.label(sized(&first, 18.0));
+        ui.label(sized(&second, 16.0).color(*theme.ui.soft));
     });
 }
 

@@ -1,0 +1,72 @@
+//! Numbers as a language writes them.
+
+use super::{Language, spoken};
+
+/// A number with so many figures behind the point, with the point of the language that is spoken, a typographic minus
+/// and never a negative nought.
+#[must_use]
+pub fn decimal(value: f64, figures: usize) -> String {
+    written(value, figures, spoken())
+}
+
+/// A whole number, its thousands apart from each other.
+#[must_use]
+pub fn whole(value: usize) -> String {
+    let digits = value.to_string();
+    let mut text = String::with_capacity(digits.len() + digits.len() / 3);
+    for (i, digit) in digits.chars().enumerate() {
+        if i > 0 && (digits.len() - i).is_multiple_of(3) {
+            text.push(match spoken() {
+                Language::English => ',',
+                Language::German => '.',
+            });
+        }
+        text.push(digit);
+    }
+    text
+}
+
+fn written(value: f64, figures: usize, language: Language) -> String {
+    let mut text = format!("{value:.figures$}");
+    if language == Language::German {
+        text = text.replace('.', ",");
+    }
+    let Some(positive) = text.strip_prefix('-') else { return text };
+    if positive.chars().all(|c| matches!(c, '0' | '.' | ',')) { positive.to_owned() } else { format!("−{positive}") }
+}
+
+/// The number that somebody typed, with a point or a comma, a hyphen or a minus.
+#[must_use]
+pub fn parse_decimal(typed: &str) -> Option<f64> {
+    let plain = typed.trim().replace(',', ".").replace('−', "-");
+    plain.parse().ok().filter(|value: &f64| value.is_finite())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_point_follows_the_language() {
+        // CLDR, `numbers/symbols`: decimal "." in en and "," in de; minus sign written as U+2212 (common practice).
+        assert_eq!(written(-1.25, 1, Language::English), "−1.2");
+        assert_eq!(written(-1.25, 1, Language::German), "−1,2");
+        assert_eq!(written(-0.001, 2, Language::German), "0,00");
+        assert_eq!(written(12.0, 0, Language::German), "12");
+    }
+
+    #[test]
+    fn both_points_are_understood() {
+        assert_eq!(parse_decimal(" 1,5 "), Some(1.5));
+        assert_eq!(parse_decimal("−0.25"), Some(-0.25));
+        assert_eq!(parse_decimal("1.234,5"), None);
+        assert_eq!(parse_decimal("inf"), None);
+        assert_eq!(parse_decimal("two"), None);
+    }
+
+    #[test]
+    fn thousands_stand_apart() {
+        assert_eq!(whole(1_234_567), "1,234,567");
+        assert_eq!(whole(999), "999");
+    }
+}

@@ -1,0 +1,122 @@
+//! The texts that the sources ask for, found in their tokens.
+
+use std::{
+    collections::BTreeMap,
+    fs,
+    path::{Path, PathBuf},
+};
+
+use proc_macro2::{Delimiter, Group, TokenStream, TokenTree};
+
+/// What a text is looked up by.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Key {
+    pub context: Option<String>,
+    pub text: String,
+}
+
+/// A text that a source asks for.
+#[derive(Debug, Clone, Default)]
+pub struct Found {
+    pub plural: Option<String>,
+    pub places: Vec<String>,
+}
+
+pub type Texts = BTreeMap<Key, Found>;
+
+/// All texts of the workspace.
+pub fn texts() -> Texts {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let mut files = Vec::new();
+    for crate_name in ["app", "board", "sheet"] {
+        walk(&root.join("crates").join(crate_name).join("src"), &mut files);
+    }
+    files.sort();
+    let mut texts = Texts::new();
+    for file in files {
+        let name = file.strip_prefix(root.join("crates")).unwrap().display().to_string();
+        read(&name, &fs::read_to_string(&file).unwrap(), &mut texts);
+    }
+    texts
+}
+
+fn walk(dir: &Path, files: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(dir).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            walk(&path, files);
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            files.push(path);
+        }
+    }
+}
+
+/// Adds the texts of one source.
+pub fn read(name: &str, source: &str, texts: &mut Texts) {
+    let tokens: TokenStream = source.parse().unwrap_or_else(|e| panic!("{name}: {e}"));
+    scan(name, tokens, texts);
+}
+
+fn scan(name: &str, tokens: TokenStream, texts: &mut Texts) {
+    let tokens: Vec<TokenTree> = tokens.into_iter().collect();
+    for (i, token) in tokens.iter().enumerate() {
+        if let TokenTree::Group(group) = token {
+            scan(name, group.stream(), texts);
+        }
+        let TokenTree::Ident(ident) = token else { continue };
+        // A method of this name is something else.
+        if i > 0 && matches!(&tokens[i - 1], TokenTree::Punct(p) if p.as_char() == '.') {
+            continue;
+        }
+        let after = |n: usize| tokens.get(i + n);
+        match (ident.to_string().as_str(), after(1), after(2)) {
+            ("tr", Some(TokenTree::Punct(p)), Some(TokenTree::Group(group))) if p.as_char() == '!' => {
+                macro_call(name, group, texts);
+            }
+            ("text" | "mark", Some(TokenTree::Group(group)), _) => call(name, group, false, texts),
+            ("text_in", Some(TokenTree::Group(group)), _) => call(name, group, true, texts),
+            _ => {}
+        }
+    }
+}
+
+fn call(name: &str, group: &Group, with_context: bool, texts: &mut Texts) {
+    if group.delimiter() != Delimiter::Parenthesis {
+        return;
+    }
+    // Calls with something else first are of other functions.
+    if group.stream().into_iter().next().is_none_or(|t| string(&t).is_none()) {
+        return;
+    }
+    let mut said = literals(group).into_iter();
+    let context = if with_context { said.next().map(|(text, _)| text) } else { None };
+    if let Some((text, at)) = said.next() {
+        add(texts, context, text, None, format!("{name}:{at}"));
+    }
+}
+
+fn macro_call(name: &str, group: &Group, texts: &mut Texts) {
+    let tokens: Vec<TokenTree> = group.stream().into_iter().collect();
+    let at = group.span().start().line;
+    let punct = |i: usize, c: char| matches!(tokens.get(i), Some(TokenTree::Punct(p)) if p.as_char() == c);
+    let literal = |i: usize| tokens.get(i).and_then(string);
+    let (context, first) = if punct(1, '=') && punct(2, '>') { (literal(0), 3) } else { (None, 0) };
+    let Some(text) = literal(first) else { return };
+    let plural = if punct(first + 1, '|') { literal(first + 2) } else { None };
+    add(texts, context, text, plural, format!("{name}:{at}"));
+}
+
+fn literals(group: &Group) -> Vec<(String, usize)> {
+    group.stream().into_iter().filter_map(|t| string(&t).map(|text| (text, t.span().start().line))).collect()
+}
+
+fn string(token: &TokenTree) -> Option<String> {
+    let TokenTree::Literal(literal) = token else { return None };
+    syn::parse_str::<syn::LitStr>(&literal.to_string()).ok().map(|l| l.value())
+}
+
+fn add(texts: &mut Texts, context: Option<String>, text: String, plural: Option<String>, place: String) {
+    let found = texts.entry(Key { context, text }).or_default();
+    found.plural = found.plural.take().or(plural);
+    found.places.push(place);
+}
