@@ -43,7 +43,7 @@ pub fn ui(ctx: &egui::Context, presenting: &mut Presenting, theme: &Theme) -> Ve
 }
 
 fn body(ui: &mut Ui, presenting: &Presenting, theme: &Theme, size: f32) {
-    let text = |said: &str, points: f32| RichText::new(said).size(points * size);
+    let sized = |said: &str, points: f32| RichText::new(said).size(points * size);
     let (show, session) = (&presenting.show, &presenting.session);
     ui.spacing_mut().item_spacing = vec2(8.0, 6.0) * size;
     ui.horizontal(|ui| {
