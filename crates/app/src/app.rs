@@ -4,6 +4,7 @@ use std::{path::PathBuf, time::Instant};
 
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use standpoint_board::{Board, Units};
+use standpoint_language::tr;
 
 use crate::{
     canvas::{Canvas, transform::View},
@@ -60,6 +61,8 @@ pub struct App {
     pace: Option<crate::pace::Pace>,
     /// Frames shown so far, while the handles' places are still to be printed.
     say_handles: Option<u32>,
+    /// Whether an empty board begins in feet, as people here measure courts.
+    pub(crate) begins_in_feet: bool,
 }
 
 /// How the window is opened.
@@ -154,6 +157,7 @@ impl App {
             played_at: None,
             pace: None,
             say_handles: start.say_handles.then_some(0),
+            begins_in_feet: start.speaks != Speaks::English && standpoint_language::system_uses_feet(),
         };
         let target = app.session.shot().map(|spec| spec.shot.target);
         app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
@@ -336,7 +340,7 @@ impl App {
         if let Some(dir) = &self.settings_dir
             && let Err(problem) = self.settings.store(dir)
         {
-            self.message = Some(format!("The settings cannot be kept in {}: {problem}", dir.display()));
+            self.message = Some(tr!("The settings cannot be kept in {0}: {1}", dir.display(), problem));
         }
         self.stored = self.settings.clone();
     }

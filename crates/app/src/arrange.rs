@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use standpoint_board::{Board, Drill, Page, ShotSpec, marks::Marks, patterns::Pattern};
 use standpoint_geometry::situation::ReceiptChoice;
+use standpoint_language::{mark, tr};
 
 use crate::session::Selection;
 
@@ -38,20 +39,20 @@ pub enum Arrange {
 }
 
 impl Arrange {
-    /// What the step is called in the menus.
+    /// What the step is called in the menus, in English; translated where it is shown.
     #[must_use]
     pub fn label(&self) -> &'static str {
         match self {
-            Self::AddShotBefore | Self::AddShotAfter => "Add a shot",
-            Self::DuplicateShot => "Duplicate the shot",
-            Self::DeleteShot => "Delete the shot",
-            Self::Follow(true) => "Let the shot follow",
-            Self::Follow(false) => "Let the shot start by itself",
-            Self::AddPage => "Add a page",
-            Self::AddPattern(..) => "Add a pattern page",
-            Self::DuplicatePage => "Duplicate the page",
-            Self::DeletePage => "Delete the page",
-            Self::MovePage { .. } => "Move the page",
+            Self::AddShotBefore | Self::AddShotAfter => mark("Add a shot"),
+            Self::DuplicateShot => mark("Duplicate the shot"),
+            Self::DeleteShot => mark("Delete the shot"),
+            Self::Follow(true) => mark("Let the shot follow"),
+            Self::Follow(false) => mark("Let the shot start by itself"),
+            Self::AddPage => mark("Add a page"),
+            Self::AddPattern(..) => mark("Add a pattern page"),
+            Self::DuplicatePage => mark("Duplicate the page"),
+            Self::DeletePage => mark("Delete the page"),
+            Self::MovePage { .. } => mark("Move the page"),
         }
     }
 
@@ -178,7 +179,7 @@ fn empty_page(board: &Board, at: Selection) -> Page {
     let first = board.shot(at.page, 0).copied().unwrap_or_else(ShotSpec::cross_court);
     let first = ShotSpec { follows: false, recover_to: None, receipt: ReceiptChoice::Best, ..first };
     Page {
-        title: format!("Page {}", board.pages.len() + 1),
+        title: tr!("Page {}", board.pages.len() + 1),
         notes: String::new(),
         cues: Vec::new(),
         shots: vec![first],

@@ -6,6 +6,7 @@ use standpoint_geometry::{
     court::Court,
     sweep::{Cause, Sweep},
 };
+use standpoint_language::{text, text_in, tr};
 
 use crate::words;
 
@@ -13,18 +14,18 @@ use crate::words;
 #[must_use]
 pub fn choice(choice: Choice) -> &'static str {
     match choice {
-        Choice::AsDrawn => "the shot as drawn",
-        Choice::CrossCourt => "cross-court",
-        Choice::DownTheLine => "down the line",
-        Choice::Middle => "through the middle",
-        Choice::ShortAngle => "the short angle",
-        Choice::InsideOut => "inside-out",
-        Choice::Lob => "the lob",
-        Choice::Drop => "the drop shot",
-        Choice::ServeWide => "the serve wide",
-        Choice::ServeBody => "the serve at the body",
-        Choice::ServeT => "the serve down the T",
-        Choice::SecondServe => "the second serve",
+        Choice::AsDrawn => text_in("choice", "the shot as drawn"),
+        Choice::CrossCourt => text_in("choice", "cross-court"),
+        Choice::DownTheLine => text_in("choice", "down the line"),
+        Choice::Middle => text_in("choice", "through the middle"),
+        Choice::ShortAngle => text_in("choice", "the short angle"),
+        Choice::InsideOut => text_in("choice", "inside-out"),
+        Choice::Lob => text_in("choice", "the lob"),
+        Choice::Drop => text_in("choice", "the drop shot"),
+        Choice::ServeWide => text_in("choice", "the serve wide"),
+        Choice::ServeBody => text_in("choice", "the serve at the body"),
+        Choice::ServeT => text_in("choice", "the serve down the T"),
+        Choice::SecondServe => text_in("choice", "the second serve"),
     }
 }
 
@@ -32,18 +33,18 @@ pub fn choice(choice: Choice) -> &'static str {
 #[must_use]
 pub fn choice_label(choice: Choice) -> &'static str {
     match choice {
-        Choice::AsDrawn => "As drawn",
-        Choice::CrossCourt => "Cross-court",
-        Choice::DownTheLine => "Down the line",
-        Choice::Middle => "Middle",
-        Choice::ShortAngle => "Short angle",
-        Choice::InsideOut => "Inside-out",
-        Choice::Lob => "Lob",
-        Choice::Drop => "Drop shot",
-        Choice::ServeWide => "Serve wide",
-        Choice::ServeBody => "Serve at the body",
-        Choice::ServeT => "Serve down the T",
-        Choice::SecondServe => "Second serve",
+        Choice::AsDrawn => text("As drawn"),
+        Choice::CrossCourt => text("Cross-court"),
+        Choice::DownTheLine => text("Down the line"),
+        Choice::Middle => text("Middle"),
+        Choice::ShortAngle => text("Short angle"),
+        Choice::InsideOut => text("Inside-out"),
+        Choice::Lob => text("Lob"),
+        Choice::Drop => text("Drop shot"),
+        Choice::ServeWide => text("Serve wide"),
+        Choice::ServeBody => text("Serve at the body"),
+        Choice::ServeT => text("Serve down the T"),
+        Choice::SecondServe => text("Second serve"),
     }
 }
 
@@ -77,10 +78,12 @@ pub fn differences(difference: &Difference, units: Units) -> Vec<String> {
 #[must_use]
 pub fn verdict(difference: &Difference) -> String {
     let points = difference.win * 100.0;
-    if points.abs() < 0.5 {
-        return "wins as often".to_owned();
+    let whole = points.abs().round() as u64;
+    match whole {
+        0 => text("wins as often").to_owned(),
+        _ if points > 0.0 => tr!("wins {n} point in 100 more" | "wins {n} points in 100 more" % whole),
+        _ => tr!("wins {n} point in 100 fewer" | "wins {n} points in 100 fewer" % whole),
     }
-    format!("wins {} in 100 {}", count(points), if points > 0.0 { "more" } else { "fewer" })
 }
 
 /// One shot against another in a sentence:
@@ -88,51 +91,46 @@ pub fn verdict(difference: &Difference) -> String {
 #[must_use]
 pub fn sentence(first: Choice, second: Choice, difference: &Difference, units: Units) -> String {
     let phrases = differences(difference, units);
-    let said = if phrases.is_empty() { "much the same".to_owned() } else { phrases.join(", ") };
-    format!("{} against {}: {said}; {}.", capital(choice(second)), choice(first), verdict(difference))
+    let said = if phrases.is_empty() { text("much the same").to_owned() } else { phrases.join(", ") };
+    tr!("{0} against {1}: {2}; {3}.", capital(choice(second)), choice(first), said, verdict(difference))
 }
 
 type Phrase = fn(f64, Units) -> String;
 
 fn time(value: f64, _: Units) -> String {
-    format!("{} {} for the opponent", words::seconds(value.abs()), more(value))
+    let by = words::seconds(value.abs());
+    if value > 0.0 { tr!("{} more for the opponent", by) } else { tr!("{} less for the opponent", by) }
 }
 
 fn recovery(value: f64, units: Units) -> String {
-    format!("{} {} recovery", words::length(value.abs(), units), if value > 0.0 { "longer" } else { "shorter" })
+    let by = words::length(value.abs(), units);
+    if value > 0.0 { tr!("{} longer recovery", by) } else { tr!("{} shorter recovery", by) }
 }
 
 fn lack(value: f64, _: Units) -> String {
     // The more it lacks, the less there is in hand.
-    format!("{} {} in hand for the run", words::seconds(value.abs()), more(-value))
+    let by = words::seconds(value.abs());
+    if value < 0.0 { tr!("{} more in hand for the run", by) } else { tr!("{} less in hand for the run", by) }
 }
 
 fn chance_in(value: f64, _: Units) -> String {
-    format!("goes in {} in 100 {} often", plain(value), more(value))
+    let by = plain(value);
+    if value > 0.0 { tr!("goes in {} in 100 more often", by) } else { tr!("goes in {} in 100 less often", by) }
 }
 
 fn net_height(value: f64, units: Units) -> String {
-    format!("the net {} {}", words::fine_length(value.abs(), units), if value > 0.0 { "higher" } else { "lower" })
+    let by = words::fine_length(value.abs(), units);
+    if value > 0.0 { tr!("the net {} higher", by) } else { tr!("the net {} lower", by) }
 }
 
 fn clearance(value: f64, units: Units) -> String {
-    format!("{} {} over the net", words::fine_length(value.abs(), units), more(value))
+    let by = words::fine_length(value.abs(), units);
+    if value > 0.0 { tr!("{} more over the net", by) } else { tr!("{} less over the net", by) }
 }
 
 fn wedge(value: f64, _: Units) -> String {
     let degrees = words::decimal(value.to_degrees().abs(), 0);
-    format!("replies {degrees}° {}", if value > 0.0 { "wider" } else { "narrower" })
-}
-
-fn more(value: f64) -> &'static str {
-    if value > 0.0 { "more" } else { "less" }
-}
-
-/// A number of points: `1 point`, `4 points`.
-fn count(points: f64) -> String {
-    let whole = words::decimal(points.abs(), 0);
-    let noun = if whole == "1" { "point" } else { "points" };
-    format!("{whole} {noun}")
+    if value > 0.0 { tr!("replies {}° wider", degrees) } else { tr!("replies {}° narrower", degrees) }
 }
 
 fn plain(share: f64) -> String {
@@ -143,13 +141,13 @@ fn plain(share: f64) -> String {
 #[must_use]
 pub fn cause(cause: Cause) -> &'static str {
     match cause {
-        Cause::OpponentWide => "Opponent from the middle line",
-        Cause::OpponentDepth => "Opponent behind the baseline",
-        Cause::ContactHeight => "Height of the contact",
-        Cause::ContactDepth => "Contact behind the baseline",
-        Cause::ContactWide => "Contact from the middle line",
-        Cause::Speed => "Speed of both shots",
-        Cause::OpponentBackhand => "Opponent’s backhand",
+        Cause::OpponentWide => text("Opponent from the middle line"),
+        Cause::OpponentDepth => text("Opponent behind the baseline"),
+        Cause::ContactHeight => text("Height of the contact"),
+        Cause::ContactDepth => text("Contact behind the baseline"),
+        Cause::ContactWide => text("Contact from the middle line"),
+        Cause::Speed => text("Speed of both shots"),
+        Cause::OpponentBackhand => text("Opponent’s backhand"),
     }
 }
 
@@ -174,40 +172,46 @@ pub fn crossings(sweep: &Sweep, choices: [Choice; 2], court: &Court, units: Unit
     }
     let sentence = |&(value, above): &(f64, bool)| {
         let (better, other) = if above { (second, first) } else { (first, second) };
-        format!("{} pays {}, {other} until then.", capital(better), once(sweep.cause, value, court, units))
+        tr!("{0} pays {1}, {2} until then.", capital(better), once(sweep.cause, value, court, units), other)
     };
     sweep.crossings.iter().map(sentence).collect()
 }
 
 /// When a cause has passed a value on its way up.
 fn once(cause: Cause, value: f64, court: &Court, units: Units) -> String {
-    let length = |metres: f64| words::length(metres.abs(), units);
-    let baseline = || match value {
-        v if v.abs() < 0.05 => "behind the baseline".to_owned(),
-        v if v > 0.0 => format!("{} or more behind the baseline", length(v)),
-        v => format!("no further than {} inside the baseline", length(v)),
-    };
-    let sideline = || {
-        let outside = value - court.half_width();
-        match outside {
-            d if d.abs() < 0.05 => "on the singles sideline".to_owned(),
-            d if d > 0.0 => format!("{} outside the singles sideline", length(d)),
-            d if -d < value => format!("within {} of the singles sideline", length(d)),
-            _ => format!("{} from the middle line", length(value)),
-        }
-    };
     match cause {
-        Cause::OpponentWide => format!("once the opponent is {}", sideline()),
-        Cause::ContactWide => format!("once the contact is {}", sideline()),
-        Cause::OpponentDepth => format!("once the opponent is {}", baseline()),
-        Cause::ContactDepth => format!("once the contact is {}", baseline()),
+        Cause::OpponentWide => tr!("once the opponent is {}", aside(value, court, units)),
+        Cause::ContactWide => tr!("once the contact is {}", aside(value, court, units)),
+        Cause::OpponentDepth => tr!("once the opponent is {}", deep(value, units)),
+        Cause::ContactDepth => tr!("once the contact is {}", deep(value, units)),
         Cause::ContactHeight => {
-            format!("once the ball is struck {} high or higher", words::fine_length(value, units))
+            tr!("once the ball is struck {} high or higher", words::fine_length(value, units))
         }
-        Cause::Speed => format!("once both are struck at {} or faster", words::speed(value, units)),
+        Cause::Speed => tr!("once both are struck at {} or faster", words::speed(value, units)),
         Cause::OpponentBackhand => {
-            format!("once the opponent’s backhand is at {} of its strength or better", strength(value))
+            tr!("once the opponent’s backhand is at {} of its strength or better", strength(value))
         }
+    }
+}
+
+/// A place behind or inside the baseline, or any that is further back.
+fn deep(behind: f64, units: Units) -> String {
+    let by = words::length(behind.abs(), units);
+    match behind {
+        v if v.abs() < 0.05 => text("behind the baseline").to_owned(),
+        v if v > 0.0 => tr!("{} or more behind the baseline", by),
+        _ => tr!("no further than {} inside the baseline", by),
+    }
+}
+
+/// A distance from the middle line, told from the line that helps.
+fn aside(from_middle: f64, court: &Court, units: Units) -> String {
+    let length = |metres: f64| words::length(metres.abs(), units);
+    match from_middle - court.half_width() {
+        d if d.abs() < 0.05 => text("on the singles sideline").to_owned(),
+        d if d > 0.0 => tr!("{} outside the singles sideline", length(d)),
+        d if -d < from_middle => tr!("within {} of the singles sideline", length(d)),
+        _ => tr!("{} from the middle line", length(from_middle)),
     }
 }
 
@@ -222,16 +226,19 @@ fn never(sweep: &Sweep, [first, second]: [&str; 2]) -> String {
     let (Some(least), Some(most)) =
         (leads.iter().copied().min_by(f64::total_cmp), leads.iter().copied().max_by(f64::total_cmp))
     else {
-        return "Nowhere in this range can both be played, so there is nothing to weigh.".to_owned();
+        return text("Nowhere in this range can both be played, so there is nothing to weigh.").to_owned();
     };
     if most.abs().max(least.abs()) < 0.005 {
-        return format!("{} and {second} are worth the same over the whole range.", capital(first));
+        return tr!("{0} and {1} are worth the same over the whole range.", capital(first), second);
     }
     let (better, other, low, high) =
         if most > 0.0 { (second, first, least, most) } else { (first, second, -most, -least) };
-    let (low, high) = (plain(low), plain(high));
-    let by = if low == high { high } else { format!("{low} to {high}") };
-    format!("{} beats {other} over the whole range, by {by} points in 100.", capital(better))
+    let (low, high, better) = (plain(low), plain(high), capital(better));
+    if low == high {
+        tr!("{0} beats {1} over the whole range, by {2} points in 100.", better, other, high)
+    } else {
+        tr!("{0} beats {1} over the whole range, by {2} to {3} points in 100.", better, other, low, high)
+    }
 }
 
 /// The text with its first letter large.

@@ -12,6 +12,7 @@ use standpoint_geometry::{
     situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
     surface::SurfaceKind,
 };
+use standpoint_language::mark;
 
 use crate::session::Selection;
 
@@ -120,14 +121,14 @@ impl DrillPart {
     /// All parts, in the order of the sheet.
     pub const ALL: [Self; 4] = [Self::Feed, Self::Targets, Self::Progression, Self::Equipment];
 
-    /// What it is called.
+    /// What it is called, in English; translated where it is shown.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Feed => "Feed",
-            Self::Targets => "Targets",
-            Self::Progression => "Progression",
-            Self::Equipment => "Equipment",
+            Self::Feed => mark("Feed"),
+            Self::Targets => mark("Targets"),
+            Self::Progression => mark("Progression"),
+            Self::Equipment => mark("Equipment"),
         }
     }
 
@@ -165,43 +166,43 @@ impl Edit {
         matches!(self, Self::Contact(_) | Self::ContactHeight(_) | Self::HitterPlace(_) | Self::Stroke(Stroke::Serve))
     }
 
-    /// What the step is called in the menus.
+    /// What the step is called in the menus, in English; translated where it is shown.
     #[must_use]
     pub fn label(&self) -> &'static str {
         match self {
-            Self::Target(_) => "Move the target",
-            Self::Contact(_) => "Move the contact",
-            Self::ContactHeight(_) => "Contact height",
-            Self::HitterPlace(_) => "Move the hitter",
-            Self::OpponentPlace(_) => "Move the opponent",
-            Self::Receipt(_) => "Opponent's contact",
-            Self::Stroke(_) => "Stroke",
-            Self::Shot(_) => "Use this shot",
-            Self::Speed(_) => "Speed",
-            Self::Topspin(_) | Self::Sidespin(_) => "Spin",
-            Self::SwapEnds => "Other side hits",
-            Self::Mirror => "Mirror",
-            Self::Name(..) => "Name",
-            Self::Level(..) => "Level",
-            Self::Hand(..) => "Hand",
-            Self::Grip(..) => "Backhand",
-            Self::Reaction(..) => "Reaction time",
-            Self::TopSpeed(..) => "Top speed",
-            Self::Player(..) => "Measured player",
-            Self::Court(..) => "Court",
-            Self::Surface(_) => "Surface",
-            Self::Ball(_) => "Ball",
-            Self::Temperature(_) => "Temperature",
-            Self::Altitude(_) => "Altitude",
-            Self::Law(_) => "Flight law",
-            Self::Units(_) => "Units",
-            Self::Colours(_) => "Colours",
-            Self::Ready(_) => "Standing area",
-            Self::RecoverTo(_) => "Recovery place",
-            Self::Coach(_) => "Coach the other player",
-            Self::PageTitle(_) => "Page title",
-            Self::PageNotes(_) => "Page notes",
-            Self::PageCues(_) => "Page cues",
+            Self::Target(_) => mark("Move the target"),
+            Self::Contact(_) => mark("Move the contact"),
+            Self::ContactHeight(_) => mark("Contact height"),
+            Self::HitterPlace(_) => mark("Move the hitter"),
+            Self::OpponentPlace(_) => mark("Move the opponent"),
+            Self::Receipt(_) => mark("Opponent's contact"),
+            Self::Stroke(_) => mark("Stroke"),
+            Self::Shot(_) => mark("Use this shot"),
+            Self::Speed(_) => mark("Speed"),
+            Self::Topspin(_) | Self::Sidespin(_) => mark("Spin"),
+            Self::SwapEnds => mark("Other side hits"),
+            Self::Mirror => mark("Mirror"),
+            Self::Name(..) => mark("Name"),
+            Self::Level(..) => mark("Level"),
+            Self::Hand(..) => mark("Hand"),
+            Self::Grip(..) => mark("Backhand"),
+            Self::Reaction(..) => mark("Reaction time"),
+            Self::TopSpeed(..) => mark("Top speed"),
+            Self::Player(..) => mark("Measured player"),
+            Self::Court(..) => mark("Court"),
+            Self::Surface(_) => mark("Surface"),
+            Self::Ball(_) => mark("Ball"),
+            Self::Temperature(_) => mark("Temperature"),
+            Self::Altitude(_) => mark("Altitude"),
+            Self::Law(_) => mark("Flight law"),
+            Self::Units(_) => mark("Units"),
+            Self::Colours(_) => mark("Colours"),
+            Self::Ready(_) => mark("Standing area"),
+            Self::RecoverTo(_) => mark("Recovery place"),
+            Self::Coach(_) => mark("Coach the other player"),
+            Self::PageTitle(_) => mark("Page title"),
+            Self::PageNotes(_) => mark("Page notes"),
+            Self::PageCues(_) => mark("Page cues"),
             Self::PageDrill(part, _) => part.label(),
         }
     }

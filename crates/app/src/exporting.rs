@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{ColorImage, Context};
 use standpoint_board::store;
+use standpoint_language::{text, tr};
 
 use crate::{
     app::App,
@@ -50,7 +51,7 @@ impl App {
         let at = self.session.selection().page;
         let pages: Vec<usize> = if whole { (0..board.pages.len()).collect() } else { vec![at] };
         let look = self.as_seen(&self.export.look);
-        self.message = Some(format!("Making {}…", path.display()));
+        self.message = Some(tr!("Making {}…", path.display()));
         self.files.export(ctx, move || {
             let mut press = Press::new().map_err(|error| vec![error.to_string()])?;
             let said = |error: make::MakeError| vec![format!("{error}. {}", error.remedy())];
@@ -82,13 +83,13 @@ impl App {
             Ok(paths) => {
                 self.message = match paths.as_slice() {
                     [] => None,
-                    [one] => Some(format!("Made {}", one.display())),
-                    [first, .., last] => Some(format!("Made {} to {}", first.display(), last.display())),
+                    [one] => Some(tr!("Made {}", one.display())),
+                    [first, .., last] => Some(tr!("Made {0} to {1}", first.display(), last.display())),
                 };
             }
             Err(lines) => {
                 self.message = None;
-                let title = "The sheet or picture cannot be made".to_owned();
+                let title = text("The sheet or picture cannot be made").to_owned();
                 self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
             }
         }
@@ -104,9 +105,9 @@ impl App {
             Ok(pixels) => {
                 let size = [pixels.width as usize, pixels.height as usize];
                 ctx.copy_image(ColorImage::from_rgba_unmultiplied(size, &pixels.rgba));
-                self.message = Some("The picture is on the clipboard".to_owned());
+                self.message = Some(text("The picture is on the clipboard").to_owned());
             }
-            Err(problem) => self.message = Some(format!("The picture cannot be copied: {problem}")),
+            Err(problem) => self.message = Some(tr!("The picture cannot be copied: {}", problem)),
         }
     }
 }

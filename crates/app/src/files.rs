@@ -19,6 +19,7 @@ use standpoint_board::{
     problem::Report,
     store::{self, LoadError, SaveError, Stamp},
 };
+use standpoint_language::text;
 
 use crate::dialogs::path::Purpose;
 
@@ -103,7 +104,7 @@ impl Files {
         let (kind, endings): (&str, &[&str]) = match purpose {
             Purpose::Chart(paper) => paper.kind(),
             Purpose::Export(format) => (format.label(), &[format.ending()]),
-            _ => ("Standpoint board", &[ENDING, "ron"]),
+            _ => (text("Standpoint board"), &[ENDING, "ron"]),
         };
         let mut dialog = rfd::AsyncFileDialog::new().add_filter(kind, endings);
         if let Some(dir) = suggested.parent().filter(|dir| dir.is_dir()) {

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use egui::Context;
 use standpoint_board::{Board, store::Stamp};
+use standpoint_language::{text, text_in, tr};
 
 use crate::{
     app::App,
@@ -52,11 +53,11 @@ impl App {
                 }
                 Done::Read(path, Err(lines)) => {
                     self.settings.recent.retain(|p| *p != path);
-                    let title = format!("{} cannot be opened", path.display());
+                    let title = tr!("{} cannot be opened", path.display());
                     self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
                 }
                 Done::Written(path, board, Ok(stamp)) => {
-                    self.message = Some(format!("Saved to {}", path.display()));
+                    self.message = Some(tr!("Saved to {}", path.display()));
                     self.written(path, &board, Some(stamp));
                     if let Some(after) = self.after_saving.take() {
                         self.proceed(ctx, after);
@@ -76,7 +77,7 @@ impl App {
     fn written(&mut self, path: PathBuf, board: &Board, stamp: Stamped) {
         self.settings.remember(&path);
         if self.session.path() != Some(&path) && self.keeper.claim(&path).is_some() {
-            self.message = Some(format!("Saved to {}, which another window has open too", path.display()));
+            self.message = Some(tr!("Saved to {}, which another window has open too", path.display()));
         }
         let current = *self.session.board() == *board;
         self.session.saved_to(path, current);
@@ -84,7 +85,7 @@ impl App {
     }
 
     fn not_written(&mut self, path: PathBuf, board: &Board, why: NotWritten) {
-        let title = format!("{} cannot be saved", path.display());
+        let title = tr!("{} cannot be saved", path.display());
         let after = self.after_saving.take();
         self.dialog = match why {
             NotWritten::Changed { said, there } => {
@@ -93,7 +94,7 @@ impl App {
             }
             NotWritten::Failed(lines) => Dialog::Problems(Problems { title, lines, save_as: true }),
             NotWritten::Unconfirmed(stamp, lines) => {
-                let title = format!("{} may not last", path.display());
+                let title = tr!("{} may not last", path.display());
                 self.written(path, board, stamp);
                 Dialog::Problems(Problems { title, lines, save_as: true })
             }
@@ -107,7 +108,7 @@ impl App {
             (Conflict::Open { board, .. }, Choice::Copy) => {
                 self.replace(*board, None);
                 self.session.unsaved();
-                self.message = Some("This is a copy; save it under a name of its own".to_owned());
+                self.message = Some(text("This is a copy; save it under a name of its own").to_owned());
             }
             (Conflict::Open { path, board, stamp, .. }, Choice::Both) => self.opened(*board, path, stamp),
             (Conflict::Changed { .. }, Choice::SaveAs) => self.save_as(ctx),
@@ -127,7 +128,7 @@ impl App {
         } else if let Some(report) = fault {
             let report = report.display();
             self.message =
-                Some(format!("The program stopped because of a fault last time; what happened is in {report}"));
+                Some(tr!("The program stopped because of a fault last time; what happened is in {}", report));
         }
     }
 
@@ -160,7 +161,7 @@ impl App {
                     if let Some(path) = &copy.original {
                         let _ = self.keeper.claim(path);
                     }
-                    self.message = Some("The work is back; save it to keep it".to_owned());
+                    self.message = Some(text("The work is back; save it to keep it").to_owned());
                     self.dialog = Dialog::None;
                     None
                 }
@@ -197,7 +198,7 @@ impl App {
         }
         let dirs = directories::UserDirs::new();
         let dir = dirs.and_then(|d| d.document_dir().or(Some(d.home_dir())).map(PathBuf::from)).unwrap_or_default();
-        dir.join(format!("board.{ENDING}"))
+        dir.join(format!("{}.{ENDING}", text_in("file", "board")))
     }
 
     pub(crate) fn ask_open(&mut self, ctx: &Context) {

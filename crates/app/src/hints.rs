@@ -1,13 +1,14 @@
 //! The hints of the first start. They go away by themselves.
 
 use egui::{Align2, Area, Context, Frame, Id, Margin, Order, RichText, Stroke, vec2};
+use standpoint_language::{mark, text};
 
 use crate::theme::Theme;
 
 const HINTS: [&str; 3] = [
-    "Drag the ball on the far side: the place to stand follows at once.",
-    "The light ground is where few points are lost. The two numbered replies decide it.",
-    "Wheel or pinch to zoom, drag the court to move it. Ctrl+K finds every command by its name.",
+    mark("Drag the ball on the far side: the place to stand follows at once."),
+    mark("The light ground is where few points are lost. The two numbered replies decide it."),
+    mark("Wheel or pinch to zoom, drag the court to move it. Ctrl+K finds every command by its name."),
 ];
 
 /// The hints as they go by.
@@ -47,8 +48,8 @@ impl Hints {
             frame.show(ui, |ui| {
                 ui.set_max_width((canvas.width() - 60.0).min(440.0));
                 ui.horizontal(|ui| {
-                    ui.add(egui::Label::new(RichText::new(HINTS[i]).color(*theme.ui.on_accent)).wrap());
-                    let word = if i + 1 < HINTS.len() { "Next" } else { "Good" };
+                    ui.add(egui::Label::new(RichText::new(text(HINTS[i])).color(*theme.ui.on_accent)).wrap());
+                    let word = if i + 1 < HINTS.len() { text("Next") } else { text("Good") };
                     let button =
                         egui::Button::new(RichText::new(word).color(*theme.ui.accent)).fill(*theme.ui.on_accent);
                     over = ui.add(button).clicked();

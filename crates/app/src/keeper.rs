@@ -12,6 +12,7 @@ use standpoint_board::{
     lock::{self, Claimed, FileClaim, Holder},
     recovery_copy::{About, Act, Autosave, EVERY_S, Left, RecoveryCopy, RecoveryError, RecoveryWriter, find_left},
 };
+use standpoint_language::tr;
 
 use crate::session::Session;
 
@@ -102,7 +103,7 @@ impl Keeper {
     fn once(&mut self, problem: String) -> Option<String> {
         (self.said.as_ref() != Some(&problem)).then(|| {
             self.said = Some(problem.clone());
-            format!("Unsaved work cannot be kept for a crash: {problem}")
+            tr!("Unsaved work cannot be kept for a crash: {}", problem)
         })
     }
 

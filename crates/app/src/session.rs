@@ -21,6 +21,7 @@ use standpoint_geometry::{
     solver::{SolveError, Solver},
     surface::SurfaceKind,
 };
+use standpoint_language::{text, tr};
 
 use crate::{
     arrange::Arrange,
@@ -303,7 +304,7 @@ impl Session {
         self.leave_moment();
         let label = self.history.undo();
         self.refresh();
-        label.map(|label| format!("Undone: {label}"))
+        label.map(|label| tr!("Undone: {}", text(label)))
     }
 
     /// Makes the change again that was taken back and says which.
@@ -311,7 +312,7 @@ impl Session {
         self.leave_moment();
         let label = self.history.redo();
         self.refresh();
-        label.map(|label| format!("Done again: {label}"))
+        label.map(|label| tr!("Done again: {}", text(label)))
     }
 
     /// The board as it stands is in no file, whatever it came from.

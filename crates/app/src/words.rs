@@ -8,11 +8,13 @@ use standpoint_geometry::{
     court::Court,
     frame::End,
     player::Wing,
+    presets::Level,
     situation::Stroke,
     solver::SolveError,
     units::{INCH, KMH, MPH, RPM, feet_inches},
 };
 pub use standpoint_language::decimal;
+use standpoint_language::{text, text_in, tr};
 
 /// Closer than this to a line or a middle, a place counts as on it, m.
 const ON_IT: f64 = 0.05;
@@ -60,7 +62,7 @@ pub fn speed_unit(units: Units) -> (f64, &'static str) {
 pub fn length_unit(units: Units) -> (f64, &'static str, usize) {
     match units {
         Units::Metres => (1.0, "m", 2),
-        Units::Feet => (INCH, "in", 0),
+        Units::Feet => (INCH, text_in("inches", "in"), 0),
     }
 }
 
@@ -69,9 +71,9 @@ pub fn length_unit(units: Units) -> (f64, &'static str, usize) {
 pub fn spin(radians_per_second: f64) -> String {
     let rpm = radians_per_second / RPM;
     match rpm.round() {
-        0.0 => "no spin".to_owned(),
-        r if r > 0.0 => format!("{} rpm topspin", decimal(r, 0)),
-        r => format!("{} rpm backspin", decimal(-r, 0)),
+        0.0 => text("no spin").to_owned(),
+        r if r > 0.0 => tr!("{} rpm topspin", decimal(r, 0)),
+        r => tr!("{} rpm backspin", decimal(-r, 0)),
     }
 }
 
@@ -103,15 +105,15 @@ pub fn points(exposure: f64) -> String {
 /// A difference of exposures in points, with its sign: `+4.2`.
 #[must_use]
 pub fn more_points(difference: f64) -> String {
-    let text = decimal(difference.abs() * 100.0, 1);
-    if difference < 0.0 && text != "0.0" { format!("−{text}") } else { format!("+{text}") }
+    let said = decimal(difference * 100.0, 1);
+    if said.starts_with('−') { said } else { format!("+{said}") }
 }
 
 /// Where to stand, as the player at `end` sees it facing the net.
 #[must_use]
 pub fn stand(place: DVec2, end: End, court: &Court, units: Units) -> String {
     let (across, along) = place_parts(place, end, court, units);
-    format!("Stand {across}, {along}")
+    tr!("Stand {}, {}", across, along)
 }
 
 /// A place, as the player at `end` sees it facing the net.
@@ -125,11 +127,15 @@ fn place_parts(place: DVec2, end: End, court: &Court, units: Units) -> (String, 
     let seen = end.turn2(place);
     let behind = -seen.y - court.half_length();
     let across = if seen.x.abs() < ON_IT {
-        "in the middle".to_owned()
+        text("in the middle").to_owned()
     } else {
-        let side = if seen.x > 0.0 { "right" } else { "left" };
-        let of = if behind > -2.0 { "the centre mark" } else { "the middle" };
-        format!("{} {side} of {of}", length(seen.x.abs(), units))
+        let aside = length(seen.x.abs(), units);
+        match (seen.x > 0.0, behind > -2.0) {
+            (true, true) => tr!("{} right of the centre mark", aside),
+            (false, true) => tr!("{} left of the centre mark", aside),
+            (true, false) => tr!("{} right of the middle", aside),
+            (false, false) => tr!("{} left of the middle", aside),
+        }
     };
     (across, depth(-seen.y, court, units))
 }
@@ -138,20 +144,20 @@ fn place_parts(place: DVec2, end: End, court: &Court, units: Units) -> (String, 
 fn depth(from_net: f64, court: &Court, units: Units) -> String {
     let behind = from_net - court.half_length();
     if behind.abs() < ON_IT {
-        return "on the baseline".to_owned();
+        return text("on the baseline").to_owned();
     }
     if behind > 0.0 {
-        return format!("{} behind the baseline", length(behind, units));
+        return tr!("{} behind the baseline", length(behind, units));
     }
     match court.service_line {
         Some(line) if from_net > line => {
             if -behind < from_net - line {
-                format!("{} inside the baseline", length(-behind, units))
+                tr!("{} inside the baseline", length(-behind, units))
             } else {
-                format!("{} behind the service line", length(from_net - line, units))
+                tr!("{} behind the service line", length(from_net - line, units))
             }
         }
-        _ => format!("{} from the net", length(from_net, units)),
+        _ => tr!("{} from the net", length(from_net, units)),
     }
 }
 
@@ -159,42 +165,42 @@ fn depth(from_net: f64, court: &Court, units: Units) -> String {
 #[must_use]
 pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
     let aim = match error {
-        SolveError::Invalid(_) => return (error.to_string(), "Put the shot right on the board".to_owned()),
+        SolveError::Invalid(_) => return (error.to_string(), text("Put the shot right on the board").to_owned()),
         SolveError::Aim(aim) => aim,
     };
     let (what, remedy) = match aim {
-        AimError::ContactBeyondNet => ("the contact is beyond the net".to_owned(), "Move the contact back"),
+        AimError::ContactBeyondNet => (text("the contact is beyond the net").to_owned(), text("Move the contact back")),
         AimError::TargetNotBeyondNet => {
-            ("the target is on the hitter’s side".to_owned(), "Move the target over the net")
+            (text("the target is on the hitter’s side").to_owned(), text("Move the target over the net"))
         }
         AimError::Net { by } => {
-            let what = format!("into the net by {}", fine_length(*by, units));
-            (what, "Hit slower, with more topspin, higher or deeper")
+            let what = tr!("into the net by {}", fine_length(*by, units));
+            (what, text("Hit slower, with more topspin, higher or deeper"))
         }
         AimError::TooSlow { short_by } => {
-            (format!("too slow by {}", length(*short_by, units)), "Hit faster or aim shorter")
+            (tr!("too slow by {}", length(*short_by, units)), text("Hit faster or aim shorter"))
         }
-        AimError::Long { by } => (format!("long by {}", fine_length(*by, units)), "Aim shorter"),
-        AimError::Wide { by } => (format!("wide by {}", fine_length(*by, units)), "Aim inside the sideline"),
+        AimError::Long { by } => (tr!("long by {}", fine_length(*by, units)), text("Aim shorter")),
+        AimError::Wide { by } => (tr!("wide by {}", fine_length(*by, units)), text("Aim inside the sideline")),
         AimError::ServeFromInside { by } => (
-            format!("the server stands {} inside the court", fine_length(*by, units)),
-            "Put the server behind the baseline",
+            tr!("the server stands {} inside the court", fine_length(*by, units)),
+            text("Put the server behind the baseline"),
         ),
         AimError::ServeFromBeside => (
-            "the server stands beside the half to serve from".to_owned(),
-            "Stand between the centre mark and the sideline, on the side of the contact",
+            text("the server stands beside the half to serve from").to_owned(),
+            text("Stand between the centre mark and the sideline, on the side of the contact"),
         ),
         AimError::NoServiceBox => {
-            ("this court has no service boxes".to_owned(), "Choose another stroke or a larger court")
+            (text("this court has no service boxes").to_owned(), text("Choose another stroke or a larger court"))
         }
         AimError::VolleyFromBehind { by } => (
-            format!("a volley from {} behind the baseline", fine_length(*by, units)),
-            "Move in, or let the ball bounce and choose a drive",
+            tr!("a volley from {} behind the baseline", fine_length(*by, units)),
+            text("Move in, or let the ball bounce and choose a drive"),
         ),
         AimError::OverheadTooLow { height } => {
-            (format!("an overhead at {}", fine_length(*height, units)), "Raise the contact, or choose a volley")
+            (tr!("an overhead at {}", fine_length(*height, units)), text("Raise the contact, or choose a volley"))
         }
-        AimError::TooFast => ("too fast for so short a target".to_owned(), "Hit slower or aim deeper"),
+        AimError::TooFast => (text("too fast for so short a target").to_owned(), text("Hit slower or aim deeper")),
     };
     (what, remedy.to_owned())
 }
@@ -203,18 +209,18 @@ pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
 #[must_use]
 pub fn reply(name: ReplyName) -> &'static str {
     match name {
-        ReplyName::DownTheLine => "Down the line",
-        ReplyName::CrossCourt => "Cross-court",
-        ReplyName::ShortAngle => "Short angle",
-        ReplyName::Middle => "Through the middle",
-        ReplyName::AtTheBody => "At the body",
-        ReplyName::Lob => "Lob",
-        ReplyName::RightCorner => "Right corner",
-        ReplyName::LeftCorner => "Left corner",
-        ReplyName::DropShot => "Drop shot",
-        ReplyName::ServeWide => "Serve wide",
-        ReplyName::ServeBody => "Serve at the body",
-        ReplyName::ServeT => "Serve down the T",
+        ReplyName::DownTheLine => text("Down the line"),
+        ReplyName::CrossCourt => text("Cross-court"),
+        ReplyName::ShortAngle => text("Short angle"),
+        ReplyName::Middle => text("Through the middle"),
+        ReplyName::AtTheBody => text("At the body"),
+        ReplyName::Lob => text("Lob"),
+        ReplyName::RightCorner => text("Right corner"),
+        ReplyName::LeftCorner => text("Left corner"),
+        ReplyName::DropShot => text("Drop shot"),
+        ReplyName::ServeWide => text("Serve wide"),
+        ReplyName::ServeBody => text("Serve at the body"),
+        ReplyName::ServeT => text("Serve down the T"),
     }
 }
 
@@ -222,14 +228,14 @@ pub fn reply(name: ReplyName) -> &'static str {
 #[must_use]
 pub fn stroke(stroke: Stroke) -> &'static str {
     match stroke {
-        Stroke::Topspin => "Topspin drive",
-        Stroke::Flat => "Flat drive",
-        Stroke::Slice => "Slice",
-        Stroke::Drop => "Drop shot",
-        Stroke::Lob => "Lob",
-        Stroke::Volley => "Volley",
-        Stroke::Overhead => "Overhead",
-        Stroke::Serve => "Serve",
+        Stroke::Topspin => text("Topspin drive"),
+        Stroke::Flat => text("Flat drive"),
+        Stroke::Slice => text("Slice"),
+        Stroke::Drop => text("Drop shot"),
+        Stroke::Lob => text("Lob"),
+        Stroke::Volley => text("Volley"),
+        Stroke::Overhead => text("Overhead"),
+        Stroke::Serve => text("Serve"),
     }
 }
 
@@ -237,12 +243,30 @@ pub fn stroke(stroke: Stroke) -> &'static str {
 #[must_use]
 pub fn wing(wing: Wing) -> &'static str {
     match wing {
-        Wing::Forehand => "forehand",
-        Wing::Backhand => "backhand",
+        Wing::Forehand => text("forehand"),
+        Wing::Backhand => text("backhand"),
     }
 }
 
-/// An end's name inside a sentence.
+/// A level's name, to stand alone.
+#[must_use]
+pub fn level(level: Level) -> &'static str {
+    match level {
+        Level::RedJunior => text("Red junior (about 8)"),
+        Level::OrangeJunior => text("Orange junior (about 10)"),
+        Level::GreenJunior => text("Green junior (about 12)"),
+        Level::JuniorGirl => text("Junior girl (about 16)"),
+        Level::JuniorBoy => text("Junior boy (about 16)"),
+        Level::Improver => text("Improver"),
+        Level::Club => text("Club player"),
+        Level::Tournament => text("Tournament player"),
+        Level::ProWoman => text("Professional, women"),
+        Level::ProMan => text("Professional, men"),
+        Level::Wheelchair => text("Wheelchair, tournament"),
+    }
+}
+
+/// An end's name, as files and reports say it: it is not translated.
 #[must_use]
 pub fn end(end: End) -> &'static str {
     match end {
@@ -280,6 +304,13 @@ mod tests {
         assert_eq!(at(-0.5, court.half_length() - 1.0), "0.5 m left of the centre mark, 1.0 m inside the baseline");
         assert_eq!(at(-0.5, 7.0), "0.5 m left of the middle, 0.6 m behind the service line");
         assert_eq!(at(2.0, 3.0), "2.0 m right of the middle, 3.0 m from the net");
+    }
+
+    #[test]
+    fn levels_are_called_here_as_in_the_presets() {
+        for of in Level::ALL {
+            assert_eq!(level(of), of.label());
+        }
     }
 
     #[test]

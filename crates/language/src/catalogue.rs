@@ -1,19 +1,46 @@
 //! Looking texts up.
 
-use std::{borrow::Cow, sync::LazyLock};
+use std::{borrow::Cow, collections::HashMap, sync::LazyLock};
 
-use tr::{PoTranslator, Translator};
+use rspolib::{FileOptions, pofile};
+use tr::Translator;
 
 use super::{Language, spoken};
 
-static GERMAN: LazyLock<Option<PoTranslator>> =
-    LazyLock::new(|| PoTranslator::from_vec_u8(include_bytes!("../../../assets/languages/de.po").to_vec()).ok());
+static GERMAN: LazyLock<Texts> = LazyLock::new(|| Texts::read(include_str!("../../../assets/languages/de.po")));
+
+/// The texts of one language.
+///
+/// Own code, because the reader of catalogues that comes with `tr` hands the bytes to one that leaves them unread.
+struct Texts {
+    /// By the context, nothing for most, and the English text: what is said, for one and for several.
+    said: HashMap<String, HashMap<String, Vec<String>>>,
+}
+
+impl Texts {
+    fn read(catalogue: &str) -> Self {
+        let mut said = HashMap::<String, HashMap<String, Vec<String>>>::new();
+        // What is built in was read by a test of the workspace.
+        for entry in pofile(FileOptions::from(catalogue)).map(|file| file.entries).unwrap_or_default() {
+            let forms =
+                if entry.msgid_plural.is_some() { entry.msgstr_plural } else { entry.msgstr.into_iter().collect() };
+            if forms.iter().all(|form| !form.is_empty()) {
+                said.entry(entry.msgctxt.unwrap_or_default()).or_default().insert(entry.msgid, forms);
+            }
+        }
+        Self { said }
+    }
+
+    fn find(&self, english: &str, context: Option<&str>, form: usize) -> Option<&str> {
+        self.said.get(context.unwrap_or_default())?.get(english)?.get(form).map(String::as_str)
+    }
+}
 
 /// The catalogue of the language that is spoken, or none for English.
-fn current() -> Option<&'static PoTranslator> {
+fn current() -> Option<&'static Texts> {
     match spoken() {
         Language::English => None,
-        Language::German => GERMAN.as_ref(),
+        Language::German => Some(&GERMAN),
     }
 }
 
@@ -30,11 +57,7 @@ pub fn text_in(context: &'static str, english: &'static str) -> &'static str {
 }
 
 fn look_up(english: &'static str, context: Option<&'static str>) -> &'static str {
-    match current().map(|catalogue| catalogue.translate(english, context)) {
-        Some(Cow::Borrowed(found)) => found,
-        // Catalogues hand out what they hold.
-        Some(Cow::Owned(_)) | None => english,
-    }
+    current().and_then(|texts| texts.find(english, context, 0)).unwrap_or(english)
 }
 
 /// What `tr!` asks: whichever language is spoken at that moment.
@@ -43,13 +66,13 @@ pub struct Catalogue;
 
 impl Translator for Catalogue {
     fn translate<'a>(&'a self, string: &'a str, context: Option<&'a str>) -> Cow<'a, str> {
-        current().map_or(Cow::Borrowed(string), |catalogue| catalogue.translate(string, context))
+        Cow::Borrowed(current().and_then(|texts| texts.find(string, context, 0)).unwrap_or(string))
     }
 
     fn ntranslate<'a>(&'a self, n: u64, singular: &'a str, plural: &'a str, context: Option<&'a str>) -> Cow<'a, str> {
-        match current() {
-            Some(catalogue) => catalogue.ntranslate(n, singular, plural, context),
-            None => Cow::Borrowed(if n == 1 { singular } else { plural }),
-        }
+        // Both languages have one form for one and another for everything else.
+        let form = usize::from(n != 1);
+        let english = if n == 1 { singular } else { plural };
+        Cow::Borrowed(current().and_then(|texts| texts.find(singular, context, form)).unwrap_or(english))
     }
 }

@@ -19,8 +19,10 @@ pub struct Entry {
 
 /// The entries of a catalogue in their order.
 pub fn entries(path: &str) -> Vec<(Key, Entry)> {
-    let bytes = fs::read(path).unwrap_or_else(|e| panic!("{path}: {e}"));
-    let file = pofile(FileOptions::from(bytes)).unwrap_or_else(|e| panic!("{path}: {e:?}"));
+    // The reader takes a path or the text itself; bytes it leaves unread.
+    let text = fs::read_to_string(path).unwrap_or_else(|e| panic!("{path}: {e}"));
+    let file = pofile(FileOptions::from(text.as_str())).unwrap_or_else(|e| panic!("{path}: {e:?}"));
+    assert_eq!(file.entries.len(), text.matches("\nmsgid ").count() - 1, "{path} is read in part only");
     let read = |entry: rspolib::POEntry| {
         let texts = match entry.msgid_plural {
             Some(_) => entry.msgstr_plural,

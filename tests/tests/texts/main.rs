@@ -105,6 +105,7 @@ fn texts_are_found_in_all_their_forms() {
             let d = [mark("Marked"), text_in("court", "Net"), text(label), painter.text(pos, "not this")];
             wrapped(text("a \
                           line"));
+            let e = [entry(Command::Open, Menu::Board, "Open…", "Open a board").keys(CTRL, "no"), map.entry("not this")];
         }
     "#;
     let mut found = BTreeMap::new();
@@ -115,6 +116,8 @@ fn texts_are_found_in_all_their_forms() {
         .collect();
     let expected = [
         (None, "Marked", None),
+        (None, "Open a board", None),
+        (None, "Open…", None),
         (None, "Plain", None),
         (None, "a line", None),
         (None, "inner", None),

@@ -75,6 +75,10 @@ fn scan(name: &str, tokens: TokenStream, texts: &mut Texts) {
             }
             ("text" | "mark", Some(TokenTree::Group(group)), _) => call(name, group, false, texts),
             ("text_in", Some(TokenTree::Group(group)), _) => call(name, group, true, texts),
+            // A command of the catalogue: its label and its hint.
+            ("entry", Some(TokenTree::Group(group)), _) => {
+                literals(group).into_iter().for_each(|(text, at)| add(texts, None, text, None, format!("{name}:{at}")));
+            }
             _ => {}
         }
     }

@@ -194,7 +194,10 @@ impl App {
     /// Does what was to be done once the board may be given up.
     pub fn proceed(&mut self, ctx: &Context, after: After) {
         match after {
-            After::New => self.replace(Board { units: self.session.units(), ..Board::blank() }, None),
+            After::New => {
+                let units = if self.begins_in_feet { Units::Feet } else { self.session.units() };
+                self.replace(Board { units, ..Board::blank() }, None);
+            }
             After::Demo => self.replace(Board::demo(), None),
             After::Open => self.ask_open(ctx),
             After::OpenPath(path) => self.files.read(ctx, path),

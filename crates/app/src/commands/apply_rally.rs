@@ -1,6 +1,7 @@
 //! Commands about shots, pages and playing them.
 
 use standpoint_board::playback::{Control, Pace};
+use standpoint_language::tr;
 
 use super::Command;
 use crate::{
@@ -22,8 +23,7 @@ impl App {
         self.session.edit(edit);
         if before && !follows(self) {
             let number = self.session.selection().shot + 1;
-            self.message =
-                Some(format!("Shot {number} starts by itself now; G lets it follow the shot before it again"));
+            self.message = Some(tr!("Shot {} starts by itself now; G lets it follow the shot before it again", number));
         }
     }
 
@@ -96,6 +96,6 @@ impl App {
             self.session.select(Selection { shot, ..at });
         }
         let name = &self.session.board().card(coached).name;
-        self.message = Some(format!("Coaching {name}"));
+        self.message = Some(tr!("Coaching {}", name));
     }
 }

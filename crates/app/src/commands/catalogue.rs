@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use egui::{Key, KeyboardShortcut, Modifiers};
-use standpoint_language::Language;
+use standpoint_language::{Language, text, text_in};
 
 use super::{Facts, chart, pages, rally, sketch, teach, weigh};
 use crate::{
@@ -194,17 +194,17 @@ impl Menu {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Board => "Board",
-            Self::Edit => "Edit",
-            Self::Draw => "Draw",
-            Self::Rally => "Rally",
-            Self::Page => "Page",
-            Self::Weigh => "Weigh",
-            Self::Chart => "Chart",
-            Self::Teach => "Teach",
-            Self::View => "View",
-            Self::Look => "Look",
-            Self::Help => "Help",
+            Self::Board => text_in("menu", "Board"),
+            Self::Edit => text_in("menu", "Edit"),
+            Self::Draw => text_in("menu", "Draw"),
+            Self::Rally => text_in("menu", "Rally"),
+            Self::Page => text_in("menu", "Page"),
+            Self::Weigh => text_in("menu", "Weigh"),
+            Self::Chart => text_in("menu", "Chart"),
+            Self::Teach => text_in("menu", "Teach"),
+            Self::View => text_in("menu", "View"),
+            Self::Look => text_in("menu", "Look"),
+            Self::Help => text_in("menu", "Help"),
         }
     }
 }
@@ -214,10 +214,8 @@ impl Menu {
 pub struct Spec {
     /// The command.
     pub command: Command,
-    /// Its name.
-    pub label: &'static str,
-    /// What it does, in a sentence.
-    pub hint: &'static str,
+    label: &'static str,
+    hint: &'static str,
     /// Its keys.
     pub shortcut: Option<KeyboardShortcut>,
     /// Its icon.
@@ -242,6 +240,24 @@ pub(super) const fn entry(command: Command, menu: Menu, label: &'static str, hin
 }
 
 impl Spec {
+    /// Its name, in the language that is spoken.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        text(self.label)
+    }
+
+    /// What it does, in a sentence in the language that is spoken.
+    #[must_use]
+    pub fn hint(&self) -> &'static str {
+        text(self.hint)
+    }
+
+    /// Its name and what it does in English, by which it is found in any language.
+    #[must_use]
+    pub fn english(&self) -> (&'static str, &'static str) {
+        (self.label, self.hint)
+    }
+
     pub(super) const fn keys(mut self, modifiers: Modifiers, key: Key) -> Self {
         self.shortcut = Some(KeyboardShortcut::new(modifiers, key));
         self

@@ -3,7 +3,7 @@
 use egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use crate::{
-    commands::{Action, Facts, Outbox, Spec, catalogue::CATALOGUE},
+    commands::{Action, Facts, Outbox, Spec, catalogue::CATALOGUE, key_names},
     panels::menu,
     theme::Theme,
 };
@@ -54,7 +54,7 @@ impl Finder {
 }
 
 fn line(ui: &mut Ui, spec: &Spec, marked: bool, facts: &Facts, theme: &Theme, follow: bool) -> bool {
-    let keys = spec.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
+    let keys = spec.shortcut.map(|s| key_names::of(ui.ctx(), &s)).unwrap_or_default();
     ui.horizontal(|ui| {
         let enabled = (spec.enabled)(facts);
         menu::gutter(ui, spec, spec.on.is_some_and(|on| on(facts)), enabled, theme);
@@ -65,7 +65,7 @@ fn line(ui: &mut Ui, spec: &Spec, marked: bool, facts: &Facts, theme: &Theme, fo
         if marked && follow {
             response.scroll_to_me(None);
         }
-        response.on_hover_text(spec.hint).clicked()
+        response.on_hover_text(spec.hint()).clicked()
     })
     .inner
 }
@@ -80,9 +80,16 @@ pub fn found(typed: &str) -> Vec<&'static Spec> {
     found.into_iter().map(|(_, spec)| spec).collect()
 }
 
-/// How well a command fits: words at the beginning of its label first, then in the label, then in the hint.
+/// How well a command fits by what it is called in the language that is spoken, or else in English.
 fn fit(spec: &Spec, words: &[String]) -> Option<usize> {
-    let (label, hint) = (spec.label.to_lowercase(), spec.hint.to_lowercase());
+    let spoken = fit_texts((spec.label(), spec.hint()), words);
+    // Whoever learnt a command by its English name finds it in any language.
+    spoken.or_else(|| fit_texts(spec.english(), words).map(|rank| rank + 1))
+}
+
+/// How well words fit: at the beginning of one of the label first, then in the label, then in the hint.
+fn fit_texts((label, hint): (&str, &str), words: &[String]) -> Option<usize> {
+    let (label, hint) = (label.to_lowercase(), hint.to_lowercase());
     words.iter().try_fold(0, |rank, word| {
         let rank_of_word = if label.split_whitespace().any(|w| w.starts_with(word)) {
             0

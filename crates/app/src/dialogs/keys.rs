@@ -3,7 +3,7 @@
 use egui::{Grid, RichText, ScrollArea, Ui};
 
 use crate::{
-    commands::{Menu, catalogue::CATALOGUE},
+    commands::{Menu, catalogue::CATALOGUE, key_names},
     theme::{Theme, style},
 };
 
@@ -24,7 +24,7 @@ pub fn ui(ui: &mut Ui, theme: &Theme) {
             let lines = CATALOGUE
                 .iter()
                 .filter(|spec| spec.menu == menu)
-                .filter_map(|spec| spec.shortcut.map(|shortcut| (ui.ctx().format_shortcut(&shortcut), spec.label)));
+                .filter_map(|spec| spec.shortcut.map(|shortcut| (key_names::of(ui.ctx(), &shortcut), spec.label())));
             let lines = lines.collect();
             group(ui, theme, menu.label(), lines);
         }

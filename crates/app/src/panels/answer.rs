@@ -2,6 +2,7 @@
 
 use egui::Ui;
 use standpoint_geometry::answer::{Outcome, Play, Receipt};
+use standpoint_language::{text, tr};
 
 use super::row::{self, NOTHING};
 use crate::{canvas::captions::spare, session::Session, theme::Theme, words};
@@ -14,11 +15,11 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
         format!("{}  ({})", words::points(exposure), words::more_points(exposure - play.spot.exposure))
     };
     let lines = [
-        ("At the spot", of(&|play| format!("{} in 100", words::points(play.spot.exposure)))),
-        ("In the middle, as deep", of(&|play| beside(play, play.middle.exposure))),
-        ("On the bisector, as deep", of(&|play| beside(play, play.bisector.exposure))),
-        ("Bisector from the spot", of(&|play| bisector(play, session))),
-        ("Wedge of directions", of(&|play| format!("{}°", words::decimal(play.wedge.width().to_degrees(), 0)))),
+        (text("At the spot"), of(&|play| tr!("{} in 100", words::points(play.spot.exposure)))),
+        (text("In the middle, as deep"), of(&|play| beside(play, play.middle.exposure))),
+        (text("On the bisector, as deep"), of(&|play| beside(play, play.bisector.exposure))),
+        (text("Bisector from the spot"), of(&|play| bisector(play, session))),
+        (text("Wedge of directions"), of(&|play| format!("{}°", words::decimal(play.wedge.width().to_degrees(), 0)))),
     ];
     for (label, value) in &lines {
         row::figure(ui, theme, label, value);
@@ -28,22 +29,22 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
         Some(Outcome::NoReply(receipt)) => Some(receipt),
         _ => None,
     };
-    row::figure(ui, theme, "Opponent meets it", &receipt.map_or_else(|| NOTHING.to_owned(), met));
+    row::figure(ui, theme, text("Opponent meets it"), &receipt.map_or_else(|| NOTHING.to_owned(), met));
     let time = receipt.map_or_else(|| NOTHING.to_owned(), |receipt| spare(receipt.time_to_spare));
-    row::figure(ui, theme, "Opponent’s time", &time);
+    row::figure(ui, theme, text("Opponent’s time"), &time);
 }
 
 fn bisector(play: &Play, session: &Session) -> String {
     let offset = play.bisector.offset * session.hitter_end().sign();
-    let side = if offset >= 0.0 { "right" } else { "left" };
-    format!("{} {side}", words::length(offset.abs(), session.units()))
+    let aside = words::length(offset.abs(), session.units());
+    if offset >= 0.0 { tr!("{} right", aside) } else { tr!("{} left", aside) }
 }
 
 fn met(receipt: &Receipt) -> String {
-    let when = match receipt.bounces {
-        0 => "volley",
-        1 => "after the bounce",
-        _ => "after two bounces",
-    };
-    format!("{}, {when}", words::wing(receipt.wing))
+    let wing = words::wing(receipt.wing);
+    match receipt.bounces {
+        0 => tr!("{}, volley", wing),
+        1 => tr!("{}, after the bounce", wing),
+        _ => tr!("{}, after two bounces", wing),
+    }
 }

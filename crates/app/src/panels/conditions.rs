@@ -9,6 +9,7 @@ use standpoint_geometry::{
     surface::{PaceCategory, SurfaceKind},
     units::FOOT,
 };
+use standpoint_language::text;
 
 use super::row::{self, Quantity};
 use crate::{commands::Outbox, edit::Edit, session::Session, theme::Theme, words};
@@ -17,21 +18,21 @@ use crate::{commands::Outbox, edit::Edit, session::Session, theme::Theme, words}
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let board = session.board();
     let court = board.court;
-    row::row(ui, theme, "Court", |ui| {
+    row::row(ui, theme, text("Court"), |ui| {
         row::choice(ui, "stage", court.stage, &Stage::ALL, stage, out, |s| Edit::Court(s, court.posts))
     });
-    row::row(ui, theme, "Net", |ui| {
+    row::row(ui, theme, text("Net"), |ui| {
         let all = [NetPosts::SinglesSticks, NetPosts::DoublesPosts];
         row::choice(ui, "posts", court.posts, &all, posts, out, |p| Edit::Court(court.stage, p))
     });
-    row::row(ui, theme, "Surface", |ui| {
+    row::row(ui, theme, text("Surface"), |ui| {
         row::choice(ui, "surface", board.surface.kind, &SurfaceKind::ALL, surface, out, Edit::Surface)
     });
     let pace = board.surface.surface().pace_rating();
-    row::figure(ui, theme, "Pace", &format!("{}, {}", words::decimal(pace, 0), category(PaceCategory::of(pace))));
-    row::row(ui, theme, "Ball", |ui| row::choice(ui, "ball", board.ball, &BallType::ALL, ball, out, Edit::Ball));
+    row::figure(ui, theme, text("Pace"), &format!("{}, {}", words::decimal(pace, 0), category(PaceCategory::of(pace))));
+    row::row(ui, theme, text("Ball"), |ui| row::choice(ui, "ball", board.ball, &BallType::ALL, ball, out, Edit::Ball));
     air(ui, session, theme, out);
-    row::row(ui, theme, "Stand", |ui| {
+    row::row(ui, theme, text("Stand"), |ui| {
         let all = [ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net];
         row::choice(ui, "ready", board.settings.ready, &all, ready, out, Edit::Ready)
     });
@@ -39,11 +40,11 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 
 fn air(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let air = session.board().air;
-    row::row(ui, theme, "Warmth", |ui| {
+    row::row(ui, theme, text("Warmth"), |ui| {
         let q = Quantity { value: air.temperature_c, range: -10.0..=45.0, step: 1.0, unit: "°C", figures: 0 };
         row::slider(ui, q, out, Edit::Temperature)
     });
-    row::row(ui, theme, "Altitude", |ui| {
+    row::row(ui, theme, text("Altitude"), |ui| {
         let (unit, name) = if session.units() == Units::Metres { (1.0, "m") } else { (FOOT, "ft") };
         let range = 0.0..=(4000.0 / unit).round();
         let q = Quantity { value: air.altitude_m / unit, range, step: 10.0, unit: name, figures: 0 };
@@ -53,60 +54,60 @@ fn air(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 
 fn stage(stage: Stage) -> String {
     match stage {
-        Stage::Full => "Full court",
-        Stage::Green => "Full court, green",
-        Stage::Orange => "18 m court, orange",
-        Stage::Red => "11 m court, red",
+        Stage::Full => text("Full court"),
+        Stage::Green => text("Full court, green"),
+        Stage::Orange => text("18 m court, orange"),
+        Stage::Red => text("11 m court, red"),
     }
     .to_owned()
 }
 
 fn posts(posts: NetPosts) -> String {
     match posts {
-        NetPosts::SinglesSticks => "Singles sticks",
-        NetPosts::DoublesPosts => "Doubles posts",
+        NetPosts::SinglesSticks => text("Singles sticks"),
+        NetPosts::DoublesPosts => text("Doubles posts"),
     }
     .to_owned()
 }
 
 fn surface(kind: SurfaceKind) -> String {
     match kind {
-        SurfaceKind::Hard => "Hard court",
-        SurfaceKind::Clay => "Clay",
-        SurfaceKind::Grass => "Grass",
-        SurfaceKind::Custom => "Medium pace",
+        SurfaceKind::Hard => text("Hard court"),
+        SurfaceKind::Clay => text("Clay"),
+        SurfaceKind::Grass => text("Grass"),
+        SurfaceKind::Custom => text("Medium pace"),
     }
     .to_owned()
 }
 
 fn category(category: PaceCategory) -> &'static str {
     match category {
-        PaceCategory::Slow => "slow",
-        PaceCategory::MediumSlow => "medium slow",
-        PaceCategory::Medium => "medium",
-        PaceCategory::MediumFast => "medium fast",
-        PaceCategory::Fast => "fast",
+        PaceCategory::Slow => text("slow"),
+        PaceCategory::MediumSlow => text("medium slow"),
+        PaceCategory::Medium => text("medium"),
+        PaceCategory::MediumFast => text("medium fast"),
+        PaceCategory::Fast => text("fast"),
     }
 }
 
 fn ball(kind: BallType) -> String {
     match kind {
-        BallType::Type1 => "Type 1, fast",
-        BallType::Type2 => "Type 2, usual",
-        BallType::Type3 => "Type 3, slow",
-        BallType::HighAltitude => "High altitude",
-        BallType::Stage1 => "Stage 1, green",
-        BallType::Stage2 => "Stage 2, orange",
-        BallType::Stage3 => "Stage 3, red",
+        BallType::Type1 => text("Type 1, fast"),
+        BallType::Type2 => text("Type 2, usual"),
+        BallType::Type3 => text("Type 3, slow"),
+        BallType::HighAltitude => text("High altitude"),
+        BallType::Stage1 => text("Stage 1, green"),
+        BallType::Stage2 => text("Stage 2, orange"),
+        BallType::Stage3 => text("Stage 3, red"),
     }
     .to_owned()
 }
 
 fn ready(area: ReadyArea) -> String {
     match area {
-        ReadyArea::Anywhere => "anywhere",
-        ReadyArea::Back => "behind the service line",
-        ReadyArea::Net => "at the net",
+        ReadyArea::Anywhere => text("anywhere"),
+        ReadyArea::Back => text("behind the service line"),
+        ReadyArea::Net => text("at the net"),
     }
     .to_owned()
 }

@@ -2,6 +2,7 @@
 
 use egui::{Align, FontId, Label, Layout, RichText, TextStyle, Ui, vec2};
 use standpoint_geometry::answer::{Outcome, Play};
+use standpoint_language::{text, tr};
 
 use crate::{
     canvas::captions::SHORT,
@@ -43,10 +44,10 @@ pub fn strip(ui: &mut Ui, first: &str, second: String, tone: Tone, theme: &Theme
                 let (rect, _) = ui.allocate_exact_size(vec2(24.0, 24.0), egui::Sense::hover());
                 theme.icons.paint(ui.painter(), rect, Icon::Warning, color);
             }
-            let text =
+            let line =
                 RichText::new(first).font(fitting(ui, first, &TextStyle::Heading, &TextStyle::Body)).color(color);
             // A long sentence alone has both lines.
-            let label = Label::new(text);
+            let label = Label::new(line);
             ui.add(if second.is_empty() { label.wrap() } else { label.truncate() });
         });
         let font = fitting(ui, &second, &TextStyle::Body, &TextStyle::Small);
@@ -64,11 +65,11 @@ fn fitting(ui: &Ui, line: &str, usual: &TextStyle, least: &TextStyle) -> FontId 
 #[must_use]
 pub fn sentence(session: &Session) -> (String, Tone) {
     if let Some(ended) = session.ended() {
-        return (format!("This shot never comes: {ended}"), Tone::Refusal);
+        return (tr!("This shot never comes: {}", ended), Tone::Refusal);
     }
     if let Some(refusal) = session.refusal() {
         let (what, _) = words::refusal(refusal, session.units());
-        return (format!("This shot cannot be played: {what}"), Tone::Refusal);
+        return (tr!("This shot cannot be played: {}", what), Tone::Refusal);
     }
     let said = match session.answer().map(|answer| &answer.outcome) {
         Some(Outcome::Play(play)) => {
@@ -77,17 +78,17 @@ pub fn sentence(session: &Session) -> (String, Tone) {
                 words::stand(play.spot.place, session.hitter_end(), &court, units)
             } else {
                 let place = words::place(play.spot.place, session.hitter_end(), &court, units);
-                format!("{} belongs {place}", hitter_name(session))
+                tr!("{0} belongs {1}", hitter_name(session), place)
             }
         }
         Some(Outcome::Winner { late_by, .. }) if session.coached_hits() => {
-            format!("A winner: the opponent is {} too late", words::seconds(*late_by))
+            tr!("A winner: the opponent is {} too late", words::seconds(*late_by))
         }
         Some(Outcome::Winner { late_by, .. }) => {
-            format!("A winner by {}: {} too late to be reached", hitter_name(session), words::seconds(*late_by))
+            tr!("A winner by {0}: {1} too late to be reached", hitter_name(session), words::seconds(*late_by))
         }
-        Some(Outcome::NoReply(_)) => "The opponent reaches it, but no reply is likely to go in".to_owned(),
-        None => "No shot on this page".to_owned(),
+        Some(Outcome::NoReply(_)) => text("The opponent reaches it, but no reply is likely to go in").to_owned(),
+        None => text("No shot on this page").to_owned(),
     };
     (said, Tone::Answer)
 }
@@ -101,7 +102,7 @@ fn hitter_name(session: &Session) -> &str {
 #[must_use]
 pub fn explanation(session: &Session) -> String {
     if session.ended().is_some() {
-        return "Change the shots before it, or let it start by itself (G)".to_owned();
+        return text("Change the shots before it, or let it start by itself (G)").to_owned();
     }
     if let Some(elsewhere) = session.what_if() {
         return crate::canvas::ghost::sentence(elsewhere, session);
@@ -111,13 +112,13 @@ pub fn explanation(session: &Session) -> String {
     }
     match session.answer().map(|answer| &answer.outcome) {
         Some(Outcome::Play(play)) if session.coached_hits() => stakes(play, session),
-        Some(Outcome::Play(play)) => format!("The other player’s place: {}", stakes(play, session)),
+        Some(Outcome::Play(play)) => tr!("The other player’s place: {}", stakes(play, session)),
         Some(Outcome::Winner { .. }) if !session.coached_hits() => {
-            "Look at the shot before: it left too much open".to_owned()
+            text("Look at the shot before: it left too much open").to_owned()
         }
-        Some(Outcome::Winner { .. }) => "Recover to the middle at leisure: nothing comes back".to_owned(),
+        Some(Outcome::Winner { .. }) => text("Recover to the middle at leisure: nothing comes back").to_owned(),
         Some(Outcome::NoReply(receipt)) => {
-            format!("They meet it on the {} under full pressure", words::wing(receipt.wing))
+            tr!("They meet it on the {} under full pressure", words::wing(receipt.wing))
         }
         None => String::new(),
     }
@@ -126,12 +127,17 @@ pub fn explanation(session: &Session) -> String {
 fn stakes(play: &Play, session: &Session) -> String {
     let lost = words::points(play.spot.exposure);
     let middle = words::points(play.middle.exposure);
-    let mut said = format!("{lost} points in 100 are lost from there, {middle} from the middle");
     let run = &play.recovery;
-    if run.short_by > SHORT {
-        let short = words::length(run.short_by, session.units());
-        let cost = words::decimal(run.extra_exposure * 100.0, 0);
-        said.push_str(&format!("; you get {short} short of it, and lose {cost} more"));
+    if run.short_by <= SHORT {
+        return tr!("{0} points in 100 are lost from there, {1} from the middle", lost, middle);
     }
-    said
+    let short = words::length(run.short_by, session.units());
+    let cost = words::decimal(run.extra_exposure * 100.0, 0);
+    tr!(
+        "{0} points in 100 are lost from there, {1} from the middle; you get {2} short of it, and lose {3} more",
+        lost,
+        middle,
+        short,
+        cost
+    )
 }

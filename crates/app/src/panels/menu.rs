@@ -4,8 +4,10 @@ use std::path::PathBuf;
 
 use egui::{Button, MenuBar, RichText, Sense, Ui, vec2};
 
+use standpoint_language::{text, tr};
+
 use crate::{
-    commands::{Action, Command, Facts, Menu, Outbox, Spec, catalogue::CATALOGUE},
+    commands::{Action, Command, Facts, Menu, Outbox, Spec, catalogue::CATALOGUE, key_names},
     theme::{Theme, icons::Icon},
 };
 
@@ -49,7 +51,7 @@ fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outb
 
 /// A command as a line of a menu.
 pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-    let keys = spec.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
+    let keys = spec.shortcut.map(|s| key_names::of(ui.ctx(), &s)).unwrap_or_default();
     let label = label(spec, facts);
     let on = spec.on.is_some_and(|on| on(facts));
     let enabled = (spec.enabled)(facts);
@@ -60,7 +62,7 @@ pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut O
             .min_size(vec2(ENTRY, theme.m.control));
         ui.add_enabled(enabled, button)
     });
-    if response.inner.on_hover_text(spec.hint).clicked() {
+    if response.inner.on_hover_text(spec.hint()).clicked() {
         out.push(Action::Run(spec.command));
         ui.close();
     }
@@ -82,14 +84,15 @@ pub fn gutter(ui: &mut Ui, spec: &Spec, on: bool, enabled: bool, theme: &Theme) 
 #[must_use]
 pub fn label(spec: &Spec, facts: &Facts) -> String {
     match (spec.command, facts.undo, facts.redo) {
-        (Command::Undo, Some(what), _) | (Command::Redo, _, Some(what)) => format!("{}: {what}", spec.label),
-        _ => spec.label.to_owned(),
+        (Command::Undo, Some(what), _) => tr!("Undo: {}", text(what)),
+        (Command::Redo, _, Some(what)) => tr!("Redo: {}", text(what)),
+        _ => spec.label().to_owned(),
     }
 }
 
 fn recent(ui: &mut Ui, paths: &[PathBuf], out: &mut Outbox) {
     ui.add_enabled_ui(!paths.is_empty(), |ui| {
-        ui.menu_button("Open recent", |ui| {
+        ui.menu_button(text("Open recent"), |ui| {
             for path in paths {
                 let name = path.file_name().map_or_else(|| path.to_string_lossy(), |n| n.to_string_lossy());
                 if ui.button(name).on_hover_text(path.to_string_lossy()).clicked() {
@@ -101,13 +104,19 @@ fn recent(ui: &mut Ui, paths: &[PathBuf], out: &mut Outbox) {
     });
 }
 
+/// What a button says when it is pointed at: its label, its keys and what it does.
+pub fn tip(ctx: &egui::Context, label: &str, spec: &Spec) -> String {
+    let keys = spec.shortcut.map(|s| format!("  ({})", key_names::of(ctx, &s))).unwrap_or_default();
+    format!("{label}{keys}\n{}", spec.hint())
+}
+
 /// A command as a button with an icon.
 pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let enabled = (spec.enabled)(facts);
     let on = spec.on.is_some_and(|on| on(facts));
     let size = vec2(theme.m.control + 4.0, theme.m.control);
     let response = ui.add_enabled_ui(enabled, |ui| ui.allocate_response(size, Sense::click())).inner;
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, spec.label));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, spec.label()));
     let visuals = ui.style().interact_selectable(&response, on);
     if on || response.hovered() || response.has_focus() {
         ui.painter().rect(
@@ -120,9 +129,8 @@ pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: 
     }
     let color = if enabled { *theme.ui.ink } else { theme.ui.soft.gamma_multiply(0.6) };
     theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon.unwrap_or(Icon::Layers), color);
-    let keys = spec.shortcut.map(|s| format!("  ({})", ui.ctx().format_shortcut(&s))).unwrap_or_default();
     let clicked = response.clicked();
-    response.on_hover_text(format!("{}{keys}\n{}", label(spec, facts), spec.hint));
+    response.on_hover_text(tip(ui.ctx(), &label(spec, facts), spec));
     if clicked {
         out.push(Action::Run(spec.command));
     }

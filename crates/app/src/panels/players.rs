@@ -6,6 +6,7 @@ use standpoint_geometry::{
     player::{BackhandGrip, Hand},
     presets::Level,
 };
+use standpoint_language::text;
 
 use super::row::{self, Quantity};
 use crate::{
@@ -19,9 +20,14 @@ use crate::{
 /// The section: the hitter first.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let hitter = session.hitter_end();
-    for (end, role) in [(hitter, "Hitter"), (hitter.other(), "Opponent")] {
+    for end in [hitter, hitter.other()] {
         ui.push_id(end, |ui| {
-            let title = format!("{role}, {} end", words::end(end));
+            let title = match (end == hitter, end) {
+                (true, End::Near) => text("Hitter, near end"),
+                (true, End::Far) => text("Hitter, far end"),
+                (false, End::Near) => text("Opponent, near end"),
+                (false, End::Far) => text("Opponent, far end"),
+            };
             ui.label(RichText::new(title).text_style(style::emphasis()));
             card(ui, session, end, theme, out);
         });
@@ -31,7 +37,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 
 fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {
     let card = session.board().card(end);
-    row::row(ui, theme, "Name", |ui| {
+    row::row(ui, theme, text("Name"), |ui| {
         let mut name = card.name.clone();
         let response = ui.add(
             TextEdit::singleline(&mut name)
@@ -47,17 +53,17 @@ fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
         }
         response
     });
-    row::row(ui, theme, "Level", |ui| {
+    row::row(ui, theme, text("Level"), |ui| {
         let all: Vec<Option<Level>> = Level::ALL.into_iter().map(Some).collect();
-        let name = |level: Option<Level>| level.map_or("Entered by hand", Level::label).to_owned();
+        let name = |level: Option<Level>| level.map_or_else(|| text("Entered by hand"), words::level).to_owned();
         row::choice(ui, "level", card.level(), &all, name, out, |level| Edit::Level(end, level.unwrap_or_default()))
     });
-    row::row(ui, theme, "Plays", |ui| {
-        let name = |hand| if hand == Hand::Right { "right-handed" } else { "left-handed" }.to_owned();
+    row::row(ui, theme, text("Plays"), |ui| {
+        let name = |hand| if hand == Hand::Right { text("right-handed") } else { text("left-handed") }.to_owned();
         row::choice(ui, "hand", card.hand, &[Hand::Right, Hand::Left], name, out, |hand| Edit::Hand(end, hand))
     });
-    row::row(ui, theme, "Backhand", |ui| {
-        let name = |grip| if grip == BackhandGrip::TwoHanded { "two hands" } else { "one hand" }.to_owned();
+    row::row(ui, theme, text("Backhand"), |ui| {
+        let name = |grip| if grip == BackhandGrip::TwoHanded { text("two hands") } else { text("one hand") }.to_owned();
         let all = [BackhandGrip::TwoHanded, BackhandGrip::OneHanded];
         row::choice(ui, "grip", card.grip, &all, name, out, |grip| Edit::Grip(end, grip))
     });
@@ -66,11 +72,11 @@ fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
 
 fn legs(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {
     let movement = session.board().card(end).player().movement;
-    row::row(ui, theme, "Reaction", |ui| {
+    row::row(ui, theme, text("Reaction"), |ui| {
         let q = Quantity { value: movement.reaction_s, range: 0.1..=0.8, step: 0.01, unit: "s", figures: 2 };
         row::slider(ui, q, out, |s| Edit::Reaction(end, s))
     });
-    row::row(ui, theme, "Top speed", |ui| {
+    row::row(ui, theme, text("Top speed"), |ui| {
         let q = Quantity { value: movement.v_max, range: 2.0..=10.0, step: 0.1, unit: "m/s", figures: 1 };
         row::slider(ui, q, out, |v| Edit::TopSpeed(end, v))
     });

@@ -1,7 +1,8 @@
 //! What the plots share.
 
 use egui::{Id, Ui, accesskit::Role};
-use egui_plot::Plot;
+use egui_plot::{GridMark, Plot};
+use standpoint_language::decimal;
 
 /// A plot that is looked at and not pulled about.
 #[must_use]
@@ -15,6 +16,15 @@ pub fn still(id: &str, height: f32) -> Plot<'static> {
         .allow_double_click_reset(false)
         .show_background(false)
         .label_formatter(|_| None)
+        .x_axis_formatter(|mark, _| number(mark))
+        .y_axis_formatter(|mark, _| number(mark))
+}
+
+/// The number at a grid line, with as many figures as the distance to the next one needs.
+#[must_use]
+pub fn number(mark: GridMark) -> String {
+    let figures = (-mark.step_size.log10()).ceil().clamp(0.0, 6.0);
+    decimal(mark.value, figures as usize)
 }
 
 /// Tells assistive technology what a plot shows.

@@ -2,6 +2,7 @@
 
 use egui::{Align2, CornerRadius, FontId, Rect, Sense, Stroke, StrokeKind, Ui, accesskit::Role, pos2, vec2};
 use standpoint_geometry::answer::{Play, Recovery};
+use standpoint_language::{text, tr};
 
 use super::row;
 use crate::{
@@ -19,33 +20,33 @@ pub fn ui(ui: &mut Ui, play: Option<&Play>, session: &Session, theme: &Theme) {
     let units = session.units();
     let Some(run) = play.map(|play| &play.recovery) else {
         ui.add_space(BARS);
-        for label in ["Distance", "In time", "Which costs"] {
+        for label in [text("Distance"), text("In time"), text("Which costs")] {
             row::figure(ui, theme, label, row::NOTHING);
         }
         return;
     };
     bar(ui, run, theme);
-    row::figure(ui, theme, "Distance", &words::length(run.distance, units));
+    row::figure(ui, theme, text("Distance"), &words::length(run.distance, units));
     if run.short_by > SHORT {
-        row::figure(ui, theme, "You are short by", &words::length(run.short_by, units));
-        row::figure(ui, theme, "Which costs", &format!("{} points", words::more_points(run.extra_exposure)));
+        row::figure(ui, theme, text("You are short by"), &words::length(run.short_by, units));
+        row::figure(ui, theme, text("Which costs"), &tr!("{} points", words::more_points(run.extra_exposure)));
     } else {
-        row::figure(ui, theme, "In time, to spare", &words::seconds(run.available - run.needed));
-        row::figure(ui, theme, "Which costs", "nothing");
+        row::figure(ui, theme, text("In time, to spare"), &words::seconds(run.available - run.needed));
+        row::figure(ui, theme, text("Which costs"), text("nothing"));
     }
 }
 
 /// Two bars on one scale: what the run needs, and the time there is.
 fn bar(ui: &mut Ui, run: &Recovery, theme: &Theme) {
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), BARS), Sense::hover());
-    let said = format!("{} needed of {} available", words::seconds(run.needed), words::seconds(run.available));
-    response.widget_info(|| egui::WidgetInfo::labeled(Role::Meter, true, "Recovery run"));
+    let said = tr!("{0} needed of {1} available", words::seconds(run.needed), words::seconds(run.available));
+    response.widget_info(|| egui::WidgetInfo::labeled(Role::Meter, true, text("Recovery run")));
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(said.as_str());
     });
     // A scale that changes in whole seconds only, so that the bars do not jump about while dragging.
     let scale = run.needed.max(run.available).max(2.0).ceil();
-    for (i, (what, value)) in [("needs", run.needed), ("has", run.available)].into_iter().enumerate() {
+    for (i, (what, value)) in [(text("needs"), run.needed), (text("has"), run.available)].into_iter().enumerate() {
         let y = rect.top() + 26.0 * i as f32;
         one(
             ui,

@@ -2,6 +2,7 @@
 
 use egui::{Align, Grid, Layout, RichText, Ui};
 use standpoint_geometry::answer::Reply;
+use standpoint_language::text;
 
 use super::row;
 use crate::{
@@ -14,8 +15,8 @@ use crate::{
 pub fn ui(ui: &mut Ui, best: &[&Reply], theme: &Theme) {
     let widths = columns(ui.available_width());
     Grid::new("replies").num_columns(4).min_row_height(24.0).spacing([0.0, 2.0]).show(ui, |ui| {
-        for (text, width) in ["", "goes in", "to spare", "lost"].into_iter().zip(widths) {
-            cell(ui, width, RichText::new(text).small().color(*theme.ui.soft), !text.is_empty());
+        for (head, width) in ["", text("goes in"), text("to spare"), text("lost")].into_iter().zip(widths) {
+            cell(ui, width, RichText::new(head).small().color(*theme.ui.soft), !head.is_empty());
         }
         ui.end_row();
         for i in 0..2 {
@@ -26,14 +27,14 @@ pub fn ui(ui: &mut Ui, best: &[&Reply], theme: &Theme) {
             ui.end_row();
         }
     });
-    let text = match best {
+    let said = match best {
         [one, two] if (one.exposure - two.exposure).abs() < TIE => {
-            "Both cost the same: that is what makes it the spot."
+            text("Both cost the same: that is what makes it the spot.")
         }
-        [_, ..] => "The first decides where to stand.",
+        [_, ..] => text("The first decides where to stand."),
         [] => row::NOTHING,
     };
-    row::note(ui, theme, text);
+    row::note(ui, theme, said);
 }
 
 fn columns(width: f32) -> [f32; 4] {

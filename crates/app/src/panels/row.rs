@@ -3,6 +3,7 @@
 use std::ops::RangeInclusive;
 
 use egui::{CollapsingHeader, ComboBox, Label, Response, RichText, Slider, Ui, vec2};
+use standpoint_language::{decimal, parse_decimal, text};
 
 use crate::{
     commands::{Action, Outbox},
@@ -18,9 +19,9 @@ const LINE: f32 = 22.0;
 /// What stands where there is no figure.
 pub const NOTHING: &str = "–";
 
-/// A section that can be folded away.
-pub fn section(ui: &mut Ui, theme: &Theme, title: &str, open: bool, body: impl FnOnce(&mut Ui)) {
-    CollapsingHeader::new(RichText::new(title).text_style(style::title()))
+/// A section that can be folded away. The title is English: by it the section is known, in any language.
+pub fn section(ui: &mut Ui, theme: &Theme, title: &'static str, open: bool, body: impl FnOnce(&mut Ui)) {
+    CollapsingHeader::new(RichText::new(text(title)).text_style(style::title()))
         .id_salt(title)
         .default_open(open)
         .show_unindented(ui, |ui| {
@@ -34,14 +35,14 @@ pub fn section(ui: &mut Ui, theme: &Theme, title: &str, open: bool, body: impl F
 /// A label and what belongs to it.
 pub fn row(ui: &mut Ui, theme: &Theme, label: &str, control: impl FnOnce(&mut Ui) -> Response) -> Response {
     ui.horizontal(|ui| {
-        let text = RichText::new(label).color(*theme.ui.soft);
+        let said = RichText::new(label).color(*theme.ui.soft);
         let label = ui
             .allocate_ui_with_layout(
                 vec2(LABEL, theme.m.control),
                 egui::Layout::left_to_right(egui::Align::Center),
                 |ui| {
                     ui.set_min_width(LABEL);
-                    ui.add(Label::new(text).truncate())
+                    ui.add(Label::new(said).truncate())
                 },
             )
             .inner;
@@ -120,6 +121,8 @@ pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> 
             .step_by(q.step)
             .fixed_decimals(q.figures)
             .suffix(format!(" {}", q.unit))
+            .custom_formatter(|value, figures| decimal(value, *figures.end()))
+            .custom_parser(|typed| typed_number(typed, q.unit))
             .clamping(egui::SliderClamping::Always),
     );
     if response.changed() && (value - shown).abs() > q.step * 1e-3 {
@@ -129,4 +132,10 @@ pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> 
         out.push(Action::Gesture(Gesture::Seal));
     }
     response
+}
+
+/// The number that somebody typed into a field, with or without its unit.
+#[must_use]
+pub fn typed_number(typed: &str, unit: &str) -> Option<f64> {
+    parse_decimal(typed.trim().strip_suffix(unit).unwrap_or(typed))
 }

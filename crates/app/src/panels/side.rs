@@ -1,6 +1,7 @@
 //! The side panel: the sections in their order.
 
 use egui::{Frame, Margin, ScrollArea, Ui};
+use standpoint_language::mark;
 
 use super::{answer, conditions, players, recovery, replies, row, side_view, situation};
 use crate::{commands::Outbox, session::Session, theme::Theme};
@@ -38,20 +39,20 @@ fn padded(ui: &mut Ui, theme: &Theme, body: impl FnOnce(&mut Ui)) {
 }
 
 fn questions(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
-    row::section(ui, theme, "Shot", true, |ui| situation::ui(ui, session, theme, out));
+    row::section(ui, theme, mark("Shot"), true, |ui| situation::ui(ui, session, theme, out));
 }
 
 fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
     // The sections stay when there is no answer, so that nothing jumps while the ball is dragged through a place
     // where the shot cannot be played.
     let play = session.play();
-    row::section(ui, theme, "Points lost", true, |ui| answer::ui(ui, session, theme));
-    row::section(ui, theme, "Two best replies", true, |ui| replies::ui(ui, &session.best(), theme));
-    row::section(ui, theme, "Recovery run", true, |ui| recovery::ui(ui, play, session, theme));
-    row::section(ui, theme, "Over the net", true, |ui| side_view::ui(ui, session, theme));
+    row::section(ui, theme, mark("Points lost"), true, |ui| answer::ui(ui, session, theme));
+    row::section(ui, theme, mark("Two best replies"), true, |ui| replies::ui(ui, &session.best(), theme));
+    row::section(ui, theme, mark("Recovery run"), true, |ui| recovery::ui(ui, play, session, theme));
+    row::section(ui, theme, mark("Over the net"), true, |ui| side_view::ui(ui, session, theme));
 }
 
 fn circumstances(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
-    row::section(ui, theme, "Players", false, |ui| players::ui(ui, session, theme, out));
-    row::section(ui, theme, "Court, ball and air", false, |ui| conditions::ui(ui, session, theme, out));
+    row::section(ui, theme, mark("Players"), false, |ui| players::ui(ui, session, theme, out));
+    row::section(ui, theme, mark("Court, ball and air"), false, |ui| conditions::ui(ui, session, theme, out));
 }

@@ -3,20 +3,21 @@
 use egui::{Color32, Ui};
 use egui_plot::{Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
 use standpoint_geometry::answer::{Outcome, ShotFlight};
+use standpoint_language::{mark, text, tr};
 
 use crate::{session::Session, theme::Theme, words};
 
 /// Height of the picture.
 const HEIGHT: f32 = 150.0;
 /// The figures under it.
-const LINES: [&str; 3] = ["Clears the net by", "Highest point", "To the bounce"];
+const LINES: [&str; 3] = [mark("Clears the net by"), mark("Highest point"), mark("To the bounce")];
 
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     let Some(answer) = session.answer() else {
         ui.add_space(HEIGHT);
         for label in LINES {
-            super::row::figure(ui, theme, label, super::row::NOTHING);
+            super::row::figure(ui, theme, text(label), super::row::NOTHING);
         }
         return;
     };
@@ -48,19 +49,19 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     });
     let over = words::fine_length(shot.net.clearance, units);
     let apex = words::length(shot.apex, units);
-    let said = format!("{over} over the net, {apex} at the highest");
-    super::plot::say(ui, response.response.id, "Flight from the side", &said);
+    let said = tr!("{0} over the net, {1} at the highest", over, apex);
+    super::plot::say(ui, response.response.id, text("Flight from the side"), &said);
     for (label, value) in LINES.into_iter().zip([over, apex, words::seconds(shot.landing.time)]) {
-        super::row::figure(ui, theme, label, &value);
+        super::row::figure(ui, theme, text(label), &value);
     }
 }
 
 fn labels(plot: &mut egui_plot::PlotUi<'_>, session: &Session, along: &Along, ink: Color32) {
     let Some(answer) = session.answer() else { return };
     let net = &answer.shot.net;
-    let text = words::fine_length(net.clearance, session.units());
+    let said = words::fine_length(net.clearance, session.units());
     let at = PlotPoint::new(along.of(net.x, 0.0), (net.height + 0.25) / along.unit);
-    plot.text(Text::new("clearance", at, egui::RichText::new(text).color(ink)).anchor(egui::Align2::CENTER_BOTTOM));
+    plot.text(Text::new("clearance", at, egui::RichText::new(said).color(ink)).anchor(egui::Align2::CENTER_BOTTOM));
 }
 
 fn plot(ui: &Ui, theme: &Theme, along: &Along) -> Plot<'static> {

@@ -3,6 +3,7 @@
 use egui::{Response, Ui};
 use standpoint_board::Units;
 use standpoint_geometry::{frame::End, situation::Stroke, units::RPM};
+use standpoint_language::text;
 
 use super::row::{self, Quantity};
 use crate::{
@@ -17,19 +18,24 @@ use crate::{
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let Some(spec) = session.shot() else { return };
     let units = session.units();
-    row::row(ui, theme, "Hitter", |ui| hitter(ui, session, out));
-    row::row(ui, theme, "Stroke", |ui| {
+    row::row(ui, theme, text("Hitter"), |ui| hitter(ui, session, out));
+    row::row(ui, theme, text("Stroke"), |ui| {
         let name = |s: Stroke| words::stroke(s).to_owned();
         row::choice(ui, "stroke", spec.shot.stroke, &Stroke::ALL, name, out, Edit::Stroke)
     });
-    row::row(ui, theme, "Speed", |ui| row::slider(ui, speed(spec.shot.speed, units), out, set_speed(units)));
-    row::row(ui, theme, "Topspin", |ui| {
-        let q =
-            Quantity { value: spec.shot.topspin / RPM, range: -4000.0..=5000.0, step: 50.0, unit: "rpm", figures: 0 };
+    row::row(ui, theme, text("Speed"), |ui| row::slider(ui, speed(spec.shot.speed, units), out, set_speed(units)));
+    row::row(ui, theme, text("Topspin"), |ui| {
+        let q = Quantity {
+            value: spec.shot.topspin / RPM,
+            range: -4000.0..=5000.0,
+            step: 50.0,
+            unit: text("rpm"),
+            figures: 0,
+        };
         row::slider(ui, q, out, |rpm| Edit::Topspin(rpm * RPM))
     })
-    .on_hover_text("Below nought it is backspin");
-    row::row(ui, theme, "Contact at", |ui| {
+    .on_hover_text(text("Below nought it is backspin"));
+    row::row(ui, theme, text("Contact at"), |ui| {
         let (unit, name, figures) = words::length_unit(units);
         let step = if units == Units::Metres { 0.05 } else { 1.0 };
         let range = (0.1 / unit)..=(3.2 / unit);
@@ -37,7 +43,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         row::slider(ui, q, out, move |v| Edit::ContactHeight(v * unit))
     });
     let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
-    row::figure(ui, theme, "Goes in", &goes_in);
+    row::figure(ui, theme, text("Goes in"), &goes_in);
 }
 
 fn speed(value: f64, units: Units) -> Quantity {
@@ -65,7 +71,10 @@ fn hitter(ui: &mut Ui, session: &Session, out: &mut Outbox) -> Response {
             if response.clicked() && end != hitting {
                 out.push(Action::Run(Command::SwapHitter));
             }
-            response.on_hover_text(format!("The player at the {} end hits", words::end(end)))
+            response.on_hover_text(match end {
+                End::Near => text("The player at the near end hits"),
+                End::Far => text("The player at the far end hits"),
+            })
         };
         let near = one(ui, End::Near);
         let far = one(ui, End::Far);

@@ -1,6 +1,7 @@
 //! The line at the bottom: what can be done now, and how things stand.
 
 use egui::{Align, Label, Layout, RichText, Ui};
+use standpoint_language::{text, tr};
 
 use crate::{session::Session, theme::Theme};
 
@@ -12,10 +13,12 @@ pub fn ui(ui: &mut Ui, session: &Session, hint: &str, message: Option<&str>, the
         let color = if message.is_some() { *theme.ui.ink } else { *theme.ui.soft };
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let name = session.path().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
-            let mut file = name.unwrap_or_else(|| "not saved to a file yet".to_owned());
-            if !session.history().is_saved() {
-                file.push_str(", changed");
-            }
+            let file = match (name, session.history().is_saved()) {
+                (Some(name), true) => name,
+                (Some(name), false) => tr!("{}, changed", name),
+                (None, true) => text("not saved to a file yet").to_owned(),
+                (None, false) => text("not saved to a file yet, changed").to_owned(),
+            };
             ui.label(RichText::new(file).small().color(*theme.ui.soft));
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 ui.add(Label::new(RichText::new(said).small().color(color)).truncate());

@@ -1,6 +1,7 @@
 //! The two faces of the side panel, and rows of tabs in general.
 
 use egui::{Button, Ui};
+use standpoint_language::text;
 
 use crate::{
     commands::{Action, Command, Outbox},
@@ -10,8 +11,8 @@ use crate::{
 /// Answering the drawn shot, or weighing it against others.
 pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
     let faces = [
-        (false, "Answer", "Where to stand after the shot that is drawn"),
-        (true, "Weigh", "The shots from this contact against each other"),
+        (false, text("Answer"), text("Where to stand after the shot that is drawn")),
+        (true, text("Weigh"), text("The shots from this contact against each other")),
     ];
     if row(ui, theme, weighing, &faces).is_some() {
         out.push(Action::Run(Command::Weigh));

@@ -3,6 +3,8 @@
 use egui::{Frame, Panel, Popup, Rect, RectAlign, ScrollArea, Sense, Ui, Vec2, vec2};
 use standpoint_board::marks::Ink;
 
+use standpoint_language::{text, tr};
+
 use crate::{
     canvas::inks,
     commands::{Action, Command, Facts, Outbox},
@@ -76,11 +78,10 @@ fn ui(ui: &mut Ui, facts: &Facts, columns: usize, theme: &Theme, out: &mut Outbo
 fn tool(ui: &mut Ui, command: Command, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let spec = command.spec();
     let on = spec.on.is_some_and(|on| on(facts));
-    let response = button(ui, spec.label, on, theme, |ui, rect, color| {
+    let response = button(ui, spec.label(), on, theme, |ui, rect, color| {
         theme.icons.paint(ui.painter(), rect, spec.icon.unwrap_or(Icon::Pen), color);
     });
-    let keys = spec.shortcut.map(|s| format!("  ({})", ui.ctx().format_shortcut(&s))).unwrap_or_default();
-    if response.on_hover_text(format!("{}{keys}\n{}", spec.label, spec.hint)).clicked() {
+    if response.on_hover_text(menu::tip(ui.ctx(), spec.label(), spec)).clicked() {
         out.push(Action::Run(command));
     }
 }
@@ -111,11 +112,11 @@ fn button(
 
 /// The ink in use; it opens the list of all.
 fn ink_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-    let label = format!("Ink: {}", tape::ink(facts.sketch.ink));
+    let label = tr!("Ink: {}", tape::ink(facts.sketch.ink));
     let response = button(ui, &label, false, theme, |ui, rect, _| {
         swatch(ui, rect, facts.sketch.ink, theme);
     });
-    let response = response.on_hover_text(format!("{label}\nWhat the next mark means, and what is chosen"));
+    let response = response.on_hover_text(format!("{label}\n{}", text("What the next mark means, and what is chosen")));
     Popup::menu(&response).align(RectAlign::RIGHT_END).width(LIST).show(|ui| {
         for (ink, command) in [
             (Ink::Plain, Command::InkPlain),
@@ -128,7 +129,7 @@ fn ink_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
                 let (rect, _) = ui.allocate_exact_size(vec2(theme.m.touch, theme.m.touch), Sense::hover());
                 swatch(ui, rect.shrink(10.0), ink, theme);
                 let chosen = facts.sketch.ink == ink;
-                if ui.add(item(chosen, tape::ink(ink), theme)).on_hover_text(command.spec().hint).clicked() {
+                if ui.add(item(chosen, tape::ink(ink), theme)).on_hover_text(command.spec().hint()).clicked() {
                     out.push(Action::Run(command));
                 }
             });
@@ -151,11 +152,11 @@ fn swatch(ui: &Ui, rect: Rect, ink: Ink, theme: &Theme) {
 /// The layers of the page: which are shown.
 fn layer_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let hidden = facts.sketch.hidden.len();
-    let label = if hidden == 0 { "Layers".to_owned() } else { format!("Layers, {hidden} hidden") };
+    let label = if hidden == 0 { text("Layers").to_owned() } else { tr!("Layers, {} hidden", hidden) };
     let response = button(ui, &label, hidden > 0, theme, |ui, rect, color| {
         theme.icons.paint(ui.painter(), rect, Icon::Layers, color);
     });
-    let response = response.on_hover_text(format!("{label}\nShow or hide what is drawn on this page"));
+    let response = response.on_hover_text(format!("{label}\n{}", text("Show or hide what is drawn on this page")));
     let list = Popup::menu(&response).align(RectAlign::RIGHT_END).width(LIST);
     list.close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside).show(|ui| {
         for command in [Command::ShowWords, Command::ShowSketch, Command::ShowDrill] {
@@ -164,7 +165,7 @@ fn layer_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
             ui.horizontal(|ui| {
                 ui.set_min_height(theme.m.touch);
                 menu::gutter(ui, spec, on, true, theme);
-                if ui.add(item(on, spec.label, theme)).on_hover_text(spec.hint).clicked() {
+                if ui.add(item(on, spec.label(), theme)).on_hover_text(spec.hint()).clicked() {
                     out.push(Action::Run(command));
                 }
             });

@@ -21,7 +21,7 @@ pub enum Item {
 }
 
 /// The parts of the panel.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
 pub enum Page {
     /// Shots side by side.
     #[default]

@@ -5,6 +5,7 @@ pub mod thumb;
 pub mod words;
 
 use egui::{Frame, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
+use standpoint_language::text;
 
 use super::menu;
 use crate::{
@@ -34,7 +35,7 @@ impl Pages {
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing.x = 0.0;
             if !slim {
-                ui.label(RichText::new("Pages").text_style(style::title()));
+                ui.label(RichText::new(text("Pages")).text_style(style::title()));
                 ui.add_space(theme.m.space.item);
             }
             let all = [Command::AddPage, Command::AddPattern, Command::DuplicatePage, Command::DeletePage];

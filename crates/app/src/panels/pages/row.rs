@@ -4,6 +4,7 @@ use egui::{
     Align2, CornerRadius, FontId, Id, Rect, Response, Sense, Stroke, StrokeKind, Ui, accesskit::Role, text::LayoutJob,
     vec2,
 };
+use standpoint_language::tr;
 
 use super::thumb::{self, Thumbs};
 use crate::{
@@ -20,12 +21,9 @@ pub fn ui(ui: &mut Ui, page: usize, slim: bool, session: &Session, thumbs: &mut 
     let response = ui.interact(rect, Id::unique(("page", page)), Sense::click_and_drag());
     let chosen = session.selection().page == page;
     let Some(shared) = session.board().pages.get(page) else { return response };
-    let label = format!("Page {}: {}", page + 1, shared.title);
+    let label = tr!("Page {0}: {1}", page + 1, shared.title);
     response.widget_info(|| egui::WidgetInfo::selected(Role::ListItem, true, chosen, &label));
-    let count = match shared.shots.len() {
-        1 => "1 shot".to_owned(),
-        n => format!("{n} shots"),
-    };
+    let count = tr!("{n} shot" | "{n} shots" % shared.shots.len());
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(count.as_str());
     });

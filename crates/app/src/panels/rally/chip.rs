@@ -8,6 +8,7 @@ use egui::{
 };
 use standpoint_board::{ShotSpec, rally::Resolved};
 use standpoint_geometry::answer::Outcome;
+use standpoint_language::{text, tr};
 
 use super::super::{menu, mini};
 use crate::{
@@ -41,20 +42,20 @@ pub struct Fate {
 /// What becomes of a shot, as far as it is known.
 #[must_use]
 pub fn fate(session: &Session, shot: usize) -> Fate {
-    let said = |text: String| Fate { text, trouble: false };
-    let trouble = |text: &str| Fate { text: text.to_owned(), trouble: true };
+    let said = |said: String| Fate { text: said, trouble: false };
+    let trouble = |said: &str| Fate { text: said.to_owned(), trouble: true };
     let Some(resolved) = session.rally().get(shot) else {
-        return if session.rally_ends_early() { trouble("never comes") } else { said("…".to_owned()) };
+        return if session.rally_ends_early() { trouble(text("never comes")) } else { said("…".to_owned()) };
     };
-    let Ok(answer) = &resolved.result else { return trouble("cannot be played") };
-    let chance = format!("{} in", words::percent(answer.shot.chance_in));
+    let Ok(answer) = &resolved.result else { return trouble(text("cannot be played")) };
+    let chance = words::percent(answer.shot.chance_in);
     match &answer.outcome {
-        Outcome::Winner { .. } => said(format!("{chance}, winner")),
-        Outcome::NoReply(_) => said(format!("{chance}, no reply")),
+        Outcome::Winner { .. } => said(tr!("{} in, winner", chance)),
+        Outcome::NoReply(_) => said(tr!("{} in, no reply", chance)),
         Outcome::Play(play) if play.recovery.short_by > SHORT => {
-            said(format!("{chance}, {} short", words::length(play.recovery.short_by, session.units())))
+            said(tr!("{0} in, {1} short", chance, words::length(play.recovery.short_by, session.units())))
         }
-        Outcome::Play(_) => said(chance),
+        Outcome::Play(_) => said(tr!("{} in", chance)),
     }
 }
 
@@ -82,7 +83,7 @@ pub fn ui(
     let chosen = shot == at.shot;
     let (name, fate) = (session.board().card(spec.hitter_end).name.as_str(), fate(session, shot));
     let stroke = words::stroke(spec.shot.stroke);
-    announce(ui, &response, chosen, &format!("Shot {}: {name}, {stroke}", shot + 1), &fate.text);
+    announce(ui, &response, chosen, &tr!("Shot {0}: {1}, {2}", shot + 1, name, stroke), &fate.text);
     if chosen && turned_to {
         response.scroll_to_me(None);
     }

@@ -4,12 +4,12 @@ use egui::{
     Align2, CornerRadius, EventFilter, FontId, Id, Key, Modifiers, Rect, Response, Sense, Shape, Stroke, Ui, pos2, vec2,
 };
 use standpoint_board::playback::{Control, Timeline};
+use standpoint_language::text;
 
 use crate::{
     commands::{Action, Outbox},
     session::Session,
     theme::{Theme, fonts},
-    words,
 };
 
 /// One press of an arrow key, s.
@@ -35,13 +35,15 @@ pub fn ui(ui: &mut Ui, width: f32, session: &Session, theme: &Theme, out: &mut O
     if ui.is_rect_visible(rect) {
         paint(ui, track, timeline, session.playback().time, response.has_focus(), theme);
     }
-    response.on_hover_text("Numbers: contacts. Dots: bounces. Small triangles: the hitter lands from the split step.");
+    response.on_hover_text(text(
+        "Numbers: contacts. Dots: bounces. Small triangles: the hitter lands from the split step.",
+    ));
 }
 
 fn announce(ui: &Ui, response: &Response, time: f64, duration: f64) {
-    response.widget_info(|| egui::WidgetInfo::slider(duration > 0.0, time, "Time of the rally"));
+    response.widget_info(|| egui::WidgetInfo::slider(duration > 0.0, time, text("Time of the rally")));
     ui.ctx().accesskit_node_builder(response.id, |node| {
-        node.set_value(format!("{} of {}", words::decimal(time, 2), words::seconds(duration)));
+        node.set_value(super::transport::clock(time, duration));
     });
 }
 

@@ -2,6 +2,7 @@
 
 use egui::{RichText, Ui};
 use standpoint_board::playback::{Control, Pace};
+use standpoint_language::tr;
 
 use super::{super::menu, scrub};
 use crate::{
@@ -25,7 +26,7 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
         menu::tool(ui, Command::StepOn.spec(), Command::StepOn.spec().icon, facts, theme, out);
         scrub::ui(ui, (ui.available_width() - AFTER).max(90.0), session, theme, out);
         let time = playback.time.unwrap_or(0.0);
-        let text = format!("{} of {}", words::decimal(time, 2), words::seconds(facts.rally.duration));
+        let text = clock(time, facts.rally.duration);
         ui.add_sized([104.0, theme.m.control], egui::Label::new(RichText::new(text)));
         for (pace, text) in [(Pace::True, "1"), (Pace::Half, "½"), (Pace::Quarter, "¼")] {
             let button = egui::Button::selectable(playback.pace == pace, text);
@@ -36,7 +37,7 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
                 Pace::Quarter => Command::PaceQuarter,
             }
             .spec()
-            .label;
+            .label();
             response.widget_info(|| {
                 egui::WidgetInfo::selected(egui::accesskit::Role::RadioButton, true, playback.pace == pace, label)
             });
@@ -47,4 +48,9 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
         menu::tool(ui, Command::Loop.spec(), Command::Loop.spec().icon, facts, theme, out);
         menu::tool(ui, Command::LeavePlaying.spec(), Command::LeavePlaying.spec().icon, facts, theme, out);
     });
+}
+
+/// The time of a rally: `1.20 of 4.05 s`.
+pub(super) fn clock(time: f64, duration: f64) -> String {
+    tr!("{0} of {1}", words::decimal(time, 2), words::seconds(duration))
 }

@@ -2,6 +2,7 @@
 
 use egui::{ProgressBar, Ui};
 use standpoint_geometry::{aim_map::Worth, situation::Shot};
+use standpoint_language::{mark, text, tr};
 
 use super::View;
 use crate::{
@@ -18,22 +19,30 @@ use crate::{
 pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     let fresh = weigh.chart().filter(|_| weigh.desk().map_is_fresh());
     let (Some(chart), Some(spec)) = (fresh, session.shot()) else {
-        return ("Looking where to aim …".to_owned(), String::new());
+        return (text("Looking where to aim …").to_owned(), String::new());
     };
     let (end, court, units) = (session.hitter_end(), session.court(), session.units());
     let middle = chart.at(said::middle_target(&spec.shot, end, &court));
-    let first = said::best_aim(chart.best, chart.win, middle, end, &court, units);
-    let drawn = chart.at(spec.shot.target).map(words::points);
-    let drawn = drawn.map(|win| format!("; the shot as drawn wins {win}")).unwrap_or_default();
-    let to_middle = if weigh.weighing().to_middle { ", recovering to the middle" } else { "" };
+    let place = tr!("Aim {}", said::aim_place(chart.best, end, &court, units));
     // The place is what matters; its worth stands in the line below.
-    let (place, worth) = first.split_once(": ").unwrap_or((&first, ""));
-    (place.to_owned(), format!("Wins {worth}{drawn}{to_middle}"))
+    let win = words::points(chart.win);
+    let mut worth = match middle.map(words::points) {
+        Some(middle) if middle == win => tr!("Wins {} in 100, no more than in the middle", win),
+        Some(middle) => tr!("Wins {0} in 100, against {1} in the middle", win, middle),
+        None => tr!("Wins {} in 100", win),
+    };
+    if let Some(drawn) = chart.at(spec.shot.target).map(words::points) {
+        worth = tr!("{0}; the shot as drawn wins {1}", worth, drawn);
+    }
+    if weigh.weighing().to_middle {
+        worth = tr!("{}, recovering to the middle", worth);
+    }
+    (place, worth)
 }
 
 /// The part of the panel.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
-    row::section(ui, view.theme, "Where to aim", true, |ui| {
+    row::section(ui, view.theme, mark("Where to aim"), true, |ui| {
         switches(ui, view, out);
         let part = view.weigh.desk().map_part();
         ui.add(ProgressBar::new(part as f32).desired_height(8.0).corner_radius(4.0));
@@ -44,18 +53,20 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::note(
         ui,
         view.theme,
-        "Every target is tried with the stroke and spin that are drawn, slower where the speed does not drop in. The \
-         lightest ground wins most points; the pointer says how many.",
+        text(
+            "Every target is tried with the stroke and spin that are drawn, slower where the speed does not drop in. \
+             The lightest ground wins most points; the pointer says how many.",
+        ),
     );
 }
 
 fn switches(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     let mut shown = view.layers.aim;
-    if ui.checkbox(&mut shown, "Show the map on the court").changed() {
+    if ui.checkbox(&mut shown, text("Show the map on the court")).changed() {
         out.push(Action::Run(Command::ShowAim));
     }
     let mut to_middle = view.weigh.weighing().to_middle;
-    if ui.checkbox(&mut to_middle, "Recover to the middle instead").changed() {
+    if ui.checkbox(&mut to_middle, text("Recover to the middle instead")).changed() {
         out.push(Action::Weigh(Change::ToMiddle(to_middle)));
     }
 }
@@ -71,20 +82,21 @@ fn best(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(_, worth)| figure(worth))
     };
     let win = found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(chart, _)| words::points(chart.win));
-    row::figure(ui, view.theme, "The best aim wins in 100", &win);
-    row::figure(ui, view.theme, "It goes in", &of(&|worth| words::percent(worth.chance_in)));
-    row::figure(ui, view.theme, "Struck at", &of(&|worth| words::speed(worth.speed, units)));
-    let label = if view.weigh.weighing().to_middle { "With the best recovery" } else { "Recovering to the middle" };
+    row::figure(ui, view.theme, text("The best aim wins in 100"), &win);
+    row::figure(ui, view.theme, text("It goes in"), &of(&|worth| words::percent(worth.chance_in)));
+    row::figure(ui, view.theme, text("Struck at"), &of(&|worth| words::speed(worth.speed, units)));
+    let label =
+        if view.weigh.weighing().to_middle { text("With the best recovery") } else { text("Recovering to the middle") };
     let beside = other.map_or_else(|| row::NOTHING.to_owned(), |chart| words::points(chart.win));
     row::figure(ui, view.theme, label, &beside);
     ui.horizontal(|ui| {
-        let aim = ui.add_enabled(found.is_some(), egui::Button::new("Aim there"));
-        let weigh = ui.add_enabled(found.is_some(), egui::Button::new("Weigh it against others"));
+        let aim = ui.add_enabled(found.is_some(), egui::Button::new(text("Aim there")));
+        let weigh = ui.add_enabled(found.is_some(), egui::Button::new(text("Weigh it against others")));
         let (Some((chart, worth)), Some(spec)) = (found, session.shot()) else { return };
-        if aim.on_hover_text("The shot on the board goes to the best place").clicked() {
+        if aim.on_hover_text(text("The shot on the board goes to the best place")).clicked() {
             detail::use_shot(Shot { target: chart.best, speed: worth.speed, sidespin: 0.0, ..spec.shot }, out);
         }
-        if weigh.on_hover_text("Put a target there and compare it").clicked() {
+        if weigh.on_hover_text(text("Put a target there and compare it")).clicked() {
             out.push(Action::Weigh(Change::AddTarget(Some(chart.best))));
             out.push(Action::Run(Command::WeighShots));
         }

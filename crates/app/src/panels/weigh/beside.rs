@@ -9,6 +9,7 @@ use standpoint_geometry::{
     frame::End,
     quality::Quality,
 };
+use standpoint_language::{mark, text, tr};
 
 use super::{View, bits, detail};
 use crate::{
@@ -32,11 +33,11 @@ const COLUMNS: usize = 3;
 
 /// The section.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
-    row::section(ui, view.theme, "Side by side", true, |ui| {
+    row::section(ui, view.theme, mark("Side by side"), true, |ui| {
         let all = view.weigh.beside();
         let ranked: Vec<(usize, &Row)> = all.iter().copied().enumerate().collect();
         if ranked.is_empty() {
-            row::note(ui, view.theme, "Tick the shots to see their figures beside each other.");
+            row::note(ui, view.theme, text("Tick the shots to see their figures beside each other."));
         }
         for block in ranked.chunks(COLUMNS) {
             columns(ui, block, view, out);
@@ -54,13 +55,13 @@ fn columns(ui: &mut Ui, block: &[(usize, &Row)], view: View<'_>, out: &mut Outbo
     let bests: Vec<Option<f64>> = block.iter().map(|(_, row)| row.win()).collect();
     let best = bests.iter().flatten().copied().fold(0.0, f64::max);
     for (label, of) in FIGURES {
-        line(ui, label, width, view.theme, block.iter().map(|(_, row)| (value(row, *of, &facts), false)));
+        line(ui, text(label), width, view.theme, block.iter().map(|(_, row)| (value(row, *of, &facts), false)));
     }
     let wins = block.iter().map(|(_, row)| {
         let win = row.win();
         (win.map_or_else(|| NOTHING.to_owned(), words::points), win.is_some_and(|win| win >= best))
     });
-    line(ui, "Wins in 100", width, view.theme, wins);
+    line(ui, text("Wins in 100"), width, view.theme, wins);
     ui.spacing_mut().item_spacing.y = spacing;
     uses(ui, block, width, out);
 }
@@ -85,9 +86,9 @@ fn line(ui: &mut Ui, label: &str, width: f32, theme: &Theme, values: impl Iterat
         ui.spacing_mut().item_spacing.x = 0.0;
         cell(ui, LABEL, RichText::new(label).color(*theme.ui.soft), Layout::left_to_right(Align::Center));
         for (value, strong) in values {
-            let text = RichText::new(value);
-            let text = if strong { text.text_style(style::emphasis()).color(*theme.ui.accent) } else { text };
-            cell(ui, width, text, Layout::right_to_left(Align::Center));
+            let plain = RichText::new(value);
+            let said = if strong { plain.text_style(style::emphasis()).color(*theme.ui.accent) } else { plain };
+            cell(ui, width, said, Layout::right_to_left(Align::Center));
         }
     });
 }
@@ -108,10 +109,10 @@ fn uses(ui: &mut Ui, block: &[(usize, &Row)], width: f32, out: &mut Outbox) {
             ui.allocate_ui_with_layout(vec2(width, 30.0), layout, |ui| {
                 ui.set_min_width(width);
                 let weighed = row.weighed().filter(|weighed| weighed.result.is_ok());
-                let text = format!("Use {}", Weighing::letter(*rank));
+                let label = tr!("Use {}", Weighing::letter(*rank));
                 let drawn = row.item == Item::Usual(standpoint_geometry::compare::Choice::AsDrawn);
-                let button = ui.add_enabled(weighed.is_some() && !drawn, egui::Button::new(text));
-                let hint = format!("The shot on the board becomes this one: {}", said::name(row.item));
+                let button = ui.add_enabled(weighed.is_some() && !drawn, egui::Button::new(label));
+                let hint = tr!("The shot on the board becomes this one: {}", said::name(row.item));
                 if button.on_hover_text(hint).clicked()
                     && let Some(weighed) = weighed
                 {
@@ -163,34 +164,34 @@ fn of_play(shown: &Shown<'_>, figure: impl Fn(&Play) -> String) -> String {
 }
 
 const FIGURES: &[(&str, Figure)] = &[
-    ("Speed", |s, f| words::speed(s.weighed.shot.speed, f.units)),
-    ("Goes in", |s, _| words::percent(s.quality.chance.good)),
-    ("Over the net", |s, f| words::fine_length(s.quality.clearance, f.units)),
-    ("Net there", |s, f| words::fine_length(s.quality.net_height, f.units)),
-    ("To their contact", |s, _| match &s.answer.outcome {
+    (mark("Speed"), |s, f| words::speed(s.weighed.shot.speed, f.units)),
+    (mark("Goes in"), |s, _| words::percent(s.quality.chance.good)),
+    (mark("Over the net"), |s, f| words::fine_length(s.quality.clearance, f.units)),
+    (mark("Net there"), |s, f| words::fine_length(s.quality.net_height, f.units)),
+    (mark("To their contact"), |s, _| match &s.answer.outcome {
         Outcome::Play(play) => words::seconds(play.receipt.time),
         Outcome::NoReply(receipt) => words::seconds(receipt.time),
-        Outcome::Winner { .. } => "winner".to_owned(),
+        Outcome::Winner { .. } => text("winner").to_owned(),
     }),
-    ("Their wing", |s, _| of_play(s, |p| words::wing(p.receipt.wing).to_owned())),
-    ("They have spare", |s, _| of_play(s, |p| words::seconds(p.receipt.time_to_spare))),
-    ("Their wedge", |s, _| of_play(s, |p| format!("{}°", words::decimal(p.wedge.width().to_degrees(), 0)))),
-    ("Spot, across", |s, f| of_play(s, |p| across(p, f))),
-    ("Spot, deep", |s, f| of_play(s, |p| deep(p, f))),
-    ("Recovery run", |s, f| of_play(s, |p| words::length(p.recovery.distance, f.units))),
-    ("Needs", |s, _| of_play(s, |p| words::seconds(p.recovery.needed))),
-    ("Has", |s, _| of_play(s, |p| words::seconds(p.recovery.available))),
-    ("Lost after it", |s, _| of_play(s, |p| words::points(p.recovery.reached.exposure))),
+    (mark("Their wing"), |s, _| of_play(s, |p| words::wing(p.receipt.wing).to_owned())),
+    (mark("They have spare"), |s, _| of_play(s, |p| words::seconds(p.receipt.time_to_spare))),
+    (mark("Their wedge"), |s, _| of_play(s, |p| format!("{}°", words::decimal(p.wedge.width().to_degrees(), 0)))),
+    (mark("Spot, across"), |s, f| of_play(s, |p| across(p, f))),
+    (mark("Spot, deep"), |s, f| of_play(s, |p| deep(p, f))),
+    (mark("Recovery run"), |s, f| of_play(s, |p| words::length(p.recovery.distance, f.units))),
+    (mark("Needs"), |s, _| of_play(s, |p| words::seconds(p.recovery.needed))),
+    (mark("Has"), |s, _| of_play(s, |p| words::seconds(p.recovery.available))),
+    (mark("Lost after it"), |s, _| of_play(s, |p| words::points(p.recovery.reached.exposure))),
 ];
 
 fn across(play: &Play, facts: &Facts) -> String {
     let x = facts.end.turn2(play.spot.place).x;
-    let side = if x >= 0.0 { "right" } else { "left" };
-    format!("{} {side}", words::length(x.abs(), facts.units))
+    let aside = words::length(x.abs(), facts.units);
+    if x >= 0.0 { tr!("{} right", aside) } else { tr!("{} left", aside) }
 }
 
 fn deep(play: &Play, facts: &Facts) -> String {
     let behind = -facts.end.turn2(play.spot.place).y - facts.court.half_length();
-    let side = if behind >= 0.0 { "behind" } else { "inside" };
-    format!("{} {side}", words::length(behind.abs(), facts.units))
+    let by = words::length(behind.abs(), facts.units);
+    if behind >= 0.0 { tr!("{} behind", by) } else { tr!("{} inside", by) }
 }

@@ -1,6 +1,7 @@
 //! Small things that the parts of the panel share.
 
 use egui::{Align2, ComboBox, FontId, Rect, Response, Sense, Stroke, Ui, accesskit::Role, pos2, vec2};
+use standpoint_language::{text, tr};
 
 use crate::{
     canvas::{brush::Dash, weigh::ghosts},
@@ -86,7 +87,7 @@ pub struct Dot {
 pub fn dot(ui: &mut Ui, width: f32, dot: Dot, label: &str, theme: &Theme) -> Response {
     let (rect, response) = ui.allocate_exact_size(vec2(width, LINE), Sense::hover());
     let figure = words::points(dot.win);
-    let value = format!("wins {figure} in 100");
+    let value = tr!("wins {} in 100", figure);
     response.widget_info(|| egui::WidgetInfo::labeled(Role::Meter, true, label));
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(value.as_str());
@@ -111,11 +112,12 @@ pub fn dot(ui: &mut Ui, width: f32, dot: Dot, label: &str, theme: &Theme) -> Res
     response
 }
 
-/// A choice from a list that is no change of the board; what was chosen, if it is another one.
+/// A choice from a list that is no change of the board; what was chosen, if it is another one. The label is English: by
+/// it the list is known, in any language.
 pub fn pick<T: PartialEq + Copy>(
     ui: &mut Ui,
     theme: &Theme,
-    label: &str,
+    label: &'static str,
     current: T,
     all: &[T],
     name: impl Fn(T) -> String,
@@ -125,7 +127,7 @@ pub fn pick<T: PartialEq + Copy>(
         let name_of = ui
             .allocate_ui_with_layout(vec2(52.0, LINE), egui::Layout::left_to_right(egui::Align::Center), |ui| {
                 ui.set_min_width(52.0);
-                ui.label(egui::RichText::new(label).color(*theme.ui.soft))
+                ui.label(egui::RichText::new(text(label)).color(*theme.ui.soft))
             })
             .inner;
         let width = ui.available_width();

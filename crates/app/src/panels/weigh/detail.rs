@@ -2,6 +2,7 @@
 
 use egui::{Frame, Margin, Ui};
 use standpoint_geometry::{compare::Weighed, quality::Quality, situation::Shot};
+use standpoint_language::{text, tr};
 
 use super::View;
 use crate::{
@@ -26,15 +27,16 @@ pub fn ui(ui: &mut Ui, item: Item, weighed: &Weighed, view: View<'_>, out: &mut 
             }
             Err(refusal) => {
                 let (what, remedy) = words::refusal(refusal, view.session.units());
-                row::note(ui, theme, &format!("Cannot be played: {what}. {remedy}."));
+                row::note(ui, theme, &tr!("Cannot be played: {0}. {1}.", what, remedy));
             }
         }
         ui.horizontal(|ui| {
-            if ui.button("Use this shot").on_hover_text("The shot on the board becomes this one").clicked() {
+            if ui.button(text("Use this shot")).on_hover_text(text("The shot on the board becomes this one")).clicked()
+            {
                 use_shot(weighed.shot, out);
             }
             if let Item::Target(number) = item
-                && ui.button("Take the target away").clicked()
+                && ui.button(text("Take the target away")).clicked()
             {
                 out.push(Action::Weigh(Change::RemoveTarget(number)));
             }
@@ -54,22 +56,22 @@ fn lines(shot: &Shot, quality: &Quality, session: &Session) -> Vec<(&'static str
     let chance = &quality.chance;
     let degrees = |radians: f64| format!("{}°", words::decimal(radians.to_degrees(), 1));
     let lines = if shot.stroke == standpoint_geometry::situation::Stroke::Serve {
-        ("Before the service line", "From the side of the box")
+        (text("Before the service line"), text("From the side of the box"))
     } else {
-        ("Before the baseline", "Inside the sideline")
+        (text("Before the baseline"), text("Inside the sideline"))
     };
     vec![
-        ("Stroke", format!("{}, {}", words::stroke(shot.stroke), words::speed(shot.speed, units))),
-        ("Goes in", words::percent(chance.good)),
+        (text("Stroke"), format!("{}, {}", words::stroke(shot.stroke), words::speed(shot.speed, units))),
+        (text("Goes in"), words::percent(chance.good)),
         (
-            "Net, long, wide",
+            text("Net, long, wide"),
             format!("{}, {}, {}", words::percent(chance.net), words::percent(chance.long), words::percent(chance.wide)),
         ),
         (lines.0, words::length(quality.to_back_line, units)),
         (lines.1, words::length(quality.to_side_line, units)),
-        ("Room up and down", degrees(quality.vertical_window())),
-        ("Room left and right", degrees(quality.lateral_window())),
-        ("Court along the shot", words::length(quality.length_available, units)),
-        ("To the bounce", words::seconds(quality.time_to_landing)),
+        (text("Room up and down"), degrees(quality.vertical_window())),
+        (text("Room left and right"), degrees(quality.lateral_window())),
+        (text("Court along the shot"), words::length(quality.length_available, units)),
+        (text("To the bounce"), words::seconds(quality.time_to_landing)),
     ]
 }

@@ -9,6 +9,7 @@ pub mod shots;
 pub mod turn;
 
 use egui::{Frame, Margin, ScrollArea, Ui};
+use standpoint_language::text;
 
 use super::{
     headline::{self, Tone},
@@ -47,7 +48,7 @@ pub fn ui(ui: &mut Ui, wide: bool, view: View<'_>, out: &mut Outbox) {
         out.push(Action::Weigh(Change::Page(page)));
     }
     ui.add_space(theme.m.space.small);
-    ScrollArea::vertical().id_salt(view.weigh.weighing().page.label()).auto_shrink(false).show(ui, |ui| {
+    ScrollArea::vertical().id_salt(view.weigh.weighing().page).auto_shrink(false).show(ui, |ui| {
         let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
         Frame::new().inner_margin(margin).show(ui, |ui| match view.weigh.weighing().page {
             Page::Shots if wide => two_columns(ui, view, out),
@@ -94,5 +95,5 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
 
 /// A quiet line while something is being worked out.
 fn working(ui: &mut Ui, theme: &Theme) {
-    row::note(ui, theme, "Working it out …");
+    row::note(ui, theme, text("Working it out …"));
 }

@@ -2,6 +2,7 @@
 
 use egui::{Label, RichText, Ui};
 use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
+use standpoint_language::{mark, text, tr};
 
 use super::{View, bits};
 use crate::{
@@ -18,25 +19,25 @@ use crate::{
 /// What the approach leads to, for the strip over the court.
 #[must_use]
 pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
-    let Some(found) = weigh.desk().at_net() else { return ("Looking at the net …".to_owned(), String::new()) };
+    let Some(found) = weigh.desk().at_net() else { return (text("Looking at the net …").to_owned(), String::new()) };
     let at_net = match found {
         Ok(at_net) => at_net,
         Err(refusal) => return words::refusal(refusal, session.units()),
     };
     let units = session.units();
     let first = match (&at_net.position, at_net.shot.win()) {
-        (Some(_), Some(win)) if short(at_net) > SHORT => format!(
-            "As an approach it wins {} in 100: you are {} short of the net position",
+        (Some(_), Some(win)) if short(at_net) > SHORT => tr!(
+            "As an approach it wins {0} in 100: you are {1} short of the net position",
             words::points(win),
             words::length(short(at_net), units)
         ),
-        (Some(position), Some(win)) => format!(
-            "As an approach it wins {} in 100, from {}",
+        (Some(position), Some(win)) => tr!(
+            "As an approach it wins {0} in 100, from {1}",
             words::points(win),
             words::place(position.place, session.hitter_end(), &session.court(), units)
         ),
-        (None, Some(_)) => "Nothing comes back from this approach".to_owned(),
-        _ => "This shot is no approach".to_owned(),
+        (None, Some(_)) => text("Nothing comes back from this approach").to_owned(),
+        _ => text("This shot is no approach").to_owned(),
     };
     let second = at_net.position.as_ref().map(|p| said::lob(p, &session.court(), units)).unwrap_or_default();
     (first, second)
@@ -50,26 +51,26 @@ fn short(at_net: &AtNet) -> f64 {
 
 /// The part of the panel.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
-    row::section(ui, view.theme, "At the net", true, |ui| {
+    row::section(ui, view.theme, mark("At the net"), true, |ui| {
         let mut approach = weigh::is_approach(view.session);
-        if ui.checkbox(&mut approach, "This shot is an approach").changed() {
+        if ui.checkbox(&mut approach, text("This shot is an approach")).changed() {
             out.push(Action::Run(Command::Approach));
         }
         let mut rings = view.layers.net;
-        if ui.checkbox(&mut rings, "Show the reach on the court").changed() {
+        if ui.checkbox(&mut rings, text("Show the reach on the court")).changed() {
             out.push(Action::Run(Command::ShowNet));
         }
         match view.weigh.desk().at_net() {
             Some(Ok(at_net)) => figures(ui, at_net, view),
             Some(Err(refusal)) => {
                 let (what, remedy) = words::refusal(refusal, view.session.units());
-                row::note(ui, view.theme, &format!("It cannot be played: {what}. {remedy}."));
+                row::note(ui, view.theme, &tr!("It cannot be played: {0}. {1}.", what, remedy));
             }
             None => super::working(ui, view.theme),
         }
     });
     if let Some(Ok(at_net)) = view.weigh.desk().at_net() {
-        row::section(ui, view.theme, "Which approach", true, |ui| approaches(ui, at_net, view));
+        row::section(ui, view.theme, mark("Which approach"), true, |ui| approaches(ui, at_net, view));
     }
 }
 
@@ -79,23 +80,23 @@ fn figures(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
     let of = |figure: &dyn Fn(&NetPosition) -> String| {
         at_net.position.as_ref().map_or_else(|| row::NOTHING.to_owned(), figure)
     };
-    let open = |lost: f64| if lost > 0.0 { words::points(lost) } else { "closed".to_owned() };
+    let open = |lost: f64| if lost > 0.0 { words::points(lost) } else { text("closed").to_owned() };
     let spot = at_net.shot.result.as_ref().ok().and_then(|(_, answer)| Some(answer.play()?.spot.place.y.abs()));
     let spot = spot.map_or_else(|| row::NOTHING.to_owned(), |from_net| words::length(from_net, units));
-    row::figure(ui, theme, "The spot, from the net", &spot);
-    row::figure(ui, theme, "You get to, from the net", &of(&|p| words::length(p.place.y.abs(), units)));
-    row::figure(ui, theme, "Short of the spot by", &words::length(short(at_net), units));
-    row::figure(ui, theme, "Lost to the pass down the line", &of(&|p| open(p.line)));
-    row::figure(ui, theme, "Lost to the pass across", &of(&|p| open(p.across)));
-    row::figure(ui, theme, "Lost to the lob", &of(&|p| open(p.lob)));
-    row::figure(ui, theme, "What hurts most", &of(&|p| words::reply(p.worst).to_owned()));
-    row::figure(ui, theme, "They meet it with", &said::wing(at_net).unwrap_or_else(|| row::NOTHING.to_owned()));
+    row::figure(ui, theme, text("The spot, from the net"), &spot);
+    row::figure(ui, theme, text("You get to, from the net"), &of(&|p| words::length(p.place.y.abs(), units)));
+    row::figure(ui, theme, text("Short of the spot by"), &words::length(short(at_net), units));
+    row::figure(ui, theme, text("Lost to the pass down the line"), &of(&|p| open(p.line)));
+    row::figure(ui, theme, text("Lost to the pass across"), &of(&|p| open(p.across)));
+    row::figure(ui, theme, text("Lost to the lob"), &of(&|p| open(p.lob)));
+    row::figure(ui, theme, text("What hurts most"), &of(&|p| words::reply(p.worst).to_owned()));
+    row::figure(ui, theme, text("They meet it with"), &said::wing(at_net).unwrap_or_else(|| row::NOTHING.to_owned()));
     if let Some(position) = &at_net.position {
         let close = position.worst == ReplyName::Lob && position.too_close;
         let color = if close { *theme.ui.warn } else { *theme.ui.ink };
         ui.add(Label::new(RichText::new(said::lob(position, &view.session.court(), units)).color(color)).wrap());
     }
-    row::note(ui, theme, "Rings: solid without a step, dashed after one, dotted after two.");
+    row::note(ui, theme, text("Rings: solid without a step, dashed after one, dotted after two."));
 }
 
 fn approaches(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
@@ -104,17 +105,17 @@ fn approaches(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
     for weighed in &at_net.approaches {
         let label = compare_words::choice_label(weighed.choice);
         ui.horizontal(|ui| {
-            let text = RichText::new(label).text_style(style::emphasis());
+            let name = RichText::new(label).text_style(style::emphasis());
             let layout = egui::Layout::left_to_right(egui::Align::Center);
             ui.allocate_ui_with_layout([116.0, bits::LINE].into(), layout, |ui| {
                 ui.set_min_width(116.0);
-                ui.add(Label::new(text).truncate());
+                ui.add(Label::new(name).truncate());
             });
             match weighed.win() {
                 Some(win) => {
                     let dot = bits::Dot { win, range, strong: win >= best };
                     let width = ui.available_width();
-                    bits::dot(ui, width, dot, &format!("Approach {label}"), view.theme);
+                    bits::dot(ui, width, dot, &tr!("Approach {}", label), view.theme);
                 }
                 None => {
                     let why = weighed.result.as_ref().err().map(|e| words::refusal(e, view.session.units()).0);

@@ -1,6 +1,7 @@
 //! The list of shots: which are shown beside each other, and what each wins.
 
 use egui::{Align, Align2, Button, Checkbox, FontId, Label, Layout, Rect, RichText, Sense, Ui, pos2, vec2};
+use standpoint_language::{mark, text, tr};
 
 use super::{View, bits, detail};
 use crate::{
@@ -16,7 +17,7 @@ const NAME: f32 = 138.0;
 
 /// The section.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
-    row::section(ui, view.theme, "Points won in 100", true, |ui| {
+    row::section(ui, view.theme, mark("Points won in 100"), true, |ui| {
         let rows = view.weigh.desk().rows();
         if rows.is_empty() {
             super::working(ui, view.theme);
@@ -27,10 +28,10 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
             ui.push_id(row.item, |ui| one(ui, row, best, view, out));
         }
         let spec = Command::AddTarget.spec();
-        if ui.button("Add a target").on_hover_text(spec.hint).clicked() {
+        if ui.button(text("Add a target")).on_hover_text(spec.hint()).clicked() {
             out.push(Action::Run(Command::AddTarget));
         }
-        row::note(ui, view.theme, "Tick a shot to see it on the court; its name tells more and lets you use it.");
+        row::note(ui, view.theme, text("Tick a shot to see it on the court; its name tells more and lets you use it."));
     });
 }
 
@@ -55,7 +56,7 @@ fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
         let mut shown = rank.is_some();
         let tick = ui.add(Checkbox::without_text(&mut shown));
         tick.widget_info(|| {
-            egui::WidgetInfo::selected(egui::Role::CheckBox, true, shown, format!("Show {}", said::name(row.item)))
+            egui::WidgetInfo::selected(egui::Role::CheckBox, true, shown, tr!("Show {}", said::name(row.item)))
         });
         if tick.changed() {
             out.push(Action::Weigh(Change::Show(row.item, shown)));
@@ -65,7 +66,7 @@ fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
             .truncate()
             .right_text("")
             .min_size(vec2(NAME, bits::LINE - 2.0));
-        let name = ui.add_sized([NAME, bits::LINE - 2.0], name).on_hover_text("Its own quality, and using it");
+        let name = ui.add_sized([NAME, bits::LINE - 2.0], name).on_hover_text(text("Its own quality, and using it"));
         name.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, unfolded, label.as_str()));
         if name.clicked() {
             out.push(Action::Weigh(Change::Unfold(row.item)));
@@ -87,8 +88,8 @@ fn figure(ui: &mut Ui, row: &Row, best: f64, label: &str, view: View<'_>) {
         }
         Some((_, Err(refusal))) => {
             let (what, remedy) = words::refusal(refusal, view.session.units());
-            let text = RichText::new(&what).small().color(*view.theme.ui.warn);
-            ui.add(Label::new(text).truncate()).on_hover_text(format!("{}\n{remedy}", said::capital(&what)));
+            let why = RichText::new(&what).small().color(*view.theme.ui.warn);
+            ui.add(Label::new(why).truncate()).on_hover_text(format!("{}\n{remedy}", said::capital(&what)));
         }
         _ => {
             ui.label(RichText::new(row::NOTHING).text_style(style::emphasis()));

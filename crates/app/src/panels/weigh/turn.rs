@@ -7,6 +7,7 @@ use standpoint_geometry::{
     compare::Choice,
     sweep::{Cause, Sweep},
 };
+use standpoint_language::{mark, text, tr};
 
 use super::{View, bits};
 use crate::{
@@ -40,14 +41,14 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> Option<(String, String)> {
 
 /// The part of the panel.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
-    row::section(ui, view.theme, "When to change direction", true, |ui| {
+    row::section(ui, view.theme, mark("When to change direction"), true, |ui| {
         choices(ui, view, out);
         ui.add_space(view.theme.m.space.small);
         match view.weigh.desk().swept() {
             Some((Ok(sweep), pair)) => picture(ui, sweep, pair, view),
             Some((Err(refusal), _)) => {
                 let (what, remedy) = words::refusal(refusal, view.session.units());
-                row::note(ui, view.theme, &format!("It cannot be worked out: {what}. {remedy}."));
+                row::note(ui, view.theme, &tr!("It cannot be worked out: {0}. {1}.", what, remedy));
             }
             None => super::working(ui, view.theme),
         }
@@ -58,14 +59,14 @@ fn choices(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     let weighing = view.weigh.weighing();
     let theme = view.theme;
     let cause = |c: Cause| compare_words::cause(c).to_owned();
-    if let Some(cause) = bits::pick(ui, theme, "Vary", weighing.cause, &Cause::ALL, cause) {
+    if let Some(cause) = bits::pick(ui, theme, mark("Vary"), weighing.cause, &Cause::ALL, cause) {
         out.push(Action::Weigh(Change::Cause(cause)));
     }
     let Some(situation) = view.session.situation() else { return };
     let Some(pair) = weighing.pair(situation) else { return };
     let there: Vec<Choice> = Choice::ALL.into_iter().filter(|choice| choice.shot(situation).is_some()).collect();
     let name = |c: Choice| compare_words::choice_label(c).to_owned();
-    for (which, label) in ["First", "Second"].into_iter().enumerate() {
+    for (which, label) in [mark("First"), mark("Second")].into_iter().enumerate() {
         if let Some(choice) = bits::pick(ui, theme, label, pair[which], &there, name) {
             out.push(Action::Weigh(Change::Pair(which, choice)));
         }
@@ -75,7 +76,7 @@ fn choices(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: View<'_>) {
     let (session, theme) = (view.session, view.theme);
     legend(ui, pair, theme);
-    row::note(ui, theme, "Points won in 100");
+    row::note(ui, theme, text("Points won in 100"));
     let (unit, unit_name) = compare_words::cause_unit(sweep.cause, session.units());
     let said = compare_words::crossings(sweep, pair, &session.court(), session.units());
     let now = session.situation().map(|situation| sweep.cause.value(situation) / unit);
@@ -90,12 +91,16 @@ fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: View<'_>) {
         ui.label(RichText::new(axis).small().color(*theme.ui.soft));
     });
     let value = said.join(" ");
-    plots::say(ui, response.response.id, "Both shots while the cause varies", &value);
+    plots::say(ui, response.response.id, text("Both shots while the cause varies"), &value);
     for sentence in said {
         ui.add(Label::new(RichText::new(sentence)).wrap());
     }
     let busy = view.weigh.desk().is_busy(Kind::Sweep) || !view.weigh.desk().is_answered(Kind::Sweep);
-    row::note(ui, theme, if busy { "Being worked out anew …" } else { "The dotted line is where things stand now." });
+    row::note(
+        ui,
+        theme,
+        if busy { text("Being worked out anew …") } else { text("The dotted line is where things stand now.") },
+    );
 }
 
 /// How each of the two curves is drawn.
@@ -126,7 +131,9 @@ fn plot(sweep: &Sweep, unit: f64) -> Plot<'static> {
     plots::still("sweep", HEIGHT)
         .show_x(false)
         .show_y(false)
-        .custom_x_axes(vec![AxisHints::new_x().label_spacing(egui::Rangef::new(18.0, 34.0))])
+        .custom_x_axes(vec![
+            AxisHints::new_x().label_spacing(egui::Rangef::new(18.0, 34.0)).formatter(|mark, _| plots::number(mark)),
+        ])
         .include_x(from)
         .include_x(to)
         .include_y(low)
@@ -163,7 +170,7 @@ fn marks(plot: &mut PlotUi<'_>, sweep: &Sweep, unit: f64, now: Option<f64>, unit
         plot.vline(VLine::new("crossing", value / unit).color(*theme.ui.ink).width(1.2));
         let (_, name) = compare_words::cause_unit(sweep.cause, units);
         let figures = usize::from(unit < 3.0 && (unit - 0.01).abs() > 1e-9 && name != "km/h" && name != "mph");
-        let text = RichText::new(format!(" {} {name}", words::decimal(value / unit, figures))).color(*theme.ui.ink);
-        plot.text(Text::new("crossing at", PlotPoint::new(value / unit, top), text).anchor(Align2::LEFT_TOP));
+        let at = RichText::new(format!(" {} {name}", words::decimal(value / unit, figures))).color(*theme.ui.ink);
+        plot.text(Text::new("crossing at", PlotPoint::new(value / unit, top), at).anchor(Align2::LEFT_TOP));
     }
 }

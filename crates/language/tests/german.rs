@@ -1,0 +1,17 @@
+//! The catalogue that is built in is read and spoken. A program of its own, because the language is the process's.
+
+use standpoint_language::{Language, decimal, set_translator, speak, text, text_in, tr};
+
+#[test]
+fn what_is_spoken_follows_the_language() {
+    set_translator!(standpoint_language::Catalogue);
+    assert_eq!((text("Save"), text_in("menu", "Board")), ("Save", "Board"));
+    speak(Language::German);
+    assert_eq!((text("Save"), text_in("menu", "Board")), ("Speichern", "Tafel"));
+    assert_eq!(text("nothing of the catalogue"), "nothing of the catalogue");
+    assert_eq!(tr!("{} behind the baseline", decimal(2.3, 1)), "2,3 hinter der Grundlinie");
+    let shots = [1, 4].map(|n| tr!("{n} shot" | "{n} shots" % n));
+    assert_eq!(shots, ["1 Schlag", "4 Schläge"]);
+    speak(Language::English);
+    assert_eq!(text("Save"), "Save");
+}
