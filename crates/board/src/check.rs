@@ -35,6 +35,15 @@ pub(crate) struct Finding {
     pub rests_on: Option<String>,
 }
 
+impl Finding {
+    /// The same about a part that stands in another one.
+    fn within(self, part: &str) -> Self {
+        let inside = |role: &str| if role.is_empty() { part.to_owned() } else { format!("{part}.{role}") };
+        let problem = Problem { role: inside(&self.problem.role), ..self.problem };
+        Self { problem, rests_on: self.rests_on.map(|role| inside(&role)) }
+    }
+}
+
 /// Everything that is wrong with a board; empty when all is well.
 #[must_use]
 pub fn check(board: &Board) -> Vec<Problem> {
@@ -66,6 +75,9 @@ pub(crate) fn findings(board: &Board) -> Vec<Finding> {
         check.page(&format!("pages[{i}]"), page);
     }
     check.amount(board);
+    if let Some(chart) = &board.chart {
+        check.found.extend(crate::chart::check::findings(chart).into_iter().map(|finding| finding.within("chart")));
+    }
     check.found
 }
 

@@ -55,6 +55,7 @@ impl Board {
             theme: "hard".to_owned(),
             settings: Settings::default(),
             pages: vec![Arc::new(Page::blank())],
+            chart: None,
         }
     }
 }

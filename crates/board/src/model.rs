@@ -13,6 +13,7 @@ use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Player;
 use standpoint_geometry::situation::{Conditions, ReceiptChoice, Settings, Shot, Situation};
 
+use crate::chart::Chart;
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
 use crate::marks::Marks;
 use crate::player_card::PlayerCard;
@@ -47,6 +48,8 @@ pub struct Board {
     pub settings: Settings,
     /// Pages in order, at least one.
     pub pages: Vec<Arc<Page>>,
+    /// What was charted, where it is kept with the board; with players and conditions of its own.
+    pub chart: Option<Arc<Chart>>,
 }
 
 /// A page: a rally and what is to be said about it.

@@ -1,7 +1,8 @@
 //! Copies of unsaved work, kept while a window is open and offered after a crash.
 //!
-//! Each window keeps at most one copy, in a folder that the program chooses. The copy is a board file like any other,
-//! with a few comments at its beginning that say what it is a copy of; it is replaced whole or not at all. While the
+//! Each window keeps at most one copy of its board, and one of a chart that is a file of its own, in a folder that the
+//! program chooses. The copy is a file like any other, with a few comments at its beginning that say what it is a copy
+//! of; it is replaced whole or not at all. While the
 //! window lives it holds a lock beside the copy; the system lets go of the lock however the process ends. A copy whose
 //! lock nobody holds was left by a crash: [`find_left`] lists it, [`Left::restore`] takes it over.
 //!
@@ -14,9 +15,11 @@ use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
 
+use crate::chart::{Chart, file as chart_file};
 use crate::file;
 use crate::lock::system;
 use crate::model::Board;
+use crate::problem::Report;
 use crate::store::{self, LoadError, SaveError};
 
 mod header;
@@ -34,6 +37,69 @@ pub const BYTES_KEPT: u64 = 256 * 1024 * 1024;
 
 /// Ending of the lock beside a copy.
 const LOCK: &str = "lock";
+
+/// What a copy is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Kind {
+    /// A board, with the chart that is kept with it.
+    Board,
+    /// A chart that is a file of its own.
+    Chart,
+}
+
+impl Kind {
+    const ALL: [Self; 2] = [Self::Board, Self::Chart];
+
+    fn ending(self) -> &'static str {
+        match self {
+            Self::Board => file::EXTENSION,
+            Self::Chart => chart_file::EXTENSION,
+        }
+    }
+
+    fn of(path: &Path) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| path.extension() == Some(OsStr::new(kind.ending())))
+    }
+}
+
+/// Work to be kept, or that was.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Work {
+    /// A board.
+    Board(Box<Board>),
+    /// A chart.
+    Chart(Box<Chart>),
+}
+
+impl From<Board> for Work {
+    fn from(board: Board) -> Self {
+        Self::Board(Box::new(board))
+    }
+}
+
+impl From<Chart> for Work {
+    fn from(chart: Chart) -> Self {
+        Self::Chart(Box::new(chart))
+    }
+}
+
+impl Work {
+    /// What it is called.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        match self {
+            Self::Board(board) => &board.title,
+            Self::Chart(chart) => &chart.setup.title,
+        }
+    }
+
+    fn text(&self) -> Result<String, Report> {
+        match self {
+            Self::Board(board) => file::to_text(board),
+            Self::Chart(chart) => chart_file::to_text(chart),
+        }
+    }
+}
 
 /// Why recovery copies cannot be used.
 #[derive(Debug, thiserror::Error)]
@@ -80,19 +146,19 @@ impl RecoveryCopy {
     ///
     /// # Errors
     /// [`RecoveryError::Folder`].
-    pub fn open(folder: &Path) -> Result<Self, RecoveryError> {
-        Self::make(folder).map_err(|source| RecoveryError::Folder { folder: folder.to_owned(), source })
+    pub fn open(folder: &Path, kind: Kind) -> Result<Self, RecoveryError> {
+        Self::make(folder, kind).map_err(|source| RecoveryError::Folder { folder: folder.to_owned(), source })
     }
 
-    fn make(folder: &Path) -> io::Result<Self> {
+    fn make(folder: &Path, kind: Kind) -> io::Result<Self> {
         system::private_folder(folder)?;
         sweep(folder);
         let process = std::process::id();
         for count in 0..u64::MAX {
-            let path = folder.join(format!("{process}-{count}")).with_extension(file::EXTENSION);
+            let path = folder.join(format!("{process}-{count}")).with_extension(kind.ending());
             let lock = path.with_extension(LOCK);
             // A copy of this name may be left from a process that had the same number.
-            if !path.exists()
+            if Kind::ALL.iter().all(|kind| !path.with_extension(kind.ending()).exists())
                 && let Some(locked) = system::make(&lock)?
             {
                 return Ok(Self { path, lock, _locked: locked });
@@ -107,13 +173,13 @@ impl RecoveryCopy {
         &self.path
     }
 
-    /// Replaces the copy by the board as it stands.
+    /// Replaces the copy by the work as it stands.
     ///
     /// # Errors
     /// As for saving; the former copy stays.
-    pub fn write(&self, board: &Board, about: &About) -> Result<(), SaveError> {
-        let text = file::to_text(board).map_err(SaveError::Board)?;
-        store::save_text(&self.path, &(header::text(board, about) + &text))
+    pub fn write(&self, work: &Work, about: &About) -> Result<(), SaveError> {
+        let text = work.text().map_err(SaveError::Board)?;
+        store::save_text(&self.path, &(header::text(work.title(), about) + &text))
     }
 
     /// Removes the copy, as after a save. The place stays this window's.
@@ -144,9 +210,11 @@ impl RecoveryCopy {
 pub struct Left {
     /// The copy.
     pub path: PathBuf,
-    /// Title of the board; empty when the copy does not say.
+    /// What it is of.
+    pub kind: Kind,
+    /// Title of the board or chart; empty when the copy does not say.
     pub title: String,
-    /// The file that the board was opened from or saved to, if any.
+    /// The file that the work was opened from or saved to, if any.
     pub original: Option<PathBuf>,
     /// Number of the process that left it.
     pub process: u32,
@@ -168,15 +236,16 @@ pub fn find_left(folder: &Path, now: f64) -> Vec<Left> {
     left
 }
 
-/// Board files in the folder.
+/// Boards and charts in the folder.
 fn copies(folder: &Path) -> Vec<PathBuf> {
     let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
     let paths = entries.flatten().filter(|entry| entry.file_type().is_ok_and(|kind| kind.is_file()));
-    paths.map(|entry| entry.path()).filter(|path| path.extension() == Some(OsStr::new(file::EXTENSION))).collect()
+    paths.map(|entry| entry.path()).filter(|path| Kind::of(path).is_some()).collect()
 }
 
 /// The copy, unless its window is alive.
 fn look_at(path: PathBuf, now: f64) -> Option<Left> {
+    let kind = Kind::of(&path)?;
     let said = header::read(&path);
     match system::is_held(&path.with_extension(LOCK)) {
         Ok(true) => return None,
@@ -188,7 +257,7 @@ fn look_at(path: PathBuf, now: f64) -> Option<Left> {
     let bytes = fs::metadata(&path).ok()?.len();
     let age_s = (now - said.kept_at).max(0.0);
     let (title, original, process, kept_at) = (said.title, said.original, said.process, said.kept_at);
-    Some(Left { path, title, original, process, kept_at, age_s, bytes })
+    Some(Left { path, kind, title, original, process, kept_at, age_s, bytes })
 }
 
 /// Whether there is a process of this number, where the system tells.
@@ -197,15 +266,18 @@ fn lives(process: u32) -> bool {
 }
 
 impl Left {
-    /// Takes the copy over: its board, to be shown as unsaved work of [`Self::original`], and the copy itself, which
+    /// Takes the copy over: the work, to be shown as unsaved work of [`Self::original`], and the copy itself, which
     /// from now on is that window's own. So there is no moment at which the work is nowhere.
     ///
     /// # Errors
     /// [`RecoveryError::Taken`] when another window was faster, [`RecoveryError::Load`] when the copy is damaged.
-    pub fn restore(&self) -> Result<(Board, RecoveryCopy), RecoveryError> {
+    pub fn restore(&self) -> Result<(Work, RecoveryCopy), RecoveryError> {
         let copy = self.take()?;
-        let board = store::load_board(&self.path)?;
-        Ok((board, copy))
+        let work = match self.kind {
+            Kind::Board => Work::Board(Box::new(store::load_board(&self.path)?)),
+            Kind::Chart => Work::Chart(Box::new(chart_file::load(&self.path)?)),
+        };
+        Ok((work, copy))
     }
 
     /// Removes the copy for ever.
@@ -249,11 +321,11 @@ fn sweep(folder: &Path) {
     }
     let Ok(entries) = fs::read_dir(folder) else { return };
     for lock in entries.flatten().map(|entry| entry.path()).filter(|path| path.extension() == Some(OsStr::new(LOCK))) {
-        let copy = lock.with_extension(file::EXTENSION);
-        if !copy.exists()
+        let there = || Kind::ALL.iter().any(|kind| lock.with_extension(kind.ending()).exists());
+        if !there()
             && system::is_held(&lock).is_ok_and(|held| !held)
             && let Ok(Some(_locked)) = system::take(&lock)
-            && !copy.exists()
+            && !there()
         {
             system::give_back(&lock);
         }

@@ -6,6 +6,7 @@ use glam::DVec2;
 use standpoint_geometry::frame::End;
 use standpoint_geometry::units::{KMH, RPM};
 
+use super::file::VALUE_LIMIT;
 use super::model::{Chart, ObservedShot, Point, Setup};
 use crate::check::{self as board, Finding, LINE_LIMIT, NOTES_LIMIT};
 use crate::model::Page;
@@ -36,7 +37,18 @@ pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
     for (i, point) in chart.points.iter().enumerate() {
         check.point(&format!("points[{i}]"), point);
     }
+    if values(chart) > VALUE_LIMIT {
+        check.add(String::new(), ProblemKind::TooManyValues { limit: VALUE_LIMIT }, None);
+    }
     check.found
+}
+
+/// Values in the file of a chart, at most: that of a chart without points, of a point without shots, and of each shot its
+/// parts, three values for each place that was seen.
+fn values(chart: &Chart) -> usize {
+    let of_shot = |shot: &ObservedShot| 13 + 3 * places(shot).iter().filter(|(_, place, ..)| place.is_some()).count();
+    let of_point = |point: &Point| 6 + point.shots.iter().map(of_shot).sum::<usize>();
+    120 + chart.points.iter().map(of_point).sum::<usize>()
 }
 
 /// What a board of the same players and conditions would be told.

@@ -17,14 +17,15 @@ use fields::{LISTED, Notes};
 use reading::Format;
 use tree::Node;
 
+use crate::chart::file as chart_file;
 use crate::check;
 use crate::model::Board;
 use crate::problem::{Problem, ProblemKind, Report};
 
 /// Ending of board files, without the dot.
 pub const EXTENSION: &str = "standpoint";
-/// Largest board that is read or written, bytes.
-pub const SIZE_LIMIT: u64 = 16 * 1024 * 1024;
+/// Largest board that is read or written, bytes: its pages, and a chart as large as one in a file of its own.
+pub const SIZE_LIMIT: u64 = 16 * 1024 * 1024 + chart_file::SIZE_LIMIT;
 /// The version this program writes, and the last that it reads.
 pub const VERSION: u32 = v2::VERSION;
 
@@ -33,7 +34,7 @@ const FORMAT: Format = Format {
     mark: "standpoint_board",
     version: VERSION,
     size_limit: SIZE_LIMIT,
-    value_limit: tree::VALUE_LIMIT,
+    value_limit: tree::VALUE_LIMIT + chart_file::VALUE_LIMIT,
     stranger: ProblemKind::NotABoard,
 };
 
@@ -87,6 +88,8 @@ impl Board {
     /// gesture.
     pub fn tidy(&mut self) {
         let mut pages = std::mem::take(&mut self.pages);
+        // A chart is tidied as it is noted.
+        let chart = self.chart.take();
         *self = v2::BoardFile::from(&*self).into_board();
         let site = self.site();
         for page in &mut pages {
@@ -98,6 +101,6 @@ impl Board {
                 std::sync::Arc::make_mut(page).marks = marks;
             }
         }
-        self.pages = pages;
+        (self.pages, self.chart) = (pages, chart);
     }
 }

@@ -4,15 +4,13 @@ use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use crate::model::Board;
-
 /// How much of a copy is read to learn about it, bytes: more than the longest path in its escaped form.
 const READ: u64 = 32 * 1024;
 
-/// What a window says about the board it keeps a copy of.
+/// What a window says about the work it keeps a copy of.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct About {
-    /// The file that the board was opened from or saved to, if any.
+    /// The file that the work was opened from or saved to, if any.
     pub original: Option<PathBuf>,
     /// The time, s since the beginning of 1970.
     pub kept_at: f64,
@@ -28,11 +26,11 @@ pub struct Said {
 }
 
 /// The comments.
-pub fn text(board: &Board, about: &About) -> String {
+pub fn text(title: &str, about: &About) -> String {
     let mut text = format!(
-        "// A copy of unsaved work, kept in case the program is stopped. It is a board like any other.\n\
+        "// A copy of unsaved work, kept in case the program is stopped. It is a file like any other.\n\
          // title: {}\n// process: {}\n// kept_at: {}\n",
-        escaped(board.title.as_bytes()),
+        escaped(title.as_bytes()),
         std::process::id(),
         about.kept_at,
     );

@@ -7,15 +7,15 @@ fn about(original: &str, kept_at: f64) -> About {
     About { original: (!original.is_empty()).then(|| PathBuf::from(original)), kept_at }
 }
 
-fn board(title: &str) -> Board {
+fn board(title: &str) -> Work {
     let mut board = Board { title: title.to_owned(), ..Board::demo() };
     board.tidy();
-    board
+    Work::from(board)
 }
 
 /// Leaves a copy as a crash does.
 fn crash(folder: &Path, title: &str, kept_at: f64) -> PathBuf {
-    let copy = RecoveryCopy::open(folder).unwrap();
+    let copy = RecoveryCopy::open(folder, Kind::Board).unwrap();
     copy.write(&board(title), &about("/boards/a.standpoint", kept_at)).unwrap();
     copy.path.clone()
 }
@@ -32,7 +32,7 @@ fn a_copy_is_offered_after_a_crash_but_not_while_its_window_lives() {
     let dir = tempfile::tempdir().unwrap();
     let folder = dir.path().join("recovery");
     assert_eq!(find_left(&folder, 0.0), []);
-    let copy = RecoveryCopy::open(&folder).unwrap();
+    let copy = RecoveryCopy::open(&folder, Kind::Board).unwrap();
     copy.write(&board("Larkfield, 100 %\u{2028}"), &about("/boards/ü 場/50%.standpoint", 1000.0)).unwrap();
     assert_eq!(find_left(&folder, 1060.0), [], "its window lives");
     drop(copy);
@@ -61,7 +61,7 @@ fn discarding_removes_a_copy_and_a_clean_close_leaves_none() {
     left[0].discard().unwrap();
     assert!(matches!(left[0].restore(), Err(RecoveryError::Taken)));
     assert_eq!(find_left(dir.path(), 2.0), left[1..]);
-    let copy = RecoveryCopy::open(dir.path()).unwrap();
+    let copy = RecoveryCopy::open(dir.path(), Kind::Board).unwrap();
     copy.write(&board("three"), &About::default()).unwrap();
     copy.remove().unwrap();
     copy.remove().unwrap();
@@ -80,13 +80,13 @@ fn a_window_never_writes_over_what_another_has_left() {
 #[test]
 fn of_very_many_copies_the_oldest_go_and_locks_without_one_are_swept_up() {
     let dir = tempfile::tempdir().unwrap();
-    let text = file::to_text(&board("old")).unwrap();
+    let text = board("old").text().unwrap();
     for i in 0..COPIES_KEPT + 10 {
         let path = dir.path().join(format!("1-{i}.standpoint"));
         fs::write(path, format!("// title: {i}\n// kept_at: {i}\n{text}")).unwrap();
         fs::write(dir.path().join(format!("2-{i}.lock")), "").unwrap();
     }
-    let _open = RecoveryCopy::open(dir.path()).unwrap();
+    let _open = RecoveryCopy::open(dir.path(), Kind::Board).unwrap();
     let left = find_left(dir.path(), 1e6);
     assert_eq!(left.len(), COPIES_KEPT);
     assert_eq!((left[0].title.as_str(), left[COPIES_KEPT - 1].title.as_str()), ("59", "10"));
@@ -113,7 +113,7 @@ fn a_damaged_copy_is_listed_and_refused_with_its_place() {
 fn a_folder_that_cannot_be_used_is_told() {
     let dir = tempfile::tempdir().unwrap();
     fs::write(dir.path().join("file"), "").unwrap();
-    let error = RecoveryCopy::open(&dir.path().join("file/recovery")).unwrap_err();
+    let error = RecoveryCopy::open(&dir.path().join("file/recovery"), Kind::Board).unwrap_err();
     assert!(error.to_string().contains("for recovery copies cannot be used"), "{error}");
     assert!(error.remedy().contains("Save often"));
 }
@@ -125,7 +125,7 @@ fn the_writer_keeps_the_latest_board_and_never_makes_anybody_wait() {
     let closed = gate.lock().unwrap();
     let calls = Arc::new(AtomicUsize::new(0));
     let (theirs, counted) = (Arc::clone(&gate), Arc::clone(&calls));
-    let copy = RecoveryCopy::open(dir.path()).unwrap();
+    let copy = RecoveryCopy::open(dir.path(), Kind::Board).unwrap();
     let path = copy.path().to_owned();
     let writer = RecoveryWriter::start(copy, move |_| {
         counted.fetch_add(1, Ordering::SeqCst);
@@ -156,7 +156,7 @@ fn the_writer_keeps_the_latest_board_and_never_makes_anybody_wait() {
 #[test]
 fn a_writer_that_is_dropped_has_written_what_it_was_given() {
     let dir = tempfile::tempdir().unwrap();
-    let writer = RecoveryWriter::start(RecoveryCopy::open(dir.path()).unwrap(), |_| {}).unwrap();
+    let writer = RecoveryWriter::start(RecoveryCopy::open(dir.path(), Kind::Board).unwrap(), |_| {}).unwrap();
     writer.keep(board("kept"), about("/b", 3.0));
     drop(writer);
     assert_eq!(find_left(dir.path(), 3.0)[0].title, "kept");
@@ -165,15 +165,40 @@ fn a_writer_that_is_dropped_has_written_what_it_was_given() {
 #[test]
 fn what_cannot_be_written_is_told_and_the_former_copy_stays() {
     let dir = tempfile::tempdir().unwrap();
-    let writer = RecoveryWriter::start(RecoveryCopy::open(dir.path()).unwrap(), |_| {}).unwrap();
+    let writer = RecoveryWriter::start(RecoveryCopy::open(dir.path(), Kind::Board).unwrap(), |_| {}).unwrap();
     writer.keep(board("good"), About::default());
     writer.finish();
-    let mut wrong = board("wrong");
-    wrong.pages.clear();
-    writer.keep(wrong, About::default());
+    writer.keep(Board { pages: Vec::new(), ..Board::demo() }.into(), About::default());
     writer.finish();
     let problem = writer.written().problem.unwrap();
     assert!(problem.contains("there is no page"), "{problem}");
     drop(writer);
     assert_eq!(find_left(dir.path(), 0.0)[0].title, "good");
+}
+
+#[test]
+fn a_chart_is_kept_beside_the_board_and_comes_back_as_a_chart() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut chart = crate::chart::invented::chart(
+        &crate::chart::Setup::default(),
+        1,
+        2,
+        [crate::chart::invented::Habit::EXPERT, crate::chart::invented::Habit::MIDDLE],
+    );
+    chart.setup.title = "Larkfield, Sunday".to_owned();
+    chart.tidy();
+    let copies = [RecoveryCopy::open(dir.path(), Kind::Board), RecoveryCopy::open(dir.path(), Kind::Chart)];
+    let [of_board, of_chart] = copies.map(Result::unwrap);
+    assert_ne!(of_board.lock, of_chart.lock);
+    of_board.write(&board("a board"), &About::default()).unwrap();
+    of_chart.write(&Work::from(chart.clone()), &about("/charts/sunday.chart", 7.0)).unwrap();
+    drop((of_board, of_chart));
+    let left = find_left(dir.path(), 9.0);
+    let kinds: Vec<_> = left.iter().map(|left| (left.kind, left.title.as_str())).collect();
+    assert_eq!(kinds, [(Kind::Chart, "Larkfield, Sunday"), (Kind::Board, "a board")]);
+    let (work, copy) = left[0].restore().unwrap();
+    assert_eq!((work, left[0].original.as_deref()), (Work::from(chart), Some(Path::new("/charts/sunday.chart"))));
+    copy.close().unwrap();
+    left[1].discard().unwrap();
+    assert_eq!(names(dir.path()), Vec::<String>::new());
 }

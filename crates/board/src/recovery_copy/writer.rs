@@ -4,8 +4,7 @@ use std::io;
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread::{Builder, JoinHandle};
 
-use super::{About, RecoveryCopy};
-use crate::model::Board;
+use super::{About, RecoveryCopy, Work};
 
 /// What has come of the copies so far.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -19,7 +18,7 @@ pub struct Written {
 }
 
 /// Keeps a window's copy without making it wait: what is handed over is written when the disk is ready, and what the
-/// disk was too slow for is overtaken by what comes later. At most one board waits.
+/// disk was too slow for is overtaken by what comes later. At most one state of the work waits.
 #[derive(Debug)]
 pub struct RecoveryWriter {
     shared: Arc<Shared>,
@@ -43,7 +42,7 @@ struct State {
 
 #[derive(Debug)]
 enum Job {
-    Keep(Box<(Board, About)>),
+    Keep(Box<(Work, About)>),
     Remove,
     /// Removes the copy and gives its place back; nothing comes after.
     Close,
@@ -61,9 +60,9 @@ impl RecoveryWriter {
         Ok(Self { shared, thread: Some(thread) })
     }
 
-    /// Hands a board over to be kept; returns at once. Copying a board for this shares its pages.
-    pub fn keep(&self, board: Board, about: About) {
-        self.shared.put(Job::Keep(Box::new((board, about))));
+    /// Hands work over to be kept; returns at once. Copying a board for this shares its pages.
+    pub fn keep(&self, work: Work, about: About) {
+        self.shared.put(Job::Keep(Box::new((work, about))));
     }
 
     /// Has the copy removed, as after a save; returns at once.
@@ -128,8 +127,8 @@ impl Shared {
             let closes = matches!(job, Job::Close);
             let (kept_at, result) = match job {
                 Job::Keep(kept) => {
-                    let (board, about) = *kept;
-                    let result = copy.write(&board, &about).map_err(|error| format!("{error} {}", error.remedy()));
+                    let (work, about) = *kept;
+                    let result = copy.write(&work, &about).map_err(|error| format!("{error} {}", error.remedy()));
                     (result.is_ok().then_some(about.kept_at), result)
                 }
                 Job::Remove | Job::Close => (None, copy.remove().map_err(|error| error.to_string())),

@@ -31,7 +31,8 @@ impl Named for Ends {
 pub struct Seen<T>(pub Option<T>);
 
 impl<T> Seen<T> {
-    fn unseen(&self) -> bool {
+    /// Whether it is left out.
+    pub fn unseen(&self) -> bool {
         self.0.is_none()
     }
 }
@@ -45,9 +46,12 @@ impl<T: Serialize> Serialize for Seen<T> {
     }
 }
 
+/// A chart without the mark of its file, as it also stands in a board.
 #[derive(Debug, Serialize)]
-pub struct ChartFile {
-    pub standpoint_chart: u32,
+pub struct ChartPart {
+    /// The version, where the chart is a file of its own.
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub standpoint_chart: Seen<u32>,
     pub title: String,
     pub notes: String,
     pub court: CourtFile,
@@ -108,11 +112,11 @@ pub struct ShotFile {
     pub opponent_hand: Seen<Name<Hand>>,
 }
 
-impl From<&Chart> for ChartFile {
+impl From<&Chart> for ChartPart {
     fn from(chart: &Chart) -> Self {
         let board = chart.setup.board(Vec::new());
         Self {
-            standpoint_chart: VERSION,
+            standpoint_chart: Seen(None),
             title: board.title,
             notes: chart.setup.notes.clone(),
             court: (&board.court).into(),
@@ -127,7 +131,12 @@ impl From<&Chart> for ChartFile {
     }
 }
 
-impl ChartFile {
+impl ChartPart {
+    /// The same as a file of its own.
+    pub fn marked(self) -> Self {
+        Self { standpoint_chart: Seen(Some(VERSION)), ..self }
+    }
+
     /// The chart, not checked yet.
     pub fn into_chart(self) -> Chart {
         let board = BoardFile {

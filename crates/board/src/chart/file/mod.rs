@@ -6,9 +6,10 @@
 mod layout;
 mod read;
 
-use std::path::Path;
+pub(crate) use layout::{ChartPart, Seen};
+pub(crate) use read::read_part;
 
-use layout::ChartFile;
+use std::path::Path;
 
 use super::check;
 use super::model::Chart;
@@ -24,12 +25,15 @@ pub const SIZE_LIMIT: u64 = 64 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
 pub const VERSION: u32 = 1;
 
-/// What a chart says at its beginning, and how much of it is read: 100 000 shots hold about two million values.
+/// Values in a chart: 100 000 shots as they are noted hold about two million.
+pub const VALUE_LIMIT: usize = 4_000_000;
+
+/// What a chart says at its beginning, and how much of it is read.
 const FORMAT: Format = Format {
     mark: "standpoint_chart",
     version: VERSION,
     size_limit: SIZE_LIMIT,
-    value_limit: 4_000_000,
+    value_limit: VALUE_LIMIT,
     stranger: ProblemKind::NotAChart,
 };
 
@@ -46,7 +50,7 @@ pub fn to_text(chart: &Chart) -> Result<String, Report> {
     }
     let style = ron::ser::PrettyConfig::new().new_line("\n").indentor("  ").depth_limit(4);
     let not_written = |error: ron::Error| ProblemKind::NotWritten { reason: error.to_string() };
-    let text = ron::ser::to_string_pretty(&ChartFile::from(chart), style);
+    let text = ron::ser::to_string_pretty(&ChartPart::from(chart).marked(), style);
     let text = text.map_err(|error| Report::of(Problem::new("", not_written(error))))? + "\n";
     FORMAT.size_allowed(text.len() as u64)?;
     Ok(text)
@@ -74,7 +78,7 @@ pub fn from_text(text: &str) -> Result<Chart, Report> {
 impl Chart {
     /// Rounds every number to what a file gives back, so that a chart and its file agree exactly.
     pub fn tidy(&mut self) {
-        *self = ChartFile::from(&*self).into_chart();
+        *self = ChartPart::from(&*self).into_chart();
     }
 }
 

@@ -1,13 +1,13 @@
 //! From the tree to the layout of version 1, with every problem noted on the way.
 
-use super::VERSION;
-use super::layout::{ChartFile, PointFile, Seen, ShotFile};
+use super::layout::{ChartPart, PointFile, Seen, ShotFile};
 use crate::file::fields::{Named, Notes, Parts, choice_named};
 use crate::file::tree::{Node, Value};
 use crate::file::v1::layout::{Name, PlaceFile};
 use crate::file::v1::read::{air, court, name, place, players, settings, surface};
 use crate::problem::ProblemKind;
 
+/// The mark of a file, then the parts.
 const CHART: &[&str] = &[
     "standpoint_chart",
     "title",
@@ -45,28 +45,37 @@ const SHOT: &[&str] = &[
 const PLACE: &[&str] = &["x", "y"];
 
 /// Reads a chart whose version is known to be 1.
-pub fn read(notes: &mut Notes, root: &Node<'_>) -> ChartFile {
-    let n = notes;
-    let chart = Parts::of(n, Some(root), "", CHART);
-    ChartFile {
-        standpoint_chart: VERSION,
+pub fn read(notes: &mut Notes, root: &Node<'_>) -> ChartPart {
+    let chart = Parts::of(notes, Some(root), "", CHART);
+    parts(notes, &chart)
+}
+
+/// Reads a chart that stands in a board, written as one of version 1 but for the mark.
+pub fn read_part(notes: &mut Notes, node: &Node<'_>, role: &str) -> ChartPart {
+    let chart = Parts::of(notes, Some(node), role, &CHART[1..]);
+    parts(notes, &chart)
+}
+
+fn parts(n: &mut Notes, chart: &Parts<'_, '_>) -> ChartPart {
+    ChartPart {
+        standpoint_chart: Seen(None),
         title: chart.text(n, "title"),
         notes: chart.text(n, "notes"),
-        court: court(n, &chart),
-        surface: surface(n, &chart),
-        ball: name(n, &chart, "ball"),
-        air: air(n, &chart),
-        flight_law: name(n, &chart, "flight_law"),
-        players: players(n, &chart),
-        settings: settings(n, &chart),
-        points: points(n, &chart),
+        court: court(n, chart),
+        surface: surface(n, chart),
+        ball: name(n, chart, "ball"),
+        air: air(n, chart),
+        flight_law: name(n, chart, "flight_law"),
+        players: players(n, chart),
+        settings: settings(n, chart),
+        points: points(n, chart),
     }
 }
 
 fn points(n: &mut Notes, chart: &Parts<'_, '_>) -> Vec<PointFile> {
     let mut points = Vec::new();
     for (i, node) in chart.list(n, "points").iter().enumerate() {
-        let point = Parts::of(n, Some(node), &format!("points[{i}]"), POINT);
+        let point = Parts::of(n, Some(node), &format!("{}[{i}]", chart.role("points")), POINT);
         points.push(PointFile {
             session: seen_text(n, &point, "session"),
             label: seen_text(n, &point, "label"),

@@ -45,6 +45,7 @@ impl BoardFile {
             theme: self.theme,
             settings: self.settings.into_settings(),
             pages: self.pages.into_iter().map(|page| Arc::new(page.into_page())).collect(),
+            chart: None,
         }
     }
 }

@@ -8,6 +8,7 @@ use standpoint_geometry::units::{KMH, RPM};
 
 use super::VERSION;
 use super::layout::*;
+use crate::chart::file::{ChartPart, Seen};
 use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{Name, PlaceFile, PlayersFile};
 use crate::marks::{Form, Mark, Marks};
@@ -48,6 +49,7 @@ impl From<&Board> for BoardFile {
             theme: board.theme.clone(),
             settings: (&board.settings).into(),
             pages: board.pages.iter().map(|page| page.as_ref().into()).collect(),
+            chart: Seen(board.chart.as_deref().map(ChartPart::from)),
         }
     }
 }
@@ -69,6 +71,7 @@ impl BoardFile {
             theme: self.theme,
             settings: self.settings.into_settings(),
             pages: self.pages.into_iter().map(|page| Arc::new(page.into_page())).collect(),
+            chart: self.chart.0.map(|chart| Arc::new(chart.into_chart())),
         }
     }
 }

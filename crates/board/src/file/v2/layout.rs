@@ -6,6 +6,7 @@ use standpoint_geometry::flight::FlightLaw;
 use standpoint_geometry::frame::End;
 use standpoint_geometry::situation::Stroke;
 
+use crate::chart::file::{ChartPart, Seen};
 use crate::choices::Units;
 use crate::file::v1::layout::{
     AirFile, ContactFile, CourtFile, Name, PlaceFile, PlayersFile, ReceiptFile, SettingsFile, SurfaceFile,
@@ -27,6 +28,8 @@ pub struct BoardFile {
     pub theme: String,
     pub settings: SettingsFile,
     pub pages: Vec<PageFile>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub chart: Seen<ChartPart>,
 }
 
 #[derive(Debug, Serialize)]

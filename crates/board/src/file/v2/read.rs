@@ -2,6 +2,7 @@
 
 use super::VERSION;
 use super::layout::*;
+use crate::chart::file::{self as chart_file, Seen};
 use crate::file::fields::{Named, Notes, Parts, choice_named};
 use crate::file::tree::{Node, Value};
 use crate::file::v1::layout::{ContactFile, Name, PlaceFile};
@@ -23,6 +24,7 @@ const BOARD: &[&str] = &[
     "theme",
     "settings",
     "pages",
+    "chart",
 ];
 const PAGE: &[&str] = &["title", "notes", "cues", "drill", "shots", "marks", "hidden_layers"];
 const DRILL: &[&str] = &["feed", "targets", "progression", "equipment"];
@@ -60,6 +62,7 @@ pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
         theme: board.text(n, "theme"),
         settings: settings(n, &board),
         pages: pages(n, &board),
+        chart: Seen(board.optional("chart").map(|node| chart_file::read_part(n, node, &board.role("chart")))),
     }
 }
 
