@@ -208,7 +208,8 @@ impl App {
     }
 
     /// Puts a board in place whose copy is kept already.
-    pub(crate) fn put(&mut self, board: Board, path: Option<PathBuf>) {
+    pub(crate) fn put(&mut self, mut board: Board, path: Option<PathBuf>) {
+        self.put_chart_of_board(&mut board);
         self.session.replace(board, path);
         self.weigh.clear();
         self.view = View::fitted(self.view.turn);
@@ -221,7 +222,7 @@ impl App {
         Facts {
             undo: notes.map_or_else(|| history.undo_label(), |notes| notes.undo_label()),
             redo: notes.map_or_else(|| history.redo_label(), |notes| notes.redo_label()),
-            unsaved: !history.is_saved(),
+            unsaved: !self.board_is_saved(),
             busy: self.files.busy(),
             receipt_moved: self.session.receipt_moved(),
             hitter_moved: self.session.written_shot().is_some_and(|s| s.hitter_place.is_some() && !s.follows),
@@ -302,10 +303,10 @@ impl App {
     /// A window that is closed with unsaved changes asks first.
     fn closing(&mut self, ctx: &Context) {
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
-            if !self.room.notes().is_saved() {
+            if !self.notes_are_saved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 self.dialog = Dialog::LeaveChart(crate::chart::leave::Then::Quit);
-            } else if self.session.history().is_saved() {
+            } else if self.board_is_saved() {
                 self.may_close = true;
                 self.keeper.close();
             } else {
@@ -323,7 +324,7 @@ impl App {
     }
 
     fn name_window(&mut self, ctx: &Context) {
-        let mark = if self.session.history().is_saved() { "" } else { "• " };
+        let mark = if self.board_is_saved() { "" } else { "• " };
         let file = self.session.path().and_then(|p| p.file_stem()).map(|n| n.to_string_lossy().into_owned());
         let title = format!("{mark}{} – Standpoint", file.unwrap_or_else(|| self.session.board().title.clone()));
         if self.title != title {
@@ -366,7 +367,7 @@ impl App {
         asked.extend(self.dropped(&ctx));
         // A key that takes another tool counts for a click in the same frame.
         self.apply_all(&ctx, std::mem::take(&mut asked));
-        let acts = self.room.react(&ctx, !self.dialog.is_open(), &self.settings);
+        let acts = self.room.react(&ctx, !self.dialog.is_open(), self.look.measures().touch, &self.settings);
         asked.extend(acts.into_iter().map(Action::Chart));
         if !self.dialog.is_open() && !in_room {
             if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
@@ -409,7 +410,7 @@ impl App {
             ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
         }
         if !self.may_close
-            && let Some(problem) = self.keeper.frame(ctx, &self.session)
+            && let Some(problem) = self.keeper.frame(ctx, &self.session, &self.room)
         {
             self.message = Some(problem);
         }
@@ -447,13 +448,19 @@ impl App {
         });
         if self.room.is_open() {
             let mut acts = Vec::new();
-            self.room.show(ui, self.session.units(), theme, &mut acts);
+            let board = crate::chart::OfBoard {
+                path: self.session.path(),
+                saved: !facts.unsaved,
+                said: self.message.as_deref(),
+                letter: self.settings.letter_paper,
+            };
+            self.room.show(ui, self.session.units(), &board, theme, &mut acts);
             out.extend(acts.into_iter().map(Action::Chart));
             return;
         }
         Panel::bottom("status").frame(ground.inner_margin(Margin::symmetric(m.space.edge as i8, 2))).show(ui, |ui| {
             let hint = self.canvas.hint();
-            panels::status::ui(ui, &self.session, hint, self.message.as_deref(), theme);
+            panels::status::ui(ui, &self.session, facts.unsaved, hint, self.message.as_deref(), theme);
         });
         self.rally_panels(ui, facts, theme, out);
         self.side_panel(ui, theme, out);
@@ -546,7 +553,7 @@ impl App {
 impl Drop for App {
     fn drop(&mut self) {
         if std::thread::panicking() {
-            self.keeper.last_words(&Context::default(), &self.session);
+            self.keeper.last_words(&Context::default(), &self.session, &self.room);
         }
     }
 }

@@ -25,6 +25,8 @@ pub enum Arrange {
     AddPage,
     /// A ready pattern as a page, mirrored or not.
     AddPattern(Pattern, bool),
+    /// This page after the one being looked at.
+    Insert(Arc<Page>),
     /// The page once more.
     DuplicatePage,
     /// Takes the page being looked at away.
@@ -48,7 +50,7 @@ impl Arrange {
             Self::DeleteShot => mark("Delete the shot"),
             Self::Follow(true) => mark("Let the shot follow"),
             Self::Follow(false) => mark("Let the shot start by itself"),
-            Self::AddPage => mark("Add a page"),
+            Self::AddPage | Self::Insert(_) => mark("Add a page"),
             Self::AddPattern(..) => mark("Add a pattern page"),
             Self::DuplicatePage => mark("Duplicate the page"),
             Self::DeletePage => mark("Delete the page"),
@@ -118,6 +120,7 @@ impl Arrange {
                 let page = empty_page(board, at);
                 insert(board, page)
             }
+            Self::Insert(page) => insert(board, Page::clone(page)),
             Self::AddPattern(pattern, mirrored) => {
                 let page = pattern.page(board, *mirrored);
                 insert(board, page)

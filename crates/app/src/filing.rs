@@ -3,7 +3,11 @@
 use std::path::PathBuf;
 
 use egui::Context;
-use standpoint_board::{Board, store::Stamp};
+use standpoint_board::{
+    Board,
+    recovery_copy::{Kind, Left, Work},
+    store::Stamp,
+};
 use standpoint_language::{text, text_in, tr};
 
 use crate::{
@@ -79,7 +83,8 @@ impl App {
         if self.session.path() != Some(&path) && self.keeper.claim(&path).is_some() {
             self.message = Some(tr!("Saved to {}, which another window has open too", path.display()));
         }
-        let current = *self.session.board() == *board;
+        let current = Board { chart: None, ..board.clone() } == *self.session.board();
+        self.room.board_written(board.chart.as_ref());
         self.session.saved_to(path, current);
         self.stamp = stamp;
     }
@@ -113,7 +118,8 @@ impl App {
             (Conflict::Open { path, board, stamp, .. }, Choice::Both) => self.opened(*board, path, stamp),
             (Conflict::Changed { .. }, Choice::SaveAs) => self.save_as(ctx),
             (Conflict::Changed { path, .. }, Choice::Over) => {
-                self.files.write(ctx, path, self.session.board().clone(), None);
+                let board = self.whole_board();
+                self.files.write(ctx, path, board, None);
             }
             (Conflict::Changed { path, .. }, Choice::Reopen) => self.files.read(ctx, path),
             _ => {}
@@ -152,21 +158,7 @@ impl App {
     /// What becomes of work that was left.
     pub(crate) fn left_answered(&mut self, ctx: &Context, choice: &left::Choice) {
         let problem = match choice {
-            left::Choice::Restore(copy) => match self.keeper.restore(ctx, copy) {
-                Ok(board) => {
-                    self.put(board, copy.original.clone());
-                    self.session.unsaved();
-                    self.keeper.restored(&self.session);
-                    self.stamp = copy.original.as_deref().and_then(|path| Stamp::at(path).ok());
-                    if let Some(path) = &copy.original {
-                        let _ = self.keeper.claim(path);
-                    }
-                    self.message = Some(text("The work is back; save it to keep it").to_owned());
-                    self.dialog = Dialog::None;
-                    None
-                }
-                Err(problem) => Some(problem),
-            },
+            left::Choice::Restore(copy) => self.restore(ctx, copy).err(),
             left::Choice::Discard(copy) => copy.discard().err().map(|e| format!("{e}. {}", e.remedy())),
         };
         if let Some(problem) = problem {
@@ -178,6 +170,34 @@ impl App {
                 self.dialog = Dialog::None;
             }
         }
+    }
+
+    /// Puts left work in place, but not in that of other work that is not saved.
+    fn restore(&mut self, ctx: &Context, copy: &Left) -> Result<(), String> {
+        match copy.kind {
+            Kind::Board if !self.board_is_saved() => return Err("Save the board that is open first".to_owned()),
+            Kind::Chart if !self.notes_are_saved() => return Err("Save the notes that are open first".to_owned()),
+            _ => {}
+        }
+        match self.keeper.restore(ctx, copy)? {
+            Work::Board(board) => {
+                self.put(*board, copy.original.clone());
+                self.session.unsaved();
+                self.stamp = copy.original.as_deref().and_then(|path| Stamp::at(path).ok());
+                if let Some(path) = &copy.original {
+                    let _ = self.keeper.claim(path);
+                }
+            }
+            Work::Chart(chart) => self.put_left_notes(*chart, copy.original.clone()),
+        }
+        self.keeper.restored(copy.kind, &self.session, &self.room);
+        let said = text("The work is back; save it to keep it").to_owned();
+        match copy.kind {
+            Kind::Board => self.message = Some(said),
+            Kind::Chart => self.room.message = Some(said),
+        }
+        self.dialog = Dialog::None;
+        Ok(())
     }
 
     fn type_path(&mut self, purpose: Purpose) {
@@ -222,7 +242,8 @@ impl App {
         let path = with_ending(path);
         // Another name is nobody's yet, as far as this window knows; its dialog has asked.
         let expected = if self.session.path() == Some(&path) { self.stamp } else { None };
-        self.files.write(ctx, path, self.session.board().clone(), expected);
+        let board = self.whole_board();
+        self.files.write(ctx, path, board, expected);
     }
 
     pub(crate) fn close_dialog(&mut self) {

@@ -8,13 +8,17 @@ use std::{
 
 use egui::Context;
 use standpoint_board::{
-    Board,
     lock::{self, Claimed, FileClaim, Holder},
-    recovery_copy::{About, Act, Autosave, EVERY_S, Left, RecoveryCopy, RecoveryError, RecoveryWriter, find_left},
+    recovery_copy::{
+        About, Act, Autosave, EVERY_S, Kind, Left, RecoveryCopy, RecoveryError, RecoveryWriter, Work, find_left,
+    },
 };
 use standpoint_language::tr;
 
-use crate::session::Session;
+use crate::{
+    chart::{Kept, Room},
+    session::Session,
+};
 
 /// Where a fault of the program is written down.
 const REPORT: &str = "fault.log";
@@ -26,11 +30,63 @@ const TOLD: &str = "fault-told.log";
 pub struct Keeper {
     /// Where copies and claims are; nowhere when there is no place.
     folder: Option<PathBuf>,
-    writer: Option<RecoveryWriter>,
-    autosave: Autosave,
+    board: Slot,
+    chart: Slot,
     claim: Option<FileClaim>,
     /// What went wrong last and has been said.
     said: Option<String>,
+}
+
+/// The copy of one of the works of a window.
+#[derive(Default)]
+struct Slot {
+    writer: Option<RecoveryWriter>,
+    autosave: Autosave,
+}
+
+/// Work as it stands now: the board with its notes, or the notes that are in a file of their own.
+#[derive(Clone, Copy)]
+struct Now<'a> {
+    kind: Kind,
+    session: &'a Session,
+    room: &'a Room,
+}
+
+impl Now<'_> {
+    fn revision(&self) -> u64 {
+        match self.kind {
+            // One of both moves at a time, and neither goes back.
+            Kind::Board => {
+                self.session.history().revision().wrapping_add(self.room.book(Kept::Board).revision().rotate_left(20))
+            }
+            Kind::Chart => self.room.book(Kept::Alone).revision(),
+        }
+    }
+
+    fn is_saved(&self) -> bool {
+        match self.kind {
+            Kind::Board => self.session.history().is_saved() && self.room.book(Kept::Board).notes().is_saved(),
+            Kind::Chart => self.room.book(Kept::Alone).notes().is_saved(),
+        }
+    }
+
+    fn original(&self) -> Option<&Path> {
+        match self.kind {
+            Kind::Board => self.session.path(),
+            Kind::Chart => self.room.book(Kept::Alone).path(),
+        }
+    }
+
+    fn work(&self) -> Work {
+        match self.kind {
+            Kind::Board => {
+                let mut board = self.session.board().clone();
+                board.chart = self.room.book(Kept::Board).chart();
+                board.into()
+            }
+            Kind::Chart => self.room.book(Kept::Alone).notes().chart().into(),
+        }
+    }
 }
 
 /// The time, s since the beginning of 1970.
@@ -70,32 +126,23 @@ impl Keeper {
         fs::rename(folder.join(REPORT), &told).ok().map(|()| told)
     }
 
+    fn slot(&mut self, kind: Kind) -> &mut Slot {
+        match kind {
+            Kind::Board => &mut self.board,
+            Kind::Chart => &mut self.chart,
+        }
+    }
+
     /// Looks whether a copy is due. Something that went wrong comes back once, in words.
-    pub fn frame(&mut self, ctx: &Context, session: &Session) -> Option<String> {
-        self.folder.as_ref()?;
-        let history = session.history();
-        let seconds = ctx.input(|i| i.time);
-        match self.autosave.asked(seconds, history.revision(), history.is_saved()) {
-            Act::Nothing => {}
-            Act::Keep => {
-                if let Err(problem) = self.keep(ctx, session) {
-                    self.autosave.failed();
-                    return self.once(problem);
-                }
+    pub fn frame(&mut self, ctx: &Context, session: &Session, room: &Room) -> Option<String> {
+        let folder = self.copies()?;
+        let mut said = None;
+        for kind in [Kind::Board, Kind::Chart] {
+            let problem = self.slot(kind).frame(ctx, &folder, Now { kind, session, room });
+            if let Some(words) = problem.and_then(|problem| self.once(problem)) {
+                self.slot(kind).autosave.failed();
+                said = Some(words);
             }
-            Act::Remove => {
-                if let Some(writer) = &self.writer {
-                    writer.remove();
-                }
-            }
-        }
-        if let Some(wait) = self.autosave.wait_s(seconds) {
-            ctx.request_repaint_after_secs(wait as f32 + 0.02);
-        }
-        let problem = self.writer.as_ref().and_then(|writer| writer.written().problem)?;
-        let said = self.once(problem);
-        if said.is_some() {
-            self.autosave.failed();
         }
         said
     }
@@ -107,44 +154,32 @@ impl Keeper {
         })
     }
 
-    fn keep(&mut self, ctx: &Context, session: &Session) -> Result<(), String> {
-        if self.writer.is_none() {
-            let folder = self.copies().unwrap_or_default();
-            let copy = RecoveryCopy::open(&folder).map_err(|e| format!("{e}. {}", e.remedy()))?;
-            self.writer = Some(writer(ctx, copy)?);
-        }
-        if let Some(writer) = &self.writer {
-            let about = About { original: session.path().map(Path::to_owned), kept_at: now() };
-            writer.keep(session.board().clone(), about);
-        }
-        Ok(())
-    }
-
     /// Another board is in place: the copy of the former one goes with it.
     pub fn replaced(&mut self) {
-        self.autosave = Autosave::default();
-        if let Some(writer) = &self.writer {
+        self.board.autosave = Autosave::default();
+        if let Some(writer) = &self.board.writer {
             writer.remove();
         }
     }
 
-    /// Takes a left copy over: its board, and the copy as this window's own.
+    /// Takes a left copy over: the work, and the copy as this window's own.
     ///
     /// # Errors
     ///
     /// In words, with the remedy.
-    pub fn restore(&mut self, ctx: &Context, left: &Left) -> Result<Board, String> {
+    pub fn restore(&mut self, ctx: &Context, left: &Left) -> Result<Work, String> {
         let words = |e: RecoveryError| format!("{e}. {}", e.remedy());
-        let (board, copy) = left.restore().map_err(words)?;
-        if let Some(former) = self.writer.replace(writer(ctx, copy)?) {
+        let (work, copy) = left.restore().map_err(words)?;
+        if let Some(former) = self.slot(left.kind).writer.replace(writer(ctx, copy)?) {
             former.close();
         }
-        Ok(board)
+        Ok(work)
     }
 
-    /// The restored board stands in the session now.
-    pub fn restored(&mut self, session: &Session) {
-        self.autosave = Autosave::restored(EVERY_S, session.history().revision());
+    /// The restored work stands in its place now.
+    pub fn restored(&mut self, kind: Kind, session: &Session, room: &Room) {
+        let revision = Now { kind, session, room }.revision();
+        self.slot(kind).autosave = Autosave::restored(EVERY_S, revision);
     }
 
     /// Claims a file for this window; who has it when it is another one.
@@ -169,18 +204,59 @@ impl Keeper {
 
     /// The window is closed in peace.
     pub fn close(&mut self) {
-        if let Some(writer) = self.writer.take() {
+        for writer in [self.board.writer.take(), self.chart.writer.take()].into_iter().flatten() {
             writer.close();
         }
         self.claim = None;
     }
 
     /// The program comes to an end it did not want: what is not saved is written now.
-    pub fn last_words(&mut self, ctx: &Context, session: &Session) {
-        if self.folder.is_some() && !session.history().is_saved() && self.keep(ctx, session).is_ok() {
-            // Dropping waits until it is written, and leaves the copy.
-            self.writer = None;
+    pub fn last_words(&mut self, ctx: &Context, session: &Session, room: &Room) {
+        let Some(folder) = self.copies() else { return };
+        for kind in [Kind::Board, Kind::Chart] {
+            let (slot, now) = (self.slot(kind), Now { kind, session, room });
+            if !now.is_saved() && slot.keep(ctx, &folder, now).is_ok() {
+                // Dropping waits until it is written, and leaves the copy.
+                slot.writer = None;
+            }
         }
+    }
+}
+
+impl Slot {
+    /// Looks whether the copy is due; what went wrong.
+    fn frame(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Option<String> {
+        let seconds = ctx.input(|i| i.time);
+        match self.autosave.asked(seconds, now.revision(), now.is_saved()) {
+            Act::Nothing => {}
+            Act::Keep => {
+                if let Err(problem) = self.keep(ctx, folder, now) {
+                    self.autosave.failed();
+                    return Some(problem);
+                }
+            }
+            Act::Remove => {
+                if let Some(writer) = &self.writer {
+                    writer.remove();
+                }
+            }
+        }
+        if let Some(wait) = self.autosave.wait_s(seconds) {
+            ctx.request_repaint_after_secs(wait as f32 + 0.02);
+        }
+        self.writer.as_ref().and_then(|writer| writer.written().problem)
+    }
+
+    fn keep(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Result<(), String> {
+        if self.writer.is_none() {
+            let copy = RecoveryCopy::open(folder, now.kind).map_err(|e| format!("{e}. {}", e.remedy()))?;
+            self.writer = Some(writer(ctx, copy)?);
+        }
+        if let Some(writer) = &self.writer {
+            let about = About { original: now.original().map(Path::to_owned), kept_at: self::now() };
+            writer.keep(now.work(), about);
+        }
+        Ok(())
     }
 }
 

@@ -62,6 +62,8 @@ pub struct Settings {
     pub own_boards: Option<PathBuf>,
     /// How tables of shots were read, the latest first: their headings, and which held what.
     pub tables: Vec<(Vec<String>, standpoint_board::chart::import::Mapping)>,
+    /// Whether reports are made for Letter paper instead of A4.
+    pub letter_paper: bool,
     /// Boards opened lately, the latest first.
     pub recent: Vec<PathBuf>,
     /// Whether the hints of the first start have been shown.
@@ -141,6 +143,7 @@ impl Default for Settings {
             other_layers: Layers::weighing(),
             own_boards: None,
             tables: Vec::new(),
+            letter_paper: false,
             recent: Vec::new(),
             hints_shown: false,
             present_keys_shown: false,

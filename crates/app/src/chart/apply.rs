@@ -3,17 +3,18 @@
 use std::{path::PathBuf, sync::Arc};
 
 use egui::{Context, ViewportCommand};
-use standpoint_board::chart::{Setup, notebook::Notebook};
+use standpoint_board::chart::Setup;
 use standpoint_geometry::frame::End;
+use standpoint_sheet::Paper as Sheet;
 
 use super::{
-    Act, Done, Face, Paper, files,
+    Act, Done, Face, Kept, Paper, files,
     leave::{Choice, Then},
 };
 use crate::{
     app::App,
     commands::{Command, Menu},
-    dialogs::{After, Dialog, import::Import, library::Pick, path::Purpose, problems::Problems},
+    dialogs::{Dialog, import::Import, path::Purpose, problems::Problems},
     edit::Edit,
 };
 
@@ -24,19 +25,28 @@ impl App {
             return false;
         }
         match command {
-            Command::Undo => self.room.message = self.room.notes.undo().map(|what| format!("Taken back: {what}")),
-            Command::Redo => self.room.message = self.room.notes.redo().map(|what| format!("Made again: {what}")),
-            Command::Save => match self.room.path.clone() {
-                Some(path) => self.save_chart(ctx, path),
-                None => self.ask_chart(ctx, Paper::Save),
-            },
+            Command::Undo => {
+                self.room.message = self.room.notes_mut().undo().map(|what| format!("Taken back: {what}"));
+            }
+            Command::Redo => {
+                self.room.message = self.room.notes_mut().redo().map(|what| format!("Made again: {what}"));
+            }
+            // The board's file has them.
+            Command::Save | Command::SaveAs if self.room.kept == Kept::Board => return false,
+            Command::Save => self.save_notes(ctx),
             Command::SaveAs => self.ask_chart(ctx, Paper::Save),
             Command::Open => self.ask_chart(ctx, Paper::Open),
             _ => {
                 let stays = matches!(command.spec().menu, Menu::Chart | Menu::Look | Menu::Help)
                     || matches!(
                         command,
-                        Command::Quit | Command::Turn | Command::Flip | Command::Metres | Command::Feet
+                        Command::Quit
+                            | Command::Turn
+                            | Command::Flip
+                            | Command::Metres
+                            | Command::Feet
+                            | Command::Save
+                            | Command::SaveAs
                     );
                 if !stays {
                     self.room.open = false;
@@ -55,8 +65,14 @@ impl App {
             Command::ChartNote => self.chart_act(ctx, Act::Face(Face::Note)),
             Command::ChartAudit => self.chart_act(ctx, Act::Face(Face::Audit)),
             Command::ChartMeasure => self.chart_act(ctx, Act::Face(Face::Measure)),
+            Command::ChartWithBoard => self.chart_act(ctx, Act::Keep(Kept::Board)),
+            Command::ChartAlone => self.chart_act(ctx, Act::Keep(Kept::Alone)),
+            Command::ChartMove => self.chart_act(ctx, Act::MoveNotes),
             Command::ChartOpen => self.ask_chart(ctx, Paper::Open),
-            Command::ChartSave => self.ask_chart(ctx, Paper::Save),
+            Command::ChartSave => {
+                self.keep_notes(Kept::Alone);
+                self.ask_chart(ctx, Paper::Save);
+            }
             Command::ChartImport => self.ask_chart(ctx, Paper::Import),
             Command::ChartShots => self.ask_chart(ctx, Paper::Shots),
             Command::ChartSummary => self.ask_chart(ctx, Paper::Summary),
@@ -65,26 +81,14 @@ impl App {
         }
     }
 
-    /// Opens the room; an empty notebook has the players of the board.
-    fn enter_room(&mut self) {
-        if self.room.notes.shots() == 0 && self.room.notes.undo_label().is_none() {
-            let title = "New chart".to_owned();
-            self.room.notes = super::blank(Setup { title, ..self.board_setup() });
-        }
-        self.room.open = true;
-        self.room.message = None;
-    }
-
-    fn board_setup(&self) -> Setup {
-        Setup::of_board(self.session.board())
-    }
-
     /// Carries out what was asked for in the room.
     pub(crate) fn chart_act(&mut self, ctx: &Context, act: Act) {
         if !matches!(act, Act::Face(_)) {
             self.room.message = None;
         }
-        let notes = &mut self.room.notes;
+        if self.act_on_notes(&act) {
+            return;
+        }
         match act {
             Act::Face(face) => {
                 if !self.room.open {
@@ -93,51 +97,35 @@ impl App {
                 self.room.face = face;
             }
             Act::Leave => self.room.open = false,
-            Act::Place(place) => {
-                let refused = notes.place(place).err();
-                self.refused(refused);
-            }
-            Act::Skip => {
-                let refused = notes.skip().err();
-                self.refused(refused);
-            }
-            Act::EndPoint => notes.end_point(),
-            Act::Stroke(stroke) => notes.stroke(stroke),
-            Act::Wing(wing) => notes.wing(wing),
-            Act::Session(session) => notes.set_session(session),
-            Act::ChangeEnds => notes.change_ends(),
-            Act::RemovePoint(index) => notes.remove_point(index),
-            Act::TakeSetup => {
-                let setup = Setup { title: notes.setup().title.clone(), ..Setup::of_board(self.session.board()) };
-                notes.set_setup("Players of the board", setup);
-            }
-            Act::Undo => {
-                notes.undo();
-            }
+            Act::Keep(kept) => self.keep_notes(kept),
+            Act::MoveNotes => self.move_notes(),
             Act::Ask(paper) => self.ask_chart(ctx, paper),
             Act::File(paper, path) => self.chart_file(ctx, paper, path),
             Act::Left(choice) => self.left_notes(ctx, choice),
             Act::Take(chart) => {
-                notes.set_chart("Import", *chart);
-                self.room.path = None;
+                self.room.notes_mut().set_chart("Import", *chart);
+                if self.room.kept == Kept::Alone {
+                    self.room.book_mut(Kept::Alone).path = None;
+                }
                 self.room.face = Face::Audit;
                 self.room.open = true;
             }
-            Act::Audit => {
-                let ctx = ctx.clone();
-                let (chart, version) = (notes.chart(), notes.version());
-                self.room.worker.start(chart, version, move || ctx.request_repaint());
+            Act::Audit => self.begin_audit(ctx),
+            Act::Compare(compare) => {
+                self.room.desk.compare = compare;
+                self.begin_audit(ctx);
             }
+            Act::Letter(letter) => self.settings.letter_paper = letter,
             Act::Stop => self.room.worker.stop(),
             Act::Player(end) => self.room.desk.player = end,
             Act::UseInChart(end, card) => {
-                let mut setup = (**notes.setup()).clone();
+                let mut setup = (**self.room.notes().setup()).clone();
                 let said = format!("{} plays with these figures in the chart from now on", card.name);
                 match end {
                     End::Near => setup.near = *card,
                     End::Far => setup.far = *card,
                 }
-                notes.set_setup("Measured player", setup);
+                self.room.notes_mut().set_setup("Measured player", setup);
                 self.room.message = Some(said);
             }
             Act::UseOnBoard(end, fit) => {
@@ -147,17 +135,67 @@ impl App {
                 self.step(Edit::Player(end, Box::new(card)));
                 self.room.message = Some(said);
             }
-            Act::Open(shot) => {
-                if let Some(board) = shot.board(self.room.notes.setup()) {
-                    self.room.open = false;
-                    self.guarded(ctx, After::Teaching(Pick { board: Arc::new(board) }));
-                }
-            }
+            Act::Open(shot) => self.open_moment(ctx, &shot),
+            _ => {}
         }
     }
 
-    fn refused(&mut self, refusal: Option<standpoint_board::chart::notebook::Refusal>) {
-        self.room.message = refusal.map(|refusal| format!("Not noted: {refusal}"));
+    /// What is asked of the notes themselves; whether it was.
+    fn act_on_notes(&mut self, act: &Act) -> bool {
+        let board = self.session.board();
+        let notes = self.room.notes_mut();
+        let picked = notes.picked().is_some();
+        let mut refused = None;
+        match act {
+            Act::Place(place) => refused = notes.place(*place).err(),
+            Act::Skip => refused = notes.skip().err(),
+            Act::EndPoint => notes.end_point(),
+            Act::Stroke(stroke) if picked => notes.pick_stroke(*stroke),
+            Act::Stroke(stroke) => notes.stroke(*stroke),
+            Act::Wing(wing) if picked => notes.pick_wing(*wing),
+            Act::Wing(wing) => notes.wing(*wing),
+            Act::Session(session) => notes.set_session(session.clone()),
+            Act::ChangeEnds => notes.change_ends(),
+            Act::RemovePoint(index) => notes.remove_point(*index),
+            Act::Pick(at) => notes.pick(*at),
+            Act::PickBeside(forward) => notes.pick_beside(*forward),
+            Act::Move { step, place, done } => {
+                notes.pick_place(*step, *place);
+                if *done {
+                    notes.seal();
+                }
+            }
+            Act::Unseen(step) => refused = notes.pick_unseen(*step).err(),
+            Act::Height(height) => notes.pick_height(*height),
+            Act::Speed(speed) => notes.pick_speed(*speed),
+            Act::RemoveShot => notes.pick_remove(),
+            Act::Insert(behind) => notes.insert(*behind),
+            Act::SessionOf(point, session) => notes.set_session_of(*point, session.clone()),
+            Act::Label(point, label) => notes.set_label(*point, label.clone()),
+            Act::Title(title) => notes.set_title(title.clone()),
+            Act::Name(began, name) => notes.set_name(*began, name.clone()),
+            Act::TakeSetup => {
+                let setup = Setup { title: notes.setup().title.clone(), ..Setup::of_board(board) };
+                notes.set_setup("Players of the board", setup);
+            }
+            Act::Undo => {
+                notes.undo();
+            }
+            _ => return false,
+        }
+        self.room.message = refused.map(|refusal| format!("Not noted: {refusal}"));
+        true
+    }
+
+    fn write_audit(&mut self, ctx: &Context, path: PathBuf, paper: Paper, audited: Arc<super::worker::Audited>) {
+        let (setup, units) = (Arc::clone(self.room.notes().setup()), self.session.units());
+        let on = if self.settings.letter_paper { Sheet::Letter } else { Sheet::A4 };
+        self.files.start_chart(ctx, move || super::audit::write(path, paper, on, &audited, &setup, units));
+    }
+
+    fn begin_audit(&mut self, ctx: &Context) {
+        let ctx = ctx.clone();
+        self.room.audit(move || ctx.request_repaint());
     }
 
     /// Asks for a file of the room.
@@ -168,7 +206,7 @@ impl App {
 
     /// Where such a file is, or might be.
     pub(crate) fn chart_path(&self, paper: Paper) -> PathBuf {
-        match (&self.room.path, paper) {
+        match (&self.room.book(Kept::Alone).path, paper) {
             (Some(path), Paper::Save | Paper::Open) => path.clone(),
             (Some(path), _) => path.with_file_name(paper.name()),
             (None, _) => self.suggested_path().with_file_name(paper.name()),
@@ -176,14 +214,17 @@ impl App {
     }
 
     fn save_chart(&mut self, ctx: &Context, path: PathBuf) {
-        let (chart, version) = (self.room.notes.chart(), self.room.notes.version());
+        let notes = &self.room.book(Kept::Alone).notes;
+        let (chart, version) = (notes.chart(), notes.version());
         self.files.start_chart(ctx, move || files::save(path, &chart, version));
     }
 
     /// A file of the room was chosen.
     fn chart_file(&mut self, ctx: &Context, paper: Paper, path: PathBuf) {
         match paper {
-            Paper::Open if !self.room.notes.is_saved() => self.dialog = Dialog::LeaveChart(Then::Open(path)),
+            Paper::Open if !self.room.book(Kept::Alone).notes.is_saved() => {
+                self.dialog = Dialog::LeaveChart(Then::Open(path))
+            }
             Paper::Open => self.files.start_chart(ctx, move || files::open(path)),
             Paper::Save => self.save_chart(ctx, path),
             Paper::Import => {
@@ -200,15 +241,15 @@ impl App {
             }
             Paper::Shots | Paper::Summary | Paper::Report => {
                 let Some(audited) = self.room.audited().cloned() else { return };
-                let (setup, units) = (Arc::clone(self.room.notes.setup()), self.session.units());
-                self.files.start_chart(ctx, move || super::audit::write(path, paper, &audited, &setup, units));
+                self.write_audit(ctx, path, paper, audited);
             }
         }
     }
 
     /// Reads the table of the import dialog with its mapping.
     pub(crate) fn import_table(&mut self, ctx: &Context) {
-        let setup = if self.room.notes.shots() == 0 { self.board_setup() } else { (**self.room.notes.setup()).clone() };
+        let notes = self.room.notes();
+        let setup = if notes.shots() == 0 { self.board_setup() } else { (**notes.setup()).clone() };
         let Dialog::Import(import) = &mut self.dialog else { return };
         let title = import.path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
         let (path, mapping) = (import.path.clone(), import.mapping().clone());
@@ -221,18 +262,20 @@ impl App {
         let Dialog::LeaveChart(then) = std::mem::take(&mut self.dialog) else { return };
         match choice {
             Choice::Discard => {
-                self.room.notes.saved(self.room.notes.version());
+                let notes = &mut self.room.book_mut(Kept::Alone).notes;
+                notes.saved(notes.version());
                 self.proceed_from_chart(ctx, then);
             }
             Choice::Save => {
                 self.room.then = Some(then);
-                self.run_in_room_save(ctx);
+                self.save_notes(ctx);
             }
         }
     }
 
-    fn run_in_room_save(&mut self, ctx: &Context) {
-        match self.room.path.clone() {
+    /// Saves the notes that are in a file of their own.
+    fn save_notes(&mut self, ctx: &Context) {
+        match self.room.book(Kept::Alone).path.clone() {
             Some(path) => self.save_chart(ctx, path),
             None => self.ask_chart(ctx, Paper::Save),
         }
@@ -249,17 +292,15 @@ impl App {
     pub(crate) fn chart_done(&mut self, ctx: &Context, done: Done) {
         match done {
             Done::Opened(path, Ok(chart)) => {
-                self.room.notes = Notebook::new(*chart);
-                self.room.audited = None;
-                self.room.worker.stop();
-                self.room.message = Some(format!("{} shots", self.room.notes.shots()));
-                (self.room.path, self.room.open) = (Some(path), true);
+                self.put_notes(*chart, Some(path));
+                self.room.message = Some(format!("{} shots", self.room.notes().shots()));
             }
             Done::Opened(path, Err(lines)) => self.chart_problem(format!("{} cannot be opened", path.display()), lines),
             Done::Saved(path, version, Ok(())) => {
-                self.room.notes.saved(version);
                 self.room.message = Some(format!("Saved to {}", path.display()));
-                self.room.path = Some(path);
+                let book = self.room.book_mut(Kept::Alone);
+                book.notes.saved(version);
+                book.path = Some(path);
                 if let Some(then) = self.room.then.take() {
                     self.proceed_from_chart(ctx, then);
                 }

@@ -8,7 +8,7 @@ use standpoint_board::chart::{
 };
 use standpoint_geometry::frame::End;
 
-use super::pad::Pad;
+use super::pad::{self, Pad};
 use crate::{
     canvas::{
         announce,
@@ -29,6 +29,17 @@ pub fn question(step: Step) -> &'static str {
     }
 }
 
+/// What a place of a shot is called.
+#[must_use]
+pub fn name(step: Step) -> &'static str {
+    match step {
+        Step::Contact => "Contact",
+        Step::Landing => "Landing",
+        Step::Met => "Opponent’s contact",
+        Step::Stood => "Where the hitter stood",
+    }
+}
+
 /// The near player is drawn in one ink, the far player in the other.
 fn side(hitter: End) -> Side {
     match hitter {
@@ -43,12 +54,25 @@ pub fn paint(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
     court::ground(brush, &lines);
     court::lines(brush, &lines);
     court::net(brush, &lines);
-    let last = notes.points().last();
-    let shots = || last.iter().flat_map(|point| point.shots.iter().enumerate());
-    shots().for_each(|(_, shot)| observed(brush, shot, notes.open_point().is_none()));
-    draft(brush, notes.draft(), pad);
+    let point = pad::shown(notes);
+    let picked = notes.picked().map(|(at, shot)| (at, pulled(shot, pad)));
+    let shots: Vec<(usize, ObservedShot)> = point
+        .and_then(|point| notes.points().get(point))
+        .map(|point| point.shots.iter().copied().enumerate().collect())
+        .unwrap_or_default();
+    let is_picked = |i: usize| picked.is_some_and(|(at, _)| at.shot == i);
+    for (_, shot) in shots.iter().filter(|(i, _)| !is_picked(*i)) {
+        observed(brush, shot, picked.is_some() || notes.open_at().is_none());
+    }
+    if let Some((_, shot)) = &picked {
+        observed(brush, shot, false);
+        grips(brush, shot, pad);
+    } else {
+        draft(brush, notes.draft(), pad);
+    }
     // Above everything, so that no line crosses a number.
-    for (i, shot) in shots() {
+    for (i, shot) in &shots {
+        let shot = picked.filter(|(at, _)| at.shot == *i).map_or(*shot, |(_, pulled)| pulled);
         if let Some(stood) = shot.stood {
             person(brush, stood, side(shot.hitter), &(i + 1).to_string());
         }
@@ -56,11 +80,47 @@ pub fn paint(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
     keypad(brush, notes, pad);
 }
 
+/// A shot as it is while one of its places is pulled.
+fn pulled(shot: &ObservedShot, pad: &Pad) -> ObservedShot {
+    let mut shot = *shot;
+    match pad.held {
+        Some((Step::Contact, place)) => shot.contact = place,
+        Some((Step::Landing, place)) => shot.landing = Some(place),
+        Some((Step::Met, place)) => shot.met = Some(place),
+        Some((Step::Stood, place)) => shot.stood = Some(place),
+        None => {}
+    }
+    shot
+}
+
+/// What can be pulled of the shot that is taken up, with a cross for the place that the keys move.
+fn grips(brush: &Brush<'_>, shot: &ObservedShot, pad: &Pad) {
+    let ink = *brush.theme.court.ink;
+    for step in Step::ALL {
+        let Some(place) = step.of(shot) else { continue };
+        let at = brush.point(place);
+        let chosen = step == pad.step;
+        brush.painter.circle_stroke(at, 15.0, Line::new(if chosen { 2.4 } else { 1.2 }, ink));
+        if step == Step::Met {
+            brush.ring(at, 6.0, 2.0, side(shot.hitter.other()));
+        }
+        if chosen {
+            for d in [egui::vec2(1.0, 0.0), egui::vec2(0.0, 1.0)] {
+                for sign in [-1.0, 1.0] {
+                    brush.painter.line_segment([at + d * sign * 15.0, at + d * sign * 22.0], Line::new(2.0, ink));
+                }
+            }
+        }
+    }
+}
+
 /// Where the digits of a keypad lie on the half in question.
 fn keypad(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
-    let step = notes.draft().step();
-    let nine =
-        super::pad::ninths(&notes.setup().court.court(), super::pad::end(notes.draft(), pad.cursor), step, &brush.at);
+    let (end, step) = match notes.picked() {
+        Some((_, shot)) => (pad::end_of(shot, pad.step), pad.step),
+        None => (pad::end(notes.draft(), pad.cursor), notes.draft().step()),
+    };
+    let nine = pad::ninths(&notes.setup().court.court(), end, step, &brush.at);
     for (place, digit) in nine.iter().zip([7, 8, 9, 4, 5, 6, 1, 2, 3]) {
         let font = egui::FontId::proportional(brush.theme.m.text.small);
         let ink = brush.theme.court.ink.gamma_multiply(0.55);
@@ -136,9 +196,16 @@ fn draft(brush: &Brush<'_>, draft: &Draft, pad: &Pad) {
 
 /// Says what the court shows.
 pub fn announce(ui: &Ui, response: &egui::Response, notes: &Notebook, pad: &Pad) {
-    let place = pad.cursor.map_or_else(String::new, |place| {
-        format!("; cursor {} across, {} along", words::decimal(place.x, 1), words::decimal(place.y, 1))
-    });
-    let value = format!("{}{place}", question(notes.draft().step()));
+    let at = |place: DVec2| format!("{} across, {} along", words::decimal(place.x, 1), words::decimal(place.y, 1));
+    let value = match notes.picked() {
+        Some((of, shot)) => {
+            let place = pad.step.of(&pulled(shot, pad)).map_or_else(|| "not seen".to_owned(), at);
+            format!("Point {}, shot {}; {}: {place}", of.point + 1, of.shot + 1, name(pad.step))
+        }
+        None => {
+            let cursor = pad.cursor.map_or_else(String::new, |place| format!("; cursor {}", at(place)));
+            format!("{}{cursor}", question(notes.draft().step()))
+        }
+    };
     announce::describe(ui, response, egui::accesskit::Role::GraphicsDocument, "Court to note on", &value);
 }

@@ -4,8 +4,11 @@
 //! that takes long is done beside the frames.
 
 mod apply;
+mod apply_keep;
 pub mod audit;
+mod book;
 mod court;
+mod edit;
 mod files;
 pub mod leave;
 pub mod measure;
@@ -20,11 +23,16 @@ use std::path::PathBuf;
 
 use glam::DVec2;
 use standpoint_board::PlayerCard;
-use standpoint_board::chart::{Chart, audit::AuditedShot, notebook::Notebook};
+use standpoint_board::chart::{
+    Chart,
+    audit::{AuditedShot, Compare},
+    notebook::{At, Step},
+};
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
+pub use book::{Book, Kept};
 pub use files::{Done, Paper};
-pub use room::Room;
+pub use room::{OfBoard, Room};
 
 /// What the room is used for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -61,6 +69,41 @@ pub enum Act {
     ChangeEnds,
     /// Takes a point out.
     RemovePoint(usize),
+    /// Takes a noted shot up, or lets go of it.
+    Pick(Option<At>),
+    /// Takes up the next shot, or the one before.
+    PickBeside(bool),
+    /// Moves a place of the shot that is taken up.
+    Move {
+        /// Which.
+        step: Step,
+        /// Where to.
+        place: DVec2,
+        /// Whether that ends the move.
+        done: bool,
+    },
+    /// A place of that shot was not there or not seen.
+    Unseen(Step),
+    /// Height of its contact, m.
+    Height(Option<f64>),
+    /// Its speed off the racket, m/s.
+    Speed(Option<f64>),
+    /// Takes it out.
+    RemoveShot,
+    /// The next shot comes behind it, or before it.
+    Insert(bool),
+    /// The session that a point belongs to.
+    SessionOf(usize, String),
+    /// What a point is called.
+    Label(usize, String),
+    /// What the chart is called.
+    Title(String),
+    /// What the player who began at an end is called.
+    Name(End, String),
+    /// The notes kept so are the ones to work on.
+    Keep(Kept),
+    /// The notes are kept the other way from now on.
+    MoveNotes,
     /// Plays with the players and the conditions of the board.
     TakeSetup,
     /// Takes the last step back.
@@ -75,6 +118,10 @@ pub enum Act {
     Take(Box<Chart>),
     /// Begins the audit.
     Audit,
+    /// Begins it anew, and looks for the spot there.
+    Compare(Compare),
+    /// Which paper reports are made for.
+    Letter(bool),
     /// Gives it up.
     Stop,
     /// The player whose figures are shown.
@@ -94,15 +141,12 @@ pub struct ChartFacts {
     pub open: bool,
     /// What it is used for.
     pub face: Face,
+    /// Where the notes are kept.
+    pub kept: Kept,
     /// Shots noted.
     pub shots: usize,
     /// Whether there is an audit of them.
     pub audited: bool,
-}
-
-/// A notebook with nothing in it for these players.
-fn blank(setup: standpoint_board::chart::Setup) -> Notebook {
-    Notebook::new(Chart::new(setup))
 }
 
 /// What to do with a file that was dropped on the window, if it is one of the room.

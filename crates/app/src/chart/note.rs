@@ -1,27 +1,53 @@
 //! The panel beside the court while a match is noted.
 
-use egui::{Button, Key, Label, RichText, TextEdit, Ui};
-use standpoint_board::chart::{
-    Ends,
-    notebook::{Notebook, Step},
+use egui::{Button, Key, Label, RichText, ScrollArea, TextEdit, Ui};
+use standpoint_board::{
+    Units,
+    chart::{
+        Ends,
+        notebook::{Notebook, Step},
+    },
+    check::LINE_LIMIT,
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
-use super::{Act, Paper, court, pad, points};
+use super::{Act, Paper, court, edit, pad, points};
 use crate::{
     panels::row,
     theme::{Theme, style},
     words,
 };
 
+/// The least height of the list of points.
+const POINTS: f32 = 150.0;
+
+/// What the panel is about.
+pub struct View<'a> {
+    /// The notes.
+    pub notes: &'a Notebook,
+    /// Units.
+    pub units: Units,
+    /// How it looks.
+    pub theme: &'a Theme,
+}
+
 /// The panel.
-pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
-    prompt(ui, notes, theme, out);
-    ui.add_space(theme.m.space.group);
-    strokes(ui, notes, theme, out);
-    ui.add_space(theme.m.space.item);
-    ui.separator();
-    about(ui, notes, theme, out);
+pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
+    let (notes, theme) = (view.notes, view.theme);
+    // The points keep some room whatever comes above them.
+    let above = (ui.available_height() - POINTS).max(120.0);
+    ScrollArea::vertical().id_salt("noting").max_height(above).auto_shrink([false, true]).show(ui, |ui| {
+        if let Some((at, shot)) = notes.picked() {
+            return edit::ui(ui, view, at, shot, pad, out);
+        }
+        prompt(ui, notes, theme, out);
+        ui.add_space(theme.m.space.group);
+        row::note(ui, theme, "This shot, where you have time to note it");
+        strokes(ui, noted(notes), out);
+        ui.add_space(theme.m.space.item);
+        ui.separator();
+        about(ui, notes, theme, out);
+    });
     ui.separator();
     points::ui(ui, notes, theme, out);
 }
@@ -60,10 +86,14 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
 }
 
 /// A button that says its key.
-fn keyed(label: &str, key: Key) -> Button<'static> {
-    let mut letters = label.chars();
+pub(super) fn keyed(label: &str, key: Key) -> Button<'static> {
+    Button::new(format!("{}  {}", capital(label), key.name()))
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
     let first: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
-    Button::new(format!("{first}{}  {}", letters.as_str(), key.name()))
+    format!("{first}{}", letters.as_str())
 }
 
 /// What is noted of the shot that is begun, or of the last one.
@@ -76,9 +106,8 @@ fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
     last.map_or((None, None), |shot| (shot.stroke, shot.wing))
 }
 
-fn strokes(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
-    let (stroke, wing) = noted(notes);
-    row::note(ui, theme, "This shot, where you have time to note it");
+/// The buttons of wings and strokes.
+pub(super) fn strokes(ui: &mut Ui, (stroke, wing): (Option<Stroke>, Option<Wing>), out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
         for (key, of) in pad::WINGS {
             if ui.add(keyed(words::wing(of), key).selected(wing == Some(of))).clicked() {
@@ -95,27 +124,36 @@ fn strokes(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     });
 }
 
+/// A line of text that belongs to the chart; what was typed, if something was.
+pub(super) fn field(ui: &mut Ui, theme: &Theme, label: &str, text: &str, hint: &str) -> Option<String> {
+    let mut typed = text.to_owned();
+    let response = row::row(ui, theme, label, |ui| {
+        let edit = TextEdit::singleline(&mut typed)
+            .align(egui::Align2::LEFT_CENTER)
+            .char_limit(LINE_LIMIT)
+            .hint_text(hint)
+            .desired_width(f32::INFINITY);
+        ui.add(edit)
+    });
+    response.changed().then_some(typed)
+}
+
 /// Who plays, and what the points belong to.
 fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let setup = notes.setup();
-    row::row(ui, theme, "Session", |ui| {
-        let mut session = notes.session().to_owned();
-        let field = TextEdit::singleline(&mut session)
-            .align(egui::Align2::LEFT_CENTER)
-            .char_limit(60)
-            .hint_text("a day, a match, a set")
-            .desired_width(f32::INFINITY);
-        let response = ui.add(field);
-        if response.changed() {
-            out.push(Act::Session(session));
-        }
-        response
-    });
+    out.extend(field(ui, theme, "Title", &setup.title, "what is charted").map(Act::Title));
+    out.extend(field(ui, theme, "Session", notes.session(), "a day, a match, a set").map(Act::Session));
     for end in [End::Near, End::Far] {
-        let card = setup.card(notes.ends().began(end));
-        let level = card.level().map_or("entered by hand", |level| level.label());
-        row::figure(ui, theme, &format!("At the {} end", words::end(end)), &format!("{}, {level}", card.name));
+        let began = notes.ends().began(end);
+        let card = setup.card(began);
+        let label = format!("{} end", capital(words::end(end)));
+        let name = field(ui, theme, &label, &card.name, "who plays there");
+        out.extend(name.map(|name| Act::Name(began, name)));
     }
+    let level = |began: End| setup.card(began).level().map_or("entered by hand", |level| level.label());
+    let levels = [End::Near, End::Far].map(|end| level(notes.ends().began(end)));
+    let said = if levels[0] == levels[1] { levels[0].to_owned() } else { levels.join(" against ") };
+    row::figure(ui, theme, "Level", &said);
     ui.horizontal_wrapped(|ui| {
         let changed = notes.ends() == Ends::Changed;
         if ui.add(Button::new("They change ends").selected(changed)).clicked() {

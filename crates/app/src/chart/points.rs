@@ -1,7 +1,10 @@
 //! The points noted so far, each a short row of its shots.
 
-use egui::{Label, RichText, ScrollArea, Ui};
-use standpoint_board::chart::{ObservedShot, Point, notebook::Notebook};
+use egui::{Button, Label, RichText, ScrollArea, Ui};
+use standpoint_board::chart::{
+    ObservedShot, Point,
+    notebook::{At, Notebook},
+};
 
 use super::Act;
 use crate::{
@@ -16,6 +19,7 @@ const ROW: f32 = 34.0;
 /// The list, the last point first.
 pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let points = notes.points();
+    let picked = notes.picked().map(|(at, _)| at.point);
     let said = match (points.len(), notes.shots()) {
         (0, _) => "No points yet".to_owned(),
         (1, shots) => format!("1 point, {shots} shots"),
@@ -27,16 +31,17 @@ pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
             let index = points.len() - 1 - i;
             ui.horizontal(|ui| {
                 ui.set_height(ROW);
-                point(ui, index, &points[index], theme, out);
+                point(ui, index, &points[index], picked, theme, out);
             });
         }
     });
 }
 
-fn point(ui: &mut Ui, index: usize, point: &Point, theme: &Theme, out: &mut Vec<Act>) {
+fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme: &Theme, out: &mut Vec<Act>) {
     let session = if point.session.is_empty() { String::new() } else { format!("{}, ", point.session) };
     let label = if point.label.is_empty() { (index + 1).to_string() } else { point.label.clone() };
     let title = format!("{session}point {label}");
+    let first = At { point: index, shot: 0 };
     let bin = Command::DeletePage.spec().icon;
     ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
         let (rect, response) = ui.allocate_exact_size(egui::vec2(28.0, 28.0), egui::Sense::click());
@@ -52,7 +57,10 @@ fn point(ui: &mut Ui, index: usize, point: &Point, theme: &Theme, out: &mut Vec<
             out.push(Act::RemovePoint(index));
         }
         ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-            ui.label(RichText::new(title));
+            let chosen = Button::selectable(picked == Some(index), title);
+            if ui.add(chosen).on_hover_text("Take its shots up and put them right").clicked() {
+                out.push(Act::Pick(Some(first)));
+            }
             let shots: Vec<&str> = point.shots.iter().map(sign).collect();
             ui.add(Label::new(RichText::new(shots.join(" · ")).small().color(*theme.ui.soft)).truncate());
         });

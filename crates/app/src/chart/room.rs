@@ -1,6 +1,6 @@
 //! The room itself: what it holds and how it is laid out.
 
-use std::{path::PathBuf, sync::Arc};
+use std::sync::Arc;
 
 use egui::{Button, CentralPanel, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
 use standpoint_board::{
@@ -9,7 +9,7 @@ use standpoint_board::{
 };
 
 use super::{
-    Act, ChartFacts, Face, audit, court, measure, note,
+    Act, Book, ChartFacts, Face, Kept, audit, court, measure, note,
     pad::{self, Pad},
     worker::{Audited, Worker},
 };
@@ -24,17 +24,19 @@ use crate::{
 pub struct Room {
     pub(super) open: bool,
     pub(super) face: Face,
-    pub(super) notes: Notebook,
-    pub(super) path: Option<PathBuf>,
+    /// The notes that are worked on.
+    pub(super) kept: Kept,
+    books: [Book; 2],
     pub(super) pad: Pad,
     view: View,
     rect: Option<Rect>,
     pub(super) worker: Worker,
-    pub(super) audited: Option<Arc<Audited>>,
+    /// Which notes it audits.
+    auditing: Kept,
     pub(super) desk: audit::Desk,
     bench: measure::Bench,
     /// What has just been done or refused.
-    pub(super) message: Option<String>,
+    pub(crate) message: Option<String>,
     /// What to do once the chart has been saved.
     pub(super) then: Option<super::leave::Then>,
 }
@@ -44,13 +46,13 @@ impl Default for Room {
         Self {
             open: false,
             face: Face::default(),
-            notes: Notebook::new(Chart::new(Setup::default())),
-            path: None,
+            kept: Kept::default(),
+            books: Kept::ALL.map(|_| Book::blank(Setup::default())),
             pad: Pad::default(),
             view: View::fitted(0),
             rect: None,
             worker: Worker::default(),
-            audited: None,
+            auditing: Kept::default(),
             desk: audit::Desk::default(),
             bench: measure::Bench::default(),
             message: None,
@@ -66,16 +68,66 @@ impl Room {
         self.open
     }
 
-    /// The notes, for tests and for what is built around the window.
+    /// The notes that are worked on, for tests and for what is built around the window.
     #[must_use]
     pub fn notes(&self) -> &Notebook {
-        &self.notes
+        &self.book(self.kept).notes
+    }
+
+    /// Where they are kept.
+    #[must_use]
+    pub fn kept(&self) -> Kept {
+        self.kept
+    }
+
+    /// Notes by where they are kept.
+    #[must_use]
+    pub fn book(&self, kept: Kept) -> &Book {
+        &self.books[kept as usize]
+    }
+
+    pub(super) fn book_mut(&mut self, kept: Kept) -> &mut Book {
+        &mut self.books[kept as usize]
+    }
+
+    pub(super) fn notes_mut(&mut self) -> &mut Notebook {
+        &mut self.books[self.kept as usize].notes
+    }
+
+    /// Another board is in place: its chart comes, and that of the former one goes.
+    pub(crate) fn take_chart_of_board(&mut self, chart: Option<Arc<Chart>>, setup: Setup) {
+        if self.auditing == Kept::Board {
+            self.worker.stop();
+        }
+        match chart {
+            Some(chart) => {
+                self.book_mut(Kept::Board).replace(Arc::unwrap_or_clone(chart), None);
+                if self.book(Kept::Alone).is_blank() {
+                    self.kept = Kept::Board;
+                }
+            }
+            None => self.book_mut(Kept::Board).clear(setup),
+        }
+    }
+
+    /// The board has been written with this chart.
+    pub(crate) fn board_written(&mut self, chart: Option<&Arc<Chart>>) {
+        self.book_mut(Kept::Board).written(chart);
+    }
+
+    /// Begins the audit of the notes.
+    pub(super) fn audit(&mut self, wake: impl Fn() + Send + 'static) {
+        let notes = self.notes();
+        let (chart, version) = (notes.chart(), notes.version());
+        self.auditing = self.kept;
+        self.worker.start(chart, version, self.desk.compare, wake);
     }
 
     /// The audit of the notes as they are now.
     #[must_use]
     pub fn audited(&self) -> Option<&Arc<Audited>> {
-        self.audited.as_ref().filter(|audited| audited.version == self.notes.version())
+        let book = self.book(self.kept);
+        book.audited.as_ref().filter(|audited| audited.version == book.notes.version())
     }
 
     /// Whether an audit goes on.
@@ -87,13 +139,14 @@ impl Room {
     /// Where a place is on the screen while a match is noted, once it has been shown.
     #[must_use]
     pub fn point(&self, place: glam::DVec2) -> Option<egui::Pos2> {
-        Some(pad::point(&self.view, self.rect?, &self.notes.setup().court.court(), place))
+        Some(pad::point(&self.view, self.rect?, &self.notes().setup().court.court(), place))
     }
 
     /// What the catalogue has to know.
     #[must_use]
     pub fn facts(&self) -> ChartFacts {
-        ChartFacts { open: self.open, face: self.face, shots: self.notes.shots(), audited: self.audited().is_some() }
+        let (open, face, kept) = (self.open, self.face, self.kept);
+        ChartFacts { open, face, kept, shots: self.notes().shots(), audited: self.audited().is_some() }
     }
 
     fn court_id() -> Id {
@@ -101,9 +154,9 @@ impl Room {
     }
 
     /// Takes up what has come, and what pointer and keys ask for.
-    pub fn react(&mut self, ctx: &Context, idle: bool, settings: &Settings) -> Vec<Act> {
+    pub fn react(&mut self, ctx: &Context, idle: bool, touch: f32, settings: &Settings) -> Vec<Act> {
         match self.worker.take() {
-            Some(Ok(audited)) => self.audited = Some(Arc::new(audited)),
+            Some(Ok(audited)) => self.book_mut(self.auditing).audited = Some(Arc::new(audited)),
             Some(Err(problem)) => self.message = Some(problem),
             None => {}
         }
@@ -116,43 +169,47 @@ impl Room {
                 self.view = View::fitted(settings.turn);
             }
             let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::court_id())) else { return out };
-            let court = self.notes.setup().court.court();
+            let notes = &self.books[self.kept as usize].notes;
+            let court = notes.setup().court.court();
             let at = self.view.transform(rect, &court);
-            self.pad.pointer(ctx, &response, &at, &mut out);
+            self.pad.pointer(ctx, &response, notes, &at, touch, &mut out);
             let focus = ctx.memory(egui::Memory::focused);
             if !ctx.text_edit_focused() && focus.is_none_or(|id| id == Self::court_id()) {
-                self.pad.keys(ctx, self.notes.draft(), &court, &at, &mut out);
+                self.pad.keys(ctx, notes, &court, &at, &mut out);
             }
-            self.view = pad::moved(ctx, &response, self.view, rect, &court);
+            if self.pad.held.is_none() {
+                self.view = pad::moved(ctx, &response, self.view, rect, &court);
+            }
         }
         out
     }
 
     /// Shows the room.
-    pub fn show(&mut self, ui: &mut Ui, units: Units, theme: &Theme, out: &mut Vec<Act>) {
+    pub fn show(&mut self, ui: &mut Ui, units: Units, board: &OfBoard<'_>, theme: &Theme, out: &mut Vec<Act>) {
         let ground = Frame::new().fill(*theme.ui.panel);
         let edge = theme.m.space.edge as i8;
         Panel::bottom("chart status").frame(ground.inner_margin(Margin::symmetric(edge, 2))).show(ui, |ui| {
-            self.status(ui, theme);
+            self.status(ui, board, theme);
         });
         let head = ground.inner_margin(Margin::symmetric(edge, theme.m.space.small as i8));
         Panel::top("chart head").frame(head).show(ui, |ui| self.head(ui, theme, out));
         match self.face {
-            Face::Note => self.note(ui, theme, out),
+            Face::Note => self.note(ui, units, theme, out),
             Face::Measure => {
                 let audited = self.audited().cloned();
                 let report = audited.as_deref().map(|audited| &audited.report);
-                let view = measure::View { setup: &Arc::clone(self.notes.setup()), report, units, theme };
+                let view = measure::View { setup: &Arc::clone(self.notes().setup()), report, units, theme };
                 self.bench.show(ui, &view, out);
             }
             Face::Audit => {
                 let audited = self.audited().cloned();
                 let view = audit::View {
                     audited: audited.as_deref(),
-                    setup: &Arc::clone(self.notes.setup()),
-                    shots: self.notes.shots(),
+                    setup: &Arc::clone(self.notes().setup()),
+                    shots: self.notes().shots(),
                     progress: self.worker.progress(),
                     units,
+                    letter: board.letter,
                     theme,
                 };
                 self.desk.show(ui, &view, out);
@@ -162,11 +219,11 @@ impl Room {
 
     fn head(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
         ui.horizontal(|ui| {
-            let setup = self.notes.setup();
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 if ui.add(Button::new("Back to the board")).clicked() {
                     out.push(Act::Leave);
                 }
+                self.keeping(ui, out);
                 ui.add_space(theme.m.space.item);
                 let faces = [
                     (Face::Note, "Note", "Note a match shot by shot"),
@@ -183,13 +240,33 @@ impl Room {
                     },
                 );
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                    ui.add(Label::new(RichText::new(&setup.title).text_style(egui::TextStyle::Heading)).truncate());
+                    let title = &self.notes().setup().title;
+                    ui.add(Label::new(RichText::new(title).text_style(egui::TextStyle::Heading)).truncate());
                 });
             });
         });
     }
 
-    fn note(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
+    /// Where the notes are kept, and how that is changed.
+    fn keeping(&self, ui: &mut Ui, out: &mut Vec<Act>) {
+        let menu = ui.menu_button(format!("Notes {}", self.kept.phrase()), |ui| {
+            for kept in Kept::ALL {
+                let count = self.book(kept).notes.shots();
+                let label = format!("{} ({count} shots)", kept.label());
+                if ui.selectable_label(self.kept == kept, label).on_hover_text(kept.hint()).clicked() {
+                    out.push(Act::Keep(kept));
+                }
+            }
+            ui.separator();
+            let there = !self.book(self.kept).is_blank();
+            if ui.add_enabled(there, Button::new(self.kept.other().moving())).clicked() {
+                out.push(Act::MoveNotes);
+            }
+        });
+        menu.response.on_hover_text("Where these notes are kept");
+    }
+
+    fn note(&mut self, ui: &mut Ui, units: Units, theme: &Theme, out: &mut Vec<Act>) {
         let p = &theme.m.panel;
         let edge = theme.m.space.edge as i8;
         let frame = Frame::new().fill(*theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
@@ -198,7 +275,8 @@ impl Room {
         } else {
             Panel::bottom("chart notes below").default_size(ui.available_height() * 0.45).resizable(true)
         };
-        panel.frame(frame).show(ui, |ui| note::ui(ui, &self.notes, theme, out));
+        let (notes, pad) = (&self.books[self.kept as usize].notes, &mut self.pad);
+        panel.frame(frame).show(ui, |ui| note::ui(ui, &note::View { notes, units, theme }, pad, out));
         CentralPanel::no_frame().show(ui, |ui| self.court(ui, theme));
     }
 
@@ -210,30 +288,61 @@ impl Room {
             ui.ctx().request_repaint();
         }
         self.rect = Some(rect);
-        court::announce(ui, &response, &self.notes, &self.pad);
+        court::announce(ui, &response, self.notes(), &self.pad);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
-        let at = self.view.transform(rect, &self.notes.setup().court.court());
-        court::paint(&Brush { painter: &painter, at, theme }, &self.notes, &self.pad);
+        let at = self.view.transform(rect, &self.notes().setup().court.court());
+        court::paint(&Brush { painter: &painter, at, theme }, self.notes(), &self.pad);
     }
 
-    fn status(&self, ui: &mut Ui, theme: &Theme) {
+    fn status(&self, ui: &mut Ui, board: &OfBoard<'_>, theme: &Theme) {
         ui.horizontal(|ui| {
             ui.set_min_height(22.0);
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                let name = self.path.as_ref().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
-                let mut file = name.unwrap_or_else(|| "chart not saved to a file yet".to_owned());
-                if !self.notes.is_saved() {
-                    file.push_str(", changed");
-                }
-                ui.label(RichText::new(file).small().color(*theme.ui.soft));
+                ui.label(RichText::new(self.whereabouts(board)).small().color(*theme.ui.soft));
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
                     let usual = "Figures are estimates of a model; a qualified coach decides";
-                    let said = self.message.as_deref().unwrap_or(usual);
-                    let color = if self.message.is_some() { *theme.ui.ink } else { *theme.ui.soft };
+                    let news = self.message.as_deref().or(board.said);
+                    let said = news.unwrap_or(usual);
+                    let color = if news.is_some() { *theme.ui.ink } else { *theme.ui.soft };
                     ui.add(Label::new(RichText::new(said).small().color(color)).truncate());
                 });
             });
         });
     }
+
+    /// Where the notes are, and whether they are saved there.
+    fn whereabouts(&self, board: &OfBoard<'_>) -> String {
+        let path = match self.kept {
+            Kept::Alone => self.book(Kept::Alone).path.as_deref(),
+            Kept::Board => board.path,
+        };
+        let name = path.and_then(|path| path.file_name()).map(|name| name.to_string_lossy().into_owned());
+        let (saved, mut file) = match self.kept {
+            Kept::Alone => {
+                (self.notes().is_saved(), name.unwrap_or_else(|| "chart not saved to a file yet".to_owned()))
+            }
+            Kept::Board => {
+                let file = name.unwrap_or_else(|| "a board not saved to a file yet".to_owned());
+                (board.saved, format!("with {file}"))
+            }
+        };
+        if !saved {
+            file.push_str(", changed");
+        }
+        file
+    }
+}
+
+/// What the room has to know of the board.
+#[derive(Debug, Clone, Copy)]
+pub struct OfBoard<'a> {
+    /// Its file.
+    pub path: Option<&'a std::path::Path>,
+    /// Whether it is saved, with its notes.
+    pub saved: bool,
+    /// What has been said of it since the room was opened.
+    pub said: Option<&'a str>,
+    /// Whether reports are made for Letter paper.
+    pub letter: bool,
 }

@@ -21,6 +21,8 @@ use standpoint_board::chart::{
 pub struct Audited {
     /// The state of the notebook that was audited.
     pub version: u64,
+    /// Where the spot was looked for.
+    pub compare: Compare,
     /// Shots in order.
     pub shots: Vec<AuditedShot>,
     /// What came out.
@@ -51,8 +53,8 @@ pub struct Worker {
 }
 
 impl Worker {
-    /// Begins the audit of a chart in the place of any other; `wake` is called from its threads.
-    pub fn start(&mut self, chart: Chart, version: u64, wake: impl Fn() + Send + 'static) {
+    /// Begins the audit of a chart in the place of any other; `compare` says where the spot is looked for, `wake` is called from its threads.
+    pub fn start(&mut self, chart: Chart, version: u64, compare: Compare, wake: impl Fn() + Send + 'static) {
         let (sender, result) = mpsc::channel();
         let stop = Arc::new(AtomicBool::new(false));
         let progress = Arc::new(Mutex::new(Progress::default()));
@@ -62,7 +64,7 @@ impl Worker {
                 *progress.lock().unwrap_or_else(PoisonError::into_inner) = now;
                 wake();
             };
-            let done = audit(&chart, version, &mut Watch { progress: &mut tell, stop: &stop });
+            let done = audit(&chart, version, compare, &mut Watch { progress: &mut tell, stop: &stop });
             // A wish to stop is no news.
             if !matches!(done, Err(AuditError::Stopped)) {
                 let _ = sender.send(done.map_err(|error| error.to_string()));
@@ -100,14 +102,14 @@ impl Worker {
     }
 }
 
-fn audit(chart: &Chart, version: u64, watch: &mut Watch<'_>) -> Result<Audited, AuditError> {
-    let crew = Crew::new(&chart.setup, Compare::default(), 0)?;
+fn audit(chart: &Chart, version: u64, compare: Compare, watch: &mut Watch<'_>) -> Result<Audited, AuditError> {
+    let crew = Crew::new(&chart.setup, compare, 0)?;
     let mut kept = Kept::default();
     let findings = crew.audit_chart(chart, &mut kept, watch)?;
     let mut habits = Habits::default();
     kept.shots.iter().for_each(|shot| habits.add(shot));
     let report = ReportModel::new(&chart.setup, &findings, &habits);
-    Ok(Audited { version, shots: kept.shots, findings, report })
+    Ok(Audited { version, compare, shots: kept.shots, findings, report })
 }
 
 #[cfg(test)]
@@ -128,7 +130,7 @@ mod tests {
     #[test]
     fn an_audit_is_done_beside_and_can_be_given_up() {
         let mut worker = Worker::default();
-        worker.start(chart(1), 7, || ());
+        worker.start(chart(1), 7, Compare::default(), || ());
         let began = Instant::now();
         let done = loop {
             assert!(began.elapsed() < Duration::from_secs(60));
@@ -139,7 +141,7 @@ mod tests {
         };
         assert_eq!((done.version, done.shots.len() as u64), (7, done.report.shots));
         assert_eq!(worker.progress(), None);
-        worker.start(chart(2), 8, || ());
+        worker.start(chart(2), 8, Compare::default(), || ());
         assert_eq!(worker.progress().map(|(_, all)| all), Some(chart(2).shots() as u64));
         worker.stop();
         assert_eq!((worker.progress(), worker.take()), (None, None));

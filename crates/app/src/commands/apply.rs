@@ -173,7 +173,7 @@ impl App {
 
     /// Does something that gives the board up, unless it has unsaved changes: then it asks first.
     pub fn guarded(&mut self, ctx: &Context, after: After) {
-        if self.session.history().is_saved() {
+        if self.board_is_saved() {
             self.proceed(ctx, after);
         } else {
             self.dialog = Dialog::Guard(after);

@@ -3,10 +3,10 @@
 use egui::Key;
 
 use super::catalogue::{CTRL_SHIFT, Command, Menu, SHIFT, Spec, entry};
-use crate::chart::Face;
+use crate::chart::{Face, Kept};
 
 /// In the order of [`Command`].
-pub static ENTRIES: [Spec; 10] = [
+pub static ENTRIES: [Spec; 13] = [
     entry(Command::ChartRoom, Menu::Chart, "Chart room", "What really happened: note matches, and audit them")
         .keys(SHIFT, Key::M)
         .on(|f| f.chart.open),
@@ -28,6 +28,23 @@ pub static ENTRIES: [Spec; 10] = [
         "Players from sprints, a speed gun and a target test, and their habits",
     )
     .on(|f| f.chart.open && f.chart.face == Face::Measure),
+    entry(Command::ChartWithBoard, Menu::Chart, "Notes with the board", "Work on the notes in the board's file")
+        .group()
+        .on(|f| f.chart.open && f.chart.kept == Kept::Board),
+    entry(
+        Command::ChartAlone,
+        Menu::Chart,
+        "Notes in a file of their own",
+        "Work on the notes in a chart file, whatever board is open",
+    )
+    .on(|f| f.chart.open && f.chart.kept == Kept::Alone),
+    entry(
+        Command::ChartMove,
+        Menu::Chart,
+        "Move the notes",
+        "From the board to a file of their own, or from there to the board",
+    )
+    .when(|f| f.chart.open && f.chart.shots > 0),
     entry(Command::ChartOpen, Menu::Chart, "Open chart…", "Open a chart from a file").group().when(|f| !f.busy),
     entry(Command::ChartSave, Menu::Chart, "Save chart as…", "Save the chart to a file")
         .when(|f| !f.busy && f.chart.shots > 0),

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use egui::{Button, Label, RichText, ScrollArea, Ui};
-use standpoint_board::recovery_copy::Left;
+use standpoint_board::recovery_copy::{Kind, Left};
 
 use crate::{
     commands::{Action, Outbox},
@@ -38,8 +38,9 @@ impl LeftWork {
         }
         ui.label(match self.copies.len() {
             0 => "No unsaved work was left.",
+            1 if self.copies[0].kind == Kind::Chart => "Unsaved notes were left when their window stopped.",
             1 => "A board with unsaved work was left when its window stopped.",
-            _ => "Boards with unsaved work were left when their windows stopped.",
+            _ => "Unsaved work was left when its windows stopped.",
         });
         ui.add_space(theme.m.space.item);
         ScrollArea::vertical().max_height(320.0).auto_shrink([false, true]).show(ui, |ui| {
@@ -55,14 +56,22 @@ impl LeftWork {
 }
 
 fn row(ui: &mut Ui, left: &Left, theme: &Theme, out: &mut Outbox) {
-    let title = if left.title.is_empty() { "Board without a title" } else { &left.title };
+    let title = match left.kind {
+        _ if !left.title.is_empty() => &left.title,
+        Kind::Board => "Board without a title",
+        Kind::Chart => "Notes without a title",
+    };
+    let what = match left.kind {
+        Kind::Board => "board",
+        Kind::Chart => "notes of a match",
+    };
     let file = left.original.as_ref().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
     let of = file.map_or_else(|| "not saved to a file yet".to_owned(), |file| format!("of {file}"));
     ui.horizontal(|ui| {
         ui.vertical(|ui| {
             ui.set_width((ui.available_width() - 190.0).max(120.0));
             ui.add(Label::new(RichText::new(title).text_style(style::emphasis())).truncate());
-            ui.label(RichText::new(format!("{of}, kept {}", age(left.age_s))).small().color(*theme.ui.soft));
+            ui.label(RichText::new(format!("{what}, {of}, kept {}", age(left.age_s))).small().color(*theme.ui.soft));
         });
         if ui.add(Button::new("Restore").fill(*theme.ui.chosen)).clicked() {
             out.push(Action::LeftWork(Choice::Restore(Box::new(left.clone()))));

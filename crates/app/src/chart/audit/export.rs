@@ -10,14 +10,16 @@ use standpoint_board::{
     },
 };
 
+use standpoint_sheet::Paper as Sheet;
+
 use super::super::{Done, Paper, files, paper::PdfReport, worker::Audited};
 
-/// Writes the audit shot by shot, group by group, or as a report to be printed.
-pub fn write(path: PathBuf, paper: Paper, audited: &Audited, setup: &Setup, units: Units) -> Done {
+/// Writes the audit shot by shot, group by group, or as a report to be printed on such paper.
+pub fn write(path: PathBuf, paper: Paper, on: Sheet, audited: &Audited, setup: &Setup, units: Units) -> Done {
     files::write(path, paper, |file| match paper {
         Paper::Summary => summary_csv(&audited.report, file),
         Paper::Report => {
-            let mut pdf = PdfReport::new(file, setup, units, standpoint_sheet::Paper::A4);
+            let mut pdf = PdfReport::new(file, setup, units, on);
             audited.shots.iter().try_for_each(|shot| pdf.shot(shot))?;
             pdf.finish(&audited.report)
         }

@@ -7,16 +7,20 @@ mod scatter;
 mod shots;
 mod summary;
 
-use egui::{Button, CentralPanel, Frame, Label, Margin, Panel, ProgressBar, RichText, ScrollArea, Ui};
+use egui::{Button, CentralPanel, ComboBox, Frame, Label, Margin, Panel, ProgressBar, RichText, ScrollArea, Ui};
 use standpoint_board::{
     Units,
-    chart::{Setup, audit::AuditedShot, report::PlayerReport},
+    chart::{
+        Setup,
+        audit::{AuditedShot, Compare},
+        report::PlayerReport,
+    },
 };
 use standpoint_geometry::frame::End;
 
 pub use export::write;
 
-use super::{Act, worker::Audited};
+use super::{Act, Paper, worker::Audited};
 use crate::{
     panels::tabs,
     theme::{Theme, style},
@@ -49,6 +53,8 @@ pub struct View<'a> {
     pub progress: Option<(u64, u64)>,
     /// Units.
     pub units: Units,
+    /// Whether reports are made for Letter paper.
+    pub letter: bool,
     /// How it looks.
     pub theme: &'a Theme,
 }
@@ -63,6 +69,8 @@ pub struct Desk {
     by: usize,
     /// The shot that is shown on the court.
     chosen: Option<usize>,
+    /// Where the spot is looked for.
+    pub compare: Compare,
 }
 
 /// A report with the shots that it is about.
@@ -78,11 +86,11 @@ impl Desk {
     pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
         let Some(audited) = view.audited else {
             self.chosen = None;
-            return waiting(ui, view, out);
+            return waiting(ui, view, &mut self.compare, out);
         };
         let report = |end: End| audited.report.players.iter().find(|player| player.began == words::end(end));
         let Some(found) = report(self.player).or_else(|| report(self.player.other())) else {
-            return waiting(ui, view, out);
+            return waiting(ui, view, &mut self.compare, out);
         };
         let player = if found.began == words::end(End::Near) { End::Near } else { End::Far };
         let told = Told { view, report: found, player, shots: &audited.shots };
@@ -103,6 +111,43 @@ impl Desk {
         CentralPanel::no_frame().show(ui, |ui| scatter::ui(ui, &told, &mut self.chosen));
     }
 
+    /// What the audit compares with, and the ways out.
+    fn beside(&self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
+        ui.horizontal(|ui| {
+            let label = |compare: Compare| COMPARED.iter().find(|c| c.0 == compare).map_or("", |c| c.1);
+            let compare = told.view.audited.map_or(self.compare, |audited| audited.compare);
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                let menu = ui.menu_button("Export", |ui| {
+                    for (paper, label) in EXPORTS {
+                        if ui.button(label).clicked() {
+                            out.push(Act::Ask(paper));
+                        }
+                    }
+                    ui.separator();
+                    for (letter, label) in [(false, "PDF on A4"), (true, "PDF on Letter")] {
+                        if ui.radio(told.view.letter == letter, label).clicked() {
+                            out.push(Act::Letter(letter));
+                        }
+                    }
+                });
+                menu.response.on_hover_text("The audit as CSV, or as PDF to be printed");
+                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    let combo = ComboBox::from_id_salt("compare").width(ui.available_width()).truncate();
+                    let shown = combo.selected_text(label(compare)).show_ui(ui, |ui| {
+                        for (choice, label, hint) in COMPARED {
+                            if ui.selectable_label(compare == choice, label).on_hover_text(hint).clicked()
+                                && compare != choice
+                            {
+                                out.push(Act::Compare(choice));
+                            }
+                        }
+                    });
+                    shown.response.accessible_name("Where the spot is looked for");
+                });
+            });
+        });
+    }
+
     fn figures(&mut self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
         let theme = told.view.theme;
         let players = [End::Near, End::Far].map(|end| (end, told.view.setup.card(end).name.as_str(), "Their places"));
@@ -119,6 +164,7 @@ impl Desk {
         if let Some(page) = tabs::row(ui, theme, self.page, &pages) {
             self.page = page;
         }
+        self.beside(ui, told, out);
         ui.add_space(theme.m.space.small);
         match self.page {
             Page::Shots => shots::ui(ui, told, &mut self.chosen),
@@ -133,8 +179,22 @@ impl Desk {
     }
 }
 
+/// What can be written.
+const EXPORTS: [(Paper, &str); 3] =
+    [(Paper::Report, "Report as PDF…"), (Paper::Shots, "Every shot as CSV…"), (Paper::Summary, "Every group as CSV…")];
+
+/// Where the spot may be looked for.
+const COMPARED: [(Compare, &str, &str); 2] = [
+    (
+        Compare::SamePart,
+        "Spot in the part of the court where they stood",
+        "At the net or in the back: whether to go to the net is another question",
+    ),
+    (Compare::Anywhere, "Spot anywhere", "The best place of all, at the net or in the back"),
+];
+
 /// Before there is an audit: what it will be, and the button; or how far it is.
-fn waiting(ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Act>) {
     let theme = view.theme;
     let frame = Frame::new().fill(*theme.ui.panel).inner_margin(theme.m.space.section);
     CentralPanel::default().frame(frame).show(ui, |ui| {
@@ -162,6 +222,12 @@ fn waiting(ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
             let what = "The audit works out for each shot where this player should have stood, and how far they were \
                         from it. Every figure is an estimate of a model for these two players.";
             ui.add(Label::new(RichText::new(what).color(*theme.ui.soft)).wrap());
+            ui.add_space(theme.m.space.group);
+            for (choice, label, hint) in COMPARED {
+                if ui.radio(*compare == choice, label).on_hover_text(hint).clicked() {
+                    *compare = choice;
+                }
+            }
             ui.add_space(theme.m.space.group);
             if ui.add(Button::new("Audit the chart").fill(*theme.ui.chosen)).clicked() {
                 out.push(Act::Audit);

@@ -1,0 +1,175 @@
+//! A noted shot that is taken up to be put right.
+
+use egui::{Button, DragValue, Key, RichText, Ui};
+use glam::DVec2;
+use standpoint_board::{
+    Units,
+    chart::{
+        ObservedShot,
+        check::SPEED_KMH,
+        notebook::{At, Step},
+    },
+    site::{HIGHEST_CONTACT, LOWEST_CONTACT},
+};
+use standpoint_geometry::units::{FOOT, KMH, MPH};
+
+use super::{
+    Act, court,
+    note::{self, View, keyed},
+    pad::{self, Pad},
+};
+use crate::{
+    panels::row,
+    theme::{Theme, style},
+    words,
+};
+
+/// Where a value begins that was not noted, m and m/s.
+const USUAL_HEIGHT: f64 = 0.9;
+const USUAL_SPEED: f64 = 90.0 * KMH;
+
+/// The shot.
+pub fn ui(ui: &mut Ui, view: &View<'_>, at: At, shot: &ObservedShot, pad: &mut Pad, out: &mut Vec<Act>) {
+    let theme = view.theme;
+    let Some(point) = view.notes.points().get(at.point) else { return };
+    ui.horizontal(|ui| {
+        let title = format!("Shot {} of {}", at.shot + 1, point.shots.len());
+        ui.label(RichText::new(title).text_style(style::figure()));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            if ui.add(Button::new("Done  Esc").fill(*theme.ui.chosen)).clicked() {
+                out.push(Act::Pick(None));
+            }
+        });
+    });
+    row::note(ui, theme, "Pull its places on the court, or choose one and use arrows and digits");
+    others(ui, at, point.shots.len(), out);
+    ui.add_space(theme.m.space.item);
+    places(ui, view, shot, pad, out);
+    ui.add_space(theme.m.space.item);
+    note::strokes(ui, (shot.stroke, shot.wing), out);
+    ui.add_space(theme.m.space.small);
+    figures(ui, view, shot, out);
+    let session = note::field(ui, theme, "Session", &point.session, "a day, a match, a set");
+    out.extend(session.map(|session| Act::SessionOf(at.point, session)));
+    let label = note::field(ui, theme, "Point", &point.label, "a number or the score");
+    out.extend(label.map(|label| Act::Label(at.point, label)));
+    ui.add_space(theme.m.space.item);
+    neighbours(ui, out);
+}
+
+/// The shots of the point.
+fn others(ui: &mut Ui, at: At, shots: usize, out: &mut Vec<Act>) {
+    ui.horizontal_wrapped(|ui| {
+        for shot in 0..shots {
+            let button = Button::selectable(shot == at.shot, (shot + 1).to_string()).frame_when_inactive(true);
+            if ui.add(button).on_hover_text("Page Up and Page Down go from shot to shot").clicked() {
+                out.push(Act::Pick(Some(At { shot, ..at })));
+            }
+        }
+    });
+}
+
+/// The four places: which one the keys move, and where it is.
+fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out: &mut Vec<Act>) {
+    for step in Step::ALL {
+        let seen = step.of(shot);
+        let held = pad.held.filter(|(held, _)| *held == step).map(|(_, place)| place);
+        ui.horizontal(|ui| {
+            if ui.add(Button::selectable(pad.step == step, court::name(step)).frame_when_inactive(true)).clicked() {
+                pad.step = step;
+            }
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                let can = step != Step::Contact;
+                if seen.is_none() {
+                    if can && ui.button("Note it").on_hover_text("In the middle of where it can be").clicked() {
+                        pad.step = step;
+                        let place = pad::end_of(shot, step).turn2(DVec2::new(0.0, -9.0));
+                        out.push(Act::Move { step, place, done: true });
+                    }
+                } else if can && ui.add(not_seen(pad.step == step)).clicked() {
+                    out.push(Act::Unseen(step));
+                }
+                let text = held.or(seen).map_or_else(|| row::NOTHING.to_owned(), |place| where_is(place, view.units));
+                ui.label(RichText::new(text).text_style(style::emphasis()));
+            });
+        });
+    }
+    row::note(ui, view.theme, "M goes on to the next place");
+}
+
+fn not_seen(keyed_too: bool) -> Button<'static> {
+    if keyed_too { keyed("not seen", pad::SKIP) } else { Button::new("Not seen") }
+}
+
+/// A place in the frame of the file.
+fn where_is(place: DVec2, units: Units) -> String {
+    let (unit, per) = match units {
+        Units::Metres => ("m", 1.0),
+        Units::Feet => ("ft", FOOT),
+    };
+    format!("{}, {} {unit}", words::decimal(place.x / per, 1), words::decimal(place.y / per, 1))
+}
+
+/// Height and speed, where they were noted.
+fn figures(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, out: &mut Vec<Act>) {
+    let feet = view.units == Units::Feet;
+    let (unit, per) = if feet { ("ft", FOOT) } else { ("m", 1.0) };
+    let height =
+        Figure { label: "Height", unit, per, range: (LOWEST_CONTACT, HIGHEST_CONTACT), speed: 0.01, figures: 2 };
+    out.extend(height.ui(ui, view.theme, shot.contact_height, USUAL_HEIGHT).map(Act::Height));
+    let (unit, per) = if feet { ("mph", MPH) } else { ("km/h", KMH) };
+    let range = (SPEED_KMH.0 * KMH, SPEED_KMH.1 * KMH);
+    let speed = Figure { label: "Speed", unit, per, range, speed: 1.0, figures: 0 };
+    out.extend(speed.ui(ui, view.theme, shot.speed, USUAL_SPEED).map(Act::Speed));
+}
+
+/// A quantity that may not have been noted.
+struct Figure {
+    label: &'static str,
+    unit: &'static str,
+    per: f64,
+    range: (f64, f64),
+    speed: f64,
+    figures: usize,
+}
+
+impl Figure {
+    fn ui(&self, ui: &mut Ui, theme: &Theme, now: Option<f64>, usual: f64) -> Option<Option<f64>> {
+        let mut changed = None;
+        row::row(ui, theme, self.label, |ui| {
+            let mut noted = now.is_some();
+            let check = ui.checkbox(&mut noted, "noted");
+            if check.changed() {
+                changed = Some(noted.then_some(usual));
+            }
+            let Some(now) = now else { return check };
+            let mut value = now / self.per;
+            let range = self.range.0 / self.per..=self.range.1 / self.per;
+            let drag = DragValue::new(&mut value).range(range).speed(self.speed).max_decimals(self.figures);
+            let response = ui.add(drag.suffix(format!(" {}", self.unit)));
+            if response.changed() {
+                changed = Some(Some(value * self.per));
+            }
+            response
+        });
+        changed
+    }
+}
+
+/// What comes before or behind it, and out with it.
+fn neighbours(ui: &mut Ui, out: &mut Vec<Act>) {
+    ui.horizontal_wrapped(|ui| {
+        let name = pad::INSERT.name();
+        let before = Button::new(format!("Insert before  ⇧{name}"));
+        if ui.add(before).on_hover_text("The next shot you note comes before this one").clicked() {
+            out.push(Act::Insert(false));
+        }
+        let behind = keyed("insert after", pad::INSERT);
+        if ui.add(behind).on_hover_text("The next shot you note comes after this one").clicked() {
+            out.push(Act::Insert(true));
+        }
+        if ui.add(keyed("delete shot", Key::Delete)).clicked() {
+            out.push(Act::RemoveShot);
+        }
+    });
+}
