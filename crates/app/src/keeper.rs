@@ -66,7 +66,7 @@ impl Now<'_> {
     fn is_saved(&self) -> bool {
         match self.kind {
             Kind::Board => self.session.history().is_saved() && self.room.book(Kept::Board).notes().is_saved(),
-            Kind::Chart => self.room.book(Kept::Alone).notes().is_saved(),
+            Kind::Chart => self.room.book(Kept::Alone).is_saved_alone(),
         }
     }
 

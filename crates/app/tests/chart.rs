@@ -10,11 +10,15 @@ use common::{Window, app, window_of};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::dvec2;
-use standpoint_app::chart::Room;
-use standpoint_board::chart::{
-    Setup,
-    import::{Column, Mapping, write_chart},
-    invented::{self, Habit},
+use standpoint_app::chart::{Kept, Room};
+use standpoint_board::{
+    chart::{
+        Setup,
+        audit::Compare,
+        import::{Column, Mapping, write_chart},
+        invented::{self, Habit},
+    },
+    recovery_copy::{About, Kind, RecoveryCopy},
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
@@ -268,4 +272,164 @@ fn balls_of_a_target_test_are_clicked_onto_the_court() {
     };
     assert!((near.player().backhand.spread_up - level.player().backhand.spread_up).abs() > 1e-6);
     assert!((near.player().forehand.spread_up - level.player().forehand.spread_up).abs() < 1e-12);
+}
+
+fn click(window: &mut Window, x: f64, y: f64) {
+    let at = room(window).point(dvec2(x, y)).unwrap();
+    window.hover_at(at);
+    window.step();
+    window.drag_at(at);
+    window.step();
+    window.drop_at(at);
+    window.run_steps(3);
+}
+
+/// A rally of two shots and a point of one, noted with the keys.
+fn noted(window: &mut Window) {
+    keys(
+        window,
+        &[Key::Num3, Key::F, Key::Num7, Key::Num7, Key::Num2, Key::S, Key::Num9, Key::Num9, Key::Num8, Key::E],
+    );
+    keys(window, &[Key::Num1, Key::Num9, Key::Num9, Key::Num3, Key::E]);
+    assert_eq!(room(window).notes().shots(), 3);
+}
+
+#[test]
+fn a_noted_shot_is_put_right_with_the_keys_and_taken_out() {
+    let mut window = opened(1440.0, 900.0);
+    noted(&mut window);
+    keys(&mut window, &[Key::PageUp, Key::PageUp]);
+    let (at, shot) = room(&window).notes().picked().map(|(at, shot)| (at, *shot)).unwrap();
+    assert_eq!((at.point, at.shot, shot.stroke), (0, 1, Some(Stroke::Slice)));
+    // Where it stood is what the arrows move; M goes on to the contact, which is also where the first shot was met.
+    keys(&mut window, &[Key::ArrowRight, Key::ArrowRight, Key::M, Key::Num8, Key::B, Key::S, Key::D]);
+    let shots = room(&window).notes().points()[0].shots.clone();
+    assert!((shots[1].stood.unwrap() - shot.stood.unwrap() - dvec2(1.0, 0.0)).length() < 1e-6);
+    assert_eq!((shots[0].met, shots[1].wing), (Some(shots[1].contact), Some(Wing::Backhand)));
+    assert_eq!((shots[1].contact.x, shots[1].stroke), (0.0, Some(Stroke::Drop)));
+    keys(&mut window, &[Key::N]);
+    assert!(window.query_by_label_contains("delete it instead").is_some(), "every shot has a contact");
+    keys(&mut window, &[Key::Delete, Key::Escape]);
+    assert_eq!((room(&window).notes().shots(), room(&window).notes().picked().is_none()), (2, true));
+    for _ in 0..8 {
+        press(&mut window, Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(room(&window).notes().points()[0].shots[1], shot, "all of it is taken back");
+}
+
+#[test]
+fn places_of_a_shot_from_the_list_are_pulled_and_another_is_put_between() {
+    let mut window = opened(1440.0, 900.0);
+    noted(&mut window);
+    window.get_by_label("Point 1").click();
+    window.run_steps(3);
+    let shot = *room(&window).notes().picked().unwrap().1;
+    let from = room(&window).point(shot.landing.unwrap()).unwrap();
+    let to = room(&window).point(dvec2(1.5, 7.0)).unwrap();
+    common::drag(&mut window, from, to - from);
+    let landing = room(&window).notes().picked().unwrap().1.landing.unwrap();
+    assert!(landing.distance(dvec2(1.5, 7.0)) < 0.1, "{landing}");
+    assert_eq!(room(&window).notes().undo_label(), Some("Move the landing"));
+    // Another shot on the court is taken up by a click on one of its places.
+    let stood = room(&window).notes().points()[0].shots[1].stood.unwrap();
+    click(&mut window, stood.x, stood.y);
+    assert_eq!(room(&window).notes().picked().unwrap().0.shot, 1);
+    window.get_by_label("Insert after  I").click();
+    window.run_steps(3);
+    assert!(window.query_by_label("This is shot 3 of point 1, between others").is_some());
+    keys(&mut window, &[Key::Num7, Key::E]);
+    assert_eq!(room(&window).notes().points()[0].shots.len(), 3);
+    assert_eq!(room(&window).notes().points().len(), 2);
+}
+
+#[test]
+fn notes_move_to_the_board_are_saved_and_opened_with_it_and_move_back() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("sunday.standpoint");
+    standpoint_board::store::save_board(&path, &standpoint_board::Board::demo()).unwrap();
+    let start = {
+        let path = path.clone();
+        move || standpoint_app::app::Start { file: Some(path.clone()), ..Default::default() }
+    };
+    let mut window = common::opened(egui::vec2(1440.0, 900.0), None, start.clone());
+    until(&mut window, |window| app(window).session().path().is_some());
+    press(&mut window, Modifiers::SHIFT, Key::M);
+    noted(&mut window);
+    assert_eq!(room(&window).kept(), Kept::Alone);
+    window.get_by_label("Where these notes are kept").click();
+    window.run_steps(3);
+    window.get_by_label("Move these notes to the board").click();
+    window.run_steps(3);
+    assert_eq!((room(&window).kept(), room(&window).notes().shots()), (Kept::Board, 3));
+    assert!(window.query_by_label("with sunday.standpoint, changed").is_some());
+    press(&mut window, Modifiers::COMMAND, Key::S);
+    until(&mut window, |window| window.query_by_label("with sunday.standpoint").is_some());
+    let board = standpoint_board::store::load_board(&path).unwrap();
+    assert_eq!(board.chart.unwrap().shots(), 3);
+
+    let mut again = common::opened(egui::vec2(1440.0, 900.0), None, start);
+    until(&mut again, |window| app(window).session().path().is_some());
+    press(&mut again, Modifiers::SHIFT, Key::M);
+    assert_eq!((room(&again).kept(), room(&again).notes().shots()), (Kept::Board, 3));
+    again.get_by_label("Where these notes are kept").click();
+    again.run_steps(3);
+    again.get_by_label("Move these notes to a file of their own").click();
+    again.run_steps(3);
+    assert_eq!((room(&again).kept(), room(&again).notes().shots()), (Kept::Alone, 3));
+    press(&mut again, Modifiers::SHIFT, Key::M);
+    assert!(again.query_by_label("sunday.standpoint, changed").is_some(), "its file still has them");
+    press(&mut again, Modifiers::COMMAND, Key::S);
+    until(&mut again, |window| window.query_by_label("sunday.standpoint").is_some());
+    assert_eq!(standpoint_board::store::load_board(&path).unwrap().chart, None);
+}
+
+#[test]
+fn notes_left_by_a_crash_are_offered_and_come_back_unsaved() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut chart = invented::chart(&Setup::default(), 7, 2, [Habit::EXPERT, Habit::MIDDLE]);
+    chart.setup.title = "Left notes".to_owned();
+    chart.tidy();
+    let copy = RecoveryCopy::open(&dir.path().join("unsaved"), Kind::Chart).unwrap();
+    copy.write(&chart.clone().into(), &About::default()).unwrap();
+    drop(copy);
+    let data = dir.path().to_owned();
+    let start = move || standpoint_app::app::Start { data_dir: Some(data.clone()), ..Default::default() };
+    let mut window = common::opened(egui::vec2(1440.0, 900.0), None, start);
+    assert!(window.query_by_label_contains("notes of a match, not saved to a file yet").is_some());
+    window.get_by_label("Restore").click();
+    window.run_steps(4);
+    assert_eq!(room(&window).notes().chart(), chart);
+    assert!(room(&window).is_open() && !room(&window).notes().is_saved(), "they are in no file yet");
+    assert!(app(&window).session().history().is_saved());
+}
+
+#[test]
+fn title_and_names_are_typed_and_the_spot_is_looked_for_where_one_says() {
+    let mut window = opened(1440.0, 900.0);
+    let field = window.get_by_label("Far end");
+    field.focus();
+    window.run_steps(2);
+    press(&mut window, Modifiers::COMMAND, Key::A);
+    window.get_by_label("Far end").type_text("Lena Brook");
+    window.run_steps(3);
+    assert_eq!(room(&window).notes().setup().far.name, "Lena Brook");
+    assert_eq!(room(&window).notes().undo_label(), Some("Name of a player"));
+    window.key_press(Key::Escape);
+    window.run_steps(3);
+    let chart = invented::chart(&Setup::default(), 7, 1, [Habit::EXPERT, Habit::MIDDLE]);
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("a.chart");
+    standpoint_board::chart::file::save(&path, &chart).unwrap();
+    drop_file(&mut window, &path);
+    window.run_steps(3);
+    window.get_by_label("Discard").click();
+    until(&mut window, |window| room(window).notes().shots() == chart.shots());
+    window.get_by_label("Audit").click();
+    window.run_steps(3);
+    window.get_by_label("Spot anywhere").click();
+    window.run_steps(3);
+    let button = egui::accesskit::Role::Button;
+    window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
+    until(&mut window, |window| room(window).audited().is_some());
+    assert_eq!(room(&window).audited().unwrap().compare, Compare::Anywhere);
 }

@@ -274,3 +274,22 @@ fn the_report_to_be_printed_has_figures_moments_and_bad_rows() {
     let cost = format!("{:.1}", 100.0 * near[column].parse::<f64>().unwrap());
     assert!(text.contains(&cost), "{cost} is missing in\n{text}");
 }
+
+#[test]
+fn the_chart_of_a_board_is_audited_and_a_board_without_one_says_so() {
+    let desk = Desk::new();
+    let mut board = Board::demo();
+    let without = desk.board("without.standpoint", &board);
+    let mut chart = invented::chart(&Setup::of_board(&board), 3, 1, [Habit::EXPERT; 2]);
+    chart.tidy();
+    let alone = desk.file("alone.chart", &chart_file::to_text(&chart).unwrap());
+    let shots = chart.shots();
+    board.chart = Some(chart.into());
+    let with = desk.board("with.standpoint", &board);
+    assert_eq!(standpoint(&["audit", &with, "--csv"]).out, standpoint(&["audit", &alone, "--csv"]).out);
+    let refused = standpoint(&["audit", &without]);
+    assert_eq!(refused.code, 1);
+    assert!(refused.err.contains("no notes of a match are kept with this board"), "{}", refused.err);
+    let checked = standpoint(&["check", &with, &alone]).out;
+    assert_eq!(checked.lines().filter(|line| line.contains(&format!("ok, {shots} charted shots"))).count(), 2);
+}

@@ -16,7 +16,7 @@ use standpoint_app::{
 use standpoint_board::{
     Board,
     marks::{Form, Marks, Pattern},
-    recovery_copy::{About, RecoveryCopy},
+    recovery_copy::{About, Kind, RecoveryCopy},
 };
 
 fn window() -> Window {
@@ -176,8 +176,8 @@ fn the_library_is_searched_and_opens_a_copy() {
 fn work_left_by_a_crash_is_offered_and_comes_back() {
     let dir = tempfile::tempdir().unwrap();
     let board = Board { title: "Left work".to_owned(), ..Board::demo() };
-    let copy = RecoveryCopy::open(&dir.path().join("unsaved")).unwrap();
-    copy.write(&board, &About::default()).unwrap();
+    let copy = RecoveryCopy::open(&dir.path().join("unsaved"), Kind::Board).unwrap();
+    copy.write(&board.into(), &About::default()).unwrap();
     drop(copy);
     let mut window = window_with(Some(dir.path()), None);
     assert!(window.query_by_label_contains("Left work").is_some());

@@ -10,7 +10,7 @@ use std::{
 use standpoint_board::{
     Board,
     lock::{Claimed, claim},
-    recovery_copy::{About, RecoveryCopy, find_left},
+    recovery_copy::{About, Kind, RecoveryCopy, find_left},
     store::{self, OnDisk, SaveError},
 };
 
@@ -32,8 +32,8 @@ fn holds_a_board_until_it_is_killed() {
     let original = folder.join("a.standpoint");
     let claimed = claim(&folder.join("claims"), &original, "the window that crashes", 100.0);
     assert!(matches!(claimed, Claimed::Ours(_)));
-    let copy = RecoveryCopy::open(&folder.join("recovery")).unwrap();
-    copy.write(&board("unsaved"), &About { original: Some(original), kept_at: 160.0 }).unwrap();
+    let copy = RecoveryCopy::open(&folder.join("recovery"), Kind::Board).unwrap();
+    copy.write(&board("unsaved").into(), &About { original: Some(original), kept_at: 160.0 }).unwrap();
     let mut out = std::io::stdout();
     writeln!(out, "{READY}").and_then(|()| out.flush()).unwrap();
     loop {
@@ -71,7 +71,7 @@ fn what_a_killed_process_had_not_saved_is_found_and_its_claim_taken_over() {
     assert_eq!((left.len(), left[0].process), (1, process.id()));
     assert_eq!((left[0].age_s, left[0].original.as_deref()), (40.0, Some(original.as_path())));
     let (restored, copy) = left[0].restore().unwrap();
-    assert_eq!((restored.title.as_str(), store::load_board(&original).unwrap().title.as_str()), ("unsaved", "saved"));
+    assert_eq!((restored.title(), store::load_board(&original).unwrap().title.as_str()), ("unsaved", "saved"));
     copy.close().unwrap();
     assert_eq!(fs::read_dir(&recovery).unwrap().count(), 0);
 }

@@ -2,8 +2,8 @@
 
 use std::{fs, path::PathBuf};
 
-use standpoint_board::{Board, Figures, Units, file};
-use standpoint_geometry::{frame::End, presets::Level, situation::ReceiptChoice, units::KMH};
+use standpoint_board::{Board, Figures, Units, chart::Ends, file};
+use standpoint_geometry::{frame::End, player::Wing, presets::Level, situation::ReceiptChoice, units::KMH};
 
 use crate::samples::every_mark;
 
@@ -93,6 +93,40 @@ fn a_slip_in_a_drill_is_told_with_its_place() {
     let slip = text(2, "drill.standpoint").replacen("progression:", "progresion:", 1);
     let report = file::from_text(&slip).unwrap_err().to_string();
     assert!(report.contains("pages[0].drill.progresion") && report.contains("progression"), "{report}");
+}
+
+#[test]
+fn a_board_of_version_2_holds_what_was_charted_where_it_does() {
+    let board = load(2, "chart.standpoint");
+    let chart = board.chart.clone().unwrap();
+    assert_eq!((chart.setup.title.as_str(), chart.points.len(), chart.shots()), ("Sunday practice", 2, 3));
+    assert_eq!(chart.setup.far.name, "Lena Brook", "its players are its own");
+    let (first, last) = (&chart.points[0], &chart.points[1]);
+    assert_eq!((first.session.as_str(), first.label.as_str(), last.ends), ("Sunday", "1", Ends::Changed));
+    assert_eq!(first.shots[0].met, Some(first.shots[1].contact));
+    assert_eq!((last.shots[0].landing, last.shots[0].wing), (None, Some(Wing::Backhand)));
+    assert!((last.shots[0].speed.unwrap() - 61.5 * KMH).abs() < 1e-12);
+    assert_eq!(file::to_text(&board).unwrap(), text(2, "chart.standpoint"), "not a byte differs");
+    assert!(load(2, "every_part.standpoint").chart.is_none());
+}
+
+#[test]
+fn what_is_wrong_with_the_chart_of_a_board_is_told_with_its_place() {
+    let broken = text(2, "chart.standpoint")
+        .replacen("stood: (x: 0.6", "stud: (x: 0.6", 1)
+        .replacen("met: (x: 3.1", "met: (x: 93.1", 1)
+        .replacen("speed_kmh: 61.5", "speed_kmh: 6150.0", 1);
+    let report = file::from_text(&broken).unwrap_err();
+    let said = report.to_string();
+    assert_eq!(report.count(), 3, "{said}");
+    for (role, remedy) in [
+        ("chart.points[0].shots[0].stud", "Did you mean `stood`?"),
+        ("chart.points[0].shots[1].met.x", "outside the site"),
+        ("chart.points[1].shots[0].speed_kmh", "11 to 270"),
+    ] {
+        let line = said.lines().find(|line| line.contains(role)).unwrap_or_else(|| panic!("{role} in {said}"));
+        assert!(line.starts_with("line ") && line.contains(remedy), "{line}");
+    }
 }
 
 #[test]

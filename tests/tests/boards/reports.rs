@@ -146,22 +146,22 @@ fn deep_nesting_is_refused_before_it_can_do_harm() {
 
 #[test]
 fn a_file_over_the_limit_is_refused_and_so_is_one_with_too_many_values() {
-    let large = " ".repeat(16 * 1024 * 1024 + 1);
+    let large = " ".repeat(file::SIZE_LIMIT as usize + 1);
     assert!(matches!(file::from_text(&large).unwrap_err().problems[0].kind, ProblemKind::TooLarge { .. }));
-    let many = format!("(standpoint_board: 1, pages: [{}])", "0,".repeat(1_100_000));
-    assert!(only(&many).2.contains("more than 1000000 values"));
+    let many = format!("(standpoint_board: 1, pages: [{}])", "0,".repeat(5_100_000));
+    assert!(only(&many).2.contains("more than 5000000 values"));
 }
 
 #[test]
 fn hostile_files_of_the_largest_size_are_refused_soon() {
-    let size = 16 * 1024 * 1024 - 100;
+    let size = file::SIZE_LIMIT as usize - 100;
     for piece in ["(a:1),", "x:", "\"\\n\",", "/*", "r#", "-", "1,", "[", "'", "é"] {
         for before in ["", "(standpoint_board: 1, pages: ["] {
             let began = std::time::Instant::now();
             let text = format!("{before}{}", piece.repeat(size / piece.len()));
             let report = report(&text);
             assert!(report.to_string().len() < 100_000);
-            assert!(began.elapsed().as_secs() < 20, "{piece} took {:?}", began.elapsed());
+            assert!(began.elapsed().as_secs() < 90, "{piece} took {:?}", began.elapsed());
         }
     }
 }

@@ -222,7 +222,22 @@ pub fn board() -> impl Strategy<Value = Board> {
             move |((surface, ball, temperature_c, altitude_m), law, near, far, look, pages)| {
                 let (title, theme, coached, units, settings) = look;
                 let air = Air { temperature_c, altitude_m };
-                Board { title, court, surface, ball, air, law, near, far, coached, units, theme, settings, pages }
+                Board {
+                    title,
+                    court,
+                    surface,
+                    ball,
+                    air,
+                    law,
+                    near,
+                    far,
+                    coached,
+                    units,
+                    theme,
+                    settings,
+                    pages,
+                    chart: None,
+                }
             },
         )
     })

@@ -222,9 +222,7 @@ impl App {
     /// A file of the room was chosen.
     fn chart_file(&mut self, ctx: &Context, paper: Paper, path: PathBuf) {
         match paper {
-            Paper::Open if !self.room.book(Kept::Alone).notes.is_saved() => {
-                self.dialog = Dialog::LeaveChart(Then::Open(path))
-            }
+            Paper::Open if !self.notes_are_saved() => self.dialog = Dialog::LeaveChart(Then::Open(path)),
             Paper::Open => self.files.start_chart(ctx, move || files::open(path)),
             Paper::Save => self.save_chart(ctx, path),
             Paper::Import => {

@@ -51,7 +51,7 @@ impl App {
 
     /// Whether the notes that are in a file of their own are as in that file.
     pub(crate) fn notes_are_saved(&self) -> bool {
-        self.room.book(Kept::Alone).notes.is_saved()
+        self.room.book(Kept::Alone).is_saved_alone()
     }
 
     /// Another board with its notes in the place of what is there.
@@ -98,8 +98,8 @@ impl App {
             self.room.message = Some(said.to_owned());
             return;
         }
-        let empty = Chart::new(self.new_notes());
-        self.room.book_mut(from).notes.set_chart("Move the notes away", empty);
+        let setup = self.new_notes();
+        self.room.book_mut(from).empty("Move the notes away", setup);
         self.room.kept = to;
         self.room.message = Some(format!("The notes are {} from now on; save to keep them there", to.phrase()));
     }

@@ -100,6 +100,18 @@ impl Book {
         *self = Self { generation: self.generation + 1, ..Self::blank(setup) };
     }
 
+    /// Takes the notes away, as one step; they have no file from then on.
+    pub(super) fn empty(&mut self, label: &'static str, setup: Setup) {
+        self.notes.set_chart(label, Chart::new(setup));
+        self.blank = Some(Arc::clone(self.notes.setup()));
+        self.path = None;
+    }
+
+    /// Whether all that is here is saved, or there is nothing that could be.
+    pub(crate) fn is_saved_alone(&self) -> bool {
+        self.notes.is_saved() || (self.is_blank() && self.path.is_none())
+    }
+
     /// Whether there is nothing here that anybody has noted or chosen.
     #[must_use]
     pub fn is_blank(&self) -> bool {

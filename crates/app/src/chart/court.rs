@@ -122,9 +122,8 @@ fn keypad(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
     };
     let nine = pad::ninths(&notes.setup().court.court(), end, step, &brush.at);
     for (place, digit) in nine.iter().zip([7, 8, 9, 4, 5, 6, 1, 2, 3]) {
-        let font = egui::FontId::proportional(brush.theme.m.text.small);
-        let ink = brush.theme.court.ink.gamma_multiply(0.55);
-        brush.painter.text(brush.point(*place), Align2::CENTER_CENTER, digit.to_string(), font, ink);
+        let galley = brush.text(digit.to_string(), brush.theme.court.ink.gamma_multiply(0.75));
+        brush.haloed(brush.point(*place), Align2::CENTER_CENTER, &galley);
     }
 }
 

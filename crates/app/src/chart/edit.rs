@@ -1,6 +1,6 @@
 //! A noted shot that is taken up to be put right.
 
-use egui::{Button, DragValue, Key, RichText, Ui};
+use egui::{Button, DragValue, RichText, Ui};
 use glam::DVec2;
 use standpoint_board::{
     Units,
@@ -159,8 +159,7 @@ impl Figure {
 /// What comes before or behind it, and out with it.
 fn neighbours(ui: &mut Ui, out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
-        let name = pad::INSERT.name();
-        let before = Button::new(format!("Insert before  ⇧{name}"));
+        let before = Button::new(format!("Insert before  Shift+{}", pad::INSERT.name()));
         if ui.add(before).on_hover_text("The next shot you note comes before this one").clicked() {
             out.push(Act::Insert(false));
         }
@@ -168,7 +167,7 @@ fn neighbours(ui: &mut Ui, out: &mut Vec<Act>) {
         if ui.add(behind).on_hover_text("The next shot you note comes after this one").clicked() {
             out.push(Act::Insert(true));
         }
-        if ui.add(keyed("delete shot", Key::Delete)).clicked() {
+        if ui.button("Delete shot  Del").clicked() {
             out.push(Act::RemoveShot);
         }
     });

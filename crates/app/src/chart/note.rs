@@ -5,7 +5,7 @@ use standpoint_board::{
     Units,
     chart::{
         Ends,
-        notebook::{Notebook, Step},
+        notebook::{At, Notebook, Step},
     },
     check::LINE_LIMIT,
 };
@@ -62,6 +62,9 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
         _ => "Click, press a digit, or move with the arrows and press Enter; Backspace takes back",
     };
     row::note(ui, theme, how);
+    if let Some(at) = notes.open_at().filter(|at| is_inserted(notes, *at)) {
+        row::note(ui, theme, &format!("This is shot {} of point {}, between others", at.shot + 1, at.point + 1));
+    }
     ui.add_space(theme.m.space.small);
     ui.horizontal_wrapped(|ui| {
         let skip = match step {
@@ -85,12 +88,17 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     });
 }
 
+/// Whether the next shot is not the last of all.
+fn is_inserted(notes: &Notebook, at: At) -> bool {
+    at.point + 1 < notes.points().len() || at.shot < notes.points().get(at.point).map_or(0, |point| point.shots.len())
+}
+
 /// A button that says its key.
 pub(super) fn keyed(label: &str, key: Key) -> Button<'static> {
     Button::new(format!("{}  {}", capital(label), key.name()))
 }
 
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     let first: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
     format!("{first}{}", letters.as_str())
@@ -102,7 +110,8 @@ fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
     if draft.contact.is_some() || draft.stroke.is_some() || draft.wing.is_some() {
         return (draft.stroke, draft.wing);
     }
-    let last = notes.open_point().and_then(|point| point.shots.last());
+    let before = |at: At| notes.points().get(at.point)?.shots.get(at.shot.checked_sub(1)?);
+    let last = notes.open_at().and_then(before);
     last.map_or((None, None), |shot| (shot.stroke, shot.wing))
 }
 

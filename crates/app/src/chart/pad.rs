@@ -79,7 +79,9 @@ pub fn end(draft: &Draft, cursor: Option<DVec2>) -> End {
     match draft.step() {
         Step::Contact => match cursor {
             Some(place) if place.y > 0.0 => End::Far,
-            _ => End::Near,
+            Some(_) => End::Near,
+            // That of the opponent where a shot is put between others, else the near one.
+            None => draft.hitter,
         },
         Step::Landing | Step::Met => draft.hitter.other(),
         Step::Stood => draft.hitter,

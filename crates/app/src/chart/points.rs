@@ -6,7 +6,7 @@ use standpoint_board::chart::{
     notebook::{At, Notebook},
 };
 
-use super::Act;
+use super::{Act, note};
 use crate::{
     commands::Command,
     theme::{Theme, style},
@@ -40,7 +40,7 @@ pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
 fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme: &Theme, out: &mut Vec<Act>) {
     let session = if point.session.is_empty() { String::new() } else { format!("{}, ", point.session) };
     let label = if point.label.is_empty() { (index + 1).to_string() } else { point.label.clone() };
-    let title = format!("{session}point {label}");
+    let title = note::capital(&format!("{session}point {label}"));
     let first = At { point: index, shot: 0 };
     let bin = Command::DeletePage.spec().icon;
     ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
@@ -61,7 +61,7 @@ fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme:
             if ui.add(chosen).on_hover_text("Take its shots up and put them right").clicked() {
                 out.push(Act::Pick(Some(first)));
             }
-            let shots: Vec<&str> = point.shots.iter().map(sign).collect();
+            let shots: Vec<String> = point.shots.iter().map(|shot| note::capital(sign(shot))).collect();
             ui.add(Label::new(RichText::new(shots.join(" · ")).small().color(*theme.ui.soft)).truncate());
         });
     });

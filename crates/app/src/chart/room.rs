@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{Button, CentralPanel, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
+use egui::{Button, CentralPanel, ComboBox, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
 use standpoint_board::{
     Units,
     chart::{Chart, Setup, notebook::Notebook},
@@ -223,7 +223,7 @@ impl Room {
                 if ui.add(Button::new("Back to the board")).clicked() {
                     out.push(Act::Leave);
                 }
-                self.keeping(ui, out);
+                self.keeping(ui, theme, out);
                 ui.add_space(theme.m.space.item);
                 let faces = [
                     (Face::Note, "Note", "Note a match shot by shot"),
@@ -248,8 +248,9 @@ impl Room {
     }
 
     /// Where the notes are kept, and how that is changed.
-    fn keeping(&self, ui: &mut Ui, out: &mut Vec<Act>) {
-        let menu = ui.menu_button(format!("Notes {}", self.kept.phrase()), |ui| {
+    fn keeping(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
+        let combo = ComboBox::from_id_salt("kept").selected_text(format!("Notes {}", self.kept.phrase()));
+        let menu = combo.width(theme.m.control).show_ui(ui, |ui| {
             for kept in Kept::ALL {
                 let count = self.book(kept).notes.shots();
                 let label = format!("{} ({count} shots)", kept.label());
@@ -263,7 +264,7 @@ impl Room {
                 out.push(Act::MoveNotes);
             }
         });
-        menu.response.on_hover_text("Where these notes are kept");
+        menu.response.on_hover_text("Where these notes are kept").accessible_name("Where these notes are kept");
     }
 
     fn note(&mut self, ui: &mut Ui, units: Units, theme: &Theme, out: &mut Vec<Act>) {

@@ -1,30 +1,31 @@
-//! `check`: whether boards are sound, and whether their shots can be played.
+//! `check`: whether boards and charts are sound, and whether the shots of boards can be played.
 
 use std::{
+    ffi::OsStr,
     io::Write,
     path::{Path, PathBuf},
 };
 
 use clap::Args;
-use standpoint_board::{Board, rally::Rally};
+use standpoint_board::{Board, chart::file as chart_file, rally::Rally};
 use standpoint_geometry::solver::Solver;
 
 use super::{
     complain,
-    fault::{Stop, told},
-    load::{place_of, read_board},
+    fault::{Fault, Stop, told},
+    load::{load_fault, place_of, read_board},
 };
 use crate::words;
 
 /// Arguments of `check`.
 #[derive(Debug, Args)]
 pub struct CheckArgs {
-    /// The boards.
+    /// The boards, and charts.
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<PathBuf>,
 }
 
-/// Checks boards; the answer is whether all are sound.
+/// Checks boards and charts; the answer is whether all are sound.
 ///
 /// # Errors
 /// When the answer cannot be written.
@@ -32,13 +33,17 @@ pub fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<bool, Stop> {
     let mut solver = Solver::new();
     let mut sound = true;
     for file in &args.files {
-        match read_board(file) {
-            Ok(board) => {
-                let warnings = warnings(&mut solver, file, &board);
+        match checked(&mut solver, file) {
+            Ok((charted, warnings)) => {
+                let shots = match charted {
+                    None => String::new(),
+                    Some(1) => ", 1 charted shot".to_owned(),
+                    Some(count) => format!(", {count} charted shots"),
+                };
                 let note = match warnings.len() {
-                    0 => String::new(),
-                    1 => ", 1 warning".to_owned(),
-                    count => format!(", {count} warnings"),
+                    0 => shots,
+                    1 => format!("{shots}, 1 warning"),
+                    count => format!("{shots}, {count} warnings"),
                 };
                 writeln!(out, "{}: ok{note}", file.display())?;
                 // In order also when both streams go to the same place.
@@ -53,6 +58,16 @@ pub fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<bool, Stop> {
         }
     }
     Ok(sound)
+}
+
+/// Reads a board or a chart: how many shots are charted in it, if any, and what is to be said of it.
+fn checked(solver: &mut Solver, file: &Path) -> Result<(Option<usize>, Vec<String>), Box<Fault>> {
+    if file.extension() == Some(OsStr::new(chart_file::EXTENSION)) {
+        let chart = chart_file::load(file).map_err(|error| load_fault(file, "chart", &error))?;
+        return Ok((Some(chart.shots()), Vec::new()));
+    }
+    let board = read_board(file)?;
+    Ok((board.chart.as_ref().map(|chart| chart.shots()), warnings(solver, file, &board)))
 }
 
 /// Shots that cannot be played or never come about. The board is sound all the same: a rally is often drawn before its

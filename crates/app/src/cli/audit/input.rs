@@ -1,13 +1,16 @@
-//! What is audited: a table, or a chart.
+//! What is audited: a table, a chart, or the chart that is kept with a board.
 
 use std::{
     fs::File,
     io::{self, BufRead, BufReader, Read},
     path::Path,
+    sync::Arc,
 };
 
 use standpoint_board::{
+    Board,
     chart::{Chart, file as chart_file},
+    file as board_file,
     store::{self, LoadError},
 };
 
@@ -65,13 +68,16 @@ impl Input {
     fn of(place: &str, path: &Path, size: Option<u64>, input: Table) -> Result<Self, Box<Fault>> {
         let failed = |source: io::Error| load_fault(path, "chart", &load_error(path, source));
         let mut input = BufReader::with_capacity(64 * 1024, input);
-        if !is_chart(input.fill_buf().map_err(failed)?) {
+        let Some(kind) = Kind::of(input.fill_buf().map_err(failed)?) else {
             let content = Content::Table(Box::new(input));
             return Ok(Self { place: place.to_owned(), size, content });
-        }
+        };
         let mut bytes = Vec::new();
-        input.take(chart_file::SIZE_LIMIT + 1).read_to_end(&mut bytes).map_err(failed)?;
-        let chart = read_chart(path, &bytes)?;
+        input.take(board_file::SIZE_LIMIT + 1).read_to_end(&mut bytes).map_err(failed)?;
+        let chart = match kind {
+            Kind::Chart => read_chart(path, &bytes)?,
+            Kind::Board => read_board(path, &bytes)?.chart.map(Arc::unwrap_or_clone).ok_or_else(|| no_chart(place))?,
+        };
         Ok(Self { place: place.to_owned(), size: Some(chart.shots() as u64), content: Content::Chart(Box::new(chart)) })
     }
 }
@@ -84,12 +90,37 @@ fn load_error(path: &Path, source: io::Error) -> LoadError {
     }
 }
 
-/// Whether a file that begins like this is a chart rather than a table.
-fn is_chart(begin: &[u8]) -> bool {
-    let begin = String::from_utf8_lossy(&begin[..begin.len().min(LOOK)]);
-    let begin = begin.trim_start_matches('\u{feff}').trim_start();
-    // Comments may come first.
-    (begin.starts_with('(') || begin.starts_with("//") || begin.starts_with("/*")) && begin.contains("standpoint_chart")
+/// Which of the program's own files it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Chart,
+    Board,
+}
+
+impl Kind {
+    /// Of a file that begins like this, unless it is a table.
+    fn of(begin: &[u8]) -> Option<Self> {
+        let begin = String::from_utf8_lossy(&begin[..begin.len().min(LOOK)]);
+        let begin = begin.trim_start_matches('\u{feff}').trim_start();
+        // Comments may come first.
+        let ours = begin.starts_with('(') || begin.starts_with("//") || begin.starts_with("/*");
+        let at = |mark: &str| begin.find(mark).filter(|_| ours);
+        match (at("standpoint_chart"), at("standpoint_board")) {
+            (Some(chart), Some(board)) if board < chart => Some(Self::Board),
+            (Some(_), _) => Some(Self::Chart),
+            (None, board) => board.map(|_| Self::Board),
+        }
+    }
+}
+
+fn no_chart(place: &str) -> Box<Fault> {
+    let remedy = "Name a chart or a CSV file, or move notes to this board in the chart room.";
+    Fault::new("no_chart", place, "no notes of a match are kept with this board", remedy)
+}
+
+fn read_board(path: &Path, bytes: &[u8]) -> Result<Board, Box<Fault>> {
+    board_file::from_bytes(bytes)
+        .map_err(|report| load_fault(path, "board", &LoadError::Content { path: path.to_owned(), report }))
 }
 
 fn read_chart(path: &Path, bytes: &[u8]) -> Result<Chart, Box<Fault>> {
@@ -102,12 +133,11 @@ fn read_chart(path: &Path, bytes: &[u8]) -> Result<Chart, Box<Fault>> {
 /// # Errors
 /// A file that cannot be read or is not sound.
 pub fn setup_of(path: &Path) -> Result<standpoint_board::chart::Setup, Box<Fault>> {
-    let bytes = store::load_bytes(path, chart_file::SIZE_LIMIT).map_err(|error| load_fault(path, "board", &error))?;
-    if is_chart(&bytes) {
+    let bytes = store::load_bytes(path, board_file::SIZE_LIMIT).map_err(|error| load_fault(path, "board", &error))?;
+    if Kind::of(&bytes) == Some(Kind::Chart) {
         return Ok(read_chart(path, &bytes)?.setup);
     }
-    let board = super::super::load::read_board(path)?;
-    Ok(standpoint_board::chart::Setup::of_board(&board))
+    Ok(standpoint_board::chart::Setup::of_board(&read_board(path, &bytes)?))
 }
 
 #[cfg(test)]
@@ -115,11 +145,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_chart_is_told_from_a_table_by_how_it_begins() {
-        assert!(is_chart(b"\xef\xbb\xbf// ours\n(\n  standpoint_chart: 1,"));
-        assert!(is_chart(b"(standpoint_chart: 1"));
-        assert!(!is_chart(b"point,contact_x,standpoint_chart"));
-        assert!(!is_chart(b"(standpoint_board: 1"));
-        assert!(!is_chart(b""));
+    fn a_chart_and_a_board_are_told_from_a_table_by_how_they_begin() {
+        assert_eq!(Kind::of(b"\xef\xbb\xbf// ours\n(\n  standpoint_chart: 1,"), Some(Kind::Chart));
+        assert_eq!(Kind::of(b"(standpoint_chart: 1"), Some(Kind::Chart));
+        assert_eq!(Kind::of(b"(standpoint_board: 2, title: \"standpoint_chart\""), Some(Kind::Board));
+        assert_eq!(Kind::of(b"point,contact_x,standpoint_chart"), None);
+        assert_eq!(Kind::of(b""), None);
     }
 }
