@@ -12,29 +12,59 @@ use crate::{
 };
 
 /// Width of a command in a menu.
-const ENTRY: f32 = 300.0;
+const ENTRY: f32 = 320.0;
 
-/// The bar: the menus on the left, what is used most on the right.
+/// What is used most, from the right.
+const TOOLS: [Command; 7] =
+    [Command::Panel, Command::Present, Command::Turn, Command::Fit, Command::Redo, Command::Undo, Command::Finder];
+/// Those that a narrow window leaves to the menus, the first one first.
+const LEAST_MISSED: [Command; 7] =
+    [Command::Fit, Command::Turn, Command::Present, Command::Finder, Command::Redo, Command::Undo, Command::Panel];
+/// Tools that have their room before the last menus do.
+const ALWAYS: f32 = 4.0;
+
+/// The bar: the menus on the left, what is used most on the right. Menus for which there is no room are in one of their own.
 pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(theme.m.control + 4.0);
-        for menu in Menu::ALL {
-            ui.menu_button(menu.label(), |ui| entries(ui, menu, facts, theme, out));
+        let tool_width = theme.m.control + 4.0 + ui.spacing().item_spacing.x;
+        let (menus, more) = Menu::ALL.split_at(fitting(ui, ui.available_width() - ALWAYS * tool_width));
+        for menu in menus {
+            ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, out));
         }
+        if !more.is_empty() {
+            ui.menu_button(text("More"), |ui| {
+                for menu in more {
+                    ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, out));
+                }
+            });
+        }
+        let there = (ui.available_width() / tool_width) as usize;
+        let missed = &LEAST_MISSED[..TOOLS.len().saturating_sub(there)];
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            for command in [
-                Command::Panel,
-                Command::Present,
-                Command::Turn,
-                Command::Fit,
-                Command::Redo,
-                Command::Undo,
-                Command::Finder,
-            ] {
+            for command in TOOLS.into_iter().filter(|command| !missed.contains(command)) {
                 tool(ui, command.spec(), command.spec().icon, facts, theme, out);
             }
         });
     });
+}
+
+/// How many menus fit into a width; when not all do, beside the one that holds the others.
+fn fitting(ui: &Ui, width: f32) -> usize {
+    let font = egui::TextStyle::Button.resolve(ui.style());
+    let of = |title: &str| {
+        let galley = ui.painter().layout_no_wrap(title.to_owned(), font.clone(), egui::Color32::PLACEHOLDER);
+        galley.size().x + 2.0 * ui.spacing().button_padding.x + ui.spacing().item_spacing.x
+    };
+    let ends = Menu::ALL.iter().scan(0.0, |end, menu| {
+        *end += of(menu.label());
+        Some(*end)
+    });
+    let ends: Vec<f32> = ends.collect();
+    if ends.last().is_none_or(|end| *end <= width) {
+        return ends.len();
+    }
+    ends.iter().take_while(|end| **end + of(text("More")) <= width).count()
 }
 
 fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outbox) {

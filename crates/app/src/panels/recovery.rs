@@ -68,7 +68,7 @@ fn one(ui: &Ui, rect: Rect, theme: &Theme, what: &str, seconds: f64, share: f64,
     let strong = FontId::new(theme.m.text.body, fonts::strong());
     painter.text(rect.right_center(), Align2::RIGHT_CENTER, words::seconds(seconds), strong, *c.ink);
     let track =
-        Rect::from_min_max(pos2(rect.left() + 46.0, rect.top() + 4.0), pos2(rect.right() - 62.0, rect.bottom() - 4.0));
+        Rect::from_min_max(pos2(rect.left() + 54.0, rect.top() + 4.0), pos2(rect.right() - 62.0, rect.bottom() - 4.0));
     let radius = CornerRadius::same(3);
     painter.rect_filled(track, radius, *c.sunken);
     let mut bar = track;

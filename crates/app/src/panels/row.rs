@@ -2,7 +2,9 @@
 
 use std::ops::RangeInclusive;
 
-use egui::{CollapsingHeader, ComboBox, Label, Response, RichText, Slider, Ui, vec2};
+use egui::{
+    CollapsingHeader, ComboBox, Label, Response, RichText, Slider, TextStyle, TextWrapMode, Ui, WidgetText, vec2,
+};
 use standpoint_language::{decimal, parse_decimal, text};
 
 use crate::{
@@ -51,14 +53,19 @@ pub fn row(ui: &mut Ui, theme: &Theme, label: &str, control: impl FnOnce(&mut Ui
     .inner
 }
 
-/// A figure with its label; the figure stands at the right edge and keeps its place.
+/// A figure with its label; the figure stands at the right edge and keeps its place, and a long label gives way to it.
 pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
-    let strong = RichText::new(value).text_style(style::emphasis());
+    let figure = WidgetText::from(RichText::new(value).text_style(style::emphasis()));
+    let figure = figure.into_galley(ui, Some(TextWrapMode::Extend), f32::INFINITY, TextStyle::Body);
     let size = vec2(ui.available_width(), LINE);
     ui.allocate_ui_with_layout(size, egui::Layout::left_to_right(egui::Align::Center), |ui| {
         ui.set_min_size(size);
-        ui.label(RichText::new(label).color(*theme.ui.soft));
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(strong));
+        let before = size.x - figure.size().x - ui.spacing().item_spacing.x;
+        ui.scope(|ui| {
+            ui.set_max_width(before.max(0.0));
+            ui.add(Label::new(RichText::new(label).color(*theme.ui.soft)).truncate());
+        });
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(figure));
     });
 }
 
@@ -113,7 +120,7 @@ pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> 
     let (least, most) = (*q.range.start(), *q.range.end());
     let shown = (least + ((q.value - least) / q.step).round() * q.step).clamp(least, most);
     let mut value = shown;
-    let field = 84.0;
+    let field = 92.0;
     ui.spacing_mut().slider_width = (ui.available_width() - field - ui.spacing().item_spacing.x).max(60.0);
     ui.spacing_mut().interact_size.x = field;
     let response = ui.add(

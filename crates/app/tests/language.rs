@@ -1,0 +1,150 @@
+//! The window in German. A program of its own, because the language is the process's; its tests take turns.
+
+#![allow(clippy::unwrap_used, reason = "a test that finds nothing has failed")]
+
+mod common;
+
+use std::{
+    collections::HashSet,
+    sync::{Mutex, MutexGuard, PoisonError},
+};
+
+use common::{Window, center, drag, window_of};
+use egui::{Key, Modifiers, accesskit::Role, vec2};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use standpoint_app::{commands::catalogue::CATALOGUE, dialogs::finder::found, settings};
+use standpoint_language::{Language, spoken};
+
+static TURN: Mutex<()> = Mutex::new(());
+
+/// English again, whatever a test that failed has left.
+struct Turn(#[expect(dead_code, reason = "held")] MutexGuard<'static, ()>);
+
+impl Drop for Turn {
+    fn drop(&mut self) {
+        settings::speak(Language::English);
+    }
+}
+
+fn turn() -> Turn {
+    let turn = Turn(TURN.lock().unwrap_or_else(PoisonError::into_inner));
+    settings::speak(Language::English);
+    turn
+}
+
+fn choose(window: &mut Window, menu: &str, entry: &str) {
+    window.get_by_label(menu).click();
+    window.run_steps(3);
+    // A command without keys has a blank after its name.
+    window.get_by(|node| node.label().is_some_and(|label| label.trim_end() == entry)).click();
+    window.run_steps(4);
+}
+
+/// All labels and values that are on the screen.
+fn said(window: &Window) -> Vec<String> {
+    window
+        .root()
+        .children_recursive()
+        .flat_map(|node| {
+            let node = node.accesskit_node();
+            [node.label(), node.value()].into_iter().flatten().collect::<Vec<_>>()
+        })
+        .collect()
+}
+
+fn german_window() -> Window {
+    let mut window = window_of(1440.0, 900.0);
+    choose(&mut window, "Look", "Deutsch");
+    assert_eq!(spoken(), Language::German);
+    window
+}
+
+#[test]
+fn the_window_speaks_german_by_a_command_and_english_again() {
+    let _turn = turn();
+    let mut window = german_window();
+    for menu in ["Tafel", "Bearbeiten", "Zeichnen", "Ballwechsel", "Ansicht", "Darstellung", "Hilfe"] {
+        assert!(window.query_by_label(menu).is_some(), "{menu}");
+    }
+    let sentence = |window: &Window, begin: &str| said(window).into_iter().find(|text| text.starts_with(begin));
+    let place = sentence(&window, "Position: ").unwrap();
+    assert!(place.contains("Grundlinie"), "{place}");
+    let comma = |text: &str| text.as_bytes().windows(3).any(|w| w[0].is_ascii_digit() && w[1] == b',' && w[2] != b' ');
+    assert!(comma(&place), "{place}");
+    choose(&mut window, "Darstellung", "English");
+    assert!(sentence(&window, "Stand ").is_some_and(|text| !comma(&text)));
+    assert!(window.query_by_label("Board").is_some());
+}
+
+#[test]
+fn what_is_undone_is_named_in_the_language_that_is_spoken() {
+    let _turn = turn();
+    let mut window = window_of(1440.0, 900.0);
+    let target = center(&window, "Ball target");
+    choose(&mut window, "Look", "Deutsch");
+    drag(&mut window, target, vec2(-30.0, 20.0));
+    window.get_by_label("Bearbeiten").click();
+    window.run_steps(3);
+    assert!(window.query_by_label_contains("Rückgängig: Ziel verschieben").is_some());
+    window.key_press(Key::Escape);
+    window.run_steps(2);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.run_steps(3);
+    assert!(said(&window).iter().any(|text| text == "Zurückgenommen: Ziel verschieben"));
+    // A step is named anew, in whatever language is spoken when it is shown.
+    choose(&mut window, "Darstellung", "English");
+    window.get_by_label("Edit").click();
+    window.run_steps(3);
+    assert!(window.query_by_label_contains("Redo: Move the target").is_some());
+}
+
+#[test]
+fn commands_have_german_names_and_are_found_by_those_and_the_english_ones() {
+    let _turn = turn();
+    settings::speak(Language::German);
+    // Words that are the same in both languages.
+    let same = ["Deutsch", "English", "Hand", "Zone"];
+    let mut labels = HashSet::new();
+    for spec in CATALOGUE.iter() {
+        let (label, hint) = spec.english();
+        assert!(spec.label() != label || same.contains(&label), "{label}");
+        assert!(spec.hint() != hint, "{hint}");
+        assert!(labels.insert(spec.label().to_lowercase()), "{} twice", spec.label());
+    }
+    for typed in ["spiegeln", "mirror", "Links und"] {
+        let first = found(typed).first().map(|spec| spec.label());
+        assert_eq!(first, Some("Links und rechts spiegeln"), "{typed}");
+    }
+}
+
+#[test]
+fn whatever_is_painted_has_a_name_in_german_too() {
+    let _turn = turn();
+    let mut window = german_window();
+    let named = [
+        Role::Button,
+        Role::CheckBox,
+        Role::ComboBox,
+        Role::GraphicsSymbol,
+        Role::Image,
+        Role::ListItem,
+        Role::Meter,
+        Role::RadioButton,
+        Role::Slider,
+        Role::TextInput,
+    ];
+    for weighing in [false, true] {
+        if weighing {
+            window.key_press(Key::W);
+            window.run_steps(6);
+        }
+        let nodes = window.root().children_recursive();
+        let things: Vec<_> = nodes.filter(|node| named.contains(&node.accesskit_node().role())).collect();
+        assert!(things.len() > 60, "{}", things.len());
+        for thing in things {
+            let node = thing.accesskit_node();
+            let name = node.label().or_else(|| node.value()).unwrap_or_default();
+            assert!(!name.trim().is_empty(), "{:?} at {:?} has no name", node.role(), thing.rect());
+        }
+    }
+}
