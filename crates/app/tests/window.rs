@@ -187,7 +187,16 @@ fn what_is_painted_is_announced() {
 #[test]
 fn a_serve_shows_where_the_receiver_waits() {
     let board = concat!(env!("CARGO_MANIFEST_DIR"), "/../../assets/boards/return-of-serve.standpoint");
-    let window = opened(vec2(1440.0, 900.0), None, || Start { file: Some(board.into()), ..Start::default() });
+    let mut window = opened(vec2(1440.0, 900.0), None, || Start { file: Some(board.into()), ..Start::default() });
+    // The file is read beside the frames.
+    for _ in 0..1500 {
+        if app(&window).session().path().is_some() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        window.step();
+    }
+    window.run_steps(3);
     let answer = app(&window).session().answer().unwrap();
     let receiver = answer.returner.as_ref().unwrap().spot.place;
     // Behind the baseline on the receiver's side, as is common practice (no source).
