@@ -39,10 +39,13 @@ pub(crate) struct Family {
     pub flights: Vec<Flight>,
 }
 
-/// One planar flight, as a range of the atlas' samples.
+/// One planar flight: a column of its family's samples.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Flight {
-    first: u32,
+    /// The family's first row.
+    row: u32,
+    /// The flight's place in each row.
+    column: u32,
     len: u32,
     top: f32,
 }
@@ -76,7 +79,11 @@ pub(crate) struct Atlas {
     physics: BallPhysics,
     pub elevations: Vec<f64>,
     pub families: Vec<Family>,
+    /// The samples of a family, one row after the other: a row holds one time of neighbouring elevations, because those
+    /// are asked for together.
     samples: Vec<Sample>,
+    /// Where column nought of each row would be among the samples; it may lie before them.
+    rows: Vec<u32>,
     forces: Vec<(f32, f32)>,
 }
 
@@ -88,8 +95,14 @@ impl Atlas {
     pub fn new(physics: &BallPhysics) -> Self {
         let elevations = elevations();
         let speeds: Vec<f64> = speeds().collect();
-        let mut atlas =
-            Self { physics: *physics, elevations, families: Vec::new(), samples: Vec::new(), forces: Vec::new() };
+        let mut atlas = Self {
+            physics: *physics,
+            elevations,
+            families: Vec::new(),
+            samples: Vec::new(),
+            rows: Vec::new(),
+            forces: Vec::new(),
+        };
         let law = physics.law;
         atlas.forces = (0..=(FORCE_STEPS * FORCE_TOP) as usize + 1)
             .map(|i| i as f64 / FORCE_STEPS)
@@ -97,9 +110,10 @@ impl Atlas {
             .collect();
         for spin in SPINS_RPM {
             for &speed in &speeds {
-                let flights: Vec<Flight> =
-                    (0..atlas.elevations.len()).map(|k| atlas.fly(speed, spin * RPM, atlas.elevations[k])).collect();
-                atlas.compare(&flights);
+                let mut flown: Vec<Vec<Sample>> =
+                    atlas.elevations.iter().map(|&up| fly(physics, speed, spin * RPM, up)).collect();
+                compare(&mut flown, &atlas.elevations);
+                let flights = atlas.keep(&flown);
                 atlas.families.push(Family { speed, topspin: spin * RPM, flights });
             }
         }
@@ -111,54 +125,32 @@ impl Atlas {
         self.physics == *physics
     }
 
-    fn fly(&mut self, speed: f64, topspin: f64, elevation: f64) -> Flight {
-        let first = self.samples.len() as u32;
-        /// Small enough to be linear, large enough to stand clear of the step's error.
-        const FASTER: f64 = 1e-3;
-        let mut ball = BallState::launch(DVec3::ZERO, speed, elevation, 0.0, topspin, 0.0);
-        let mut faster = BallState::launch(DVec3::ZERO, speed * (1.0 + FASTER), elevation, 0.0, topspin, 0.0);
-        loop {
-            let ahead = (faster.position - ball.position) / FASTER;
-            self.samples.push(Sample {
-                r: ball.position.y as f32,
-                z: ball.position.z as f32,
-                vr: ball.velocity.y as f32,
-                vz: ball.velocity.z as f32,
-                up_r: 0.0,
-                up_z: 0.0,
-                speed_r: ahead.y as f32,
-                speed_z: ahead.z as f32,
-            });
-            // 60 m is beyond every fence; a lob is followed for as long as it is up.
-            if ball.position.z < -DEPTH || ball.position.y > 60.0 || self.samples.len() as u32 - first > 200 {
-                break;
-            }
-            ball = ball.advanced(&self.physics, SAMPLE_S);
-            faster = faster.advanced(&self.physics, SAMPLE_S);
+    /// Takes in the flights of a family.
+    fn keep(&mut self, flown: &[Vec<Sample>]) -> Vec<Flight> {
+        let row = self.rows.len() as u32;
+        let longest = flown.iter().map(Vec::len).max().unwrap_or(0);
+        for i in 0..longest {
+            let there = |flight: &Vec<Sample>| flight.len() > i;
+            let first = flown.iter().position(there).unwrap_or(0);
+            let last = flown.iter().rposition(there).unwrap_or(0);
+            self.rows.push((self.samples.len() as u32).wrapping_sub(first as u32));
+            // A flight that is over between two that go on leaves a gap, which nobody asks for.
+            self.samples.extend(flown[first..=last].iter().map(|flight| flight[i.min(flight.len() - 1)]));
         }
-        let top = self.samples[first as usize..].iter().map(|s| s.z).fold(0.0, f32::max);
-        Flight { first, len: self.samples.len() as u32 - first, top }
+        let kept = |(column, flight): (usize, &Vec<Sample>)| Flight {
+            row,
+            column: column as u32,
+            len: flight.len() as u32,
+            top: flight.iter().map(|s| s.z).fold(0.0, f32::max),
+        };
+        flown.iter().enumerate().map(kept).collect()
     }
 
-    /// Fills in how the flights of a family change with elevation, from their neighbours.
-    fn compare(&mut self, flights: &[Flight]) {
-        for k in 0..flights.len() {
-            let (below, above) = (k.saturating_sub(1), (k + 1).min(flights.len() - 1));
-            for i in 0..flights[k].len {
-                // Near its end a flight may have only one neighbour that was followed as long, or none.
-                let below = if i < flights[below].len { below } else { k };
-                let above = if i < flights[above].len { above } else { k };
-                let at = |k: usize| self.samples[(flights[k].first + i) as usize];
-                let (a, b) = (at(below), at(above));
-                let opening = (self.elevations[above] - self.elevations[below]).max(1e-9) as f32;
-                let sample = &mut self.samples[(flights[k].first + i) as usize];
-                (sample.up_r, sample.up_z) = ((b.r - a.r) / opening, (b.z - a.z) / opening);
-            }
-        }
-    }
-
-    pub fn samples(&self, flight: Flight) -> &[Sample] {
-        &self.samples[flight.first as usize..(flight.first + flight.len) as usize]
+    /// The sample `i` of a flight, which has so many.
+    #[inline]
+    fn sample(&self, flight: Flight, i: usize) -> &Sample {
+        debug_assert!(i < flight.len as usize, "sample {i} of {}", flight.len);
+        &self.samples[self.rows[flight.row as usize + i].wrapping_add(flight.column) as usize]
     }
 
     /// One Runge-Kutta step of a planar flight `[r, z, vr, vz]` with a spin, rad/s.
@@ -201,25 +193,31 @@ impl Atlas {
     /// The same, looked for from a sample on, which is then set to the one found: flights of neighbouring elevations are
     /// cut at about the same time.
     pub fn cut_near(&self, flight: Flight, z: f64, after: &mut usize) -> Option<Cut> {
-        let s = self.samples(flight);
+        let len = flight.len as usize;
         // Heights fall after the apex; find the first sample below z while falling.
-        let over = |p: &Sample| p.vz > 0.0 || f64::from(p.z) >= z;
-        if *after == 0 {
-            *after = s.partition_point(over);
-        } else {
-            *after = (*after).min(s.len());
-            while *after < s.len() && over(&s[*after]) {
-                *after += 1;
-            }
-            while *after > 0 && !over(&s[*after - 1]) {
-                *after -= 1;
+        let over = |i: usize| {
+            let p = self.sample(flight, i);
+            p.vz > 0.0 || f64::from(p.z) >= z
+        };
+        let mut found = (*after).min(len);
+        if found == 0 {
+            let mut end = len;
+            while found < end {
+                let middle = usize::midpoint(found, end);
+                if over(middle) { found = middle + 1 } else { end = middle }
             }
         }
-        let after = *after;
-        if after == 0 || after >= s.len() {
+        while found < len && over(found) {
+            found += 1;
+        }
+        while found > 0 && !over(found - 1) {
+            found -= 1;
+        }
+        *after = found;
+        if found == 0 || found >= len {
             return None;
         }
-        let (a, b) = (s[after - 1], s[after]);
+        let (a, b) = (self.sample(flight, found - 1), self.sample(flight, found));
         let (z0, v0, v1) = (f64::from(a.z), f64::from(a.vz), f64::from(b.vz));
         let g = (v1 - v0) / SAMPLE_S;
         let h = z0 - z;
@@ -233,7 +231,7 @@ impl Atlas {
         let mixed = |a: f32, b: f32| f64::from(a) + u * f64::from(b - a);
         let carry = vr / vz.min(-1e-6);
         Some(Cut {
-            time: (after - 1) as f64 * SAMPLE_S + t,
+            time: (found - 1) as f64 * SAMPLE_S + t,
             r: r0 + t * (w0 + 0.5 * u * (w1 - w0)),
             vr,
             vz,
@@ -244,16 +242,16 @@ impl Atlas {
 
     /// A flight where it has covered the ground distance `r`; `None` if it was not followed that far.
     pub fn at_range(&self, flight: Flight, r: f64) -> Option<Passing> {
-        let s = self.samples(flight);
+        let len = flight.len as usize;
         // The ball only slows down, so it is not there before this sample; it is there soon after.
-        let mut after = (r / (f64::from(s[0].vr) * SAMPLE_S)).max(0.0) as usize;
-        while after < s.len() && f64::from(s[after].r) < r {
+        let mut after = (r / (f64::from(self.sample(flight, 0).vr) * SAMPLE_S)).max(0.0) as usize;
+        while after < len && f64::from(self.sample(flight, after).r) < r {
             after += 1;
         }
-        if after == 0 || after >= s.len() {
+        if after == 0 || after >= len {
             return None;
         }
-        let (a, b) = (s[after - 1], s[after]);
+        let (a, b) = (self.sample(flight, after - 1), self.sample(flight, after));
         let (r0, w0, w1) = (f64::from(a.r), f64::from(a.vr), f64::from(b.vr));
         let d = r - r0;
         let g = (w1 - w0) / SAMPLE_S;
@@ -275,14 +273,58 @@ impl Atlas {
 
     /// Ground distance and height over the start at a time.
     pub fn at_time(&self, flight: Flight, time: f64) -> (f64, f64) {
-        let s = self.samples(flight);
-        let i = ((time / SAMPLE_S) as usize).min(s.len().saturating_sub(2));
-        let (a, b) = (s[i], s[(i + 1).min(s.len() - 1)]);
+        let len = flight.len as usize;
+        let i = ((time / SAMPLE_S) as usize).min(len.saturating_sub(2));
+        let (a, b) = (self.sample(flight, i), self.sample(flight, (i + 1).min(len - 1)));
         let t = time - i as f64 * SAMPLE_S;
         let u = 0.5 * t / SAMPLE_S;
         let (w0, w1) = (f64::from(a.vr), f64::from(b.vr));
         let (v0, v1) = (f64::from(a.vz), f64::from(b.vz));
         (f64::from(a.r) + t * (w0 + u * (w1 - w0)), f64::from(a.z) + t * (v0 + u * (v1 - v0)))
+    }
+}
+
+/// A flight, sample by sample; how it answers to its elevation is still to come.
+fn fly(physics: &BallPhysics, speed: f64, topspin: f64, elevation: f64) -> Vec<Sample> {
+    /// Small enough to be linear, large enough to stand clear of the step's error.
+    const FASTER: f64 = 1e-3;
+    let mut samples = Vec::new();
+    let mut ball = BallState::launch(DVec3::ZERO, speed, elevation, 0.0, topspin, 0.0);
+    let mut faster = BallState::launch(DVec3::ZERO, speed * (1.0 + FASTER), elevation, 0.0, topspin, 0.0);
+    loop {
+        let ahead = (faster.position - ball.position) / FASTER;
+        samples.push(Sample {
+            r: ball.position.y as f32,
+            z: ball.position.z as f32,
+            vr: ball.velocity.y as f32,
+            vz: ball.velocity.z as f32,
+            up_r: 0.0,
+            up_z: 0.0,
+            speed_r: ahead.y as f32,
+            speed_z: ahead.z as f32,
+        });
+        // 60 m is beyond every fence; a lob is followed for as long as it is up.
+        if ball.position.z < -DEPTH || ball.position.y > 60.0 || samples.len() > 200 {
+            return samples;
+        }
+        ball = ball.advanced(physics, SAMPLE_S);
+        faster = faster.advanced(physics, SAMPLE_S);
+    }
+}
+
+/// Fills in how the flights of a family change with elevation, from their neighbours.
+fn compare(flown: &mut [Vec<Sample>], elevations: &[f64]) {
+    for k in 0..flown.len() {
+        let (below, above) = (k.saturating_sub(1), (k + 1).min(flown.len() - 1));
+        for i in 0..flown[k].len() {
+            // Near its end a flight may have only one neighbour that was followed as long, or none.
+            let below = if i < flown[below].len() { below } else { k };
+            let above = if i < flown[above].len() { above } else { k };
+            let (a, b) = (flown[below][i], flown[above][i]);
+            let opening = (elevations[above] - elevations[below]).max(1e-9) as f32;
+            let sample = &mut flown[k][i];
+            (sample.up_r, sample.up_z) = ((b.r - a.r) / opening, (b.z - a.z) / opening);
+        }
     }
 }
 

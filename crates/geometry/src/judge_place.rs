@@ -17,6 +17,8 @@ use crate::{
 
 /// First and last step of the search for the best place within reach, m.
 const STEPS_M: (f64, f64) = (0.5, 0.02);
+/// A step of which less than this is within reach is none.
+const LEAST_PART_OF_STEP: f64 = 0.35;
 /// Directions it looks in.
 const DIRECTIONS: usize = 16;
 
@@ -161,7 +163,9 @@ impl Run<'_> {
             for n in 0..DIRECTIONS {
                 let angle = n as f64 * (std::f64::consts::TAU / DIRECTIONS as f64);
                 let place = self.towards(best.place + DVec2::from_angle(angle) * step);
-                if !inside(place) {
+                // Out of reach, and pulled back to about where the needle stands.
+                let no_way = best.place.distance_squared(place) < (LEAST_PART_OF_STEP * step).powi(2);
+                if no_way || !inside(place) {
                     continue;
                 }
                 let exposure = judge(place);

@@ -5,6 +5,8 @@
 //! drag smoothly. Every reply lands in at its nominal launch; its chance to go in follows from [`crate::scatter`]. Flights come from the
 //! [atlas](crate::atlas), cut by the ground at the contact height and mixed between neighbouring elevations.
 
+use std::ops::Range;
+
 use crate::{
     atlas::{Atlas, Cut},
     points::{Columns, Limits, Points, Rebound, rounded},
@@ -45,7 +47,7 @@ struct Plan {
 
 impl Plan {
     /// The plan's flights among the cuts.
-    fn cuts(&self, atlas: &Atlas) -> std::ops::Range<usize> {
+    fn cuts(&self, atlas: &Atlas) -> Range<usize> {
         let base = self.family * atlas.elevations.len();
         base + self.first..base + self.last
     }
@@ -84,6 +86,8 @@ pub(crate) struct ReplySet {
     order: Vec<u64>,
 }
 
+/// Flights this much longer than the furthest target are enough, m.
+const SLACK_M: f64 = 4.0;
 const NO_CUT: Cut = Cut { time: -1.0, r: -1.0, vr: 0.0, vz: 0.0, range_up: 0.0, range_speed: 0.0 };
 
 impl ReplySet {
@@ -112,69 +116,95 @@ impl ReplySet {
         self.cuts.clear();
         self.cuts.resize(atlas.families.len() * count, NO_CUT);
         self.plans.clear();
-        let furthest = self.aims.iter().map(|a| a.distance).fold(0.0, f64::max);
+        let distances = || self.aims.iter().map(|a| a.distance);
+        let nearest = distances().fold(f64::INFINITY, f64::min);
+        let furthest = distances().fold(0.0, f64::max);
+        let (least, most) = efforts(striker);
+        let mut guess = 0;
         for f in 0..atlas.families.len() {
             let (speed, topspin) = (atlas.families[f].speed, atlas.families[f].topspin);
             let strokes = strokes(striker, topspin);
-            let effort = |stroke| effort_of(striker, speed, topspin, stroke);
-            let (least, most) = efforts(striker);
-            if !strokes.iter().any(|&(s, _)| (least..=most).contains(&effort(s))) {
+            let possible = |stroke| (least..=most).contains(&effort_of(striker, speed, topspin, stroke));
+            let played = |high| strokes.iter().any(|&(s, h)| h == high && possible(s));
+            let (low_played, high_played) = (played(false), played(true));
+            if !low_played && !high_played {
                 continue;
             }
-            let (low_end, high_start) = self.cut_family(atlas, f, striker.contact.z, striker.physics.radius, furthest);
-            for &(stroke, high) in strokes {
-                if !(least..=most).contains(&effort(stroke)) {
-                    continue;
-                }
-                let delivery = delivery(striker, speed, topspin, stroke);
-                let skill = scatter::skill_of(striker.player, stroke, striker.wing);
-                let (first, last) = if high { (high_start, count) } else { (0, low_end) };
-                if last >= first + 2 {
-                    let straight = scatter::spread(&skill, &delivery);
-                    self.plans.push(Plan { family: f, stroke, high, first, last, straight });
+            let ground = striker.physics.radius - striker.contact.z;
+            let low = self.cut_low(atlas, f, ground, (nearest, furthest), &mut guess);
+            let high = if high_played { self.cut_high(atlas, f, ground, furthest, low.end) } else { count..count };
+            for &(stroke, is_high) in strokes {
+                let range = if is_high { &high } else { &low };
+                if range.len() >= 2 && possible(stroke) {
+                    let skill = scatter::skill_of(striker.player, stroke, striker.wing);
+                    let straight = scatter::spread(&skill, &delivery(striker, speed, topspin, stroke));
+                    let (first, last) = (range.start, range.end);
+                    self.plans.push(Plan { family: f, stroke, high: is_high, first, last, straight });
                 }
             }
         }
     }
 
-    /// Cuts a family's flights at the ground, from both ends, until they are longer than needed. Returns how far the
-    /// low flights reach and where the high ones begin.
-    fn cut_family(&mut self, atlas: &Atlas, f: usize, height: f64, radius: f64, furthest: f64) -> (usize, usize) {
+    /// Cuts a family's flat flights at the ground, from the last one that is too short until they are longer than needed
+    /// or no longer get longer. `guess` is about where that first one is, as in the family before.
+    fn cut_low(
+        &mut self,
+        atlas: &Atlas,
+        f: usize,
+        ground: f64,
+        (nearest, furthest): (f64, f64),
+        guess: &mut usize,
+    ) -> Range<usize> {
         let count = atlas.elevations.len();
-        let base = f * count;
         let family = &atlas.families[f];
-        let mut low = 0;
         let mut near = 0;
-        for k in 0..count {
-            let cut = atlas.cut_near(family.flights[k], radius - height, &mut near).unwrap_or(NO_CUT);
+        let mut cut = |k: usize| atlas.cut_near(family.flights[k], ground, &mut near).unwrap_or(NO_CUT);
+        let mut first = (*guess).min(count - 1);
+        let mut of_first = cut(first);
+        // A flight that does not come down in time is none of the short ones.
+        while first > 0 && !(0.0..nearest).contains(&of_first.r) {
+            first -= 1;
+            of_first = cut(first);
+        }
+        let cuts = &mut self.cuts[f * count..(f + 1) * count];
+        cuts[first] = of_first;
+        let mut end = first + 1;
+        while end < count && cuts[end - 1].r <= furthest + SLACK_M {
+            let next = cut(end);
             // Past the longest flight the branch is over.
-            if k > 0 && (cut.r < 0.0 || cut.r < self.cuts[base + k - 1].r) {
+            if next.r < cuts[end - 1].r {
                 break;
             }
-            self.cuts[base + k] = cut;
-            low = k + 1;
-            if cut.r > furthest + 4.0 {
-                break;
+            cuts[end] = next;
+            if next.r < nearest {
+                first = end;
             }
+            end += 1;
         }
-        let mut high = count;
+        if first + 1 < end {
+            *guess = first;
+        }
+        first..end
+    }
+
+    /// The same of its lobs, from the steepest on, down to `least`, where the flat ones end.
+    fn cut_high(&mut self, atlas: &Atlas, f: usize, ground: f64, furthest: f64, least: usize) -> Range<usize> {
+        let count = atlas.elevations.len();
+        let family = &atlas.families[f];
+        let cuts = &mut self.cuts[f * count..(f + 1) * count];
         let mut near = 0;
-        for k in (0..count).rev() {
-            if k < low {
-                high = k.min(high);
+        let mut first = count;
+        while first > least && (first == count || cuts[first].r <= furthest + SLACK_M) {
+            let cut = atlas.cut_near(family.flights[first - 1], ground, &mut near).unwrap_or(NO_CUT);
+            if cut.r < 0.0 || (first < count && cut.r < cuts[first].r) {
                 break;
             }
-            let cut = atlas.cut_near(family.flights[k], radius - height, &mut near).unwrap_or(NO_CUT);
-            if cut.r < 0.0 || (k + 1 < count && cut.r < self.cuts[base + k + 1].r) {
-                break;
-            }
-            self.cuts[base + k] = cut;
-            high = k;
-            if cut.r > furthest + 4.0 {
-                break;
-            }
+            first -= 1;
+            cuts[first] = cut;
         }
-        (low, high)
+        // Between the longest of both lies what is out of reach for either alone.
+        let meets = first == least && (first == count || cuts[first].r <= furthest + SLACK_M);
+        if meets { first.saturating_sub(1)..count } else { first..count }
     }
 
     /// Every landing place that one plan can be played to.
