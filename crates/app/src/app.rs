@@ -12,6 +12,7 @@ use crate::{
     dialogs::{After, Dialog},
     files::Files,
     hints::Hints,
+    how,
     keeper::Keeper,
     panels,
     session::Session,
@@ -406,6 +407,10 @@ impl App {
 
     /// What is kept, named and stored after a frame.
     fn after_frame(&mut self, ctx: &Context) {
+        if let Some(step) = how::asked(ctx) {
+            self.dialog = Dialog::How(how::How::new(&self.session, Some(step)));
+            ctx.request_repaint();
+        }
         if self.presenting.is_none() && self.rehearsing.is_none() {
             ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
         }

@@ -7,6 +7,7 @@
 //! * [`panels`] and [`dialogs`] read the session and send actions.
 //! * [`chart`] is the room for what really happened: charts and their audit.
 //! * [`present`] shows the board on a projector; [`rehearse`] lets a player practise alone.
+//! * [`how`] says of every figure how it came about.
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
 //! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`sheet`] makes sheets, pictures and moving pictures of what is on the board.
@@ -29,6 +30,7 @@ mod exporting;
 mod files;
 mod filing;
 mod hints;
+pub mod how;
 mod keeper;
 mod pace;
 pub mod panels;

@@ -11,6 +11,7 @@ use crate::{
     canvas::{Canvas, handles::HandleId, transform::View},
     dialogs::{After, Dialog, finder::Finder, guard::Choice, left::LeftWork},
     edit::{Colours, Edit, Gesture},
+    how::How,
     settings::{Layers, TEXT_SIZES, ThemeChoice},
 };
 
@@ -100,6 +101,7 @@ impl App {
                 self.dialog = Dialog::Left(LeftWork { copies, fault });
             }
             Command::Finder => self.dialog = Dialog::Finder(Finder::default()),
+            Command::How => self.dialog = Dialog::How(How::new(&self.session, None)),
             Command::Shortcuts => self.dialog = Dialog::Keys,
             Command::Present => self.present(ctx),
             Command::Rehearse => self.rehearse(ctx, crate::rehearse::Begin::default()),

@@ -57,6 +57,7 @@ pub enum Command {
     LanguageEnglish,
     LanguageGerman,
     Finder,
+    How,
     Shortcuts,
     Hints,
     // The entries of `commands::rally`.
@@ -294,7 +295,7 @@ pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
         .concat()
 });
 
-static BASE: [Spec; 43] = [
+static BASE: [Spec; 44] = [
     entry(Command::NewBoard, Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
@@ -448,6 +449,9 @@ static BASE: [Spec; 43] = [
     entry(Command::Finder, Menu::Help, "Find a command…", "Type a few letters of what should be done")
         .keys(CTRL, Key::K)
         .icon(Icon::Search),
+    entry(Command::How, Menu::Help, "How the figures came about", "Every step of the computation for this shot")
+        .keys(PLAIN, Key::F2)
+        .when(|f| !f.chart.open),
     entry(Command::Shortcuts, Menu::Help, "Keys", "List all keys").keys(PLAIN, Key::F1).icon(Icon::Keyboard),
     entry(Command::Hints, Menu::Help, "Show the hints again", "Show the hints of the first start"),
 ];

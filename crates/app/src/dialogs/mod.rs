@@ -15,6 +15,7 @@ pub mod problems;
 use std::path::PathBuf;
 
 use egui::{Context, Frame, Id, Modal, RichText, Ui};
+use standpoint_language::text;
 
 use crate::{
     commands::{Action, Facts, Outbox},
@@ -39,6 +40,8 @@ pub enum Dialog {
     Problems(problems::Problems),
     /// Nothing is asked: the keys.
     Keys,
+    /// Nothing is asked: how the figures came about.
+    How(crate::how::How),
     /// Which pattern.
     Patterns(patterns::Patterns),
     /// What to do about a file that is open elsewhere or not as it was.
@@ -102,6 +105,9 @@ impl Dialog {
             Self::LeaveChart(then) => window(ctx, theme, "Keep the notes?", 440.0, out, |ui, out| {
                 crate::chart::leave::ui(ui, then, theme, out);
             }),
+            Self::How(how) => {
+                window(ctx, theme, text("How the figures came about"), 640.0, out, |ui, _| how.ui(ui, theme));
+            }
             Self::Keys => window(ctx, theme, "Keys", 520.0, out, |ui, _| keys::ui(ui, theme)),
         }
     }

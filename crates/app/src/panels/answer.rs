@@ -5,7 +5,7 @@ use standpoint_geometry::answer::{Outcome, Play, Receipt};
 use standpoint_language::{text, tr};
 
 use super::row::{self, NOTHING};
-use crate::{canvas::captions::spare, session::Session, theme::Theme, words};
+use crate::{canvas::captions::spare, how::Step, session::Session, theme::Theme, words};
 
 /// The section: the same lines whatever the answer.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
@@ -15,23 +15,33 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
         format!("{}  ({})", words::points(exposure), words::more_points(exposure - play.spot.exposure))
     };
     let lines = [
-        (text("At the spot"), of(&|play| tr!("{} in 100", words::points(play.spot.exposure)))),
-        (text("In the middle, as deep"), of(&|play| beside(play, play.middle.exposure))),
-        (text("On the bisector, as deep"), of(&|play| beside(play, play.bisector.exposure))),
-        (text("Bisector from the spot"), of(&|play| bisector(play, session))),
-        (text("Wedge of directions"), of(&|play| format!("{}°", words::decimal(play.wedge.width().to_degrees(), 0)))),
+        (Step::Spot, text("At the spot"), of(&|play| tr!("{} in 100", words::points(play.spot.exposure)))),
+        (Step::Rules, text("In the middle, as deep"), of(&|play| beside(play, play.middle.exposure))),
+        (Step::Rules, text("On the bisector, as deep"), of(&|play| beside(play, play.bisector.exposure))),
+        (Step::Rules, text("Bisector from the spot"), of(&|play| bisector(play, session))),
+        (
+            Step::Rules,
+            text("Wedge of directions"),
+            of(&|play| format!("{}°", words::decimal(play.wedge.width().to_degrees(), 0))),
+        ),
     ];
-    for (label, value) in &lines {
-        row::figure(ui, theme, label, value);
+    for (step, label, value) in &lines {
+        row::figure_of(ui, theme, *step, label, value);
     }
     let receipt = match session.answer().map(|answer| &answer.outcome) {
         Some(Outcome::Play(play)) => Some(&play.receipt),
         Some(Outcome::NoReply(receipt)) => Some(receipt),
         _ => None,
     };
-    row::figure(ui, theme, text("Opponent meets it"), &receipt.map_or_else(|| NOTHING.to_owned(), met));
+    row::figure_of(
+        ui,
+        theme,
+        Step::Meeting,
+        text("Opponent meets it"),
+        &receipt.map_or_else(|| NOTHING.to_owned(), met),
+    );
     let time = receipt.map_or_else(|| NOTHING.to_owned(), |receipt| spare(receipt.time_to_spare));
-    row::figure(ui, theme, text("Opponent’s time"), &time);
+    row::figure_of(ui, theme, Step::Meeting, text("Opponent’s time"), &time);
 }
 
 fn bisector(play: &Play, session: &Session) -> String {

@@ -12,7 +12,7 @@ use standpoint_geometry::{
 use standpoint_language::text;
 
 use super::row::{self, Quantity};
-use crate::{commands::Outbox, edit::Edit, session::Session, theme::Theme, words};
+use crate::{commands::Outbox, edit::Edit, how::Step, session::Session, theme::Theme, words};
 
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
@@ -29,7 +29,13 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         row::choice(ui, "surface", board.surface.kind, &SurfaceKind::ALL, surface, out, Edit::Surface)
     });
     let pace = board.surface.surface().pace_rating();
-    row::figure(ui, theme, text("Pace"), &format!("{}, {}", words::decimal(pace, 0), category(PaceCategory::of(pace))));
+    row::figure_of(
+        ui,
+        theme,
+        Step::Pace,
+        text("Pace"),
+        &format!("{}, {}", words::decimal(pace, 0), category(PaceCategory::of(pace))),
+    );
     row::row(ui, theme, text("Ball"), |ui| row::choice(ui, "ball", board.ball, &BallType::ALL, ball, out, Edit::Ball));
     air(ui, session, theme, out);
     row::row(ui, theme, text("Stand"), |ui| {

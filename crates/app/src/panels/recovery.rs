@@ -7,6 +7,7 @@ use standpoint_language::{text, tr};
 use super::row;
 use crate::{
     canvas::captions::SHORT,
+    how::Step,
     session::Session,
     theme::{Theme, fonts},
     words,
@@ -26,13 +27,25 @@ pub fn ui(ui: &mut Ui, play: Option<&Play>, session: &Session, theme: &Theme) {
         return;
     };
     bar(ui, run, theme);
-    row::figure(ui, theme, text("Distance"), &words::length(run.distance, units));
+    row::figure_of(ui, theme, Step::Recovery, text("Distance"), &words::length(run.distance, units));
     if run.short_by > SHORT {
-        row::figure(ui, theme, text("You are short by"), &words::length(run.short_by, units));
-        row::figure(ui, theme, text("Which costs"), &tr!("{} points", words::more_points(run.extra_exposure)));
+        row::figure_of(ui, theme, Step::Recovery, text("You are short by"), &words::length(run.short_by, units));
+        row::figure_of(
+            ui,
+            theme,
+            Step::Recovery,
+            text("Which costs"),
+            &tr!("{} points", words::more_points(run.extra_exposure)),
+        );
     } else {
-        row::figure(ui, theme, text("In time, to spare"), &words::seconds(run.available - run.needed));
-        row::figure(ui, theme, text("Which costs"), text("nothing"));
+        row::figure_of(
+            ui,
+            theme,
+            Step::Recovery,
+            text("In time, to spare"),
+            &words::seconds(run.available - run.needed),
+        );
+        row::figure_of(ui, theme, Step::Recovery, text("Which costs"), text("nothing"));
     }
 }
 

@@ -3,13 +3,15 @@
 use std::ops::RangeInclusive;
 
 use egui::{
-    CollapsingHeader, ComboBox, Label, Response, RichText, Slider, TextStyle, TextWrapMode, Ui, WidgetText, vec2,
+    CollapsingHeader, ComboBox, CursorIcon, Label, Rect, Response, RichText, Sense, Slider, Stroke, StrokeKind,
+    TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, accesskit::Role, pos2, vec2,
 };
-use standpoint_language::{decimal, parse_decimal, text};
+use standpoint_language::{decimal, parse_decimal, text, tr};
 
 use crate::{
     commands::{Action, Outbox},
     edit::{Edit, Gesture},
+    how::{self, Step},
     theme::{Theme, style},
 };
 
@@ -67,6 +69,25 @@ pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
         });
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(figure));
     });
+}
+
+/// A figure that says how it came about when it is clicked.
+pub fn figure_of(ui: &mut Ui, theme: &Theme, step: Step, label: &str, value: &str) {
+    let top = ui.cursor().top();
+    figure(ui, theme, label, value);
+    let line = Rect::from_min_size(pos2(ui.max_rect().left(), top), vec2(ui.max_rect().width(), LINE));
+    let response = ui.interact(line, ui.auto_id_with(("how", step)), Sense::click());
+    let said = tr!("{0}: {1}. How it came about", label, value);
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &said));
+    if response.hovered() || response.has_focus() {
+        let color = if response.has_focus() { *theme.ui.accent } else { *theme.ui.outline };
+        let stroke = Stroke::new(if response.has_focus() { 2.0 } else { 1.0 }, color);
+        ui.painter().rect_stroke(line.expand2(vec2(4.0, 0.0)), 4.0, stroke, StrokeKind::Inside);
+    }
+    let response = response.on_hover_cursor(CursorIcon::Help).on_hover_text(text("How did this come about?"));
+    if response.clicked() {
+        how::ask(ui.ctx(), step);
+    }
 }
 
 /// A quiet line of explanation.

@@ -52,7 +52,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     let said = tr!("{0} over the net, {1} at the highest", over, apex);
     super::plot::say(ui, response.response.id, text("Flight from the side"), &said);
     for (label, value) in LINES.into_iter().zip([over, apex, words::seconds(shot.landing.time)]) {
-        super::row::figure(ui, theme, text(label), &value);
+        super::row::figure_of(ui, theme, crate::how::Step::Flight, text(label), &value);
     }
 }
 

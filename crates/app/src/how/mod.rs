@@ -1,0 +1,162 @@
+//! How the figures came about: the chain of computation for the shot on the board, in words, with its numbers.
+//!
+//! Every figure of the side panel leads here, to its own step. What is said is put together when it is asked for, from
+//! the answer that the figures were taken from; `docs/model.md` says the same in general, with the sources.
+
+mod said;
+
+use egui::{CollapsingHeader, Context, Id, Label, RichText, ScrollArea, Ui};
+use standpoint_language::text;
+
+pub use said::said;
+
+use crate::{
+    panels::row,
+    session::Session,
+    theme::{Theme, fonts},
+};
+
+/// A step of the chain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Step {
+    /// The hitter's shot through the air.
+    #[default]
+    Flight,
+    /// Whether it goes in.
+    GoesIn,
+    /// How the court plays.
+    Pace,
+    /// Where the opponent meets it.
+    Meeting,
+    /// What the opponent can do.
+    Replies,
+    /// What there is time for.
+    TimeToSpare,
+    /// What a place costs.
+    Exposure,
+    /// The place that costs least.
+    Spot,
+    /// The simple rules beside it.
+    Rules,
+    /// The way there.
+    Recovery,
+}
+
+impl Step {
+    /// All steps, in the order of the chain.
+    pub const ALL: [Self; 10] = [
+        Self::Flight,
+        Self::GoesIn,
+        Self::Pace,
+        Self::Meeting,
+        Self::Replies,
+        Self::TimeToSpare,
+        Self::Exposure,
+        Self::Spot,
+        Self::Rules,
+        Self::Recovery,
+    ];
+
+    /// Its title.
+    #[must_use]
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Flight => text("The ball flies"),
+            Self::GoesIn => text("It goes in, or not"),
+            Self::Pace => text("The court takes it up"),
+            Self::Meeting => text("The opponent meets it"),
+            Self::Replies => text("What the opponent can do"),
+            Self::TimeToSpare => text("What there is time for"),
+            Self::Exposure => text("What a place costs"),
+            Self::Spot => text("The spot and the zone"),
+            Self::Rules => text("The middle and the bisector"),
+            Self::Recovery => text("The recovery run"),
+        }
+    }
+}
+
+/// What is said of a step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Paragraph {
+    /// The step.
+    pub step: Step,
+    /// This shot's numbers, sentence by sentence.
+    pub sentences: Vec<String>,
+    /// The formula, if one says it in a line.
+    pub formula: Option<&'static str>,
+    /// What was measured elsewhere and what is a choice.
+    pub source: &'static str,
+}
+
+/// The window: what is said, and the step that was asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct How {
+    asked: Option<Step>,
+    said: Vec<Paragraph>,
+    /// Whether the step asked for has been brought into sight.
+    shown: bool,
+}
+
+impl How {
+    /// The chain of the shot on the board, open at a step.
+    #[must_use]
+    pub fn new(session: &Session, asked: Option<Step>) -> Self {
+        Self { asked, said: said(session), shown: false }
+    }
+
+    /// The window's content.
+    pub fn ui(&mut self, ui: &mut Ui, theme: &Theme) {
+        row::note(ui, theme, text("Estimates of a model, for this shot and these two players, step by step."));
+        ui.add_space(theme.m.space.item);
+        let height = (ui.ctx().content_rect().height() - 220.0).clamp(160.0, 560.0);
+        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+            // Beside the scroll bar, not under it.
+            ui.set_max_width(ui.available_width() - theme.m.space.section);
+            for (number, paragraph) in self.said.iter().enumerate() {
+                let asked = self.asked == Some(paragraph.step);
+                let open = asked || self.asked.is_none();
+                let title = format!("{}  {}", number + 1, paragraph.step.title());
+                let shown = CollapsingHeader::new(RichText::new(title).family(fonts::strong()))
+                    .id_salt(paragraph.step)
+                    .default_open(open)
+                    .show_unindented(ui, |ui| body(ui, theme, paragraph));
+                if asked && !self.shown {
+                    self.shown = true;
+                    shown.header_response.scroll_to_me(Some(egui::Align::TOP));
+                    shown.header_response.request_focus();
+                }
+                ui.add_space(theme.m.space.small);
+            }
+        });
+        ui.add_space(theme.m.space.item);
+        row::note(ui, theme, text("Formulas, sources and limits: docs/model.md, which comes with the program."));
+    }
+}
+
+fn body(ui: &mut Ui, theme: &Theme, paragraph: &Paragraph) {
+    ui.add_space(theme.m.space.hair);
+    for sentence in &paragraph.sentences {
+        ui.add(Label::new(sentence).wrap());
+    }
+    if let Some(formula) = paragraph.formula {
+        ui.add_space(theme.m.space.hair);
+        ui.add(Label::new(RichText::new(formula).color(*theme.ui.accent)).wrap());
+    }
+    ui.add_space(theme.m.space.hair);
+    row::note(ui, theme, paragraph.source);
+}
+
+/// Asks for a step, from wherever a figure stands.
+pub fn ask(ctx: &Context, step: Step) {
+    ctx.data_mut(|data| data.insert_temp(asked_id(), step));
+}
+
+/// The step that was asked for since the last time.
+#[must_use]
+pub fn asked(ctx: &Context) -> Option<Step> {
+    ctx.data_mut(|data| data.remove_temp(asked_id()))
+}
+
+fn asked_id() -> Id {
+    Id::unique("how a figure came about")
+}
