@@ -175,8 +175,8 @@ impl App {
     /// Puts left work in place, but not in that of other work that is not saved.
     fn restore(&mut self, ctx: &Context, copy: &Left) -> Result<(), String> {
         match copy.kind {
-            Kind::Board if !self.board_is_saved() => return Err("Save the board that is open first".to_owned()),
-            Kind::Chart if !self.notes_are_saved() => return Err("Save the notes that are open first".to_owned()),
+            Kind::Board if !self.board_is_saved() => return Err(text("Save the board that is open first").to_owned()),
+            Kind::Chart if !self.notes_are_saved() => return Err(text("Save the notes that are open first").to_owned()),
             _ => {}
         }
         match self.keeper.restore(ctx, copy)? {

@@ -9,7 +9,7 @@ use standpoint_geometry::{
     frame::End,
     player::Wing,
     presets::Level,
-    situation::Stroke,
+    situation::{Problem, Stroke},
     solver::SolveError,
     units::{INCH, KMH, MPH, RPM, feet_inches},
 };
@@ -165,7 +165,10 @@ fn depth(from_net: f64, court: &Court, units: Units) -> String {
 #[must_use]
 pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
     let aim = match error {
-        SolveError::Invalid(_) => return (error.to_string(), text("Put the shot right on the board").to_owned()),
+        SolveError::Invalid(problems) => {
+            let said: Vec<String> = problems.iter().map(problem).collect();
+            return (said.join("; "), text("Put the shot right on the board").to_owned());
+        }
         SolveError::Aim(aim) => aim,
     };
     let (what, remedy) = match aim {
@@ -203,6 +206,14 @@ pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
         AimError::TooFast => (text("too fast for so short a target").to_owned(), text("Hit slower or aim deeper")),
     };
     (what, remedy.to_owned())
+}
+
+/// A figure of the board that cannot be computed with: `shot.contact.z: 9 is outside 0 to 4.5 m`.
+fn problem(problem: &Problem) -> String {
+    let Problem { field, value, low, high, unit } = problem;
+    // As many figures as each has.
+    let number = |value: &f64| decimal(*value, value.to_string().split_once('.').map_or(0, |(_, behind)| behind.len()));
+    tr!("{0}: {1} is outside {2} to {3} {4}", field, number(value), number(low), number(high), unit)
 }
 
 /// A reply's name, to stand alone.

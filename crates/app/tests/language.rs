@@ -9,9 +9,9 @@ use std::{
     sync::{Mutex, MutexGuard, PoisonError},
 };
 
-use common::{Window, center, drag, window_of};
+use common::{Window, app, center, drag, window_of};
 use egui::{Key, Modifiers, accesskit::Role, vec2};
-use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use egui_kittest::kittest::{AccessKitNode, NodeT as _, Queryable as _};
 use standpoint_app::{commands::catalogue::CATALOGUE, dialogs::finder::found, settings};
 use standpoint_language::{Language, spoken};
 
@@ -96,6 +96,23 @@ fn what_is_undone_is_named_in_the_language_that_is_spoken() {
     window.get_by_label("Edit").click();
     window.run_steps(3);
     assert!(window.query_by_label_contains("Redo: Move the target").is_some());
+}
+
+#[test]
+fn a_number_is_shown_and_typed_with_a_comma() {
+    let _turn = turn();
+    let mut window = german_window();
+    let height = |window: &Window| app(window).session().shot().unwrap().shot.contact.z;
+    assert!((height(&window) - 0.9).abs() < 1e-9);
+    let shown = |node: &AccessKitNode<'_>| node.role() == Role::SpinButton && node.value().as_deref() == Some("0,90 m");
+    window.get_by(shown).click();
+    window.run_steps(2);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    window.event(egui::Event::Text("1,25".to_owned()));
+    window.run_steps(2);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+    assert!((height(&window) - 1.25).abs() < 1e-9, "{}", height(&window));
 }
 
 #[test]

@@ -141,7 +141,7 @@ pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> 
     let (least, most) = (*q.range.start(), *q.range.end());
     let shown = (least + ((q.value - least) / q.step).round() * q.step).clamp(least, most);
     let mut value = shown;
-    let field = 92.0;
+    let field = 100.0;
     ui.spacing_mut().slider_width = (ui.available_width() - field - ui.spacing().item_spacing.x).max(60.0);
     ui.spacing_mut().interact_size.x = field;
     let response = ui.add(
