@@ -53,7 +53,7 @@ pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
 fn fitting(ui: &Ui, width: f32) -> usize {
     let font = egui::TextStyle::Button.resolve(ui.style());
     let of = |title: &str| {
-        let galley = ui.painter().layout_no_wrap(title.to_owned(), font.clone(), egui::Color32::PLACEHOLDER);
+        let galley = ui.painter().layout_no_wrap(title.to_owned(), font.clone(), ui.visuals().text_color());
         galley.size().x + 2.0 * ui.spacing().button_padding.x + ui.spacing().item_spacing.x
     };
     let ends = Menu::ALL.iter().scan(0.0, |end, menu| {

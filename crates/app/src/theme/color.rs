@@ -37,6 +37,26 @@ fn luminance(c: Color32) -> f32 {
     0.2126 * r + 0.7152 * g + 0.0722 * b
 }
 
+/// The linear light of a colour: red, green and blue, 0 to 1.
+#[cfg(test)]
+pub fn light_of(c: Color32) -> [f32; 3] {
+    let [r, g, b, _] = c.to_array().map(|v| linear(f32::from(v) / 255.0));
+    [r, g, b]
+}
+
+/// The opaque colour of a linear light; what is outside the gamut is put on its edge.
+#[cfg(test)]
+pub fn of_light(light: [f32; 3]) -> Color32 {
+    let [r, g, b] = light.map(|v| (companded(v.clamp(0.0, 1.0)) * 255.0).round() as u8);
+    Color32::from_rgb(r, g, b)
+}
+
+/// A grey.
+#[cfg(test)]
+pub fn grey(level: u8) -> Color32 {
+    Color32::from_gray(level)
+}
+
 fn linear(v: f32) -> f32 {
     if v <= 0.040_45 { v / 12.92 } else { ((v + 0.055) / 1.055).powf(2.4) }
 }

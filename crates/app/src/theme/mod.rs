@@ -6,6 +6,8 @@ pub mod icons;
 pub mod ramp;
 pub mod style;
 pub mod tokens;
+#[cfg(test)]
+mod vision;
 
 use std::sync::Arc;
 

@@ -1,0 +1,124 @@
+//! The whole window without a mouse: the Tab key visits everything that can be used, in an order that follows the eye,
+//! everything visited says what it is, and nothing holds the focus for ever.
+//!
+//! Source: Web Content Accessibility Guidelines 2.2, success criteria 2.1.1 (keyboard), 2.1.2 (no trap), 2.4.3 (order),
+//! 4.1.2 (name, role, value).
+
+#![allow(clippy::unwrap_used, reason = "a test that fails says where")]
+
+mod common;
+
+use common::{Window, window_of};
+use egui::{Key, Modifiers, Rect};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use standpoint_app::commands::{Action, Command};
+
+/// More stops than any view has.
+const MANY: usize = 400;
+
+/// A stop of the Tab key.
+#[derive(Debug, Clone, PartialEq)]
+struct Stop {
+    role: String,
+    label: String,
+    rect: Rect,
+}
+
+fn focused(window: &Window) -> Option<Stop> {
+    let node = window.root().children_recursive().find(|node| node.accesskit_node().is_focused())?;
+    let inner = node.accesskit_node();
+    let said = [inner.label(), inner.value(), inner.placeholder().map(str::to_owned)];
+    let label = said.into_iter().flatten().find(|said| !said.trim().is_empty()).unwrap_or_default();
+    Some(Stop { role: format!("{:?}", inner.role()), label, rect: node.rect() })
+}
+
+/// The stops of one round, from wherever the focus is.
+fn round(window: &mut Window) -> Vec<Stop> {
+    let mut stops: Vec<Stop> = Vec::new();
+    for _ in 0..MANY {
+        window.key_press(Key::Tab);
+        window.run_steps(2);
+        let Some(stop) = focused(window) else { continue };
+        if stops.first().is_some_and(|first| first.label == stop.label && first.role == stop.role && stops.len() > 3) {
+            return stops;
+        }
+        stops.push(stop);
+    }
+    let last: Vec<_> = stops.iter().rev().take(5).collect();
+    panic!("the Tab key does not come round in {MANY} steps; it ended with {last:#?}");
+}
+
+fn nameless(stops: &[Stop]) -> Vec<&Stop> {
+    stops.iter().filter(|stop| stop.label.trim().is_empty()).collect()
+}
+
+fn run(window: &mut Window, command: Command) {
+    let ctx = window.ctx.clone();
+    window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(command)]);
+    window.run_steps(4);
+}
+
+#[test]
+fn tab_visits_everything_on_the_board_and_everything_has_a_name() {
+    let mut window = window_of(1440.0, 900.0);
+    let stops = round(&mut window);
+    assert_eq!(nameless(&stops), Vec::<&Stop>::new());
+    let has = |part: &str| stops.iter().any(|stop| stop.label.contains(part));
+    for part in ["Board", "Ball target", "Opponent’s contact", "Speed", "Stroke", "At the spot", "Play", "Page title"]
+    {
+        assert!(has(part), "{part} is not reached: {:?}", stops.iter().map(|s| &s.label).collect::<Vec<_>>());
+    }
+    assert!(stops.len() > 40, "{} stops", stops.len());
+}
+
+#[test]
+fn shift_and_tab_goes_back() {
+    let mut window = window_of(1440.0, 900.0);
+    let mut way = Vec::new();
+    for _ in 0..6 {
+        window.key_press(Key::Tab);
+        window.run_steps(2);
+        way.push(focused(&window).map(|stop| stop.label));
+    }
+    window.key_press_modifiers(Modifiers::SHIFT, Key::Tab);
+    window.run_steps(2);
+    assert_eq!(focused(&window).map(|stop| stop.label), way[4]);
+}
+
+#[test]
+fn every_room_and_panel_can_be_walked_through() {
+    for command in [Command::Weigh, Command::ChartNote, Command::ChartAudit, Command::ChartMeasure, Command::Rehearse] {
+        let mut window = window_of(1440.0, 900.0);
+        run(&mut window, command);
+        let stops = round(&mut window);
+        assert_eq!(nameless(&stops), Vec::<&Stop>::new(), "{command:?}");
+    }
+}
+
+#[test]
+fn a_dialog_keeps_the_focus_inside_and_escape_leaves_it() {
+    for command in
+        [Command::Finder, Command::Shortcuts, Command::How, Command::Library, Command::AddPattern, Command::Export]
+    {
+        let mut window = window_of(1440.0, 900.0);
+        run(&mut window, command);
+        let stops = round_in_dialog(&mut window);
+        let unnamed: Vec<&Stop> = nameless(&stops);
+        assert_eq!(unnamed, Vec::<&Stop>::new(), "{command:?}");
+        assert!(!stops.iter().any(|stop| stop.label.contains("Ball target")), "{command:?} lets the focus out");
+        window.key_press(Key::Escape);
+        window.run_steps(3);
+        assert!(window.query_by_label("Ball target").is_some(), "{command:?}");
+    }
+}
+
+/// The stops of a dialog: there may be few, or none that takes the focus.
+fn round_in_dialog(window: &mut Window) -> Vec<Stop> {
+    let mut stops = Vec::new();
+    for _ in 0..40 {
+        window.key_press(Key::Tab);
+        window.run_steps(2);
+        stops.extend(focused(window));
+    }
+    stops
+}
