@@ -1,7 +1,8 @@
 //! What the program remembers between runs, kept in the platform's configuration directory.
 
 use std::{
-    fs, io,
+    fs,
+    io::{self, Read as _},
     path::{Path, PathBuf},
 };
 
@@ -15,8 +16,16 @@ pub const DATA_DIR_VARIABLE: &str = "STANDPOINT_DATA_DIR";
 /// Least and greatest size of text and controls, in hundredths of the usual.
 pub const TEXT_SIZES: (u16, u16) = (80, 200);
 const FILE: &str = "settings.ron";
+/// What a file that cannot be read is called once another takes its place.
+const UNREADABLE: &str = "settings.unreadable.ron";
+/// Largest file that is read, bytes; what is kept below never comes near it.
+const SIZE_LIMIT: u64 = 1 << 20;
 const RECENT_KEPT: usize = 8;
 const TABLES_KEPT: usize = 20;
+/// Longest headings of a table that are kept, bytes.
+const HEADINGS_LIMIT: usize = 16 * 1024;
+/// Longest path that is kept, bytes: more than systems allow.
+const PATH_LIMIT: usize = 16 * 1024;
 
 /// Light or dark interface.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -162,6 +171,9 @@ impl Settings {
 
     /// Remembers how a table with these headings is read.
     pub fn keep_mapping(&mut self, headings: &[String], mapping: &standpoint_board::chart::import::Mapping) {
+        if length(headings) > HEADINGS_LIMIT {
+            return;
+        }
         self.tables.retain(|(known, _)| known != headings);
         self.tables.insert(0, (headings.to_vec(), mapping.clone()));
         self.tables.truncate(TABLES_KEPT);
@@ -178,32 +190,130 @@ impl Settings {
         speak(self.language.unwrap_or_else(Language::of_system));
     }
 
-    /// Reads settings from a directory; what cannot be read counts as not there, since nothing of value is lost.
+    /// Reads settings from a directory, and says in words why a file that is there cannot be read; then the program's own
+    /// count, and [`Settings::store`] keeps the file beside the new one.
     #[must_use]
-    pub fn load(dir: &Path) -> Self {
-        fs::read_to_string(dir.join(FILE)).ok().and_then(|text| ron::from_str(&text).ok()).unwrap_or_default()
+    pub fn load(dir: &Path) -> (Self, Option<String>) {
+        let path = dir.join(FILE);
+        let read = match read(&path) {
+            Ok(None) => Ok(Self::default()),
+            Ok(Some(bytes)) => Self::from_bytes(&bytes),
+            Err(problem) => Err(problem.to_string()),
+        };
+        match read {
+            Ok(settings) => (settings, None),
+            Err(why) => {
+                let (path, kept) = (path.display(), dir.join(UNREADABLE));
+                let said = format!(
+                    "The settings in {path} cannot be read ({why}), so the usual ones are in use. Correct the file and \
+                     start again; once a setting is changed here, it is kept as {}",
+                    kept.display()
+                );
+                (Self::default(), Some(said))
+            }
+        }
     }
 
-    /// Writes the settings; the former file stays until the new one is complete.
+    /// The settings in the bytes of a file, each number and list brought within its bounds.
+    ///
+    /// # Errors
+    ///
+    /// In words, with the place in the file.
+    pub fn from_bytes(bytes: &[u8]) -> Result<Self, String> {
+        if bytes.len() as u64 > SIZE_LIMIT {
+            return Err(format!("it has more than {SIZE_LIMIT} bytes"));
+        }
+        let text = std::str::from_utf8(bytes).map_err(|e| format!("byte {} is not UTF-8", e.valid_up_to()))?;
+        let settings: Self = ron::from_str(text).map_err(|e| {
+            let at = e.span.start;
+            format!("line {}, column {}: {}", at.line, at.col, shortened(&e.code.to_string()))
+        })?;
+        Ok(settings.within_bounds())
+    }
+
+    /// The same with nothing absurd in it: a file may have been written by hand.
+    #[must_use]
+    fn within_bounds(mut self) -> Self {
+        self.text_size = self.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1);
+        self.turn %= 4;
+        let sensible = |path: &PathBuf| path.as_os_str().len() <= PATH_LIMIT;
+        self.own_boards = self.own_boards.filter(sensible);
+        self.recent.retain(sensible);
+        self.recent.truncate(RECENT_KEPT);
+        self.tables.retain(|(headings, mapping)| {
+            let wanted = mapping.columns.values().map(String::len).sum::<usize>();
+            length(headings) <= HEADINGS_LIMIT && wanted <= HEADINGS_LIMIT
+        });
+        self.tables.truncate(TABLES_KEPT);
+        self
+    }
+
+    /// The settings as text.
+    ///
+    /// # Errors
+    ///
+    /// When they cannot be put into text.
+    pub fn to_text(&self) -> io::Result<String> {
+        ron::ser::to_string_pretty(self, ron::ser::PrettyConfig::default()).map_err(io::Error::other)
+    }
+
+    /// Writes the settings; the former file stays until the new one is complete, and longer when it cannot be read:
+    /// somebody may have written it by hand.
     ///
     /// # Errors
     ///
     /// When the directory cannot be made or written.
     pub fn store(&self, dir: &Path) -> io::Result<()> {
         fs::create_dir_all(dir)?;
-        let text = ron::ser::to_string_pretty(self, ron::ser::PrettyConfig::default()).map_err(io::Error::other)?;
         let new = dir.join(format!("{FILE}.{}.new", std::process::id()));
-        fs::write(&new, text)?;
-        fs::rename(&new, dir.join(FILE))
+        fs::write(&new, self.to_text()?)?;
+        let path = dir.join(FILE);
+        let former = read(&path).ok().flatten();
+        if former.is_some_and(|bytes| Self::from_bytes(&bytes).is_err()) {
+            fs::rename(&path, free_name(dir))?;
+        }
+        fs::rename(&new, path)
     }
 }
 
+<<<<<<< HEAD
 /// Speaks a language from now on, in the texts of every crate.
 pub fn speak(language: Language) {
     standpoint_language::set_translator!(standpoint_language::Catalogue);
     standpoint_board::speak_up();
     standpoint_sheet::speak_up();
     standpoint_language::speak(language);
+=======
+/// The bytes of a file, no more than one beyond what may be read; nothing where there is none.
+fn read(path: &Path) -> io::Result<Option<Vec<u8>>> {
+    let file = match fs::File::open(path) {
+        Err(problem) if problem.kind() == io::ErrorKind::NotFound => return Ok(None),
+        file => file?,
+    };
+    let mut bytes = Vec::new();
+    file.take(SIZE_LIMIT + 1).read_to_end(&mut bytes)?;
+    Ok(Some(bytes))
+}
+
+/// Where an unreadable file goes without taking the place of an earlier one, as long as there are fewer than a hundred.
+fn free_name(dir: &Path) -> PathBuf {
+    let names = (2..100).map(|n| dir.join(format!("settings.unreadable-{n}.ron")));
+    let first = dir.join(UNREADABLE);
+    std::iter::once(first.clone()).chain(names).find(|path| !path.exists()).unwrap_or(first)
+}
+
+fn length(headings: &[String]) -> usize {
+    headings.iter().map(String::len).sum()
+}
+
+/// The beginning of what the parser says, which may quote the file at length.
+fn shortened(said: &str) -> String {
+    const MOST: usize = 200;
+    if said.chars().count() <= MOST {
+        return said.to_owned();
+    }
+    said.chars().take(MOST).chain(['…']).collect()
+>>>>>>> a74cd73 (Fuzz boards, charts, tables and settings, and mend what it finds)
 }
 
 /// The directory of the settings, if the platform has one.
@@ -234,21 +344,55 @@ mod tests {
         settings.remember(Path::new("/boards/b.ron"));
         settings.remember(Path::new("/boards/a.ron"));
         settings.store(dir.path()).unwrap();
-        assert_eq!(Settings::load(dir.path()), settings);
+        assert_eq!(Settings::load(dir.path()), (settings.clone(), None));
         assert_eq!(settings.recent, [PathBuf::from("/boards/a.ron"), PathBuf::from("/boards/b.ron")]);
     }
 
     #[test]
-    fn an_unreadable_file_means_defaults() {
+    fn an_unreadable_file_means_defaults_and_is_kept_when_others_are_stored() {
         let dir = tempfile::tempdir().unwrap();
-        fs::write(dir.path().join(FILE), "(theme: 3").unwrap();
-        assert_eq!(Settings::load(dir.path()), Settings::default());
+        for (written, said) in [
+            (b"(theme: 3".as_slice(), "line 1, column 9"),
+            (b"\xff", "byte 0 is not UTF-8"),
+            (b"(\n  snap: maybe)", "line 2, column "),
+            (&vec![b' '; SIZE_LIMIT as usize + 1], "more than 1048576 bytes"),
+        ] {
+            fs::write(dir.path().join(FILE), written).unwrap();
+            let (settings, why) = Settings::load(dir.path());
+            assert_eq!(settings, Settings::default());
+            let why = why.unwrap();
+            assert!(why.contains(said) && why.contains("Correct the file") && why.contains(UNREADABLE), "{why}");
+            settings.store(dir.path()).unwrap();
+            assert_eq!(Settings::load(dir.path()), (settings, None));
+        }
+        let kept = |name: &str| fs::read(dir.path().join(name)).unwrap();
+        assert_eq!(kept(UNREADABLE), b"(theme: 3", "the first one is not written over");
+        assert_eq!(kept("settings.unreadable-2.ron"), b"\xff");
+        assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 5, "nothing half-written is left");
+    }
+
+    #[test]
+    fn absurd_values_are_brought_within_bounds() {
+        let many = vec!["\"a\""; 1000].join(",");
+        let text =
+            format!("(text_size: 65535, turn: 255, recent: [{many}], own_boards: Some(\"{}\"))", "x".repeat(20_000));
+        let settings = Settings::from_bytes(text.as_bytes()).unwrap();
+        assert_eq!((settings.text_size, settings.turn), (TEXT_SIZES.1, 3));
+        assert_eq!((settings.recent.len(), settings.own_boards), (RECENT_KEPT, None));
+        let mut settings = Settings::default();
+        let mapping = standpoint_board::chart::import::Mapping::default();
+        for table in 0..40 {
+            settings.keep_mapping(&[format!("{table:0>16000}")], &mapping);
+        }
+        settings.keep_mapping(&["x".repeat(1 << 20)], &mapping);
+        assert_eq!(settings.tables.len(), TABLES_KEPT);
+        assert_eq!(Settings::from_bytes(settings.to_text().unwrap().as_bytes()).as_ref(), Ok(&settings));
     }
 
     #[test]
     fn an_older_file_keeps_what_it_says() {
         let dir = tempfile::tempdir().unwrap();
         fs::write(dir.path().join(FILE), "(snap: true)").unwrap();
-        assert_eq!(Settings::load(dir.path()), Settings { snap: true, ..Settings::default() });
+        assert_eq!(Settings::load(dir.path()), (Settings { snap: true, ..Settings::default() }, None));
     }
 }

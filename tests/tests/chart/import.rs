@@ -228,3 +228,38 @@ fn the_example_has_no_bad_row() {
     assert_eq!((imported.rows, imported.bad.len(), imported.unused.len()), (96, 0, 0));
     assert_eq!(imported.chart.points.len(), 12);
 }
+
+/// What is read can be saved: a chart has no room for texts without end and for control characters.
+#[test]
+fn texts_that_a_chart_cannot_keep_are_told() {
+    let long = "x".repeat(500);
+    let text = format!(
+        "session,point,contact_x,contact_y,landing_x,landing_y\nSun\0day,1,3,-12,-3,9\nSunday,{long},3,-12,-3,9\n\
+         Sunday,1,3,-12,-3,9\n"
+    );
+    let read = read(&text, &Mapping::default());
+    let said: Vec<String> = read.bad.iter().map(ToString::to_string).collect();
+    assert_eq!(said.len(), 2, "{said:?}");
+    assert_eq!(said[0], "line 2, column `session`: the text contains the control character U+0000. Remove it.");
+    assert!(said[1].starts_with("line 3, column `point`: the text has 500 characters,"), "{said:?}");
+    assert!(standpoint_board::chart::file::to_text(&read.chart).is_ok());
+}
+
+/// A few millimetres off the site or over the net come from rounding; such places are brought back, so that the chart can
+/// be saved.
+#[test]
+fn places_that_rounding_has_pushed_over_a_border_come_back() {
+    let setup = larkfield(Level::Club);
+    let site = standpoint_board::Site::of(&setup.court);
+    let (x, y) = (site.half_width + 0.004, site.half_length + 0.004);
+    let text = format!(
+        "contact_x,contact_y,landing_x,landing_y,met_x,met_y,stood_x,stood_y\n{x},-{y},,,-{x},{y},0,0.004\n\
+         1,0.004,,,2,-0.004,3,-11\n"
+    );
+    let read = read(&text, &Mapping { sides: Sides::HitterNear, ..Mapping::default() });
+    assert_eq!(read.bad, vec![]);
+    let shots: Vec<_> = read.chart.points.iter().map(|point| point.shots[0]).collect();
+    assert_eq!((shots[0].contact.x, shots[0].contact.y), (site.half_width, -site.half_length));
+    assert_eq!((shots[0].stood.unwrap().y, shots[1].contact.y, shots[1].met.unwrap().y), (0.0, 0.0, 0.0));
+    assert_eq!(standpoint_board::chart::check::check(&read.chart), vec![]);
+}

@@ -12,6 +12,7 @@ use super::fault::{CellFault, FaultKind};
 use super::mapping::{Layout, Mapping, Sides};
 use crate::chart::check::{IN_THE_NET, SPEED_KMH, TIME_S, TOPSPIN_RPM};
 use crate::chart::model::{ObservedShot, Who};
+use crate::check::LINE_LIMIT;
 use crate::file::fields::Named;
 use crate::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
 
@@ -20,6 +21,9 @@ const SLACK_M: f64 = 5e-3;
 /// Answers to a question of yes or no.
 const YES_NO: [(&str, bool); 6] =
     [("yes", true), ("no", false), ("true", true), ("false", false), ("1", true), ("0", false)];
+
+/// A place with its column and whose it is.
+type Sited = (Option<DVec2>, (Column, &'static str));
 
 /// The cells of one row.
 pub(super) struct Cells<'a> {
@@ -52,6 +56,19 @@ impl<'a> Cells<'a> {
                 None
             }
         }
+    }
+
+    /// A text as a chart can keep it.
+    pub fn line(&mut self, column: Column) -> Option<&'a str> {
+        let text = self.text(column)?;
+        let found = text.chars().count();
+        if found > LINE_LIMIT {
+            self.fault(column, FaultKind::TextTooLong { found, limit: LINE_LIMIT });
+        }
+        if let Some(c) = text.chars().find(|c| c.is_control()) {
+            self.fault(column, FaultKind::ControlCharacter { found: u32::from(c) });
+        }
+        Some(text)
     }
 
     fn number(&mut self, column: Column) -> Option<f64> {
@@ -112,7 +129,9 @@ impl<'a> Cells<'a> {
                 on_site = false;
             }
         }
-        on_site.then_some(place)
+        // What rounding has pushed off the site comes back.
+        let limits = DVec2::new(self.site.half_width, self.site.half_length);
+        on_site.then(|| place.clamp(-limits, limits))
     }
 
     fn is_blank(&self, column: Column) -> bool {
@@ -120,7 +139,7 @@ impl<'a> Cells<'a> {
         cell.is_none_or(|bytes| bytes.trim_ascii().is_empty())
     }
 
-    /// A place that belongs at an end; `slack` is how far beyond the net it may still be, m.
+    /// Holds that a place belongs at an end; `slack` is how far beyond the net it may still be, m.
     fn place_at(&mut self, place: Option<DVec2>, (column, whose): (Column, &'static str), end: End, slack: f64) {
         let Some(place) = place else { return };
         if place.y * end.sign() > slack {
@@ -172,6 +191,13 @@ impl<'a> Cells<'a> {
             Sides::HitterNear => named.unwrap_or_default(),
             Sides::AsFilmed => at,
         };
+        // What rounding has pushed over the net comes back.
+        let own_side = |(place, column): Sited, end: End| {
+            let back = |place: DVec2| DVec2::new(place.x, (place.y * end.sign()).min(0.0) * end.sign());
+            (place.map(back), column)
+        };
+        let [contact, stood, hitter_place] = [contact, stood, hitter_place].map(|place| own_side(place, at));
+        let [met, opponent_place] = [met, opponent_place].map(|place| own_side(place, at.other()));
         let turn = |place: Option<DVec2>| {
             place.map(|place| if self.mapping.sides == Sides::HitterNear { hitter.turn2(place) } else { place })
         };

@@ -43,6 +43,20 @@ pub enum FaultKind {
         /// How many.
         lines: u64,
     },
+    /// A text that a chart has no room for.
+    #[error("the text has {found} characters, {limit} are allowed")]
+    TextTooLong {
+        /// Characters found.
+        found: usize,
+        /// Characters allowed.
+        limit: usize,
+    },
+    /// A character that cannot be shown.
+    #[error("the text contains the control character U+{found:04X}")]
+    ControlCharacter {
+        /// Its code.
+        found: u32,
+    },
     /// More or fewer cells than headings.
     #[error("the row has {found} cells, the heading {wanted}")]
     Cells {
@@ -121,6 +135,8 @@ impl FaultKind {
             Self::NotANumber { .. } => "Write a number such as 3.25, or leave the cell blank if it may be.".to_owned(),
             Self::NotText => "Save the file as UTF-8.".to_owned(),
             Self::LineBreak { .. } => "Close the quote, or remove it.".to_owned(),
+            Self::TextTooLong { limit, .. } => format!("Shorten it to {limit} characters."),
+            Self::ControlCharacter { .. } => "Remove it.".to_owned(),
             Self::Cells { found, wanted } if found > wanted => {
                 "Put quotes around a cell that contains the separator, or remove the surplus cells.".to_owned()
             }

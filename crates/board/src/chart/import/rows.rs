@@ -176,8 +176,8 @@ impl<R: Read> RowReader<R> {
         }
         let shot = cells.shot();
         let ends = if cells.changed_ends() { Ends::Changed } else { Ends::AsBegun };
-        let session = cells.text(Column::Session).unwrap_or_default();
-        let point = cells.text(Column::Point).unwrap_or_default();
+        let session = cells.line(Column::Session).unwrap_or_default();
+        let point = cells.line(Column::Point).unwrap_or_default();
         let faults = cells.faults;
         if !faults.is_empty() {
             return Err(BadRow { line, faults });
