@@ -4,19 +4,21 @@ use std::{path::PathBuf, time::Instant};
 
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use standpoint_board::{Board, Units};
-use standpoint_language::tr;
+use standpoint_language::{text, tr};
 
 use crate::{
     canvas::{Canvas, transform::View},
     commands::{Action, Command, Facts, Outbox, RallyFacts, WeighFacts, catalogue::CATALOGUE},
     dialogs::{After, Dialog},
+    faults,
     files::Files,
     hints::Hints,
     how,
     keeper::Keeper,
     panels,
+    probe::Probe,
     session::Session,
-    settings::{Settings, TEXT_SIZES},
+    settings::{Settings, TEXT_SIZES, Unreadable},
     theme::{self, Look, Theme},
     weigh::Weigh,
 };
@@ -60,8 +62,7 @@ pub struct App {
     /// When the rally that is playing was last moved on.
     played_at: Option<f64>,
     pace: Option<crate::pace::Pace>,
-    /// Frames shown so far, while the handles' places are still to be printed.
-    say_handles: Option<u32>,
+    probe: Probe,
     /// Whether an empty board begins in feet, as people here measure courts.
     pub(crate) begins_in_feet: bool,
 }
@@ -79,10 +80,10 @@ pub struct Start {
     pub picture: Option<PathBuf>,
     /// Frames to measure while the target is dragged.
     pub frames: Option<usize>,
-    /// Whether to print where the handles are.
-    pub say_handles: bool,
     /// What comes first.
     pub first: First,
+    /// What is measured and tried from outside.
+    pub probe: Probe,
     /// The language of the window.
     pub speaks: Speaks,
 }
@@ -115,11 +116,11 @@ impl App {
     /// The window's state before the first frame.
     #[must_use]
     pub fn new(ctx: &Context, look: Look, start: Start) -> Self {
-        let settings = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
+        let (settings, unreadable) = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
         match start.speaks {
             Speaks::English => {}
             Speaks::AsSet => settings.speak(),
-            Speaks::This(language) => crate::settings::speak(language),
+            Speaks::This(language) => crate::speech::speak(language),
         }
         look.install(ctx);
         // A desktop that does not say gets the light interface: the board is used by day, at the side of a court.
@@ -143,7 +144,7 @@ impl App {
             after_saving: None,
             export: crate::dialogs::export::Export::default(),
             may_close: false,
-            message: None,
+            message: unreadable.map(|there| told_unreadable(&there)),
             title: String::new(),
             look,
             presenting: None,
@@ -157,7 +158,7 @@ impl App {
             strip: panels::rally::Strip::default(),
             played_at: None,
             pace: None,
-            say_handles: start.say_handles.then_some(0),
+            probe: start.probe,
             begins_in_feet: start.speaks != Speaks::English && standpoint_language::system_uses_feet(),
         };
         let target = app.session.shot().map(|spec| spec.shot.target);
@@ -424,23 +425,15 @@ impl App {
         if let Some(picture) = &mut self.shot {
             picture.frame(ctx, self.files.busy());
         }
-        self.say_handles(ctx);
-    }
-
-    /// Prints once, when the window has its size, where the handles are: what drives the real window from outside asks.
-    fn say_handles(&mut self, ctx: &Context) {
-        let Some(frames) = &mut self.say_handles else { return };
-        *frames += 1;
-        match (*frames, self.canvas.rect()) {
-            (10, Some(rect)) => {
-                let at = self.view.transform(rect, &self.session.court());
-                for handle in crate::canvas::handles::handles(&self.session) {
-                    let p = at.screen_from_court(handle.place) * ctx.pixels_per_point();
-                    eprintln!("handle {:?} {:.0} {:.0}", handle.id, p.x, p.y);
-                }
-                self.say_handles = None;
-            }
-            _ => ctx.request_repaint(),
+        self.probe.frame(ctx);
+        if self.probe.says_handles(ctx)
+            && let Some(rect) = self.canvas.rect()
+        {
+            self.probe.handles(ctx, &self.view.transform(rect, &self.session.court()), &self.session);
+        }
+        if faults::aside() {
+            let said = text("A part of the program stopped because of a fault; save, and start again");
+            self.message = Some(said.to_owned());
         }
     }
 
@@ -555,10 +548,33 @@ impl App {
     }
 }
 
+/// Says in words, and on the standard error, that a file of settings cannot be read.
+fn told_unreadable(there: &Unreadable) -> String {
+    let (path, kept) = (there.path.display(), there.kept.display());
+    let said = tr!(
+        "The settings in {path} cannot be read ({why}), so the usual ones are in use; once one is changed here, the file is kept as {kept}",
+        path = path,
+        why = there.why,
+        kept = kept
+    );
+    eprintln!("standpoint: {said}.");
+    said
+}
+
 impl Drop for App {
     fn drop(&mut self) {
         if std::thread::panicking() {
-            self.keeper.last_words(&Context::default(), &self.session, &self.room);
+            // A second fault on the way would end the process before anything is told.
+            let last =
+                std::panic::AssertUnwindSafe(|| self.keeper.last_words(&Context::default(), &self.session, &self.room));
+            match std::panic::catch_unwind(last) {
+                Ok(said) => said.into_iter().for_each(faults::say_of_work),
+                Err(_) => {
+                    faults::say_of_work(
+                        text("The latest changes could not be kept; an earlier copy may be.").to_owned(),
+                    );
+                }
+            }
         }
     }
 }

@@ -1,7 +1,6 @@
 //! Unsaved work is kept: a copy every few seconds after a change, offered again after a crash.
 
 use std::{
-    fs,
     path::{Path, PathBuf},
     time::{SystemTime, UNIX_EPOCH},
 };
@@ -13,17 +12,12 @@ use standpoint_board::{
         About, Act, Autosave, EVERY_S, Kind, Left, RecoveryCopy, RecoveryError, RecoveryWriter, Work, find_left,
     },
 };
-use standpoint_language::tr;
+use standpoint_language::{text, tr};
 
 use crate::{
     chart::{Kept, Room},
     session::Session,
 };
-
-/// Where a fault of the program is written down.
-const REPORT: &str = "fault.log";
-/// The last report that has been told.
-const TOLD: &str = "fault-told.log";
 
 /// Keeps copies of unsaved work and claims the file being worked on.
 #[derive(Default)]
@@ -121,9 +115,7 @@ impl Keeper {
     /// The report of a fault that has not been told yet; from now on it has been.
     #[must_use]
     pub fn fault(&self) -> Option<PathBuf> {
-        let folder = self.folder.as_deref()?;
-        let told = folder.join(TOLD);
-        fs::rename(folder.join(REPORT), &told).ok().map(|()| told)
+        crate::faults::untold(self.folder.as_deref()?)
     }
 
     fn slot(&mut self, kind: Kind) -> &mut Slot {
@@ -210,16 +202,24 @@ impl Keeper {
         self.claim = None;
     }
 
-    /// The program comes to an end it did not want: what is not saved is written now.
-    pub fn last_words(&mut self, ctx: &Context, session: &Session, room: &Room) {
-        let Some(folder) = self.copies() else { return };
-        for kind in [Kind::Board, Kind::Chart] {
-            let (slot, now) = (self.slot(kind), Now { kind, session, room });
-            if !now.is_saved() && slot.keep(ctx, &folder, now).is_ok() {
-                // Dropping waits until it is written, and leaves the copy.
-                slot.writer = None;
-            }
+    /// The program comes to an end it did not want: what is not saved is written now. Says what has become of it.
+    pub fn last_words(&mut self, ctx: &Context, session: &Session, room: &Room) -> Vec<String> {
+        let unsaved = [Kind::Board, Kind::Chart].map(|kind| Now { kind, session, room });
+        let unsaved: Vec<Now<'_>> = unsaved.into_iter().filter(|now| !now.is_saved()).collect();
+        if unsaved.is_empty() {
+            return vec![text("Everything was saved; nothing is lost.").to_owned()];
         }
+        let Some(folder) = self.copies() else {
+            return vec![text("The latest changes are lost: there is no folder to keep them in.").to_owned()];
+        };
+        let said = unsaved.into_iter().map(|now| match self.slot(now.kind).last(ctx, &folder, now) {
+            Ok(()) => match now.kind {
+                Kind::Board => text("Your board is kept and is offered when the program starts again.").to_owned(),
+                Kind::Chart => text("Your chart is kept and is offered when the program starts again.").to_owned(),
+            },
+            Err(problem) => tr!("The latest changes could not be kept: {}", problem),
+        });
+        said.collect()
     }
 }
 
@@ -247,6 +247,14 @@ impl Slot {
         self.writer.as_ref().and_then(|writer| writer.written().problem)
     }
 
+    /// Keeps the copy, waits until it is written, and leaves it.
+    fn last(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Result<(), String> {
+        self.keep(ctx, folder, now)?;
+        let Some(writer) = self.writer.take() else { return Ok(()) };
+        writer.finish();
+        writer.written().problem.map_or(Ok(()), Err)
+    }
+
     fn keep(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Result<(), String> {
         if self.writer.is_none() {
             let copy = RecoveryCopy::open(folder, now.kind).map_err(|e| format!("{e}. {}", e.remedy()))?;
@@ -267,18 +275,4 @@ fn copies(folder: &Path) -> PathBuf {
 fn writer(ctx: &Context, copy: RecoveryCopy) -> Result<RecoveryWriter, String> {
     let ctx = ctx.clone();
     RecoveryWriter::start(copy, move |_| ctx.request_repaint()).map_err(|e| e.to_string())
-}
-
-/// Writes faults of the program down before it ends.
-pub fn report_faults(folder: Option<&Path>) {
-    let Some(folder) = folder.map(Path::to_owned) else { return };
-    let usual = std::panic::take_hook();
-    std::panic::set_hook(Box::new(move |fault| {
-        let backtrace = std::backtrace::Backtrace::force_capture();
-        let version = env!("CARGO_PKG_VERSION");
-        let report = format!("Standpoint {version} stopped at {:.0} s since 1970.\n{fault}\n{backtrace}\n", now());
-        // Nothing is left to turn to when this fails.
-        let _ = fs::create_dir_all(&folder).and_then(|()| fs::write(folder.join(REPORT), report));
-        usual(fault);
-    }));
 }

@@ -27,6 +27,7 @@ pub mod compare_words;
 pub mod dialogs;
 pub mod edit;
 mod exporting;
+mod faults;
 mod files;
 mod filing;
 mod hints;
@@ -36,11 +37,13 @@ mod pace;
 pub mod panels;
 mod picture;
 pub mod present;
+mod probe;
 pub mod rehearse;
 pub mod session;
 pub mod settings;
 pub mod sheet;
 pub mod sketch;
+pub mod speech;
 mod strokes;
 pub mod theme;
 pub mod weigh;
@@ -65,6 +68,7 @@ pub fn run() -> ExitCode {
             let begin = args.begin();
             window::open_as(args.window(), First::Rehearse(begin))
         }
+        Some(cli::Command::Stopped(told)) => faults::tell(told),
         Some(cli::Command::Tool(tool)) => cli::run(&tool),
     }
 }

@@ -135,6 +135,17 @@ impl Layers {
     }
 }
 
+/// A file of settings that cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unreadable {
+    /// Where it is.
+    pub path: PathBuf,
+    /// Why, with the place in it.
+    pub why: String,
+    /// Where it is kept once other settings are stored.
+    pub kept: PathBuf,
+}
+
 impl Default for Settings {
     fn default() -> Self {
         Self {
@@ -185,15 +196,10 @@ impl Settings {
         self.tables.iter().find(|(known, _)| known == headings).map(|(_, mapping)| mapping.clone())
     }
 
-    /// Speaks the language that was chosen, or else that of the desktop, from now on.
-    pub fn speak(&self) {
-        speak(self.language.unwrap_or_else(Language::of_system));
-    }
-
-    /// Reads settings from a directory, and says in words why a file that is there cannot be read; then the program's own
-    /// count, and [`Settings::store`] keeps the file beside the new one.
+    /// Reads settings from a directory, and says why a file that is there cannot be read; then the program's own count, and
+    /// [`Settings::store`] keeps the file beside the new one.
     #[must_use]
-    pub fn load(dir: &Path) -> (Self, Option<String>) {
+    pub fn load(dir: &Path) -> (Self, Option<Unreadable>) {
         let path = dir.join(FILE);
         let read = match read(&path) {
             Ok(None) => Ok(Self::default()),
@@ -202,15 +208,7 @@ impl Settings {
         };
         match read {
             Ok(settings) => (settings, None),
-            Err(why) => {
-                let (path, kept) = (path.display(), dir.join(UNREADABLE));
-                let said = format!(
-                    "The settings in {path} cannot be read ({why}), so the usual ones are in use. Correct the file and \
-                     start again; once a setting is changed here, it is kept as {}",
-                    kept.display()
-                );
-                (Self::default(), Some(said))
-            }
+            Err(why) => (Self::default(), Some(Unreadable { path, why, kept: free_name(dir) })),
         }
     }
 
@@ -276,14 +274,6 @@ impl Settings {
     }
 }
 
-<<<<<<< HEAD
-/// Speaks a language from now on, in the texts of every crate.
-pub fn speak(language: Language) {
-    standpoint_language::set_translator!(standpoint_language::Catalogue);
-    standpoint_board::speak_up();
-    standpoint_sheet::speak_up();
-    standpoint_language::speak(language);
-=======
 /// The bytes of a file, no more than one beyond what may be read; nothing where there is none.
 fn read(path: &Path) -> io::Result<Option<Vec<u8>>> {
     let file = match fs::File::open(path) {
@@ -313,7 +303,6 @@ fn shortened(said: &str) -> String {
         return said.to_owned();
     }
     said.chars().take(MOST).chain(['…']).collect()
->>>>>>> a74cd73 (Fuzz boards, charts, tables and settings, and mend what it finds)
 }
 
 /// The directory of the settings, if the platform has one.
@@ -361,8 +350,9 @@ mod tests {
             let (settings, why) = Settings::load(dir.path());
             assert_eq!(settings, Settings::default());
             let why = why.unwrap();
-            assert!(why.contains(said) && why.contains("Correct the file") && why.contains(UNREADABLE), "{why}");
+            assert!(why.why.contains(said) && !why.kept.exists(), "{why:?}");
             settings.store(dir.path()).unwrap();
+            assert!(why.kept.exists());
             assert_eq!(Settings::load(dir.path()), (settings, None));
         }
         let kept = |name: &str| fs::read(dir.path().join(name)).unwrap();

@@ -1,12 +1,14 @@
 //! Starting the window, and saying plainly when there is nowhere to open one.
 
-use std::process::ExitCode;
+use std::{io::Cursor, process::ExitCode};
 
-use egui::{ViewportBuilder, vec2};
+use egui::{IconData, ViewportBuilder, vec2};
 
 use crate::{
     app::{App, First, Speaks, Start},
     cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window},
+    faults,
+    probe::Probe,
     settings,
     theme::Look,
 };
@@ -15,6 +17,9 @@ use crate::{
 const SIZE: (f32, f32) = (1440.0, 900.0);
 /// Least size of the window, points.
 const LEAST: (f32, f32) = (640.0, 480.0);
+
+/// The icon in the size that docks and window lists scale from.
+const ICON: &[u8] = include_bytes!("../../../packaging/icons/128x128/standpoint.png");
 
 /// Opens the window and stays until it is closed.
 #[must_use]
@@ -39,6 +44,7 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
     let viewport = ViewportBuilder::default()
         .with_title("Standpoint")
         .with_app_id("standpoint")
+        .with_icon(icon())
         .with_inner_size(vec2(width, height))
         .with_min_inner_size(vec2(LEAST.0, LEAST.1))
         .with_drag_and_drop(true);
@@ -49,11 +55,23 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
         data_dir: settings::data_directory(),
         picture: window.picture,
         frames: window.frames,
-        say_handles: window.say_handles,
         first,
         speaks: window.language.map_or(Speaks::AsSet, Speaks::This),
+        probe: Probe {
+            say_handles: window.say_handles,
+            say_painted: window.say_painted,
+            fault_after_s: window.fault_after,
+            ..Probe::default()
+        },
     };
-    crate::keeper::report_faults(start.data_dir.as_deref());
+    let data_dir = start.data_dir.clone();
+    faults::write_down(data_dir.as_deref());
+    // Nobody watches a picture or a measurement.
+    let watching = start.picture.is_none() && start.frames.is_none();
+    faults::guard(data_dir.as_deref(), watching, || run(options, look, start))
+}
+
+fn run(options: eframe::NativeOptions, look: Look, start: Start) -> ExitCode {
     let made = eframe::run_native(
         "standpoint",
         options,
@@ -67,6 +85,17 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
             no_display(said.rsplit(": ").next().unwrap_or(&said).trim_end_matches('.'))
         }
     }
+}
+
+/// The icon of the program's windows; the toolkit's own where it cannot be read.
+pub(crate) fn icon() -> IconData {
+    let read = || -> Result<IconData, png::DecodingError> {
+        let mut reader = png::Decoder::new(Cursor::new(ICON)).read_info()?;
+        let mut rgba = vec![0; reader.output_buffer_size().unwrap_or_default()];
+        let info = reader.next_frame(&mut rgba)?;
+        Ok(IconData { rgba, width: info.width, height: info.height })
+    };
+    read().unwrap_or_default()
 }
 
 /// Whether there may be a display: elsewhere than on Linux and its kin there always is one.
@@ -83,4 +112,17 @@ fn no_display(why: &str) -> ExitCode {
     eprintln!("  standpoint solve FILE    prints where to stand for the board in FILE");
     eprintln!("  standpoint --help        lists everything else");
     ExitCode::from(EXIT_NO_DISPLAY)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_icon_can_be_read_and_has_colours() {
+        let icon = icon();
+        assert_eq!((icon.width, icon.height, icon.rgba.len()), (128, 128, 128 * 128 * 4));
+        let opaque = icon.rgba.chunks(4).filter(|pixel| pixel[3] == 255).count();
+        assert!(opaque > 128 * 128 / 2, "{opaque}");
+    }
 }

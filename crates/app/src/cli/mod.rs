@@ -48,7 +48,8 @@ pub const EXIT_STOPPED: u8 = 130;
     version,
     about,
     after_help = "Exit codes: 0 all went well, 1 something is wrong with the input or the board, 2 the command line \
-                  makes no sense, 3 there is no display, 130 stopped by Ctrl-C.",
+                  makes no sense, 3 there is no display, 70 the \
+                  program had to stop because of a fault of its own, 130 stopped by Ctrl-C.",
     args_conflicts_with_subcommands = true
 )]
 pub struct Cli {
@@ -69,6 +70,9 @@ pub enum Command {
     Present(present::PresentArgs),
     /// Rehearse: find the place, or the shot, for one situation after another.
     Rehearse(present::RehearseArgs),
+    /// Say that the program had to stop; it starts this itself.
+    #[command(hide = true)]
+    Stopped(crate::faults::ToldArgs),
     /// Everything that needs no window.
     #[command(flatten)]
     Tool(Tool),
@@ -174,9 +178,16 @@ pub struct Window {
     /// Drag the target for so many frames, print how long a frame takes, and close the window.
     #[arg(long, value_name = "COUNT", hide = true)]
     pub frames: Option<usize>,
-    /// Print where the handles are on screen, for what drives the window from outside.
+    /// Print where the handles are on screen whenever they have moved, and all commands with their keys, for what drives
+    /// the window from outside.
     #[arg(long, hide = true)]
     pub say_handles: bool,
+    /// Print when the first frame has been painted, in seconds since 1970.
+    #[arg(long, hide = true)]
+    pub say_painted: bool,
+    /// Come to a fault after so many seconds, to see what becomes of the work.
+    #[arg(long, value_name = "SECONDS", hide = true)]
+    pub fault_after: Option<f64>,
     /// Size of the window in points.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
     pub size: Option<(f32, f32)>,
