@@ -13,7 +13,7 @@ fn kept_settings_are_read_or_refused_in_words() {
     let mut files = 0;
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
-        println!("{}", path.display());
+        eprintln!("{}", path.display());
         checks::check(&std::fs::read(path).unwrap());
         files += 1;
     }
