@@ -12,7 +12,7 @@ use std::{
 use common::{Window, app, center, drag, window_of};
 use egui::{Key, Modifiers, accesskit::Role, vec2};
 use egui_kittest::kittest::{AccessKitNode, NodeT as _, Queryable as _};
-use standpoint_app::{commands::catalogue::CATALOGUE, dialogs::finder::found, settings};
+use standpoint_app::{commands::catalogue::CATALOGUE, dialogs::finder::found, speech};
 use standpoint_language::{Language, spoken};
 
 static TURN: Mutex<()> = Mutex::new(());
@@ -22,13 +22,13 @@ struct Turn(#[expect(dead_code, reason = "held")] MutexGuard<'static, ()>);
 
 impl Drop for Turn {
     fn drop(&mut self) {
-        settings::speak(Language::English);
+        speech::speak(Language::English);
     }
 }
 
 fn turn() -> Turn {
     let turn = Turn(TURN.lock().unwrap_or_else(PoisonError::into_inner));
-    settings::speak(Language::English);
+    speech::speak(Language::English);
     turn
 }
 
@@ -118,7 +118,7 @@ fn a_number_is_shown_and_typed_with_a_comma() {
 #[test]
 fn commands_have_german_names_and_are_found_by_those_and_the_english_ones() {
     let _turn = turn();
-    settings::speak(Language::German);
+    speech::speak(Language::German);
     // Words that are the same in both languages.
     let same = ["Deutsch", "English", "Hand", "Zone"];
     let mut labels = HashSet::new();
