@@ -173,6 +173,16 @@ fn unsaved_changes_are_not_lost_by_a_new_board() {
 }
 
 #[test]
+fn showing_a_board_in_feet_changes_nothing_else_of_it() {
+    let mut window = window();
+    let before = *app(&window).session().shot().unwrap();
+    window.key_press(Key::U);
+    window.run_steps(6);
+    assert_eq!(*app(&window).session().shot().unwrap(), before);
+    assert_eq!(app(&window).session().history().undo_label(), Some("Units"));
+}
+
+#[test]
 fn what_is_painted_is_announced() {
     for (width, height) in [(1440.0, 900.0), (1024.0, 768.0), (800.0, 900.0)] {
         let window = window_of(width, height);

@@ -136,10 +136,11 @@ pub struct Quantity {
 
 /// A slider with a field to type into; sends the change in the person's unit.
 pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> Edit) -> Response {
-    // A value between the steps or outside the bounds, as a rally brings about, is shown at the nearest step; only what
-    // a person does to it is a change.
+    // A value between the steps or outside the bounds, as a rally or another unit brings about, is shown at the nearest
+    // step, as the slider rounds it; only what a person does to it is a change.
     let (least, most) = (*q.range.start(), *q.range.end());
-    let shown = (least + ((q.value - least) / q.step).round() * q.step).clamp(least, most);
+    let stepped = least + ((q.value.clamp(least, most) - least) / q.step).round() * q.step;
+    let shown = egui::emath::round_to_decimals(stepped, q.figures);
     let mut value = shown;
     let field = 100.0;
     ui.spacing_mut().slider_width = (ui.available_width() - field - ui.spacing().item_spacing.x).max(60.0);
