@@ -122,3 +122,21 @@ fn round_in_dialog(window: &mut Window) -> Vec<Stop> {
     }
     stops
 }
+
+#[test]
+fn what_gets_the_focus_comes_into_sight() {
+    // A low window, so that the last figures of the panel lie far below its edge.
+    let mut window = window_of(1100.0, 600.0);
+    let before = window.get_by_label_contains("To the bounce:").rect();
+    assert!(before.top() > 600.0, "{before}");
+    for _ in 0..MANY {
+        window.key_press(Key::Tab);
+        window.run_steps(2);
+        if focused(&window).is_some_and(|stop| stop.label.contains("To the bounce:")) {
+            break;
+        }
+    }
+    window.run_steps(60);
+    let after = window.get_by_label_contains("To the bounce:").rect();
+    assert!(after.bottom() < 600.0 && after.top() > 40.0, "{after}");
+}

@@ -70,11 +70,17 @@ impl Canvas {
         Id::unique(("handle", handle))
     }
 
+    /// Whether something is a handle on the court, which shows by itself that it has the focus.
+    #[must_use]
+    pub fn is_handle(id: Id) -> bool {
+        HandleId::ALL.into_iter().any(|handle| Self::handle_id(handle) == id)
+    }
+
     /// Whether the space bar is free for the rally: nothing has the focus that it would press.
     #[must_use]
     pub fn may_take_space(ctx: &Context) -> bool {
         let focus = ctx.memory(egui::Memory::focused);
-        focus.is_none_or(|id| HandleId::ALL.into_iter().any(|handle| Self::handle_id(handle) == id))
+        focus.is_none_or(Self::is_handle)
     }
 
     /// The drawing tools.

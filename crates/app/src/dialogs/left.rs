@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::recovery_copy::{Kind, Left};
 
+use crate::theme::focus::Following as _;
 use crate::{
     commands::{Action, Outbox},
     theme::{Theme, style},
@@ -43,7 +44,7 @@ impl LeftWork {
             _ => "Unsaved work was left when its windows stopped.",
         });
         ui.add_space(theme.m.space.item);
-        ScrollArea::vertical().max_height(320.0).auto_shrink([false, true]).show(ui, |ui| {
+        ScrollArea::vertical().max_height(320.0).auto_shrink([false, true]).show_following(ui, |ui| {
             for left in &self.copies {
                 row(ui, left, theme, out);
             }

@@ -8,6 +8,7 @@ use standpoint_board::{
     library::{Entry, Library, Source},
 };
 
+use crate::theme::focus::Following as _;
 use crate::{
     commands::{Action, Outbox},
     panels::mini,
@@ -80,7 +81,7 @@ impl Shelf {
             open(first, out);
         }
         let height = (ui.ctx().content_rect().height() * 0.55).max(180.0);
-        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show_following(ui, |ui| {
             let gap = theme.m.space.item;
             ui.spacing_mut().item_spacing = vec2(gap, gap);
             let whole = ui.available_width() - gap;

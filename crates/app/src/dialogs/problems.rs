@@ -2,6 +2,7 @@
 
 use egui::{Label, RichText, ScrollArea, Ui};
 
+use crate::theme::focus::Following as _;
 use crate::{
     commands::{Action, Command, Outbox},
     theme::Theme,
@@ -21,7 +22,7 @@ pub struct Problems {
 impl Problems {
     /// The list.
     pub fn ui(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
-        ScrollArea::vertical().max_height(360.0).auto_shrink([false, true]).show(ui, |ui| {
+        ScrollArea::vertical().max_height(360.0).auto_shrink([false, true]).show_following(ui, |ui| {
             for line in &self.lines {
                 ui.horizontal_top(|ui| {
                     ui.label(RichText::new("•").color(*theme.ui.bad));

@@ -10,6 +10,7 @@ use standpoint_language::text;
 
 pub use said::said;
 
+use crate::theme::focus::Following as _;
 use crate::{
     panels::row,
     session::Session,
@@ -109,7 +110,7 @@ impl How {
         row::note(ui, theme, text("Estimates of a model, for this shot and these two players, step by step."));
         ui.add_space(theme.m.space.item);
         let height = (ui.ctx().content_rect().height() - 220.0).clamp(160.0, 560.0);
-        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show_following(ui, |ui| {
             // Beside the scroll bar, not under it.
             ui.set_max_width(ui.available_width() - theme.m.space.section);
             for (number, paragraph) in self.said.iter().enumerate() {

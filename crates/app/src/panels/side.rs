@@ -4,6 +4,7 @@ use egui::{Frame, Margin, ScrollArea, Ui};
 use standpoint_language::mark;
 
 use super::{answer, conditions, players, recovery, replies, row, side_view, situation};
+use crate::theme::focus::Following as _;
 use crate::{commands::Outbox, session::Session, theme::Theme};
 
 /// The panel's contents in one column.
@@ -32,7 +33,7 @@ pub fn wide_ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) 
 
 /// Scrolled contents that leave room for the scroll bar.
 fn padded(ui: &mut Ui, theme: &Theme, body: impl FnOnce(&mut Ui)) {
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    ScrollArea::vertical().auto_shrink(false).show_following(ui, |ui| {
         let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
         Frame::new().inner_margin(margin).show(ui, body);
     });

@@ -5,6 +5,7 @@ use standpoint_board::marks::Ink;
 
 use standpoint_language::{text, tr};
 
+use crate::theme::focus::Following as _;
 use crate::{
     canvas::inks,
     commands::{Action, Command, Facts, Outbox},
@@ -50,28 +51,31 @@ pub fn bar(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
 
 fn ui(ui: &mut Ui, facts: &Facts, columns: usize, theme: &Theme, out: &mut Outbox) {
     ui.spacing_mut().item_spacing = Vec2::ZERO;
-    ScrollArea::vertical().scroll_bar_visibility(egui::scroll_area::ScrollBarVisibility::AlwaysHidden).show(ui, |ui| {
-        if columns == 1 {
-            for (i, group) in GROUPS.into_iter().enumerate() {
-                if i > 0 {
-                    ui.add_space(gap(theme) / 2.0);
+    ScrollArea::vertical().scroll_bar_visibility(egui::scroll_area::ScrollBarVisibility::AlwaysHidden).show_following(
+        ui,
+        |ui| {
+            if columns == 1 {
+                for (i, group) in GROUPS.into_iter().enumerate() {
+                    if i > 0 {
+                        ui.add_space(gap(theme) / 2.0);
+                    }
+                    group.iter().for_each(|command| tool(ui, *command, facts, theme, out));
                 }
-                group.iter().for_each(|command| tool(ui, *command, facts, theme, out));
+                ui.add_space(gap(theme) / 2.0);
+                ink_list(ui, facts, theme, out);
+                layer_list(ui, facts, theme, out);
+                return;
             }
-            ui.add_space(gap(theme) / 2.0);
-            ink_list(ui, facts, theme, out);
-            layer_list(ui, facts, theme, out);
-            return;
-        }
-        let all: Vec<Command> = GROUPS.concat();
-        for pair in all.chunks(2) {
-            ui.horizontal(|ui| pair.iter().for_each(|command| tool(ui, *command, facts, theme, out)));
-        }
-        ui.horizontal(|ui| {
-            ink_list(ui, facts, theme, out);
-            layer_list(ui, facts, theme, out);
-        });
-    });
+            let all: Vec<Command> = GROUPS.concat();
+            for pair in all.chunks(2) {
+                ui.horizontal(|ui| pair.iter().for_each(|command| tool(ui, *command, facts, theme, out)));
+            }
+            ui.horizontal(|ui| {
+                ink_list(ui, facts, theme, out);
+                layer_list(ui, facts, theme, out);
+            });
+        },
+    );
 }
 
 /// A tool: a target for a finger, framed when it is in hand.

@@ -1,6 +1,7 @@
 //! How everything looks: tokens, typeface, style, and the theme in force.
 
 pub mod color;
+pub mod focus;
 pub mod fonts;
 pub mod icons;
 pub mod ramp;

@@ -3,6 +3,7 @@
 use egui::{Align2, CollapsingHeader, Response, RichText, ScrollArea, TextEdit, Ui};
 use standpoint_language::text;
 
+use crate::theme::focus::Following as _;
 use crate::{
     commands::{Action, Outbox},
     edit::{DrillPart, Edit, Gesture},
@@ -13,7 +14,7 @@ use crate::{
 /// The fields. What is typed in one go is one step of undo.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let Some(page) = session.page() else { return };
-    ScrollArea::vertical().id_salt("page words").auto_shrink(false).show(ui, |ui| {
+    ScrollArea::vertical().id_salt("page words").auto_shrink(false).show_following(ui, |ui| {
         let mut title = page.title.clone();
         let field = TextEdit::singleline(&mut title).align(Align2::LEFT_CENTER).desired_width(f32::INFINITY);
         let response = ui.add(field.hint_text(text("Title"))).accessible_name(text("Page title"));

@@ -7,6 +7,7 @@ pub mod transport;
 use egui::{Align, Layout, ScrollArea, Sense, Ui, UiBuilder, vec2};
 
 use super::menu;
+use crate::theme::focus::Following as _;
 use crate::{
     commands::{Command, Facts, Outbox},
     session::{Selection, Session},
@@ -36,7 +37,7 @@ impl Strip {
         let (chips, tool_row) = row.split_left_right_at_x(row.right() - tools.len() as f32 * (theme.m.control + 12.0));
         ui.scope_builder(UiBuilder::new().max_rect(chips).layout(Layout::left_to_right(Align::Min)), |ui| {
             ui.spacing_mut().item_spacing.x = 0.0;
-            ScrollArea::horizontal().id_salt("shots").auto_shrink(false).show(ui, |ui| {
+            ScrollArea::horizontal().id_salt("shots").auto_shrink(false).show_following(ui, |ui| {
                 let shots = session.page().map_or(0, |page| page.shots.len());
                 for shot in 0..shots {
                     chip::ui(ui, session, shot, roomy, turned_to, facts, theme, out);

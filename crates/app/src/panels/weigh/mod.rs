@@ -15,6 +15,7 @@ use super::{
     headline::{self, Tone},
     row, tabs,
 };
+use crate::theme::focus::Following as _;
 use crate::{
     commands::{Action, Outbox},
     session::Session,
@@ -48,7 +49,7 @@ pub fn ui(ui: &mut Ui, wide: bool, view: View<'_>, out: &mut Outbox) {
         out.push(Action::Weigh(Change::Page(page)));
     }
     ui.add_space(theme.m.space.small);
-    ScrollArea::vertical().id_salt(view.weigh.weighing().page).auto_shrink(false).show(ui, |ui| {
+    ScrollArea::vertical().id_salt(view.weigh.weighing().page).auto_shrink(false).show_following(ui, |ui| {
         let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
         Frame::new().inner_margin(margin).show(ui, |ui| match view.weigh.weighing().page {
             Page::Shots if wide => two_columns(ui, view, out),
