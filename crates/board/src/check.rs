@@ -9,6 +9,7 @@ use standpoint_geometry::frame::End;
 use standpoint_geometry::player::{Player, WingSkill};
 use standpoint_geometry::situation::ReceiptChoice;
 use standpoint_geometry::units::{DEG, KMH, RPM};
+use standpoint_language::mark;
 
 use crate::model::{Board, Page, ShotSpec};
 use crate::player_card::{Figures, PlayerCard};
@@ -69,7 +70,7 @@ pub(crate) fn findings(board: &Board) -> Vec<Finding> {
     check.number("settings.edge_chance", board.settings.edge_chance, (0.3, 0.95), "");
     check.number("settings.zone_tolerance", board.settings.zone_tolerance, (0.001, 0.3), "");
     if board.pages.is_empty() {
-        check.add("pages", ProblemKind::NoneOf { what: "page" });
+        check.add("pages", ProblemKind::NoPage);
     }
     for (i, page) in board.pages.iter().enumerate() {
         check.page(&format!("pages[{i}]"), page);
@@ -181,9 +182,9 @@ impl Check {
             self.text(&format!("{role}.drill.{part}"), text, NOTES_LIMIT, &['\n', '\r', '\t']);
         }
         if page.shots.is_empty() {
-            self.add(&format!("{role}.shots"), ProblemKind::NoneOf { what: "shot" });
+            self.add(&format!("{role}.shots"), ProblemKind::NoShot);
         }
-        self.few(&format!("{role}.cues"), "cues", page.cues.len(), CUE_LIMIT);
+        self.few(&format!("{role}.cues"), mark("cues"), page.cues.len(), CUE_LIMIT);
         for (i, cue) in page.cues.iter().enumerate() {
             self.line(&format!("{role}.cues[{i}]"), cue);
         }
@@ -218,20 +219,20 @@ impl Check {
         let part = |name: &str| format!("{role}.{name}");
         let (hitter, shot) = (spec.hitter_end, &spec.shot);
         let at_end = |whose, end| Owner { whose, end, rests_on: part("hitter") };
-        self.contact(&part("contact"), shot.contact, at_end("the hitter's", hitter));
-        self.place(&part("target"), shot.target, at_end("the target's", hitter.other()));
+        self.contact(&part("contact"), shot.contact, at_end(mark("the hitter's"), hitter));
+        self.place(&part("target"), shot.target, at_end(mark("the target's"), hitter.other()));
         self.scaled(&part("speed_kmh"), shot.speed, KMH, (11.0, 270.0), "km/h");
         self.scaled(&part("topspin_rpm"), shot.topspin, RPM, (-6600.0, 6600.0), "rpm");
         self.scaled(&part("sidespin_rpm"), shot.sidespin, RPM, (-6600.0, 6600.0), "rpm");
         if let ReceiptChoice::Near(place) = spec.receipt {
-            self.place(&part("receipt"), place, at_end("the opponent's", hitter.other()));
+            self.place(&part("receipt"), place, at_end(mark("the opponent's"), hitter.other()));
         }
         if let Some(place) = spec.hitter_place {
-            self.place(&part("hitter_place"), place, at_end("the hitter's", hitter));
+            self.place(&part("hitter_place"), place, at_end(mark("the hitter's"), hitter));
         }
-        self.place(&part("opponent_place"), spec.opponent_place, at_end("the opponent's", hitter.other()));
+        self.place(&part("opponent_place"), spec.opponent_place, at_end(mark("the opponent's"), hitter.other()));
         if let Some(place) = spec.recover_to {
-            self.place(&part("recover_to"), place, at_end("the hitter's", hitter));
+            self.place(&part("recover_to"), place, at_end(mark("the hitter's"), hitter));
         }
     }
 
@@ -246,8 +247,8 @@ impl Check {
         let on_site_y = self.coordinate(&y_role, place.y, self.site.half_length);
         if on_site_x && on_site_y && place.y * owner.end.sign() > 0.0 {
             let bound = match owner.end {
-                End::Near => "0 or negative",
-                End::Far => "0 or positive",
+                End::Near => mark("0 or negative"),
+                End::Far => mark("0 or positive"),
             };
             let kind = ProblemKind::WrongEnd { found: place.y, whose: owner.whose, bound };
             self.add_resting(&y_role, kind, owner.rests_on);

@@ -11,6 +11,7 @@ use standpoint_geometry::presets::Level;
 use standpoint_geometry::situation::{ReceiptChoice, Settings, Shot, Stroke};
 use standpoint_geometry::surface::SurfaceKind;
 use standpoint_geometry::units::{KMH, RPM};
+use standpoint_language::tr;
 
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
 use crate::marks::Marks;
@@ -23,13 +24,12 @@ impl Board {
     #[must_use]
     pub fn demo() -> Self {
         Self {
-            title: "Larkfield Tennis Club: where to stand after a cross-court forehand".to_owned(),
+            title: tr!("Larkfield Tennis Club: where to stand after a cross-court forehand"),
             pages: vec![Arc::new(Page {
-                title: "From the deuce corner".to_owned(),
-                notes: "Mara has just struck a cross-court forehand from her deuce corner.\n\
-                        Where should she be when Ivo strikes it back? Drag the ball and see."
-                    .to_owned(),
-                cues: vec!["Recover before you look".to_owned(), "Split as Ivo strikes".to_owned()],
+                title: tr!("From the deuce corner"),
+                notes: tr!("Mara has just struck a cross-court forehand from her deuce corner.\n\
+                     Where should she be when Ivo strikes it back? Drag the ball and see."),
+                cues: vec![tr!("Recover before you look"), tr!("Split as Ivo strikes")],
                 shots: vec![ShotSpec::cross_court()],
                 drill: Drill::default(),
                 marks: Marks::default(),
@@ -42,7 +42,7 @@ impl Board {
     #[must_use]
     pub fn blank() -> Self {
         Self {
-            title: "New board".to_owned(),
+            title: tr!("New board"),
             court: CourtChoice::default(),
             surface: SurfaceChoice::usual(SurfaceKind::Hard),
             ball: BallType::Type2,
@@ -65,7 +65,7 @@ impl Page {
     #[must_use]
     pub fn blank() -> Self {
         Self {
-            title: "Page".to_owned(),
+            title: tr!("Page"),
             notes: String::new(),
             cues: Vec::new(),
             drill: Drill::default(),

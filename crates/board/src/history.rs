@@ -18,6 +18,8 @@
 //! assert_eq!((*history.doc(), *history.selection()), (12, "ball"));
 //! ```
 
+use standpoint_language::mark;
+
 /// A document with its past and its future. `S` is what is selected, whatever that means to the caller.
 #[derive(Debug, Clone)]
 pub struct History<D, S> {
@@ -111,7 +113,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
     /// no change escapes the history.
     pub fn doc_mut(&mut self) -> &mut D {
         if self.gesture.is_none() {
-            self.begin("Change");
+            self.begin(mark("Change"));
         }
         self.revision += 1;
         &mut self.doc

@@ -11,6 +11,7 @@ use standpoint_geometry::{
     situation::{ReceiptChoice, Shot, Stroke},
     solver::Solver,
 };
+use standpoint_language::text;
 
 use crate::{
     marks::Marks,
@@ -47,11 +48,11 @@ impl Pattern {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::CrossCrossLine => "Cross, cross, line",
-            Self::ApproachAndVolley => "Approach and volley",
-            Self::ServePlusOne => "Serve plus one",
-            Self::TwoLineDrill => "Two lines",
-            Self::HighDeepAndMoveUp => "High, deep and move up",
+            Self::CrossCrossLine => text("Cross, cross, line"),
+            Self::ApproachAndVolley => text("Approach and volley"),
+            Self::ServePlusOne => text("Serve plus one"),
+            Self::TwoLineDrill => text("Two lines"),
+            Self::HighDeepAndMoveUp => text("High, deep and move up"),
         }
     }
 
@@ -60,12 +61,14 @@ impl Pattern {
     pub fn purpose(self) -> &'static str {
         match self {
             Self::CrossCrossLine => {
-                "Stay cross-court until the opponent is wide, then change direction into the space."
+                text("Stay cross-court until the opponent is wide, then change direction into the space.")
             }
-            Self::ApproachAndVolley => "Follow the ball to the net on its own side and cover the line first.",
-            Self::ServePlusOne => "Serve wide, recover, and play the next ball behind or away from the returner.",
-            Self::TwoLineDrill => "One changes direction at every ball, the other never: feel who runs further.",
-            Self::HighDeepAndMoveUp => "Push the opponent back with height, and take the court that it gives you.",
+            Self::ApproachAndVolley => text("Follow the ball to the net on its own side and cover the line first."),
+            Self::ServePlusOne => text("Serve wide, recover, and play the next ball behind or away from the returner."),
+            Self::TwoLineDrill => text("One changes direction at every ball, the other never: feel who runs further."),
+            Self::HighDeepAndMoveUp => {
+                text("Push the opponent back with height, and take the court that it gives you.")
+            }
         }
     }
 

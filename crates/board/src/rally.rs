@@ -10,6 +10,7 @@ use standpoint_geometry::{
     situation::Situation,
     solver::{SolveError, Solver},
 };
+use standpoint_language::tr;
 
 use crate::model::{Board, Page, ShotSpec};
 
@@ -47,10 +48,10 @@ impl Resolved {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Ended {
     /// An earlier shot could not be played.
-    #[error("shot {0} cannot be played, so the rally ends there")]
+    #[error("{}", tr!("shot {} cannot be played, so the rally ends there", .0))]
     Unplayable(usize),
     /// An earlier shot was not returned.
-    #[error("shot {0} is not returned, so the rally ends there")]
+    #[error("{}", tr!("shot {} is not returned, so the rally ends there", .0))]
     NotReturned(usize),
 }
 

@@ -15,6 +15,8 @@ use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
 
+use standpoint_language::{text, tr};
+
 use crate::chart::{Chart, file as chart_file};
 use crate::file;
 use crate::lock::system;
@@ -105,7 +107,7 @@ impl Work {
 #[derive(Debug, thiserror::Error)]
 pub enum RecoveryError {
     /// The folder cannot be made or written to.
-    #[error("the folder `{}` for recovery copies cannot be used: {source}", folder.display())]
+    #[error("{}", tr!("the folder `{}` for recovery copies cannot be used: {}", folder.display(), source))]
     Folder {
         /// The folder.
         folder: PathBuf,
@@ -113,7 +115,7 @@ pub enum RecoveryError {
         source: io::Error,
     },
     /// Another window has restored or discarded the copy meanwhile.
-    #[error("another window has taken this copy")]
+    #[error("{}", tr!("another window has taken this copy"))]
     Taken,
     /// The copy cannot be opened.
     #[error(transparent)]
@@ -125,9 +127,9 @@ impl RecoveryError {
     #[must_use]
     pub fn remedy(&self) -> &'static str {
         match self {
-            Self::Folder { .. } => "Save often: until the folder can be written to, unsaved work is not kept.",
-            Self::Taken => "Look for it in the other window.",
-            Self::Load(_) => "Keep the file and correct it by hand, or discard it.",
+            Self::Folder { .. } => text("Save often: until the folder can be written to, unsaved work is not kept."),
+            Self::Taken => text("Look for it in the other window."),
+            Self::Load(_) => text("Keep the file and correct it by hand, or discard it."),
         }
     }
 }

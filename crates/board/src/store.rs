@@ -8,6 +8,8 @@ use std::fs::{self, File, Metadata};
 use std::io::{self, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
+use standpoint_language::{text, tr};
+
 use crate::file;
 use crate::model::Board;
 use crate::problem::{Problem, ProblemKind, Report};
@@ -28,37 +30,37 @@ const CHUNK: usize = 64 * 1024;
 #[derive(Debug, thiserror::Error)]
 pub enum SaveError {
     /// The board itself is wrong.
-    #[error("the board cannot be saved as it is:\n{0}")]
+    #[error("{}", tr!("the board cannot be saved as it is:\n{}", .0))]
     Board(Report),
     /// The path names no file.
-    #[error("`{}` names no file", .0.display())]
+    #[error("{}", tr!("`{}` names no file", .0.display()))]
     NoName(PathBuf),
     /// There is a folder of this name.
-    #[error("`{}` is a folder", .0.display())]
+    #[error("{}", tr!("`{}` is a folder", .0.display()))]
     IsFolder(PathBuf),
     /// There is something else of this name: a device, a pipe.
-    #[error("`{}` is not an ordinary file", .0.display())]
+    #[error("{}", tr!("`{}` is not an ordinary file", .0.display()))]
     NotAFile(PathBuf),
     /// The folder is not there, or no longer.
-    #[error("the folder `{}` is not there", .0.display())]
+    #[error("{}", tr!("the folder `{}` is not there", .0.display()))]
     NoFolder(PathBuf),
     /// The folder, or the disk it is on, can only be read.
-    #[error("the folder `{}` can only be read", .0.display())]
+    #[error("{}", tr!("the folder `{}` can only be read", .0.display()))]
     ReadOnlyFolder(PathBuf),
     /// The file can only be read.
-    #[error("the file `{}` can only be read", .0.display())]
+    #[error("{}", tr!("the file `{}` can only be read", .0.display()))]
     ReadOnlyFile(PathBuf),
     /// No room.
-    #[error("there is no room left on the disk of `{}`", .0.display())]
+    #[error("{}", tr!("there is no room left on the disk of `{}`", .0.display()))]
     DiskFull(PathBuf),
     /// Somebody else has saved since the window last read or wrote the file.
-    #[error("`{}` has been changed by another window or program since it was opened here", .0.display())]
+    #[error("{}", tr!("`{}` has been changed by another window or program since it was opened here", .0.display()))]
     ChangedOnDisk(PathBuf),
     /// The file was there when it was opened, and is no longer.
-    #[error("`{}` is no longer there: it was moved or removed, or its drive is gone", .0.display())]
+    #[error("{}", tr!("`{}` is no longer there: it was moved or removed, or its drive is gone", .0.display()))]
     GoneFromDisk(PathBuf),
     /// The new file is in its place, but the disk has not confirmed that it will stay there after a power cut.
-    #[error("`{}` is saved, but the disk did not confirm it: {source}", path.display())]
+    #[error("{}", tr!("`{}` is saved, but the disk did not confirm it: {}", path.display(), source))]
     Unconfirmed {
         /// The file.
         path: PathBuf,
@@ -66,7 +68,7 @@ pub enum SaveError {
         source: io::Error,
     },
     /// Anything else.
-    #[error("`{}` could not be saved: {source}", path.display())]
+    #[error("{}", tr!("`{}` could not be saved: {}", path.display(), source))]
     Other {
         /// The file.
         path: PathBuf,
@@ -80,17 +82,17 @@ impl SaveError {
     #[must_use]
     pub fn remedy(&self) -> &'static str {
         match self {
-            Self::Board(_) => "Correct the board first.",
-            Self::NoName(_) => "Give the file a name.",
-            Self::IsFolder(_) | Self::NotAFile(_) => "Choose another name.",
-            Self::NoFolder(_) => "Connect the drive again, or save elsewhere.",
-            Self::ReadOnlyFolder(_) => "Save elsewhere.",
-            Self::ReadOnlyFile(_) => "Save under another name, or allow writing to the file.",
-            Self::DiskFull(_) => "Free some room, or save elsewhere.",
-            Self::ChangedOnDisk(_) => "Save under another name to keep both, open it again, or save over it.",
-            Self::GoneFromDisk(_) => "Connect the drive again, save elsewhere, or save it there anew.",
-            Self::Unconfirmed { .. } => "Save a second copy elsewhere.",
-            Self::Other { .. } => "Try again, or save elsewhere.",
+            Self::Board(_) => text("Correct the board first."),
+            Self::NoName(_) => text("Give the file a name."),
+            Self::IsFolder(_) | Self::NotAFile(_) => text("Choose another name."),
+            Self::NoFolder(_) => text("Connect the drive again, or save elsewhere."),
+            Self::ReadOnlyFolder(_) => text("Save elsewhere."),
+            Self::ReadOnlyFile(_) => text("Save under another name, or allow writing to the file."),
+            Self::DiskFull(_) => text("Free some room, or save elsewhere."),
+            Self::ChangedOnDisk(_) => text("Save under another name to keep both, open it again, or save over it."),
+            Self::GoneFromDisk(_) => text("Connect the drive again, save elsewhere, or save it there anew."),
+            Self::Unconfirmed { .. } => text("Save a second copy elsewhere."),
+            Self::Other { .. } => text("Try again, or save elsewhere."),
         }
     }
 }
@@ -99,19 +101,19 @@ impl SaveError {
 #[derive(Debug, thiserror::Error)]
 pub enum LoadError {
     /// There is no such file.
-    #[error("there is no file `{}`", .0.display())]
+    #[error("{}", tr!("there is no file `{}`", .0.display()))]
     NotThere(PathBuf),
     /// It is a folder.
-    #[error("`{}` is a folder", .0.display())]
+    #[error("{}", tr!("`{}` is a folder", .0.display()))]
     IsFolder(PathBuf),
     /// It is a device or a pipe.
-    #[error("`{}` is not an ordinary file", .0.display())]
+    #[error("{}", tr!("`{}` is not an ordinary file", .0.display()))]
     NotAFile(PathBuf),
     /// It may not be read.
-    #[error("`{}` may not be read by this user", .0.display())]
+    #[error("{}", tr!("`{}` may not be read by this user", .0.display()))]
     NotAllowed(PathBuf),
     /// Its content is wrong.
-    #[error("`{}` cannot be opened:\n{report}", path.display())]
+    #[error("{}", tr!("`{}` cannot be opened:\n{}", path.display(), report))]
     Content {
         /// The file.
         path: PathBuf,
@@ -119,7 +121,7 @@ pub enum LoadError {
         report: Report,
     },
     /// Anything else.
-    #[error("`{}` could not be read: {source}", path.display())]
+    #[error("{}", tr!("`{}` could not be read: {}", path.display(), source))]
     Other {
         /// The file.
         path: PathBuf,
@@ -133,11 +135,11 @@ impl LoadError {
     #[must_use]
     pub fn remedy(&self) -> &'static str {
         match self {
-            Self::NotThere(_) => "Look for it elsewhere, or connect the drive again.",
-            Self::IsFolder(_) | Self::NotAFile(_) => "Choose a board in it or beside it.",
-            Self::NotAllowed(_) => "Allow this user to read it.",
-            Self::Content { .. } => "Correct the places named, or open an earlier copy.",
-            Self::Other { .. } => "Try again, or open a copy.",
+            Self::NotThere(_) => text("Look for it elsewhere, or connect the drive again."),
+            Self::IsFolder(_) | Self::NotAFile(_) => text("Choose a board in it or beside it."),
+            Self::NotAllowed(_) => text("Allow this user to read it."),
+            Self::Content { .. } => text("Correct the places named, or open an earlier copy."),
+            Self::Other { .. } => text("Try again, or open a copy."),
         }
     }
 }
@@ -301,7 +303,7 @@ fn follow_links(path: &Path) -> Result<PathBuf, SaveError> {
             Err(_) => return Ok(target),
         }
     }
-    Err(SaveError::Other { path: path.to_owned(), source: io::Error::other("its links lead in a circle") })
+    Err(SaveError::Other { path: path.to_owned(), source: io::Error::other(text("its links lead in a circle")) })
 }
 
 /// What is known of the file to be replaced; `None` when there is none.

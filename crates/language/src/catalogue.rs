@@ -56,6 +56,17 @@ pub fn text_in(context: &'static str, english: &'static str) -> &'static str {
     look_up(english, Some(context))
 }
 
+/// A label as it stands inside a sentence: its first letter small in English, and as it is in German, which writes nouns
+/// large everywhere.
+#[must_use]
+pub fn within(label: &str) -> String {
+    let mut letters = label.chars();
+    match (spoken(), letters.next()) {
+        (Language::English, Some(first)) => first.to_lowercase().chain(letters).collect(),
+        _ => label.to_owned(),
+    }
+}
+
 fn look_up(english: &'static str, context: Option<&'static str>) -> &'static str {
     current().and_then(|texts| texts.find(english, context, 0)).unwrap_or(english)
 }

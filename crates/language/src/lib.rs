@@ -10,6 +10,7 @@
 //!   already, from [`decimal`], because the catalogue does not know formats such as `{:.1}`. Several:
 //!   `tr!("One shot" | "{n} shots" % count)`. A text that means two things is told apart: `tr!("court" => "Net")`,
 //!   [`text_in`]`("court", "Net")`.
+//! * [`within`] puts a translated label into a sentence.
 //! * [`mark`] marks a text in a table that is translated later, where it is shown.
 //!
 //! The crates whose texts are in the catalogue call `tr::set_translator!(standpoint_language::Catalogue)` once, from
@@ -25,7 +26,7 @@ use serde::{Deserialize, Serialize};
 pub use tr::{set_translator, tr};
 
 pub use self::{
-    catalogue::{Catalogue, text, text_in},
+    catalogue::{Catalogue, text, text_in, within},
     number::{decimal, parse_decimal, whole},
 };
 

@@ -56,6 +56,8 @@ pub mod shapes;
 pub mod tokens;
 pub mod xml;
 
+use standpoint_language::tr;
+
 pub use document::{Align, Block, Column, Document, Figure, KeyFigure, Table};
 pub use drawing::Drawing;
 pub use paper::Paper;
@@ -69,13 +71,13 @@ pub fn speak_up() {
 #[derive(Debug, thiserror::Error)]
 pub enum SheetError {
     /// A drawing is no proper SVG.
-    #[error("the drawing cannot be read: {0}")]
+    #[error("{}", tr!("the drawing cannot be read: {}", .0))]
     Drawing(#[from] usvg::Error),
     /// The PDF writer gave up.
-    #[error("the PDF cannot be made: {0}")]
+    #[error("{}", tr!("the PDF cannot be made: {}", .0))]
     Pdf(String),
     /// A picture that is too small or too large.
-    #[error("a picture of {width} by {height} pixels cannot be made; from 16 to {most} each way it can")]
+    #[error("{}", tr!("a picture of {} by {} pixels cannot be made; from 16 to {} each way it can", width, height, most))]
     Size {
         /// Pixels across.
         width: u32,
@@ -85,15 +87,15 @@ pub enum SheetError {
         most: u32,
     },
     /// A moving picture without a single frame.
-    #[error("there is nothing to show in a moving picture")]
+    #[error("{}", tr!("there is nothing to show in a moving picture"))]
     NoFrames,
     /// The PNG writer gave up.
-    #[error("the PNG cannot be made: {0}")]
+    #[error("{}", tr!("the PNG cannot be made: {}", .0))]
     Png(#[from] png::EncodingError),
     /// The GIF writer gave up.
-    #[error("the GIF cannot be made: {0}")]
+    #[error("{}", tr!("the GIF cannot be made: {}", .0))]
     Gif(#[from] gif::EncodingError),
     /// The built-in tokens of paper do not say what they should; a test keeps that from happening.
-    #[error("the tokens of paper cannot be read: {0}")]
+    #[error("{}", tr!("the tokens of paper cannot be read: {}", .0))]
     Tokens(#[from] ron::error::SpannedError),
 }

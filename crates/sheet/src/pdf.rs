@@ -10,6 +10,7 @@ use krilla::{
     page::PageSettings,
 };
 use krilla_svg::{SurfaceExt as _, SvgSettings};
+use standpoint_language::tr;
 use usvg::{Options, Tree};
 
 use crate::{Document, SheetError, faces::Faces, layout::Pages};
@@ -27,7 +28,7 @@ pub fn document(document: &Document) -> Result<Vec<u8>, SheetError> {
 /// # Errors
 /// When a drawing is no proper SVG or the writer gives up.
 pub fn pages(pages: &Pages, title: &str) -> Result<Vec<u8>, SheetError> {
-    let failed = || SheetError::Pdf("the size of the paper makes no sense".to_owned());
+    let failed = || SheetError::Pdf(tr!("the size of the paper makes no sense"));
     let (width, height) = pages.size;
     let size = Size::from_wh(width, height).ok_or_else(failed)?;
     let mut writer = Writer::new();

@@ -2,6 +2,7 @@
 
 use egui::{EventFilter, Id, Rect, Response, Sense, Ui, accesskit::Role};
 use standpoint_geometry::{answer::Outcome, frame::End};
+use standpoint_language::{mark, text, tr};
 
 use super::{Canvas, handles, touch_rect, transform::Transform};
 use crate::{session::Session, words};
@@ -23,7 +24,7 @@ pub fn describe(ui: &Ui, response: &Response, role: Role, label: &str, value: &s
 /// The court as a whole; its value is the sentence over it.
 pub fn court(ui: &Ui, response: &Response, session: &Session) {
     let headline = crate::panels::headline::sentence(session).0;
-    describe(ui, response, Role::GraphicsDocument, "Court", &headline);
+    describe(ui, response, Role::GraphicsDocument, text("Court"), &headline);
 }
 
 /// The handles: they take the focus, and keep the arrow keys to themselves.
@@ -35,7 +36,7 @@ pub fn handles(ui: &Ui, at: &Transform, session: &Session, touch: f32) {
         let value = words::place(handle.place, end, &session.court(), session.units());
         describe(ui, &response, Role::GraphicsObject, handle.id.label(), &value);
         ui.ctx().accesskit_node_builder(id, |node| {
-            node.set_description(format!("{}. Arrow keys move it, with Shift further", handle.id.hint()));
+            node.set_description(tr!("{}. Arrow keys move it, with Shift further", handle.id.hint()));
         });
         if response.has_focus() {
             let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, tab: false, escape: false };
@@ -48,19 +49,20 @@ pub fn handles(ui: &Ui, at: &Transform, session: &Session, touch: f32) {
 pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
     let Some(answer) = session.answer() else { return };
     let (units, court, end) = (session.units(), session.court(), session.hitter_end());
+    // The identity is the same in every language.
     let spot = |name: &'static str, place, value: String| {
         let rect = touch_rect(at.screen_from_court(place), 28.0);
-        item(ui, Id::unique(("mark", name)), rect, Role::GraphicsSymbol, name, &value);
+        item(ui, Id::unique(("mark", name)), rect, Role::GraphicsSymbol, text(name), &value);
     };
     let Outcome::Play(play) = &answer.outcome else { return };
-    spot("Spot", play.spot.place, words::place(play.spot.place, end, &court, units));
+    spot(mark("Spot"), play.spot.place, words::place(play.spot.place, end, &court, units));
     if play.recovery.short_by > super::captions::SHORT {
         let reached = play.recovery.reached.place;
-        spot("Place reached", reached, words::place(reached, end, &court, units));
+        spot(mark("Place reached"), reached, words::place(reached, end, &court, units));
     }
     for (i, reply) in session.best().into_iter().enumerate() {
-        let name = if i == 0 { "Reply 1" } else { "Reply 2" };
-        let value = format!(
+        let name = if i == 0 { mark("Reply 1") } else { mark("Reply 2") };
+        let value = tr!(
             "{}, {} in, {}",
             words::reply(reply.name),
             words::percent(reply.chance_in),
@@ -70,11 +72,11 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
     }
     if let Some(elsewhere) = session.what_if() {
         let (first, second) = super::ghost::said(elsewhere, session);
-        spot("What if", elsewhere.chosen.reply.met_at.truncate(), format!("{first}. {second}"));
+        spot(mark("What if"), elsewhere.chosen.reply.met_at.truncate(), format!("{first}. {second}"));
     }
     let width = words::decimal(play.wedge.width().to_degrees(), 0);
-    spot("Wedge", play.wedge.apex, format!("{width} degrees"));
+    spot(mark("Wedge"), play.wedge.apex, tr!("{} degrees", width));
     let net = answer.shot.net;
-    let over = format!("{} over the net", words::fine_length(net.clearance, units));
-    spot("Net crossing", glam::dvec2(net.x, 0.0), over);
+    let over = tr!("{} over the net", words::fine_length(net.clearance, units));
+    spot(mark("Net crossing"), glam::dvec2(net.x, 0.0), over);
 }

@@ -8,6 +8,7 @@ use egui::{
 use glam::DVec2;
 use standpoint_board::Units;
 use standpoint_geometry::answer::{NetCrossing, Outcome, Play, Reply};
+use standpoint_language::{text, tr};
 
 use super::{
     brush::{Brush, Side},
@@ -54,15 +55,15 @@ pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings
     }
     if let Some(answer) = session.answer().filter(|_| !ghosts) {
         if let Outcome::Winner { late_by, closest } = &answer.outcome {
-            let text = format!("{} too late", words::seconds(*late_by));
-            plain(brush, placer, LabelId::Receipt, closest.truncate(), 12.0, &text);
+            let said = tr!("{} too late", words::seconds(*late_by));
+            plain(brush, placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
         }
         net(brush, placer, &answer.shot.net, units);
         super::returner::tag(brush, placer, answer);
     }
     names(brush, placer, session);
     if let Some(play) = session.play().filter(|_| settings.layers.bisector) {
-        plain(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, "bisector");
+        plain(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, text("bisector"));
     }
 }
 
@@ -115,7 +116,7 @@ fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings, ghosts: bool
 /// The tag of a reply: its name, its chance and the time it leaves.
 pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
     let (ink, edge) = brush.inks(Side::Opponent);
-    let second = format!("{} in, {}", words::percent(reply.chance_in), spare(reply.time_to_spare));
+    let second = tr!("{} in, {}", words::percent(reply.chance_in), spare(reply.time_to_spare));
     let galley = two_lines(brush, &format!("{}  {}", i + 1, words::reply(reply.name)), &second, edge);
     let pad = vec2(8.0, 5.0);
     let anchor = brush.point(reply.landing);
@@ -130,11 +131,7 @@ pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply
 /// The time to spare in words.
 #[must_use]
 pub fn spare(time: f64) -> String {
-    if time >= 0.0 {
-        format!("{} to spare", words::seconds(time))
-    } else {
-        format!("{} too late", words::seconds(-time))
-    }
+    if time >= 0.0 { tr!("{} to spare", words::seconds(time)) } else { tr!("{} too late", words::seconds(-time)) }
 }
 
 /// A thin line from a tag that stands off to what it belongs to.
@@ -159,15 +156,15 @@ pub fn two_lines(brush: &Brush<'_>, first: &str, second: &str, color: Color32) -
 /// How far the run falls short.
 pub fn short(brush: &Brush<'_>, placer: &mut Placer, play: &Play, units: Units) {
     if play.recovery.short_by > SHORT {
-        let text = format!("{} short", words::length(play.recovery.short_by, units));
-        plain(brush, placer, LabelId::Short, play.recovery.reached.place, 17.0, &text);
+        let said = tr!("{} short", words::length(play.recovery.short_by, units));
+        plain(brush, placer, LabelId::Short, play.recovery.reached.place, 17.0, &said);
     }
 }
 
 /// The height over the net.
 fn net(brush: &Brush<'_>, placer: &mut Placer, net: &NetCrossing, units: Units) {
-    let text = format!("{} over the net", words::fine_length(net.clearance, units));
-    plain(brush, placer, LabelId::Net, DVec2::new(net.x, 0.0), 12.0, &text);
+    let said = tr!("{} over the net", words::fine_length(net.clearance, units));
+    plain(brush, placer, LabelId::Net, DVec2::new(net.x, 0.0), 12.0, &said);
 }
 
 /// The players' names.

@@ -25,6 +25,7 @@ use crate::{
     settings::Settings,
     sketch::draw::{self, Draw},
 };
+use standpoint_language::text;
 use writing::Writing;
 
 /// A point of a line by hand may be dropped when the eye would not miss it: this far off, points.
@@ -124,9 +125,9 @@ impl Easel {
     #[must_use]
     pub fn hint(&self) -> Option<&'static str> {
         if self.writing.is_some() {
-            return Some("Enter keeps the words, Shift+Enter begins a line, Escape drops them");
+            return Some(text("Enter keeps the words, Shift+Enter begins a line, Escape drops them"));
         }
-        let mark = || self.hovered.map(|_| "Drag the mark; a click chooses it, a double click changes its words");
+        let mark = || self.hovered.map(|_| text("Drag the mark; a click chooses it, a double click changes its words"));
         self.pencil.hint().or_else(|| self.tool.map(Tool::hint)).or_else(mark)
     }
 

@@ -2,6 +2,7 @@
 
 use egui::{Align2, CornerRadius, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;
+use standpoint_language::{tr, within};
 
 use super::{
     brush::{Brush, Dash, Side},
@@ -61,10 +62,10 @@ pub fn figure(brush: &Brush<'_>, place: DVec2) {
 pub fn said(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
     let chosen = &elsewhere.chosen;
     let more = chosen.place.exposure - elsewhere.spot.place.exposure;
-    let first = format!("{} in 100 lost, {}", words::points(chosen.place.exposure), words::more_points(more));
+    let first = tr!("{} in 100 lost, {}", words::points(chosen.place.exposure), words::more_points(more));
     let reply = words::reply(chosen.reply.name);
     let second = if chosen.uncovered >= LEAST_GAP {
-        format!("{reply}: {} uncovered", words::length(chosen.uncovered, session.units()))
+        tr!("{}: {} uncovered", reply, words::length(chosen.uncovered, session.units()))
     } else {
         format!("{reply}: {}", captions::spare(chosen.reply.time_to_spare))
     };
@@ -75,12 +76,7 @@ pub fn said(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
 #[must_use]
 pub fn sentence(elsewhere: &Elsewhere, session: &Session) -> String {
     let (first, second) = said(elsewhere, session);
-    format!("Recovering there instead: {first} against the spot. The reply that punishes it, {}", lower(&second))
-}
-
-fn lower(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
+    tr!("Recovering there instead: {} against the spot. The reply that punishes it, {}", first, within(&second))
 }
 
 /// The tag of the ghost.

@@ -2,6 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::marks::{Form, Mark, MarkId};
+use standpoint_language::text;
 
 /// A part of a mark that can be pulled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -21,10 +22,10 @@ impl Part {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Start => "Start of the arrow",
-            Self::Head => "Head of the arrow",
-            Self::Bend => "Bend of the arrow",
-            Self::Corner(_) => "Corner of the zone",
+            Self::Start => text("Start of the arrow"),
+            Self::Head => text("Head of the arrow"),
+            Self::Bend => text("Bend of the arrow"),
+            Self::Corner(_) => text("Corner of the zone"),
         }
     }
 }

@@ -3,6 +3,7 @@
 use egui::{Context, Key, Modifiers, Pos2, Vec2};
 use glam::{DVec2, DVec3};
 use standpoint_geometry::{answer::Outcome, situation::ReceiptChoice};
+use standpoint_language::text;
 
 use super::transform::Transform;
 use crate::{edit::Edit, session::Session};
@@ -33,12 +34,12 @@ impl HandleId {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Target => "Ball target",
-            Self::Contact => "Hitter’s contact",
-            Self::Receipt => "Opponent’s contact",
-            Self::Hitter => "Hitter",
-            Self::Opponent => "Opponent",
-            Self::Recovery => "Recovery place",
+            Self::Target => text("Ball target"),
+            Self::Contact => text("Hitter’s contact"),
+            Self::Receipt => text("Opponent’s contact"),
+            Self::Hitter => text("Hitter"),
+            Self::Opponent => text("Opponent"),
+            Self::Recovery => text("Recovery place"),
         }
     }
 
@@ -46,14 +47,16 @@ impl HandleId {
     #[must_use]
     pub fn hint(self) -> &'static str {
         match self {
-            Self::Target => "Drag the ball to where it should land",
-            Self::Contact => "Drag to where the hitter meets the ball",
+            Self::Target => text("Drag the ball to where it should land"),
+            Self::Contact => text("Drag to where the hitter meets the ball"),
             Self::Receipt => {
-                "Drag along the path to where the opponent meets the ball; double-click to let them choose"
+                text("Drag along the path to where the opponent meets the ball; double-click to let them choose")
             }
-            Self::Hitter => "Drag the hitter; double-click to put them beside the ball",
-            Self::Opponent => "Drag to where the opponent waits when the ball is struck",
-            Self::Recovery => "What if the hitter recovers elsewhere? Drag and see; double-click for the spot again",
+            Self::Hitter => text("Drag the hitter; double-click to put them beside the ball"),
+            Self::Opponent => text("Drag to where the opponent waits when the ball is struck"),
+            Self::Recovery => {
+                text("What if the hitter recovers elsewhere? Drag and see; double-click for the spot again")
+            }
         }
     }
 

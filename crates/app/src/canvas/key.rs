@@ -7,6 +7,7 @@ use egui::{
 };
 use glam::DVec2;
 use standpoint_geometry::answer::Play;
+use standpoint_language::tr;
 
 use super::{brush::Brush, field, marks};
 use crate::{
@@ -35,7 +36,7 @@ pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
     board_of(brush, rect);
     let (left, right) = (rect.left() + pad, rect.right() - pad);
     let mut y = rect.top() + pad;
-    text(brush, pos2(left, y), Align2::LEFT_TOP, "Points lost in 100", true);
+    text(brush, pos2(left, y), Align2::LEFT_TOP, standpoint_language::text("Points lost in 100"), true);
     y += ROW;
     bar(brush, Rect::from_min_max(pos2(left, y), pos2(right, y + BAR)));
     y += BAR + 2.0;
@@ -46,7 +47,7 @@ pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
     y += ROW + m.space.small;
     for (rank, contour) in play.contours.iter().take(rows).enumerate() {
         let above = words::points(contour.above_least);
-        let what = if rank == 0 { format!("zone: up to {above} more") } else { format!("{above} more") };
+        let what = if rank == 0 { tr!("zone: up to {} more", above) } else { tr!("{} more", above) };
         level(brush, pos2(left, y), rank, &what);
         y += ROW;
     }
@@ -104,11 +105,11 @@ pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
     let board = session.board();
     let name = |end| board.card(end).name.trim().to_owned();
     let rows: [(Sign, String); 5] = [
-        (marks::hitter, format!("{} hits", name(spec.hitter_end))),
+        (marks::hitter, tr!("{} hits", name(spec.hitter_end))),
         (marks::opponent, name(spec.hitter_end.other())),
-        (marks::target, "the shot's target".to_owned()),
-        (marks::spot, "where to stand".to_owned()),
-        (first_reply, "best replies".to_owned()),
+        (marks::target, tr!("the shot's target")),
+        (marks::spot, tr!("where to stand")),
+        (first_reply, tr!("best replies")),
     ];
     let gap = m.space.item;
     let height = LEGEND_ROW * 5.0 + 2.0 * m.space.small;

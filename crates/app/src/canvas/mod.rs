@@ -40,6 +40,7 @@ use crate::{
     weigh::Weigh,
 };
 use handles::{Handle, HandleId};
+use standpoint_language::text;
 use tools::{Effect, Hand, Input};
 use transform::{Transform, View};
 
@@ -109,11 +110,11 @@ impl Canvas {
             return hint;
         }
         match (self.hand, self.hovered.or(self.focused)) {
-            (Hand::Dragging { .. }, _) => "Let go to keep it, Escape to take it back",
-            (Hand::Panning { .. }, _) => "F fits the court again",
-            _ if self.playing => "Space plays and pauses, J and K step, Escape goes back to the board",
+            (Hand::Dragging { .. }, _) => text("Let go to keep it, Escape to take it back"),
+            (Hand::Panning { .. }, _) => text("F fits the court again"),
+            _ if self.playing => text("Space plays and pauses, J and K step, Escape goes back to the board"),
             (_, Some(handle)) => handle.hint(),
-            _ => "Drag the ball, a player or a contact; wheel to zoom; Tab and arrows work too",
+            _ => text("Drag the ball, a player or a contact; wheel to zoom; Tab and arrows work too"),
         }
     }
 

@@ -4,6 +4,7 @@ use egui::{Align2, Color32, Pos2, Shape, Stroke, Vec2, vec2};
 use glam::{DVec2, DVec3};
 use standpoint_board::playback::Moment;
 use standpoint_geometry::frame::End;
+use standpoint_language::text;
 
 use super::{
     brush::{Brush, Side},
@@ -104,6 +105,6 @@ fn split(brush: &Brush<'_>, feet: Pos2) {
             brush.line(&arms, 2.4, Side::Hitter, super::brush::Dash::Solid);
         }
     }
-    let word = brush.text("split step", *brush.theme.court.ink);
+    let word = brush.text(text("split step"), *brush.theme.court.ink);
     brush.haloed(feet + vec2(r + 18.0, 0.0), Align2::LEFT_CENTER, &word);
 }

@@ -5,6 +5,7 @@
 use egui::Pos2;
 use glam::DVec2;
 use standpoint_board::marks::{Form, MarkId, Pattern};
+use standpoint_language::{mark, text};
 
 use super::grips::Grip;
 
@@ -55,13 +56,15 @@ impl Tool {
     #[must_use]
     pub fn hint(self) -> &'static str {
         match self {
-            Self::Select => "Click or drag round marks to choose them, Shift adds; drag or arrows move, Ctrl+D copies",
-            Self::Pen => "Draw; Escape returns to the hand",
-            Self::BallWay | Self::PlayerWay => "Drag from start to head, then pull the middle to bend it",
-            Self::Words => "Click where the words begin",
-            Self::Cone | Self::Basket | Self::Person => "Click to place, or move with the arrows and press Enter",
-            Self::Zone | Self::Oval => "Drag from corner to corner",
-            Self::Eraser => "Drag over what should go",
+            Self::Select => {
+                text("Click or drag round marks to choose them, Shift adds; drag or arrows move, Ctrl+D copies")
+            }
+            Self::Pen => text("Draw; Escape returns to the hand"),
+            Self::BallWay | Self::PlayerWay => text("Drag from start to head, then pull the middle to bend it"),
+            Self::Words => text("Click where the words begin"),
+            Self::Cone | Self::Basket | Self::Person => text("Click to place, or move with the arrows and press Enter"),
+            Self::Zone | Self::Oval => text("Drag from corner to corner"),
+            Self::Eraser => text("Drag over what should go"),
         }
     }
 }
@@ -227,9 +230,9 @@ impl Pencil {
     pub fn hint(&self) -> Option<&'static str> {
         match self {
             Self::Idle => None,
-            Self::Erasing => Some("Let go when all is gone that should; Escape brings it back"),
-            Self::Gathering { .. } => Some("Let go to choose what is inside"),
-            _ => Some("Let go to keep it, Escape to take it back"),
+            Self::Erasing => Some(text("Let go when all is gone that should; Escape brings it back")),
+            Self::Gathering { .. } => Some(text("Let go to choose what is inside")),
+            _ => Some(text("Let go to keep it, Escape to take it back")),
         }
     }
 
@@ -267,9 +270,9 @@ impl Pencil {
     fn press(&mut self, tool: Tool, at: Pos2, place: DVec2, over: Over, add: bool) -> Vec<Effect> {
         let (next, effects) = match (tool, over) {
             (Tool::Eraser, Over::Mark(id, _) | Over::Grip(Grip { mark: id, .. }, _)) => {
-                (Self::Erasing, vec![Effect::Begin("Erase"), Effect::Erase(id)])
+                (Self::Erasing, vec![Effect::Begin(mark("Erase")), Effect::Erase(id)])
             }
-            (Tool::Eraser, Over::Bare) => (Self::Erasing, vec![Effect::Begin("Erase")]),
+            (Tool::Eraser, Over::Bare) => (Self::Erasing, vec![Effect::Begin(mark("Erase"))]),
             // The parts of what was just drawn can be pulled without changing the tool.
             (_, Over::Grip(grip, is_at)) => {
                 (Self::Pulling { grip, hold: is_at - place, from: at, moved: false }, vec![])
@@ -312,13 +315,13 @@ impl Pencil {
             Self::Pressed { mark, hold, from, .. } if from.distance(at) >= STILL => {
                 let (mark, hold) = (*mark, *hold);
                 *self = Self::Carrying { mark, hold };
-                vec![Effect::Begin("Move marks"), Effect::Carry(mark, place + hold)]
+                vec![Effect::Begin(standpoint_language::mark("Move marks")), Effect::Carry(mark, place + hold)]
             }
             Self::Carrying { mark, hold } => vec![Effect::Carry(*mark, place + *hold)],
             Self::Pulling { grip, hold, from, moved } => {
                 let begins = !*moved && from.distance(at) >= STILL;
                 *moved |= begins;
-                let begin = begins.then_some(Effect::Begin("Change a mark"));
+                let begin = begins.then_some(Effect::Begin(mark("Change a mark")));
                 let pull = moved.then_some(Effect::Pull(*grip, place + *hold));
                 begin.into_iter().chain(pull).collect()
             }

@@ -2,6 +2,7 @@
 
 use egui::{Id, Rect, Ui, accesskit::Role, vec2};
 use standpoint_geometry::answer::{Answer, Play};
+use standpoint_language::{text, tr};
 
 use super::{
     announce,
@@ -40,7 +41,7 @@ pub fn obstacle(brush: &Brush<'_>, play: &Play) -> Rect {
 /// The words beside the spot.
 pub fn tag(brush: &Brush<'_>, placer: &mut Placer, answer: &Answer) {
     if let Some(play) = &answer.returner {
-        captions::plain(brush, placer, LabelId::Receiver, play.spot.place, 18.0, "receive here");
+        captions::plain(brush, placer, LabelId::Receiver, play.spot.place, 18.0, text("receive here"));
     }
 }
 
@@ -50,6 +51,6 @@ pub fn announce(ui: &Ui, at: &Transform, session: &Session) {
     let rect = Rect::from_center_size(at.screen_from_court(play.spot.place), vec2(28.0, 28.0));
     let end = session.hitter_end().other();
     let place = words::place(play.spot.place, end, &session.court(), session.units());
-    let value = format!("{place}, {} points lost in 100", words::points(play.spot.exposure));
-    announce::item(ui, Id::unique(("mark", "Receiver")), rect, Role::GraphicsSymbol, "Receiver’s spot", &value);
+    let value = tr!("{}, {} points lost in 100", place, words::points(play.spot.exposure));
+    announce::item(ui, Id::unique(("mark", "Receiver")), rect, Role::GraphicsSymbol, text("Receiver’s spot"), &value);
 }

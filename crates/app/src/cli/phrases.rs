@@ -7,6 +7,7 @@ use standpoint_geometry::{
     court::Court,
     situation::Stroke,
 };
+use standpoint_language::tr;
 
 use crate::words;
 
@@ -20,18 +21,20 @@ pub const BASIS: &str = "Figures are estimates of a model. Left and right are as
 #[must_use]
 pub fn target(place: DVec2, court: &Court, stroke: Stroke, units: Units) -> String {
     let length = |metres: f64| words::fine_length(metres, units);
-    let side = if place.x < 0.0 { "left" } else { "right" };
+    let left = place.x < 0.0;
     let half = court.half_width();
     let (middle, to_side) = (place.x.abs(), half - place.x.abs());
     let serve = stroke == Stroke::Serve;
     let across = if serve && middle < to_side {
-        format!("{} from the centre line", length(middle))
+        tr!("{} from the centre line", length(middle))
     } else if middle < 0.05 {
-        "on the middle line".to_owned()
+        tr!("on the middle line")
     } else if !serve && middle < half / 3.0 {
-        format!("{} {side} of the middle", length(middle))
+        let by = length(middle);
+        if left { tr!("{} left of the middle", by) } else { tr!("{} right of the middle", by) }
     } else {
-        format!("{} inside the {side} sideline", length(to_side))
+        let by = length(to_side);
+        if left { tr!("{} inside the left sideline", by) } else { tr!("{} inside the right sideline", by) }
     };
     format!("{across}, {}", target_depth(place.y, court, serve, units))
 }
@@ -39,12 +42,12 @@ pub fn target(place: DVec2, court: &Court, stroke: Stroke, units: Units) -> Stri
 fn target_depth(from_net: f64, court: &Court, serve: bool, units: Units) -> String {
     let length = |metres: f64| words::fine_length(metres, units);
     match court.service_line {
-        Some(line) if serve && from_net <= line => format!("{} inside the service line", length(line - from_net)),
-        Some(line) if from_net > line => format!("{} inside the baseline", length(court.half_length() - from_net)),
+        Some(line) if serve && from_net <= line => tr!("{} inside the service line", length(line - from_net)),
+        Some(line) if from_net > line => tr!("{} inside the baseline", length(court.half_length() - from_net)),
         None if from_net > 0.5 * court.half_length() => {
-            format!("{} inside the baseline", length(court.half_length() - from_net))
+            tr!("{} inside the baseline", length(court.half_length() - from_net))
         }
-        _ => format!("{} behind the net", length(from_net)),
+        _ => tr!("{} behind the net", length(from_net)),
     }
 }
 

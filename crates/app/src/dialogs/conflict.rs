@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{Button, Label, Ui};
 use standpoint_board::Board;
+use standpoint_language::{text, tr};
 
 use crate::{
     commands::{Action, Outbox},
@@ -56,9 +57,9 @@ impl Conflict {
     #[must_use]
     pub fn title(&self) -> &'static str {
         match self {
-            Self::Open { .. } => "Open in another window",
-            Self::Changed { there: true, .. } => "The file has changed",
-            Self::Changed { there: false, .. } => "The file is gone",
+            Self::Open { .. } => text("Open in another window"),
+            Self::Changed { there: true, .. } => text("The file has changed"),
+            Self::Changed { there: false, .. } => text("The file is gone"),
         }
     }
 
@@ -67,14 +68,14 @@ impl Conflict {
         ui.add(Label::new(self.said()).wrap());
         ui.add_space(theme.m.space.group);
         let choices: &[(&str, Choice)] = match self {
-            Self::Open { .. } => &[("Open a copy", Choice::Copy), ("Open it here too", Choice::Both)],
+            Self::Open { .. } => &[(text("Open a copy"), Choice::Copy), (text("Open it here too"), Choice::Both)],
             Self::Changed { there: true, .. } => &[
-                ("Save under another name", Choice::SaveAs),
-                ("Save over it", Choice::Over),
-                ("Open what is there", Choice::Reopen),
+                (text("Save under another name"), Choice::SaveAs),
+                (text("Save over it"), Choice::Over),
+                (text("Open what is there"), Choice::Reopen),
             ],
             Self::Changed { there: false, .. } => {
-                &[("Save under another name", Choice::SaveAs), ("Save it there anew", Choice::Over)]
+                &[(text("Save under another name"), Choice::SaveAs), (text("Save it there anew"), Choice::Over)]
             }
         };
         ui.horizontal_wrapped(|ui| {
@@ -85,7 +86,7 @@ impl Conflict {
                     out.push(Action::Conflict(choice.clone()));
                 }
             }
-            if ui.button("Go back").clicked() {
+            if ui.button(text("Go back")).clicked() {
                 out.push(Action::CloseDialog);
             }
         });
@@ -95,12 +96,13 @@ impl Conflict {
         match self {
             Self::Open { path, since_s, .. } => {
                 let since = super::left::age(*since_s);
-                format!(
-                    "{} was opened {since} in another window. Two windows that save one file undo each other’s work.",
-                    name(path)
+                tr!(
+                    "{} was opened {} in another window. Two windows that save one file undo each other’s work.",
+                    name(path),
+                    since
                 )
             }
-            Self::Changed { said, .. } => format!("{said}. Nothing has been saved, and the board here is as it was."),
+            Self::Changed { said, .. } => tr!("{}. Nothing has been saved, and the board here is as it was.", said),
         }
     }
 }

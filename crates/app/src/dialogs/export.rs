@@ -2,6 +2,7 @@
 
 use egui::{Button, DragValue, RichText, TextEdit, Ui};
 use standpoint_board::playback::Pace;
+use standpoint_language::{text, text_in, tr};
 use standpoint_sheet::{Paper, raster::SIDES};
 
 use crate::{
@@ -32,7 +33,7 @@ const CAPTION: f32 = 96.0;
 impl Export {
     /// The questions.
     pub fn ui(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
-        caption(ui, theme, "What");
+        caption(ui, theme, text_in("export", "What"));
         for format in Format::ALL {
             if ui.radio(self.format == format, format.label()).clicked() {
                 self.format = format;
@@ -40,24 +41,38 @@ impl Export {
         }
         ui.add_space(theme.m.space.item);
         if self.pages > 1 {
-            let all = format!("All {} pages", self.pages);
-            row(ui, theme, "Of", &mut self.whole, &[(false, "This page"), (true, &all)]);
+            let all = tr!("All {} pages", self.pages);
+            row(ui, theme, text_in("export", "Of"), &mut self.whole, &[(false, text("This page")), (true, &all)]);
         }
         let look = &mut self.look;
         if self.format == Format::Pdf {
-            row(ui, theme, "Paper", &mut look.paper, &[(Paper::A4, "A4"), (Paper::Letter, "Letter")]);
+            row(
+                ui,
+                theme,
+                text_in("export", "Paper"),
+                &mut look.paper,
+                &[(Paper::A4, "A4"), (Paper::Letter, "Letter")],
+            );
         }
-        let colours =
-            [(Colours::Paper, "Black on white"), (Colours::Surface, "Court surface"), (Colours::Bright, "Bright room")];
-        row(ui, theme, "Colours", &mut look.colours, &colours);
+        let colours = [
+            (Colours::Paper, text("Black on white")),
+            (Colours::Surface, text("Court surface")),
+            (Colours::Bright, text("Bright room")),
+        ];
+        row(ui, theme, text("Colours"), &mut look.colours, &colours);
         if self.format.moves() {
-            let paces = [(Pace::True, "True"), (Pace::Half, "Half"), (Pace::Quarter, "Quarter")];
-            row(ui, theme, "Pace", &mut look.pace, &paces);
+            let paces = [
+                (Pace::True, text_in("pace", "True")),
+                (Pace::Half, text_in("pace", "Half")),
+                (Pace::Quarter, text_in("pace", "Quarter")),
+            ];
+            row(ui, theme, text("Pace"), &mut look.pace, &paces);
             ui.horizontal(|ui| {
-                captioned(ui, theme, "Frames");
+                captioned(ui, theme, text("Frames"));
                 let range = RATES.0..=RATES.1;
-                let drag = DragValue::new(&mut look.rate).range(range).speed(0.2).fixed_decimals(0).suffix(" a second");
-                ui.add(drag).accessible_name("Frames a second");
+                let drag =
+                    DragValue::new(&mut look.rate).range(range).speed(0.2).fixed_decimals(0).suffix(text(" a second"));
+                ui.add(drag).accessible_name(text("Frames a second"));
             });
         }
         let mut sound = true;
@@ -66,12 +81,12 @@ impl Export {
         }
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
-            if ui.add_enabled(sound, Button::new("Choose where…").fill(*theme.ui.chosen)).clicked() {
+            if ui.add_enabled(sound, Button::new(text("Choose where…")).fill(*theme.ui.chosen)).clicked() {
                 self.look.size = self.sized();
                 out.push(Action::CloseDialog);
                 out.push(Action::Export(Box::new(self.clone())));
             }
-            if ui.button("Go back").clicked() {
+            if ui.button(text("Go back")).clicked() {
                 out.push(Action::CloseDialog);
             }
         });
@@ -81,11 +96,14 @@ impl Export {
     fn size_ui(&mut self, ui: &mut Ui, theme: &Theme) -> bool {
         let sound = self.size.trim().is_empty() || self.sized().is_some();
         ui.horizontal(|ui| {
-            captioned(ui, theme, "Pixels");
+            captioned(ui, theme, text("Pixels"));
             let field = TextEdit::singleline(&mut self.size).align(egui::Align2::LEFT_CENTER).desired_width(120.0);
-            ui.add(field.hint_text("as the court is")).accessible_name("Size in pixels");
-            let (note, color) =
-                if sound { ("such as 1200x1600", *theme.ui.soft) } else { ("write it like 1200x1600", *theme.ui.bad) };
+            ui.add(field.hint_text(text("as the court is"))).accessible_name(text("Size in pixels"));
+            let (note, color) = if sound {
+                (text("such as 1200x1600"), *theme.ui.soft)
+            } else {
+                (text("write it like 1200x1600"), *theme.ui.bad)
+            };
             ui.label(RichText::new(note).color(color));
         });
         sound
@@ -100,14 +118,14 @@ impl Export {
     }
 }
 
-fn caption(ui: &mut Ui, theme: &Theme, text: &str) {
-    ui.label(RichText::new(text).color(*theme.ui.soft));
+fn caption(ui: &mut Ui, theme: &Theme, said: &str) {
+    ui.label(RichText::new(said).color(*theme.ui.soft));
 }
 
-fn captioned(ui: &mut Ui, theme: &Theme, text: &str) {
+fn captioned(ui: &mut Ui, theme: &Theme, said: &str) {
     ui.allocate_ui(egui::vec2(CAPTION, theme.m.control), |ui| {
         ui.set_min_size(egui::vec2(CAPTION, theme.m.control));
-        ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| caption(ui, theme, text));
+        ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| caption(ui, theme, said));
     });
 }
 

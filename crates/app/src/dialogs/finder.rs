@@ -1,6 +1,7 @@
 //! Finding a command by typing a few letters of what should be done.
 
 use egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
+use standpoint_language::text;
 
 use crate::{
     commands::{Action, Facts, Outbox, Spec, catalogue::CATALOGUE, key_names},
@@ -24,9 +25,9 @@ impl Finder {
         });
         let field = TextEdit::singleline(&mut self.typed)
             .align(egui::Align2::LEFT_CENTER)
-            .hint_text("mirror, zoom, feet…")
+            .hint_text(text("mirror, zoom, feet…"))
             .desired_width(f32::INFINITY);
-        let response = ui.add(field).accessible_name("Command");
+        let response = ui.add(field).accessible_name(text("Command"));
         response.request_focus();
         if response.changed() {
             self.marked = 0;
@@ -43,7 +44,7 @@ impl Finder {
                 }
             }
             if found.is_empty() {
-                ui.label(RichText::new("No command is called that").color(*theme.ui.soft));
+                ui.label(RichText::new(text("No command is called that")).color(*theme.ui.soft));
             }
         });
         if let Some(spec) = chosen.filter(|spec| (spec.enabled)(facts)) {

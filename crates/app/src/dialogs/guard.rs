@@ -1,6 +1,7 @@
 //! The question about unsaved changes.
 
 use egui::{Button, Ui};
+use standpoint_language::text;
 
 use super::After;
 use crate::{
@@ -19,21 +20,24 @@ pub enum Choice {
 
 /// The question.
 pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
-    let then = match after {
-        After::New | After::Demo => "another board is begun",
-        After::Open | After::OpenPath(_) | After::Teaching(_) => "another board is opened",
-        After::Quit => "the window is closed",
-    };
-    ui.label(format!("The board has changes that are not in its file. Save them before {then}?"));
+    ui.label(match after {
+        After::New | After::Demo => {
+            text("The board has changes that are not in its file. Save them before another board is begun?")
+        }
+        After::Open | After::OpenPath(_) | After::Teaching(_) => {
+            text("The board has changes that are not in its file. Save them before another board is opened?")
+        }
+        After::Quit => text("The board has changes that are not in its file. Save them before the window is closed?"),
+    });
     ui.add_space(theme.m.space.group);
     ui.horizontal(|ui| {
-        if ui.add(Button::new("Save").fill(*theme.ui.chosen)).clicked() {
+        if ui.add(Button::new(text("Save")).fill(*theme.ui.chosen)).clicked() {
             out.push(Action::Guard(Choice::Save));
         }
-        if ui.button("Let them go").clicked() {
+        if ui.button(text("Let them go")).clicked() {
             out.push(Action::Guard(Choice::Discard));
         }
-        if ui.button("Go back").clicked() {
+        if ui.button(text("Go back")).clicked() {
             out.push(Action::CloseDialog);
         }
     });

@@ -1,6 +1,7 @@
 //! The list of keys, made from the catalogue.
 
 use egui::{Grid, RichText, ScrollArea, Ui};
+use standpoint_language::{text, text_in};
 
 use crate::{
     commands::{Menu, catalogue::CATALOGUE, key_names},
@@ -8,18 +9,20 @@ use crate::{
 };
 
 /// What the keys do on the court, beside the commands.
-const ON_THE_COURT: [(&str, &str); 5] = [
-    ("Tab", "Go to the next thing"),
-    ("Arrows", "Move it by 0.1 m, with Shift by 0.5 m"),
-    ("Delete", "Let go of what was placed by hand"),
-    ("Escape", "Take a drag back"),
-    ("Wheel", "Zoom around the pointer"),
-];
+fn on_the_court() -> [(&'static str, &'static str); 5] {
+    [
+        (text_in("key", "Tab"), text("Go to the next thing")),
+        (text_in("key", "Arrows"), text("Move it by 0.1 m, with Shift by 0.5 m")),
+        (text_in("key", "Delete"), text("Let go of what was placed by hand")),
+        (text_in("key", "Escape"), text("Take a drag back")),
+        (text_in("key", "Wheel"), text("Zoom around the pointer")),
+    ]
+}
 
 /// The list.
 pub fn ui(ui: &mut Ui, theme: &Theme) {
     ScrollArea::vertical().max_height(460.0).auto_shrink([false, true]).show(ui, |ui| {
-        group(ui, theme, "On the court", ON_THE_COURT.map(|(k, v)| (k.to_owned(), v)).to_vec());
+        group(ui, theme, text("On the court"), on_the_court().map(|(keys, what)| (keys.to_owned(), what)).to_vec());
         for menu in Menu::ALL {
             let lines = CATALOGUE
                 .iter()

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::recovery_copy::{Kind, Left};
+use standpoint_language::{text, tr};
 
 use crate::theme::focus::Following as _;
 use crate::{
@@ -33,15 +34,15 @@ impl LeftWork {
     /// The list.
     pub fn ui(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
         if let Some(report) = &self.fault {
-            let said = format!("The program stopped because of a fault. What happened is in {}.", report.display());
+            let said = tr!("The program stopped because of a fault. What happened is in {}.", report.display());
             ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).wrap());
             ui.add_space(theme.m.space.item);
         }
         ui.label(match self.copies.len() {
-            0 => "No unsaved work was left.",
-            1 if self.copies[0].kind == Kind::Chart => "Unsaved notes were left when their window stopped.",
-            1 => "A board with unsaved work was left when its window stopped.",
-            _ => "Unsaved work was left when its windows stopped.",
+            0 => text("No unsaved work was left."),
+            1 if self.copies[0].kind == Kind::Chart => text("Unsaved notes were left when their window stopped."),
+            1 => text("A board with unsaved work was left when its window stopped."),
+            _ => text("Unsaved work was left when its windows stopped."),
         });
         ui.add_space(theme.m.space.item);
         ScrollArea::vertical().max_height(320.0).auto_shrink([false, true]).show_following(ui, |ui| {
@@ -50,7 +51,7 @@ impl LeftWork {
             }
         });
         ui.add_space(theme.m.space.group);
-        if ui.button("Decide later").clicked() {
+        if ui.button(text("Decide later")).clicked() {
             out.push(Action::CloseDialog);
         }
     }
@@ -59,25 +60,29 @@ impl LeftWork {
 fn row(ui: &mut Ui, left: &Left, theme: &Theme, out: &mut Outbox) {
     let title = match left.kind {
         _ if !left.title.is_empty() => &left.title,
-        Kind::Board => "Board without a title",
-        Kind::Chart => "Notes without a title",
+        Kind::Board => text("Board without a title"),
+        Kind::Chart => text("Notes without a title"),
     };
     let what = match left.kind {
-        Kind::Board => "board",
-        Kind::Chart => "notes of a match",
+        Kind::Board => text("board"),
+        Kind::Chart => text("notes of a match"),
     };
     let file = left.original.as_ref().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
-    let of = file.map_or_else(|| "not saved to a file yet".to_owned(), |file| format!("of {file}"));
+    let kept = age(left.age_s);
+    let of = match file {
+        Some(file) => tr!("{}, of {}, kept {}", what, file, kept),
+        None => tr!("{}, not saved to a file yet, kept {}", what, kept),
+    };
     ui.horizontal(|ui| {
         ui.vertical(|ui| {
             ui.set_width((ui.available_width() - 190.0).max(120.0));
             ui.add(Label::new(RichText::new(title).text_style(style::emphasis())).truncate());
-            ui.label(RichText::new(format!("{what}, {of}, kept {}", age(left.age_s))).small().color(*theme.ui.soft));
+            ui.label(RichText::new(of).small().color(*theme.ui.soft));
         });
-        if ui.add(Button::new("Restore").fill(*theme.ui.chosen)).clicked() {
+        if ui.add(Button::new(text("Restore")).fill(*theme.ui.chosen)).clicked() {
             out.push(Action::LeftWork(Choice::Restore(Box::new(left.clone()))));
         }
-        if ui.button("Discard").clicked() {
+        if ui.button(text("Discard")).clicked() {
             out.push(Action::LeftWork(Choice::Discard(Box::new(left.clone()))));
         }
     });
@@ -87,15 +92,12 @@ fn row(ui: &mut Ui, left: &Left, theme: &Theme, out: &mut Outbox) {
 /// An age in words.
 #[must_use]
 pub fn age(seconds: f64) -> String {
-    let whole = |n: f64, unit: &str| {
-        let n = n.floor().max(1.0);
-        if n < 2.0 { format!("1 {unit} ago") } else { format!("{n:.0} {unit}s ago") }
-    };
+    let whole = |n: f64| n.max(1.0) as u64;
     match seconds {
-        s if s < 60.0 => "less than a minute ago".to_owned(),
-        s if s < 3600.0 => whole(s / 60.0, "minute"),
-        s if s < 86_400.0 => whole(s / 3600.0, "hour"),
-        s => whole(s / 86_400.0, "day"),
+        s if s < 60.0 => tr!("less than a minute ago"),
+        s if s < 3600.0 => tr!("1 minute ago" | "{n} minutes ago" % whole(s / 60.0)),
+        s if s < 86_400.0 => tr!("1 hour ago" | "{n} hours ago" % whole(s / 3600.0)),
+        s => tr!("1 day ago" | "{n} days ago" % whole(s / 86_400.0)),
     }
 }
 

@@ -7,6 +7,7 @@ use standpoint_board::{
     Board,
     library::{Entry, Library, Source},
 };
+use standpoint_language::{text, tr};
 
 use crate::theme::focus::Following as _;
 use crate::{
@@ -62,15 +63,15 @@ impl Shelf {
     pub fn ui(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
         let field = TextEdit::singleline(&mut self.typed)
             .align(egui::Align2::LEFT_CENTER)
-            .hint_text("approach, left-hander, serve…")
+            .hint_text(text("approach, left-hander, serve…"))
             .desired_width(f32::INFINITY);
-        let field = ui.add(field).accessible_name("Search the library");
+        let field = ui.add(field).accessible_name(text("Search the library"));
         if !std::mem::replace(&mut self.begun, true) {
             field.request_focus();
         }
         ui.add_space(theme.m.space.small);
         let Some(library) = self.library.clone() else {
-            ui.label(RichText::new("Reading the boards…").color(*theme.ui.soft));
+            ui.label(RichText::new(text("Reading the boards…")).color(*theme.ui.soft));
             return;
         };
         self.tags(ui, &library);
@@ -91,7 +92,7 @@ impl Shelf {
                 ui.horizontal(|ui| row.iter().for_each(|entry| card(ui, entry, width, theme, out)));
             }
             if found.is_empty() {
-                ui.label(RichText::new("No board has all of these words").color(*theme.ui.soft));
+                ui.label(RichText::new(text("No board has all of these words")).color(*theme.ui.soft));
             }
             for (path, why) in &library.unreadable {
                 let said = format!("{}: {why}", path.display());
@@ -113,7 +114,7 @@ impl Shelf {
             for (tag, count) in library.tags().into_iter().take(TAGS) {
                 let on = self.tag.as_ref() == Some(&tag);
                 let chip = egui::Button::new(RichText::new(format!("#{tag}")).small()).selected(on);
-                let response = ui.add(chip).on_hover_text(format!("{count} boards"));
+                let response = ui.add(chip).on_hover_text(tr!("1 board" | "{n} boards" % count));
                 if response.clicked() {
                     self.tag = (!on).then_some(tag);
                 }
@@ -123,11 +124,11 @@ impl Shelf {
 
     fn foot(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
         ui.horizontal(|ui| {
-            if ui.button("Folder of your own…").clicked() {
+            if ui.button(text("Folder of your own…")).clicked() {
                 out.push(Action::ChooseOwnFolder);
             }
             let own = self.own.as_ref().map_or_else(
-                || "Boards in a folder of your own are listed here too".to_owned(),
+                || text("Boards in a folder of your own are listed here too").to_owned(),
                 |own| own.display().to_string(),
             );
             ui.add(Label::new(RichText::new(own).small().color(*theme.ui.soft)).truncate());
@@ -153,16 +154,16 @@ fn card(ui: &mut Ui, entry: &Entry, width: f32, theme: &Theme, out: &mut Outbox)
     let inner = rect.shrink(theme.m.space.item);
     picture(ui, Rect::from_min_size(inner.min, vec2(PICTURE, inner.height())), entry, theme);
     let words = inner.with_min_x(inner.left() + PICTURE + theme.m.space.item);
-    let mut text =
+    let mut beside =
         ui.new_child(egui::UiBuilder::new().max_rect(words).layout(egui::Layout::top_down(egui::Align::Min)));
-    text.shrink_clip_rect(words);
-    text.spacing_mut().item_spacing.y = theme.m.space.hair;
+    beside.shrink_clip_rect(words);
+    beside.spacing_mut().item_spacing.y = theme.m.space.hair;
     let label = |ui: &mut Ui, words: RichText| ui.add(Label::new(words).wrap().selectable(false));
-    label(&mut text, RichText::new(&entry.title).text_style(style::emphasis()));
-    label(&mut text, RichText::new(&entry.summary).small().color(*theme.ui.soft));
+    label(&mut beside, RichText::new(&entry.title).text_style(style::emphasis()));
+    label(&mut beside, RichText::new(&entry.summary).small().color(*theme.ui.soft));
     if let Source::Own(path) = &entry.source {
         let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-        label(&mut text, RichText::new(format!("yours: {name}")).small());
+        label(&mut beside, RichText::new(tr!("yours: {}", name)).small());
     }
     if response.on_hover_text(format!("{}\n{}", entry.summary, entry.tags.join(", "))).clicked() {
         open(entry, out);

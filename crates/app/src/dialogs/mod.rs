@@ -78,37 +78,39 @@ impl Dialog {
     pub fn show(&mut self, ctx: &Context, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         match self {
             Self::None => {}
-            Self::Finder(finder) => window(ctx, theme, "Find a command", 460.0, out, |ui, out| {
+            Self::Finder(finder) => window(ctx, theme, text("Find a command"), 460.0, out, |ui, out| {
                 finder.ui(ui, facts, theme, out);
             }),
             Self::Path(entry) => window(ctx, theme, entry.title(), 480.0, out, |ui, out| entry.ui(ui, theme, out)),
-            Self::Guard(after) => window(ctx, theme, "Keep the changes?", 440.0, out, |ui, out| {
+            Self::Guard(after) => window(ctx, theme, text("Keep the changes?"), 440.0, out, |ui, out| {
                 guard::ui(ui, after, theme, out);
             }),
-            Self::Export(wanted) => window(ctx, theme, "Sheet or picture", 520.0, out, |ui, out| {
+            Self::Export(wanted) => window(ctx, theme, text("Sheet or picture"), 520.0, out, |ui, out| {
                 wanted.ui(ui, theme, out);
             }),
             Self::Problems(problems) => window(ctx, theme, &problems.title, 560.0, out, |ui, out| {
                 problems.ui(ui, theme, out);
             }),
-            Self::Patterns(patterns) => window(ctx, theme, "Add a pattern page", 480.0, out, |ui, out| {
+            Self::Patterns(patterns) => window(ctx, theme, text("Add a pattern page"), 480.0, out, |ui, out| {
                 patterns.ui(ui, theme, out);
             }),
             Self::Conflict(conflict) => window(ctx, theme, conflict.title(), 480.0, out, |ui, out| {
                 conflict.ui(ui, theme, out);
             }),
             Self::Left(left) => {
-                window(ctx, theme, "Unsaved work was left", 560.0, out, |ui, out| left.ui(ui, theme, out))
+                window(ctx, theme, text("Unsaved work was left"), 560.0, out, |ui, out| left.ui(ui, theme, out))
             }
-            Self::Library(shelf) => window(ctx, theme, "Library", 900.0, out, |ui, out| shelf.ui(ui, theme, out)),
-            Self::Import(import) => window(ctx, theme, "Import shots", 860.0, out, |ui, out| import.ui(ui, theme, out)),
-            Self::LeaveChart(then) => window(ctx, theme, "Keep the notes?", 440.0, out, |ui, out| {
+            Self::Library(shelf) => window(ctx, theme, text("Library"), 900.0, out, |ui, out| shelf.ui(ui, theme, out)),
+            Self::Import(import) => {
+                window(ctx, theme, text("Import shots"), 860.0, out, |ui, out| import.ui(ui, theme, out))
+            }
+            Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), 440.0, out, |ui, out| {
                 crate::chart::leave::ui(ui, then, theme, out);
             }),
             Self::How(how) => {
                 window(ctx, theme, text("How the figures came about"), 640.0, out, |ui, _| how.ui(ui, theme));
             }
-            Self::Keys => window(ctx, theme, "Keys", 520.0, out, |ui, _| keys::ui(ui, theme)),
+            Self::Keys => window(ctx, theme, text("Keys"), 520.0, out, |ui, _| keys::ui(ui, theme)),
         }
     }
 

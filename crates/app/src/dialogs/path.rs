@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use egui::{Button, Key, RichText, TextEdit, Ui};
+use standpoint_language::text;
 
 use crate::{
     commands::{Action, Outbox},
@@ -38,22 +39,22 @@ impl PathEntry {
     #[must_use]
     pub fn title(&self) -> &'static str {
         match self.purpose {
-            Purpose::Open => "Open a board",
-            Purpose::Save => "Save the board",
-            Purpose::OwnFolder => "Folder of your own boards",
-            Purpose::Export(_) => "Save the sheet or picture",
+            Purpose::Open => text("Open a board"),
+            Purpose::Save => text("Save the board"),
+            Purpose::OwnFolder => text("Folder of your own boards"),
+            Purpose::Export(_) => text("Save the sheet or picture"),
             Purpose::Chart(paper) => paper.title(),
         }
     }
 
     /// The field.
     pub fn ui(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
-        let note = "This desktop offers no file dialog, so type the path of the file.";
+        let note = text("This desktop offers no file dialog, so type the path of the file.");
         ui.label(RichText::new(note).color(*theme.ui.soft));
         ui.add_space(theme.m.space.small);
         let field = ui
             .add(TextEdit::singleline(&mut self.typed).align(egui::Align2::LEFT_CENTER).desired_width(f32::INFINITY))
-            .accessible_name("Path");
+            .accessible_name(text("Path"));
         let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         if !entered && ui.memory(|m| m.focused().is_none()) {
             field.request_focus();
@@ -61,10 +62,10 @@ impl PathEntry {
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
             let verb = match self.purpose {
-                Purpose::Open => "Open",
-                Purpose::Save => "Save",
-                Purpose::OwnFolder => "List its boards",
-                Purpose::Export(_) => "Save",
+                Purpose::Open => text("Open"),
+                Purpose::Save => text("Save"),
+                Purpose::OwnFolder => text("List its boards"),
+                Purpose::Export(_) => text("Save"),
                 Purpose::Chart(paper) => paper.verb(),
             };
             let ready = !self.typed.trim().is_empty();
@@ -73,7 +74,7 @@ impl PathEntry {
                 out.push(Action::CloseDialog);
                 out.push(self.action());
             }
-            if ui.button("Go back").clicked() {
+            if ui.button(text("Go back")).clicked() {
                 out.push(Action::CloseDialog);
             }
         });

@@ -2,6 +2,7 @@
 
 use egui::{Button, RichText, Ui, vec2};
 use standpoint_board::patterns::Pattern;
+use standpoint_language::text;
 
 use crate::{
     arrange::Arrange,
@@ -18,16 +19,16 @@ pub struct Patterns {
 impl Patterns {
     /// The patterns with what they teach; a click adds the page.
     pub fn ui(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
-        ui.checkbox(&mut self.mirrored, "Mirrored, for the other wing");
+        ui.checkbox(&mut self.mirrored, text("Mirrored, for the other wing"));
         ui.add_space(theme.m.space.item);
         for pattern in Pattern::ALL {
-            let mut text = egui::text::LayoutJob::default();
+            let mut lines = egui::text::LayoutJob::default();
             let strong = RichText::new(pattern.label()).text_style(style::emphasis()).color(*theme.ui.ink);
-            strong.append_to(&mut text, ui.style(), egui::FontSelection::Default, egui::Align::Min);
+            strong.append_to(&mut lines, ui.style(), egui::FontSelection::Default, egui::Align::Min);
             let why = RichText::new(format!("\n{}", pattern.purpose())).small().color(*theme.ui.soft);
-            why.append_to(&mut text, ui.style(), egui::FontSelection::Default, egui::Align::Min);
+            why.append_to(&mut lines, ui.style(), egui::FontSelection::Default, egui::Align::Min);
             let size = vec2(ui.available_width(), theme.m.touch + theme.m.space.item);
-            let response = ui.add(Button::new(text).wrap().min_size(size));
+            let response = ui.add(Button::new(lines).wrap().min_size(size));
             response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, pattern.label()));
             if response.clicked() {
                 out.push(Action::CloseDialog);
@@ -35,7 +36,7 @@ impl Patterns {
             }
         }
         ui.add_space(theme.m.space.group);
-        if ui.button("Go back").clicked() {
+        if ui.button(text("Go back")).clicked() {
             out.push(Action::CloseDialog);
         }
     }

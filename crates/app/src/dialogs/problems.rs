@@ -1,6 +1,7 @@
 //! What is wrong with a file, every problem with its line, place and remedy.
 
 use egui::{Label, RichText, ScrollArea, Ui};
+use standpoint_language::text;
 
 use crate::theme::focus::Following as _;
 use crate::{
@@ -32,14 +33,14 @@ impl Problems {
         });
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
-            if self.save_as && ui.add(egui::Button::new("Save elsewhere…").fill(*theme.ui.chosen)).clicked() {
+            if self.save_as && ui.add(egui::Button::new(text("Save elsewhere…")).fill(*theme.ui.chosen)).clicked() {
                 out.push(Action::CloseDialog);
                 out.push(Action::Run(Command::SaveAs));
             }
-            if ui.button("Copy the list").clicked() {
+            if ui.button(text("Copy the list")).clicked() {
                 ui.ctx().copy_text(format!("{}\n{}", self.title, self.lines.join("\n")));
             }
-            if ui.button("Close").clicked() {
+            if ui.button(text("Close")).clicked() {
                 out.push(Action::CloseDialog);
             }
         });

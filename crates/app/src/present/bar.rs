@@ -3,6 +3,7 @@
 use egui::{
     Align2, Area, FontId, Frame, Grid, Id, Label, Order, Rect, RichText, Sense, Ui, accesskit::Role, pos2, vec2,
 };
+use standpoint_language::{text, tr};
 
 use super::{
     keys,
@@ -27,7 +28,7 @@ pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
     let (first, second) = words::said(show, session);
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, theme.m.space.small));
     let ink = *theme.ui.ink;
-    let fitting = |text: &str, font, least| fonts::fitting(ui.painter(), text, font, inner.width(), least);
+    let fitting = |said: &str, font, least| fonts::fitting(ui.painter(), said, font, inner.width(), least);
     let upper = fitting(&first, FontId::new(TEXT.0, fonts::strong()), LEAST_TEXT.0);
     let lower = fitting(&second, FontId::proportional(TEXT.1), LEAST_TEXT.1);
     ui.scope_builder(egui::UiBuilder::new().max_rect(inner), |ui| {
@@ -59,7 +60,7 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
                 let place = words::place(session);
                 let mut said = if place.is_empty() { title.to_owned() } else { format!("{title} · {place}") };
                 if show.step() == Step::Answer && session.play().is_some() {
-                    said.insert_str(0, "Estimates of a model · ");
+                    said = tr!("Estimates of a model · {}", said);
                 }
                 ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).truncate().selectable(false));
             });
@@ -71,14 +72,14 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
 /// From the right to the left.
 fn buttons(show: &Show) -> [(Icon, &'static str, Move, bool); 8] {
     [
-        (Icon::Close, "Leave the presentation", Move::Leave, false),
-        (Icon::Keyboard, "Keys of the presentation", Move::Keys, false),
-        (Icon::Notes, "Notes in a window of their own", Move::Notes, false),
-        (Icon::BlackScreen, "Black screen", Move::Black, show.black),
-        (Icon::Pen, "Draw with the pointer", Move::Draw, show.drawing),
-        (Icon::Spotlight, "Spotlight", Move::Spotlight, show.spotlight),
-        (Icon::Next, "Next step", Move::Forward, false),
-        (Icon::Previous, "Step before", Move::Back, false),
+        (Icon::Close, text("Leave the presentation"), Move::Leave, false),
+        (Icon::Keyboard, text("Keys of the presentation"), Move::Keys, false),
+        (Icon::Notes, text("Notes in a window of their own"), Move::Notes, false),
+        (Icon::BlackScreen, text("Black screen"), Move::Black, show.black),
+        (Icon::Pen, text("Draw with the pointer"), Move::Draw, show.drawing),
+        (Icon::Spotlight, text("Spotlight"), Move::Spotlight, show.spotlight),
+        (Icon::Next, text("Next step"), Move::Forward, false),
+        (Icon::Previous, text("Step before"), Move::Back, false),
     ]
 }
 
@@ -120,19 +121,19 @@ pub fn keys_overlay(ui: &Ui, rect: Rect, theme: &Theme) {
     let area = Area::new(Id::unique("presentation keys")).order(Order::Foreground).pivot(Align2::RIGHT_BOTTOM);
     area.fixed_pos(at).interactable(false).show(ui.ctx(), |ui| {
         frame.show(ui, |ui| {
-            ui.label(RichText::new("Keys, or a remote control").text_style(style::emphasis()));
+            ui.label(RichText::new(text("Keys, or a remote control")).text_style(style::emphasis()));
             Grid::new("presentation key list")
                 .num_columns(2)
                 .min_row_height(0.0)
                 .spacing(vec2(theme.m.space.edge, 2.0))
                 .show(ui, |ui| {
                     for (key, what) in keys::SAID {
-                        ui.label(RichText::new(key).color(*theme.ui.accent));
-                        ui.label(what);
+                        ui.label(RichText::new(text(key)).color(*theme.ui.accent));
+                        ui.label(text(what));
                         ui.end_row();
                     }
                 });
-            ui.label(RichText::new("H shows this again").color(*theme.ui.soft));
+            ui.label(RichText::new(text("H shows this again")).color(*theme.ui.soft));
         });
     });
 }

@@ -1,6 +1,7 @@
 //! The keys of a presentation: those of a remote control, and some more.
 
 use egui::{Context, Key, Modifiers};
+use standpoint_language::mark;
 
 use super::show::Move;
 
@@ -48,18 +49,18 @@ const KEYS: [(Modifiers, Key, Move); 34] = [
 
 /// What the overlay says about the keys, in the order a coach needs them.
 pub const SAID: [(&str, &str); 12] = [
-    ("Space, Right, Page down", "next step, then next shot and page"),
-    ("Left, Page up", "back"),
-    ("Down, Up", "next shot, shot before"),
-    ("Shift+Right, Shift+Left", "next page, page before"),
-    ("A, G", "show all, let them guess again"),
-    ("B or .", "black screen"),
-    ("S", "spotlight"),
-    ("I, E", "draw with the pointer, wipe it off"),
-    ("P", "play the rally"),
-    ("N", "notes in a window of their own"),
-    ("C, T", "colours, turn the court"),
-    ("Esc", "back to the board"),
+    (mark("Space, Right, Page down"), mark("next step, then next shot and page")),
+    (mark("Left, Page up"), mark("back")),
+    (mark("Down, Up"), mark("next shot, shot before")),
+    (mark("Shift+Right, Shift+Left"), mark("next page, page before")),
+    ("A, G", mark("show all, let them guess again")),
+    (mark("B or ."), mark("black screen")),
+    ("S", mark("spotlight")),
+    ("I, E", mark("draw with the pointer, wipe it off")),
+    ("P", mark("play the rally")),
+    ("N", mark("notes in a window of their own")),
+    ("C, T", mark("colours, turn the court")),
+    ("Esc", mark("back to the board")),
 ];
 
 /// What the keys of this frame ask for, in the order of the list. A button with the focus keeps the keys that press it.

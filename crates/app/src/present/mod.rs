@@ -11,6 +11,7 @@ pub mod stage;
 mod words;
 
 use egui::{Context, CursorIcon, Id, PointerButton, Rect, Sense, Ui, ViewportCommand, accesskit::Role};
+use standpoint_language::text;
 
 use self::show::{Move, Show};
 use crate::{
@@ -168,7 +169,7 @@ impl Presenting {
             ui,
             &response,
             Role::GraphicsDocument,
-            "Presentation",
+            text("Presentation"),
             &words::announced(&self.show, &self.session),
         );
         if self.show.black {

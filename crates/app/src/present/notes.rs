@@ -3,6 +3,7 @@
 use egui::{
     Align, CentralPanel, Frame, Layout, RichText, ScrollArea, Ui, ViewportBuilder, ViewportClass, ViewportId, vec2,
 };
+use standpoint_language::{text, tr};
 
 use super::{
     Presenting, keys,
@@ -18,7 +19,7 @@ const SIZE: (f32, f32) = (640.0, 520.0);
 pub fn ui(ctx: &egui::Context, presenting: &mut Presenting, theme: &Theme) -> Vec<Move> {
     let zoom = ctx.zoom_factor();
     let builder = ViewportBuilder::default()
-        .with_title("Notes – Standpoint")
+        .with_title(text("Notes – Standpoint"))
         .with_app_id("standpoint")
         .with_inner_size(vec2(SIZE.0, SIZE.1) / zoom);
     let id = ViewportId::from_hash_of("presenter notes");
@@ -53,7 +54,7 @@ fn body(ui: &mut Ui, presenting: &Presenting, theme: &Theme, size: f32) {
         });
     });
     ui.label(sized(&state(show, presenting), 17.0).color(*theme.ui.soft));
-    ui.label(sized(&format!("Next: {}", words::next(show, session)), 20.0));
+    ui.label(sized(&tr!("Next: {}", words::next(show, session)), 20.0));
     ui.separator();
     ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
         let Some(page) = session.page() else { return };
@@ -66,11 +67,11 @@ fn body(ui: &mut Ui, presenting: &Presenting, theme: &Theme, size: f32) {
             ui.label(sized(&format!("•  {cue}"), 20.0));
         }
         if notes.is_empty() && page.cues.is_empty() {
-            ui.label(sized("No notes on this page", 18.0).color(*theme.ui.soft));
+            ui.label(sized(text("No notes on this page"), 18.0).color(*theme.ui.soft));
         }
         let (first, second) = words::said(show, session);
         ui.separator();
-        ui.label(sized("On the screen", 15.0).color(*theme.ui.soft));
+        ui.label(sized(text("On the screen"), 15.0).color(*theme.ui.soft));
         ui.label(sized(&first, 18.0));
         ui.label(sized(&second, 16.0).color(*theme.ui.soft));
     });
@@ -87,8 +88,9 @@ fn without_tags(notes: &str) -> String {
 fn state(show: &Show, presenting: &Presenting) -> String {
     let (step, of) = words::count(show, &presenting.session);
     let place = words::place(&presenting.session);
-    let said = if place.is_empty() { format!("Step {step} of {of}") } else { format!("{place}, step {step} of {of}") };
-    if show.black { format!("{said} – the screen is black") } else { said }
+    let said =
+        if place.is_empty() { tr!("Step {} of {}", step, of) } else { tr!("{}, step {} of {}", place, step, of) };
+    if show.black { tr!("{} – the screen is black", said) } else { said }
 }
 
 /// A time that runs, in minutes and seconds.

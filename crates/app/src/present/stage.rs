@@ -2,6 +2,7 @@
 
 use egui::{Color32, Mesh, Painter, Pos2, Rect, Stroke, Vec2, epaint::Vertex};
 use standpoint_geometry::answer::Outcome;
+use standpoint_language::{mark, text, tr};
 
 use super::show::{Show, Step};
 use crate::{
@@ -101,8 +102,8 @@ impl Stage {
         if let Some(Outcome::Winner { late_by, closest }) =
             session.answer().map(|answer| &answer.outcome).filter(|_| step == Step::Answer)
         {
-            let text = format!("{} too late", words::seconds(*late_by));
-            captions::plain(brush, &mut self.placer, LabelId::Receipt, closest.truncate(), 12.0, &text);
+            let said = tr!("{} too late", words::seconds(*late_by));
+            captions::plain(brush, &mut self.placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
         }
         captions::names(brush, &mut self.placer, session);
     }
@@ -188,9 +189,9 @@ pub fn announce(ui: &egui::Ui, at: &crate::canvas::transform::Transform, session
     }
     for (i, reply) in session.best().into_iter().enumerate() {
         let rect = touch_rect(at.screen_from_court(reply.landing), 28.0);
-        let name = if i == 0 { "Reply 1" } else { "Reply 2" };
+        let name = if i == 0 { mark("Reply 1") } else { mark("Reply 2") };
         let id = egui::Id::unique(("mark", name));
-        announce::item(ui, id, rect, egui::accesskit::Role::GraphicsSymbol, name, words::reply(reply.name));
+        announce::item(ui, id, rect, egui::accesskit::Role::GraphicsSymbol, text(name), words::reply(reply.name));
     }
 }
 

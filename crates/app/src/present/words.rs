@@ -1,5 +1,7 @@
 //! What a presentation says at each step.
 
+use standpoint_language::{text, tr, within};
+
 use super::show::{Show, Step, steps};
 use crate::{panels::headline, session::Session, words};
 
@@ -13,7 +15,7 @@ pub fn said(show: &Show, session: &Session) -> (String, String) {
         (Step::Answer, _) => (headline::sentence(session).0, headline::explanation(session)),
         (Step::Wedge, Some(play)) => {
             let width = words::decimal(play.wedge.width().to_degrees(), 0);
-            (format!("{opponent} has this wedge: {width}°"), "Which two balls would hurt most?".to_owned())
+            (tr!("{} has this wedge: {}°", opponent, width), text("Which two balls would hurt most?").to_owned())
         }
         (Step::Replies, Some(_)) => {
             let names: Vec<String> = session
@@ -22,7 +24,7 @@ pub fn said(show: &Show, session: &Session) -> (String, String) {
                 .enumerate()
                 .map(|(i, reply)| format!("{} {}", i + 1, words::reply(reply.name)))
                 .collect();
-            (format!("The best replies: {}", names.join(", ")), question(session))
+            (tr!("The best replies: {}", names.join(", ")), question(session))
         }
         _ => (question(session), shot(session, hitter)),
     }
@@ -31,9 +33,9 @@ pub fn said(show: &Show, session: &Session) -> (String, String) {
 /// What the players are asked.
 fn question(session: &Session) -> String {
     if session.coached_hits() {
-        "Where would you stand?".to_owned()
+        text("Where would you stand?").to_owned()
     } else {
-        format!("Where does {} belong?", session.board().card(session.hitter_end()).name)
+        tr!("Where does {} belong?", session.board().card(session.hitter_end()).name)
     }
 }
 
@@ -41,7 +43,7 @@ fn question(session: &Session) -> String {
 fn shot(session: &Session, hitter: &str) -> String {
     let Some(spec) = session.shot() else { return String::new() };
     let speed = words::speed(spec.shot.speed, session.units());
-    format!("{hitter}: {}, {speed}", words::stroke(spec.shot.stroke).to_lowercase())
+    format!("{hitter}: {}, {speed}", within(words::stroke(spec.shot.stroke)))
 }
 
 /// Where the presentation has got to.
@@ -50,29 +52,32 @@ pub fn place(session: &Session) -> String {
     let at = session.selection();
     let pages = session.board().pages.len();
     let shots = session.page().map_or(0, |page| page.shots.len());
-    let page = (pages > 1).then(|| format!("page {} of {pages}", at.page + 1));
-    let shot = (shots > 1).then(|| format!("shot {} of {shots}", at.shot + 1));
-    let said: Vec<String> = page.into_iter().chain(shot).collect();
-    capital(&said.join(", "))
+    let (page, shot) = (at.page + 1, at.shot + 1);
+    match (pages > 1, shots > 1) {
+        (true, true) => tr!("Page {} of {}, shot {} of {}", page, pages, shot, shots),
+        (true, false) => tr!("Page {} of {}", page, pages),
+        (false, true) => tr!("Shot {} of {}", shot, shots),
+        (false, false) => String::new(),
+    }
 }
 
 /// What the next press brings.
 #[must_use]
 pub fn next(show: &Show, session: &Session) -> &'static str {
     match show.next_step(session) {
-        Some(Step::Shot) => "the shot",
-        Some(Step::Wedge) => "the wedge of directions",
-        Some(Step::Replies) => "the two best replies",
-        Some(Step::Answer) if session.play().is_some() => "the zone and the spot",
-        Some(Step::Answer) => "what comes of it",
+        Some(Step::Shot) => text("the shot"),
+        Some(Step::Wedge) => text("the wedge of directions"),
+        Some(Step::Replies) => text("the two best replies"),
+        Some(Step::Answer) if session.play().is_some() => text("the zone and the spot"),
+        Some(Step::Answer) => text("what comes of it"),
         None => {
             let at = session.selection();
             if session.board().shot(at.page, at.shot + 1).is_some() {
-                "the next shot"
+                text("the next shot")
             } else if session.board().page(at.page + 1).is_some() {
-                "the next page"
+                text("the next page")
             } else {
-                "nothing: this is the end"
+                text("nothing: this is the end")
             }
         }
     }
@@ -90,15 +95,10 @@ pub fn count(show: &Show, session: &Session) -> (usize, usize) {
 #[must_use]
 pub fn announced(show: &Show, session: &Session) -> String {
     if show.black {
-        return "The screen is black".to_owned();
+        return text("The screen is black").to_owned();
     }
     let (first, second) = said(show, session);
     let (step, steps) = count(show, session);
     let title = session.page().map_or("", |page| page.title.as_str());
-    format!("{title}. {}. Step {step} of {steps}. {first}. {second}", place(session)).replace(". .", ".")
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+    tr!("{}. {}. Step {} of {}. {}. {}", title, place(session), step, steps, first, second).replace(". .", ".")
 }

@@ -3,6 +3,7 @@
 use egui::{Pos2, Rect, Sense, Ui, Vec2, accesskit::Role};
 use standpoint_board::rehearse::{Question, choose};
 use standpoint_geometry::frame::End;
+use standpoint_language::{text, tr};
 
 use super::{
     course::{Course, Stand},
@@ -47,7 +48,7 @@ impl Scene {
                 let value = words::place(course.place(), end, &session.court(), session.units());
                 let at = touch_rect(brush.point(course.place()), brush.theme.m.touch);
                 let id = egui::Id::unique("rehearsed place");
-                announce::item(ui, id, at, Role::GraphicsObject, "Your place", &value);
+                announce::item(ui, id, at, Role::GraphicsObject, text("Your place"), &value);
             }
             (Question::Place, Stand::Answered(_)) => {
                 self.stage.paint(brush, rect, session, revealed);
@@ -92,9 +93,9 @@ impl Scene {
         let best = answered && i == choose::best(course.offers());
         let first = format!("{}  {}", letter(i), compare_words::choice_label(offer.weighed.choice));
         let second = match (answered, best) {
-            (true, true) => format!("{} in 100 won, the best", words::points(offer.win)),
-            (true, false) => format!("{} in 100 won", words::points(offer.win)),
-            (false, _) if i == course.chosen() => "your choice".to_owned(),
+            (true, true) => tr!("{} in 100 won, the best", words::points(offer.win)),
+            (true, false) => tr!("{} in 100 won", words::points(offer.win)),
+            (false, _) if i == course.chosen() => text("your choice").to_owned(),
             (false, _) => " ".to_owned(),
         };
         let side = if i == course.chosen() || best { Side::Hitter } else { Side::Opponent };
@@ -113,7 +114,7 @@ impl Scene {
             ui,
             &response,
             Role::GraphicsSymbol,
-            &format!("Shot {}", letter(i)),
+            &tr!("Shot {}", letter(i)),
             &format!("{first}. {second}"),
         );
     }

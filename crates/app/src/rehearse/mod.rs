@@ -12,6 +12,7 @@ use egui::{
     RichText, Sense, Ui, accesskit::Role,
 };
 use standpoint_board::rehearse::{Question, Theme as Topic, log::Log};
+use standpoint_language::{decimal, text, text_in, tr};
 
 use self::course::{Course, Kinds, Source, Stand};
 use crate::{
@@ -207,8 +208,11 @@ impl Rehearsing {
     fn choices(&self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
         ui.horizontal_wrapped(|ui| {
             self.sources(ui, asked);
-            let kinds =
-                [(Kinds::Both, "Place and shot"), (Kinds::Place, "Where to stand"), (Kinds::Shot, "Which shot")];
+            let kinds = [
+                (Kinds::Both, text("Place and shot")),
+                (Kinds::Place, text("Where to stand")),
+                (Kinds::Shot, text("Which shot")),
+            ];
             let shown = kinds.iter().find(|(kind, _)| *kind == self.course.kinds).map_or("", |(_, name)| name);
             let list = ComboBox::from_id_salt("rehearsal kinds").selected_text(shown).show_ui(ui, |ui| {
                 for (kind, name) in kinds {
@@ -217,8 +221,9 @@ impl Rehearsing {
                     }
                 }
             });
-            name(&list.response, "Questions", shown);
-            let said = |limit: Option<f64>| limit.map_or("No time limit".to_owned(), |s| format!("{s:.0} seconds"));
+            name(&list.response, text("Questions"), shown);
+            let said =
+                |limit: Option<f64>| limit.map_or_else(|| tr!("No time limit"), |s| tr!("{} seconds", decimal(s, 0)));
             let list = ComboBox::from_id_salt("rehearsal time").selected_text(said(self.limit)).show_ui(ui, |ui| {
                 for limit in LIMITS {
                     if ui.selectable_label(limit == self.limit, said(limit)).clicked() {
@@ -226,16 +231,17 @@ impl Rehearsing {
                     }
                 }
             });
-            name(&list.response, "Time", &said(self.limit));
+            name(&list.response, text("Time"), &said(self.limit));
             let mut left_handed = self.course.trainee().left_handed;
-            if ui.checkbox(&mut left_handed, "Left-handed").on_hover_text("Mirror the situations").changed() {
+            if ui.checkbox(&mut left_handed, text("Left-handed")).on_hover_text(text("Mirror the situations")).changed()
+            {
                 asked.push(Asked::Hands);
             }
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                if icon(ui, Icon::Close, "Leave the rehearsal", theme) {
+                if icon(ui, Icon::Close, text("Leave the rehearsal"), theme) {
                     asked.push(Asked::Leave);
                 }
-                if ui.selectable_label(self.progress, "Progress").clicked() {
+                if ui.selectable_label(self.progress, text("Progress")).clicked() {
                     asked.push(Asked::Progress);
                 }
             });
@@ -244,9 +250,9 @@ impl Rehearsing {
 
     fn sources(&self, ui: &mut Ui, asked: &mut Vec<Asked>) {
         let label = |source: Source| match source {
-            Source::Mixed => "All themes",
+            Source::Mixed => text("All themes"),
             Source::Theme(theme) => theme.label(),
-            Source::Board => "Shots of the board",
+            Source::Board => text("Shots of the board"),
         };
         let now = self.course.source;
         let list = ComboBox::from_id_salt("rehearsal themes").selected_text(label(now)).show_ui(ui, |ui| {
@@ -258,7 +264,7 @@ impl Rehearsing {
                 }
             }
         });
-        name(&list.response, "Theme", label(now));
+        name(&list.response, text_in("rehearsal", "Theme"), label(now));
     }
 
     fn head(&self, ui: &mut Ui, theme: &Theme) {
@@ -270,19 +276,25 @@ impl Rehearsing {
             ui.painter().rect_filled(rect, 3.0, *theme.ui.sunken);
             let part = rect.with_max_x(rect.left() + rect.width() * (left / limit) as f32);
             ui.painter().rect_filled(part, 3.0, if left < 2.0 { *theme.ui.warn } else { *theme.ui.accent });
-            announce::describe(ui, &response, Role::ProgressIndicator, "Time left", &format!("{left:.0} s"));
+            announce::describe(
+                ui,
+                &response,
+                Role::ProgressIndicator,
+                text("Time left"),
+                &format!("{} s", decimal(left, 0)),
+            );
         }
     }
 
     fn foot(&self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
         ui.horizontal(|ui| {
             let label = match (self.progress, self.course.stand()) {
-                (true, _) => "Back to the questions",
-                (false, Stand::Asking) => "Answer",
-                (false, Stand::Answered(_)) => "Next",
+                (true, _) => text("Back to the questions"),
+                (false, Stand::Asking) => text_in("rehearsal", "Answer"),
+                (false, Stand::Answered(_)) => text_in("rehearsal", "Next"),
             };
-            let text = RichText::new(label).color(*theme.ui.on_accent);
-            let button = Button::new(text).fill(*theme.ui.accent).min_size(egui::vec2(120.0, theme.m.touch));
+            let label = RichText::new(label).color(*theme.ui.on_accent);
+            let button = Button::new(label).fill(*theme.ui.accent).min_size(egui::vec2(120.0, theme.m.touch));
             if ui.add(button).clicked() {
                 asked.push(Asked::Enter);
             }
@@ -294,7 +306,7 @@ impl Rehearsing {
                 if let Some(notice) = self.course.log().notice() {
                     ui.label(RichText::new(notice).color(*theme.ui.warn));
                 }
-                ui.label(RichText::new(words::CAUTION).small().color(*theme.ui.soft));
+                ui.label(RichText::new(text(words::CAUTION)).small().color(*theme.ui.soft));
             });
         });
     }
@@ -303,7 +315,7 @@ impl Rehearsing {
         let rect = ui.available_rect_before_wrap();
         let response = ui.interact(rect, Id::unique("rehearsal"), Sense::CLICK | Sense::DRAG);
         let (first, second) = words::said(&self.course);
-        announce::describe(ui, &response, Role::GraphicsDocument, "Rehearsal", &format!("{first}. {second}"));
+        announce::describe(ui, &response, Role::GraphicsDocument, text("Rehearsal"), &format!("{first}. {second}"));
         let at = self.view.transform(rect, &self.course.session().court());
         let pressed = response.clicked() || response.dragged() || response.is_pointer_button_down_on();
         if let Some(pos) = response.interact_pointer_pos().filter(|_| pressed) {

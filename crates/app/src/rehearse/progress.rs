@@ -9,6 +9,7 @@ use standpoint_board::rehearse::{
     progress::{self, Week},
     schedule,
 };
+use standpoint_language::{decimal, text, text_in, tr};
 
 use crate::{
     panels::plot as plots,
@@ -20,19 +21,19 @@ pub fn ui(ui: &mut Ui, history: &History, now: u64, theme: &Look) {
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.set_max_width(ui.available_width() - theme.m.space.edge);
         if history.attempts.is_empty() {
-            ui.label(
+            ui.label(text(
                 "Nothing has been answered yet. After a few answers this page shows how it goes from week to week.",
-            );
+            ));
             return;
         }
         let weeks = progress::weeks(history, |_| true);
-        ui.label(RichText::new("Points by week").text_style(style::title()));
+        ui.label(RichText::new(text("Points by week")).text_style(style::title()));
         plot(ui, &weeks, theme);
         ui.add_space(theme.m.space.section);
-        ui.label(RichText::new("By theme").text_style(style::title()));
+        ui.label(RichText::new(text("By theme")).text_style(style::title()));
         table(ui, history, theme);
         ui.add_space(theme.m.space.section);
-        ui.label(RichText::new("What comes again").text_style(style::title()));
+        ui.label(RichText::new(text("What comes again")).text_style(style::title()));
         ui.label(boxes(history, now));
     });
 }
@@ -46,8 +47,8 @@ fn plot(ui: &mut Ui, weeks: &[Week], theme: &Look) {
         .include_x(last.max(4.0) + 0.5)
         .include_y(0.0)
         .include_y(100.0)
-        .x_axis_label("week")
-        .y_axis_label("points of 100")
+        .x_axis_label(text("week"))
+        .y_axis_label(text("points of 100"))
         .x_grid_spacer(egui_plot::uniform_grid_spacer(|_| [1.0, 4.0, 12.0]));
     let response = plot.show(ui, |plot| {
         plot.line(Line::new("mean", PlotPoints::from(points.clone())).color(*theme.ui.accent).width(2.4));
@@ -55,24 +56,26 @@ fn plot(ui: &mut Ui, weeks: &[Week], theme: &Look) {
             Points::new("weeks", points.clone()).shape(MarkerShape::Circle).radius(4.5).color(*theme.ui.accent),
         );
     });
-    let said =
-        weeks.iter().map(|week| format!("week {}: {:.0} in {} answers", week.number + 1, week.mean, week.answers));
+    let said = weeks.iter().map(|week| {
+        let (number, mean) = (week.number + 1, decimal(week.mean, 0));
+        tr!("week {}: {} in {} answers", number, mean, week.answers)
+    });
     let said = said.collect::<Vec<_>>().join(", ");
-    plots::say(ui, response.response.id, "Plot of the points by week", &said);
+    plots::say(ui, response.response.id, text("Plot of the points by week"), &said);
 }
 
 /// Answers, mean of the first and of the last week for each theme.
 fn table(ui: &mut Ui, history: &History, theme: &Look) {
     Grid::new("rehearsal themes").num_columns(5).spacing(egui::vec2(theme.m.space.section, 2.0)).show(ui, |ui| {
-        for head in ["", "answers", "right", "first week", "last week"] {
+        for head in ["", text("answers"), text_in("judged", "right"), text("first week"), text("last week")] {
             ui.label(RichText::new(head).color(*theme.ui.soft));
         }
         ui.end_row();
         for drawn in Theme::ALL {
             row(ui, drawn.label(), history, |attempt| progress::is_of(attempt, drawn));
         }
-        row(ui, "Own boards", history, |attempt| matches!(attempt.item, Item::Board { .. }));
-        row(ui, "Which shot, all themes", history, |attempt| attempt.question == Question::Shot);
+        row(ui, text("Own boards"), history, |attempt| matches!(attempt.item, Item::Board { .. }));
+        row(ui, text("Which shot, all themes"), history, |attempt| attempt.question == Question::Shot);
     });
 }
 
@@ -83,9 +86,9 @@ fn row(ui: &mut Ui, label: &str, history: &History, wanted: impl Fn(&Attempt) ->
     let right: f64 = weeks.iter().map(|week| week.right * week.answers as f64).sum::<f64>() / answers as f64;
     ui.label(label);
     ui.label(answers.to_string());
-    ui.label(format!("{:.0} %", 100.0 * right));
-    ui.label(format!("{:.0}", first.mean));
-    ui.label(format!("{:.0}", last.mean));
+    ui.label(format!("{} %", decimal(100.0 * right, 0)));
+    ui.label(decimal(first.mean, 0));
+    ui.label(decimal(last.mean, 0));
     ui.end_row();
 }
 
@@ -97,7 +100,12 @@ fn boxes(history: &History, now: u64) -> String {
         *waiting.entry(standing.place).or_default() += 1;
         due += usize::from(standing.due <= now);
     }
-    let names = ["at once", "after a day", "after 3 days", "after a week", "after 3 weeks"];
-    let said = waiting.iter().map(|(place, count)| format!("{count} {}", names[(*place).min(names.len() - 1)]));
-    format!("{due} due now. Of all: {}.", said.collect::<Vec<_>>().join(", "))
+    let said = waiting.iter().map(|(place, count)| match place {
+        0 => tr!("{} at once", count),
+        1 => tr!("{} after a day", count),
+        2 => tr!("{} after 3 days", count),
+        3 => tr!("{} after a week", count),
+        _ => tr!("{} after 3 weeks", count),
+    });
+    tr!("{} due now. Of all: {}.", due, said.collect::<Vec<_>>().join(", "))
 }

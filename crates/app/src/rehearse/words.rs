@@ -4,13 +4,16 @@ use standpoint_board::{
     Units,
     rehearse::{Item, Question, choose, score},
 };
+use standpoint_language::{mark, text, tr};
 
 use super::course::{Course, Outcome, Stand};
 use crate::{canvas::ghost, compare_words, words};
 
 /// The usual cautions.
-pub const CAUTION: &str = "On court: warm up, clear loose balls, mind heat and load. The figures are estimates of a model; \
-                           a qualified coach decides, medical questions go to a professional.";
+pub const CAUTION: &str = mark(
+    "On court: warm up, clear loose balls, mind heat and load. The figures are estimates of a model; \
+                           a qualified coach decides, medical questions go to a professional.",
+);
 
 /// The letter of a shot to choose.
 #[must_use]
@@ -23,36 +26,42 @@ pub fn letter(index: usize) -> char {
 pub fn said(course: &Course) -> (String, String) {
     match (course.stand(), course.question()) {
         (Stand::Asking, Question::Place) => (
-            format!("{} just struck this ball. Where do you stand?", you(course)),
-            "Click or drag, or move with the arrows (with Shift further); Enter answers".to_owned(),
+            asked(course),
+            text("Click or drag, or move with the arrows (with Shift further); Enter answers").to_owned(),
         ),
         (Stand::Asking, Question::Shot) => (
-            "Your ball. Which shot wins the point more often?".to_owned(),
-            "Click, or choose with the arrows or a letter; Enter answers".to_owned(),
+            text("Your ball. Which shot wins the point more often?").to_owned(),
+            text("Click, or choose with the arrows or a letter; Enter answers").to_owned(),
         ),
         (Stand::Answered(outcome), Question::Place) => (place_result(course, outcome), opened(course)),
         (Stand::Answered(outcome), Question::Shot) => (choice_result(course, outcome), shots(course)),
     }
 }
 
-/// Who the trainee is: on a board one of its players.
-fn you(course: &Course) -> String {
+/// The question for a place; on a board the trainee is one of its players.
+fn asked(course: &Course) -> String {
     let session = course.session();
     match course.item() {
-        Item::Drawn { .. } => "You have".to_owned(),
-        Item::Board { .. } => format!("You are {} and have", session.board().card(session.hitter_end()).name),
+        Item::Drawn { .. } => tr!("You have just struck this ball. Where do you stand?"),
+        Item::Board { .. } => {
+            let name = &session.board().card(session.hitter_end()).name;
+            tr!("You are {} and have just struck this ball. Where do you stand?", name)
+        }
     }
 }
 
 fn points(outcome: &Outcome) -> String {
-    let late = if outcome.late { "Time is up. " } else { "" };
-    let right = if outcome.score >= score::RIGHT { "right" } else { "this comes again" };
-    format!("{late}{} points of 100, {right}", outcome.score)
+    let points = if outcome.score >= score::RIGHT {
+        tr!("{} points of 100, right", outcome.score)
+    } else {
+        tr!("{} points of 100, this comes again", outcome.score)
+    };
+    if outcome.late { tr!("Time is up. {}", points) } else { points }
 }
 
 fn place_result(course: &Course, outcome: &Outcome) -> String {
     let units: Units = course.session().units();
-    format!("{}: {} from the spot", points(outcome), words::length(outcome.distance, units))
+    tr!("{}: {} from the spot", points(outcome), words::length(outcome.distance, units))
 }
 
 /// What the place has opened, as the board says it of a place chosen by hand.
@@ -64,9 +73,9 @@ fn choice_result(course: &Course, outcome: &Outcome) -> String {
     let best = choose::best(course.offers());
     let named = course.offers().get(best).map_or("", |offer| compare_words::choice(offer.weighed.choice));
     if best == course.chosen() {
-        format!("{}: {named} it is", points(outcome))
+        tr!("{}: {} it is", points(outcome), named)
     } else {
-        format!("{}: {named} wins {} points in 100 more", points(outcome), words::points(outcome.lost))
+        tr!("{}: {} wins {} points in 100 more", points(outcome), named, words::points(outcome.lost))
     }
 }
 
@@ -75,7 +84,7 @@ fn shots(course: &Course) -> String {
     let each = course.offers().iter().enumerate().map(|(i, offer)| {
         format!("{} {} {}", letter(i), compare_words::choice(offer.weighed.choice), words::points(offer.win))
     });
-    format!("Points won in 100: {}", each.collect::<Vec<_>>().join(", "))
+    tr!("Points won in 100: {}", each.collect::<Vec<_>>().join(", "))
 }
 
 /// What the situation is about; the name of a page or a theme would give the better shot away.
@@ -83,11 +92,11 @@ fn shots(course: &Course) -> String {
 pub fn about(course: &Course) -> String {
     let hidden = course.question() == Question::Shot && *course.stand() == Stand::Asking;
     match course.item() {
-        Item::Drawn { seed, trainee, .. } if hidden => format!("Situation {seed}, {}", trainee.level.label()),
+        Item::Drawn { seed, trainee, .. } if hidden => tr!("Situation {}, {}", seed, text(trainee.level.label())),
         Item::Drawn { theme, seed, trainee } => {
-            format!("{}, situation {seed}, {}", theme.label(), trainee.level.label())
+            tr!("{}, situation {}, {}", theme.label(), seed, text(trainee.level.label()))
         }
-        Item::Board { .. } if hidden => "A shot of the board".to_owned(),
+        Item::Board { .. } if hidden => text("A shot of the board").to_owned(),
         Item::Board { title, .. } => title.clone(),
     }
 }
@@ -96,8 +105,8 @@ pub fn about(course: &Course) -> String {
 #[must_use]
 pub fn sitting(course: &Course) -> String {
     match course.sitting() {
-        Some((mean, 1)) => format!("{mean} points"),
-        Some((mean, answers)) => format!("{mean} points on average in {answers} answers"),
+        Some((mean, 1)) => tr!("{} points", mean),
+        Some((mean, answers)) => tr!("{} points on average in {} answers", mean, answers),
         None => String::new(),
     }
 }

@@ -2,6 +2,7 @@
 
 use standpoint_board::{Board, Page};
 use standpoint_geometry::surface::SurfaceKind;
+use standpoint_language::{mark, text, tr, within};
 use standpoint_sheet::{Block, Document, Figure};
 
 use super::{Look, places, press::Press, sequence};
@@ -13,21 +14,25 @@ use crate::{
 };
 
 /// What stands at the foot of every page.
-pub const FOOTER: &str = "Standpoint. Figures are estimates of a model, made to teach with.";
+pub const FOOTER: &str = mark("Standpoint. Figures are estimates of a model, made to teach with.");
 
 /// The usual cautions. Common practice, no source.
 pub const CAUTIONS: [&str; 4] = [
-    "Warm up before you start, and clear loose balls from the court while you play.",
-    "Drink, rest in the shade, and stop when somebody is tired, dizzy or in pain; few balls played well are worth more \
-     than many.",
-    "A qualified coach decides what suits these players.",
-    "Medical questions go to a professional.",
+    mark("Warm up before you start, and clear loose balls from the court while you play."),
+    mark(
+        "Drink, rest in the shade, and stop when somebody is tired, dizzy or in pain; few balls played well are worth \
+         more than many.",
+    ),
+    mark("A qualified coach decides what suits these players."),
+    mark("Medical questions go to a professional."),
 ];
 
 /// Where the figures come from, and what they are not.
-const MODEL_NOTE: &str = "Places, chances and points lost are estimates of a model of court, ball flight and two players \
+const MODEL_NOTE: &str = mark(
+    "Places, chances and points lost are estimates of a model of court, ball flight and two players \
     of the levels named above. They were not measured on these players, and show what follows from the assumptions. \
-    Points lost are out of a hundred rallies that reach this moment.";
+    Points lost are out of a hundred rallies that reach this moment.",
+);
 
 /// Words that together say the usual cautions, in notes that bring their own.
 const SAYS_CAUTIONS: [&str; 3] = ["warm up", "loose balls", "qualified coach"];
@@ -37,7 +42,7 @@ const SAYS_CAUTIONS: [&str; 3] = ["warm up", "loose balls", "qualified coach"];
 /// Pages that a board does not have are left out.
 pub fn document(press: &mut Press, boards: &[(Board, Vec<usize>)], title: &str, look: &Look) -> Document {
     let mut document = Document::new(look.paper, title);
-    document.footer(FOOTER);
+    document.footer(text(FOOTER));
     document.contents(boards.iter().map(|(_, pages)| pages.len()).sum::<usize>() > 1);
     for (board, pages) in boards {
         let mut session = Session::new(board.clone(), None);
@@ -54,11 +59,11 @@ fn add_page(document: &mut Document, press: &mut Press, session: &mut Session, i
     let shot = look.shot.min(page.shots.len().saturating_sub(1));
     session.select(Selection { page: index, shot });
     let title = page.title.trim();
-    document.part(if title.is_empty() { format!("Page {}", index + 1) } else { title.to_owned() });
+    document.part(if title.is_empty() { tr!("Page {}", index + 1) } else { title.to_owned() });
     document.note(about(session.board()));
     let mut drawing = Figure::new(press.picture(session, look));
     if page.shots.len() > 1 {
-        drawing = drawing.caption(format!("Shot {} of {}", shot + 1, page.shots.len()));
+        drawing = drawing.caption(tr!("Shot {} of {}", shot + 1, page.shots.len()));
     }
     let beside = beside(session, page);
     if look.turn.is_multiple_of(2) {
@@ -83,18 +88,18 @@ const OVERVIEW: f32 = 132.0;
 /// What the page is about: board, court and players, in a line.
 fn about(board: &Board) -> String {
     let surface = match board.surface.kind {
-        SurfaceKind::Hard => "hard court",
-        SurfaceKind::Clay => "clay",
-        SurfaceKind::Grass => "grass",
-        SurfaceKind::Custom => "court of its own figures",
+        SurfaceKind::Hard => text("hard court"),
+        SurfaceKind::Clay => text("clay"),
+        SurfaceKind::Grass => text("grass"),
+        SurfaceKind::Custom => text("court of its own figures"),
     };
     let player = |end| {
         let card = board.card(end);
-        let level = card.level().map_or_else(|| "own figures".to_owned(), |level| level.label().to_lowercase());
+        let level = card.level().map_or_else(|| tr!("own figures"), |level| within(text(level.label())));
         format!("{} ({level})", sequence::player(board, end))
     };
     let (near, far) = (player(standpoint_geometry::frame::End::Near), player(standpoint_geometry::frame::End::Far));
-    format!("{} · {surface} · near {near}, far {far}", board.title.trim())
+    tr!("{} · {} · near {}, far {}", board.title.trim(), surface, near, far)
 }
 
 /// What stands beside the drawing: the answer, what to say, how the balls come, and what to mind.
@@ -103,40 +108,40 @@ fn beside(session: &Session, page: &Page) -> Vec<Block> {
     let mut blocks = vec![Block::Subheading(said), Block::Paragraph(headline::explanation(session))];
     let best = session.best();
     if !best.is_empty() {
-        blocks.push(Block::Subheading("Best replies to be ready for".to_owned()));
+        blocks.push(Block::Subheading(text("Best replies to be ready for").to_owned()));
         blocks.push(Block::Steps(
             best.iter()
                 .map(|reply| {
                     let chance = words::percent(reply.chance_in);
                     let spare = crate::canvas::captions::spare(reply.time_to_spare);
-                    format!("{}: {chance} go in, {spare}", words::reply(reply.name))
+                    tr!("{}: {} go in, {}", words::reply(reply.name), chance, spare)
                 })
                 .collect(),
         ));
     }
     let cues: Vec<String> = page.cues.iter().map(|cue| cue.trim().to_owned()).filter(|cue| !cue.is_empty()).collect();
     if !cues.is_empty() {
-        blocks.push(Block::Subheading("Cues".to_owned()));
+        blocks.push(Block::Subheading(text("Cues").to_owned()));
         blocks.push(Block::Bullets(cues));
     }
     for part in [DrillPart::Feed, DrillPart::Targets, DrillPart::Progression] {
-        said_of(&mut blocks, part.label(), part.of(&page.drill));
+        said_of(&mut blocks, text(part.label()), part.of(&page.drill));
     }
-    let drawn = places::equipment(&page.marks).map(|drawn| format!("On the drawing: {drawn}."));
+    let drawn = places::equipment(&page.marks).map(|drawn| tr!("On the drawing: {}.", drawn));
     let named = page.drill.equipment.trim();
     let equipment: Vec<&str> =
         [named, drawn.as_deref().unwrap_or_default()].into_iter().filter(|text| !text.is_empty()).collect();
-    said_of(&mut blocks, DrillPart::Equipment.label(), &equipment.join("\n"));
-    said_of(&mut blocks, "Notes", &notes(&page.notes));
-    blocks.push(Block::Subheading("Before you start".to_owned()));
-    blocks.push(Block::Bullets(CAUTIONS.map(str::to_owned).to_vec()));
+    said_of(&mut blocks, text(DrillPart::Equipment.label()), &equipment.join("\n"));
+    said_of(&mut blocks, text("Notes"), &notes(&page.notes));
+    blocks.push(Block::Subheading(text("Before you start").to_owned()));
+    blocks.push(Block::Bullets(CAUTIONS.map(|caution| text(caution).to_owned()).to_vec()));
     blocks
 }
 
-fn said_of(blocks: &mut Vec<Block>, heading: &str, text: &str) {
-    if !text.trim().is_empty() {
+fn said_of(blocks: &mut Vec<Block>, heading: &str, said: &str) {
+    if !said.trim().is_empty() {
         blocks.push(Block::Subheading(heading.to_owned()));
-        blocks.push(Block::Paragraph(text.trim().to_owned()));
+        blocks.push(Block::Paragraph(said.trim().to_owned()));
     }
 }
 
@@ -150,21 +155,23 @@ fn below(
 ) {
     let (court, units) = (session.court(), session.units());
     if let Some(table) = places::setting_up(&court, &page.marks, units) {
-        document.heading("Setting up");
-        document.note("Each place is measured from two lines, to their outer edges; left and right as on the drawing.");
+        document.heading(text("Setting up"));
+        document.note(text(
+            "Each place is measured from two lines, to their outer edges; left and right as on the drawing.",
+        ));
         document.table(table);
     }
-    document.heading("Sequence");
+    document.heading(text("Sequence"));
     let table = sequence::table(session, index);
     if page.shots.len() > 1 {
         let all = press.overview(session, &Look { size: None, ..look.clone() });
         let width = if look.turn.is_multiple_of(2) { OVERVIEW } else { UPRIGHT };
-        let drawn = Figure::new(all).width(width).caption("All shots by their numbers");
+        let drawn = Figure::new(all).width(width).caption(text("All shots by their numbers"));
         document.add(Block::Beside(drawn, vec![Block::Table(table)]));
     } else {
         document.table(table);
     }
-    document.note(MODEL_NOTE);
+    document.note(text(MODEL_NOTE));
 }
 
 /// The notes without lines of tags, and without a paragraph of cautions that the sheet brings itself.

@@ -1,6 +1,7 @@
 //! Files made of boards.
 
 use standpoint_board::Board;
+use standpoint_language::{text, tr};
 use standpoint_sheet::{SheetError, motion::Motion, raster};
 
 use super::{Format, Look, drill, press::Press};
@@ -19,7 +20,7 @@ pub enum MakeError {
     #[error(transparent)]
     Sheet(#[from] SheetError),
     /// The rally of a page has no shot that can be played.
-    #[error("page {0} has no rally to be shown: its first shot cannot be played")]
+    #[error("{}", tr!("page {} has no rally to be shown: its first shot cannot be played", .0))]
     NoRally(usize),
 }
 
@@ -28,9 +29,9 @@ impl MakeError {
     #[must_use]
     pub fn remedy(&self) -> &'static str {
         match self {
-            Self::NoRally(_) => "Change its first shot, or make a picture that does not move.",
-            Self::Sheet(SheetError::Size { .. }) => "Choose another size.",
-            Self::Look(_) | Self::Sheet(_) => "This is a fault of the program; please report it with the board.",
+            Self::NoRally(_) => text("Change its first shot, or make a picture that does not move."),
+            Self::Sheet(SheetError::Size { .. }) => text("Choose another size."),
+            Self::Look(_) | Self::Sheet(_) => text("This is a fault of the program; please report it with the board."),
         }
     }
 }

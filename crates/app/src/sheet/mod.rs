@@ -14,6 +14,7 @@ pub mod sequence;
 use std::path::Path;
 
 use standpoint_board::playback::Pace;
+use standpoint_language::text;
 use standpoint_sheet::Paper;
 
 use crate::{edit::Colours, settings::Layers};
@@ -61,11 +62,11 @@ impl Format {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Pdf => "Sheet to print (PDF)",
-            Self::Svg => "Picture in vectors (SVG)",
-            Self::Png => "Picture (PNG)",
-            Self::Gif => "Moving picture (GIF)",
-            Self::Apng => "Moving picture in full colour (APNG)",
+            Self::Pdf => text("Sheet to print (PDF)"),
+            Self::Svg => text("Picture in vectors (SVG)"),
+            Self::Png => text("Picture (PNG)"),
+            Self::Gif => text("Moving picture (GIF)"),
+            Self::Apng => text("Moving picture in full colour (APNG)"),
         }
     }
 

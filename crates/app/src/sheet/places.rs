@@ -12,6 +12,7 @@ use standpoint_geometry::{
     court::{Court, LineName, Side},
     frame::End,
 };
+use standpoint_language::{text, text_in, tr, within};
 use standpoint_sheet::{Column, Table};
 
 use crate::{sketch::tape, words};
@@ -43,58 +44,54 @@ pub fn from_lines(court: &Court, place: DVec2, units: Units) -> (String, String)
 }
 
 fn from_line(from: &FromLine, place: DVec2, units: Units) -> String {
-    let line = line_name(from.line);
     let beside = match from.beside {
-        Beside::On => return format!("on the {line}"),
-        Beside::Inside => match from.line {
-            LineName::ServiceLine(_) => "in front of",
-            _ => "inside",
-        },
-        Beside::Outside => match from.line {
-            LineName::ServiceLine(_) | LineName::Baseline(_) => "behind",
-            _ => "outside",
-        },
-        Beside::Left | Beside::Right if place.x < 0.0 => "left of",
-        Beside::Left | Beside::Right => "right of",
+        Beside::Left | Beside::Right if place.x < 0.0 => Beside::Left,
+        Beside::Left | Beside::Right => Beside::Right,
+        other => other,
     };
-    format!("{} {beside} the {line}", length(from.distance, units))
+    tape::beside_line(from.line, beside, &length(from.distance, units), line_name(from.line))
 }
 
-fn line_name(line: LineName) -> String {
-    let end = |end| if end == End::Near { "near" } else { "far" };
-    let side = |side| if side == Side::Left { "left" } else { "right" };
+fn line_name(line: LineName) -> &'static str {
     match line {
-        LineName::Baseline(e) => format!("{} baseline", end(e)),
-        LineName::ServiceLine(e) => format!("{} service line", end(e)),
-        LineName::CenterServiceLine => "centre line".to_owned(),
-        LineName::CenterMark(_) => "centre mark".to_owned(),
-        LineName::SinglesSideline(s) => format!("{} singles sideline", side(s)),
-        LineName::DoublesSideline(s) => format!("{} doubles sideline", side(s)),
+        LineName::Baseline(End::Near) => text_in("beside", "the near baseline"),
+        LineName::Baseline(End::Far) => text_in("beside", "the far baseline"),
+        LineName::ServiceLine(End::Near) => text_in("beside", "the near service line"),
+        LineName::ServiceLine(End::Far) => text_in("beside", "the far service line"),
+        LineName::CenterServiceLine => text_in("beside", "the centre line"),
+        LineName::CenterMark(_) => text_in("beside", "the centre mark"),
+        LineName::SinglesSideline(Side::Left) => text_in("beside", "the left singles sideline"),
+        LineName::SinglesSideline(Side::Right) => text_in("beside", "the right singles sideline"),
+        LineName::DoublesSideline(Side::Left) => text_in("beside", "the left doubles sideline"),
+        LineName::DoublesSideline(Side::Right) => text_in("beside", "the right doubles sideline"),
     }
 }
 
 /// Everything drawn that has to be set up, each with its place; nothing when there is nothing.
 #[must_use]
 pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
-    let mut table = Table::new([Column::left("Set up"), Column::left("Across"), Column::left("Along")]);
+    let mut table =
+        Table::new([Column::left(text("Set up")), Column::left(text("Across")), Column::left(text("Along"))]);
     let mut counts = [0_usize; 4];
     let mut rows = Vec::new();
     for mark in marks.shown() {
         let (kind, name, at) = match &mark.form {
-            Form::Cone { at } => (0, "Cone".to_owned(), *at),
-            Form::Basket { at } => (1, "Basket".to_owned(), *at),
-            Form::Person { at, letter } => (2, format!("Person {letter}"), *at),
-            Form::Zone { from, to, round } => (3, if *round { "Oval" } else { "Zone" }.to_owned(), (*from + *to) / 2.0),
+            Form::Cone { at } => (0, text("Cone").to_owned(), *at),
+            Form::Basket { at } => (1, text("Basket").to_owned(), *at),
+            Form::Person { at, letter } => (2, tr!("Person {}", letter), *at),
+            Form::Zone { from, to, round } => {
+                (3, if *round { text("Oval") } else { text("Zone") }.to_owned(), (*from + *to) / 2.0)
+            }
             Form::Pen { .. } | Form::Arrow { .. } | Form::Text { .. } => continue,
         };
         counts[kind] += 1;
         let mut name = if kind == 2 { name } else { format!("{name} {}", counts[kind]) };
         if mark.ink != Ink::Plain {
-            name.push_str(&format!(" ({})", tape::ink(mark.ink).to_lowercase()));
+            name.push_str(&format!(" ({})", within(tape::ink(mark.ink))));
         }
         if let Form::Zone { from, to, .. } = &mark.form {
             let size = (*to - *from).abs();
-            name.push_str(&format!(", {} by {}, middle", length(size.x, units), length(size.y, units)));
+            name = tr!("{}, {} by {}, middle", name, length(size.x, units), length(size.y, units));
         }
         let (across, along) = from_lines(court, at, units);
         rows.push((kind, [name, across, along]));
@@ -108,13 +105,10 @@ pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
 #[must_use]
 pub fn equipment(marks: &Marks) -> Option<String> {
     let count = |wanted: fn(&Form) -> bool| marks.shown().filter(|mark| wanted(&mark.form)).count();
-    let several = |count: usize, one: &str, more: &str| match count {
-        0 => None,
-        1 => Some(format!("1 {one}")),
-        n => Some(format!("{n} {more}")),
-    };
-    let cones = several(count(|form| matches!(form, Form::Cone { .. })), "cone", "cones");
-    let baskets = several(count(|form| matches!(form, Form::Basket { .. })), "basket of balls", "baskets of balls");
+    let cones = count(|form| matches!(form, Form::Cone { .. }));
+    let baskets = count(|form| matches!(form, Form::Basket { .. }));
+    let cones = (cones > 0).then(|| tr!("1 cone" | "{n} cones" % cones));
+    let baskets = (baskets > 0).then(|| tr!("1 basket of balls" | "{n} baskets of balls" % baskets));
     let all: Vec<String> = [cones, baskets].into_iter().flatten().collect();
     (!all.is_empty()).then(|| all.join(", "))
 }

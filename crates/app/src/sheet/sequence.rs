@@ -2,6 +2,7 @@
 
 use standpoint_board::Board;
 use standpoint_geometry::{answer::Outcome, frame::End};
+use standpoint_language::{text, tr};
 use standpoint_sheet::{Column, Table};
 
 use crate::{
@@ -14,11 +15,11 @@ use crate::{
 #[must_use]
 pub fn table(session: &mut Session, page: usize) -> Table {
     let mut table = Table::new([
-        Column::right("No."),
-        Column::left("Player"),
-        Column::left("Shot"),
-        Column::left("Lands (as the player sees it)"),
-        Column::left("Then"),
+        Column::right(text("No.")),
+        Column::left(text("Player")),
+        Column::left(text("Shot")),
+        Column::left(text("Lands (as the player sees it)")),
+        Column::left(text("Then")),
     ]);
     let before = session.selection();
     let shots = session.board().page(page).map_or(0, |page| page.shots.len());
@@ -43,17 +44,24 @@ fn row(session: &Session, shot: usize) -> [String; 5] {
 #[must_use]
 pub fn player(board: &Board, end: End) -> String {
     let name = board.card(end).name.trim();
-    if name.is_empty() { format!("The {} player", words::end(end)) } else { name.to_owned() }
+    if name.is_empty() {
+        match end {
+            End::Near => text("The near player").to_owned(),
+            End::Far => text("The far player").to_owned(),
+        }
+    } else {
+        name.to_owned()
+    }
 }
 
 /// What comes of the shot being looked at.
 fn then(session: &Session) -> String {
     let units = session.units();
     if let Some(ended) = session.ended() {
-        return format!("Never comes: {ended}");
+        return tr!("Never comes: {}", ended);
     }
     if let Some(refusal) = session.refusal() {
-        return format!("Cannot be played: {}", words::refusal(refusal, units).0);
+        return tr!("Cannot be played: {}", words::refusal(refusal, units).0);
     }
     let Some(answer) = session.answer() else { return String::new() };
     match &answer.outcome {
@@ -61,12 +69,12 @@ fn then(session: &Session) -> String {
             let place = words::place(play.spot.place, session.hitter_end(), &session.court(), units);
             let short = play.recovery.short_by;
             if short > phrases::SHORT {
-                format!("To {place}; {} short", words::length(short, units))
+                tr!("To {}; {} short", place, words::length(short, units))
             } else {
-                format!("To {place}")
+                tr!("To {}", place)
             }
         }
-        Outcome::Winner { .. } => "A winner".to_owned(),
-        Outcome::NoReply(_) => "No reply is likely to go in".to_owned(),
+        Outcome::Winner { .. } => text("A winner").to_owned(),
+        Outcome::NoReply(_) => text("No reply is likely to go in").to_owned(),
     }
 }

@@ -5,6 +5,7 @@ use standpoint_board::{
     Board,
     marks::{Form, Ink, Layer, MarkId, Marks, Pattern},
 };
+use standpoint_language::mark;
 
 /// How far a copy lies from the original, m: far enough to be seen beside it.
 pub const COPY_OFFSET: DVec2 = DVec2::new(0.6, -0.6);
@@ -38,23 +39,23 @@ impl Draw {
     pub fn label(&self) -> &'static str {
         match self {
             Self::Add(_, form) => match form {
-                Form::Pen { .. } => "Draw a line",
-                Form::Arrow { .. } => "Draw an arrow",
-                Form::Text { .. } => "Write words",
-                Form::Cone { .. } => "Place a cone",
-                Form::Basket { .. } => "Place a ball basket",
-                Form::Person { .. } => "Place a person",
-                Form::Zone { .. } => "Draw a zone",
+                Form::Pen { .. } => mark("Draw a line"),
+                Form::Arrow { .. } => mark("Draw an arrow"),
+                Form::Text { .. } => mark("Write words"),
+                Form::Cone { .. } => mark("Place a cone"),
+                Form::Basket { .. } => mark("Place a ball basket"),
+                Form::Person { .. } => mark("Place a person"),
+                Form::Zone { .. } => mark("Draw a zone"),
             },
-            Self::Put(..) => "Change a mark",
-            Self::Shift(..) => "Move marks",
-            Self::Copy(..) => "Copy marks",
-            Self::Remove(_) => "Delete marks",
-            Self::Ink(..) => "Change the ink",
-            Self::SwapPattern(_) => "Change the pattern",
-            Self::Show(_, true) => "Show a layer",
-            Self::Show(_, false) => "Hide a layer",
-            Self::ShowAll => "Show all layers",
+            Self::Put(..) => mark("Change a mark"),
+            Self::Shift(..) => mark("Move marks"),
+            Self::Copy(..) => mark("Copy marks"),
+            Self::Remove(_) => mark("Delete marks"),
+            Self::Ink(..) => mark("Change the ink"),
+            Self::SwapPattern(_) => mark("Change the pattern"),
+            Self::Show(_, true) => mark("Show a layer"),
+            Self::Show(_, false) => mark("Hide a layer"),
+            Self::ShowAll => mark("Show all layers"),
         }
     }
 

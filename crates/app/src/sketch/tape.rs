@@ -7,6 +7,7 @@ use standpoint_board::{
     measure::{Beside, FromLine, measured},
 };
 use standpoint_geometry::court::{Court, LineName};
+use standpoint_language::{text, text_in, tr};
 
 use crate::words;
 
@@ -24,40 +25,39 @@ pub fn place(court: &Court, place: DVec2, units: Units) -> String {
 #[must_use]
 pub fn quarter(place: DVec2) -> &'static str {
     match (place.y <= 0.0, place.x < 0.0) {
-        (true, true) => "near side, left",
-        (true, false) => "near side, right",
-        (false, true) => "far side, left",
-        (false, false) => "far side, right",
+        (true, true) => text("near side, left"),
+        (true, false) => text("near side, right"),
+        (false, true) => text("far side, left"),
+        (false, false) => text("far side, right"),
     }
 }
 
 fn from_line(from: &FromLine, units: Units) -> String {
-    let line = line_name(from.line);
-    if from.beside == Beside::On || from.distance < ON_IT {
-        return format!("on the {line}");
-    }
-    let service = matches!(from.line, LineName::ServiceLine(_));
-    let baseline = matches!(from.line, LineName::Baseline(_));
-    let beside = match from.beside {
-        Beside::Inside if service => "in front of",
-        Beside::Outside if service || baseline => "behind",
-        Beside::Inside => "inside",
-        Beside::Outside => "outside",
-        Beside::Left => "left of",
-        Beside::Right => "right of",
-        Beside::On => "on",
+    let beside = if from.distance < ON_IT { Beside::On } else { from.beside };
+    let line = match from.line {
+        LineName::Baseline(_) => text_in("beside", "the baseline"),
+        LineName::ServiceLine(_) => text_in("beside", "the service line"),
+        LineName::CenterServiceLine => text_in("beside", "the centre line"),
+        LineName::CenterMark(_) => text_in("beside", "the centre mark"),
+        LineName::SinglesSideline(_) => text_in("beside", "the sideline"),
+        LineName::DoublesSideline(_) => text_in("beside", "the doubles sideline"),
     };
-    format!("{} {beside} the {line}", words::length(from.distance, units))
+    beside_line(from.line, beside, &words::length(from.distance, units), line)
 }
 
-fn line_name(line: LineName) -> &'static str {
-    match line {
-        LineName::Baseline(_) => "baseline",
-        LineName::ServiceLine(_) => "service line",
-        LineName::CenterServiceLine => "centre line",
-        LineName::CenterMark(_) => "centre mark",
-        LineName::SinglesSideline(_) => "sideline",
-        LineName::DoublesSideline(_) => "doubles sideline",
+/// How a place lies beside a line that is said as it is after a preposition: `1.2 m inside the sideline`.
+#[must_use]
+pub fn beside_line(line: LineName, beside: Beside, length: &str, said: &str) -> String {
+    let service = matches!(line, LineName::ServiceLine(_));
+    let baseline = matches!(line, LineName::Baseline(_));
+    match beside {
+        Beside::On => tr!("on {}", said),
+        Beside::Inside if service => tr!("{} in front of {}", length, said),
+        Beside::Outside if service || baseline => tr!("{} behind {}", length, said),
+        Beside::Inside => tr!("{} inside {}", length, said),
+        Beside::Outside => tr!("{} outside {}", length, said),
+        Beside::Left => tr!("{} left of {}", length, said),
+        Beside::Right => tr!("{} right of {}", length, said),
     }
 }
 
@@ -67,17 +67,17 @@ pub fn form(court: &Court, form: &Form, units: Units) -> String {
     let at = |p| place(court, p, units);
     match form {
         Form::Arrow { from, to, .. } => {
-            format!("{} long, to {}", words::length(from.distance(*to), units), at(*to))
+            tr!("{} long, to {}", words::length(from.distance(*to), units), at(*to))
         }
         Form::Zone { from, to, .. } => {
             let size = (*to - *from).abs();
             let (x, y) = (words::length(size.x, units), words::length(size.y, units));
-            format!("{x} wide, {y} deep, middle {}", at((*from + *to) / 2.0))
+            tr!("{} wide, {} deep, middle {}", x, y, at((*from + *to) / 2.0))
         }
         Form::Pen { points, .. } => {
             let long: f64 = points.windows(2).map(|w| w[0].distance(w[1])).sum();
             let last = points.last().copied().unwrap_or_default();
-            format!("{} long, to {}", words::length(long, units), at(last))
+            tr!("{} long, to {}", words::length(long, units), at(last))
         }
         Form::Text { at: p, .. } | Form::Cone { at: p } | Form::Basket { at: p } | Form::Person { at: p, .. } => at(*p),
     }
@@ -87,14 +87,14 @@ pub fn form(court: &Court, form: &Form, units: Units) -> String {
 #[must_use]
 pub fn kind(form: &Form) -> &'static str {
     match form {
-        Form::Pen { .. } => "Line",
-        Form::Arrow { .. } => "Arrow",
-        Form::Text { .. } => "Words",
-        Form::Cone { .. } => "Cone",
-        Form::Basket { .. } => "Ball basket",
-        Form::Person { .. } => "Person",
-        Form::Zone { round: false, .. } => "Zone",
-        Form::Zone { round: true, .. } => "Oval zone",
+        Form::Pen { .. } => text("Line"),
+        Form::Arrow { .. } => text("Arrow"),
+        Form::Text { .. } => text_in("drawn", "Words"),
+        Form::Cone { .. } => text("Cone"),
+        Form::Basket { .. } => text("Ball basket"),
+        Form::Person { .. } => text("Person"),
+        Form::Zone { round: false, .. } => text("Zone"),
+        Form::Zone { round: true, .. } => text("Oval zone"),
     }
 }
 
@@ -102,11 +102,11 @@ pub fn kind(form: &Form) -> &'static str {
 #[must_use]
 pub fn ink(ink: Ink) -> &'static str {
     match ink {
-        Ink::Plain => "Plain",
-        Ink::Coached => "Coached player",
-        Ink::Other => "Other player",
-        Ink::Ball => "Ball",
-        Ink::Warning => "Watch out",
+        Ink::Plain => text("Plain"),
+        Ink::Coached => text("Coached player"),
+        Ink::Other => text("Other player"),
+        Ink::Ball => text_in("ink", "Ball"),
+        Ink::Warning => text("Watch out"),
     }
 }
 
@@ -114,9 +114,9 @@ pub fn ink(ink: Ink) -> &'static str {
 #[must_use]
 pub fn layer(layer: Layer) -> &'static str {
     match layer {
-        Layer::Drill => "Drill",
-        Layer::Sketch => "Sketch",
-        Layer::Notes => "Words",
+        Layer::Drill => text("Drill"),
+        Layer::Sketch => text("Sketch"),
+        Layer::Notes => text_in("drawn", "Words"),
     }
 }
 

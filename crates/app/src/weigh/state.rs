@@ -8,6 +8,7 @@ use standpoint_geometry::{
     situation::{ReceiptChoice, Shot, Situation},
     sweep::Cause,
 };
+use standpoint_language::{text, text_in};
 
 use crate::settings::{Layers, Settings};
 
@@ -42,10 +43,10 @@ impl Page {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Shots => "Shots",
-            Self::Aim => "Aim",
-            Self::Turn => "When",
-            Self::Net => "Net",
+            Self::Shots => text_in("weigh", "Shots"),
+            Self::Aim => text_in("weigh", "Aim"),
+            Self::Turn => text_in("weigh", "When"),
+            Self::Net => text_in("weigh", "Net"),
         }
     }
 
@@ -53,10 +54,10 @@ impl Page {
     #[must_use]
     pub fn hint(self) -> &'static str {
         match self {
-            Self::Shots => "Shots from this contact side by side",
-            Self::Aim => "What every target is worth",
-            Self::Turn => "When it pays to change direction",
-            Self::Net => "Approach and net: what is covered and what is left open",
+            Self::Shots => text("Shots from this contact side by side"),
+            Self::Aim => text("What every target is worth"),
+            Self::Turn => text("When it pays to change direction"),
+            Self::Net => text("Approach and net: what is covered and what is left open"),
         }
     }
 }

@@ -10,6 +10,7 @@ use standpoint_geometry::{
     player::Wing,
     situation::{Shot, Stroke},
 };
+use standpoint_language::{text, tr};
 
 use super::{desk::Row, state::Item, task::AtNet};
 use crate::{compare_words, words};
@@ -19,7 +20,7 @@ use crate::{compare_words, words};
 pub fn name(item: Item) -> String {
     match item {
         Item::Usual(choice) => compare_words::choice(choice).to_owned(),
-        Item::Target(number) => format!("target {number}"),
+        Item::Target(number) => tr!("target {}", number),
     }
 }
 
@@ -28,7 +29,7 @@ pub fn name(item: Item) -> String {
 pub fn label(item: Item) -> String {
     match item {
         Item::Usual(choice) => compare_words::choice_label(choice).to_owned(),
-        Item::Target(number) => format!("Target {number}"),
+        Item::Target(number) => tr!("Target {}", number),
     }
 }
 
@@ -47,12 +48,14 @@ pub fn verdict(beside: &[&Row], units: Units) -> (String, String) {
     // Stable, so that shots worth the same keep the order of the list.
     playable.sort_by(|a, b| b.2.total_cmp(&a.2));
     match &playable[..] {
-        [] if beside.is_empty() => ("Tick the shots to weigh against each other".to_owned(), String::new()),
-        [] if beside.iter().any(|row| row.weighed().is_none()) => ("Weighing the shots …".to_owned(), String::new()),
-        [] => ("None of these shots can be played from here".to_owned(), "The list says why".to_owned()),
+        [] if beside.is_empty() => (text("Tick the shots to weigh against each other").to_owned(), String::new()),
+        [] if beside.iter().any(|row| row.weighed().is_none()) => {
+            (text("Weighing the shots …").to_owned(), String::new())
+        }
+        [] => (text("None of these shots can be played from here").to_owned(), text("The list says why").to_owned()),
         [(row, _, win)] => (
-            format!("{} wins {} points in 100", capital(&name(row.item)), words::points(*win)),
-            "Tick another shot that can be played to weigh it against this one".to_owned(),
+            tr!("{} wins {} points in 100", capital(&name(row.item)), words::points(*win)),
+            text("Tick another shot that can be played to weigh it against this one").to_owned(),
         ),
         [(best, a, win), (next, b, other), ..] => {
             (ranking(best.item, *win, next.item, *other), reasons(b, a, next.item, units))
@@ -64,9 +67,9 @@ fn ranking(best: Item, win: f64, next: Item, other: f64) -> String {
     let (first, second) = (capital(&name(best)), name(next));
     let (w, o) = (words::points(win), words::points(other));
     if w == o {
-        return format!("{first} or {second}: they win as often, {w} in 100");
+        return tr!("{} or {}: they win as often, {} in 100", first, second, w);
     }
-    format!("{first}: wins {w} in 100, {second} {o}")
+    tr!("{}: wins {} in 100, {} {}", first, w, second, o)
 }
 
 /// How many reasons are given.
@@ -77,18 +80,27 @@ fn reasons(other: &Weighed, better: &Weighed, against: Item, units: Units) -> St
     let Some(difference) = difference(other, better) else { return String::new() };
     let mut phrases = compare_words::differences(&difference, units);
     if let Some(spare) = difference.opponent_spare.filter(|spare| spare.abs() >= 0.03) {
-        let more = if spare > 0.0 { "more" } else { "less" };
-        phrases.insert(0, format!("{} {more} to spare for the opponent", words::seconds(spare.abs())));
+        let time = words::seconds(spare.abs());
+        let more = if spare > 0.0 {
+            tr!("{} more to spare for the opponent", time)
+        } else {
+            tr!("{} less to spare for the opponent", time)
+        };
+        phrases.insert(0, more);
     }
     if let Some(wing) = wing_of(better).filter(|wing| wing_of(other).is_some_and(|there| there != *wing)) {
-        phrases.insert(0, format!("on their {}", words::wing(wing)));
+        let on = match wing {
+            Wing::Forehand => text("on their forehand"),
+            Wing::Backhand => text("on their backhand"),
+        };
+        phrases.insert(0, on.to_owned());
     }
     // The weightiest come first; more than a few are no reason any more.
     phrases.truncate(REASONS);
     if phrases.is_empty() {
         return String::new();
     }
-    format!("Against {}: {}", name(against), phrases.join(", "))
+    tr!("Against {}: {}", name(against), phrases.join(", "))
 }
 
 /// The wing on which the opponent meets a shot.
@@ -102,9 +114,9 @@ fn wing_of(weighed: &Weighed) -> Option<Wing> {
 pub fn against(first: (Item, &Weighed), second: (Item, &Weighed), units: Units) -> Option<String> {
     let difference = difference(first.1, second.1)?;
     let phrases = compare_words::differences(&difference, units);
-    let said = if phrases.is_empty() { "much the same".to_owned() } else { phrases.join(", ") };
+    let said = if phrases.is_empty() { text("much the same").to_owned() } else { phrases.join(", ") };
     let verdict = compare_words::verdict(&difference);
-    Some(format!("{} against {}: {said}; {verdict}.", capital(&name(second.0)), name(first.0)))
+    Some(tr!("{} against {}: {}; {}.", capital(&name(second.0)), name(first.0), said, verdict))
 }
 
 /// A place on the other half as the hitter sees it: from the sideline or the middle, and from the line that helps.
@@ -112,28 +124,31 @@ pub fn against(first: (Item, &Weighed), second: (Item, &Weighed), units: Units) 
 pub fn aim_place(target: DVec2, hitter: End, court: &Court, units: Units) -> String {
     let seen = hitter.turn2(target);
     let length = |metres: f64| words::length(metres, units);
-    let side = if seen.x > 0.0 { "right" } else { "left" };
+    let right = seen.x > 0.0;
     let to_line = court.half_width() - seen.x.abs();
     let across = if seen.x.abs() < 0.05 {
-        "down the middle".to_owned()
+        text("down the middle").to_owned()
     } else if to_line < -0.05 {
-        format!("{} outside the {side} sideline", length(-to_line))
+        let by = length(-to_line);
+        if right { tr!("{} outside the right sideline", by) } else { tr!("{} outside the left sideline", by) }
     } else if to_line < seen.x.abs() {
-        format!("{} inside the {side} sideline", length(to_line.max(0.0)))
+        let by = length(to_line.max(0.0));
+        if right { tr!("{} inside the right sideline", by) } else { tr!("{} inside the left sideline", by) }
     } else {
-        format!("{} {side} of the middle", length(seen.x.abs()))
+        let by = length(seen.x.abs());
+        if right { tr!("{} right of the middle", by) } else { tr!("{} left of the middle", by) }
     };
     let before = court.half_length() - seen.y;
     let along = match court.service_line {
-        _ if before < -0.05 => format!("{} behind the baseline", length(-before)),
+        _ if before < -0.05 => tr!("{} behind the baseline", length(-before)),
         Some(line) if seen.y < line && line - seen.y < seen.y => {
-            format!("{} before the service line", length(line - seen.y))
+            tr!("{} before the service line", length(line - seen.y))
         }
         Some(line) if seen.y >= line && seen.y - line < before => {
-            format!("{} behind the service line", length(seen.y - line))
+            tr!("{} behind the service line", length(seen.y - line))
         }
-        Some(line) if seen.y < line => format!("{} from the net", length(seen.y)),
-        _ => format!("{} before the baseline", length(before.max(0.0))),
+        Some(line) if seen.y < line => tr!("{} from the net", length(seen.y)),
+        _ => tr!("{} before the baseline", length(before.max(0.0))),
     };
     format!("{across}, {along}")
 }
@@ -145,9 +160,9 @@ pub fn best_aim(best: DVec2, win: f64, middle: Option<f64>, hitter: End, court: 
     let place = aim_place(best, hitter, court, units);
     let win = words::points(win);
     match middle.map(words::points) {
-        Some(middle) if middle == win => format!("Aim {place}: {win} in 100, no more than in the middle"),
-        Some(middle) => format!("Aim {place}: {win} in 100, against {middle} in the middle"),
-        None => format!("Aim {place}: {win} in 100"),
+        Some(middle) if middle == win => tr!("Aim {}: {} in 100, no more than in the middle", place, win),
+        Some(middle) => tr!("Aim {}: {} in 100, against {} in the middle", place, win, middle),
+        None => tr!("Aim {}: {} in 100", place, win),
     }
 }
 
@@ -170,17 +185,17 @@ pub fn lob(position: &NetPosition, court: &Court, units: Units) -> String {
     let at_net = court.service_line.unwrap_or(0.5 * court.half_length());
     match (position.too_close, position.safe_distance) {
         _ if position.place.y.abs() > at_net => {
-            format!("Not at the net yet: the lob costs {} in 100 from there", words::points(position.lob))
+            tr!("Not at the net yet: the lob costs {} in 100 from there", words::points(position.lob))
         }
         (true, Some(safe)) => {
             let here = words::length(position.place.y.abs(), units);
-            format!("Too close for the lob at {here} from the net: {} or more is safe", words::length(safe, units))
+            tr!("Too close for the lob at {} from the net: {} or more is safe", here, words::length(safe, units))
         }
-        (true, None) => "Too close for the lob".to_owned(),
+        (true, None) => text("Too close for the lob").to_owned(),
         (false, _) if position.lob > 0.0 => {
-            format!("Not too close: the lob costs {} in 100", words::points(position.lob))
+            tr!("Not too close: the lob costs {} in 100", words::points(position.lob))
         }
-        (false, _) => "Not too close: no lob goes in often enough".to_owned(),
+        (false, _) => text("Not too close: no lob goes in often enough").to_owned(),
     }
 }
 
@@ -193,21 +208,21 @@ pub fn approaches(at_net: &AtNet, units: Units) -> Option<String> {
     let name = |w: &Weighed| compare_words::choice(w.choice);
     let (win, less) = (words::points(better.win()?), words::points(other.win()?));
     if win == less {
-        return Some(format!("Down the line or cross-court: either approach wins {win} in 100."));
+        return Some(tr!("Down the line or cross-court: either approach wins {} in 100.", win));
     }
     let why = reasons(other, better, Item::Usual(other.choice), units);
     let why = if why.is_empty() { String::new() } else { format!(" {why}.") };
-    Some(format!("Approach {}: wins {win} in 100, {} {less}.{why}", name(better), name(other)))
+    Some(tr!("Approach {}: wins {} in 100, {} {}.", name(better), win, name(other), less) + &why)
 }
 
 /// The wing that an approach goes to, in a sentence.
 #[must_use]
 pub fn wing(at_net: &AtNet) -> Option<String> {
     let (_, answer) = at_net.shot.result.as_ref().ok()?;
-    let wing = words::wing(answer.play()?.receipt.wing);
+    let wing = capital(words::wing(answer.play()?.receipt.wing));
     Some(match at_net.weaker_wing? {
-        true => format!("{}, their weaker wing", capital(wing)),
-        false => format!("{}, not their weaker wing", capital(wing)),
+        true => tr!("{}, their weaker wing", wing),
+        false => tr!("{}, not their weaker wing", wing),
     })
 }
 

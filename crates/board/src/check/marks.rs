@@ -36,7 +36,7 @@ mod values {
 
 impl Check {
     pub(super) fn marks(&mut self, page: &str, marks: &Marks) {
-        self.few(&format!("{page}.marks"), "marks", marks.list.len(), MARK_LIMIT);
+        self.few(&format!("{page}.marks"), standpoint_language::mark("marks"), marks.list.len(), MARK_LIMIT);
         let mut ids = HashSet::new();
         for (i, mark) in marks.list.iter().enumerate() {
             let role = format!("{page}.marks[{i}]");
@@ -61,7 +61,7 @@ impl Check {
                 if points.len() < 2 {
                     self.add(&role, ProblemKind::TooFewPoints { found: points.len() });
                 }
-                self.few(&role, "points", points.len(), POINT_LIMIT);
+                self.few(&role, standpoint_language::mark("points"), points.len(), POINT_LIMIT);
                 let limits = self.site.mark_limits() + SLACK;
                 for (i, point) in points.iter().enumerate() {
                     // A name for each point would cost more than all the rest.

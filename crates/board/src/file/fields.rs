@@ -1,5 +1,7 @@
 //! Takes the parts out of the tree, noting every problem and carrying on with a stand-in.
 
+use standpoint_language::mark;
+
 use super::tree::{Field, Node, Value, shortened};
 use crate::problem::ProblemKind;
 
@@ -57,7 +59,7 @@ impl<'n, 't> Parts<'n, 't> {
         let Some(node) = node else { return parts };
         let Value::Struct(_, fields) = &node.value else {
             let found = node.value.describe();
-            notes.add(node.at, role, ProblemKind::WrongKind { expected: "named parts in parentheses", found });
+            notes.add(node.at, role, ProblemKind::WrongKind { expected: mark("named parts in parentheses"), found });
             return parts;
         };
         parts.fields = Some(fields);
@@ -115,7 +117,7 @@ impl<'n, 't> Parts<'n, 't> {
     pub fn number(&self, notes: &mut Notes, part: &'static str) -> f64 {
         match self.required(notes, part) {
             Some(Node { value: Value::Number(number), .. }) => *number,
-            other => self.wrong(notes, part, other, "a number", 0.0),
+            other => self.wrong(notes, part, other, mark("a number"), 0.0),
         }
     }
 
@@ -123,7 +125,7 @@ impl<'n, 't> Parts<'n, 't> {
     pub fn flag(&self, notes: &mut Notes, part: &'static str) -> bool {
         match self.required(notes, part) {
             Some(Node { value: Value::Bool(flag), .. }) => *flag,
-            other => self.wrong(notes, part, other, "`true` or `false`", false),
+            other => self.wrong(notes, part, other, mark("`true` or `false`"), false),
         }
     }
 
@@ -131,7 +133,7 @@ impl<'n, 't> Parts<'n, 't> {
     pub fn text(&self, notes: &mut Notes, part: &'static str) -> String {
         match self.required(notes, part) {
             Some(Node { value: Value::Text(text), .. }) => text.clone().into_owned(),
-            other => self.wrong(notes, part, other, "a text in quotes", String::new()),
+            other => self.wrong(notes, part, other, mark("a text in quotes"), String::new()),
         }
     }
 
@@ -142,7 +144,7 @@ impl<'n, 't> Parts<'n, 't> {
             Some(Node { value: Value::Name(name), at }) => {
                 choice_named(notes, *at, &self.role(part), name).unwrap_or(stand_in)
             }
-            other => self.wrong(notes, part, other, "a name", stand_in),
+            other => self.wrong(notes, part, other, mark("a name"), stand_in),
         }
     }
 
@@ -150,7 +152,7 @@ impl<'n, 't> Parts<'n, 't> {
     pub fn list(&self, notes: &mut Notes, part: &'static str) -> &'n [Node<'t>] {
         match self.required(notes, part) {
             Some(Node { value: Value::List(items), .. }) => items,
-            other => self.wrong(notes, part, other, "a list in brackets", &[]),
+            other => self.wrong(notes, part, other, mark("a list in brackets"), &[]),
         }
     }
 

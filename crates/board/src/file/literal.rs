@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 
+use standpoint_language::mark;
+
 use super::tree::{Read, Reader, Stop, Value, Why, shortened};
 use crate::problem::ProblemKind;
 
@@ -25,7 +27,7 @@ impl<'t> Reader<'t> {
         let written = &self.text[digits..self.at];
         magnitude(written).map(|m| Value::Number(sign * m)).ok_or_else(|| {
             let found = format!("`{}`", shortened(&self.text[start..self.at]));
-            Stop { at: start, why: Why::Kind(ProblemKind::Syntax { expected: "a number", found }) }
+            Stop { at: start, why: Why::Kind(ProblemKind::Syntax { expected: mark("a number"), found }) }
         })
     }
 
@@ -47,11 +49,11 @@ impl<'t> Reader<'t> {
                     return Ok(text);
                 }
                 Some(_) => {
-                    if let Some(c) = self.escape("text", opened)? {
+                    if let Some(c) = self.escape(mark("the text"), opened)? {
                         text.to_mut().push(c);
                     }
                 }
-                None => return Err(Stop { at: self.at, why: Why::Unclosed("text", opened) }),
+                None => return Err(Stop { at: self.at, why: Why::Unclosed(mark("the text"), opened) }),
             }
         }
     }
@@ -62,7 +64,7 @@ impl<'t> Reader<'t> {
         self.at += 1;
         let hashes = self.run(|c| c == '#');
         if !self.take('"') {
-            return Err(syntax(opened, "a value", "`r#`"));
+            return Err(syntax(opened, mark("a value"), "`r#`"));
         }
         let end = format!("\"{hashes}");
         let rest = self.rest();
@@ -71,7 +73,7 @@ impl<'t> Reader<'t> {
                 self.at += length + end.len();
                 Ok(&rest[..length])
             }
-            None => Err(Stop { at: self.text.len(), why: Why::Unclosed("text", opened) }),
+            None => Err(Stop { at: self.text.len(), why: Why::Unclosed(mark("the text"), opened) }),
         }
     }
 
@@ -81,12 +83,12 @@ impl<'t> Reader<'t> {
         self.at += 1;
         match self.peek() {
             Some('\\') => {
-                self.escape("character", opened)?;
+                self.escape(mark("the character"), opened)?;
             }
             Some(c) => self.at += c.len_utf8(),
             None => {}
         }
-        if self.take('\'') { Ok(Value::Char) } else { Err(syntax(opened, "a character in quotes", "`'`")) }
+        if self.take('\'') { Ok(Value::Char) } else { Err(syntax(opened, mark("a character in quotes"), "`'`")) }
     }
 
     /// A backslash and what follows; nothing for an escaped end of line, which joins two lines.
@@ -109,7 +111,7 @@ impl<'t> Reader<'t> {
             }
             _ => None,
         };
-        let wrong = || syntax(at, "an escaped character", &format!("`\\{}`", letter.escape_debug()));
+        let wrong = || syntax(at, mark("an escaped character"), &format!("`\\{}`", letter.escape_debug()));
         c.map(Some).ok_or_else(wrong)
     }
 

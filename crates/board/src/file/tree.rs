@@ -6,6 +6,8 @@
 
 use std::borrow::Cow;
 
+use standpoint_language::{mark, tr};
+
 use crate::problem::ProblemKind;
 
 /// Brackets within brackets; a board of version 2 needs 9.
@@ -50,16 +52,16 @@ impl Value<'_> {
     /// What it is, for a message.
     pub fn describe(&self) -> String {
         match self {
-            Self::Number(number) => format!("the number {number}"),
+            Self::Number(number) => tr!("the number {}", number),
             Self::Bool(flag) => format!("{flag}"),
-            Self::Text(_) => "a text".to_owned(),
-            Self::Char => "a character".to_owned(),
-            Self::Name(name) => format!("the name `{}`", shortened(name)),
-            Self::List(_) => "a list".to_owned(),
-            Self::Struct(None, _) => "named parts in parentheses".to_owned(),
-            Self::Tuple(None, _) => "values in parentheses".to_owned(),
+            Self::Text(_) => tr!("a text"),
+            Self::Char => tr!("a character"),
+            Self::Name(name) => tr!("the name `{}`", shortened(name)),
+            Self::List(_) => tr!("a list"),
+            Self::Struct(None, _) => tr!("named parts in parentheses"),
+            Self::Tuple(None, _) => tr!("values in parentheses"),
             Self::Struct(Some(name), _) | Self::Tuple(Some(name), _) => format!("`{}(...)`", shortened(name)),
-            Self::Map => "a map in braces".to_owned(),
+            Self::Map => tr!("a map in braces"),
         }
     }
 }
@@ -92,7 +94,7 @@ pub fn parse(text: &str, value_limit: usize) -> Read<Node<'_>> {
     reader.blanks()?;
     match reader.peek() {
         None => Ok(node),
-        Some(_) => Err(reader.unexpected("the end of the file")),
+        Some(_) => Err(reader.unexpected(mark("the end of the file"))),
     }
 }
 
@@ -148,8 +150,8 @@ impl<'t> Reader<'t> {
 
     fn unexpected(&self, expected: &'static str) -> Stop {
         let found = match self.peek() {
-            None => "the end of the file".to_owned(),
-            Some(c) if c.is_control() => format!("the control character U+{:04X}", u32::from(c)),
+            None => tr!("the end of the file"),
+            Some(c) if c.is_control() => tr!("the control character U+{}", format!("{:04X}", u32::from(c))),
             Some(c) if is_name(c) => format!("`{}`", shortened(Self { ..*self }.run(is_name))),
             Some(c) => format!("`{c}`"),
         };
@@ -187,7 +189,7 @@ impl<'t> Reader<'t> {
             } else if let Some(c) = rest.chars().next() {
                 self.at += c.len_utf8();
             } else {
-                return Err(Stop { at: self.at, why: Why::Unclosed("comment", opened) });
+                return Err(Stop { at: self.at, why: Why::Unclosed(mark("the comment"), opened) });
             }
         }
     }
@@ -220,7 +222,7 @@ impl<'t> Reader<'t> {
 
     /// `true`, `inf`, `Name`, `Name(...)`.
     fn named(&mut self, depth: usize) -> Read<Value<'t>> {
-        let Some(name) = self.name() else { return Err(self.unexpected("a value")) };
+        let Some(name) = self.name() else { return Err(self.unexpected(mark("a value"))) };
         match name {
             "true" => return Ok(Value::Bool(true)),
             "false" => return Ok(Value::Bool(false)),
@@ -270,9 +272,9 @@ impl<'t> Reader<'t> {
             return Ok(Value::List(items));
         }
         loop {
-            self.open_end("list", opened)?;
+            self.open_end(mark("the list"), opened)?;
             items.push(self.value(depth + 1)?);
-            if self.closes(']', "`,` or `]`", "list", opened)? {
+            if self.closes(']', mark("`,` or `]`"), mark("the list"), opened)? {
                 return Ok(Value::List(items));
             }
         }
@@ -284,16 +286,16 @@ impl<'t> Reader<'t> {
             return Ok(Value::Map);
         }
         loop {
-            self.open_end("map", opened)?;
+            self.open_end(mark("the map"), opened)?;
             self.value(depth + 1)?;
             self.blanks()?;
             if !self.take(':') {
-                self.open_end("map", opened)?;
+                self.open_end(mark("the map"), opened)?;
                 return Err(self.unexpected("`:`"));
             }
             self.blanks()?;
             self.value(depth + 1)?;
-            if self.closes('}', "`,` or `}`", "map", opened)? {
+            if self.closes('}', mark("`,` or `}`"), mark("the map"), opened)? {
                 return Ok(Value::Map);
             }
         }
@@ -314,11 +316,11 @@ impl<'t> Reader<'t> {
     }
 
     fn fields(&mut self, name: Option<&'t str>, depth: usize, opened: usize) -> Read<Value<'t>> {
-        const WHAT: &str = "parenthesis";
+        const WHAT: &str = mark("the parenthesis");
         let mut fields = Vec::new();
         loop {
             let at = self.at;
-            let Some(field) = self.name() else { return Err(self.unexpected("the name of a part")) };
+            let Some(field) = self.name() else { return Err(self.unexpected(mark("the name of a part"))) };
             self.blanks()?;
             if !self.take(':') {
                 self.open_end(WHAT, opened)?;
@@ -327,19 +329,19 @@ impl<'t> Reader<'t> {
             self.blanks()?;
             self.open_end(WHAT, opened)?;
             fields.push(Field { at, name: field, node: self.value(depth + 1)? });
-            if self.closes(')', "`,` or `)`", WHAT, opened)? {
+            if self.closes(')', mark("`,` or `)`"), WHAT, opened)? {
                 return Ok(Value::Struct(name, fields));
             }
         }
     }
 
     fn tuple(&mut self, name: Option<&'t str>, depth: usize, opened: usize) -> Read<Value<'t>> {
-        const WHAT: &str = "parenthesis";
+        const WHAT: &str = mark("the parenthesis");
         let mut items = Vec::new();
         loop {
             self.open_end(WHAT, opened)?;
             items.push(self.value(depth + 1)?);
-            if self.closes(')', "`,` or `)`", WHAT, opened)? {
+            if self.closes(')', mark("`,` or `)`"), WHAT, opened)? {
                 return Ok(Value::Tuple(name, items));
             }
         }

@@ -1,13 +1,15 @@
 //! What a slip of the pen was probably meant to be.
 
+use standpoint_language::tr;
+
 /// `a`, `b` or `c`.
 pub(crate) fn listed(names: &[&str]) -> String {
     match names {
-        [] => "nothing".to_owned(),
+        [] => tr!("nothing"),
         [one] => format!("`{one}`"),
         [head @ .., last] => {
             let head: Vec<String> = head.iter().map(|name| format!("`{name}`")).collect();
-            format!("{} or `{last}`", head.join(", "))
+            tr!("{} or `{}`", head.join(", "), last)
         }
     }
 }

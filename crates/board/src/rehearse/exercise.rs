@@ -12,6 +12,7 @@ use standpoint_geometry::{
     situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
     solver::Solver,
 };
+use standpoint_language::text;
 
 use super::theme::Theme;
 use crate::{
@@ -203,8 +204,8 @@ impl Throw {
 /// The scene of a throw.
 fn scene(theme: Theme, level: Level, opponent: Hand, throw: Throw) -> Board {
     let mut board = Board::blank();
-    board.near = PlayerCard::of_level("You", level);
-    board.far = PlayerCard { hand: opponent, ..PlayerCard::of_level("Opponent", level) };
+    board.near = PlayerCard::of_level(text("You"), level);
+    board.far = PlayerCard { hand: opponent, ..PlayerCard::of_level(text("Opponent"), level) };
     board.title = theme.label().to_owned();
     if matches!(theme, Theme::Approach | Theme::Net) {
         board.settings.ready = ReadyArea::Net;

@@ -14,6 +14,7 @@
 
 use serde::{Deserialize, Serialize};
 use standpoint_geometry::{player::Hand, presets::Level};
+use standpoint_language::tr;
 
 use super::{
     exercise::{Item, Trainee},
@@ -37,10 +38,10 @@ impl Named for Question {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum Unreadable {
     /// It was written by a newer program.
-    #[error("it is of version {0}, and this program reads up to {VERSION}")]
+    #[error("{}", tr!("it is of version {}, and this program reads up to {}", .0, VERSION))]
     Newer(u32),
     /// It is damaged, or something else.
-    #[error("line {line}, column {column}: {what}")]
+    #[error("{}", tr!("line {}, column {}: {}", line, column, what))]
     Damaged {
         /// Line, from 1.
         line: usize,
@@ -50,7 +51,7 @@ pub enum Unreadable {
         what: String,
     },
     /// One of its answers makes no sense.
-    #[error("answer {number}: {what}")]
+    #[error("{}", tr!("answer {}: {}", number, what))]
     Answer {
         /// Which, from 1.
         number: usize,
@@ -109,7 +110,7 @@ pub fn from_bytes(bytes: &[u8]) -> Result<History, Unreadable> {
         let before = &bytes[..error.valid_up_to()];
         let line = before.iter().filter(|byte| **byte == b'\n').count() + 1;
         let column = before.iter().rev().take_while(|byte| **byte != b'\n').count() + 1;
-        Unreadable::Damaged { line, column, what: "this is no text".to_owned() }
+        Unreadable::Damaged { line, column, what: tr!("this is no text") }
     })?;
     let damaged = |error: ron::error::SpannedError| Unreadable::Damaged {
         line: error.span.start.line,
@@ -135,7 +136,7 @@ fn named<T: Named>(name: &str) -> Result<T, String> {
     let known = T::NAMES.iter().find(|(known, _)| *known == name);
     known.map(|(_, choice)| *choice).ok_or_else(|| {
         let names: Vec<&str> = T::NAMES.iter().map(|(name, _)| *name).collect();
-        format!("“{name}” is none of {}", names.join(", "))
+        tr!("“{}” is none of {}", name, names.join(", "))
     })
 }
 
@@ -174,11 +175,11 @@ impl AttemptFile {
             ItemFile::Board { print, title } => Item::Board { print, title },
         };
         if self.score > 100 {
-            return Err(format!("{} points are more than 100", self.score));
+            return Err(tr!("{} points are more than 100", self.score));
         }
         for (value, name) in [(self.lost, "lost"), (self.distance, "distance")] {
             if !value.is_finite() || !(-1.0..=1000.0).contains(&value) {
-                return Err(format!("{name} is {value}"));
+                return Err(tr!("{} is {}", name, value));
             }
         }
         Ok(Attempt {

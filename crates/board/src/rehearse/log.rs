@@ -9,6 +9,8 @@ use std::{
     path::{Path, PathBuf},
 };
 
+use standpoint_language::{text, tr};
+
 use super::{
     file::{self, Unreadable},
     history::{Attempt, History},
@@ -49,7 +51,7 @@ impl Log {
         let path = folder.join(FILE);
         let mut log = Self::default();
         if let Err(error) = fs::create_dir_all(folder) {
-            log.notice = Some(format!("Answers are not kept: {} cannot be made ({error})", folder.display()));
+            log.notice = Some(tr!("Answers are not kept: {} cannot be made ({})", folder.display(), error));
             return log;
         }
         let claim = match lock::claim(claims, &path, "another window", now) {
@@ -57,10 +59,9 @@ impl Log {
             Claimed::Theirs(_) => {
                 // To be looked at, not to be written.
                 log.history = read(&path).ok().map(|(history, _)| history).unwrap_or_default();
-                log.notice = Some(
+                log.notice = Some(tr!(
                     "Another window is rehearsing: what you answer here is not kept. Close one of them and begin again."
-                        .to_owned(),
-                );
+                ));
                 return log;
             }
             Claimed::Unguarded(_) => None,
@@ -76,28 +77,31 @@ impl Log {
                 (self.history, self.known, self.path) = (history, bytes, Some(path));
             }
             Err(Trouble::Newer(version)) => {
-                self.notice = Some(format!(
-                    "{} is of version {version}: it is left alone, and what you answer here is not kept. Use the newer \
-                     program.",
-                    path.display()
+                self.notice = Some(tr!(
+                    "{} is of version {}: it is left alone, and what you answer here is not kept. Use the newer program.",
+                    path.display(),
+                    version
                 ));
             }
             Err(Trouble::Unread(error)) => {
                 let remedy = error.remedy();
-                self.notice = Some(format!("Answers are not kept: {error}. {remedy}"));
+                self.notice = Some(tr!("Answers are not kept: {}. {}", error, remedy));
             }
             Err(Trouble::Damaged(what)) => match set_aside(&path) {
                 Ok(aside) => {
-                    self.notice = Some(format!(
-                        "The history could not be read ({what}). It is kept aside as {}; a new one begins.",
+                    self.notice = Some(tr!(
+                        "The history could not be read ({}). It is kept aside as {}; a new one begins.",
+                        what,
                         aside.display()
                     ));
                     self.path = Some(path);
                 }
                 Err(error) => {
-                    self.notice = Some(format!(
-                        "The history could not be read ({what}) nor set aside ({error}): it is left alone, and what you \
-                         answer here is not kept. Move {} away.",
+                    self.notice = Some(tr!(
+                        "The history could not be read ({}) nor set aside ({}): it is left alone, and what you answer \
+                         here is not kept. Move {} away.",
+                        what,
+                        error,
                         path.display()
                     ));
                 }
@@ -151,10 +155,10 @@ impl Log {
         match store::save_text(&path, &text) {
             Ok(()) => self.known = Some(text.into_bytes()),
             Err(SaveError::Unconfirmed { .. }) => {
-                self.notice = Some("The answers are written, but the disk did not confirm it.".to_owned());
+                self.notice = Some(tr!("The answers are written, but the disk did not confirm it."));
                 self.known = Some(text.into_bytes());
             }
-            Err(error) => self.notice = Some(format!("The answer is not kept: {error}. {}", error.remedy())),
+            Err(error) => self.notice = Some(tr!("The answer is not kept: {}. {}", error, error.remedy())),
         }
     }
 }
@@ -171,7 +175,7 @@ fn read(path: &Path) -> Result<(History, Option<Vec<u8>>), Trouble> {
     let bytes = match store::load_bytes(path, file::SIZE_LIMIT) {
         Ok(bytes) => bytes,
         Err(LoadError::NotThere(_)) => return Ok((History::default(), None)),
-        Err(LoadError::Content { .. }) => return Err(Trouble::Damaged("it is too large".to_owned())),
+        Err(LoadError::Content { .. }) => return Err(Trouble::Damaged(tr!("it is too large"))),
         Err(error) => return Err(Trouble::Unread(error)),
     };
     match file::from_bytes(&bytes) {
@@ -195,7 +199,7 @@ fn set_aside(path: &Path) -> std::io::Result<PathBuf> {
             Err(_) => fs::rename(path, &aside).map(|()| aside),
         };
     }
-    Err(std::io::Error::other("there are too many damaged ones already"))
+    Err(std::io::Error::other(text("there are too many damaged ones already")))
 }
 
 #[cfg(test)]

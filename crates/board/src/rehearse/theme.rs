@@ -4,6 +4,7 @@ use standpoint_geometry::{
     frame::End,
     situation::{Situation, Stroke},
 };
+use standpoint_language::text;
 
 use crate::file::fields::Named;
 
@@ -43,11 +44,11 @@ impl Theme {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::CrossCourt => "Cross-court",
-            Self::Line => "Down the line",
-            Self::Approach => "Approach",
-            Self::Net => "At the net",
-            Self::Return => "Return",
+            Self::CrossCourt => text("Cross-court"),
+            Self::Line => text("Down the line"),
+            Self::Approach => text("Approach"),
+            Self::Net => text("At the net"),
+            Self::Return => text("Return"),
         }
     }
 

@@ -1,5 +1,7 @@
 //! The list of parts at the beginning, and the foot of every page.
 
+use standpoint_language::text;
+
 use super::{
     Entry, Link, Page,
     flow::{Flow, put_text},
@@ -17,7 +19,7 @@ pub fn pages(document: &Document, tokens: &'static Tokens, entries: &[Entry], be
     flow.text(&document.title, title, &tokens.ink, 0.0, None);
     flow.y += tokens.space.small;
     let heading = Set { size: tokens.text.heading, weight: Weight::Strong };
-    flow.text("Contents", heading, &tokens.soft, 0.0, None);
+    flow.text(text("Contents"), heading, &tokens.soft, 0.0, None);
     flow.y += tokens.space.item;
     let set = Set { size: tokens.text.subheading, weight: Weight::Medium };
     let (line_height, pad) = (flow.line_height(set.size), tokens.space.small);

@@ -3,6 +3,7 @@
 use egui::{EventFilter, Rect, Sense, Stroke, Ui, accesskit::Role, vec2};
 use glam::DVec2;
 use standpoint_board::marks::{Form, Mark, Marks};
+use standpoint_language::{text, tr};
 
 use super::{Easel, Site};
 use crate::{
@@ -100,14 +101,14 @@ impl Easel {
             let at = touch_rect(site.at.screen_from_court(place), site.touch);
             let response = ui.interact(at, Self::cursor_id(), Sense::FOCUSABLE);
             let value = format!("{}, {}", tape::place(&court, place, units), tape::quarter(place));
-            announce::describe(ui, &response, Role::GraphicsObject, "Drawing cursor", &value);
+            announce::describe(ui, &response, Role::GraphicsObject, text("Drawing cursor"), &value);
             lock(ui, &response);
         }
         let Some(marks) = site.marks() else { return };
         let shown: Vec<&Mark> = marks.shown().collect();
         if shown.len() > ANNOUNCED {
-            let value = format!("{} marks", shown.len());
-            announce::item(ui, ui.scope_id().with("marks"), rect, Role::GraphicsObject, "Marks", &value);
+            let value = tr!("{} marks", shown.len());
+            announce::item(ui, ui.scope_id().with("marks"), rect, Role::GraphicsObject, text("Marks"), &value);
             return;
         }
         for mark in &shown {
@@ -123,8 +124,8 @@ impl Easel {
 /// A name that tells a mark from the others of its kind: `Cone 2`, `Person B`.
 fn name(marks: &Marks, mark: &Mark) -> String {
     match &mark.form {
-        Form::Person { letter, .. } => format!("Person {letter}"),
-        Form::Text { text, .. } => format!("Words: {text}"),
+        Form::Person { letter, .. } => tr!("Person {}", letter),
+        Form::Text { text, .. } => tr!("Words: {}", text),
         form => {
             let kind = tape::kind(form);
             let number = marks.list.iter().filter(|m| m.id <= mark.id && tape::kind(&m.form) == kind).count();

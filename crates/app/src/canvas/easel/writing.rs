@@ -3,6 +3,7 @@
 use egui::{Area, Frame, Id, Key, KeyboardShortcut, Modifiers, Order, TextEdit, Ui, vec2};
 use glam::DVec2;
 use standpoint_board::marks::{Form, Ink, MarkId};
+use standpoint_language::text;
 
 use crate::{
     canvas::transform::Transform,
@@ -70,9 +71,9 @@ impl Writing {
                 let field = TextEdit::multiline(&mut self.text)
                     .desired_rows(1)
                     .desired_width(220.0)
-                    .hint_text("Words")
+                    .hint_text(text("Words"))
                     .return_key(KeyboardShortcut::new(Modifiers::SHIFT, Key::Enter));
-                ui.add(field).accessible_name("Words on the court")
+                ui.add(field).accessible_name(text("Words on the court"))
             })
         });
         let field = shown.inner.inner;

@@ -3,6 +3,7 @@
 use egui::{Align2, CornerRadius, Rect, Stroke, StrokeKind, Vec2, pos2, vec2};
 use glam::DVec2;
 use standpoint_geometry::answer::Field;
+use standpoint_language::{text, tr};
 
 use super::View;
 use crate::{
@@ -66,7 +67,7 @@ pub fn obstacle(brush: &Brush<'_>, weigh: &Weigh) -> Option<Rect> {
 /// What the best place wins.
 pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
     let Some(chart) = view.weigh.chart().filter(|_| view.weigh.desk().map_is_fresh()) else { return };
-    let galley = brush.text(format!("best aim: {} in 100", words::points(chart.win)), *brush.theme.court.ink);
+    let galley = brush.text(tr!("best aim: {} in 100", words::points(chart.win)), *brush.theme.court.ink);
     let wish = Wish {
         id: LabelId::Aim,
         anchor: brush.point(chart.best),
@@ -94,20 +95,20 @@ pub fn key(brush: &Brush<'_>, canvas: Rect, view: View<'_>) -> Option<Rect> {
     brush.painter.rect(rect, radius, ui.raised.gamma_multiply(0.94), edge, StrokeKind::Inside);
     let (left, right) = (rect.left() + pad, rect.right() - pad);
     let mut y = rect.top() + pad;
-    let line = |x: f32, y: f32, anchor: Align2, text: &str, strong: bool| {
-        key::text(brush, pos2(x, y), anchor, text, strong);
+    let line = |x: f32, y: f32, anchor: Align2, said: &str, strong: bool| {
+        key::text(brush, pos2(x, y), anchor, said, strong);
     };
-    line(left, y, Align2::LEFT_TOP, "Points won in 100, aimed here", true);
+    line(left, y, Align2::LEFT_TOP, text("Points won in 100, aimed here"), true);
     y += key::ROW;
     key::bar(brush, Rect::from_min_max(pos2(left, y), pos2(right, y + key::BAR)));
     y += key::BAR + 2.0;
     let figure = |below: f64| words::points((chart.win - below).max(0.0));
     line(left, y, Align2::LEFT_TOP, &figure(0.0), false);
     line((left + right) / 2.0, y, Align2::CENTER_TOP, &figure(Ramp::SPAN / 2.0), false);
-    line(right, y, Align2::RIGHT_TOP, &format!("{} or less", figure(Ramp::SPAN)), false);
+    line(right, y, Align2::RIGHT_TOP, &tr!("{} or less", figure(Ramp::SPAN)), false);
     y += key::ROW + m.space.small;
     for (rank, contour) in chart.contours.iter().enumerate() {
-        key::level(brush, pos2(left, y), rank, &format!("{} fewer", words::points(contour.above_least)));
+        key::level(brush, pos2(left, y), rank, &tr!("{} fewer", words::points(contour.above_least)));
         y += key::ROW;
     }
     line(left, y, Align2::LEFT_TOP, &state(weigh), false);
@@ -127,14 +128,18 @@ fn place_of_key(brush: &Brush<'_>, canvas: Rect, size: Vec2, field: &Field, othe
 /// How far the map is.
 #[must_use]
 pub fn state(weigh: &Weigh) -> String {
-    let to_middle = if weigh.weighing().to_middle { ", recovery to the middle" } else { "" };
     let part = weigh.desk().map_part();
     if part >= 1.0 {
-        return format!("targets {} m apart{to_middle}", words::decimal(crate::weigh::map::STEP_M, 1));
+        let apart = words::decimal(crate::weigh::map::STEP_M, 1);
+        return if weigh.weighing().to_middle {
+            tr!("targets {} m apart, recovery to the middle", apart)
+        } else {
+            tr!("targets {} m apart", apart)
+        };
     }
     if weigh.desk().map_is_fresh() {
-        format!("getting finer: {}", words::percent(part))
+        tr!("getting finer: {}", words::percent(part))
     } else {
-        "of before …".to_owned()
+        text("of before …").to_owned()
     }
 }

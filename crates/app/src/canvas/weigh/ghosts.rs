@@ -6,6 +6,7 @@ use standpoint_geometry::{
     answer::{Answer, Outcome},
     compare::{Choice, Weighed},
 };
+use standpoint_language::tr;
 
 use super::View;
 use crate::{
@@ -156,7 +157,7 @@ pub fn tags(brush: &Brush<'_>, placer: &mut Placer, weigh: &Weigh) {
             }
         }
         let win = weighed.win().map(words::points).unwrap_or_default();
-        let text = format!("{}: {win} in 100", said::label(row.item));
+        let text = tr!("{}: {} in 100", said::label(row.item), win);
         let galley = brush.text(text, *brush.theme.court.ink);
         let anchor = brush.point(answer.shot.landing.place);
         let disc = 22.0 * brush.growth();

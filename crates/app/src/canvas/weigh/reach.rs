@@ -2,6 +2,7 @@
 
 use egui::Stroke;
 use standpoint_geometry::net_play::NetPosition;
+use standpoint_language::{mark, text};
 
 use super::View;
 use crate::{
@@ -14,7 +15,7 @@ use crate::{
 };
 
 /// The words of the rings.
-const NAMES: [&str; 3] = ["reach", "one step", "two steps"];
+const NAMES: [&str; 3] = [mark("reach"), mark("one step"), mark("two steps")];
 
 fn position<'a>(view: View<'a>) -> Option<&'a NetPosition> {
     if !weigh::is_approach(view.session) {
@@ -49,7 +50,7 @@ pub fn tags(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
     for (steps, ring) in position.rings.iter().enumerate().skip(1) {
         let ahead = ring.iter().copied().min_by(|a, b| a.y.abs().total_cmp(&b.y.abs()));
         if let Some(place) = ahead {
-            captions::plain(brush, placer, LabelId::Reach(steps), place, 3.0, NAMES[steps]);
+            captions::plain(brush, placer, LabelId::Reach(steps), place, 3.0, text(NAMES[steps]));
         }
     }
 }

@@ -5,6 +5,7 @@ use egui::{
     Ui, accesskit::Role, vec2,
 };
 use glam::DVec2;
+use standpoint_language::{text, tr};
 
 use super::View;
 use crate::{
@@ -47,7 +48,7 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
     response.widget_info(|| egui::WidgetInfo::labeled(Role::GraphicsObject, true, &label));
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(value.as_str());
-        node.set_description("Drag it to weigh another target. Arrow keys move it, with Shift further");
+        node.set_description(text("Drag it to weigh another target. Arrow keys move it, with Shift further"));
     });
     let mut move_to = |place: DVec2| out.push(Action::Weigh(Change::MoveTarget(target.number, place)));
     if response.drag_started() {
@@ -72,7 +73,7 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
             out.push(Action::Weigh(Change::RemoveTarget(target.number)));
         }
     }
-    response.on_hover_text(format!("{label}\nDrag it to weigh another target; Delete takes it away"));
+    response.on_hover_text(tr!("{}\nDrag it to weigh another target; Delete takes it away", label));
 }
 
 /// What aiming at the place under the pointer wins.
@@ -81,7 +82,7 @@ fn value_under_pointer(ui: &Ui, at: &Transform, view: View<'_>, theme: &Theme) {
     let over_court = ui.clip_rect().contains(pointer) && ui.ctx().layer_id_at(pointer) == Some(ui.layer_id());
     let chart = view.weigh.chart().filter(|_| over_court && view.weigh.desk().map_is_fresh());
     let Some(win) = chart.and_then(|chart| chart.at(at.court_from_screen(pointer))) else { return };
-    tag(ui, pointer, &format!("aimed here: {} in 100", words::points(win)), theme);
+    tag(ui, pointer, &tr!("aimed here: {} in 100", words::points(win)), theme);
 }
 
 fn tag(ui: &Ui, pointer: Pos2, text: &str, theme: &Theme) {

@@ -1,5 +1,7 @@
 //! From the tree to the layout of version 1, with every problem noted on the way.
 
+use standpoint_language::mark;
+
 use super::VERSION;
 use super::layout::*;
 use crate::file::fields::{Named, Notes, Parts, choice_named};
@@ -118,14 +120,14 @@ fn figures(n: &mut Notes, player: &Parts<'_, '_>) -> FiguresFile {
                 choice_named(n, *at, &role, level).map_or(stand_in, |level| FiguresFile::Level(Name(level)))
             }
             _ => {
-                let expected = "the name of one level, as in `Level(Club)`,";
+                let expected = mark("the name of one level, as in `Level(Club)`,");
                 n.add(node.at, role, ProblemKind::WrongKind { expected, found: node.value.describe() });
                 stand_in
             }
         },
         Value::Struct(Some("Custom"), _) => custom(n, node, &role),
         other => {
-            let expected = "`Level(...)` or `Custom(...)`";
+            let expected = mark("`Level(...)` or `Custom(...)`");
             n.add(node.at, role, ProblemKind::WrongKind { expected, found: other.describe() });
             stand_in
         }
@@ -242,7 +244,7 @@ pub fn receipt(n: &mut Notes, shot: &Parts<'_, '_>) -> ReceiptFile {
             ReceiptFile::Near { x: parts.number(n, "x"), y: parts.number(n, "y") }
         }
         other => {
-            let expected = "`Best` or `Near(x: ..., y: ...)`";
+            let expected = mark("`Best` or `Near(x: ..., y: ...)`");
             n.add(node.at, shot.role("receipt"), ProblemKind::WrongKind { expected, found: other.describe() });
             ReceiptFile::Best
         }

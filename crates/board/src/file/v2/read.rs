@@ -1,5 +1,7 @@
 //! From the tree to the layout of version 2, with every problem noted on the way.
 
+use standpoint_language::mark;
+
 use super::VERSION;
 use super::layout::*;
 use crate::chart::file::{self as chart_file, Seen};
@@ -89,7 +91,7 @@ fn cues(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<String> {
         cues.push(match &node.value {
             Value::Text(text) => text.clone().into_owned(),
             other => {
-                let kind = ProblemKind::WrongKind { expected: "a text in quotes", found: other.describe() };
+                let kind = ProblemKind::WrongKind { expected: mark("a text in quotes"), found: other.describe() };
                 n.add(node.at, format!("{}[{i}]", page.role("cues")), kind);
                 String::new()
             }
@@ -174,7 +176,7 @@ fn form(n: &mut Notes, mark: &Parts<'_, '_>) -> FormFile {
     let name = match &node.value {
         Value::Struct(Some(name), _) | Value::Tuple(Some(name), _) | Value::Name(name) => *name,
         other => {
-            let expected = "a form such as `Cone(at: (x: ..., y: ...))`";
+            let expected = standpoint_language::mark("a form such as `Cone(at: (x: ..., y: ...))`");
             n.add(node.at, role, ProblemKind::WrongKind { expected, found: other.describe() });
             return stand_in;
         }
@@ -237,7 +239,8 @@ fn points(n: &mut Notes, form: &Parts<'_, '_>) -> Vec<(f64, f64)> {
         match pair {
             [Node { value: Value::Number(x), .. }, Node { value: Value::Number(y), .. }] => points.push((*x, *y)),
             _ => {
-                let kind = ProblemKind::WrongKind { expected: "two numbers `(x, y)`", found: node.value.describe() };
+                let kind =
+                    ProblemKind::WrongKind { expected: mark("two numbers `(x, y)`"), found: node.value.describe() };
                 n.add(node.at, format!("{}[{i}]", form.role("points")), kind);
                 points.push((0.0, 0.0));
             }
@@ -253,7 +256,7 @@ fn hidden_layers(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<Name<Layer>> {
         match &node.value {
             Value::Name(name) => hidden.extend(choice_named(n, node.at, &role, name).map(Name)),
             other => {
-                let kind = ProblemKind::WrongKind { expected: "the name of a layer", found: other.describe() };
+                let kind = ProblemKind::WrongKind { expected: mark("the name of a layer"), found: other.describe() };
                 n.add(node.at, role, kind);
             }
         }
