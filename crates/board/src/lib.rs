@@ -40,6 +40,7 @@ pub mod recovery_copy;
 pub mod rehearse;
 pub mod site;
 pub mod store;
+pub mod teaching;
 
 pub use choices::{BounceFigures, CourtChoice, SurfaceChoice, Units};
 pub use history::History;

@@ -15,6 +15,7 @@ use crate::file;
 use crate::marks::Mark;
 use crate::model::{Board, Page};
 use crate::store::{self, LoadError};
+use crate::teaching;
 
 /// Boards of one's own folder that are listed; a library of more is one for a file manager.
 pub const OWN_LIMIT: usize = 500;
@@ -80,7 +81,7 @@ impl Library {
         let mut library = Self::default();
         for (name, text) in SHIPPED {
             match file::from_text(text) {
-                Ok(board) => library.entries.push(Entry::of(board, Source::Shipped(name))),
+                Ok(board) => library.entries.push(Entry::shipped(board, name)),
                 Err(report) => {
                     let path = PathBuf::from(name);
                     library.unreadable.push((path.clone(), LoadError::Content { path, report }));
@@ -136,16 +137,21 @@ impl Library {
 }
 
 impl Entry {
+    /// A board of the program in the language that is spoken; it is found by its English words too.
+    fn shipped(board: Board, name: &'static str) -> Self {
+        let english = words_of(&board);
+        let mut entry = Self::of(teaching::spoken(board), Source::Shipped(name));
+        if entry.words != english {
+            entry.words += &english;
+        }
+        entry
+    }
+
     fn of(board: Board, source: Source) -> Self {
         let notes = board.page(0).map(|page| page.notes.as_str()).unwrap_or_default();
         let summary = notes.lines().next().filter(|line| !line.starts_with('#')).unwrap_or_default().to_owned();
         let tags = notes.split_whitespace().filter_map(tag).collect();
-        let mut words = vec![board.title.as_str(), &board.near.name, &board.far.name];
-        for page in &board.pages {
-            words.extend([page.title.as_str(), &page.notes]);
-            words.extend(page.cues.iter().map(String::as_str));
-        }
-        let words = words.join("\n").to_lowercase();
+        let words = words_of(&board);
         Self { title: board.title.clone(), summary, tags, source, board: Arc::new(board), words }
     }
 
@@ -168,6 +174,16 @@ impl Entry {
         });
         ranks.sum()
     }
+}
+
+/// All that is written on a board, in lower case.
+fn words_of(board: &Board) -> String {
+    let mut words = vec![board.title.as_str(), &board.near.name, &board.far.name];
+    for page in &board.pages {
+        words.extend([page.title.as_str(), &page.notes]);
+        words.extend(page.cues.iter().map(String::as_str));
+    }
+    words.join("\n").to_lowercase()
 }
 
 /// The tag in a word of the notes.

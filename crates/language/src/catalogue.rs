@@ -56,6 +56,12 @@ pub fn text_in(context: &'static str, english: &'static str) -> &'static str {
     look_up(english, Some(context))
 }
 
+/// A text that does not stand in the sources, such as a line of a board that comes with the program.
+#[must_use]
+pub fn text_of(english: &str) -> Cow<'_, str> {
+    current().map_or(Cow::Borrowed(english), |catalogue| catalogue.translate(english, None))
+}
+
 /// A label as it stands inside a sentence: its first letter small in English, and as it is in German, which writes nouns
 /// large everywhere.
 #[must_use]

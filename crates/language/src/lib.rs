@@ -11,6 +11,7 @@
 //!   `tr!("One shot" | "{n} shots" % count)`. A text that means two things is told apart: `tr!("court" => "Net")`,
 //!   [`text_in`]`("court", "Net")`.
 //! * [`within`] puts a translated label into a sentence.
+//! * [`text_of`] translates what a file says that comes with the program.
 //! * [`mark`] marks a text in a table that is translated later, where it is shown.
 //!
 //! The crates whose texts are in the catalogue call `tr::set_translator!(standpoint_language::Catalogue)` once, from
@@ -26,7 +27,7 @@ use serde::{Deserialize, Serialize};
 pub use tr::{set_translator, tr};
 
 pub use self::{
-    catalogue::{Catalogue, text, text_in, within},
+    catalogue::{Catalogue, text, text_in, text_of, within},
     number::{decimal, parse_decimal, whole},
 };
 

@@ -7,6 +7,10 @@ use std::{
 };
 
 use proc_macro2::{Delimiter, Group, TokenStream, TokenTree};
+use standpoint_board::{
+    library::{Library, Source},
+    teaching,
+};
 
 /// What a text is looked up by.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,7 +28,7 @@ pub struct Found {
 
 pub type Texts = BTreeMap<Key, Found>;
 
-/// All texts of the workspace.
+/// All texts of the workspace and of the boards that come with it.
 pub fn texts() -> Texts {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
     let mut files = Vec::new();
@@ -37,7 +41,19 @@ pub fn texts() -> Texts {
         let name = file.strip_prefix(root.join("crates")).unwrap().display().to_string();
         read(&name, &fs::read_to_string(&file).unwrap(), &mut texts);
     }
+    teaching_boards(&mut texts);
     texts
+}
+
+/// What is written on the boards that come with the program.
+fn teaching_boards(texts: &mut Texts) {
+    for entry in Library::shipped().entries {
+        let Source::Shipped(name) = entry.source else { continue };
+        teaching::reword(&mut entry.board.as_ref().clone(), &mut |line| {
+            add(texts, None, line.to_owned(), None, format!("boards/{name}.standpoint:0"));
+            line.to_owned()
+        });
+    }
 }
 
 fn walk(dir: &Path, files: &mut Vec<PathBuf>) {

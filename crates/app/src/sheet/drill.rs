@@ -34,8 +34,9 @@ const MODEL_NOTE: &str = mark(
     Points lost are out of a hundred rallies that reach this moment.",
 );
 
-/// Words that together say the usual cautions, in notes that bring their own.
-const SAYS_CAUTIONS: [&str; 3] = ["warm up", "loose balls", "qualified coach"];
+/// Words that together say the usual cautions, in notes that bring their own, in every language; a board keeps its own.
+const SAYS_CAUTIONS: [[&str; 3]; 2] =
+    [["warm up", "loose balls", "qualified coach"], ["aufwärmen", "lose bälle", "ausgebildeter trainer"]];
 
 /// The pages of a board that are wanted, counted from 0, as one document for each list of boards.
 ///
@@ -182,7 +183,7 @@ fn notes(text: &str) -> String {
     };
     let says_cautions = |line: &str| {
         let line = line.to_lowercase();
-        SAYS_CAUTIONS.iter().all(|words| line.contains(words))
+        SAYS_CAUTIONS.iter().any(|cautions| cautions.iter().all(|words| line.contains(words)))
     };
     let kept: Vec<&str> = text.lines().filter(|line| !is_tags(line) && !says_cautions(line)).collect();
     kept.join("\n").trim().to_owned()

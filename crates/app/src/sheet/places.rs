@@ -70,8 +70,11 @@ fn line_name(line: LineName) -> &'static str {
 /// Everything drawn that has to be set up, each with its place; nothing when there is nothing.
 #[must_use]
 pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
-    let mut table =
-        Table::new([Column::left(text("Set up")), Column::left(text("Across")), Column::left(text("Along"))]);
+    let mut table = Table::new([
+        Column::left(text("Set up")),
+        Column::left(text_in("places", "Across")),
+        Column::left(text_in("places", "Along")),
+    ]);
     let mut counts = [0_usize; 4];
     let mut rows = Vec::new();
     for mark in marks.shown() {

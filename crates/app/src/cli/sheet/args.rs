@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 use standpoint_board::playback::Pace;
+use standpoint_language::Language;
 use standpoint_sheet::{Paper, raster::SIDES};
 
 use super::super::args::Reading;
@@ -49,6 +50,9 @@ pub struct SheetArgs {
     /// Draw the court lying instead of upright; a picture wider than high lies without being asked.
     #[arg(long)]
     pub lying: bool,
+    /// The language of what is written; what is told here stays English.
+    #[arg(long, value_name = "de|en", value_parser = super::super::language, default_value = "en")]
+    pub language: Language,
     /// Units of what is read.
     #[command(flatten)]
     pub reading: Reading,

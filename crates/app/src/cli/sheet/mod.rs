@@ -6,6 +6,7 @@ mod plan;
 use std::{io::Write, path::Path};
 
 use standpoint_board::{Board, store};
+use standpoint_language::Language;
 
 use self::{
     args::Picked,
@@ -18,6 +19,7 @@ use super::{
 };
 use crate::{
     session::Session,
+    settings::speak,
     sheet::{Format, Look, make, make::MakeError, press::Press},
 };
 
@@ -48,13 +50,14 @@ pub fn run(args: &SheetArgs, out: &mut dyn Write) -> Result<bool, Stop> {
     if sources.is_empty() {
         return Ok(false);
     }
-    let jobs = plan.jobs(sources);
+    let language = args.language;
+    let jobs = spoken(language, || plan.jobs(sources));
     let count = jobs.len();
     for (i, job) in jobs.into_iter().enumerate() {
         if count > 1 {
             complain(&format!("[{:>width$}/{count}] {}", i + 1, job.path.display(), width = count.to_string().len()));
         }
-        match made(&mut press, &job, &look) {
+        match spoken(language, || made(&mut press, &job, &look)) {
             Ok(bytes) => match store::save_data(&job.path, &bytes) {
                 Ok(()) => writeln!(out, "{}", job.path.display())?,
                 Err(error) => {
@@ -71,6 +74,14 @@ pub fn run(args: &SheetArgs, out: &mut dyn Write) -> Result<bool, Stop> {
         out.flush()?;
     }
     Ok(sound)
+}
+
+/// Does something in a language, and speaks English again.
+fn spoken<T>(language: Language, something: impl FnOnce() -> T) -> T {
+    speak(language);
+    let done = something();
+    speak(Language::English);
+    done
 }
 
 /// The board with its pages that are wanted.

@@ -7,6 +7,7 @@ use std::{
 };
 
 use standpoint_board::{Board, file};
+use standpoint_language::tr;
 
 use super::{super::fault::Fault, SheetArgs};
 use crate::sheet::Format;
@@ -93,7 +94,7 @@ impl Plan {
         if self.format == Format::Pdf && !self.into_folder {
             let title = match sources.as_slice() {
                 [one] => one.board.title.clone(),
-                several => format!("Sheets of {} boards", several.len()),
+                several => tr!("Sheets of {} boards", several.len()),
             };
             let from = (sources.len() == 1).then(|| sources[0].file.clone());
             let boards = sources.into_iter().map(|source| (source.board, source.pages)).collect();
