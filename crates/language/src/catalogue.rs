@@ -59,7 +59,7 @@ pub fn text_in(context: &'static str, english: &'static str) -> &'static str {
 /// A text that does not stand in the sources, such as a line of a board that comes with the program.
 #[must_use]
 pub fn text_of(english: &str) -> Cow<'_, str> {
-    current().map_or(Cow::Borrowed(english), |catalogue| catalogue.translate(english, None))
+    Cow::Borrowed(current().and_then(|texts| texts.find(english, None, 0)).unwrap_or(english))
 }
 
 /// A label as it stands inside a sentence: its first letter small in English, and as it is in German, which writes nouns

@@ -98,6 +98,9 @@ type Sign = fn(&Brush<'_>, DVec2);
 /// Height of a line of the legend.
 const LEGEND_ROW: f32 = 27.0;
 
+/// Letters of the legend do not get smaller than this for a long name, points.
+const LEAST_LEGEND: f32 = 9.0;
+
 /// The signs and what they mean, to the right of the key, for a picture that nobody can point at.
 pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
     let Some(spec) = session.shot() else { return };
@@ -121,6 +124,7 @@ pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
         let y = rect.top() + m.space.small + LEGEND_ROW * (i as f32 + 0.5);
         sign(brush, brush.at.court_from_screen(pos2(rect.left() + 24.0, y)));
         let font = FontId::new(m.text.small, egui::FontFamily::Proportional);
+        let font = fonts::fitting(brush.painter, said.trim(), font, width - 54.0, LEAST_LEGEND);
         let mut job = LayoutJob::simple_singleline(said.trim().to_owned(), font, *brush.theme.ui.ink);
         // A long name is told in full elsewhere.
         job.wrap = TextWrapping::truncate_at_width(width - 54.0);

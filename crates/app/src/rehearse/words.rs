@@ -92,9 +92,9 @@ fn shots(course: &Course) -> String {
 pub fn about(course: &Course) -> String {
     let hidden = course.question() == Question::Shot && *course.stand() == Stand::Asking;
     match course.item() {
-        Item::Drawn { seed, trainee, .. } if hidden => tr!("Situation {}, {}", seed, text(trainee.level.label())),
+        Item::Drawn { seed, trainee, .. } if hidden => tr!("Situation {}, {}", seed, words::level(trainee.level)),
         Item::Drawn { theme, seed, trainee } => {
-            tr!("{}, situation {}, {}", theme.label(), seed, text(trainee.level.label()))
+            tr!("{}, situation {}, {}", theme.label(), seed, words::level(trainee.level))
         }
         Item::Board { .. } if hidden => text("A shot of the board").to_owned(),
         Item::Board { title, .. } => title.clone(),

@@ -96,7 +96,7 @@ fn about(board: &Board) -> String {
     };
     let player = |end| {
         let card = board.card(end);
-        let level = card.level().map_or_else(|| tr!("own figures"), |level| within(text(level.label())));
+        let level = card.level().map_or_else(|| tr!("own figures"), |level| within(words::level(level)));
         format!("{} ({level})", sequence::player(board, end))
     };
     let (near, far) = (player(standpoint_geometry::frame::End::Near), player(standpoint_geometry::frame::End::Far));

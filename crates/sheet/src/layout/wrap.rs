@@ -26,6 +26,15 @@ impl Set {
 /// Kerning may widen a line by a hair; lines are filled to this part of their column.
 const FILL: f32 = 0.985;
 
+/// What stands with the figure before it, in one line.
+const UNITS: [&str; 7] = ["m", "s", "%", "km/h", "mph", "rpm", "U/min"];
+
+/// Whether a blank between two texts is one between a figure and its unit.
+fn holds_a_unit(before: &str, after: &str) -> bool {
+    let word = after.split(char::is_whitespace).next().unwrap_or_default();
+    before.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&word.trim_end_matches([',', ';', '.', ')', ':']))
+}
+
 /// The first line of a text that fits a width, and the rest. A word longer than a line is broken anywhere.
 pub fn first_line(text: &str, set: Set, width: f32) -> (&str, &str) {
     let (room, mut used, mut last_gap) = (width * FILL, 0.0, None);
@@ -34,7 +43,7 @@ pub fn first_line(text: &str, set: Set, width: f32) -> (&str, &str) {
         if c == '\n' {
             return (text[..i].trim_end(), &text[after..]);
         }
-        if c.is_whitespace() {
+        if c.is_whitespace() && !holds_a_unit(&text[..i], &text[after..]) {
             last_gap = Some((i, after));
         }
         let mut buffer = [0; 4];
@@ -82,6 +91,13 @@ mod tests {
             assert_eq!(letters(&lines.concat()), letters(text));
         }
         assert_eq!(lines("a\n\nb", SET, 100.0), ["a", "", "b"]);
+    }
+
+    #[test]
+    fn a_figure_keeps_its_unit() {
+        let text = "inside the line, 2.88 m, and on";
+        let width = SET.width("inside the line, 2.88") / FILL + 0.1;
+        assert_eq!(lines(text, SET, width), ["inside the line,", "2.88 m, and on"]);
     }
 
     #[test]

@@ -1,0 +1,112 @@
+//! Sheets, problems of files and the library in German. A program of its own, because the language is the process's.
+//!
+//! What stands on a sheet is read back by `pdftotext` (poppler-utils), which `scripts/install-packages` installs.
+
+#![allow(clippy::unwrap_used, reason = "a test that fails says where")]
+
+use std::{fs, process::Command};
+
+use standpoint_app::{
+    dialogs::{finder, left},
+    settings::speak,
+    sheet::{Look, make, press::Press},
+};
+use standpoint_board::{Board, file, library::Library};
+use standpoint_language::Language;
+
+/// Every test of this program speaks it.
+fn german() {
+    speak(Language::German);
+}
+
+fn titled(library: &Library, title: &str) -> Board {
+    let found = library.entries.iter().find(|entry| entry.title == title);
+    found.unwrap_or_else(|| panic!("no board is called {title}")).board.as_ref().clone()
+}
+
+/// The words of a sheet of a board.
+fn sheet_of(board: &Board) -> String {
+    let pages = (0..board.pages.len()).collect();
+    let pdf = make::pdf(&mut Press::new().unwrap(), &[(board.clone(), pages)], &board.title, &Look::default()).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("sheet.pdf");
+    fs::write(&path, pdf).unwrap();
+    let said = Command::new("pdftotext").args([path.to_str().unwrap(), "-"]).output().unwrap();
+    assert!(said.status.success());
+    String::from_utf8(said.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_drill_sheet_is_german_from_its_title_to_its_foot() {
+    german();
+    let said = sheet_of(&titled(&Library::shipped(), "Zwei-Linien-Übung"));
+    for part in [
+        "Einer spielt longline, der andere cross",
+        "Hütchen 1",
+        "1,50 m innerhalb der rechten Einzelseitenlinie",
+        "2,50 m innerhalb der fernen Grundlinie",
+        "Zuspiel",
+        "Ablauf",
+        "Erst aufwärmen, dann beginnen",
+        "Ein ausgebildeter Trainer entscheidet",
+        "Medizinische Fragen gehören zu Fachleuten.",
+        "Die Zahlen sind Schätzungen eines Modells",
+    ] {
+        assert!(said.contains(part), "{part} is missing in {said}");
+    }
+    assert_eq!(
+        said.matches("ausgebildeter Trainer").count(),
+        1,
+        "the cautions of the notes are not said twice: {said}"
+    );
+    let words: Vec<&str> = said.split(|c: char| !c.is_alphanumeric()).collect();
+    for english in ["the", "of", "and", "shot", "inside", "court", "baseline"] {
+        assert!(!words.contains(&english), "{english} is left in {said}");
+    }
+}
+
+#[test]
+fn numbers_on_a_sheet_have_commas_only() {
+    german();
+    let said = sheet_of(&Board::demo());
+    let letters: Vec<char> = said.chars().collect();
+    let point = letters.windows(3).find(|w| w[0].is_ascii_digit() && w[1] == '.' && w[2].is_ascii_digit());
+    assert_eq!(point, None, "{said}");
+    assert!(letters.windows(3).any(|w| w[0].is_ascii_digit() && w[1] == ',' && w[2].is_ascii_digit()), "{said}");
+}
+
+#[test]
+fn what_is_wrong_with_a_board_is_said_in_german_with_place_and_remedy() {
+    german();
+    let text = file::to_text(&Board::demo()).unwrap().replacen("title:", "titel:", 1).replacen("20.0", "-99.0", 1);
+    let said = file::from_text(&text).unwrap_err().to_string();
+    assert!(said.contains("Zeile 3, Spalte 3: titel: `titel` gehört nicht hierher. Meinten Sie `title`?"), "{said}");
+    assert!(
+        said.contains("air.temperature_c: -99 liegt außerhalb von -30 bis 60 °C."),
+        "numbers as in the file: {said}"
+    );
+    let cut = file::from_text(&text[..200]).unwrap_err().to_string();
+    assert!(cut.contains("die Datei endet, bevor die runde Klammer geschlossen ist (Beginn: Zeile"), "{cut}");
+}
+
+#[test]
+fn teaching_boards_are_found_by_the_words_of_both_languages() {
+    german();
+    let library = Library::shipped();
+    let titles = |words: &str| library.search(words).into_iter().map(|e| e.title.clone()).collect::<Vec<_>>();
+    for (german, english) in
+        [("linkshänder", "left-hander"), ("rollstuhl", "wheelchair"), ("aufschlag nach außen", "wide serve")]
+    {
+        let (by_german, by_english) = (titles(german), titles(english));
+        assert!(!by_german.is_empty() && by_german == by_english, "{german}: {by_german:?}; {english}: {by_english:?}");
+    }
+    assert!(library.tags().iter().any(|(tag, _)| tag == "netz"), "{:?}", library.tags());
+    assert!(finder::found("speichern").first().is_some_and(|spec| spec.label() == "Speichern"));
+}
+
+#[test]
+fn an_age_has_the_form_of_its_number() {
+    german();
+    let said = [5.0, 61.0, 7300.0, 86_400.0 * 3.2].map(left::age);
+    assert_eq!(said, ["vor weniger als einer Minute", "vor 1 Minute", "vor 2 Stunden", "vor 3 Tagen"]);
+}
