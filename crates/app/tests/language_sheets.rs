@@ -8,8 +8,8 @@ use std::{fs, process::Command};
 
 use standpoint_app::{
     dialogs::{finder, left},
-    settings::speak,
     sheet::{Look, make, press::Press},
+    speech::speak,
 };
 use standpoint_board::{Board, file, library::Library};
 use standpoint_language::Language;

@@ -19,8 +19,8 @@ use super::{
 };
 use crate::{
     session::Session,
-    settings::speak,
     sheet::{Format, Look, make, make::MakeError, press::Press},
+    speech::speak,
 };
 
 pub use args::SheetArgs;
