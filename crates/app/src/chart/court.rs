@@ -71,11 +71,14 @@ pub fn paint(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
         draft(brush, notes.draft(), pad);
     }
     // Above everything, so that no line crosses a number.
-    for (i, shot) in &shots {
-        let shot = picked.filter(|(at, _)| at.shot == *i).map_or(*shot, |(_, pulled)| pulled);
+    let number = |i: usize, shot: &ObservedShot| {
         if let Some(stood) = shot.stood {
             person(brush, stood, side(shot.hitter), &(i + 1).to_string());
         }
+    };
+    shots.iter().filter(|(i, _)| !is_picked(*i)).for_each(|(i, shot)| number(*i, shot));
+    if let Some((at, shot)) = &picked {
+        number(at.shot, shot);
     }
     keypad(brush, notes, pad);
 }

@@ -183,6 +183,9 @@ impl Desk {
 const EXPORTS: [(Paper, &str); 3] =
     [(Paper::Report, "Report as PDF…"), (Paper::Shots, "Every shot as CSV…"), (Paper::Summary, "Every group as CSV…")];
 
+/// Width of the choices before there is an audit.
+const CHOICES: f32 = 340.0;
+
 /// Where the spot may be looked for.
 const COMPARED: [(Compare, &str, &str); 2] = [
     (
@@ -223,11 +226,14 @@ fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Ac
                         from it. Every figure is an estimate of a model for these two players.";
             ui.add(Label::new(RichText::new(what).color(*theme.ui.soft)).wrap());
             ui.add_space(theme.m.space.group);
-            for (choice, label, hint) in COMPARED {
-                if ui.radio(*compare == choice, label).on_hover_text(hint).clicked() {
-                    *compare = choice;
+            let size = egui::vec2(CHOICES, 2.0 * theme.m.control);
+            ui.allocate_ui_with_layout(size, egui::Layout::top_down(egui::Align::LEFT), |ui| {
+                for (choice, label, hint) in COMPARED {
+                    if ui.radio(*compare == choice, label).on_hover_text(hint).clicked() {
+                        *compare = choice;
+                    }
                 }
-            }
+            });
             ui.add_space(theme.m.space.group);
             if ui.add(Button::new("Audit the chart").fill(*theme.ui.chosen)).clicked() {
                 out.push(Act::Audit);
