@@ -5,6 +5,7 @@ use std::{path::PathBuf, sync::Arc};
 use egui::{Context, ViewportCommand};
 use standpoint_board::chart::Setup;
 use standpoint_geometry::frame::End;
+use standpoint_language::{mark, text, tr};
 use standpoint_sheet::Paper as Sheet;
 
 use super::{
@@ -26,10 +27,10 @@ impl App {
         }
         match command {
             Command::Undo => {
-                self.room.message = self.room.notes_mut().undo().map(|what| format!("Taken back: {what}"));
+                self.room.message = self.room.notes_mut().undo().map(|what| tr!("Taken back: {}", text(what)));
             }
             Command::Redo => {
-                self.room.message = self.room.notes_mut().redo().map(|what| format!("Made again: {what}"));
+                self.room.message = self.room.notes_mut().redo().map(|what| tr!("Made again: {}", text(what)));
             }
             // The board's file has them.
             Command::Save | Command::SaveAs if self.room.kept == Kept::Board => return false,
@@ -103,7 +104,7 @@ impl App {
             Act::File(paper, path) => self.chart_file(ctx, paper, path),
             Act::Left(choice) => self.left_notes(ctx, choice),
             Act::Take(chart) => {
-                self.room.notes_mut().set_chart("Import", *chart);
+                self.room.notes_mut().set_chart(mark("Import"), *chart);
                 if self.room.kept == Kept::Alone {
                     self.room.book_mut(Kept::Alone).path = None;
                 }
@@ -120,18 +121,18 @@ impl App {
             Act::Player(end) => self.room.desk.player = end,
             Act::UseInChart(end, card) => {
                 let mut setup = (**self.room.notes().setup()).clone();
-                let said = format!("{} plays with these figures in the chart from now on", card.name);
+                let said = tr!("{} plays with these figures in the chart from now on", card.name);
                 match end {
                     End::Near => setup.near = *card,
                     End::Far => setup.far = *card,
                 }
-                self.room.notes_mut().set_setup("Measured player", setup);
+                self.room.notes_mut().set_setup(mark("Measured player"), setup);
                 self.room.message = Some(said);
             }
             Act::UseOnBoard(end, fit) => {
                 let mut card = self.session.board().card(end).clone();
                 fit.apply(&mut card);
-                let said = format!("{} plays with these figures on the board from now on", card.name);
+                let said = tr!("{} plays with these figures on the board from now on", card.name);
                 self.step(Edit::Player(end, Box::new(card)));
                 self.room.message = Some(said);
             }
@@ -176,14 +177,14 @@ impl App {
             Act::Name(began, name) => notes.set_name(*began, name.clone()),
             Act::TakeSetup => {
                 let setup = Setup { title: notes.setup().title.clone(), ..Setup::of_board(board) };
-                notes.set_setup("Players of the board", setup);
+                notes.set_setup(mark("Players of the board"), setup);
             }
             Act::Undo => {
                 notes.undo();
             }
             _ => return false,
         }
-        self.room.message = refused.map(|refusal| format!("Not noted: {refusal}"));
+        self.room.message = refused.map(|refusal| tr!("Not noted: {}", refusal));
         true
     }
 
@@ -291,11 +292,11 @@ impl App {
         match done {
             Done::Opened(path, Ok(chart)) => {
                 self.put_notes(*chart, Some(path));
-                self.room.message = Some(format!("{} shots", self.room.notes().shots()));
+                self.room.message = Some(tr!("One shot" | "{n} shots" % self.room.notes().shots()));
             }
-            Done::Opened(path, Err(lines)) => self.chart_problem(format!("{} cannot be opened", path.display()), lines),
+            Done::Opened(path, Err(lines)) => self.chart_problem(tr!("{} cannot be opened", path.display()), lines),
             Done::Saved(path, version, Ok(())) => {
-                self.room.message = Some(format!("Saved to {}", path.display()));
+                self.room.message = Some(tr!("Saved to {}", path.display()));
                 let book = self.room.book_mut(Kept::Alone);
                 book.notes.saved(version);
                 book.path = Some(path);
@@ -305,7 +306,7 @@ impl App {
             }
             Done::Saved(path, _, Err(lines)) => {
                 self.room.then = None;
-                self.chart_problem(format!("{} cannot be saved", path.display()), lines);
+                self.chart_problem(tr!("{} cannot be saved", path.display()), lines);
             }
             Done::Looked(path, looked) => {
                 let kept = looked.as_ref().ok().and_then(|sample| self.settings.mapping_for(&sample.headings));
@@ -323,7 +324,7 @@ impl App {
                 }
             }
             Done::Written(path, Ok(())) => {
-                let said = format!("Saved to {}", path.display());
+                let said = tr!("Saved to {}", path.display());
                 if let Dialog::Import(import) = &mut self.dialog {
                     import.said = Some(said.clone());
                 }
@@ -333,7 +334,7 @@ impl App {
                 if let Dialog::Import(import) = &mut self.dialog {
                     import.said = Some(problem);
                 } else {
-                    self.chart_problem(format!("{} cannot be saved", path.display()), vec![problem]);
+                    self.chart_problem(tr!("{} cannot be saved", path.display()), vec![problem]);
                 }
             }
         }

@@ -7,6 +7,7 @@ use standpoint_board::{
     Board,
     chart::{Chart, Setup, audit::AuditedShot},
 };
+use standpoint_language::{mark, text};
 
 use super::Kept;
 use crate::{
@@ -16,7 +17,7 @@ use crate::{
 };
 
 /// What new notes are called.
-const NEW: &str = "New chart";
+const NEW: &str = mark("New chart");
 
 impl App {
     /// Opens the room; notes that nobody has begun have the players of the board.
@@ -36,7 +37,7 @@ impl App {
     }
 
     fn new_notes(&self) -> Setup {
-        Setup { title: NEW.to_owned(), ..self.board_setup() }
+        Setup { title: text(NEW).to_owned(), ..self.board_setup() }
     }
 
     /// The board with the notes that are kept with it: what is written to its file.
@@ -57,7 +58,7 @@ impl App {
     /// Another board with its notes in the place of what is there.
     pub(crate) fn put_chart_of_board(&mut self, board: &mut Board) {
         let chart = board.chart.take();
-        let setup = Setup { title: NEW.to_owned(), ..Setup::of_board(board) };
+        let setup = Setup { title: text(NEW).to_owned(), ..Setup::of_board(board) };
         self.room.take_chart_of_board(chart, setup);
     }
 
@@ -88,20 +89,22 @@ impl App {
         let moved = self.room.book(from).notes.chart();
         let there = self.room.book(to);
         if there.is_blank() {
-            self.room.book_mut(to).notes.set_chart("Move the notes here", moved);
+            self.room.book_mut(to).notes.set_chart(mark("Move the notes here"), moved);
         } else if same_players(there.notes.setup(), &moved.setup) {
             let points = self.room.book(from).notes.points().to_vec();
-            self.room.book_mut(to).notes.add_points("Move the notes here", &points);
+            self.room.book_mut(to).notes.add_points(mark("Move the notes here"), &points);
         } else {
-            let said = "There are notes of other players or conditions already: save these under a name of their own, or \
-                        delete those first";
+            let said = text(
+                "There are notes of other players or conditions already: save these under a name of their own, or delete \
+                 those first",
+            );
             self.room.message = Some(said.to_owned());
             return;
         }
         let setup = self.new_notes();
-        self.room.book_mut(from).empty("Move the notes away", setup);
+        self.room.book_mut(from).empty(mark("Move the notes away"), setup);
         self.room.kept = to;
-        self.room.message = Some(format!("The notes are {} from now on; save to keep them there", to.phrase()));
+        self.room.message = Some(to.moved().to_owned());
     }
 
     /// Opens a moment of the audit: on a page of the board that has the notes, or else as a board.
@@ -112,7 +115,7 @@ impl App {
         match moment.pages.first() {
             Some(page) if self.room.kept == Kept::Board && same => {
                 self.session.arrange(&Arrange::Insert(Arc::clone(page)));
-                self.message = Some("The moment is a page of this board".to_owned());
+                self.message = Some(text("The moment is a page of this board").to_owned());
             }
             _ => self.guarded(ctx, After::Teaching(Pick { board: Arc::new(moment) })),
         }

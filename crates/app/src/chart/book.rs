@@ -3,6 +3,7 @@
 use std::{cell::RefCell, path::PathBuf, sync::Arc};
 
 use standpoint_board::chart::{Chart, Setup, notebook::Notebook};
+use standpoint_language::text;
 
 use super::worker::Audited;
 
@@ -33,17 +34,17 @@ impl Kept {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Alone => "In a file of their own",
-            Self::Board => "With the board",
+            Self::Alone => text("In a file of their own"),
+            Self::Board => text("With the board"),
         }
     }
 
-    /// The same behind the word notes.
+    /// The same as a sentence of its own.
     #[must_use]
     pub fn phrase(self) -> &'static str {
         match self {
-            Self::Alone => "in a file of their own",
-            Self::Board => "with the board",
+            Self::Alone => text("Notes in a file of their own"),
+            Self::Board => text("Notes with the board"),
         }
     }
 
@@ -51,8 +52,17 @@ impl Kept {
     #[must_use]
     pub fn hint(self) -> &'static str {
         match self {
-            Self::Alone => "Notes in a chart file, whatever board is open",
-            Self::Board => "Notes in the board's file: they are opened and saved with it",
+            Self::Alone => text("Notes in a chart file, whatever board is open"),
+            Self::Board => text("Notes in the board's file: they are opened and saved with it"),
+        }
+    }
+
+    /// What is said when they have been moved there.
+    #[must_use]
+    pub fn moved(self) -> &'static str {
+        match self {
+            Self::Alone => text("The notes are in a file of their own from now on; save to keep them there"),
+            Self::Board => text("The notes are with the board from now on; save to keep them there"),
         }
     }
 
@@ -60,8 +70,8 @@ impl Kept {
     #[must_use]
     pub fn moving(self) -> &'static str {
         match self {
-            Self::Alone => "Move these notes to a file of their own",
-            Self::Board => "Move these notes to the board",
+            Self::Alone => text("Move these notes to a file of their own"),
+            Self::Board => text("Move these notes to the board"),
         }
     }
 }

@@ -7,6 +7,7 @@ use standpoint_board::chart::{
     notebook::{Draft, Notebook, Step},
 };
 use standpoint_geometry::frame::End;
+use standpoint_language::{text, tr};
 
 use super::pad::{self, Pad};
 use crate::{
@@ -22,10 +23,10 @@ use crate::{
 #[must_use]
 pub fn question(step: Step) -> &'static str {
     match step {
-        Step::Contact => "Where is the ball struck?",
-        Step::Landing => "Where does it land?",
-        Step::Met => "Where does the opponent meet it?",
-        Step::Stood => "Where does the hitter stand now?",
+        Step::Contact => text("Where is the ball struck?"),
+        Step::Landing => text("Where does it land?"),
+        Step::Met => text("Where does the opponent meet it?"),
+        Step::Stood => text("Where does the hitter stand now?"),
     }
 }
 
@@ -33,10 +34,10 @@ pub fn question(step: Step) -> &'static str {
 #[must_use]
 pub fn name(step: Step) -> &'static str {
     match step {
-        Step::Contact => "Contact",
-        Step::Landing => "Landing",
-        Step::Met => "Opponent’s contact",
-        Step::Stood => "Where the hitter stood",
+        Step::Contact => text("Contact"),
+        Step::Landing => text("Landing"),
+        Step::Met => text("Opponent’s contact"),
+        Step::Stood => text("Where the hitter stood"),
     }
 }
 
@@ -198,16 +199,16 @@ fn draft(brush: &Brush<'_>, draft: &Draft, pad: &Pad) {
 
 /// Says what the court shows.
 pub fn announce(ui: &Ui, response: &egui::Response, notes: &Notebook, pad: &Pad) {
-    let at = |place: DVec2| format!("{} across, {} along", words::decimal(place.x, 1), words::decimal(place.y, 1));
+    let at = |place: DVec2| tr!("{} across, {} along", words::decimal(place.x, 1), words::decimal(place.y, 1));
     let value = match notes.picked() {
         Some((of, shot)) => {
-            let place = pad.step.of(&pulled(shot, pad)).map_or_else(|| "not seen".to_owned(), at);
-            format!("Point {}, shot {}; {}: {place}", of.point + 1, of.shot + 1, name(pad.step))
+            let place = pad.step.of(&pulled(shot, pad)).map_or_else(|| text("not seen").to_owned(), at);
+            tr!("Point {}, shot {}; {}: {}", of.point + 1, of.shot + 1, name(pad.step), place)
         }
         None => {
-            let cursor = pad.cursor.map_or_else(String::new, |place| format!("; cursor {}", at(place)));
+            let cursor = pad.cursor.map_or_else(String::new, |place| tr!("; cursor {}", at(place)));
             format!("{}{cursor}", question(notes.draft().step()))
         }
     };
-    announce::describe(ui, response, egui::accesskit::Role::GraphicsDocument, "Court to note on", &value);
+    announce::describe(ui, response, egui::accesskit::Role::GraphicsDocument, text("Court to note on"), &value);
 }

@@ -12,6 +12,7 @@ use standpoint_board::{
     site::{HIGHEST_CONTACT, LOWEST_CONTACT},
 };
 use standpoint_geometry::units::{FOOT, KMH, MPH};
+use standpoint_language::{text, tr};
 
 use super::{
     Act, court,
@@ -33,15 +34,15 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, at: At, shot: &ObservedShot, pad: &mut P
     let theme = view.theme;
     let Some(point) = view.notes.points().get(at.point) else { return };
     ui.horizontal(|ui| {
-        let title = format!("Shot {} of {}", at.shot + 1, point.shots.len());
+        let title = tr!("Shot {} of {}", at.shot + 1, point.shots.len());
         ui.label(RichText::new(title).text_style(style::figure()));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            if ui.add(Button::new("Done  Esc").fill(*theme.ui.chosen)).clicked() {
+            if ui.add(Button::new(text("Done  Esc")).fill(*theme.ui.chosen)).clicked() {
                 out.push(Act::Pick(None));
             }
         });
     });
-    row::note(ui, theme, "Pull its places on the court, or choose one and use arrows and digits");
+    row::note(ui, theme, text("Pull its places on the court, or choose one and use arrows and digits"));
     others(ui, at, point.shots.len(), out);
     ui.add_space(theme.m.space.item);
     places(ui, view, shot, pad, out);
@@ -49,9 +50,9 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, at: At, shot: &ObservedShot, pad: &mut P
     note::strokes(ui, (shot.stroke, shot.wing), out);
     ui.add_space(theme.m.space.small);
     figures(ui, view, shot, out);
-    let session = note::field(ui, theme, "Session", &point.session, "a day, a match, a set");
+    let session = note::field(ui, theme, text("Session"), &point.session, text("a day, a match, a set"));
     out.extend(session.map(|session| Act::SessionOf(at.point, session)));
-    let label = note::field(ui, theme, "Point", &point.label, "a number or the score");
+    let label = note::field(ui, theme, text("Point"), &point.label, text("a number or the score"));
     out.extend(label.map(|label| Act::Label(at.point, label)));
     ui.add_space(theme.m.space.item);
     neighbours(ui, out);
@@ -81,7 +82,7 @@ fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out:
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 let can = step != Step::Contact;
                 if seen.is_none() {
-                    if can && ui.button("Note it").on_hover_text("In the middle of where it can be").clicked() {
+                    if can && ui.button(text("Note it")).on_hover_text("In the middle of where it can be").clicked() {
                         pad.step = step;
                         let place = pad::end_of(shot, step).turn2(DVec2::new(0.0, -9.0));
                         out.push(Act::Move { step, place, done: true });
@@ -94,11 +95,11 @@ fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out:
             });
         });
     }
-    row::note(ui, view.theme, "M goes on to the next place");
+    row::note(ui, view.theme, text("M goes on to the next place"));
 }
 
 fn not_seen(keyed_too: bool) -> Button<'static> {
-    if keyed_too { keyed("not seen", pad::SKIP) } else { Button::new("Not seen") }
+    if keyed_too { keyed(text("not seen"), pad::SKIP) } else { Button::new(text("Not seen")) }
 }
 
 /// A place in the frame of the file.
@@ -115,11 +116,11 @@ fn figures(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, out: &mut Vec<Act>
     let feet = view.units == Units::Feet;
     let (unit, per) = if feet { ("ft", FOOT) } else { ("m", 1.0) };
     let height =
-        Figure { label: "Height", unit, per, range: (LOWEST_CONTACT, HIGHEST_CONTACT), speed: 0.01, figures: 2 };
+        Figure { label: text("Height"), unit, per, range: (LOWEST_CONTACT, HIGHEST_CONTACT), speed: 0.01, figures: 2 };
     out.extend(height.ui(ui, view.theme, shot.contact_height, USUAL_HEIGHT).map(Act::Height));
     let (unit, per) = if feet { ("mph", MPH) } else { ("km/h", KMH) };
     let range = (SPEED_KMH.0 * KMH, SPEED_KMH.1 * KMH);
-    let speed = Figure { label: "Speed", unit, per, range, speed: 1.0, figures: 0 };
+    let speed = Figure { label: text("Speed"), unit, per, range, speed: 1.0, figures: 0 };
     out.extend(speed.ui(ui, view.theme, shot.speed, USUAL_SPEED).map(Act::Speed));
 }
 
@@ -138,7 +139,7 @@ impl Figure {
         let mut changed = None;
         row::row(ui, theme, self.label, |ui| {
             let mut noted = now.is_some();
-            let check = ui.checkbox(&mut noted, "noted");
+            let check = ui.checkbox(&mut noted, text("noted"));
             if check.changed() {
                 changed = Some(noted.then_some(usual));
             }
@@ -159,15 +160,15 @@ impl Figure {
 /// What comes before or behind it, and out with it.
 fn neighbours(ui: &mut Ui, out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
-        let before = Button::new(format!("Insert before  Shift+{}", pad::INSERT.name()));
+        let before = Button::new(tr!("Insert before  Shift+{}", pad::INSERT.name()));
         if ui.add(before).on_hover_text("The next shot you note comes before this one").clicked() {
             out.push(Act::Insert(false));
         }
-        let behind = keyed("insert after", pad::INSERT);
+        let behind = keyed(text("insert after"), pad::INSERT);
         if ui.add(behind).on_hover_text("The next shot you note comes after this one").clicked() {
             out.push(Act::Insert(true));
         }
-        if ui.button("Delete shot  Del").clicked() {
+        if ui.button(text("Delete shot  Del")).clicked() {
             out.push(Act::RemoveShot);
         }
     });

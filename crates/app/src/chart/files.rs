@@ -15,6 +15,7 @@ use standpoint_board::{
     },
     store::{GrowingFile, LoadError},
 };
+use standpoint_language::{text, tr};
 
 use crate::dialogs::import::Sample;
 
@@ -45,13 +46,13 @@ impl Paper {
     #[must_use]
     pub fn title(self) -> &'static str {
         match self {
-            Self::Open => "Open a chart",
-            Self::Save => "Save the chart",
-            Self::Import => "Import shots from a CSV file",
-            Self::BadRows => "Save the list of bad rows",
-            Self::Shots => "Export the audit shot by shot",
-            Self::Summary => "Export the audit group by group",
-            Self::Report => "Export the audit as PDF",
+            Self::Open => text("Open a chart"),
+            Self::Save => text("Save the chart"),
+            Self::Import => text("Import shots from a CSV file"),
+            Self::BadRows => text("Save the list of bad rows"),
+            Self::Shots => text("Export the audit shot by shot"),
+            Self::Summary => text("Export the audit group by group"),
+            Self::Report => text("Export the audit as PDF"),
         }
     }
 
@@ -59,9 +60,9 @@ impl Paper {
     #[must_use]
     pub fn verb(self) -> &'static str {
         match self {
-            Self::Open => "Open",
-            Self::Import => "Import",
-            _ => "Save",
+            Self::Open => text("Open"),
+            Self::Import => text("Import"),
+            _ => text("Save"),
         }
     }
 
@@ -75,10 +76,10 @@ impl Paper {
     #[must_use]
     pub fn kind(self) -> (&'static str, &'static [&'static str]) {
         match self {
-            Self::Open | Self::Save => ("Standpoint chart", &[chart_file::EXTENSION]),
-            Self::Import => ("Table of shots", &["csv", "tsv", "txt"]),
+            Self::Open | Self::Save => (text("Standpoint chart"), &[chart_file::EXTENSION]),
+            Self::Import => (text("Table of shots"), &["csv", "tsv", "txt"]),
             Self::Report => ("PDF", &["pdf"]),
-            _ => ("Table", &["csv"]),
+            _ => (text("Table"), &["csv"]),
         }
     }
 
@@ -135,11 +136,11 @@ pub fn look(path: PathBuf) -> Done {
 }
 
 fn begin_of(path: &Path) -> Result<Vec<u8>, String> {
-    let failed = |error: std::io::Error| format!("{} cannot be read: {error}", path.display());
+    let failed = |error: std::io::Error| tr!("{} cannot be read: {}", path.display(), error);
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(failed)?;
     if file.metadata().map_err(failed)?.is_dir() {
-        return Err(format!("{} is a folder. Choose a file in it.", path.display()));
+        return Err(tr!("{} is a folder. Choose a file in it.", path.display()));
     }
     let whole = file.metadata().map_err(failed)?.len() <= LOOK;
     file.take(LOOK).read_to_end(&mut bytes).map_err(failed)?;
@@ -152,7 +153,7 @@ fn begin_of(path: &Path) -> Result<Vec<u8>, String> {
 /// Reads a whole table.
 pub fn import(path: PathBuf, mapping: &Mapping, setup: Setup) -> Done {
     let read = || {
-        let file = File::open(&path).map_err(|error| format!("{} cannot be read: {error}", path.display()))?;
+        let file = File::open(&path).map_err(|error| tr!("{} cannot be read: {}", path.display(), error))?;
         let imported = read_chart(BufReader::new(file), mapping, setup);
         imported.map(Arc::new).map_err(|error| format!("{error}. {}", error.remedy()))
     };

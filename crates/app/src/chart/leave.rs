@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use egui::{Button, Ui};
+use standpoint_language::text;
 
 use super::Act;
 use crate::{
@@ -31,18 +32,18 @@ pub enum Choice {
 /// The question.
 pub fn ui(ui: &mut Ui, then: &Then, theme: &Theme, out: &mut Outbox) {
     ui.label(match then {
-        Then::Quit => "The chart has shots that are not saved.",
-        Then::Open(_) => "The chart has shots that are not saved; another one is to take its place.",
+        Then::Quit => text("The chart has shots that are not saved."),
+        Then::Open(_) => text("The chart has shots that are not saved; another one is to take its place."),
     });
     ui.add_space(theme.m.space.group);
     ui.horizontal(|ui| {
-        if ui.add(Button::new("Save chart…").fill(*theme.ui.chosen)).clicked() {
+        if ui.add(Button::new(text("Save chart…")).fill(*theme.ui.chosen)).clicked() {
             out.push(Action::Chart(Act::Left(Choice::Save)));
         }
-        if ui.button("Discard").clicked() {
+        if ui.button(text("Discard")).clicked() {
             out.push(Action::Chart(Act::Left(Choice::Discard)));
         }
-        if ui.button("Go back").clicked() {
+        if ui.button(text("Go back")).clicked() {
             out.push(Action::CloseDialog);
         }
     });

@@ -12,6 +12,7 @@ mod edit;
 mod files;
 pub mod leave;
 pub mod measure;
+pub mod names;
 mod note;
 mod pad;
 pub mod paper;

@@ -10,6 +10,7 @@ use standpoint_board::{
     check::LINE_LIMIT,
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+use standpoint_language::{text, tr};
 
 use super::{Act, Paper, court, edit, pad, points};
 use crate::{
@@ -42,7 +43,7 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) 
         }
         prompt(ui, notes, theme, out);
         ui.add_space(theme.m.space.group);
-        row::note(ui, theme, "This shot, where you have time to note it");
+        row::note(ui, theme, text("This shot, where you have time to note it"));
         strokes(ui, noted(notes), out);
         ui.add_space(theme.m.space.item);
         ui.separator();
@@ -57,21 +58,21 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let step = notes.draft().step();
     ui.label(RichText::new(court::question(step)).text_style(style::figure()));
     let how = match step {
-        Step::Contact => "Click it, or press a digit: the half is a keypad; X goes to the other end",
-        Step::Landing => "Click beyond the net; a ball in the net just before it",
-        _ => "Click, press a digit, or move with the arrows and press Enter; Backspace takes back",
+        Step::Contact => text("Click it, or press a digit: the half is a keypad; X goes to the other end"),
+        Step::Landing => text("Click beyond the net; a ball in the net just before it"),
+        _ => text("Click, press a digit, or move with the arrows and press Enter; Backspace takes back"),
     };
     row::note(ui, theme, how);
     if let Some(at) = notes.open_at().filter(|at| is_inserted(notes, *at)) {
-        row::note(ui, theme, &format!("This is shot {} of point {}, between others", at.shot + 1, at.point + 1));
+        row::note(ui, theme, &tr!("This is shot {} of point {}, between others", at.shot + 1, at.point + 1));
     }
     ui.add_space(theme.m.space.small);
     ui.horizontal_wrapped(|ui| {
         let skip = match step {
             Step::Contact => None,
-            Step::Landing => Some("Taken from the air"),
-            Step::Met => Some("Not met: point over"),
-            Step::Stood => Some("Not seen"),
+            Step::Landing => Some(text("Taken from the air")),
+            Step::Met => Some(text("Not met: point over")),
+            Step::Stood => Some(text("Not seen")),
         };
         if let Some(label) = skip
             && ui.add(keyed(label, pad::SKIP)).clicked()
@@ -79,10 +80,10 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
             out.push(Act::Skip);
         }
         let going = notes.open_point().is_some() || notes.draft().contact.is_some();
-        if ui.add_enabled(going, keyed("End of the point", pad::END)).clicked() {
+        if ui.add_enabled(going, keyed(text("End of the point"), pad::END)).clicked() {
             out.push(Act::EndPoint);
         }
-        if ui.add_enabled(notes.undo_label().is_some(), Button::new("Take back")).clicked() {
+        if ui.add_enabled(notes.undo_label().is_some(), Button::new(text("Take back"))).clicked() {
             out.push(Act::Undo);
         }
     });
@@ -150,26 +151,26 @@ pub(super) fn field(ui: &mut Ui, theme: &Theme, label: &str, text: &str, hint: &
 /// Who plays, and what the points belong to.
 fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let setup = notes.setup();
-    out.extend(field(ui, theme, "Title", &setup.title, "what is charted").map(Act::Title));
-    out.extend(field(ui, theme, "Session", notes.session(), "a day, a match, a set").map(Act::Session));
+    out.extend(field(ui, theme, text("Title"), &setup.title, text("what is charted")).map(Act::Title));
+    out.extend(field(ui, theme, text("Session"), notes.session(), text("a day, a match, a set")).map(Act::Session));
     for end in [End::Near, End::Far] {
         let began = notes.ends().began(end);
         let card = setup.card(began);
-        let label = format!("{} end", capital(words::end(end)));
-        let name = field(ui, theme, &label, &card.name, "who plays there");
+        let label = if end == End::Near { text("Near end") } else { text("Far end") };
+        let name = field(ui, theme, label, &card.name, text("who plays there"));
         out.extend(name.map(|name| Act::Name(began, name)));
     }
-    let level = |began: End| setup.card(began).level().map_or("entered by hand", |level| level.label());
+    let level = |began: End| setup.card(began).level().map_or(text("entered by hand"), words::level);
     let levels = [End::Near, End::Far].map(|end| level(notes.ends().began(end)));
-    let said = if levels[0] == levels[1] { levels[0].to_owned() } else { levels.join(" against ") };
-    row::figure(ui, theme, "Level", &said);
+    let said = if levels[0] == levels[1] { levels[0].to_owned() } else { tr!("{} against {}", levels[0], levels[1]) };
+    row::figure(ui, theme, text("Level"), &said);
     ui.horizontal_wrapped(|ui| {
         let changed = notes.ends() == Ends::Changed;
-        if ui.add(Button::new("They change ends").selected(changed)).clicked() {
+        if ui.add(Button::new(text("They change ends")).selected(changed)).clicked() {
             out.push(Act::ChangeEnds);
         }
         if ui
-            .button("Players of the board")
+            .button(text("Players of the board"))
             .on_hover_text("Take players, court and conditions from the board")
             .clicked()
         {
@@ -177,7 +178,11 @@ fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
         }
     });
     ui.horizontal_wrapped(|ui| {
-        let files = [("Open chart…", Paper::Open), ("Save chart…", Paper::Save), ("Import CSV…", Paper::Import)];
+        let files = [
+            (text("Open chart…"), Paper::Open),
+            (text("Save chart…"), Paper::Save),
+            (text("Import CSV…"), Paper::Import),
+        ];
         for (label, paper) in files {
             if ui.button(label).clicked() {
                 out.push(Act::Ask(paper));
@@ -186,7 +191,7 @@ fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     });
     ui.add(
         Label::new(
-            RichText::new("Places by eye are good to half a metre; a digit only to the ninth it names.")
+            RichText::new(text("Places by eye are good to half a metre; a digit only to the ninth it names."))
                 .small()
                 .color(*theme.ui.soft),
         )

@@ -5,6 +5,8 @@ use standpoint_board::chart::{
     ObservedShot, Point,
     notebook::{At, Notebook},
 };
+use standpoint_geometry::frame::End;
+use standpoint_language::{text, tr, whole};
 
 use super::{Act, note};
 use crate::{
@@ -21,9 +23,9 @@ pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let points = notes.points();
     let picked = notes.picked().map(|(at, _)| at.point);
     let said = match (points.len(), notes.shots()) {
-        (0, _) => "No points yet".to_owned(),
-        (1, shots) => format!("1 point, {shots} shots"),
-        (points, shots) => format!("{points} points, {shots} shots"),
+        (0, _) => text("No points yet").to_owned(),
+        (1, shots) => tr!("1 point, {} shots", whole(shots)),
+        (points, shots) => tr!("{} points, {} shots", whole(points), whole(shots)),
     };
     ui.label(RichText::new(said).text_style(style::title()));
     ScrollArea::vertical().auto_shrink([false, false]).show_rows(ui, ROW, points.len(), |ui, range| {
@@ -38,14 +40,14 @@ pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
 }
 
 fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme: &Theme, out: &mut Vec<Act>) {
-    let session = if point.session.is_empty() { String::new() } else { format!("{}, ", point.session) };
     let label = if point.label.is_empty() { (index + 1).to_string() } else { point.label.clone() };
-    let title = note::capital(&format!("{session}point {label}"));
+    let title =
+        if point.session.is_empty() { tr!("Point {}", label) } else { tr!("{}, point {}", point.session, label) };
     let first = At { point: index, shot: 0 };
     let bin = Command::DeletePage.spec().icon;
     ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
         let (rect, response) = ui.allocate_exact_size(egui::vec2(28.0, 28.0), egui::Sense::click());
-        let name = format!("Delete {title}");
+        let name = tr!("Delete {}", title);
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name.as_str()));
         if response.hovered() || response.has_focus() {
             ui.painter().rect_filled(rect, theme.m.radius.small, *theme.ui.hovered);
@@ -58,7 +60,7 @@ fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme:
         }
         ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
             let chosen = Button::selectable(picked == Some(index), title);
-            if ui.add(chosen).on_hover_text("Take its shots up and put them right").clicked() {
+            if ui.add(chosen).on_hover_text(text("Take its shots up and put them right")).clicked() {
                 out.push(Act::Pick(Some(first)));
             }
             let shots: Vec<String> = point.shots.iter().map(|shot| note::capital(sign(shot))).collect();
@@ -73,6 +75,7 @@ fn sign(shot: &ObservedShot) -> &'static str {
         (Some(stroke), _) if stroke != standpoint_geometry::situation::Stroke::Topspin => words::stroke(stroke),
         (_, Some(wing)) => words::wing(wing),
         (Some(stroke), None) => words::stroke(stroke),
-        (None, None) => words::end(shot.hitter),
+        (None, None) if shot.hitter == End::Near => text("Near"),
+        (None, None) => text("Far"),
     }
 }

@@ -7,6 +7,7 @@ use standpoint_board::{
     Units,
     chart::{Chart, Setup, notebook::Notebook},
 };
+use standpoint_language::{text, tr, whole};
 
 use super::{
     Act, Book, ChartFacts, Face, Kept, audit, court, measure, note,
@@ -220,15 +221,19 @@ impl Room {
     fn head(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
         ui.horizontal(|ui| {
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                if ui.add(Button::new("Back to the board")).clicked() {
+                if ui.add(Button::new(text("Back to the board"))).clicked() {
                     out.push(Act::Leave);
                 }
                 self.keeping(ui, theme, out);
                 ui.add_space(theme.m.space.item);
                 let faces = [
-                    (Face::Note, "Note", "Note a match shot by shot"),
-                    (Face::Audit, "Audit", "Where players stood against where they should have"),
-                    (Face::Measure, "Measure", "Players from sprints, a speed gun, a target test, and their habits"),
+                    (Face::Note, text("Note"), text("Note a match shot by shot")),
+                    (Face::Audit, text("Audit"), text("Where players stood against where they should have")),
+                    (
+                        Face::Measure,
+                        text("Measure"),
+                        text("Players from sprints, a speed gun, a target test, and their habits"),
+                    ),
                 ];
                 ui.allocate_ui_with_layout(
                     egui::vec2(340.0, theme.m.control),
@@ -249,11 +254,11 @@ impl Room {
 
     /// Where the notes are kept, and how that is changed.
     fn keeping(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
-        let combo = ComboBox::from_id_salt("kept").selected_text(format!("Notes {}", self.kept.phrase()));
+        let combo = ComboBox::from_id_salt("kept").selected_text(self.kept.phrase());
         let menu = combo.width(theme.m.control).show_ui(ui, |ui| {
             for kept in Kept::ALL {
                 let count = self.book(kept).notes.shots();
-                let label = format!("{} ({count} shots)", kept.label());
+                let label = tr!("{} ({} shots)", kept.label(), whole(count));
                 if ui.selectable_label(self.kept == kept, label).on_hover_text(kept.hint()).clicked() {
                     out.push(Act::Keep(kept));
                 }
@@ -264,7 +269,7 @@ impl Room {
                 out.push(Act::MoveNotes);
             }
         });
-        menu.response.on_hover_text("Where these notes are kept").accessible_name("Where these notes are kept");
+        menu.response.on_hover_text("Where these notes are kept").accessible_name(text("Where these notes are kept"));
     }
 
     fn note(&mut self, ui: &mut Ui, units: Units, theme: &Theme, out: &mut Vec<Act>) {
@@ -302,7 +307,7 @@ impl Room {
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 ui.label(RichText::new(self.whereabouts(board)).small().color(*theme.ui.soft));
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                    let usual = "Figures are estimates of a model; a qualified coach decides";
+                    let usual = text("Figures are estimates of a model; a qualified coach decides");
                     let news = self.message.as_deref().or(board.said);
                     let said = news.unwrap_or(usual);
                     let color = if news.is_some() { *theme.ui.ink } else { *theme.ui.soft };
@@ -319,19 +324,20 @@ impl Room {
             Kept::Board => board.path,
         };
         let name = path.and_then(|path| path.file_name()).map(|name| name.to_string_lossy().into_owned());
-        let (saved, mut file) = match self.kept {
-            Kept::Alone => {
-                (self.notes().is_saved(), name.unwrap_or_else(|| "chart not saved to a file yet".to_owned()))
-            }
-            Kept::Board => {
-                let file = name.unwrap_or_else(|| "a board not saved to a file yet".to_owned());
-                (board.saved, format!("with {file}"))
-            }
+        let saved = match self.kept {
+            Kept::Alone => self.notes().is_saved(),
+            Kept::Board => board.saved,
         };
-        if !saved {
-            file.push_str(", changed");
+        match (self.kept, name, saved) {
+            (Kept::Alone, Some(name), true) => name,
+            (Kept::Alone, Some(name), false) => tr!("{}, changed", name),
+            (Kept::Alone, None, true) => text("chart not saved to a file yet").to_owned(),
+            (Kept::Alone, None, false) => text("chart not saved to a file yet, changed").to_owned(),
+            (Kept::Board, Some(name), true) => tr!("with {}", name),
+            (Kept::Board, Some(name), false) => tr!("with {}, changed", name),
+            (Kept::Board, None, true) => text("with a board not saved to a file yet").to_owned(),
+            (Kept::Board, None, false) => text("with a board not saved to a file yet, changed").to_owned(),
         }
-        file
     }
 }
 

@@ -15,6 +15,7 @@ use standpoint_board::chart::{
     fit::Habits,
     report::ReportModel,
 };
+use standpoint_language::text;
 
 /// Everything that came out of an audit.
 #[derive(Debug, Clone, PartialEq)]
@@ -96,7 +97,7 @@ impl Worker {
             Err(TryRecvError::Empty) => None,
             Err(TryRecvError::Disconnected) => {
                 self.job = None;
-                Some(Err("the audit stopped by itself; please report this chart".to_owned()))
+                Some(Err(text("the audit stopped by itself; please report this chart").to_owned()))
             }
         }
     }

@@ -10,6 +10,7 @@ use egui::{Button, Label, RichText, Ui};
 use standpoint_board::chart::import::{Imported, LengthUnit, Mapping, Sides, SpeedUnit};
 
 pub use sample::Sample;
+use standpoint_language::{text, tr};
 
 use crate::{
     chart::Act,
@@ -135,7 +136,7 @@ impl Import {
         ui.add_space(theme.m.space.small);
         match &mut self.stage {
             Stage::Looking => {
-                ui.label("Looking at the file…");
+                ui.label(text("Looking at the file…"));
                 close(ui, out);
             }
             Stage::Unreadable(problem) => {
@@ -144,7 +145,7 @@ impl Import {
             }
             Stage::Mapping(sample) => {
                 if self.remembered {
-                    ui.label(RichText::new("As you read a file with these headings before").small());
+                    ui.label(RichText::new(text("As you read a file with these headings before")).small());
                 }
                 let before = self.mapping.clone();
                 units(ui, &mut self.mapping);
@@ -159,11 +160,11 @@ impl Import {
                 ui.add_space(theme.m.space.group);
                 let ready = sample.faults.is_none();
                 ui.horizontal(|ui| {
-                    let button = Button::new("Read the file").fill(*theme.ui.chosen);
+                    let button = Button::new(text("Read the file")).fill(*theme.ui.chosen);
                     if ui.add_enabled(ready, button).clicked() {
                         out.push(Action::ReadTable);
                     }
-                    if ui.button("Go back").clicked() {
+                    if ui.button(text("Go back")).clicked() {
                         out.push(Action::CloseDialog);
                     }
                     if let Some(why) = sample.faults.as_ref().or(self.said.as_ref()) {
@@ -174,7 +175,7 @@ impl Import {
             Stage::Reading(_) => {
                 ui.horizontal(|ui| {
                     ui.spinner();
-                    ui.label("Reading…");
+                    ui.label(text("Reading…"));
                 });
                 close(ui, out);
             }
@@ -184,13 +185,13 @@ impl Import {
                 let mut again = false;
                 ui.horizontal(|ui| {
                     let shots = imported.chart.shots();
-                    let use_them = Button::new(format!("Use the {shots} shots")).fill(*theme.ui.chosen);
+                    let use_them = Button::new(tr!("Use the {} shots", shots)).fill(*theme.ui.chosen);
                     if ui.add_enabled(shots > 0, use_them).clicked() {
                         out.push(Action::CloseDialog);
                         out.push(Action::Chart(Act::Take(Box::new(imported.chart.clone()))));
                     }
-                    again = ui.button("Back to the columns").clicked();
-                    if ui.button("Go back").clicked() {
+                    again = ui.button(text("Back to the columns")).clicked();
+                    if ui.button(text("Go back")).clicked() {
                         out.push(Action::CloseDialog);
                     }
                 });
@@ -205,7 +206,7 @@ impl Import {
 }
 
 fn close(ui: &mut Ui, out: &mut Outbox) {
-    if ui.button("Go back").clicked() {
+    if ui.button(text("Go back")).clicked() {
         out.push(Action::CloseDialog);
     }
 }
@@ -213,20 +214,20 @@ fn close(ui: &mut Ui, out: &mut Outbox) {
 /// Units and sides, each a short row of choices.
 fn units(ui: &mut Ui, mapping: &mut Mapping) {
     ui.horizontal_wrapped(|ui| {
-        ui.label("Places in");
-        for (unit, label) in [(LengthUnit::Metres, "metres"), (LengthUnit::Feet, "feet")] {
+        ui.label(text("Places in"));
+        for (unit, label) in [(LengthUnit::Metres, text("metres")), (LengthUnit::Feet, text("feet"))] {
             ui.selectable_value(&mut mapping.lengths, unit, label);
         }
         ui.separator();
-        ui.label("Speeds in");
+        ui.label(text("Speeds in"));
         let all = [(SpeedUnit::Kmh, "km/h"), (SpeedUnit::Mph, "mph"), (SpeedUnit::MetresPerSecond, "m/s")];
         for (unit, label) in all {
             ui.selectable_value(&mut mapping.speeds, unit, label);
         }
         ui.separator();
-        ui.label("The hitter is");
+        ui.label(text("The hitter is"));
         for (sides, label) in
-            [(Sides::AsFilmed, "at either end, as filmed"), (Sides::HitterNear, "always at the near end")]
+            [(Sides::AsFilmed, text("at either end, as filmed")), (Sides::HitterNear, text("always at the near end"))]
         {
             ui.selectable_value(&mut mapping.sides, sides, label);
         }

@@ -19,6 +19,7 @@ use standpoint_board::{
 use standpoint_geometry::frame::End;
 
 pub use export::write;
+use standpoint_language::{mark, text, tr, whole};
 
 use super::{Act, Paper, worker::Audited};
 use crate::{
@@ -114,17 +115,17 @@ impl Desk {
     /// What the audit compares with, and the ways out.
     fn beside(&self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
         ui.horizontal(|ui| {
-            let label = |compare: Compare| COMPARED.iter().find(|c| c.0 == compare).map_or("", |c| c.1);
+            let label = |compare: Compare| COMPARED.iter().find(|c| c.0 == compare).map_or("", |c| text(c.1));
             let compare = told.view.audited.map_or(self.compare, |audited| audited.compare);
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                let menu = ui.menu_button("Export", |ui| {
+                let menu = ui.menu_button(text("Export"), |ui| {
                     for (paper, label) in EXPORTS {
-                        if ui.button(label).clicked() {
+                        if ui.button(text(label)).clicked() {
                             out.push(Act::Ask(paper));
                         }
                     }
                     ui.separator();
-                    for (letter, label) in [(false, "PDF on A4"), (true, "PDF on Letter")] {
+                    for (letter, label) in [(false, text("PDF on A4")), (true, text("PDF on Letter"))] {
                         if ui.radio(told.view.letter == letter, label).clicked() {
                             out.push(Act::Letter(letter));
                         }
@@ -135,14 +136,14 @@ impl Desk {
                     let combo = ComboBox::from_id_salt("compare").width(ui.available_width()).truncate();
                     let shown = combo.selected_text(label(compare)).show_ui(ui, |ui| {
                         for (choice, label, hint) in COMPARED {
-                            if ui.selectable_label(compare == choice, label).on_hover_text(hint).clicked()
+                            if ui.selectable_label(compare == choice, text(label)).on_hover_text(text(hint)).clicked()
                                 && compare != choice
                             {
                                 out.push(Act::Compare(choice));
                             }
                         }
                     });
-                    shown.response.accessible_name("Where the spot is looked for");
+                    shown.response.accessible_name(text("Where the spot is looked for"));
                 });
             });
         });
@@ -150,16 +151,17 @@ impl Desk {
 
     fn figures(&mut self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
         let theme = told.view.theme;
-        let players = [End::Near, End::Far].map(|end| (end, told.view.setup.card(end).name.as_str(), "Their places"));
+        let players =
+            [End::Near, End::Far].map(|end| (end, told.view.setup.card(end).name.as_str(), text("Their places")));
         if let Some(end) = tabs::row(ui, theme, told.player, &players) {
             self.chosen = None;
             out.push(Act::Player(end));
         }
         let pages = [
-            (Page::Summary, "Summary", "Figures by kind of shot, wing, direction, side, level and session"),
-            (Page::Pictures, "Pictures", "How the errors are spread, and how they change"),
-            (Page::Moments, "Moments", "The moments that cost most"),
-            (Page::Shots, "Shots", "Every shot"),
+            (Page::Summary, text("Summary"), text("Figures by kind of shot, wing, direction, side, level and session")),
+            (Page::Pictures, text("Pictures"), text("How the errors are spread, and how they change")),
+            (Page::Moments, text("Moments"), text("The moments that cost most")),
+            (Page::Shots, text("Shots"), text("Every shot")),
         ];
         if let Some(page) = tabs::row(ui, theme, self.page, &pages) {
             self.page = page;
@@ -180,8 +182,11 @@ impl Desk {
 }
 
 /// What can be written.
-const EXPORTS: [(Paper, &str); 3] =
-    [(Paper::Report, "Report as PDF…"), (Paper::Shots, "Every shot as CSV…"), (Paper::Summary, "Every group as CSV…")];
+const EXPORTS: [(Paper, &str); 3] = [
+    (Paper::Report, mark("Report as PDF…")),
+    (Paper::Shots, mark("Every shot as CSV…")),
+    (Paper::Summary, mark("Every group as CSV…")),
+];
 
 /// Width of the choices before there is an audit.
 const CHOICES: f32 = 340.0;
@@ -190,10 +195,10 @@ const CHOICES: f32 = 340.0;
 const COMPARED: [(Compare, &str, &str); 2] = [
     (
         Compare::SamePart,
-        "Spot in the part of the court where they stood",
-        "At the net or in the back: whether to go to the net is another question",
+        mark("Spot in the part of the court where they stood"),
+        mark("At the net or in the back: whether to go to the net is another question"),
     ),
-    (Compare::Anywhere, "Spot anywhere", "The best place of all, at the net or in the back"),
+    (Compare::Anywhere, mark("Spot anywhere"), mark("The best place of all, at the net or in the back")),
 ];
 
 /// Before there is an audit: what it will be, and the button; or how far it is.
@@ -205,37 +210,39 @@ fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Ac
             ui.set_max_width(520.0);
             ui.add_space(ui.available_height() * 0.2);
             if let Some((done, all)) = view.progress {
-                ui.label(RichText::new("Auditing").text_style(style::figure()));
+                ui.label(RichText::new(text("Auditing")).text_style(style::figure()));
                 let share = if all == 0 { 0.0 } else { done as f32 / all as f32 };
-                ui.add(ProgressBar::new(share).text(format!("{done} of {all} shots")));
+                ui.add(ProgressBar::new(share).text(tr!("{} of {} shots", whole(done as usize), whole(all as usize))));
                 // Not where the button was that began it: a second click must not give it up.
                 ui.add_space(3.0 * theme.m.touch);
-                if ui.button("Stop").clicked() {
+                if ui.button(text("Stop")).clicked() {
                     out.push(Act::Stop);
                 }
                 return;
             }
             if view.shots == 0 {
-                ui.label(RichText::new("Nothing to audit yet").text_style(style::figure()));
-                let how = "Note a match, import a CSV file, or drop one on this window.";
+                ui.label(RichText::new(text("Nothing to audit yet")).text_style(style::figure()));
+                let how = text("Note a match, import a CSV file, or drop one on this window.");
                 ui.add(Label::new(RichText::new(how).color(*theme.ui.soft)).wrap());
                 return;
             }
-            ui.label(RichText::new(format!("{} shots", view.shots)).text_style(style::figure()));
-            let what = "The audit works out for each shot where this player should have stood, and how far they were \
-                        from it. Every figure is an estimate of a model for these two players.";
+            ui.label(RichText::new(tr!("One shot" | "{n} shots" % view.shots)).text_style(style::figure()));
+            let what = text(
+                "The audit works out for each shot where this player should have stood, and how far they were \
+                        from it. Every figure is an estimate of a model for these two players.",
+            );
             ui.add(Label::new(RichText::new(what).color(*theme.ui.soft)).wrap());
             ui.add_space(theme.m.space.group);
             let size = egui::vec2(CHOICES, 2.0 * theme.m.control);
             ui.allocate_ui_with_layout(size, egui::Layout::top_down(egui::Align::LEFT), |ui| {
                 for (choice, label, hint) in COMPARED {
-                    if ui.radio(*compare == choice, label).on_hover_text(hint).clicked() {
+                    if ui.radio(*compare == choice, text(label)).on_hover_text(text(hint)).clicked() {
                         *compare = choice;
                     }
                 }
             });
             ui.add_space(theme.m.space.group);
-            if ui.add(Button::new("Audit the chart").fill(*theme.ui.chosen)).clicked() {
+            if ui.add(Button::new(text("Audit the chart")).fill(*theme.ui.chosen)).clicked() {
                 out.push(Act::Audit);
             }
         });

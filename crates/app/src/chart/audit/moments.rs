@@ -2,17 +2,21 @@
 
 use egui::{Button, Frame, Label, RichText, Ui};
 use standpoint_board::chart::audit::AuditedShot;
+use standpoint_language::{text, tr};
 
-use super::{super::Act, Told};
+use super::{
+    super::{Act, names},
+    Told,
+};
 use crate::{panels::row, theme::style, words};
 
 /// The page.
 pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>, out: &mut Vec<Act>) {
     let theme = told.view.theme;
-    row::note(ui, theme, "What cost this player most, by the model. A moment opens as a board to teach from.");
+    row::note(ui, theme, text("What cost this player most, by the model. A moment opens as a board to teach from."));
     let moments = costliest(told);
     if moments.is_empty() {
-        ui.label("No place cost anything.");
+        ui.label(text("No place cost anything."));
     }
     for (i, (index, shot)) in moments.into_iter().enumerate() {
         let fill = if *chosen == Some(index) { *theme.ui.chosen } else { *theme.ui.raised };
@@ -20,11 +24,11 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>, out: &mut Ve
         frame.show(ui, |ui| {
             ui.horizontal(|ui| {
                 ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                    let open = ui.add(Button::new("Open as a board"));
+                    let open = ui.add(Button::new(text("Open as a board")));
                     if open.clicked() {
                         out.push(Act::Open(Box::new(shot.clone())));
                     }
-                    if ui.add(Button::new("Show").selected(*chosen == Some(index))).clicked() {
+                    if ui.add(Button::new(text("Show")).selected(*chosen == Some(index))).clicked() {
                         *chosen = if *chosen == Some(index) { None } else { Some(index) };
                     }
                     ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
@@ -53,14 +57,16 @@ fn said(told: &Told<'_>, shot: &AuditedShot) -> String {
     let (across, along) = judged.from_goal();
     let units = told.view.units;
     let length = |metres: f64| words::fine_length(metres.abs(), units);
-    format!(
-        "{} {}: {} too far {}, {} {}; {} points in 100 more than it had to cost",
+    let side = |metres: f64, right: bool| {
+        if right { tr!("{} too far right", length(metres)) } else { tr!("{} too far left", length(metres)) }
+    };
+    tr!(
+        "{} {}: {}, {} {}; {} points in 100 more than it had to cost",
         words::stroke(shot.stroke),
-        shot.direction.label(),
-        length(across),
-        if across > 0.0 { "right" } else { "left" },
+        names::direction(shot.direction),
+        side(across, across > 0.0),
         length(along),
-        if along > 0.0 { "too deep" } else { "too far forward" },
+        if along > 0.0 { text("too deep") } else { text("too far forward") },
         words::decimal(100.0 * judged.avoidable, 1)
     )
 }

@@ -3,6 +3,7 @@
 use egui::{Ui, vec2};
 use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};
 use standpoint_board::chart::{report::PlayerReport, stats::Histogram};
+use standpoint_language::{text, tr};
 
 use super::Told;
 use crate::{
@@ -23,19 +24,19 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>) {
         histogram(
             &mut parts[0],
             theme,
-            &format!("Across: left of the best place – right of it, {unit}"),
+            &tr!("Across: left of the best place – right of it, {}", unit),
             &report.across,
             1.0 / factor,
         );
         histogram(
             &mut parts[last],
             theme,
-            &format!("Along: too far forward – too deep, {unit}"),
+            &tr!("Along: too far forward – too deep, {}", unit),
             &report.along,
             1.0 / factor,
         );
     });
-    histogram(ui, theme, "Cost, points in 100", &report.avoidable, 100.0);
+    histogram(ui, theme, text("Cost, points in 100"), &report.avoidable, 100.0);
     blocks(ui, theme, report, factor, unit);
     sessions(ui, theme, report, factor);
 }
@@ -59,23 +60,23 @@ fn histogram(ui: &mut Ui, theme: &Theme, title: &str, of: &Histogram, factor: f6
     let bars: Vec<Bar> = (first..=last).map(bar).collect();
     let response = still(title).include_y(0.0).include_x(0.0).show(ui, |plot| {
         plot.vline(VLine::new("none", 0.0).color(*theme.ui.ink).width(1.4));
-        plot.bar_chart(BarChart::new("shots", bars));
+        plot.bar_chart(BarChart::new(text("shots"), bars));
     });
     let most = (first..=last).max_by_key(|i| of.counts[*i]).unwrap_or(first);
     let value =
-        format!("{all} shots; most from {} to {}", words::decimal(left(most), 2), words::decimal(left(most + 1), 2));
+        tr!("{} shots; most from {} to {}", all, words::decimal(left(most), 2), words::decimal(left(most + 1), 2));
     plot::say(ui, response.response.id, title, &value);
     if of.below + of.beyond > 0 {
-        row::note(ui, theme, &format!("{} shots lie beyond the picture.", of.below + of.beyond));
+        row::note(ui, theme, &tr!("{} shots lie beyond the picture.", of.below + of.beyond));
     }
 }
 
 /// The two lines of a trend: across solid with discs, along dashed with squares.
 fn two_lines(ui: &mut Ui, theme: &Theme, id: &str, across: Vec<[f64; 2]>, along: Vec<[f64; 2]>) {
-    let value = format!("{} values each", across.len());
+    let value = tr!("{} values each", across.len());
     let lines = [
-        ("across", across, *theme.ui.accent, LineStyle::Solid, MarkerShape::Circle),
-        ("along", along, *theme.ui.ink, LineStyle::Dashed { length: 8.0 }, MarkerShape::Square),
+        (text("across"), across, *theme.ui.accent, LineStyle::Solid, MarkerShape::Circle),
+        (text("along"), along, *theme.ui.ink, LineStyle::Dashed { length: 8.0 }, MarkerShape::Square),
     ];
     let plot = still(id).include_y(0.0).custom_x_axes(vec![AxisHints::new_x().formatter(|mark, _| {
         if (mark.value - mark.value.round()).abs() < 1e-6 { format!("{:.0}", mark.value) } else { String::new() }
@@ -94,7 +95,7 @@ fn blocks(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64, unit: 
         return;
     }
     let title =
-        format!("Mean error, {unit}, by judged shots in a row: across solid with discs, along dashed with squares");
+        tr!("Mean error, {}, by judged shots in a row: across solid with discs, along dashed with squares", unit);
     row::note(ui, theme, &title);
     let points = |of: fn(&standpoint_board::chart::report::BlockReport) -> Option<f64>| {
         let at = |block: &standpoint_board::chart::report::BlockReport| {
@@ -109,7 +110,7 @@ fn sessions(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64) {
     if report.sessions.len() < 2 {
         return;
     }
-    let title = format!("The same by session; 1 is {}", report.sessions[0].name);
+    let title = tr!("The same by session; 1 is {}", report.sessions[0].name);
     row::note(ui, theme, &title);
     let points = |along: bool| {
         let of = |(i, named): (usize, &standpoint_board::chart::report::Named)| {

@@ -4,6 +4,7 @@ use egui::{Align2, Id, Sense, Stroke, Ui};
 use glam::{DVec2, dvec2};
 use standpoint_board::chart::audit::{AuditedShot, Judged};
 use standpoint_geometry::court::Court;
+use standpoint_language::{text, tr};
 
 use super::{super::court::person, Told};
 use crate::canvas::{
@@ -53,8 +54,8 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
         whole(&brush, shot);
     }
     key(&brush, rect, shot.is_some());
-    let value = format!("{} places judged", judged.len());
-    announce::describe(ui, &response, egui::accesskit::Role::GraphicsDocument, "Places on the court", &value);
+    let value = tr!("{} places judged", judged.len());
+    announce::describe(ui, &response, egui::accesskit::Role::GraphicsDocument, text("Places on the court"), &value);
     if response.clicked()
         && let Some(pos) = response.interact_pointer_pos()
     {
@@ -101,16 +102,16 @@ fn whole(brush: &Brush<'_>, shot: &AuditedShot) {
     brush.ring(brush.point(judged.middle), 5.0, 1.6, Side::Opponent);
     // To the side that is free: away from where they should have been.
     let side = if judged.goal.x < judged.middle.x { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
-    label(brush, judged.middle, "middle", side);
+    label(brush, judged.middle, text("middle"), side);
     if judged.spot.distance(judged.goal) > 0.05 {
         brush.ring(brush.point(judged.spot), 8.0, 1.4, Side::Hitter);
-        label(brush, judged.spot, "spot", Align2::CENTER_BOTTOM);
+        label(brush, judged.spot, text("spot"), Align2::CENTER_BOTTOM);
     }
     let goal = brush.point(judged.goal);
     brush.ring(goal, 9.0, 2.6, Side::Hitter);
-    label(brush, judged.goal, "should have", Align2::CENTER_BOTTOM);
+    label(brush, judged.goal, text("should have"), Align2::CENTER_BOTTOM);
     person(brush, judged.stood, Side::Hitter, "");
-    label(brush, judged.stood, "stood", Align2::CENTER_TOP);
+    label(brush, judged.stood, text("stood"), Align2::CENTER_TOP);
 }
 
 fn label(brush: &Brush<'_>, place: DVec2, text: &str, anchor: Align2) {
@@ -127,9 +128,9 @@ fn label(brush: &Brush<'_>, place: DVec2, text: &str, anchor: Align2) {
 /// What the signs mean.
 fn key(brush: &Brush<'_>, rect: egui::Rect, chosen: bool) {
     let said = if chosen {
-        "Click beside it to see all places"
+        text("Click beside it to see all places")
     } else {
-        "Discs: where they stood, larger where it cost more. The player faces up; click one to see the shot"
+        text("Discs: where they stood, larger where it cost more. The player faces up; click one to see the shot")
     };
     let theme = brush.theme;
     let font = egui::FontId::proportional(theme.m.text.small);

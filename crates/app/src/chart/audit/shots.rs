@@ -2,13 +2,23 @@
 
 use egui::{Label, RichText, Sense, Ui};
 use egui_extras::{Column as Width, TableBuilder};
-use standpoint_board::chart::{audit::AuditedShot, report::names};
+use standpoint_board::chart::audit::AuditedShot;
+use standpoint_language::{mark, text, tr};
 
-use super::Told;
+use super::{super::names, Told};
 use crate::words;
 
-const TITLES: [&str; 9] =
-    ["point, shot", "struck", "outcome", "across", "along", "extra", "cost", "there was", "needed"];
+const TITLES: [&str; 9] = [
+    mark("point, shot"),
+    mark("struck"),
+    mark("outcome"),
+    mark("across"),
+    mark("along"),
+    mark("extra"),
+    mark("cost"),
+    mark("there was"),
+    mark("needed"),
+];
 
 /// The page: a click shows the shot on the court.
 pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
@@ -31,10 +41,10 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
         for (i, title) in TITLES.iter().enumerate() {
             header.col(|ui| {
                 let text = match i {
-                    3 | 4 => format!("{title}, {unit}"),
-                    5 | 6 => format!("{title} in 100"),
-                    7 | 8 => format!("{title}, s"),
-                    _ => (*title).to_owned(),
+                    3 | 4 => format!("{}, {unit}", text(title)),
+                    5 | 6 => tr!("{} in 100", text(title)),
+                    7 | 8 => format!("{}, s", text(title)),
+                    _ => text(title).to_owned(),
                 };
                 let label = Label::new(RichText::new(text).small().color(*theme.ui.soft)).wrap();
                 if i < 3 {
@@ -54,7 +64,7 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
                 ui.add(Label::new(place(shot)).truncate().selectable(false)).on_hover_text(shot.title());
             });
             row.col(|ui| {
-                let text = format!("{} {}", words::stroke(shot.stroke), shot.direction.label());
+                let text = format!("{} {}", words::stroke(shot.stroke), names::direction(shot.direction));
                 ui.add(Label::new(text).truncate().selectable(false));
             });
             row.col(|ui| {
@@ -83,10 +93,10 @@ fn place(shot: &AuditedShot) -> String {
 /// What came of a shot, and whether the spot was in reach.
 fn outcome(shot: &AuditedShot) -> String {
     match shot.judged() {
-        Some(judged) if judged.to_the_middle == Some(true) => "middle".to_owned(),
-        Some(judged) if judged.reachable => "in reach".to_owned(),
-        Some(_) => "too far".to_owned(),
-        None => names::outcome(&shot.outcome).replace('_', " "),
+        Some(judged) if judged.to_the_middle == Some(true) => text("middle").to_owned(),
+        Some(judged) if judged.reachable => text("in reach").to_owned(),
+        Some(_) => text("too far").to_owned(),
+        None => names::outcome(&shot.outcome).into_owned(),
     }
 }
 

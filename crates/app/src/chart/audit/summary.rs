@@ -1,5 +1,7 @@
 //! The figures of a player and of groups of their shots.
 
+use std::borrow::Cow;
+
 use egui::{Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};
 use standpoint_board::{
@@ -9,8 +11,9 @@ use standpoint_board::{
         stats::Estimate,
     },
 };
+use standpoint_language::{mark, text, tr};
 
-use super::Told;
+use super::{super::names, Told};
 use crate::{
     panels::{row, tabs},
     theme::style,
@@ -35,51 +38,58 @@ fn headline(ui: &mut Ui, told: &Told<'_>) {
 pub fn sentence(told: &Told<'_>) -> String {
     let recovery = &told.report.recovery;
     let what = match recovery.habit {
-        RecoveryHabit::TooFew => return "Too few shots that tell to say where this player recovers to".to_owned(),
-        RecoveryHabit::Middle => "Recovers to the middle, whatever the ball",
-        RecoveryHabit::Spot => "Recovers to where the model says",
-        RecoveryHabit::Between => "Recovers between the middle and where the model says",
+        RecoveryHabit::TooFew => {
+            return text("Too few shots that tell to say where this player recovers to").to_owned();
+        }
+        RecoveryHabit::Middle => text("Recovers to the middle, whatever the ball"),
+        RecoveryHabit::Spot => text("Recovers to where the model says"),
+        RecoveryHabit::Between => text("Recovers between the middle and where the model says"),
     };
     let cost = told.report.all.avoidable.mean.unwrap_or_default();
-    format!("{what}; that costs {} points in 100", words::decimal(100.0 * cost, 1))
+    tr!("{}; that costs {} points in 100", what, words::decimal(100.0 * cost, 1))
 }
 
 fn facts(ui: &mut Ui, told: &Told<'_>) {
     let (theme, all, units) = (told.view.theme, &told.report.all, told.view.units);
     let mut figure = |label: &str, value: String| row::figure(ui, theme, label, &value);
-    figure("Shots, of which judged", format!("{}, {}", all.shots, all.judged));
-    figure("Across from the best place in reach", spread(&all.across, "right", "left", units));
-    figure("Along", spread(&all.along, "too deep", "too far forward", units));
-    figure("Cost", format!("{} points in 100", plus_minus(&all.avoidable, 100.0, 1)));
+    figure(text("Shots, of which judged"), format!("{}, {}", all.shots, all.judged));
+    figure(text("Across from the best place in reach"), spread(&all.across, text("right"), text("left"), units));
+    figure(text("Along"), spread(&all.along, text("too deep"), text("too far forward"), units));
+    figure(text("Cost"), tr!("{} points in 100", plus_minus(&all.avoidable, 100.0, 1)));
     let time = |figure: &Figure| figure.mean.map_or_else(|| row::NOTHING.to_owned(), words::seconds);
-    figure("Spot in reach", all.reachable.map_or_else(|| row::NOTHING.to_owned(), shared));
-    figure("Time there was, time needed", format!("{}, {}", time(&all.available_s), time(&all.needed_s)));
+    figure(text("Spot in reach"), all.reachable.map_or_else(|| row::NOTHING.to_owned(), shared));
+    figure(text("Time there was, time needed"), format!("{}, {}", time(&all.available_s), time(&all.needed_s)));
     if let Some(share) = told.report.recovery.share {
-        figure("Of the way from the middle to that place", shared(share));
+        figure(text("Of the way from the middle to that place"), shared(share));
     }
     if let (Some(own), Some(model)) = (told.report.ready.player, told.report.ready.model) {
-        let text = format!("{} ± {}; model {}", two(own.value), two(own.high - own.value), two(model.value));
-        figure("Metres to the other side for each the opponent is wide", text);
+        let said = tr!("{} ± {}; model {}", two(own.value), two(own.high - own.value), two(model.value));
+        figure(text("Metres to the other side for each the opponent is wide"), said);
     }
     let left = [
-        (all.winners + all.no_reply, "not returned by the model's opponent"),
-        (all.missed, "missed"),
-        (all.not_seen, "nobody seen standing"),
-        (all.not_playable, "no flight found"),
+        (all.winners + all.no_reply, text("not returned by the model's opponent")),
+        (all.missed, text("missed")),
+        (all.not_seen, text("nobody seen standing")),
+        (all.not_playable, text("no flight found")),
     ];
     let left: Vec<String> =
         left.iter().filter(|(count, _)| *count > 0).map(|(count, what)| format!("{count} {what}")).collect();
     if !left.is_empty() {
-        row::note(ui, theme, &format!("Not judged: {}.", left.join(", ")));
+        row::note(ui, theme, &tr!("Not judged: {}.", left.join(", ")));
     }
     let assumed = told.report.assumed;
-    let filled = [(assumed.speed, "speeds"), (assumed.met, "meeting points"), (assumed.height, "heights")];
+    let filled =
+        [(assumed.speed, text("speeds")), (assumed.met, text("meeting points")), (assumed.height, text("heights"))];
     let filled: Vec<String> =
         filled.iter().filter(|(count, _)| *count > 0).map(|(count, what)| format!("{count} {what}")).collect();
     if !filled.is_empty() {
-        row::note(ui, theme, &format!("Filled in by the model: {}.", filled.join(", ")));
+        row::note(ui, theme, &tr!("Filled in by the model: {}.", filled.join(", ")));
     }
-    row::note(ui, theme, "Estimates of a model for these two players; intervals at 95 %. A qualified coach decides.");
+    row::note(
+        ui,
+        theme,
+        text("Estimates of a model for these two players; intervals at 95 %. A qualified coach decides."),
+    );
 }
 
 fn two(value: f64) -> String {
@@ -107,27 +117,36 @@ fn spread(figure: &Figure, above: &str, below: &str, units: Units) -> String {
 /// A share with its interval.
 fn shared(share: Estimate) -> String {
     let percent = |value: f64| words::decimal(100.0 * value, 0);
-    format!("{} % ({} to {})", percent(share.value), percent(share.low), percent(share.high))
+    tr!("{} % ({} to {})", percent(share.value), percent(share.low), percent(share.high))
 }
 
 /// The tables, one at a time.
 fn groups(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
-    let names = ["Stroke", "Wing", "Direction", "Side", "Level", "Session"];
+    let titles = [text("Stroke"), text("Wing"), text("Direction"), text("Side"), text("Level"), text("Session")];
     let choices: Vec<(usize, &str, &str)> =
-        names.iter().enumerate().map(|(i, name)| (i, *name, "Figures by this")).collect();
+        titles.iter().enumerate().map(|(i, name)| (i, *name, text("Figures by this"))).collect();
     if let Some(chosen) = tabs::row(ui, told.view.theme, *by, &choices) {
         *by = chosen;
     }
-    let rows: &[Named] = match told.report.tables.get(*by) {
-        Some(table) => &table.groups,
-        None => &told.report.sessions,
-    };
-    table(ui, told, rows);
+    match told.report.tables.get(*by) {
+        Some(of) => table(ui, told, &of.groups, names::group),
+        // What somebody has called a session is not translated.
+        None => table(ui, told, &told.report.sessions, |name| Cow::Owned(name.to_owned())),
+    }
 }
 
-const TITLES: [&str; 8] = ["", "shots", "judged", "across", "along", "cost in 100", "in reach", "to the middle"];
+const TITLES: [&str; 8] = [
+    " ",
+    mark("shots"),
+    mark("judged"),
+    mark("across"),
+    mark("along"),
+    mark("cost in 100"),
+    mark("in reach"),
+    mark("to the middle"),
+];
 
-fn table(ui: &mut Ui, told: &Told<'_>, rows: &[Named]) {
+fn table(ui: &mut Ui, told: &Told<'_>, rows: &[Named], name: impl Fn(&str) -> Cow<'static, str>) {
     let theme = told.view.theme;
     let (factor, unit, figures) = words::length_unit(told.view.units);
     let first = (ui.available_width() - 7.0 * 72.0 - theme.m.space.section).max(96.0);
@@ -149,7 +168,7 @@ fn table(ui: &mut Ui, told: &Told<'_>, rows: &[Named]) {
                     _ => String::new(),
                 };
                 ui.with_layout(right, |ui| {
-                    let text = RichText::new(format!("{title}{unit}")).small().color(*theme.ui.soft);
+                    let text = RichText::new(format!("{}{unit}", text(title))).small().color(*theme.ui.soft);
                     ui.add(Label::new(text).wrap());
                 });
             });
@@ -159,7 +178,7 @@ fn table(ui: &mut Ui, told: &Told<'_>, rows: &[Named]) {
         body.rows(24.0, rows.len(), |mut row| {
             let named = &rows[row.index()];
             row.col(|ui| {
-                ui.add(Label::new(named.name.replace('_', " ")).truncate());
+                ui.add(Label::new(name(&named.name)).truncate());
             });
             for cell in cells(&named.group, factor, figures) {
                 row.col(|ui| {

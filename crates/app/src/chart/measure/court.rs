@@ -4,6 +4,7 @@ use egui::{DragValue, Id, Rect, Sense, Stroke, Ui};
 use glam::{DVec2, DVec3, dvec2};
 use standpoint_board::{Units, chart::Setup, model::Page};
 use standpoint_geometry::situation::Conditions;
+use standpoint_language::{text, tr};
 
 use crate::{
     canvas::{
@@ -95,8 +96,14 @@ impl Range {
         court::ground(&brush, &lines);
         court::lines(&brush, &lines);
         court::net(&brush, &lines);
-        let value = format!("{} landings, {} in the net", self.landings.len(), self.netted);
-        announce::describe(ui, &response, egui::accesskit::Role::GraphicsDocument, "Court of the target test", &value);
+        let value = tr!("{} landings, {} in the net", self.landings.len(), self.netted);
+        announce::describe(
+            ui,
+            &response,
+            egui::accesskit::Role::GraphicsDocument,
+            text("Court of the target test"),
+            &value,
+        );
         if !active {
             return;
         }
@@ -138,30 +145,37 @@ impl Range {
     /// What a click places, and the rest of the entries.
     pub fn controls(&mut self, ui: &mut Ui, units: Units, theme: &Theme) {
         ui.horizontal_wrapped(|ui| {
-            ui.label("A click places");
-            let modes = [(Mode::Landing, "a landing"), (Mode::Target, "the target"), (Mode::Contact, "the racket")];
+            ui.label(text("A click places"));
+            let modes = [
+                (Mode::Landing, text("a landing")),
+                (Mode::Target, text("the target")),
+                (Mode::Contact, text("the racket")),
+            ];
             for (mode, label) in modes {
                 ui.selectable_value(&mut self.mode, mode, label);
             }
         });
         ui.horizontal_wrapped(|ui| {
-            let label = ui.label("Balls in the net");
+            let label = ui.label(text("Balls in the net"));
             ui.add(DragValue::new(&mut self.netted).range(0..=50)).labelled_by(label.id);
-            if ui.add_enabled(!self.landings.is_empty(), egui::Button::new("Take the last landing back")).clicked() {
+            if ui
+                .add_enabled(!self.landings.is_empty(), egui::Button::new(text("Take the last landing back")))
+                .clicked()
+            {
                 self.landings.pop();
             }
-            if ui.add_enabled(!self.landings.is_empty(), egui::Button::new("Begin anew")).clicked() {
+            if ui.add_enabled(!self.landings.is_empty(), egui::Button::new(text("Begin anew"))).clicked() {
                 self.landings.clear();
                 self.netted = 0;
             }
         });
         let far = |place: DVec2| words::fine_length(place.y.abs(), units);
-        let text = format!(
+        let how = tr!(
             "{} landings. The racket is {} from the net, the target {} behind it; the balls are fed from beyond the target.",
             self.landings.len(),
             far(self.contact),
             far(self.target)
         );
-        row::note(ui, theme, &text);
+        row::note(ui, theme, &how);
     }
 }

@@ -9,6 +9,7 @@ use standpoint_board::{
     },
 };
 use standpoint_geometry::player::Wing;
+use standpoint_language::{text, tr};
 
 use super::{court::Targets, forms::Problem};
 use crate::words;
@@ -81,8 +82,8 @@ fn found(fit: Result<Fit, FitError>) -> Fitted {
     match fit {
         Ok(fit) => Fitted::Found(fit),
         Err(error) => {
-            let text = error.to_string();
-            let mut letters = text.chars();
+            let said = error.to_string();
+            let mut letters = said.chars();
             let first: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
             Fitted::Problem(format!("{first}{}.", letters.as_str()))
         }
@@ -96,7 +97,7 @@ fn sprints(card: &PlayerCard, pairs: &[(f64, f64)], run_up: &str, unit: f64) -> 
     let run_up = match (run_up.is_empty(), run_up.replace(',', ".").parse::<f64>()) {
         (true, _) => RUN_UP_M,
         (false, Ok(typed)) if (0.0..=20.0).contains(&typed) => typed * unit,
-        _ => return Fitted::Problem(format!("`{run_up}` is no run-up; write it like 0.5, or leave it blank.")),
+        _ => return Fitted::Problem(tr!("`{}` is no run-up; write it like 0.5, or leave it blank.", run_up)),
     };
     let trials: Vec<SprintTrial> =
         pairs.iter().map(|(distance, time)| SprintTrial { distance: distance * unit, time: *time }).collect();
@@ -122,8 +123,8 @@ fn target(card: &PlayerCard, wing: Wing, targets: &Targets) -> Result<SpreadFit,
 
 /// A figure with its interval: `6.4 m/s (6.1 to 6.7)`.
 fn said(of: Estimate, figures: usize, unit: &str) -> String {
-    let text = |value: f64| words::decimal(value, figures);
-    format!("{} {unit} ({} to {})", text(of.value), text(of.low), text(of.high))
+    let number = |value: f64| words::decimal(value, figures);
+    tr!("{} {} ({} to {})", number(of.value), unit, number(of.low), number(of.high))
 }
 
 fn degrees(of: Estimate) -> String {
@@ -138,21 +139,27 @@ impl Fit {
         let (unit, name, _) = words::length_unit(units);
         match self {
             Self::Sprint(fit) => {
-                vec![line("Top speed", said(fit.v_max, 2, "m/s")), line("Time constant", said(fit.tau_s, 2, "s"))]
+                vec![
+                    line(text("Top speed"), said(fit.v_max, 2, "m/s")),
+                    line(text("Time constant"), said(fit.tau_s, 2, "s")),
+                ]
             }
             Self::Speed(wing, fit) => {
                 let (unit, name) = words::speed_unit(units);
-                let label = format!("Usual {} speed", words::wing(*wing));
+                let label = match wing {
+                    Wing::Forehand => text("Usual forehand speed"),
+                    Wing::Backhand => text("Usual backhand speed"),
+                };
                 vec![
-                    (label, said(fit.speed.scaled(1.0 / unit), 1, name)),
-                    line("From ball to ball", format!("± {} {name}", words::decimal(fit.deviation / unit, 1))),
+                    line(label, said(fit.speed.scaled(1.0 / unit), 1, name)),
+                    line(text("From ball to ball"), format!("± {} {name}", words::decimal(fit.deviation / unit, 1))),
                 ]
             }
             Self::Spread(_, fit) => vec![
-                line("Spread up and down", degrees(fit.spread_up)),
-                line("Spread to the sides", degrees(fit.spread_side)),
-                line("Landed beyond the target", said(fit.too_long.scaled(1.0 / unit), 2, name)),
-                line("Landed right of it", said(fit.too_right.scaled(1.0 / unit), 2, name)),
+                line(text("Spread up and down"), degrees(fit.spread_up)),
+                line(text("Spread to the sides"), degrees(fit.spread_side)),
+                line(text("Landed beyond the target"), said(fit.too_long.scaled(1.0 / unit), 2, name)),
+                line(text("Landed right of it"), said(fit.too_right.scaled(1.0 / unit), 2, name)),
             ],
         }
     }
@@ -160,23 +167,23 @@ impl Fit {
     /// What one has to know of it.
     #[must_use]
     pub fn notes(&self, units: Units) -> Vec<String> {
-        let mut notes =
-            vec!["In brackets the interval that holds the true figure in 95 of 100 such measurements.".to_owned()];
+        let mut notes = vec![
+            text("In brackets the interval that holds the true figure in 95 of 100 such measurements.").to_owned(),
+        ];
         match self {
             Self::Sprint(fit) => notes.push(if fit.timing_from_repeats {
-                format!("One timing was good to {} s, as the repeats show.", words::decimal(fit.timing_s, 2))
+                tr!("One timing was good to {} s, as the repeats show.", words::decimal(fit.timing_s, 2))
             } else {
-                format!("Taken that one timing is good to {} s; repeats would tell.", words::decimal(fit.timing_s, 2))
+                tr!("Taken that one timing is good to {} s; repeats would tell.", words::decimal(fit.timing_s, 2))
             }),
             Self::Speed(_, fit) if !fit.strange.is_empty() => {
                 let places: Vec<String> = fit.strange.iter().map(|i| (i + 1).to_string()).collect();
-                notes
-                    .push(format!("Looks like another stroke: reading {}. It counts all the same.", places.join(", ")));
+                notes.push(tr!("Looks like another stroke: reading {}. It counts all the same.", places.join(", ")));
             }
             Self::Speed(..) => {}
             Self::Spread(_, fit) => {
                 let _ = units;
-                notes.push(format!("From {} landings and {} balls in the net.", fit.landed, fit.netted));
+                notes.push(tr!("From {} landings and {} balls in the net.", fit.landed, fit.netted));
             }
         }
         notes

@@ -1,5 +1,7 @@
 //! Measurements as they are typed.
 
+use standpoint_language::tr;
+
 /// Why a line cannot be read.
 pub type Problem = String;
 
@@ -21,9 +23,7 @@ pub fn pairs(text: &str) -> Result<Vec<(f64, f64)>, Problem> {
                 [first, second] => number(first).zip(number(second)),
                 _ => None,
             }
-            .ok_or_else(|| {
-                format!("Line {}: `{}` is no distance and time; write them like 10 1.86.", i + 1, line.trim())
-            })
+            .ok_or_else(|| tr!("Line {}: `{}` is no distance and time; write them like 10 1.86.", i + 1, line.trim()))
         })
         .collect()
 }
@@ -35,7 +35,7 @@ pub fn pairs(text: &str) -> Result<Vec<(f64, f64)>, Problem> {
 pub fn numbers(text: &str) -> Result<Vec<f64>, Problem> {
     let words = text.split([' ', '\t', '\n', '\r', ';']).filter(|word| !word.is_empty());
     words
-        .map(|word| number(word).ok_or_else(|| format!("`{word}` is no number; write readings like 96 101 98.")))
+        .map(|word| number(word).ok_or_else(|| tr!("`{}` is no number; write readings like 96 101 98.", word)))
         .collect()
 }
 

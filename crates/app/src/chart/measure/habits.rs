@@ -4,22 +4,24 @@ use egui::{Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};
 use standpoint_board::chart::{fit::DirectionHabit, report::HabitReport, stats::Estimate};
 use standpoint_geometry::frame::End;
+use standpoint_language::{mark, text, tr};
 
-use super::View;
+use super::{super::names, View};
 use crate::{panels::row, theme::style, words};
 
-const TITLES: [&str; 5] = ["direction", "shots", "share, %", "missed, %", "scatter across and along"];
+const TITLES: [&str; 5] =
+    [mark("direction"), mark("shots"), mark("share, %"), mark("missed, %"), mark("scatter across and along")];
 
 /// The page.
 pub fn ui(ui: &mut Ui, view: &View<'_>, player: End) {
     let theme = view.theme;
     let report = view.report.and_then(|report| report.players.iter().find(|p| p.began == words::end(player)));
     let Some(report) = report else {
-        row::note(ui, theme, "Audit a chart first: habits are counted there.");
+        row::note(ui, theme, text("Audit a chart first: habits are counted there."));
         return;
     };
     for habit in &report.habits {
-        let title = format!("{}, {} shots", words_of(habit.stroke), habit.shots);
+        let title = tr!("{}, {} shots", words_of(&names::group(habit.stroke)), habit.shots);
         ui.label(RichText::new(title).text_style(style::title()));
         table(ui, habit, view);
         ui.add_space(theme.m.space.item);
@@ -27,9 +29,11 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, player: End) {
     row::note(
         ui,
         theme,
-        "Shares with their interval at 95 %. Scatter holds intention and error, so the player's own spread is at most this. \
+        text(
+            "Shares with their interval at 95 %. Scatter holds intention and error, so the player's own spread is at most this. \
          The model weighs every reply, whatever a player's habits, so there is nothing here to put into the player: use it to \
          choose what to train, and the target test for the spread.",
+        ),
     );
 }
 
@@ -53,7 +57,7 @@ fn table(ui: &mut Ui, habit: &HabitReport, view: &View<'_>) {
     let body = table.header(24.0, |mut header| {
         for (i, title) in TITLES.iter().enumerate() {
             header.col(|ui| {
-                let label = Label::new(RichText::new(*title).small().color(*view.theme.ui.soft)).truncate();
+                let label = Label::new(RichText::new(text(title)).small().color(*view.theme.ui.soft)).truncate();
                 if i == 0 {
                     ui.add(label)
                 } else {
@@ -66,7 +70,7 @@ fn table(ui: &mut Ui, habit: &HabitReport, view: &View<'_>) {
         body.rows(24.0, habit.directions.len(), |mut line| {
             let of = &habit.directions[line.index()];
             line.col(|ui| {
-                ui.label(of.direction.label());
+                ui.label(names::direction(of.direction));
             });
             for cell in cells(of, view) {
                 line.col(|ui| {
@@ -79,14 +83,14 @@ fn table(ui: &mut Ui, habit: &HabitReport, view: &View<'_>) {
 
 fn cells(of: &DirectionHabit, view: &View<'_>) -> [String; 4] {
     let percent = |share: Estimate| {
-        let text = |value: f64| words::decimal(100.0 * value, 0);
-        format!("{} ({} to {})", text(share.value), text(share.low), text(share.high))
+        let number = |value: f64| words::decimal(100.0 * value, 0);
+        tr!("{} ({} to {})", number(share.value), number(share.low), number(share.high))
     };
     let (unit, name, _) = words::length_unit(view.units);
     let metres = |value: f64| words::decimal(value / unit, 1);
     let scatter = of.scatter.map_or_else(
         || row::NOTHING.to_owned(),
-        |(across, along)| format!("{} by {} {name}", metres(across), metres(along)),
+        |(across, along)| tr!("{} by {} {}", metres(across), metres(along), name),
     );
     [of.shots.to_string(), percent(of.share), percent(of.missed), scatter]
 }

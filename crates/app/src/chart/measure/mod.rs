@@ -11,6 +11,7 @@ use standpoint_board::{
     chart::{Chart, Setup, check, report::ReportModel},
 };
 use standpoint_geometry::{frame::End, player::Wing};
+use standpoint_language::{text, tr};
 
 use super::Act;
 use crate::{
@@ -80,15 +81,16 @@ impl Bench {
 
     fn forms(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
         let theme = view.theme;
-        let players = [End::Near, End::Far].map(|end| (end, view.setup.card(end).name.as_str(), "Measure this player"));
+        let players =
+            [End::Near, End::Far].map(|end| (end, view.setup.card(end).name.as_str(), text("Measure this player")));
         if let Some(end) = tabs::row(ui, theme, self.player, &players) {
             self.player = end;
         }
         let tests = [
-            (Test::Sprints, "Sprints", "Timed runs to top speed and quickness"),
-            (Test::Speeds, "Speed gun", "Readings to the usual speed of a wing"),
-            (Test::Target, "Target test", "Ten balls at a target to the spread of a wing"),
-            (Test::Habits, "Habits", "What the chart shows of this player's choices"),
+            (Test::Sprints, text("Sprints"), text("Timed runs to top speed and quickness")),
+            (Test::Speeds, text("Speed gun"), text("Readings to the usual speed of a wing")),
+            (Test::Target, text("Target test"), text("Ten balls at a target to the spread of a wing")),
+            (Test::Habits, text("Habits"), text("What the chart shows of this player's choices")),
         ];
         if let Some(test) = tabs::row(ui, theme, self.test, &tests) {
             self.test = test;
@@ -117,14 +119,15 @@ impl Bench {
 
     fn sprints(&mut self, ui: &mut Ui, view: &View<'_>) {
         let (_, unit, _) = words::length_unit(view.units);
-        let text = format!(
-            "Runs from standing, timed by gates. One a line: the distance from the first gate in {unit} and the time in s, \
-             such as 5 1.10; two distances at least, each several times."
+        let how = tr!(
+            "Runs from standing, timed by gates. One a line: the distance from the first gate in {} and the time in s, such \
+             as 5 1.10; two distances at least, each several times.",
+            unit
         );
-        row::note(ui, view.theme, &text);
-        field(ui, "Sprint times", &mut self.sprints, "for example\n5 1.10\n10 1.86\n20 3.21");
-        row::row(ui, view.theme, "Run-up", |ui| {
-            let hint = format!("0.5, from the line to the first gate, {unit}");
+        row::note(ui, view.theme, &how);
+        field(ui, text("Sprint times"), &mut self.sprints, text("for example\n5 1.10\n10 1.86\n20 3.21"));
+        row::row(ui, view.theme, text("Run-up"), |ui| {
+            let hint = tr!("0.5, from the line to the first gate, {}", unit);
             ui.add(TextEdit::singleline(&mut self.run_up).align(egui::Align2::LEFT_CENTER).hint_text(hint))
         });
     }
@@ -132,24 +135,30 @@ impl Bench {
     fn speeds(&mut self, ui: &mut Ui, view: &View<'_>) {
         self.wings(ui, view);
         let (_, unit) = words::speed_unit(view.units);
-        let text = format!(
-            "Readings in {unit}, off the racket, with blanks between them; three at least. A gun beside the line of the \
-             ball reads too little."
+        let how = tr!(
+            "Readings in {}, off the racket, with blanks between them; three at least. A gun beside the line of the ball \
+             reads too little.",
+            unit
         );
-        row::note(ui, view.theme, &text);
-        field(ui, "Readings", &mut self.speeds, "for example 96 101 98 94 103");
+        row::note(ui, view.theme, &how);
+        field(ui, text("Readings"), &mut self.speeds, text("for example 96 101 98 94 103"));
     }
 
     fn target(&mut self, ui: &mut Ui, view: &View<'_>) {
         self.wings(ui, view);
-        let text = "Ten balls from one place at one target: click on the court where each one landed; five at least. The \
-                    player hits as in a rally, at their usual speed.";
-        row::note(ui, view.theme, text);
+        let how = text(
+            "Ten balls from one place at one target: click on the court where each one landed; five at least. The player \
+             hits as in a rally, at their usual speed.",
+        );
+        row::note(ui, view.theme, how);
         self.target.controls(ui, view.units, view.theme);
     }
 
     fn wings(&mut self, ui: &mut Ui, view: &View<'_>) {
-        let wings = [(Wing::Forehand, "Forehand", "This wing"), (Wing::Backhand, "Backhand", "This wing")];
+        let wings = [
+            (Wing::Forehand, text("Forehand"), text("This wing")),
+            (Wing::Backhand, text("Backhand"), text("This wing")),
+        ];
         if let Some(wing) = tabs::row(ui, view.theme, self.wing, &wings) {
             self.wing = wing;
         }
@@ -182,7 +191,7 @@ impl Bench {
                 ui.add(Label::new(RichText::new(problem).color(*theme.ui.warn)).wrap());
             }
             Fitted::Found(fit) => {
-                ui.label(RichText::new("Found").text_style(style::title()));
+                ui.label(RichText::new(text("Found")).text_style(style::title()));
                 for (label, value) in fit.lines(view.units) {
                     row::figure(ui, theme, &label, &value);
                 }
@@ -198,12 +207,12 @@ impl Bench {
                 }
                 ui.horizontal_wrapped(|ui| {
                     let name = &card.name;
-                    let button = egui::Button::new(format!("Use for {name} in the chart")).fill(*theme.ui.chosen);
+                    let button = egui::Button::new(tr!("Use for {} in the chart", name)).fill(*theme.ui.chosen);
                     if ui.add(button).clicked() {
                         out.push(Act::UseInChart(self.player, Box::new(card.clone())));
                     }
                     if ui
-                        .button("Use on the board")
+                        .button(text("Use on the board"))
                         .on_hover_text("For the player at the same end of the board")
                         .clicked()
                     {
@@ -225,7 +234,7 @@ fn refused(setup: &Setup, end: End, card: &PlayerCard) -> Option<String> {
     let problems = check::check(&Chart::new(setup));
     problems
         .first()
-        .map(|problem| format!("The model cannot compute with that: {}. {}", problem.kind, problem.kind.remedy()))
+        .map(|problem| tr!("The model cannot compute with that: {}. {}", problem.kind, problem.kind.remedy()))
 }
 
 fn field(ui: &mut Ui, name: &str, text: &mut String, hint: &str) {

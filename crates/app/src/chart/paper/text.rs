@@ -10,13 +10,14 @@ use standpoint_board::{
     },
 };
 use standpoint_geometry::frame::End;
+use standpoint_language::{mark, text, tr};
 use standpoint_sheet::{Block, Column, Document, Figure, KeyFigure, Paper, SheetError, Table};
 
 use super::{draw, places::Places};
-use crate::words;
+use crate::{chart::names, words};
 
 /// What stands at the foot of every page.
-const FOOTER: &str = "Estimates of a model for these two players. A qualified coach decides.";
+const FOOTER: &str = mark("Estimates of a model for these two players. A qualified coach decides.");
 /// Width of the court and of half a line of drawings, points.
 const COURT: f32 = 190.0;
 const HALF: f32 = 225.0;
@@ -46,14 +47,14 @@ impl Told<'_> {
     /// When a drawing cannot be made.
     pub fn document(&self) -> Result<Document, SheetError> {
         let title = self.report.title.trim();
-        let name = if title.is_empty() { "Audit of a chart".to_owned() } else { format!("Audit: {title}") };
+        let name = if title.is_empty() { text("Audit of a chart").to_owned() } else { tr!("Audit: {}", title) };
         let mut doc = Document::new(self.paper, name);
-        doc.footer(FOOTER);
+        doc.footer(text(FOOTER));
         for player in &self.report.players {
             self.player(&mut doc, player)?;
         }
         if self.report.players.is_empty() {
-            doc.paragraph("No row could be read.");
+            doc.paragraph(text("No row could be read."));
         }
         self.meanings(&mut doc);
         self.bad_rows(&mut doc);
@@ -62,17 +63,31 @@ impl Told<'_> {
 
     fn player(&self, doc: &mut Document, player: &PlayerReport) -> Result<(), SheetError> {
         doc.part(player.name.clone());
-        let level = player.level.replace('_', " ");
-        doc.note(format!(
-            "{}. Began at the {} end; level {level}, {} hand. {} shots, {} places judged.",
-            self.report.title.trim(),
-            player.began,
-            player.hand,
-            player.all.shots,
-            player.all.judged
-        ));
+        let level = names::group(player.level);
+        let near = player.began == words::end(End::Near);
+        let (title, hand) = (self.report.title.trim(), names::group(player.hand));
+        let (shots, judged) = (player.all.shots, player.all.judged);
+        doc.note(if near {
+            tr!(
+                "{}. Began at the near end; level {}, {} hand. {} shots, {} places judged.",
+                title,
+                level,
+                hand,
+                shots,
+                judged
+            )
+        } else {
+            tr!(
+                "{}. Began at the far end; level {}, {} hand. {} shots, {} places judged.",
+                title,
+                level,
+                hand,
+                shots,
+                judged
+            )
+        });
         if player.all.judged == 0 {
-            doc.paragraph("No place could be judged.");
+            doc.paragraph(text("No place could be judged."));
             return Ok(());
         }
         doc.key_figures(self.key_figures(player));
@@ -80,7 +95,7 @@ impl Told<'_> {
         let end = if player.began == words::end(End::Far) { 1 } else { 0 };
         let court = draw::court(&self.setup.court.court(), &self.places[end], COURT)?;
         let caption =
-            "Discs: where they stood, larger where it cost more; rings: where they should have. They face up.";
+            text("Discs: where they stood, larger where it cost more; rings: where they should have. They face up.");
         let facts = self.facts(player);
         doc.add(Block::Beside(Figure::new(court).width(COURT).caption(caption), vec![Block::Table(facts)]));
         self.groups(doc, player);
@@ -97,13 +112,15 @@ impl Told<'_> {
             if figure.mean.unwrap_or_default() < 0.0 { below } else { above }
         };
         let mut figures = vec![
-            KeyFigure::new(points(all.avoidable.mean), "points in 100 lost by the place"),
-            KeyFigure::new(length(&all.across), format!("to the {}", side(&all.across, "right", "left"))),
-            KeyFigure::new(length(&all.along), side(&all.along, "too deep", "too far forward")),
+            KeyFigure::new(points(all.avoidable.mean), text("points in 100 lost by the place")),
+            KeyFigure::new(length(&all.across), side(&all.across, text("to the right"), text("to the left"))),
+            KeyFigure::new(length(&all.along), side(&all.along, text("too deep"), text("too far forward"))),
         ];
         if let Some(share) = all.to_the_middle {
-            figures
-                .push(KeyFigure::new(format!("{} %", percent(share.value)), "stood in the middle, where it mattered"));
+            figures.push(KeyFigure::new(
+                format!("{} %", percent(share.value)),
+                text("stood in the middle, where it mattered"),
+            ));
         }
         figures
     }
@@ -115,55 +132,55 @@ impl Told<'_> {
         let with_interval = |figure: &Spread, factor: f64, figures: usize| match (figure.mean, figure.low, figure.high)
         {
             (Some(mean), Some(low), Some(high)) => {
-                let text = |value: f64| words::decimal(value * factor, figures);
-                format!("{} ({} to {})", text(mean), text(low), text(high))
+                let number = |value: f64| words::decimal(value * factor, figures);
+                tr!("{} ({} to {})", number(mean), number(low), number(high))
             }
             (Some(mean), ..) => words::decimal(mean * factor, figures),
             _ => "–".to_owned(),
         };
         let mut row = |label: String, value: String| table.row([label, value]);
-        row(format!("To the right of the best place, {name}"), with_interval(&all.across, 1.0 / unit, 2));
-        row(format!("Too deep, {name}"), with_interval(&all.along, 1.0 / unit, 2));
-        row("Cost, points in 100".to_owned(), with_interval(&all.avoidable, 100.0, 1));
-        row("Extra at the spot, points in 100".to_owned(), with_interval(&all.extra, 100.0, 1));
-        row("Spot in reach, %".to_owned(), all.reachable.map_or_else(|| "–".to_owned(), shared));
-        row("Time there was, s".to_owned(), with_interval(&all.available_s, 1.0, 2));
-        row("Time needed, s".to_owned(), with_interval(&all.needed_s, 1.0, 2));
+        row(tr!("To the right of the best place, {}", name), with_interval(&all.across, 1.0 / unit, 2));
+        row(tr!("Too deep, {}", name), with_interval(&all.along, 1.0 / unit, 2));
+        row(text("Cost, points in 100").to_owned(), with_interval(&all.avoidable, 100.0, 1));
+        row(text("Extra at the spot, points in 100").to_owned(), with_interval(&all.extra, 100.0, 1));
+        row(text("Spot in reach, %").to_owned(), all.reachable.map_or_else(|| "–".to_owned(), shared));
+        row(text("Time there was, s").to_owned(), with_interval(&all.available_s, 1.0, 2));
+        row(text("Time needed, s").to_owned(), with_interval(&all.needed_s, 1.0, 2));
         if let Some(share) = player.recovery.share {
-            row("Of the way from the middle, %".to_owned(), shared(share));
+            row(text("Of the way from the middle, %").to_owned(), shared(share));
         }
         if let (Some(own), Some(model)) = (player.ready.player, player.ready.model) {
-            let text = |value: f64| words::decimal(value, 2);
+            let number = |value: f64| words::decimal(value, 2);
             row(
-                "To the other side for each 1 the opponent is wide".to_owned(),
-                format!("{} ({} to {})", text(own.value), text(own.low), text(own.high)),
+                text("To the other side for each 1 the opponent is wide").to_owned(),
+                tr!("{} ({} to {})", number(own.value), number(own.low), number(own.high)),
             );
-            row("The same, by the model".to_owned(), text(model.value));
+            row(text("The same, by the model").to_owned(), number(model.value));
         }
         table
     }
 
     fn groups(&self, doc: &mut Document, player: &PlayerReport) {
-        doc.heading("By kind of shot");
+        doc.heading(text("By kind of shot"));
         let (_, unit, _) = words::length_unit(self.units);
         let columns = [
-            Column::left("Group"),
-            Column::right("Shots"),
-            Column::right("Judged"),
-            Column::right(format!("Right, {unit}")),
-            Column::right(format!("Too deep, {unit}")),
-            Column::right("Cost in 100"),
-            Column::right("In reach, %"),
-            Column::right("Middle, %"),
+            Column::left(text("Group")),
+            Column::right(text("Shots")),
+            Column::right(text("Judged")),
+            Column::right(tr!("Right, {}", unit)),
+            Column::right(tr!("Too deep, {}", unit)),
+            Column::right(text("Cost in 100")),
+            Column::right(text("In reach, %")),
+            Column::right(text("Middle, %")),
         ];
         let mut table = Table::new(columns);
         for by in &player.tables {
             for named in &by.groups {
-                table.row(self.group(&format!("{}: {}", by.by, named.name.replace('_', " ")), &named.group));
+                table.row(self.group(&format!("{}: {}", by_what(by.by), names::group(&named.name)), &named.group));
             }
         }
         for named in &player.sessions {
-            table.row(self.group(&format!("session: {}", named.name), &named.group));
+            table.row(self.group(&tr!("session: {}", named.name), &named.group));
         }
         doc.table(table);
     }
@@ -186,23 +203,23 @@ impl Told<'_> {
 
     fn pictures(&self, doc: &mut Document, player: &PlayerReport) -> Result<(), SheetError> {
         doc.page_break();
-        doc.heading("How the errors are spread");
+        doc.heading(text("How the errors are spread"));
         let (unit, name, _) = words::length_unit(self.units);
         let pictures = [
-            (&player.across, 1.0 / unit, 1, format!("Across: left to right, {name}")),
-            (&player.along, 1.0 / unit, 1, format!("Along: too far forward to too deep, {name}")),
-            (&player.avoidable, 100.0, 0, "Cost, points in 100".to_owned()),
+            (&player.across, 1.0 / unit, 1, tr!("Across: left to right, {}", name)),
+            (&player.along, 1.0 / unit, 1, tr!("Along: too far forward to too deep, {}", name)),
+            (&player.avoidable, 100.0, 0, text("Cost, points in 100").to_owned()),
         ];
-        let caption = "Each from the best place in reach, which is at the dashed line.";
+        let caption = text("Each from the best place in reach, which is at the dashed line.");
         doc.figure(Figure::new(draw::histograms(&pictures, 2.0 * HALF)?).width(2.0 * HALF).caption(caption));
         if player.blocks.len() > 1 {
-            doc.heading("How they change");
+            doc.heading(text("How they change"));
             let values = |of: fn(&standpoint_board::chart::report::BlockReport) -> Option<f64>| -> Vec<f64> {
                 player.blocks.iter().map(|block| of(block).unwrap_or_default() / unit).collect()
             };
             let drawing = draw::trend(&values(|block| block.across), &values(|block| block.along), name, 2.0 * HALF)?;
             let length = player.blocks.first().map_or(1, |block| block.shots);
-            let caption = format!("Mean error over {length} judged shots in a row each: across solid, along dashed.");
+            let caption = tr!("Mean error over {} judged shots in a row each: across solid, along dashed.", length);
             doc.figure(Figure::new(drawing).width(2.0 * HALF).caption(caption));
         }
         Ok(())
@@ -212,22 +229,22 @@ impl Told<'_> {
         if player.costliest.is_empty() {
             return;
         }
-        doc.heading("The moments that cost most");
+        doc.heading(text("The moments that cost most"));
         let (unit, name, _) = words::length_unit(self.units);
         let lined = player.costliest.iter().any(|moment| moment.line.is_some());
-        let mut columns = vec![Column::left("Where"), Column::left("Shot")];
+        let mut columns = vec![Column::left(text("Where")), Column::left(text("Shot"))];
         columns.extend(
-            [format!("Right, {name}"), format!("Too deep, {name}"), "Cost in 100".to_owned()].map(Column::right),
+            [tr!("Right, {}", name), tr!("Too deep, {}", name), text("Cost in 100").to_owned()].map(Column::right),
         );
         if lined {
-            columns.push(Column::right("Line"));
+            columns.push(Column::right(text("Line")));
         }
         let mut table = Table::new(columns);
         for moment in &player.costliest {
             let length = |metres: f64| words::decimal(metres / unit, 2);
             let mut cells = vec![
                 moment.title.clone(),
-                format!("{} {}", moment.stroke, moment.direction.replace('_', " ")),
+                format!("{} {}", names::group(moment.stroke), names::group(moment.direction)),
                 length(moment.across),
                 length(moment.along),
                 points(Some(moment.avoidable)),
@@ -241,19 +258,19 @@ impl Told<'_> {
     }
 
     fn habits(&self, doc: &mut Document, player: &PlayerReport) {
-        doc.heading("Where the ball goes");
+        doc.heading(text("Where the ball goes"));
         let mut table = Table::new([
-            Column::left("Stroke"),
-            Column::left("Direction"),
-            Column::right("Shots"),
-            Column::right("Share, %"),
-            Column::right("Missed, %"),
+            Column::left(text("Stroke")),
+            Column::left(text("Direction")),
+            Column::right(text("Shots")),
+            Column::right(text("Share, %")),
+            Column::right(text("Missed, %")),
         ]);
         for habit in &player.habits {
             for of in &habit.directions {
-                let direction = of.direction.label().to_owned();
+                let direction = names::direction(of.direction).to_owned();
                 table.row([
-                    habit.stroke.to_owned(),
+                    names::group(habit.stroke).into_owned(),
                     direction,
                     of.shots.to_string(),
                     shared(of.share),
@@ -265,25 +282,28 @@ impl Told<'_> {
     }
 
     fn meanings(&self, doc: &mut Document) {
-        doc.part("What the figures mean");
-        doc.paragraph(self.report.estimate);
+        doc.part(text("What the figures mean"));
+        doc.paragraph(text(self.report.estimate));
         doc.bullets([
-            "The spot is where the least is lost to the opponent's best reply. The best place in reach is the one that could be run to by the opponent's contact; it is the spot when there was time.",
-            "Cost is what was lost beyond that at the best place in reach; extra is what was lost beyond that at the spot.",
-            "In the middle: nearer to the middle than a third of the way to where they should have been, counted only where the two are at least 0.4 m apart.",
-            "In brackets stands the interval at 95 %. Single shots say little.",
-            "Places noted by eye are good to half a metre; no audit can be better than its chart.",
+            text("The spot is where the least is lost to the opponent's best reply. The best place in reach is the one that could be run to by the opponent's contact; it is the spot when there was time."),
+            text("Cost is what was lost beyond that at the best place in reach; extra is what was lost beyond that at the spot."),
+            text("In the middle: nearer to the middle than a third of the way to where they should have been, counted only where the two are at least 0.4 m apart."),
+            text("In brackets stands the interval at 95 %. Single shots say little."),
+            text("Places noted by eye are good to half a metre; no audit can be better than its chart."),
         ]);
-        doc.note("To be talked over with a qualified coach. Warm up, clear loose balls, and mind heat and load when you train; medical questions go to a professional.");
+        doc.note(text("To be talked over with a qualified coach. Warm up, clear loose balls, and mind heat and load when you train; medical questions go to a professional."));
     }
 
     fn bad_rows(&self, doc: &mut Document) {
         if self.bad.is_empty() {
             return;
         }
-        doc.heading(format!("Rows that could not be read: {}", self.report.bad_rows));
-        let mut table =
-            Table::new([Column::right("Line"), Column::left("Column"), Column::left("What is wrong, and what to do")]);
+        doc.heading(tr!("Rows that could not be read: {}", self.report.bad_rows));
+        let mut table = Table::new([
+            Column::right(text("Line")),
+            Column::left(text("Column")),
+            Column::left(text("What is wrong, and what to do")),
+        ]);
         for row in self.bad {
             for fault in &row.faults {
                 let why = format!("{}. {}", fault.kind, fault.kind.remedy());
@@ -292,7 +312,7 @@ impl Told<'_> {
         }
         doc.table(table);
         if self.unlisted > 0 {
-            doc.note(format!("And {} more; --bad-rows lists them all.", self.unlisted));
+            doc.note(tr!("And {} more; --bad-rows lists them all.", self.unlisted));
         }
     }
 }
@@ -300,12 +320,28 @@ impl Told<'_> {
 /// Where the player recovers to, in a sentence.
 fn sentence(player: &PlayerReport) -> String {
     let what = match player.recovery.habit {
-        RecoveryHabit::TooFew => return "Too few shots that tell to say where this player recovers to.".to_owned(),
-        RecoveryHabit::Middle => "Recovers to the middle, whatever the ball",
-        RecoveryHabit::Spot => "Recovers to where the model says",
-        RecoveryHabit::Between => "Recovers between the middle and where the model says, or now here and now there",
+        RecoveryHabit::TooFew => {
+            return text("Too few shots that tell to say where this player recovers to.").to_owned();
+        }
+        RecoveryHabit::Middle => text("Recovers to the middle, whatever the ball"),
+        RecoveryHabit::Spot => text("Recovers to where the model says"),
+        RecoveryHabit::Between => {
+            text("Recovers between the middle and where the model says, or now here and now there")
+        }
     };
-    format!("{what}, as {} shots that tell show.", player.recovery.telling)
+    tr!("{}, as {} shots that tell show.", what, player.recovery.telling)
+}
+
+/// What a table of groups is by.
+fn by_what(by: &'static str) -> &'static str {
+    match by {
+        "stroke" => text("stroke"),
+        "wing" => text("wing"),
+        "direction" => text("direction"),
+        "side" => text("side"),
+        "level" => text("level"),
+        other => other,
+    }
 }
 
 fn points(share: Option<f64>) -> String {
@@ -317,5 +353,5 @@ fn percent(share: f64) -> String {
 }
 
 fn shared(share: Estimate) -> String {
-    format!("{} ({} to {})", percent(share.value), percent(share.low), percent(share.high))
+    tr!("{} ({} to {})", percent(share.value), percent(share.low), percent(share.high))
 }

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use egui::{Label, RichText, TextEdit, Ui};
 use egui_extras::{Column as Width, TableBuilder};
 use standpoint_board::chart::import::Imported;
+use standpoint_language::{text, tr};
 
 use crate::{
     chart::{Act, Paper},
@@ -16,30 +17,30 @@ use crate::{
 pub fn ui(ui: &mut Ui, imported: &Imported, list: &mut String, said: Option<&str>, theme: &Theme, out: &mut Outbox) {
     let (rows, bad) = (imported.rows, imported.bad.len());
     let points = imported.chart.points.len();
-    let text = format!("{rows} rows: {} shots in {points} points", imported.chart.shots());
-    ui.label(RichText::new(text).text_style(style::emphasis()));
+    let summary = tr!("{} rows: {} shots in {} points", rows, imported.chart.shots(), points);
+    ui.label(RichText::new(summary).text_style(style::emphasis()));
     if !imported.unused.is_empty() {
         let names = imported.unused.join(", ");
-        let text = format!("Nothing is read from: {names}");
-        ui.add(Label::new(RichText::new(text).small().color(*theme.ui.soft)).wrap());
+        let unread = tr!("Nothing is read from: {}", names);
+        ui.add(Label::new(RichText::new(unread).small().color(*theme.ui.soft)).wrap());
     }
     ui.add_space(theme.m.space.item);
     if bad == 0 {
-        ui.label("Every row could be read.");
+        ui.label(text("Every row could be read."));
         ui.add_space(theme.m.space.group);
         return;
     }
-    let text = if bad == 1 { "1 row could not be read".to_owned() } else { format!("{bad} rows could not be read") };
-    ui.label(RichText::new(text).text_style(style::emphasis()).color(*theme.ui.bad));
+    let told = tr!("1 row could not be read" | "{n} rows could not be read" % bad);
+    ui.label(RichText::new(told).text_style(style::emphasis()).color(*theme.ui.bad));
     table(ui, imported, theme);
     ui.add_space(theme.m.space.small);
     ui.horizontal(|ui| {
         let field = TextEdit::singleline(list)
             .align(egui::Align2::LEFT_CENTER)
             .desired_width((ui.available_width() - 110.0).max(120.0));
-        ui.add(field).accessible_name("Where the list goes");
+        ui.add(field).accessible_name(text("Where the list goes"));
         let ready = !list.trim().is_empty();
-        if ui.add_enabled(ready, egui::Button::new("Save the list")).clicked() {
+        if ui.add_enabled(ready, egui::Button::new(text("Save the list"))).clicked() {
             out.push(Action::Chart(Act::File(Paper::BadRows, PathBuf::from(list.trim()))));
         }
     });
@@ -69,7 +70,7 @@ fn table(ui: &mut Ui, imported: &Imported, theme: &Theme) {
         .column(Width::exact(120.0).clip(true))
         .column(Width::remainder().clip(true))
         .header(22.0, |mut header| {
-            for title in ["Line", "Column", "What is wrong, and what to do"] {
+            for title in [text("Line"), text("Column"), text("What is wrong, and what to do")] {
                 header.col(|ui| {
                     ui.label(RichText::new(title).small().color(*theme.ui.soft));
                 });

@@ -2,9 +2,10 @@
 
 use egui::{ComboBox, RichText, ScrollArea, Ui};
 use standpoint_board::chart::import::{Column, Mapping};
+use standpoint_language::text;
 
 use super::Sample;
-use crate::theme::Theme;
+use crate::{chart::names, theme::Theme};
 
 /// What stands where no column is chosen.
 const NONE: &str = "–";
@@ -26,18 +27,18 @@ pub fn ui(ui: &mut Ui, sample: &Sample, mapping: &mut Mapping, theme: &Theme) {
 fn line(ui: &mut Ui, column: Column, sample: &Sample, mapping: &mut Mapping, theme: &Theme) {
     ui.horizontal(|ui| {
         let must = Column::REQUIRED.contains(&column);
-        let name = column.name().replace('_', " ");
+        let name = names::column(column);
         let chosen = mapping.columns.get(&column).cloned();
-        let text = RichText::new(if must { format!("{name} *") } else { name.clone() });
+        let shown = RichText::new(if must { format!("{name} *") } else { name.to_owned() });
         let missing = must && chosen.is_none();
-        let text = if missing { text.color(*theme.ui.warn) } else { text };
+        let shown = if missing { shown.color(*theme.ui.warn) } else { shown };
         let label = ui
             .allocate_ui_with_layout(
                 egui::vec2(124.0, theme.m.control),
                 egui::Layout::left_to_right(egui::Align::Center),
                 |ui| {
                     ui.set_min_width(124.0);
-                    ui.label(text).on_hover_text(column.meaning())
+                    ui.label(shown).on_hover_text(text(column.meaning()))
                 },
             )
             .inner;
@@ -55,7 +56,7 @@ fn line(ui: &mut Ui, column: Column, sample: &Sample, mapping: &mut Mapping, the
                     }
                 }
             });
-        combo.response.labelled_by(label.id).on_hover_text(column.meaning());
+        combo.response.labelled_by(label.id).on_hover_text(text(column.meaning()));
         if let Some(heading) = mapping.columns.get(&column) {
             let example = sample.example(heading);
             ui.add(egui::Label::new(RichText::new(example).small().color(*theme.ui.soft)).truncate());

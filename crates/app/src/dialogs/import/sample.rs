@@ -6,8 +6,12 @@ use standpoint_board::chart::{
     Setup,
     import::{Column, Mapping, RowReader, read_headings},
 };
+use standpoint_language::{text, tr};
 
-use crate::theme::{Theme, style};
+use crate::{
+    chart::names,
+    theme::{Theme, style},
+};
 
 /// Rows shown.
 const SHOWN: usize = 5;
@@ -44,7 +48,7 @@ impl Sample {
     fn split(&mut self, separator: Option<char>) {
         match read_headings(self.bytes.as_slice(), separator) {
             Ok(headings) if headings.iter().any(|heading| !heading.trim().is_empty()) => self.headings = headings,
-            Ok(_) => self.problem = Some("The file is empty. Choose another file.".to_owned()),
+            Ok(_) => self.problem = Some(text("The file is empty. Choose another file.").to_owned()),
             Err(error) => self.problem = Some(format!("{error}. {}", error.remedy())),
         }
         // The separator that the headings were split by: the one between the first two, in the first line.
@@ -63,9 +67,9 @@ impl Sample {
     pub fn check(&mut self, mapping: &Mapping) {
         (self.tried, self.bad, self.faults, self.first_bad) = (0, 0, None, None);
         let missing = Column::REQUIRED.into_iter().filter(|column| !mapping.columns.contains_key(column));
-        let missing: Vec<&str> = missing.map(Column::name).collect();
+        let missing: Vec<&str> = missing.map(names::column).collect();
         if !missing.is_empty() {
-            self.faults = Some(format!("Choose a column for {}.", missing.join(", ").replace('_', " ")));
+            self.faults = Some(tr!("Choose a column for {}.", missing.join(", ")));
             return;
         }
         let mut reader = match RowReader::new(self.bytes.as_slice(), mapping, &Setup::default().court) {
@@ -105,7 +109,7 @@ impl Sample {
 
     /// The first rows, and how the mapping fares with them.
     pub fn preview(&self, ui: &mut Ui, mapping: &Mapping, theme: &Theme) {
-        ui.label(RichText::new("First rows").text_style(style::emphasis()));
+        ui.label(RichText::new(text("First rows")).text_style(style::emphasis()));
         let used = |heading: &str| mapping.columns.values().any(|column| column.trim() == heading.trim());
         ScrollArea::horizontal().id_salt("first rows").max_height(150.0).show(ui, |ui| {
             let mut table = TableBuilder::new(ui).striped(true).vscroll(false);
@@ -138,8 +142,8 @@ impl Sample {
         if self.faults.is_none() {
             let (tried, bad) = (self.tried, self.bad);
             let text = match (&self.first_bad, bad) {
-                (Some(first), 1..) => format!("{bad} of the first {tried} rows cannot be read so far: {first}"),
-                _ => format!("All of the first {tried} rows can be read."),
+                (Some(first), 1..) => tr!("{} of the first {} rows cannot be read so far: {}", bad, tried, first),
+                _ => tr!("All of the first {} rows can be read.", tried),
             };
             let color = if bad > 0 { *theme.ui.warn } else { *theme.ui.soft };
             ui.add(Label::new(RichText::new(text).small().color(color)).wrap());

@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use standpoint_language::{decimal, text, tr};
+
 use super::judge::{AuditedShot, Judged};
 use crate::chart::model::Setup;
 use crate::model::{Board, Page};
@@ -53,29 +55,37 @@ impl AuditedShot {
     #[must_use]
     pub fn title(&self) -> String {
         let origin = &self.origin;
-        let session = if origin.session.is_empty() { String::new() } else { format!("{}, ", origin.session) };
         let point = if origin.point.is_empty() { origin.point_number.to_string() } else { origin.point.to_string() };
-        format!("{session}point {point}, shot {}", origin.shot_number)
+        if origin.session.is_empty() {
+            tr!("point {}, shot {}", point, origin.shot_number)
+        } else {
+            tr!("{}, point {}, shot {}", origin.session, point, origin.shot_number)
+        }
     }
 
     fn notes(&self, judged: &Judged) -> String {
         let (across, along) = judged.from_goal();
-        let side = if across > 0.0 { "right" } else { "left" };
-        let depth = if along > 0.0 { "too deep" } else { "too far forward" };
-        let goal = if judged.reachable {
-            "the spot, which could be reached in time".to_owned()
-        } else {
-            format!("the best place in reach; the spot itself was {:.1} m too far", judged.short_by)
+        let metres = |value: f64| decimal(value.abs(), 1);
+        let side = match across > 0.0 {
+            true => tr!("{} m to the right", metres(across)),
+            false => tr!("{} m to the left", metres(across)),
         };
-        format!(
-            "Stood {:.1} m to the {side} and {:.1} m {depth}, measured from {goal}.\n\
-             That cost {:.0} points in a hundred more than it had to. Time to the opponent's contact {:.2} s, needed to \
-             the spot {:.2} s.\nModel estimates.",
-            across.abs(),
-            along.abs(),
-            100.0 * judged.avoidable,
-            judged.available,
-            judged.needed
+        let depth = if along > 0.0 { text("too deep") } else { text("too far forward") };
+        let goal = if judged.reachable {
+            text("the spot, which could be reached in time").to_owned()
+        } else {
+            tr!("the best place in reach; the spot itself was {} m too far", decimal(judged.short_by, 1))
+        };
+        tr!(
+            "Stood {} and {} m {}, measured from {}.\nThat cost {} points in a hundred more than it had to. Time to the \
+             opponent's contact {} s, needed to the spot {} s.\nModel estimates.",
+            side,
+            metres(along),
+            depth,
+            goal,
+            decimal(100.0 * judged.avoidable, 0),
+            decimal(judged.available, 2),
+            decimal(judged.needed, 2)
         )
     }
 }

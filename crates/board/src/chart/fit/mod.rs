@@ -16,12 +16,13 @@ pub use target::{SpreadFit, TargetTest, fit_target};
 
 use standpoint_geometry::aim::AimError;
 use standpoint_geometry::player::SprintFitError;
+use standpoint_language::{text, tr};
 
 /// Why measurements cannot be fitted.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum FitError {
     /// Too few of them.
-    #[error("{found} {what} are too few; at least {wanted} are needed")]
+    #[error("{}", tr!("{} {} are too few; at least {} are needed", found, text(what), wanted))]
     TooFew {
         /// What was measured.
         what: &'static str,
@@ -31,7 +32,7 @@ pub enum FitError {
         wanted: usize,
     },
     /// One is no such measurement.
-    #[error("measurement {number}: {found} {unit} is outside {low} to {high} {unit}")]
+    #[error("{}", tr!("measurement {}: {} {} is outside {} to {} {}", number, found, unit, low, high, unit))]
     OutOfRange {
         /// Which, counted from 1.
         number: usize,
@@ -48,13 +49,16 @@ pub enum FitError {
     #[error(transparent)]
     Sprint(#[from] SprintFitError),
     /// The fit changes wildly with small errors of measurement.
-    #[error("these times fit many runners alike; measure distances that lie further apart, such as 5 m and 20 m")]
+    #[error(
+        "{}",
+        text("these times fit many runners alike; measure distances that lie further apart, such as 5 m and 20 m")
+    )]
     Unsteady,
     /// The target cannot be played the way the test says.
-    #[error("the target cannot be reached: {0}")]
+    #[error("{}", tr!("the target cannot be reached: {}", .0))]
     Target(#[from] AimError),
     /// All balls landed on the same place.
-    #[error("all balls landed on the same place, which no player does; note where each one landed")]
+    #[error("{}", text("all balls landed on the same place, which no player does; note where each one landed"))]
     NoSpread,
 }
 

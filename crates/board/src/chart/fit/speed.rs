@@ -1,6 +1,7 @@
 //! Speed-gun readings to the usual speed of a wing.
 
 use standpoint_geometry::player::Wing;
+use standpoint_language::mark;
 
 use super::{FitError, checked};
 use crate::chart::stats::{Estimate, Moments};
@@ -42,13 +43,13 @@ impl SpeedFit {
 /// Fewer than three readings, or one that no ball has.
 pub fn fit_speed(readings: &[f64]) -> Result<SpeedFit, FitError> {
     if readings.len() < 3 {
-        return Err(FitError::TooFew { what: "readings", found: readings.len(), wanted: 3 });
+        return Err(FitError::TooFew { what: mark("readings"), found: readings.len(), wanted: 3 });
     }
     for (i, reading) in readings.iter().enumerate() {
         checked(i + 1, *reading, (5.0, 60.0), "m/s")?;
     }
     let moments = Moments::of(readings.iter().copied());
-    let too_few = FitError::TooFew { what: "readings", found: readings.len(), wanted: 3 };
+    let too_few = FitError::TooFew { what: mark("readings"), found: readings.len(), wanted: 3 };
     let (speed, deviation) = moments.interval().zip(moments.deviation()).ok_or(too_few)?;
     let center = median(readings.to_vec());
     let usual = median(readings.iter().map(|reading| (reading - center).abs()).collect()) / NORMAL_MEDIAN_DISTANCE;

@@ -1,6 +1,7 @@
 //! Sprint times to top speed and time constant, with what errors of timing leave open.
 
 use standpoint_geometry::player::{Movement, SprintFitError};
+use standpoint_language::mark;
 
 use super::{FitError, checked};
 use crate::chart::dice::Dice;
@@ -58,7 +59,7 @@ impl SprintFit {
 /// See [`FitError`].
 pub fn fit_sprint(base: &Movement, trials: &[SprintTrial], run_up: f64, seed: u64) -> Result<SprintFit, FitError> {
     if trials.len() < 2 {
-        return Err(FitError::TooFew { what: "sprints", found: trials.len(), wanted: 2 });
+        return Err(FitError::TooFew { what: mark("sprints"), found: trials.len(), wanted: 2 });
     }
     for (i, trial) in trials.iter().enumerate() {
         checked(i + 1, trial.distance, (1.0, 100.0), "m")?;

@@ -11,6 +11,7 @@ use standpoint_geometry::flight::{BallPhysics, BallState, LAND_STEP, land};
 use standpoint_geometry::player::{Player, Wing, WingSkill};
 use standpoint_geometry::scatter::{Delivery, normal_cdf, spread, wing_of};
 use standpoint_geometry::situation::{Conditions, Shot, Stroke};
+use standpoint_language::mark;
 
 use super::{FitError, checked};
 use crate::chart::stats::{Estimate, Moments, deviation_interval};
@@ -91,7 +92,7 @@ struct Answering {
 /// Fewer than five landings, a landing that is none, or a target that the test's own stroke does not reach.
 pub fn fit_target(test: &TargetTest, landings: &[DVec2], netted: usize) -> Result<SpreadFit, FitError> {
     if landings.len() < FEWEST {
-        return Err(FitError::TooFew { what: "landings", found: landings.len(), wanted: FEWEST });
+        return Err(FitError::TooFew { what: mark("landings"), found: landings.len(), wanted: FEWEST });
     }
     for (i, landing) in landings.iter().enumerate() {
         checked(i + 1, landing.x, (-20.0, 20.0), "m")?;

@@ -1,6 +1,7 @@
 //! The columns a chart is read from.
 
 use serde::{Deserialize, Serialize};
+use standpoint_language::mark;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -131,37 +132,37 @@ impl Column {
         }
     }
 
-    /// What it holds, for a dialog.
+    /// What it holds, for a dialog; to be translated.
     #[must_use]
     pub fn meaning(self) -> &'static str {
         match self {
-            Self::Session => "the day, match or set",
-            Self::Point => "the point; rows of one point follow each other",
-            Self::ChangedEnds => "whether the players had changed ends: yes or no",
-            Self::Hitter => "who struck the ball: near or far",
-            Self::ContactX => "where the ball was struck, across",
-            Self::ContactY => "where the ball was struck, along",
-            Self::ContactHeight => "how high the ball was struck",
-            Self::LandingX => "where the ball landed, across",
-            Self::LandingY => "where the ball landed, along",
-            Self::MetX => "where the opponent met the ball, across",
-            Self::MetY => "where the opponent met the ball, along",
-            Self::StoodX => "where the hitter stood when the opponent met the ball, across",
-            Self::StoodY => "where the hitter stood when the opponent met the ball, along",
-            Self::HitterX => "where the hitter was at the contact, across",
-            Self::HitterY => "where the hitter was at the contact, along",
-            Self::OpponentX => "where the opponent was at the contact, across",
-            Self::OpponentY => "where the opponent was at the contact, along",
-            Self::Stroke => "kind of stroke",
-            Self::Wing => "forehand or backhand",
-            Self::Speed => "speed off the racket",
-            Self::Topspin => "topspin in rpm, backspin negative",
-            Self::Time => "time of the contact in seconds",
-            Self::MetTime => "time when the opponent met the ball in seconds",
-            Self::HitterLevel => "level of the hitter",
-            Self::HitterHand => "racket hand of the hitter",
-            Self::OpponentLevel => "level of the opponent",
-            Self::OpponentHand => "racket hand of the opponent",
+            Self::Session => mark("the day, match or set"),
+            Self::Point => mark("the point; rows of one point follow each other"),
+            Self::ChangedEnds => mark("whether the players had changed ends: yes or no"),
+            Self::Hitter => mark("who struck the ball: near or far"),
+            Self::ContactX => mark("where the ball was struck, across"),
+            Self::ContactY => mark("where the ball was struck, along"),
+            Self::ContactHeight => mark("how high the ball was struck"),
+            Self::LandingX => mark("where the ball landed, across"),
+            Self::LandingY => mark("where the ball landed, along"),
+            Self::MetX => mark("where the opponent met the ball, across"),
+            Self::MetY => mark("where the opponent met the ball, along"),
+            Self::StoodX => mark("where the hitter stood when the opponent met the ball, across"),
+            Self::StoodY => mark("where the hitter stood when the opponent met the ball, along"),
+            Self::HitterX => mark("where the hitter was at the contact, across"),
+            Self::HitterY => mark("where the hitter was at the contact, along"),
+            Self::OpponentX => mark("where the opponent was at the contact, across"),
+            Self::OpponentY => mark("where the opponent was at the contact, along"),
+            Self::Stroke => mark("kind of stroke"),
+            Self::Wing => mark("forehand or backhand"),
+            Self::Speed => mark("speed off the racket"),
+            Self::Topspin => mark("topspin in rpm, backspin negative"),
+            Self::Time => mark("time of the contact in seconds"),
+            Self::MetTime => mark("time when the opponent met the ball in seconds"),
+            Self::HitterLevel => mark("level of the hitter"),
+            Self::HitterHand => mark("racket hand of the hitter"),
+            Self::OpponentLevel => mark("level of the opponent"),
+            Self::OpponentHand => mark("racket hand of the opponent"),
         }
     }
 

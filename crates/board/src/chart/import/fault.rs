@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use standpoint_language::{decimal, text, tr};
+
 use crate::problem::{listed, nearest};
 
 /// A row that could not be read.
@@ -26,25 +28,25 @@ pub struct CellFault {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum FaultKind {
     /// A blank where something has to be.
-    #[error("the cell is blank")]
+    #[error("{}", text("the cell is blank"))]
     Blank,
     /// No number.
-    #[error("`{found}` is not a number")]
+    #[error("{}", tr!("`{}` is not a number", found))]
     NotANumber {
         /// What is there.
         found: String,
     },
     /// Bytes that are no text.
-    #[error("the cell is not text in UTF-8")]
+    #[error("{}", text("the cell is not text in UTF-8"))]
     NotText,
     /// A cell with a line break in it: most likely a quote that is not closed.
-    #[error("the cell goes on over {lines} lines")]
+    #[error("{}", tr!("the cell goes on over {} lines", lines))]
     LineBreak {
         /// How many.
         lines: u64,
     },
     /// A text that a chart has no room for.
-    #[error("the text has {found} characters, {limit} are allowed")]
+    #[error("{}", tr!("the text has {} characters, {} are allowed", found, limit))]
     TextTooLong {
         /// Characters found.
         found: usize,
@@ -52,13 +54,13 @@ pub enum FaultKind {
         limit: usize,
     },
     /// A character that cannot be shown.
-    #[error("the text contains the control character U+{found:04X}")]
+    #[error("{}", tr!("the text contains the control character {}", format!("U+{found:04X}")))]
     ControlCharacter {
         /// Its code.
         found: u32,
     },
     /// More or fewer cells than headings.
-    #[error("the row has {found} cells, the heading {wanted}")]
+    #[error("{}", tr!("the row has {} cells, the heading {}", found, wanted))]
     Cells {
         /// Cells found.
         found: usize,
@@ -66,7 +68,7 @@ pub enum FaultKind {
         wanted: usize,
     },
     /// Beyond its bounds, in the unit of the file.
-    #[error("{found} is outside {low} to {high} {unit}")]
+    #[error("{}", tr!("{} is outside {} to {} {}", found, low, high, unit))]
     OutOfRange {
         /// The number.
         found: f64,
@@ -78,7 +80,7 @@ pub enum FaultKind {
         unit: &'static str,
     },
     /// Outside the court and its run-off.
-    #[error("{found} {unit} lies outside the site, which reaches to {limit:.2} {unit} on either side")]
+    #[error("{}", tr!("{} {} lies outside the site, which reaches to {} {} on either side", found, unit, decimal(*limit, 2), unit))]
     OffSite {
         /// The coordinate.
         found: f64,
@@ -88,7 +90,7 @@ pub enum FaultKind {
         unit: &'static str,
     },
     /// At the wrong end.
-    #[error("{found} {unit} lies at the {end} end, and {whose} place is at the other")]
+    #[error("{}", wrong_end(*found, unit, end, whose))]
     WrongEnd {
         /// The coordinate.
         found: f64,
@@ -100,7 +102,7 @@ pub enum FaultKind {
         whose: &'static str,
     },
     /// A name that is not among those allowed.
-    #[error("`{found}` is not one of the names allowed here")]
+    #[error("{}", tr!("`{}` is not one of the names allowed here", found))]
     UnknownName {
         /// What is there.
         found: String,
@@ -108,10 +110,10 @@ pub enum FaultKind {
         known: Vec<&'static str>,
     },
     /// One coordinate of a place without the other.
-    #[error("one coordinate is given and the other is not")]
+    #[error("{}", text("one coordinate is given and the other is not"))]
     HalfAPlace,
     /// Met before it was struck.
-    #[error("{met} s is not after the contact at {struck} s")]
+    #[error("{}", tr!("{} s is not after the contact at {} s", met, struck))]
     MetTooEarly {
         /// Time when it is met, s.
         met: f64,
@@ -119,8 +121,23 @@ pub enum FaultKind {
         struck: f64,
     },
     /// Neither a landing nor a place where it was met.
-    #[error("the shot neither lands nor is it met")]
+    #[error("{}", text("the shot neither lands nor is it met"))]
     NowhereToGo,
+}
+
+/// A place at the wrong end; `whose` is one of the words that the reader of rows uses.
+fn wrong_end(found: f64, unit: &str, end: &str, whose: &str) -> String {
+    let whose = match whose {
+        "the hitter's" => text("the hitter's"),
+        "the opponent's" => text("the opponent's"),
+        "the landing" => text("the landing"),
+        other => other,
+    };
+    if end == "near" {
+        tr!("{} {} lies at the near end, and {} place is at the other", found, unit, whose)
+    } else {
+        tr!("{} {} lies at the far end, and {} place is at the other", found, unit, whose)
+    }
 }
 
 impl FaultKind {
@@ -128,29 +145,33 @@ impl FaultKind {
     #[must_use]
     pub fn remedy(&self) -> String {
         match self {
-            Self::Blank => "Write a number here.".to_owned(),
+            Self::Blank => text("Write a number here.").to_owned(),
             Self::NotANumber { found } if found.contains(',') => {
-                "Write a point for the decimals, as in 3.25, or separate the cells by semicolons.".to_owned()
+                text("Write a point for the decimals, as in 3.25, or separate the cells by semicolons.").to_owned()
             }
-            Self::NotANumber { .. } => "Write a number such as 3.25, or leave the cell blank if it may be.".to_owned(),
-            Self::NotText => "Save the file as UTF-8.".to_owned(),
-            Self::LineBreak { .. } => "Close the quote, or remove it.".to_owned(),
-            Self::TextTooLong { limit, .. } => format!("Shorten it to {limit} characters."),
-            Self::ControlCharacter { .. } => "Remove it.".to_owned(),
+            Self::NotANumber { .. } => {
+                text("Write a number such as 3.25, or leave the cell blank if it may be.").to_owned()
+            }
+            Self::NotText => text("Save the file as UTF-8.").to_owned(),
+            Self::LineBreak { .. } => text("Close the quote, or remove it.").to_owned(),
+            Self::TextTooLong { limit, .. } => tr!("Shorten it to {} characters.", limit),
+            Self::ControlCharacter { .. } => text("Remove it.").to_owned(),
             Self::Cells { found, wanted } if found > wanted => {
-                "Put quotes around a cell that contains the separator, or remove the surplus cells.".to_owned()
+                text("Put quotes around a cell that contains the separator, or remove the surplus cells.").to_owned()
             }
-            Self::Cells { .. } => "Add the missing cells; they may be blank.".to_owned(),
-            Self::OutOfRange { .. } => "Check the number and its unit.".to_owned(),
-            Self::OffSite { .. } => "Check the number, the unit of lengths, and where the zero is.".to_owned(),
-            Self::WrongEnd { .. } => "Check the sign, the hitter, and from which side places are told.".to_owned(),
+            Self::Cells { .. } => text("Add the missing cells; they may be blank.").to_owned(),
+            Self::OutOfRange { .. } => text("Check the number and its unit.").to_owned(),
+            Self::OffSite { .. } => text("Check the number, the unit of lengths, and where the zero is.").to_owned(),
+            Self::WrongEnd { .. } => {
+                text("Check the sign, the hitter, and from which side places are told.").to_owned()
+            }
             Self::UnknownName { found, known } => match nearest(found, known) {
-                Some(name) => format!("Did you mean `{name}`?"),
-                None => format!("Write one of {}, or leave the cell blank.", listed(known)),
+                Some(name) => tr!("Did you mean `{}`?", name),
+                None => tr!("Write one of {}, or leave the cell blank.", listed(known)),
             },
-            Self::HalfAPlace => "Fill in both, or leave both blank.".to_owned(),
-            Self::MetTooEarly { .. } => "Write a later time, from the same zero.".to_owned(),
-            Self::NowhereToGo => "Fill in the landing, the place where it was met, or both.".to_owned(),
+            Self::HalfAPlace => text("Fill in both, or leave both blank.").to_owned(),
+            Self::MetTooEarly { .. } => text("Write a later time, from the same zero.").to_owned(),
+            Self::NowhereToGo => text("Fill in the landing, the place where it was met, or both.").to_owned(),
         }
     }
 }

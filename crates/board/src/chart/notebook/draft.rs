@@ -4,6 +4,7 @@ use glam::DVec2;
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
+use standpoint_language::{mark, text};
 
 use crate::chart::model::ObservedShot;
 
@@ -36,20 +37,27 @@ impl Step {
     }
 }
 
+/// A landing at the hitter's end.
+pub(super) const LANDING: Refusal =
+    Refusal::BeyondNet(mark("the landing is beyond the net, at the other end than the contact"));
+/// An opponent at the hitter's end.
+pub(super) const OPPONENT: Refusal =
+    Refusal::BeyondNet(mark("the opponent is beyond the net, at the other end than the contact"));
+
 /// Why a place was not taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Refusal {
     /// At the hitter's end, where it must be beyond the net.
-    #[error("the {0} is beyond the net, at the other end than the contact")]
+    #[error("{}", text(.0))]
     BeyondNet(&'static str),
     /// Beyond the net, where it must be at the hitter's end.
-    #[error("the hitter stands at the end from which the ball was struck")]
+    #[error("{}", text("the hitter stands at the end from which the ball was struck"))]
     OwnEnd,
     /// A shot that neither lands nor is met.
-    #[error("a shot has to land or to be met")]
+    #[error("{}", text("a shot has to land or to be met"))]
     Nowhere,
     /// A shot without a contact.
-    #[error("a shot has to be struck somewhere; delete it instead")]
+    #[error("{}", text("a shot has to be struck somewhere; delete it instead"))]
     NoContact,
 }
 

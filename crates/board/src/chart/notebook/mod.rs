@@ -16,6 +16,7 @@ use glam::DVec2;
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
+use standpoint_language::mark;
 
 use super::check::IN_THE_NET;
 use super::model::{Chart, Ends, ObservedShot, Point, Setup};
@@ -204,26 +205,23 @@ impl Notebook {
     /// A place at an end where it cannot be.
     pub fn place(&mut self, place: DVec2) -> Result<(), Refusal> {
         let site = Site::of(&self.now.setup.court);
-        let draft = self.now.draft;
+        let noted = self.now.draft;
         let end_of = |place: DVec2| if place.y > 0.0 { End::Far } else { End::Near };
-        let across = |place: DVec2, what| {
-            if end_of(place) == draft.hitter { Err(Refusal::BeyondNet(what)) } else { Ok(()) }
-        };
-        match draft.step() {
+        match noted.step() {
             Step::Contact => {
                 let hitter = end_of(place);
                 let contact = held(&site, hitter, place);
-                self.change("Contact", |state| {
+                self.change(mark("Contact"), |state| {
                     state.draft = Draft { hitter, contact: Some(contact), ..state.draft };
                 });
             }
             Step::Landing => {
-                if place.y * draft.hitter.sign() < -IN_THE_NET {
-                    return Err(Refusal::BeyondNet("landing"));
+                if place.y * noted.hitter.sign() < -IN_THE_NET {
+                    return Err(draft::LANDING);
                 }
-                let in_the_net = end_of(place) == draft.hitter;
-                let landing = held(&site, if in_the_net { draft.hitter } else { draft.hitter.other() }, place);
-                self.change("Landing", |state| {
+                let in_the_net = end_of(place) == noted.hitter;
+                let landing = held(&site, if in_the_net { noted.hitter } else { noted.hitter.other() }, place);
+                self.change(mark("Landing"), |state| {
                     state.draft.landing = Some(Some(landing));
                     if in_the_net {
                         state.shot(None);
@@ -232,16 +230,18 @@ impl Notebook {
                 });
             }
             Step::Met => {
-                across(place, "opponent")?;
-                let met = held(&site, draft.hitter.other(), place);
-                self.change("Opponent's contact", |state| state.draft.met = Some(met));
+                if end_of(place) == noted.hitter {
+                    return Err(draft::OPPONENT);
+                }
+                let met = held(&site, noted.hitter.other(), place);
+                self.change(mark("Opponent's contact"), |state| state.draft.met = Some(met));
             }
             Step::Stood => {
-                if end_of(place) != draft.hitter {
+                if end_of(place) != noted.hitter {
                     return Err(Refusal::OwnEnd);
                 }
-                let stood = held(&site, draft.hitter, place);
-                self.change("Where the hitter stood", |state| state.shot(Some(stood)));
+                let stood = held(&site, noted.hitter, place);
+                self.change(mark("Where the hitter stood"), |state| state.shot(Some(stood)));
             }
         }
         Ok(())
@@ -254,17 +254,17 @@ impl Notebook {
     pub fn skip(&mut self) -> Result<(), Refusal> {
         match self.now.draft.step() {
             Step::Contact => {}
-            Step::Landing => self.change("Taken from the air", |state| state.draft.landing = Some(None)),
+            Step::Landing => self.change(mark("Taken from the air"), |state| state.draft.landing = Some(None)),
             Step::Met if self.now.draft.landing.flatten().is_none() => return Err(Refusal::Nowhere),
             Step::Met => self.end_point(),
-            Step::Stood => self.change("Not seen", |state| state.shot(None)),
+            Step::Stood => self.change(mark("Not seen"), |state| state.shot(None)),
         }
         Ok(())
     }
 
     /// Ends the point; what has been noted of the last shot is kept if it is a shot already.
     pub fn end_point(&mut self) {
-        self.change("End of the point", |state| {
+        self.change(mark("End of the point"), |state| {
             state.shot(None);
             state.end_point();
         });
@@ -272,7 +272,7 @@ impl Notebook {
 
     /// Notes the kind of stroke of the shot that is begun, or of the last one.
     pub fn stroke(&mut self, stroke: Stroke) {
-        self.change("Stroke", |state| match state.noted() {
+        self.change(mark("Stroke"), |state| match state.noted() {
             Some(shot) => shot.stroke = Some(stroke),
             None => state.draft.stroke = Some(stroke),
         });
@@ -280,7 +280,7 @@ impl Notebook {
 
     /// Notes the wing of the shot that is begun, or of the last one.
     pub fn wing(&mut self, wing: Wing) {
-        self.change("Wing", |state| match state.noted() {
+        self.change(mark("Wing"), |state| match state.noted() {
             Some(shot) => shot.wing = Some(wing),
             None => state.draft.wing = Some(wing),
         });
@@ -288,12 +288,12 @@ impl Notebook {
 
     /// What the chart is called. Typing is one step.
     pub fn set_title(&mut self, title: String) {
-        self.step("Title of the chart", Some(Join::Title), |state| Arc::make_mut(&mut state.setup).title = title);
+        self.step(mark("Title of the chart"), Some(Join::Title), |state| Arc::make_mut(&mut state.setup).title = title);
     }
 
     /// What the player who began at an end is called.
     pub fn set_name(&mut self, began: End, name: String) {
-        self.step("Name of a player", Some(Join::Name(began)), |state| {
+        self.step(mark("Name of a player"), Some(Join::Name(began)), |state| {
             let setup = Arc::make_mut(&mut state.setup);
             match began {
                 End::Near => setup.near.name = name,
@@ -304,26 +304,26 @@ impl Notebook {
 
     /// The session that new points belong to.
     pub fn set_session(&mut self, session: String) {
-        self.step("Session", Some(Join::Session), |state| state.session = session);
+        self.step(mark("Session"), Some(Join::Session), |state| state.session = session);
     }
 
     /// The session that a point belongs to.
     pub fn set_session_of(&mut self, point: usize, session: String) {
-        self.step("Session of the point", Some(Join::SessionOf(point)), |state| {
+        self.step(mark("Session of the point"), Some(Join::SessionOf(point)), |state| {
             state.with_point(point, |point| point.session = session);
         });
     }
 
     /// What a point is called.
     pub fn set_label(&mut self, point: usize, label: String) {
-        self.step("Name of the point", Some(Join::Label(point)), |state| {
+        self.step(mark("Name of the point"), Some(Join::Label(point)), |state| {
             state.with_point(point, |point| point.label = label);
         });
     }
 
     /// The players change ends.
     pub fn change_ends(&mut self) {
-        self.change("Change of ends", |state| {
+        self.change(mark("Change of ends"), |state| {
             state.shot(None);
             state.end_point();
             state.ends = match state.ends {
@@ -335,7 +335,7 @@ impl Notebook {
 
     /// Takes a point out.
     pub fn remove_point(&mut self, index: usize) {
-        self.change("Delete the point", |state| state.remove_point(index));
+        self.change(mark("Delete the point"), |state| state.remove_point(index));
     }
 
     /// Other players or conditions.

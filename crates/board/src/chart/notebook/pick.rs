@@ -4,6 +4,7 @@ use glam::DVec2;
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
+use standpoint_language::mark;
 
 use super::state::{State, held};
 use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, Site, Step};
@@ -60,10 +61,10 @@ impl Notebook {
     pub fn pick_place(&mut self, step: Step, place: DVec2) {
         let (Some((at, _)), Some(place)) = (self.picked(), self.pick_held(step, place)) else { return };
         let label = match step {
-            Step::Contact => "Move the contact",
-            Step::Landing => "Move the landing",
-            Step::Met => "Move the opponent's contact",
-            Step::Stood => "Move where the hitter stood",
+            Step::Contact => mark("Move the contact"),
+            Step::Landing => mark("Move the landing"),
+            Step::Met => mark("Move the opponent's contact"),
+            Step::Stood => mark("Move where the hitter stood"),
         };
         self.step(label, Some(Join::Place(at, step)), |state| state.move_place(at, step, place));
     }
@@ -86,7 +87,7 @@ impl Notebook {
         if (step == Step::Landing && left(Step::Met)) || (step == Step::Met && left(Step::Landing)) {
             return Err(Refusal::Nowhere);
         }
-        self.change("Not seen", |state| {
+        self.change(mark("Not seen"), |state| {
             let Some(shot) = state.get_mut(at) else { return };
             match step {
                 Step::Contact => {}
@@ -100,26 +101,26 @@ impl Notebook {
 
     /// Notes the kind of stroke; the same once more is none.
     pub fn pick_stroke(&mut self, stroke: Stroke) {
-        self.pick_change("Stroke", |shot| {
+        self.pick_change(mark("Stroke"), |shot| {
             shot.stroke = Some(stroke).filter(|_| shot.stroke != Some(stroke));
         });
     }
 
     /// Notes the wing; the same once more is none.
     pub fn pick_wing(&mut self, wing: Wing) {
-        self.pick_change("Wing", |shot| {
+        self.pick_change(mark("Wing"), |shot| {
             shot.wing = Some(wing).filter(|_| shot.wing != Some(wing));
         });
     }
 
     /// Notes the height of the contact, m.
     pub fn pick_height(&mut self, height: Option<f64>) {
-        self.pick_figure("Height of the contact", |shot| shot.contact_height = height);
+        self.pick_figure(mark("Height of the contact"), |shot| shot.contact_height = height);
     }
 
     /// Notes the speed off the racket, m/s.
     pub fn pick_speed(&mut self, speed: Option<f64>) {
-        self.pick_figure("Speed", |shot| shot.speed = speed);
+        self.pick_figure(mark("Speed"), |shot| shot.speed = speed);
     }
 
     fn pick_figure(&mut self, label: &'static str, change: impl FnOnce(&mut ObservedShot)) {
@@ -143,7 +144,7 @@ impl Notebook {
     /// Takes the shot out, and its point with the last one; the next shot of the point is taken up, or the one before.
     pub fn pick_remove(&mut self) {
         let Some((at, _)) = self.picked() else { return };
-        self.change("Delete the shot", |state| state.remove_shot(at));
+        self.change(mark("Delete the shot"), |state| state.remove_shot(at));
     }
 
     /// The next shot that is noted comes before or behind the one that is taken up, which is let go of. Behind it, it is
@@ -151,7 +152,7 @@ impl Notebook {
     pub fn insert(&mut self, behind: bool) {
         let Some((at, shot)) = self.picked() else { return };
         let (shot, at) = (*shot, At { shot: at.shot + usize::from(behind), ..at });
-        self.change("Insert a shot", |state| {
+        self.change(mark("Insert a shot"), |state| {
             // What was begun elsewhere is kept if it is a shot already; it comes before or behind the place.
             let begun = state.open.filter(|_| state.draft.shot(None).is_some());
             state.shot(None);

@@ -48,10 +48,10 @@ fn a_place_at_the_wrong_end_is_refused_and_changes_nothing() {
     let mut notes = Notebook::new(Chart::new(Setup::default()));
     notes.place(at(2.0, -12.0)).unwrap();
     let before = notes.clone();
-    assert_eq!(notes.place(at(2.0, -6.0)), Err(Refusal::BeyondNet("landing")));
+    assert_eq!(notes.place(at(2.0, -6.0)), Err(draft::LANDING));
     assert_eq!(notes, before);
     notes.place(at(2.0, 6.0)).unwrap();
-    assert_eq!(notes.place(at(2.0, -6.0)), Err(Refusal::BeyondNet("opponent")));
+    assert_eq!(notes.place(at(2.0, -6.0)), Err(draft::OPPONENT));
     notes.place(at(2.0, 12.0)).unwrap();
     assert_eq!(notes.place(at(2.0, 12.0)), Err(Refusal::OwnEnd));
 }

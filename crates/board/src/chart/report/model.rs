@@ -7,14 +7,18 @@ use super::names;
 use super::row::rounded;
 use crate::chart::audit::findings::{AssumedCounts, session_name};
 use crate::chart::audit::{AuditedShot, Findings, Group, Section};
+use standpoint_language::mark;
+
 use crate::chart::fit::{DirectionHabit, Habits};
 use crate::chart::model::Setup;
 use crate::chart::stats::{Estimate, Histogram, Line, Moments, share};
 
 /// What the figures are; part of every report.
-pub const ESTIMATE: &str = "Every figure is an estimate of a model for these two players, not a measurement. Across is \
+pub const ESTIMATE: &str = mark(
+    "Every figure is an estimate of a model for these two players, not a measurement. Across is \
                             positive to the player's right, along is positive when they stood too deep; both are taken \
-                            from the best place that could be reached in time.";
+                            from the best place that could be reached in time.",
+);
 /// Telling shots it takes before a habit is named.
 pub const TELLING: u64 = 12;
 
