@@ -76,9 +76,6 @@ fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out:
         let seen = step.of(shot);
         let held = pad.held.filter(|(held, _)| *held == step).map(|(_, place)| place);
         ui.horizontal(|ui| {
-            if ui.add(Button::selectable(pad.step == step, court::name(step)).frame_when_inactive(true)).clicked() {
-                pad.step = step;
-            }
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 let can = step != Step::Contact;
                 if seen.is_none() {
@@ -90,8 +87,15 @@ fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out:
                 } else if can && ui.add(not_seen(pad.step == step)).clicked() {
                     out.push(Act::Unseen(step));
                 }
-                let text = held.or(seen).map_or_else(|| row::NOTHING.to_owned(), |place| where_is(place, view.units));
-                ui.label(RichText::new(text).text_style(style::emphasis()));
+                let at = held.or(seen).map_or_else(|| row::NOTHING.to_owned(), |place| where_is(place, view.units));
+                ui.label(RichText::new(at).text_style(style::emphasis()));
+                // The name has what room the rest leaves.
+                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    let name = Button::selectable(pad.step == step, court::name(step));
+                    if ui.add(name.frame_when_inactive(true).truncate()).clicked() {
+                        pad.step = step;
+                    }
+                });
             });
         });
     }

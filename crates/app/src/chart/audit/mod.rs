@@ -189,7 +189,7 @@ const EXPORTS: [(Paper, &str); 3] = [
 ];
 
 /// Width of the choices before there is an audit.
-const CHOICES: f32 = 340.0;
+const CHOICES: f32 = 430.0;
 
 /// Where the spot may be looked for.
 const COMPARED: [(Compare, &str, &str); 2] = [

@@ -128,7 +128,12 @@ impl Bench {
         field(ui, text("Sprint times"), &mut self.sprints, text("for example\n5 1.10\n10 1.86\n20 3.21"));
         row::row(ui, view.theme, text("Run-up"), |ui| {
             let hint = tr!("0.5, from the line to the first gate, {}", unit);
-            ui.add(TextEdit::singleline(&mut self.run_up).align(egui::Align2::LEFT_CENTER).hint_text(hint))
+            ui.add(
+                TextEdit::singleline(&mut self.run_up)
+                    .align(egui::Align2::LEFT_CENTER)
+                    .hint_text(hint)
+                    .desired_width(f32::INFINITY),
+            )
         });
     }
 
