@@ -66,7 +66,7 @@ pub(crate) fn places(shot: &ObservedShot) -> [Seen; 6] {
     let (own, other) = (shot.hitter, shot.hitter.other());
     [
         ("contact", Some(shot.contact), "the hitter's", own),
-        ("landing", shot.landing, "the landing's", other),
+        ("landing", shot.landing, standpoint_language::mark("the landing's"), other),
         ("met", shot.met, "the opponent's", other),
         ("stood", shot.stood, "the hitter's", own),
         ("hitter_place", shot.hitter_place, "the hitter's", own),
