@@ -13,6 +13,7 @@
 //! * [`within`] puts a translated label into a sentence.
 //! * [`text_of`] translates what a file says that comes with the program.
 //! * [`mark`] marks a text in a table that is translated later, where it is shown.
+//!   The labels and hints in `entry(…)` of the catalogue of commands need no mark; `Spec::label` and `Spec::hint` translate.
 //!
 //! The crates whose texts are in the catalogue call `tr::set_translator!(standpoint_language::Catalogue)` once, from
 //! their `speak_up`. A test of the workspace reads all sources for these forms and holds that every text of theirs is
