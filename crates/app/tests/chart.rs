@@ -433,3 +433,35 @@ fn title_and_names_are_typed_and_the_spot_is_looked_for_where_one_says() {
     until(&mut window, |window| room(window).audited().is_some());
     assert_eq!(room(&window).audited().unwrap().compare, Compare::Anywhere);
 }
+
+#[test]
+fn a_moment_of_notes_that_are_with_the_board_is_a_page_of_it() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("sunday.standpoint");
+    let mut board = standpoint_board::Board::demo();
+    let mut chart = invented::chart(&Setup::of_board(&board), 7, 2, [Habit::EXPERT, Habit::MIDDLE]);
+    chart.tidy();
+    let shots = chart.shots();
+    board.chart = Some(chart.into());
+    standpoint_board::store::save_board(&path, &board).unwrap();
+    let start = move || standpoint_app::app::Start { file: Some(path.clone()), ..Default::default() };
+    let mut window = common::opened(egui::vec2(1440.0, 900.0), None, start);
+    until(&mut window, |window| app(window).session().path().is_some());
+    press(&mut window, Modifiers::SHIFT, Key::M);
+    window.get_by_label("Audit").click();
+    window.run_steps(3);
+    let button = egui::accesskit::Role::Button;
+    window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
+    until(&mut window, |window| room(window).audited().is_some());
+    window.get_by_label("Moments").click();
+    window.run_steps(3);
+    window.get_all_by_label("Open as a board").next().unwrap().click();
+    window.run_steps(6);
+    let session = app(&window).session();
+    assert_eq!((session.board().pages.len(), session.selection().page), (2, 1));
+    assert!(session.page().unwrap().title.contains("point"), "{}", session.page().unwrap().title);
+    assert!(!room(&window).is_open());
+    assert_eq!(room(&window).book(Kept::Board).notes().shots(), shots, "the notes are still with it");
+    press(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(app(&window).session().board().pages.len(), 1);
+}

@@ -111,11 +111,24 @@ impl App {
     pub(super) fn open_moment(&mut self, ctx: &Context, shot: &AuditedShot) {
         let Some(moment) = shot.board(self.room.notes().setup()) else { return };
         self.room.open = false;
-        let same = same_players(&Setup::of_board(&moment), &self.board_setup());
+        // Where the board looks for the spot is one setting for all of its pages.
+        let ready = self.session.board().settings.ready;
+        let mut of_moment = Setup::of_board(&moment);
+        let as_audited = std::mem::replace(&mut of_moment.settings.ready, ready) == ready;
+        let same = same_players(&of_moment, &self.board_setup());
         match moment.pages.first() {
             Some(page) if self.room.kept == Kept::Board && same => {
                 self.session.arrange(&Arrange::Insert(Arc::clone(page)));
-                self.message = Some(text("The moment is a page of this board").to_owned());
+                self.message = Some(
+                    if as_audited {
+                        text("The moment is a page of this board")
+                    } else {
+                        text(
+                            "The moment is a page of this board, which looks elsewhere for the spot than the audit did",
+                        )
+                    }
+                    .to_owned(),
+                );
             }
             _ => self.guarded(ctx, After::Teaching(Pick { board: Arc::new(moment) })),
         }

@@ -37,7 +37,7 @@ pub fn name(step: Step) -> &'static str {
         Step::Contact => text("Contact"),
         Step::Landing => text("Landing"),
         Step::Met => text("Opponent’s contact"),
-        Step::Stood => text("Where the hitter stood"),
+        Step::Stood => text("Where they stood"),
     }
 }
 
@@ -149,7 +149,10 @@ fn way(brush: &Brush<'_>, places: &[Option<DVec2>], width: f32, side: Side) {
         let dash = if i == 0 { Dash::Solid } else { Dash::Pattern(brush.theme.m.pattern.dashed) };
         brush.line(pair, width, side, dash);
     }
-    if let [.., from, tip] = points[..] {
+    // A landing has a mark of its own.
+    if places.last().is_some_and(Option::is_some)
+        && let [.., from, tip] = points[..]
+    {
         brush.arrow_head(from, tip, 9.0, side);
     }
 }
