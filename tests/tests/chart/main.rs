@@ -7,6 +7,7 @@ mod fits;
 mod habits;
 mod import;
 mod moments;
+mod notebook;
 mod stream;
 
 use std::sync::atomic::AtomicBool;

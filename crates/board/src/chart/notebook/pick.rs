@@ -4,10 +4,12 @@ use glam::DVec2;
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::units::KMH;
 use standpoint_language::mark;
 
 use super::state::{State, held};
 use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, Site, Step};
+use crate::file::v1::convert::{into, out};
 
 impl Notebook {
     /// The shot that has been taken up, and where it is.
@@ -115,12 +117,12 @@ impl Notebook {
 
     /// Notes the height of the contact, m.
     pub fn pick_height(&mut self, height: Option<f64>) {
-        self.pick_figure(mark("Height of the contact"), |shot| shot.contact_height = height);
+        self.pick_figure(mark("Height of the contact"), |shot| shot.contact_height = written(height, 1.0));
     }
 
     /// Notes the speed off the racket, m/s.
     pub fn pick_speed(&mut self, speed: Option<f64>) {
-        self.pick_figure(mark("Speed"), |shot| shot.speed = speed);
+        self.pick_figure(mark("Speed"), |shot| shot.speed = written(speed, KMH));
     }
 
     fn pick_figure(&mut self, label: &'static str, change: impl FnOnce(&mut ObservedShot)) {
@@ -163,6 +165,11 @@ impl Notebook {
             state.picked = None;
         });
     }
+}
+
+/// A figure as exactly as a file has it, in its unit.
+fn written(figure: Option<f64>, unit: f64) -> Option<f64> {
+    figure.map(|figure| into(out(figure, unit), unit))
 }
 
 impl State {
