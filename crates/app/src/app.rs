@@ -54,6 +54,8 @@ pub struct App {
     pub(crate) rehearsing: Option<Box<crate::rehearse::Rehearsing>>,
     /// What comes first as soon as the board is there.
     first: First,
+    /// And the commands that are run then.
+    commands: Vec<Command>,
     settings_dir: Option<PathBuf>,
     stored: Settings,
     shot: Option<crate::picture::Picture>,
@@ -82,6 +84,8 @@ pub struct Start {
     pub frames: Option<usize>,
     /// What comes first.
     pub first: First,
+    /// Commands to run as soon as the board is there.
+    pub commands: Vec<Command>,
     /// What is measured and tried from outside.
     pub probe: Probe,
     /// The language of the window.
@@ -150,6 +154,7 @@ impl App {
             presenting: None,
             rehearsing: None,
             first: start.first,
+            commands: start.commands,
             settings_dir: start.settings_dir,
             stored: settings.clone(),
             settings,
@@ -305,7 +310,11 @@ impl App {
     /// A window that is closed with unsaved changes asks first.
     fn closing(&mut self, ctx: &Context) {
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
-            if !self.notes_are_saved() {
+            if self.shot.is_some() {
+                // Nobody is there to be asked, and what the picture shows is nobody's work.
+                self.may_close = true;
+                self.keeper.close();
+            } else if !self.notes_are_saved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 self.dialog = Dialog::LeaveChart(crate::chart::leave::Then::Quit);
             } else if self.board_is_saved() {
@@ -394,7 +403,12 @@ impl App {
 
     /// Begins with what was asked for, once the board is there.
     fn begin_with(&mut self, ctx: &Context) {
-        if self.first == First::Board || self.files.busy() {
+        if self.files.busy() {
+            return;
+        }
+        let commands = std::mem::take(&mut self.commands);
+        self.apply_all(ctx, commands.into_iter().map(Action::Run));
+        if self.first == First::Board {
             return;
         }
         let first = std::mem::take(&mut self.first);
@@ -426,7 +440,7 @@ impl App {
         self.name_window(ctx);
         self.store_settings();
         if let Some(picture) = &mut self.shot {
-            picture.frame(ctx, self.files.busy());
+            picture.frame(ctx, self.files.busy() || self.room.is_busy() || self.weigh.is_busy());
         }
         self.probe.frame(ctx);
         if self.probe.says_handles(ctx)
@@ -496,7 +510,8 @@ impl App {
         }
         if self.settings.pages {
             let slim = ui.available_width() < panels::pages::SLIM_BELOW;
-            let frame = ground.inner_margin(Margin::same(hair));
+            let left = if slim { hair } else { theme.m.space.edge as i8 };
+            let frame = ground.inner_margin(Margin { left, ..Margin::same(hair) });
             let (narrow, wide) = panels::pages::WIDTHS;
             let panel = if slim {
                 Panel::left("pages slim").exact_size(narrow).resizable(false)

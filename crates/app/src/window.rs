@@ -57,6 +57,7 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
         frames: window.frames,
         first,
         speaks: window.language.map_or(Speaks::AsSet, Speaks::This),
+        commands: window.commands,
         probe: Probe {
             say_handles: window.say_handles,
             say_painted: window.say_painted,

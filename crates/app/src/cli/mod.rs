@@ -188,12 +188,22 @@ pub struct Window {
     /// Come to a fault after so many seconds, to see what becomes of the work.
     #[arg(long, value_name = "SECONDS", hide = true)]
     pub fault_after: Option<f64>,
+    /// Run a command by its English name as soon as the board is there; may be given several times.
+    #[arg(long = "do", value_name = "COMMAND", value_parser = command)]
+    pub commands: Vec<crate::commands::Command>,
     /// Size of the window in points.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
     pub size: Option<(f32, f32)>,
     /// The language of this window; otherwise the one chosen in it, or that of the desktop.
     #[arg(long, value_name = "de|en", value_parser = language)]
     pub language: Option<Language>,
+}
+
+/// The command of an English name.
+fn command(name: &str) -> Result<crate::commands::Command, String> {
+    let found =
+        crate::commands::catalogue::CATALOGUE.iter().find(|spec| spec.english_label().eq_ignore_ascii_case(name));
+    found.map(|spec| spec.command).ok_or_else(|| "no command is called so; the menus and F1 list them".to_owned())
 }
 
 /// The language of a code.

@@ -256,6 +256,12 @@ impl Spec {
         text(self.hint)
     }
 
+    /// Its name in English.
+    #[must_use]
+    pub fn english_label(&self) -> &'static str {
+        self.label
+    }
+
     /// Its name and what it does in English, by which it is found in any language.
     #[must_use]
     pub fn english(&self) -> (&'static str, &'static str) {

@@ -86,6 +86,14 @@ impl Weigh {
         &self.weighing
     }
 
+    /// Whether work of any kind goes on.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        [task::Kind::Compare, task::Kind::Net, task::Kind::Sweep, task::Kind::Map]
+            .into_iter()
+            .any(|kind| self.desk.is_busy(kind))
+    }
+
     /// What is known.
     #[must_use]
     pub fn desk(&self) -> &Desk {
