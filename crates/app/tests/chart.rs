@@ -342,8 +342,21 @@ fn places_of_a_shot_from_the_list_are_pulled_and_another_is_put_between() {
     assert_eq!(room(&window).notes().points().len(), 2);
 }
 
+/// Types the path that the window asks for where there is no dialog of the desktop.
+fn type_path(window: &mut Window, path: &Path) {
+    until(window, |window| window.query_by_label("Path").is_some());
+    let field = window.get_by_label("Path");
+    field.focus();
+    window.run_steps(2);
+    press(window, Modifiers::COMMAND, Key::A);
+    window.get_by_label("Path").type_text(path.to_str().unwrap());
+    window.run_steps(2);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+}
+
 #[test]
-fn notes_move_to_the_board_are_saved_and_opened_with_it_and_move_back() {
+fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("sunday.standpoint");
     standpoint_board::store::save_board(&path, &standpoint_board::Board::demo()).unwrap();
@@ -366,6 +379,17 @@ fn notes_move_to_the_board_are_saved_and_opened_with_it_and_move_back() {
     until(&mut window, |window| window.query_by_label("with sunday.standpoint").is_some());
     let board = standpoint_board::store::load_board(&path).unwrap();
     assert_eq!(board.chart.unwrap().shots(), 3);
+
+    // A chart file of them is a copy; they stay with the board. A dialog of the desktop would wait for a person.
+    if std::env::var_os("DBUS_SESSION_BUS_ADDRESS").is_none() {
+        let copy = dir.path().join("copy.chart");
+        window.get_by_label("Save chart…").click();
+        window.run_steps(3);
+        type_path(&mut window, &copy);
+        until(&mut window, |_| copy.exists());
+        assert_eq!(standpoint_board::chart::file::load(&copy).unwrap().shots(), 3);
+    }
+    assert_eq!((room(&window).kept(), app(&window).room().book(Kept::Alone).notes().shots()), (Kept::Board, 0));
 
     let mut again = common::opened(egui::vec2(1440.0, 900.0), None, start);
     until(&mut again, |window| app(window).session().path().is_some());
@@ -464,4 +488,24 @@ fn a_moment_of_notes_that_are_with_the_board_is_a_page_of_it() {
     assert_eq!(room(&window).book(Kept::Board).notes().shots(), shots, "the notes are still with it");
     press(&mut window, Modifiers::COMMAND, Key::Z);
     assert_eq!(app(&window).session().board().pages.len(), 1);
+}
+
+#[test]
+fn a_board_left_by_a_crash_comes_back_with_its_notes() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut board = standpoint_board::Board::demo();
+    let mut chart = invented::chart(&Setup::of_board(&board), 7, 2, [Habit::EXPERT, Habit::MIDDLE]);
+    chart.tidy();
+    board.chart = Some(chart.clone().into());
+    let copy = RecoveryCopy::open(&dir.path().join("unsaved"), Kind::Board).unwrap();
+    copy.write(&board.into(), &About::default()).unwrap();
+    drop(copy);
+    let data = dir.path().to_owned();
+    let start = move || standpoint_app::app::Start { data_dir: Some(data.clone()), ..Default::default() };
+    let mut window = common::opened(egui::vec2(1440.0, 900.0), None, start);
+    window.get_by_label("Restore").click();
+    window.run_steps(4);
+    assert_eq!(room(&window).book(Kept::Board).notes().chart(), chart);
+    press(&mut window, Modifiers::SHIFT, Key::M);
+    assert!(window.query_by_label("with a board not saved to a file yet, changed").is_some());
 }

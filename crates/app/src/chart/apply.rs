@@ -70,10 +70,7 @@ impl App {
             Command::ChartAlone => self.chart_act(ctx, Act::Keep(Kept::Alone)),
             Command::ChartMove => self.chart_act(ctx, Act::MoveNotes),
             Command::ChartOpen => self.ask_chart(ctx, Paper::Open),
-            Command::ChartSave => {
-                self.keep_notes(Kept::Alone);
-                self.ask_chart(ctx, Paper::Save);
-            }
+            Command::ChartSave => self.ask_chart(ctx, Paper::Save),
             Command::ChartImport => self.ask_chart(ctx, Paper::Import),
             Command::ChartShots => self.ask_chart(ctx, Paper::Shots),
             Command::ChartSummary => self.ask_chart(ctx, Paper::Summary),
@@ -225,6 +222,11 @@ impl App {
         match paper {
             Paper::Open if !self.notes_are_saved() => self.dialog = Dialog::LeaveChart(Then::Open(path)),
             Paper::Open => self.files.start_chart(ctx, move || files::open(path)),
+            // Notes that are with the board stay there: a chart file of them is a copy.
+            Paper::Save if self.room.kept == Kept::Board => {
+                let chart = self.room.notes().chart();
+                self.files.start_chart(ctx, move || files::copy(path, &chart));
+            }
             Paper::Save => self.save_chart(ctx, path),
             Paper::Import => {
                 self.dialog = Dialog::Import(Box::new(Import::new(path.clone())));
@@ -266,6 +268,8 @@ impl App {
                 self.proceed_from_chart(ctx, then);
             }
             Choice::Save => {
+                // They are the ones in a file of their own.
+                self.room.kept = Kept::Alone;
                 self.room.then = Some(then);
                 self.save_notes(ctx);
             }

@@ -129,6 +129,13 @@ pub fn save(path: PathBuf, chart: &Chart, version: u64) -> Done {
     Done::Saved(path, version, result)
 }
 
+/// Writes a copy of a chart that is kept elsewhere.
+pub fn copy(path: PathBuf, chart: &Chart) -> Done {
+    let path = with_ending(path, Paper::Save);
+    let result = chart_file::save(&path, chart).map_err(|error| format!("{error}. {}", error.remedy()));
+    Done::Written(path, result)
+}
+
 /// Looks at the beginning of a table.
 pub fn look(path: PathBuf) -> Done {
     let sample = begin_of(&path).map(Sample::new);
