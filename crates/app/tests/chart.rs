@@ -509,3 +509,25 @@ fn a_board_left_by_a_crash_comes_back_with_its_notes() {
     press(&mut window, Modifiers::SHIFT, Key::M);
     assert!(window.query_by_label("with a board not saved to a file yet, changed").is_some());
 }
+
+#[test]
+fn a_chart_that_somebody_else_has_saved_meanwhile_is_not_written_over() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("sunday.chart");
+    let chart = invented::chart(&Setup::default(), 7, 1, [Habit::EXPERT, Habit::MIDDLE]);
+    standpoint_board::chart::file::save(&path, &chart).unwrap();
+    let mut window = opened(1440.0, 900.0);
+    drop_file(&mut window, &path);
+    until(&mut window, |window| room(window).notes().shots() == chart.shots());
+    keys(&mut window, &[Key::PageUp, Key::ArrowRight, Key::Escape]);
+    press(&mut window, Modifiers::COMMAND, Key::S);
+    until(&mut window, |window| window.query_by_label("sunday.chart").is_some());
+    let other = invented::chart(&Setup::default(), 9, 2, [Habit::EXPERT, Habit::MIDDLE]);
+    standpoint_board::chart::file::save(&path, &other).unwrap();
+    let theirs = std::fs::read(&path).unwrap();
+    keys(&mut window, &[Key::PageUp, Key::ArrowRight, Key::Escape]);
+    press(&mut window, Modifiers::COMMAND, Key::S);
+    until(&mut window, |window| window.query_by_label_contains("has been changed by another window").is_some());
+    assert_eq!(std::fs::read(&path).unwrap(), theirs);
+    assert!(!room(&window).notes().is_saved());
+}

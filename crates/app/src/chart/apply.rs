@@ -103,7 +103,8 @@ impl App {
             Act::Take(chart) => {
                 self.room.notes_mut().set_chart(mark("Import"), *chart);
                 if self.room.kept == Kept::Alone {
-                    self.room.book_mut(Kept::Alone).path = None;
+                    let book = self.room.book_mut(Kept::Alone);
+                    (book.path, book.stamp) = (None, None);
                 }
                 self.room.face = Face::Audit;
                 self.room.open = true;
@@ -212,9 +213,11 @@ impl App {
     }
 
     fn save_chart(&mut self, ctx: &Context, path: PathBuf) {
-        let notes = &self.room.book(Kept::Alone).notes;
-        let (chart, version) = (notes.chart(), notes.version());
-        self.files.start_chart(ctx, move || files::save(path, &chart, version));
+        let book = self.room.book(Kept::Alone);
+        let (chart, version) = (book.notes.chart(), book.notes.version());
+        // Another name is nobody's yet, as far as this window knows; its dialog has asked.
+        let expected = book.stamp.filter(|_| book.path.as_ref() == Some(&path));
+        self.files.start_chart(ctx, move || files::save(path, &chart, version, expected));
     }
 
     /// A file of the room was chosen.
@@ -294,16 +297,16 @@ impl App {
     /// Takes up what has been done with files of the room.
     pub(crate) fn chart_done(&mut self, ctx: &Context, done: Done) {
         match done {
-            Done::Opened(path, Ok(chart)) => {
-                self.put_notes(*chart, Some(path));
+            Done::Opened(path, Ok((chart, stamp))) => {
+                self.put_notes(*chart, Some((path, Some(stamp))));
                 self.room.message = Some(tr!("One shot" | "{n} shots" % self.room.notes().shots()));
             }
             Done::Opened(path, Err(lines)) => self.chart_problem(tr!("{} cannot be opened", path.display()), lines),
-            Done::Saved(path, version, Ok(())) => {
+            Done::Saved(path, version, Ok(stamp)) => {
                 self.room.message = Some(tr!("Saved to {}", path.display()));
                 let book = self.room.book_mut(Kept::Alone);
                 book.notes.saved(version);
-                book.path = Some(path);
+                (book.path, book.stamp) = (Some(path), Some(stamp));
                 if let Some(then) = self.room.then.take() {
                     self.proceed_from_chart(ctx, then);
                 }

@@ -6,6 +6,7 @@ use egui::Context;
 use standpoint_board::{
     Board,
     chart::{Chart, Setup, audit::AuditedShot},
+    store::Stamp,
 };
 use standpoint_language::{mark, text};
 
@@ -14,6 +15,7 @@ use crate::{
     app::App,
     arrange::Arrange,
     dialogs::{After, library::Pick},
+    files::Stamped,
 };
 
 /// What new notes are called.
@@ -63,15 +65,21 @@ impl App {
     }
 
     /// A chart from a file of its own.
-    pub(crate) fn put_notes(&mut self, chart: Chart, path: Option<PathBuf>) {
+    pub(crate) fn put_notes(&mut self, chart: Chart, file: Option<(PathBuf, Stamped)>) {
+        let (path, stamp) = file.unzip();
         self.room.worker.stop();
         self.room.book_mut(Kept::Alone).replace(chart, path);
+        self.room.book_mut(Kept::Alone).stamp = stamp.flatten();
         (self.room.kept, self.room.open) = (Kept::Alone, true);
     }
 
     /// A chart that was left by a crash.
     pub(crate) fn put_left_notes(&mut self, chart: Chart, path: Option<PathBuf>) {
-        self.put_notes(chart, path);
+        let file = path.map(|path| {
+            let stamp = Stamp::at(&path).ok();
+            (path, stamp)
+        });
+        self.put_notes(chart, file);
         self.room.book_mut(Kept::Alone).notes.unsaved();
     }
 

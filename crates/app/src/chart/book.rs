@@ -2,7 +2,10 @@
 
 use std::{cell::RefCell, path::PathBuf, sync::Arc};
 
-use standpoint_board::chart::{Chart, Setup, notebook::Notebook};
+use standpoint_board::{
+    chart::{Chart, Setup, notebook::Notebook},
+    store::Stamp,
+};
 use standpoint_language::text;
 
 use super::worker::Audited;
@@ -81,6 +84,8 @@ pub struct Book {
     pub(super) notes: Notebook,
     /// Their file; those with the board are in the board's.
     pub(super) path: Option<PathBuf>,
+    /// What that file was like when it was last read or written.
+    pub(super) stamp: Option<Stamp>,
     pub(super) audited: Option<Arc<Audited>>,
     /// Players and conditions as long as nobody has chosen them: notes that have only these are no notes yet.
     blank: Option<Arc<Setup>>,
@@ -95,7 +100,7 @@ impl Book {
     pub(super) fn blank(setup: Setup) -> Self {
         let notes = Notebook::new(Chart::new(setup));
         let blank = Some(Arc::clone(notes.setup()));
-        Self { notes, path: None, audited: None, blank, generation: 0, chart: RefCell::default() }
+        Self { notes, path: None, stamp: None, audited: None, blank, generation: 0, chart: RefCell::default() }
     }
 
     /// Other notes in the place of these.
@@ -114,7 +119,7 @@ impl Book {
     pub(super) fn empty(&mut self, label: &'static str, setup: Setup) {
         self.notes.set_chart(label, Chart::new(setup));
         self.blank = Some(Arc::clone(self.notes.setup()));
-        self.path = None;
+        (self.path, self.stamp) = (None, None);
     }
 
     /// Whether all that is here is saved, or there is nothing that could be.

@@ -13,7 +13,7 @@ use standpoint_board::{
         import::{Imported, Mapping, read_chart},
         report::BadRowsCsv,
     },
-    store::{GrowingFile, LoadError},
+    store::{GrowingFile, LoadError, Stamp},
 };
 use standpoint_language::{text, tr};
 
@@ -101,9 +101,9 @@ impl Paper {
 /// Something that has been done.
 pub enum Done {
     /// A chart was read.
-    Opened(PathBuf, Result<Box<Chart>, Vec<String>>),
+    Opened(PathBuf, Result<(Box<Chart>, Stamp), Vec<String>>),
     /// The chart was written as it was in this version.
-    Saved(PathBuf, u64, Result<(), Vec<String>>),
+    Saved(PathBuf, u64, Result<Stamp, Vec<String>>),
     /// A table was looked at.
     Looked(PathBuf, Result<Sample, String>),
     /// A table was read.
@@ -114,17 +114,18 @@ pub enum Done {
 
 /// Reads a chart.
 pub fn open(path: PathBuf) -> Done {
-    let chart = chart_file::load(&path).map(Box::new).map_err(|error| match error {
+    let read = chart_file::open(&path).map(|(chart, stamp)| (Box::new(chart), stamp));
+    let chart = read.map_err(|error| match error {
         LoadError::Content { report, .. } => report.to_string().lines().map(str::to_owned).collect(),
         other => vec![format!("{other}. {}", other.remedy())],
     });
     Done::Opened(path, chart)
 }
 
-/// Writes a chart.
-pub fn save(path: PathBuf, chart: &Chart, version: u64) -> Done {
+/// Writes a chart, but not over a file that is not as expected; `None` writes over anything.
+pub fn save(path: PathBuf, chart: &Chart, version: u64, expected: Option<Stamp>) -> Done {
     let path = with_ending(path, Paper::Save);
-    let result = chart_file::save(&path, chart)
+    let result = chart_file::save_over(&path, chart, expected.as_ref())
         .map_err(|error| format!("{error}. {}", error.remedy()).lines().map(str::to_owned).collect());
     Done::Saved(path, version, result)
 }

@@ -58,7 +58,7 @@ impl Stamp {
     }
 
     /// An error when the file is not as it was.
-    pub(super) fn holds(&self, path: &Path) -> Result<(), SaveError> {
+    pub(crate) fn holds(&self, path: &Path) -> Result<(), SaveError> {
         match self.compare(path) {
             OnDisk::Same => Ok(()),
             OnDisk::Changed => Err(SaveError::ChangedOnDisk(path.to_owned())),

@@ -16,7 +16,7 @@ use super::model::Chart;
 use crate::file::fields::LISTED;
 use crate::file::reading::{self, Format};
 use crate::problem::{Problem, ProblemKind, Report};
-use crate::store::{self, LoadError, SaveError};
+use crate::store::{self, LoadError, SaveError, Stamp};
 
 /// Ending of chart files, without the dot.
 pub const EXTENSION: &str = "chart";
@@ -92,12 +92,39 @@ pub fn save(path: &Path, chart: &Chart) -> Result<(), SaveError> {
     store::save_text(path, &text)
 }
 
+/// Saves a chart over the file it was opened from or last saved to, but not over what somebody else has put there, and
+/// returns the stamp for the next time; see [`store::save_board_over`].
+///
+/// # Errors
+///
+/// See [`SaveError`].
+pub fn save_over(path: &Path, chart: &Chart, expected: Option<&Stamp>) -> Result<Stamp, SaveError> {
+    let text = to_text(chart).map_err(SaveError::Board)?;
+    if let Some(expected) = expected {
+        expected.holds(path)?;
+    }
+    store::save_text(path, &text)?;
+    Ok(Stamp::of(text.as_bytes()))
+}
+
 /// Opens a chart.
 ///
 /// # Errors
 ///
 /// See [`LoadError`].
 pub fn load(path: &Path) -> Result<Chart, LoadError> {
+    open(path).map(|(chart, _)| chart)
+}
+
+/// Opens a chart with the stamp that [`save_over`] asks for.
+///
+/// # Errors
+///
+/// See [`LoadError`].
+pub fn open(path: &Path) -> Result<(Chart, Stamp), LoadError> {
     let bytes = store::load_bytes(path, SIZE_LIMIT)?;
-    from_bytes(&bytes).map_err(|report| LoadError::Content { path: path.to_owned(), report })
+    match from_bytes(&bytes) {
+        Ok(chart) => Ok((chart, Stamp::of(&bytes))),
+        Err(report) => Err(LoadError::Content { path: path.to_owned(), report }),
+    }
 }
