@@ -1,0 +1,16 @@
+//! What must hold for any valid input whatever: finite, the same from either end and in the mirror, and monotone where more
+//! of something cannot be worse. The relations follow from the definitions in `docs/model.md`; where an answer is planted,
+//! it follows from the input by hand.
+
+#![allow(clippy::unwrap_used, reason = "a check that cannot make its own data has failed")]
+
+mod chances;
+mod flights;
+mod movement;
+mod people;
+mod whole;
+
+/// Mirrored across the middle of the court.
+fn mirrored(place: glam::DVec2) -> glam::DVec2 {
+    glam::DVec2::new(-place.x, place.y)
+}
