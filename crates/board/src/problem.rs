@@ -65,6 +65,13 @@ pub enum ProblemKind {
         /// Offset of the first wrong byte.
         byte: usize,
     },
+    /// The board would be too large to be read again with the chart in it.
+    ChartTooLarge {
+        /// Bytes that it would have.
+        bytes: u64,
+        /// Bytes allowed.
+        limit: u64,
+    },
     /// More bytes than a board may have.
     TooLarge {
         /// Size found.

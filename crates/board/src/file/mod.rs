@@ -17,15 +17,15 @@ use fields::{LISTED, Notes};
 use reading::Format;
 use tree::Node;
 
-use crate::chart::file as chart_file;
 use crate::check;
 use crate::model::Board;
 use crate::problem::{Problem, ProblemKind, Report};
 
 /// Ending of board files, without the dot.
 pub const EXTENSION: &str = "standpoint";
-/// Largest board that is read or written, bytes: its pages, and a chart as large as one in a file of its own.
-pub const SIZE_LIMIT: u64 = 16 * 1024 * 1024 + chart_file::SIZE_LIMIT;
+/// Largest board that is read or written, bytes: with a chart of some 40,000 shots. A longer one is kept in a file of its
+/// own.
+pub const SIZE_LIMIT: u64 = 16 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
 pub const VERSION: u32 = v2::VERSION;
 
@@ -34,7 +34,7 @@ const FORMAT: Format = Format {
     mark: "standpoint_board",
     version: VERSION,
     size_limit: SIZE_LIMIT,
-    value_limit: tree::VALUE_LIMIT + chart_file::VALUE_LIMIT,
+    value_limit: tree::VALUE_LIMIT,
     stranger: ProblemKind::NotABoard,
 };
 
@@ -54,6 +54,10 @@ pub fn to_text(board: &Board) -> Result<String, Report> {
     let text = ron::ser::to_string_pretty(&v2::BoardFile::from(board), style);
     let not_written = |error: ron::Error| ProblemKind::NotWritten { reason: error.to_string() };
     let text = text.map_err(|error| Report::of(Problem::new("", not_written(error))))? + "\n";
+    if board.chart.is_some() && text.len() as u64 > SIZE_LIMIT {
+        let bytes = text.len() as u64;
+        return Err(Report::of(Problem::new("chart", ProblemKind::ChartTooLarge { bytes, limit: SIZE_LIMIT })));
+    }
     FORMAT.size_allowed(text.len() as u64)?;
     Ok(text)
 }

@@ -12,8 +12,8 @@ use crate::problem::ProblemKind;
 
 /// Brackets within brackets; a board of version 2 needs 9.
 pub const DEPTH_LIMIT: usize = 32;
-/// Values in the pages of a board. 200 pages of 20 shots are about 100 000; the limit keeps hostile pages from taking
-/// more than some 100 MB of memory.
+/// Values in a file. 200 pages of 20 shots are about 100 000; the limit keeps a hostile file of 16 MiB from taking more
+/// than some 100 MB of memory.
 pub const VALUE_LIMIT: usize = 1_000_000;
 
 /// A value and the byte where it begins.

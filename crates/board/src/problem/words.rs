@@ -21,6 +21,9 @@ impl ProblemKind {
         match self {
             Self::Empty => tr!("the file is empty"),
             Self::NotText { byte } => tr!("the file is not text: byte {} is not UTF-8", byte),
+            Self::ChartTooLarge { bytes, limit } => {
+                tr!("with the notes in it the board would have {} bytes, {} are allowed", bytes, limit)
+            }
             Self::TooLarge { bytes, limit } => tr!("the file is larger than {} bytes ({})", limit, bytes),
             Self::TooDeep { limit } => tr!("brackets are nested more than {} deep", limit),
             Self::TooManyValues { limit } => tr!("the file holds more than {} values", limit),
@@ -80,6 +83,7 @@ impl ProblemKind {
         match self {
             Self::Empty => tr!("Open another file, or an earlier copy of this one."),
             Self::NotText { .. } => tr!("Open a board saved by this program, or save the text as UTF-8."),
+            Self::ChartTooLarge { .. } => tr!("Move the notes to a file of their own, in the chart room."),
             Self::TooLarge { .. } | Self::TooManyValues { .. } => tr!("Divide it into several."),
             Self::TooDeep { .. } => tr!("Remove the surplus brackets."),
             Self::Syntax { .. } => tr!("Correct the text here; docs/file-format.md shows the notation."),
