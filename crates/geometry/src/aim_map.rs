@@ -72,7 +72,7 @@ impl Solver {
             return won;
         }
         let stand = near.stand();
-        self.search.look(&mut self.judge, &stand);
+        self.search.look_for_least(&mut self.judge, &stand);
         let (place, exposure) = self.search.least(&mut self.judge, &stand);
         let mover = near.mover();
         let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);

@@ -94,23 +94,28 @@ impl Judge {
     ///
     /// Runs with the widest registers that the machine has; the numbers are the same with any.
     pub fn exposure(&mut self, place: Vec2) -> (f32, usize) {
-        pulp::Arch::new().dispatch(Expose::<true>(self, place))
+        pulp::Arch::new().dispatch(Expose::<true>(self, place, f32::INFINITY))
     }
 
     /// The same, good to a few thousandths: the best meeting point is read off the samples.
     pub fn glance(&mut self, place: Vec2) -> (f32, usize) {
-        pulp::Arch::new().dispatch(Expose::<false>(self, place))
+        pulp::Arch::new().dispatch(Expose::<false>(self, place, f32::INFINITY))
+    }
+
+    /// A glance that ends as soon as the exposure is known to be more than `enough`: then it says how much of it was found.
+    pub fn glance_up_to(&mut self, place: Vec2, enough: f32) -> f32 {
+        pulp::Arch::new().dispatch(Expose::<false>(self, place, enough)).0
     }
 
     #[inline(always)]
-    fn exposure_inline<const EXACT: bool>(&mut self, place: Vec2) -> (f32, usize) {
+    fn exposure_inline<const EXACT: bool>(&mut self, place: Vec2, enough: f32) -> (f32, usize) {
         let mut worst = 0.0f32;
         let mut by = self.last;
         if self.last < self.count {
             worst = self.full::<EXACT>(self.last, place).0;
         }
         let mut first = 0;
-        while first < self.count {
+        while first < self.count && worst <= enough {
             // Chances fall from here on: none of the rest can reach the worst any more.
             if self.chance[first] <= worst {
                 break;
@@ -366,14 +371,14 @@ struct Meeting {
 }
 
 /// [`Judge::exposure`] as an operation that is compiled once per instruction set; a closure would not be inlined.
-struct Expose<'a, const EXACT: bool>(&'a mut Judge, Vec2);
+struct Expose<'a, const EXACT: bool>(&'a mut Judge, Vec2, f32);
 
 impl<const EXACT: bool> pulp::WithSimd for Expose<'_, EXACT> {
     type Output = (f32, usize);
 
     #[inline(always)]
     fn with_simd<S: pulp::Simd>(self, _: S) -> Self::Output {
-        self.0.exposure_inline::<EXACT>(self.1)
+        self.0.exposure_inline::<EXACT>(self.1, self.2)
     }
 }
 

@@ -7,11 +7,12 @@ use glam::DVec2;
 
 use crate::{
     answer::{Place, Receipt, Recovery},
+    bounce::Path,
     coverage::Mover,
     receipt::Met,
     recovery::recover,
     situation::Situation,
-    solver::{Begun, SolveError, Solver, begin, turned},
+    solver::{Begun, Near, SolveError, Solver, begin, turned},
     spot::Stand,
 };
 
@@ -70,18 +71,23 @@ impl Solver {
         place: DVec2,
         available: Option<f64>,
     ) -> Result<Verdict, SolveError> {
-        let end = situation.hitter_end;
-        let Begun { near, path, met, .. } = begin(situation)?;
-        let receipt = match met {
-            Met::Past { late_by, .. } => return Ok(Verdict::Winner { late_by }),
+        Ok(self.judge_meeting(&Meeting::of(situation)?, place, available))
+    }
+
+    /// The same for a situation that has been taken up to the opponent's contact already.
+    pub fn judge_meeting(&mut self, meeting: &Meeting, place: DVec2, available: Option<f64>) -> Verdict {
+        let Meeting { situation, path, met } = meeting;
+        let (end, near) = (situation.hitter_end, Near::new(situation));
+        let receipt = match *met {
+            Met::Past { late_by, .. } => return Verdict::Winner { late_by },
             Met::At(receipt) => receipt,
         };
-        self.load(&near, &path, &receipt);
+        self.load(&near, path, &receipt);
         if self.judge.is_empty() {
-            return Ok(Verdict::NoReply(turned(receipt, end)));
+            return Verdict::NoReply(turned(receipt, end));
         }
         let (stand, mover, start) = (near.stand(), near.mover(), near.hitter_place);
-        self.search.look(&mut self.judge, &stand);
+        self.search.look_for_least(&mut self.judge, &stand);
         let (spot, exposure) = self.search.least(&mut self.judge, &stand);
         let spot = Place { place: spot, exposure };
         let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);
@@ -100,7 +106,7 @@ impl Solver {
 
         let turn = |p: Place| Place { place: end.turn2(p.place), exposure: p.exposure };
         let stood_reachable = run.reaches(stood.place);
-        Ok(Verdict::Judged(Box::new(Judgement {
+        Verdict::Judged(Box::new(Judgement {
             receipt: turned(receipt, end),
             spot: turn(spot),
             recovery: Recovery { start: end.turn2(recovery.start), reached: turn(recovery.reached), ..recovery },
@@ -108,7 +114,41 @@ impl Solver {
             middle: turn(middle),
             stood: turn(stood),
             stood_reachable,
-        })))
+        }))
+    }
+}
+
+/// A situation taken up to the moment when the opponent meets the ball, or does not.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Meeting {
+    situation: Situation,
+    path: Path,
+    met: Met,
+}
+
+impl Meeting {
+    /// Flies the shot and lets the opponent meet it.
+    ///
+    /// # Errors
+    /// As [`Solver::solve`].
+    pub fn of(situation: &Situation) -> Result<Self, SolveError> {
+        let Begun { path, met, .. } = begin(situation)?;
+        Ok(Self { situation: *situation, path, met })
+    }
+
+    /// The situation.
+    #[must_use]
+    pub fn situation(&self) -> &Situation {
+        &self.situation
+    }
+
+    /// Where the opponent meets the ball, world frame; `None` when it gets past.
+    #[must_use]
+    pub fn receipt(&self) -> Option<Receipt> {
+        match self.met {
+            Met::Past { .. } => None,
+            Met::At(receipt) => Some(turned(receipt, self.situation.hitter_end)),
+        }
     }
 }
 
@@ -117,10 +157,7 @@ impl Solver {
 /// # Errors
 /// As [`Solver::solve`].
 pub fn meeting(situation: &Situation) -> Result<Option<Receipt>, SolveError> {
-    Ok(match begin(situation)?.met {
-        Met::Past { .. } => None,
-        Met::At(receipt) => Some(turned(receipt, situation.hitter_end)),
-    })
+    Meeting::of(situation).map(|meeting| meeting.receipt())
 }
 
 /// A run of a near player that lasts a certain time.

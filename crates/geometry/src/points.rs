@@ -106,7 +106,16 @@ pub(crate) struct Points {
 }
 
 impl Points {
-    pub fn before(&mut self, atlas: &Atlas, striker: &Striker<'_>, limits: &Limits, aimed: &Aimed, draft: &Draft) {
+    /// The points up to the landing. `fall` tells when a flight of the family comes down to the highest reach, s.
+    pub fn before(
+        &mut self,
+        atlas: &Atlas,
+        striker: &Striker<'_>,
+        limits: &Limits,
+        aimed: &Aimed,
+        draft: &Draft,
+        mut fall: impl FnMut(usize, f64) -> f64,
+    ) {
         let flights = &atlas.families[draft.family].flights;
         let (f0, f1) = (flights[draft.k.0], flights[draft.k.1]);
         let (mix, landing_time) = (draft.mix, draft.meta.landing_time);
@@ -119,8 +128,8 @@ impl Points {
         // A ball that rises over the highest reach can be met from where it has come down to it.
         let ceiling = f64::from(limits.overhead) - height;
         let start = if atlas.top(f0).min(atlas.top(f1)) > ceiling {
-            let fall = |flight| atlas.cut(flight, ceiling).map_or(0.0, |c| c.time);
-            over_net.max(fall(f0) + mix * (fall(f1) - fall(f0)))
+            let (first, second) = (fall(draft.k.0, ceiling), fall(draft.k.1, ceiling));
+            over_net.max(first + mix * (second - first))
         } else {
             over_net
         };

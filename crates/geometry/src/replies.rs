@@ -83,6 +83,8 @@ pub(crate) struct ReplySet {
     cuts: Vec<Cut>,
     rebounds: Vec<Rebound>,
     rebound_at: Vec<u32>,
+    /// When a flight comes down to the highest reach, s; not a number until it is asked for.
+    falls: Vec<f64>,
     order: Vec<u64>,
 }
 
@@ -306,6 +308,9 @@ impl ReplySet {
         self.limits = limits;
         let drafts = std::mem::take(&mut self.drafts);
         let mut rebounds = std::mem::take(&mut self.rebounds);
+        let mut falls = std::mem::take(&mut self.falls);
+        falls.clear();
+        falls.resize(atlas.families.len() * count, f64::NAN);
         let mut used = 0;
         self.order.clear();
         // Chances are not negative, so their bits sort as they do.
@@ -331,12 +336,20 @@ impl ReplySet {
             self.chance.push(weight(striker, draft.meta.chance) as f32);
             let aimed = self.aims[usize::from(draft.meta.aimed)];
             let mut points = Points::default();
-            points.before(atlas, striker, &limits, &aimed, draft);
+            points.before(atlas, striker, &limits, &aimed, draft, |k, ceiling| {
+                let known = &mut falls[base + k];
+                if known.is_nan() {
+                    let flight = atlas.families[draft.family].flights[k];
+                    *known = atlas.cut(flight, ceiling).map_or(0.0, |cut| cut.time);
+                }
+                *known
+            });
             points.after(&aimed, (&rebounds[b0], &rebounds[b1]), draft);
             self.columns.append(&points, self.points);
         }
         self.columns.weigh(&limits, self.points);
         self.drafts = drafts;
         self.rebounds = rebounds;
+        self.falls = falls;
     }
 }

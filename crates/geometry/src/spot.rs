@@ -26,6 +26,9 @@ const MET: usize = 64;
 const GOLDEN: f64 = 0.618_033_988_749_894_9;
 /// The closer look goes where the first one is at most this much above its lowest.
 const CLOSER_ABOVE: f32 = 0.12;
+/// How high above the lowest place so far the first look for the least still says how high: above what is looked at closer,
+/// with room for the interpolation between the places.
+const LOOK_ABOVE: f32 = 0.16;
 /// Valleys are compared when their bottoms are known to about this distance, and the best one is settled to that, m.
 const ROUGH_M: f64 = 0.05;
 const SPOT_M: f64 = 0.002;
@@ -83,18 +86,30 @@ pub(crate) struct Search {
 impl Search {
     /// A first look over the whole side.
     pub fn look(&mut self, judge: &mut Judge, stand: &Stand) {
+        self.look_where(judge, stand, f32::INFINITY);
+    }
+
+    /// A first look for [`Self::least`] alone: of places that are high above the lowest so far it is not asked how high.
+    pub fn look_for_least(&mut self, judge: &mut Judge, stand: &Stand) {
+        self.look_where(judge, stand, LOOK_ABOVE);
+    }
+
+    fn look_where(&mut self, judge: &mut Judge, stand: &Stand, above: f32) {
         // Anchored to the court, so that the shading does not swim while a handle is dragged.
         self.origin = (stand.min / COARSE_M).floor() * COARSE_M;
         let size = (stand.max - self.origin) / COARSE_M;
         (self.columns, self.rows) = (size.x.ceil() as usize + 1, size.y.ceil() as usize + 1);
         self.coarse.clear();
         self.coarse.resize(self.columns * self.rows, 1.0);
+        let mut lowest = f32::INFINITY;
         for j in 0..self.rows {
             for i in 0..self.columns {
                 // There and back, so that the next place is always a neighbour.
                 let i = if j % 2 == 0 { i } else { self.columns - 1 - i };
                 let p = self.origin + DVec2::new(i as f64, j as f64) * COARSE_M;
-                self.coarse[j * self.columns + i] = judge.glance(p.as_vec2()).0;
+                let seen = judge.glance_up_to(p.as_vec2(), lowest + above);
+                lowest = lowest.min(seen);
+                self.coarse[j * self.columns + i] = seen;
             }
         }
     }

@@ -8,7 +8,7 @@ use standpoint_geometry::aim::{AimError, usual_delivery};
 use standpoint_geometry::answer::Receipt;
 use standpoint_geometry::court::Court;
 use standpoint_geometry::frame::End;
-use standpoint_geometry::judge_place::meeting;
+use standpoint_geometry::judge_place::Meeting;
 use standpoint_geometry::player::{Player, Wing};
 use standpoint_geometry::situation::{ReadyArea, ReceiptChoice, Shot, Situation, Stroke};
 use standpoint_geometry::solver::SolveError;
@@ -147,6 +147,8 @@ pub(crate) struct Question {
     /// Time from the hitter's contact to the opponent's, where it was measured, s.
     pub available: Option<f64>,
     pub assumed: Assumed,
+    /// The meeting of the ball that was worked out last.
+    meeting: Option<Meeting>,
 }
 
 /// Builds the question of a shot that was not missed and whose hitter was seen standing.
@@ -209,7 +211,7 @@ pub(crate) fn question(
     (situation.hitter, situation.opponent) = (facts.hitter, facts.opponent);
     let stood = turn(stood);
     situation.settings.ready = ready.unwrap_or_else(|| part_of_court(court, end.turn2(stood)));
-    let mut question = Question { spec, situation, stood, available, assumed };
+    let mut question = Question { spec, situation, stood, available, assumed, meeting: None };
     let mut receipt = question.make_playable()?;
     if let Some(met) = met {
         receipt = question.let_the_opponent_reach(met, receipt)?;
@@ -223,13 +225,27 @@ pub(crate) fn question(
 }
 
 impl Question {
+    /// The meeting of the ball in the situation as it is.
+    ///
+    /// # Errors
+    /// When the shot cannot be played.
+    pub fn meeting(&mut self) -> Result<&Meeting, SolveError> {
+        let known = self.meeting.take().filter(|meeting| *meeting.situation() == self.situation);
+        let meeting = known.map_or_else(|| Meeting::of(&self.situation), Ok)?;
+        Ok(self.meeting.insert(meeting))
+    }
+
+    fn meet(&mut self) -> Result<Option<Receipt>, SolveError> {
+        self.meeting().map(Meeting::receipt)
+    }
+
     /// Changes the speed until the shot goes over the net and lands where it was seen to land: it did. Gives back where
     /// the opponent meets it, if they do.
     fn make_playable(&mut self) -> Result<Option<Receipt>, SolveError> {
         let seen = self.situation.shot;
         let mut was_in_the_net = false;
         for _ in 0..SPEED_TRIES {
-            match meeting(&self.situation) {
+            match self.meet() {
                 Ok(receipt) => return Ok(receipt),
                 Err(SolveError::Aim(AimError::TooSlow { .. })) if !was_in_the_net => {
                     self.situation.shot.speed *= SPEED_STEP;
@@ -249,7 +265,7 @@ impl Question {
         let (speed, topspin) = usual_delivery(&s.conditions, &s.hitter, Wing::Forehand, Stroke::Lob, contact, target);
         self.situation.shot = Shot { stroke: Stroke::Lob, speed, topspin, ..seen };
         (self.assumed.speed, self.assumed.stroke) = (true, true);
-        meeting(&self.situation)
+        self.meet()
     }
 
     /// The opponent met the ball, so they stood where they could: moves them towards it until the model agrees.
@@ -265,7 +281,7 @@ impl Question {
             }
             self.situation.opponent_place = seen.lerp(met, part);
             self.assumed.opponent = true;
-            receipt = meeting(&self.situation)?;
+            receipt = self.meet()?;
         }
         Ok(receipt)
     }
@@ -280,7 +296,7 @@ impl Question {
             }
             let kept = self.situation.shot.speed;
             self.situation.shot.speed = (kept * receipt.time / wanted).clamp(0.5 * usual, 1.8 * usual);
-            match meeting(&self.situation) {
+            match self.meet() {
                 Ok(Some(next)) => receipt = next,
                 Ok(None) | Err(_) => {
                     self.situation.shot.speed = kept;

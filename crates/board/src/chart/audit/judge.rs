@@ -191,11 +191,12 @@ impl Auditor {
             Compare::SamePart => None,
             Compare::Anywhere => Some(ReadyArea::Anywhere),
         };
-        let question = match question(ask, facts, &self.board, &self.court, stood, ready) {
+        let mut question = match question(ask, facts, &self.board, &self.court, stood, ready) {
             Ok(question) => question,
             Err(error) => return (facts.assumed, Outcome::NotPlayable(error.to_string())),
         };
-        let verdict = self.solver.judge_place(&question.situation, question.stood, question.available);
+        let (stood, available) = (question.stood, question.available);
+        let verdict = question.meeting().map(|meeting| self.solver.judge_meeting(meeting, stood, available));
         let outcome = match verdict {
             Ok(Verdict::Winner { .. }) => Outcome::Winner,
             Ok(Verdict::NoReply(_)) => Outcome::NoReply,
