@@ -1,14 +1,18 @@
 //! The window: what it holds, and the order of a frame.
 
+mod facts;
+mod layout;
+mod start;
+
 use std::{path::PathBuf, time::Instant};
 
-use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
-use standpoint_board::{Board, Units};
+use egui::{Context, Ui, ViewportCommand};
+use standpoint_board::Board;
 use standpoint_language::{text, tr};
 
 use crate::{
     canvas::{Canvas, transform::View},
-    commands::{Action, Command, Facts, Outbox, RallyFacts, WeighFacts, catalogue::CATALOGUE},
+    commands::{Action, Command, Facts, Outbox, catalogue::CATALOGUE},
     dialogs::{After, Dialog},
     faults,
     files::Files,
@@ -19,9 +23,11 @@ use crate::{
     probe::Probe,
     session::Session,
     settings::{Settings, TEXT_SIZES, Unreadable},
-    theme::{self, Look, Theme},
+    theme::{self, Look},
     weigh::Weigh,
 };
+
+pub use start::{First, Speaks, Start};
 
 /// The longest time that passes in a rally between two frames, s.
 pub(crate) const LONGEST_FRAME_S: f64 = 0.25;
@@ -67,53 +73,6 @@ pub struct App {
     probe: Probe,
     /// Whether an empty board begins in feet, as people here measure courts.
     pub(crate) begins_in_feet: bool,
-}
-
-/// How the window is opened.
-#[derive(Debug, Default)]
-pub struct Start {
-    /// The board to open; the demo board otherwise.
-    pub file: Option<PathBuf>,
-    /// Where the settings are kept; nowhere when there is no place.
-    pub settings_dir: Option<PathBuf>,
-    /// Where copies of unsaved work are kept; nowhere when there is no place.
-    pub data_dir: Option<PathBuf>,
-    /// A picture to make of the window.
-    pub picture: Option<PathBuf>,
-    /// Frames to measure while the target is dragged.
-    pub frames: Option<usize>,
-    /// What comes first.
-    pub first: First,
-    /// Commands to run as soon as the board is there.
-    pub commands: Vec<Command>,
-    /// What is measured and tried from outside.
-    pub probe: Probe,
-    /// The language of the window.
-    pub speaks: Speaks,
-}
-
-/// Which language the window speaks at its start.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Speaks {
-    /// English, whatever is set: tests read what is said.
-    #[default]
-    English,
-    /// That of the settings.
-    AsSet,
-    /// This one.
-    This(standpoint_language::Language),
-}
-
-/// What the window opens with.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum First {
-    /// The board.
-    #[default]
-    Board,
-    /// The board on the whole screen.
-    Present,
-    /// A rehearsal.
-    Rehearse(crate::rehearse::Begin),
 }
 
 impl App {
@@ -221,48 +180,6 @@ impl App {
         self.weigh.clear();
         self.view = View::fitted(self.view.turn);
         self.message = None;
-    }
-
-    fn facts(&self) -> Facts {
-        let history = self.session.history();
-        let notes = Some(self.room.notes()).filter(|_| self.room.is_open());
-        Facts {
-            undo: notes.map_or_else(|| history.undo_label(), |notes| notes.undo_label()),
-            redo: notes.map_or_else(|| history.redo_label(), |notes| notes.redo_label()),
-            unsaved: !self.board_is_saved(),
-            busy: self.files.busy(),
-            receipt_moved: self.session.receipt_moved(),
-            hitter_moved: self.session.written_shot().is_some_and(|s| s.hitter_place.is_some() && !s.follows),
-            fitted: self.view.moved.is_none(),
-            feet: self.session.units() == Units::Feet,
-            rally: self.rally_facts(),
-            weigh: self.weigh_facts(),
-            sketch: self.sketch_facts(),
-            settings: self.settings.clone(),
-            colours: self.session.colours(),
-            chart: self.room.facts(),
-        }
-    }
-
-    fn weigh_facts(&self) -> WeighFacts {
-        let weighing = self.weigh.weighing();
-        let approach = crate::weigh::is_approach(&self.session);
-        let on_court = weighing.on_court(&self.settings);
-        WeighFacts { page: weighing.page, on_court, to_middle: weighing.to_middle, approach }
-    }
-
-    fn rally_facts(&self) -> RallyFacts {
-        let written = self.session.written_shot();
-        RallyFacts {
-            at: self.session.selection(),
-            shots: self.session.page().map_or(0, |page| page.shots.len()),
-            pages: self.session.board().pages.len(),
-            follows: written.is_some_and(|spec| spec.follows),
-            met: self.session.play().is_some(),
-            recovers_elsewhere: written.is_some_and(|spec| spec.recover_to.is_some()),
-            playback: self.session.playback(),
-            duration: self.session.timeline().duration(),
-        }
     }
 
     /// Lets the rally go on, and works out later shots while nothing is dragged. Asks for another frame only then.
@@ -452,117 +369,6 @@ impl App {
             let said = text("A part of the program stopped because of a fault; save, and start again");
             self.message = Some(said.to_owned());
         }
-    }
-
-    fn show(&mut self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-        let m = &theme.m;
-        let ground = Frame::new().fill(*theme.ui.panel);
-        let edge = Margin::symmetric(m.space.edge as i8, 0);
-        Panel::top("menu").frame(ground.inner_margin(Margin::symmetric(m.space.item as i8, 2))).show(ui, |ui| {
-            panels::menu::ui(ui, facts, theme, out);
-        });
-        if self.room.is_open() {
-            let mut acts = Vec::new();
-            let board = crate::chart::OfBoard {
-                path: self.session.path(),
-                saved: !facts.unsaved,
-                said: self.message.as_deref(),
-                letter: self.settings.letter_paper,
-            };
-            self.room.show(ui, self.session.units(), &board, theme, &mut acts);
-            out.extend(acts.into_iter().map(Action::Chart));
-            return;
-        }
-        Panel::bottom("status").frame(ground.inner_margin(Margin::symmetric(m.space.edge as i8, 2))).show(ui, |ui| {
-            let hint = self.canvas.hint();
-            panels::status::ui(ui, &self.session, facts.unsaved, hint, self.message.as_deref(), theme);
-        });
-        self.rally_panels(ui, facts, theme, out);
-        self.side_panel(ui, theme, out);
-        Panel::top("headline").frame(ground.inner_margin(edge)).show_separator_line(false).show(ui, |ui| {
-            if self.settings.weighing {
-                panels::weigh::headline(ui, &self.session, &self.weigh, theme);
-            } else {
-                panels::headline::ui(ui, &self.session, theme);
-            }
-        });
-        if self.settings.tools {
-            panels::tools::bar(ui, facts, theme, out);
-        }
-        CentralPanel::no_frame().show(ui, |ui| {
-            self.canvas.show(ui, (&self.session, &self.weigh), &self.view, &self.settings, theme);
-            self.weighed_targets(ui, theme, out);
-        });
-        if let Some(rect) = self.canvas.rect() {
-            self.hints.show(ui.ctx(), rect, theme);
-        }
-    }
-
-    /// The row of shots below the court, and the pages at the left.
-    fn rally_panels(&mut self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-        let ground = Frame::new().fill(*theme.ui.panel);
-        let hair = theme.m.space.small as i8;
-        if self.settings.rally {
-            let frame = ground.inner_margin(Margin::symmetric(theme.m.space.edge as i8, hair));
-            Panel::bottom("rally").frame(frame).show(ui, |ui| {
-                self.strip.ui(ui, &self.session, facts, theme, out);
-            });
-        }
-        if self.settings.pages {
-            let slim = ui.available_width() < panels::pages::SLIM_BELOW;
-            let left = if slim { hair } else { theme.m.space.edge as i8 };
-            let frame = ground.inner_margin(Margin { left, ..Margin::same(hair) });
-            let (narrow, wide) = panels::pages::WIDTHS;
-            let panel = if slim {
-                Panel::left("pages slim").exact_size(narrow).resizable(false)
-            } else {
-                Panel::left("pages").default_size(wide).size_range(180.0..=360.0)
-            };
-            panel.frame(frame).show(ui, |ui| self.pages.ui(ui, slim, &self.session, facts, theme, out));
-        }
-    }
-
-    /// The panel with the figures: beside the court, or below it in a narrow window.
-    fn side_panel(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
-        if !self.settings.panel {
-            return;
-        }
-        let p = &theme.m.panel;
-        let edge = theme.m.space.edge as i8;
-        let margin = Margin { left: edge, right: theme.m.space.hair as i8, top: 4, bottom: 4 };
-        let frame = Frame::new().fill(*theme.ui.panel).inner_margin(margin);
-        let whole = ui.available_size();
-        if whole.x >= p.below_width {
-            let panel = Panel::right("figures").frame(frame).default_size(p.width).size_range(p.least..=p.most);
-            panel.show(ui, |ui| self.figures(ui, false, theme, out));
-        } else {
-            let panel = Panel::bottom("figures below").frame(frame).default_size(whole.y * 0.38);
-            let panel = panel.resizable(true).size_range(120.0..=whole.y * 0.6);
-            panel.show(ui, |ui| self.figures(ui, true, theme, out));
-        }
-    }
-
-    /// The figures of the answer, or those of the shots that are weighed.
-    fn figures(&self, ui: &mut Ui, wide: bool, theme: &Theme, out: &mut Outbox) {
-        panels::tabs::ui(ui, self.settings.weighing, theme, out);
-        if self.settings.weighing {
-            let layers = &self.weigh.weighing().on_court(&self.settings);
-            let view = panels::weigh::View { session: &self.session, weigh: &self.weigh, layers, theme };
-            panels::weigh::ui(ui, wide, view, out);
-        } else if wide {
-            panels::side::wide_ui(ui, &self.session, theme, out);
-        } else {
-            panels::side::ui(ui, &self.session, theme, out);
-        }
-    }
-
-    /// The targets that are weighed, to be taken hold of.
-    fn weighed_targets(&self, ui: &Ui, theme: &Theme, out: &mut Outbox) {
-        let Some(rect) = self.canvas.rect() else { return };
-        let at = self.view.transform(rect, &self.session.court());
-        let layers = &self.weigh.weighing().on_court(&self.settings);
-        let view = crate::canvas::weigh::View { session: &self.session, weigh: &self.weigh, layers };
-        crate::canvas::weigh::targets::ui(ui, &at, view, theme, out);
     }
 }
 
