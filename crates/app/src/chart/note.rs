@@ -15,12 +15,14 @@ use standpoint_language::{text, tr};
 use super::{Act, Paper, court, edit, pad, points};
 use crate::{
     panels::row,
-    theme::{Theme, style},
+    theme::{Theme, focus::Following as _, style},
     words,
 };
 
 /// The least height of the list of points.
 const POINTS: f32 = 150.0;
+/// Height of the line that says that there are none.
+const NO_POINTS: f32 = 48.0;
 
 /// What the panel is about.
 pub struct View<'a> {
@@ -35,9 +37,10 @@ pub struct View<'a> {
 /// The panel.
 pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
-    // The points keep some room whatever comes above them.
-    let above = (ui.available_height() - POINTS).max(120.0);
-    ScrollArea::vertical().id_salt("noting").max_height(above).auto_shrink([false, true]).show(ui, |ui| {
+    // The points keep some room whatever comes above them; a line says that there are none.
+    let points = if notes.chart().points.is_empty() { NO_POINTS } else { POINTS };
+    let above = (ui.available_height() - points).max(120.0);
+    ScrollArea::vertical().id_salt("noting").max_height(above).auto_shrink([false, true]).show_following(ui, |ui| {
         if let Some((at, shot)) = notes.picked() {
             return edit::ui(ui, view, at, shot, pad, out);
         }

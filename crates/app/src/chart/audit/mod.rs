@@ -24,7 +24,7 @@ use standpoint_language::{mark, text, tr, whole};
 use super::{Act, Paper, worker::Audited};
 use crate::{
     panels::tabs,
-    theme::{Theme, style},
+    theme::{Theme, focus::Following as _, style},
     words,
 };
 
@@ -171,7 +171,7 @@ impl Desk {
         match self.page {
             Page::Shots => shots::ui(ui, told, &mut self.chosen),
             page => {
-                ScrollArea::vertical().id_salt(page).auto_shrink([false, false]).show(ui, |ui| match page {
+                ScrollArea::vertical().id_salt(page).auto_shrink([false, false]).show_following(ui, |ui| match page {
                     Page::Summary => summary::ui(ui, told, &mut self.by),
                     Page::Pictures => pictures::ui(ui, told),
                     Page::Moments | Page::Shots => moments::ui(ui, told, &mut self.chosen, out),

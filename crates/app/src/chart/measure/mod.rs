@@ -16,7 +16,7 @@ use standpoint_language::{text, tr};
 use super::Act;
 use crate::{
     panels::{row, tabs},
-    theme::{Theme, style},
+    theme::{Theme, focus::Following as _, style},
     words,
 };
 use fits::Fitted;
@@ -72,7 +72,7 @@ impl Bench {
             Panel::bottom("measure forms below").default_size(height).resizable(true)
         };
         panel.frame(frame).show(ui, |ui| {
-            ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| self.forms(ui, view, out));
+            ScrollArea::vertical().auto_shrink([false, false]).show_following(ui, |ui| self.forms(ui, view, out));
         });
         CentralPanel::no_frame().show(ui, |ui| {
             self.target.ui(ui, view.setup, view.theme, self.test == Test::Target);
