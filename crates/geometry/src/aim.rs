@@ -220,7 +220,7 @@ fn solve_elevation(physics: &BallPhysics, shot: &Shot, distance: f64) -> Result<
         let miss = range(e) - distance;
         if miss >= 0.0 {
             let Some((e0, miss0)) = previous else { return Err(AimError::TooFast) };
-            return Ok(root((e0, miss0), (e, miss), |e| range(e) - distance));
+            return root((e0, miss0), (e, miss), |e| range(e) - distance).ok_or(AimError::TooFast);
         }
         if miss > best.0 {
             best = (miss, e);
@@ -240,13 +240,14 @@ fn solve_elevation(physics: &BallPhysics, shot: &Shot, distance: f64) -> Result<
         ArcChoice::Low => peak - 2.0 * width,
         ArcChoice::High => peak + 2.0 * width,
     };
-    Ok(root((away, range(away) - distance), (peak, miss), |e| range(e) - distance))
+    root((away, range(away) - distance), (peak, miss), |e| range(e) - distance).ok_or(AimError::TooFast)
 }
 
 /// Root of a function between two points of opposite sign, by the Illinois variant of false position.
 ///
-/// Ends when the value is within [`TOLERANCE`] or after 60 halvings' worth of steps.
-fn root(mut a: (f64, f64), mut b: (f64, f64), f: impl Fn(f64) -> f64) -> f64 {
+/// Ends when the value is within [`TOLERANCE`]. `None` where the function jumps over it: struck hard with backspin from just
+/// over the ground, a ball either falls to it at once or is lifted far beyond, and nothing lands in between.
+fn root(mut a: (f64, f64), mut b: (f64, f64), f: impl Fn(f64) -> f64) -> Option<f64> {
     let mut side = 0;
     for i in 0..60 {
         let x = if i < 40 && b.1.is_finite() && a.1.is_finite() {
@@ -256,7 +257,7 @@ fn root(mut a: (f64, f64), mut b: (f64, f64), f: impl Fn(f64) -> f64) -> f64 {
         };
         let y = f(x);
         if y.abs() < TOLERANCE {
-            return x;
+            return Some(x);
         }
         if (y > 0.0) == (b.1 > 0.0) {
             b = (x, y);
@@ -272,7 +273,7 @@ fn root(mut a: (f64, f64), mut b: (f64, f64), f: impl Fn(f64) -> f64) -> f64 {
             side = -1;
         }
     }
-    0.5 * (a.0 + b.0)
+    None
 }
 
 /// Maximum of a function with one peak, by golden section: `(place, value)`.
@@ -353,7 +354,7 @@ fn speed_for(physics: &BallPhysics, height: f64, elevation: f64, topspin: f64, d
     if at_low > 0.0 || at_high < 0.0 {
         return None;
     }
-    let speed = root((low, at_low), (high, at_high), miss);
+    let speed = root((low, at_low), (high, at_high), miss)?;
     // What a player would dial in: whole km/h.
     Some((speed / KMH).round() * KMH)
 }
