@@ -42,6 +42,17 @@ struct Queue {
     closing: bool,
 }
 
+impl Queue {
+    /// Puts work in the place of all that is left of its kind, before what is less urgent.
+    fn put(&mut self, kind: Kind, round: u64, works: Vec<Work>) {
+        self.jobs.retain(|job| job.kind != kind);
+        let at = self.jobs.iter().position(|job| job.kind > kind).unwrap_or(self.jobs.len());
+        let rest = self.jobs.split_off(at);
+        self.jobs.extend(works.into_iter().map(|work| Job { kind, round, work }));
+        self.jobs.extend(rest);
+    }
+}
+
 struct Shared {
     queue: Mutex<Queue>,
     more: Condvar,
@@ -79,11 +90,7 @@ impl Worker {
         }
         self.shared.rounds[kind as usize].store(round, Ordering::Release);
         let mut queue = self.shared.queue.lock().unwrap_or_else(PoisonError::into_inner);
-        queue.jobs.retain(|job| job.kind != kind);
-        let at = queue.jobs.iter().position(|job| job.kind > kind).unwrap_or(queue.jobs.len());
-        let rest = queue.jobs.split_off(at);
-        queue.jobs.extend(works.into_iter().map(|work| Job { kind, round, work }));
-        queue.jobs.extend(rest);
+        queue.put(kind, round, works);
         drop(queue);
         self.shared.more.notify_all();
     }
@@ -182,7 +189,7 @@ mod tests {
     #[test]
     fn a_new_round_drops_what_is_left_of_the_former() {
         let mut worker = Worker::new(|| ());
-        worker.start(Kind::Map, 1, cells(400));
+        worker.start(Kind::Map, 1, cells(8000));
         wait(&worker, 3);
         worker.start(Kind::Map, 2, cells(4));
         let mut seen = Vec::new();
@@ -190,20 +197,33 @@ mod tests {
             seen.extend(wait(&worker, 1));
         }
         let old = seen.iter().filter(|r| r.round == 1).count();
-        assert!(old < 20, "{old} pieces of the dropped round were still done");
+        assert!(old < 400, "{old} pieces of the dropped round were still done");
         thread::sleep(Duration::from_millis(30));
         assert_eq!(worker.take().count(), 0, "nothing comes after the last piece");
     }
 
     #[test]
-    fn kinds_do_not_drop_each_other_and_the_urgent_one_goes_first() {
+    fn the_urgent_kind_goes_first_and_a_new_round_takes_the_place_of_its_own_kind_only() {
+        let mut queue = Queue::default();
+        let order = |queue: &Queue| queue.jobs.iter().map(|job| (job.kind, job.round)).collect::<Vec<_>>();
+        queue.put(Kind::Map, 1, cells(3));
+        queue.put(Kind::Compare, 1, vec![Work::Weigh(Item::Target(7), situation())]);
+        assert_eq!(order(&queue), [(Kind::Compare, 1), (Kind::Map, 1), (Kind::Map, 1), (Kind::Map, 1)]);
+        queue.put(Kind::Map, 2, cells(1));
+        assert_eq!(order(&queue), [(Kind::Compare, 1), (Kind::Map, 2)]);
+        queue.put(Kind::Compare, 2, Vec::new());
+        assert_eq!(order(&queue), [(Kind::Map, 2)]);
+    }
+
+    #[test]
+    fn kinds_do_not_drop_each_other() {
         let mut worker = Worker::new(|| ());
         worker.start(Kind::Map, 1, cells(40));
         worker.start(Kind::Compare, 1, vec![Work::Weigh(Item::Target(7), situation())]);
         let all = wait(&worker, 41);
-        let compared = all.iter().position(|r| r.kind == Kind::Compare).unwrap();
-        assert!(compared < 10, "the comparison came as number {compared}");
-        assert!(matches!(all[compared].piece, Piece::Weighed(Item::Target(7), ..)));
+        let compared: Vec<_> = all.iter().filter(|r| r.kind == Kind::Compare).collect();
+        assert_eq!((compared.len(), all.len()), (1, 41));
+        assert!(matches!(compared[0].piece, Piece::Weighed(Item::Target(7), ..)));
     }
 
     #[test]
