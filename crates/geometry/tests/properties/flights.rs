@@ -183,7 +183,7 @@ proptest! {
 /// a little steeper, lifted far beyond the court; nothing lands in between, and an aim must not claim so.
 #[test]
 fn nothing_lands_between_a_ball_that_drops_at_once_and_one_that_is_lifted() {
-    let air = Air { temperature_c: 0.0, altitude_m: 1482.954_084_931_254 };
+    let air = Air { temperature_c: 0.0, altitude_m: 1_482.954_084_931_254 };
     let physics = BallPhysics::new(&Ball::new(BallType::Type1), &air, FlightLaw::Constant);
     let court = Court::new(Stage::Full, NetPosts::SinglesSticks);
     let shot = Shot {
