@@ -340,8 +340,8 @@ impl App {
     /// What is kept, named and stored after a frame.
     fn after_frame(&mut self, ctx: &Context) {
         let dark = ctx.global_style().visuals.dark_mode;
-        let theme = self.look.theme(dark, self.session.colours(), self.session.ground());
-        theme::focus::show(ctx, &theme, Canvas::is_handle);
+        let theme = || self.look.theme(dark, self.session.colours(), self.session.ground());
+        theme::focus::show(ctx, theme, Canvas::is_handle);
         if let Some(step) = how::asked(ctx) {
             self.dialog = Dialog::How(how::How::new(&self.session, Some(step)));
             ctx.request_repaint();

@@ -6,7 +6,7 @@ mod common;
 
 use std::{path::Path, time::Duration};
 
-use common::{Window, app, window_of};
+use common::{Window, app, click_at, window_of};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::dvec2;
@@ -109,15 +109,6 @@ fn a_rally_is_noted_with_the_keys_alone() {
 fn clicks_note_places_and_wrong_ones_are_refused_in_words() {
     for (width, height) in [(1440.0, 900.0), (800.0, 900.0)] {
         let mut window = opened(width, height);
-        let click = |window: &mut Window, x: f64, y: f64| {
-            let at = room(window).point(dvec2(x, y)).unwrap();
-            window.hover_at(at);
-            window.step();
-            window.drag_at(at);
-            window.step();
-            window.drop_at(at);
-            window.run_steps(3);
-        };
         click(&mut window, 2.0, -12.0);
         click(&mut window, 2.0, -6.0);
         assert!(window.query_by_label_contains("Not noted: the landing is beyond the net").is_some());
@@ -276,12 +267,7 @@ fn balls_of_a_target_test_are_clicked_onto_the_court() {
 
 fn click(window: &mut Window, x: f64, y: f64) {
     let at = room(window).point(dvec2(x, y)).unwrap();
-    window.hover_at(at);
-    window.step();
-    window.drag_at(at);
-    window.step();
-    window.drop_at(at);
-    window.run_steps(3);
+    click_at(window, at);
 }
 
 /// A rally of two shots and a point of one, noted with the keys.

@@ -6,7 +6,7 @@ mod common;
 
 use std::path::PathBuf;
 
-use common::{Window, app, center, opened};
+use common::{Window, app, center, click_at, opened};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use standpoint_app::{
@@ -81,12 +81,7 @@ fn a_click_places_and_the_button_answers() {
     pick(&mut window, "Questions:", "Where to stand");
     let before = course(&window).place();
     let at = center(&window, "Your place") + vec2(-40.0, 30.0);
-    window.hover_at(at);
-    window.step();
-    window.drag_at(at);
-    window.step();
-    window.drop_at(at);
-    window.run_steps(3);
+    click_at(&mut window, at);
     assert!(course(&window).place().distance(before) > 0.5);
     window.get_by_label("Answer").click();
     window.run_steps(3);

@@ -8,11 +8,11 @@ use super::Theme;
 const GAP: f32 = 2.0;
 
 /// Paints the ring while the keys are used; a click takes it away until the next key. `own_ring` tells what paints one of
-/// its own.
+/// its own; `theme` is asked for only when there is a ring.
 ///
 /// Source: Web Content Accessibility Guidelines 2.2, success criteria 2.4.7 and 2.4.13: a ring of 2 points with a contrast
 /// of at least 3 to 1; the accent has 4.5 on every ground of the interface, which a test of the tokens holds.
-pub fn show(ctx: &Context, theme: &Theme, own_ring: impl Fn(Id) -> bool) {
+pub fn show(ctx: &Context, theme: impl FnOnce() -> Theme, own_ring: impl Fn(Id) -> bool) {
     let by_keys = Id::unique("the focus is moved by keys");
     let (moved, clicked) = ctx.input(|i| {
         let keys = [Key::Tab, Key::ArrowUp, Key::ArrowDown, Key::ArrowLeft, Key::ArrowRight];
@@ -29,6 +29,7 @@ pub fn show(ctx: &Context, theme: &Theme, own_ring: impl Fn(Id) -> bool) {
     if !rect.is_positive() || !rect.is_finite() {
         return;
     }
+    let theme = theme();
     let stroke = Stroke::new(theme.m.stroke.bold.max(2.0), *theme.ui.accent);
     let radius = CornerRadius::same(4);
     ctx.layer_painter(response.layer_id).rect_stroke(rect.expand(GAP), radius, stroke, StrokeKind::Inside);

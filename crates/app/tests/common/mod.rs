@@ -56,3 +56,13 @@ pub fn drag(window: &mut Window, from: Pos2, by: Vec2) {
     window.drop_at(from + by);
     window.run_steps(2);
 }
+
+/// Clicks at a point as a hand does, and lets the window settle.
+pub fn click_at(window: &mut Window, at: Pos2) {
+    window.hover_at(at);
+    window.step();
+    window.drag_at(at);
+    window.step();
+    window.drop_at(at);
+    window.run_steps(3);
+}
