@@ -204,6 +204,10 @@ fn a_table_of_the_same_headings_is_read_as_before() {
     drop_file(&mut window, &path);
     until(&mut window, |window| window.query_by_label("As you read a file with these headings before").is_some());
     assert!(window.query_by_label_contains("Choose a column").is_none());
+    press(&mut window, Modifiers::NONE, Key::Enter);
+    until(&mut window, |window| window.query_by_label("Save the list").is_some());
+    press(&mut window, Modifiers::NONE, Key::Enter);
+    assert!(window.query_by_label("Save the list").is_none() && room(&window).notes().shots() > 0);
 }
 
 #[test]

@@ -100,6 +100,8 @@ impl App {
 
     /// The figures of the answer, or those of the shots that are weighed.
     fn figures(&self, ui: &mut Ui, wide: bool, theme: &Theme, out: &mut Outbox) {
+        // The contents keep a margin where the scroll bar lies, so that it takes no room of its own.
+        ui.spacing_mut().scroll.floating_allocated_width = 0.0;
         panels::tabs::ui(ui, self.settings.weighing, theme, out);
         if self.settings.weighing {
             let layers = &self.weigh.weighing().on_court(&self.settings);

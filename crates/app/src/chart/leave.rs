@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use egui::{Button, Ui};
+use egui::Ui;
 use standpoint_language::text;
 
 use super::Act;
@@ -37,7 +37,7 @@ pub fn ui(ui: &mut Ui, then: &Then, theme: &Theme, out: &mut Outbox) {
     });
     ui.add_space(theme.m.space.group);
     ui.horizontal(|ui| {
-        if ui.add(Button::new(text("Save chart…")).fill(*theme.ui.chosen)).clicked() {
+        if crate::dialogs::primary(ui, theme, true, text("Save chart…")) {
             out.push(Action::Chart(Act::Left(Choice::Save)));
         }
         if ui.button(text("Discard")).clicked() {

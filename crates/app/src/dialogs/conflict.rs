@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use egui::{Button, Label, Ui};
+use egui::{Label, Ui};
 use standpoint_board::Board;
 use standpoint_language::{text, tr};
 
@@ -80,9 +80,9 @@ impl Conflict {
         };
         ui.horizontal_wrapped(|ui| {
             for (i, (label, choice)) in choices.iter().enumerate() {
-                let button = Button::new(*label);
-                let button = if i == 0 { button.fill(*theme.ui.chosen) } else { button };
-                if ui.add(button).clicked() {
+                let first = i == 0;
+                let chosen = if first { super::primary(ui, theme, true, *label) } else { ui.button(*label).clicked() };
+                if chosen {
                     out.push(Action::Conflict(choice.clone()));
                 }
             }

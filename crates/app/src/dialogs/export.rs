@@ -81,7 +81,7 @@ impl Export {
         }
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
-            if ui.add_enabled(sound, Button::new(text("Choose where…")).fill(*theme.ui.chosen)).clicked() {
+            if super::primary(ui, theme, sound, text("Choose where…")) {
                 self.look.size = self.sized();
                 out.push(Action::CloseDialog);
                 out.push(Action::Export(Box::new(self.clone())));

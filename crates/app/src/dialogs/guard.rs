@@ -1,6 +1,6 @@
 //! The question about unsaved changes.
 
-use egui::{Button, Ui};
+use egui::Ui;
 use standpoint_language::text;
 
 use super::After;
@@ -31,7 +31,7 @@ pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
     });
     ui.add_space(theme.m.space.group);
     ui.horizontal(|ui| {
-        if ui.add(Button::new(text("Save")).fill(*theme.ui.chosen)).clicked() {
+        if super::primary(ui, theme, true, text("Save")) {
             out.push(Action::Guard(Choice::Save));
         }
         if ui.button(text("Let them go")).clicked() {

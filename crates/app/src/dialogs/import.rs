@@ -6,7 +6,7 @@ mod sample;
 
 use std::{path::PathBuf, sync::Arc};
 
-use egui::{Button, Label, RichText, Ui};
+use egui::{Label, RichText, Ui};
 use standpoint_board::chart::import::{Imported, LengthUnit, Mapping, Sides, SpeedUnit};
 
 pub use sample::Sample;
@@ -129,6 +129,12 @@ impl Import {
         }
     }
 
+    /// How wide the dialog is, points: as much as the columns beside each other take, while they are chosen.
+    #[must_use]
+    pub fn width(&self) -> f32 {
+        if matches!(self.stage, Stage::Mapping(_) | Stage::Reading(_)) { 940.0 } else { 640.0 }
+    }
+
     /// The dialog.
     pub fn ui(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
         let path = self.path.to_string_lossy().into_owned();
@@ -160,8 +166,7 @@ impl Import {
                 ui.add_space(theme.m.space.group);
                 let ready = sample.faults.is_none();
                 ui.horizontal(|ui| {
-                    let button = Button::new(text("Read the file")).fill(*theme.ui.chosen);
-                    if ui.add_enabled(ready, button).clicked() {
+                    if super::primary(ui, theme, ready, text("Read the file")) {
                         out.push(Action::ReadTable);
                     }
                     if ui.button(text("Go back")).clicked() {
@@ -185,8 +190,7 @@ impl Import {
                 let mut again = false;
                 ui.horizontal(|ui| {
                     let shots = imported.chart.shots();
-                    let use_them = Button::new(tr!("Use the {} shots", shots)).fill(*theme.ui.chosen);
-                    if ui.add_enabled(shots > 0, use_them).clicked() {
+                    if super::primary(ui, theme, shots > 0, tr!("Use the {} shots", shots)) {
                         out.push(Action::CloseDialog);
                         out.push(Action::Chart(Act::Take(Box::new(imported.chart.clone()))));
                     }

@@ -14,7 +14,7 @@ pub mod problems;
 
 use std::path::PathBuf;
 
-use egui::{Context, Frame, Id, Modal, RichText, Ui};
+use egui::{Button, Context, Frame, Id, Key, Modal, Modifiers, RichText, Ui, WidgetText};
 use standpoint_language::text;
 
 use crate::{
@@ -102,7 +102,7 @@ impl Dialog {
             }
             Self::Library(shelf) => window(ctx, theme, text("Library"), 900.0, out, |ui, out| shelf.ui(ui, theme, out)),
             Self::Import(import) => {
-                window(ctx, theme, text("Import shots"), 860.0, out, |ui, out| import.ui(ui, theme, out))
+                window(ctx, theme, text("Import shots"), import.width(), out, |ui, out| import.ui(ui, theme, out))
             }
             Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), 440.0, out, |ui, out| {
                 crate::chart::leave::ui(ui, then, theme, out);
@@ -142,4 +142,13 @@ fn window(
     if shown.should_close() {
         out.push(Action::CloseDialog);
     }
+}
+
+/// The button for what a dialog is mostly opened for; Enter does the same while nothing else has the keys. Whether it is
+/// to be done.
+pub fn primary<'a>(ui: &mut Ui, theme: &Theme, ready: bool, label: impl Into<WidgetText> + 'a) -> bool {
+    let button = Button::new(label.into()).fill(*theme.ui.chosen);
+    let clicked = ui.add_enabled(ready, button).clicked();
+    let free = ready && ui.memory(|memory| memory.focused().is_none());
+    clicked || (free && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)))
 }

@@ -33,7 +33,7 @@ impl Problems {
         });
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
-            if self.save_as && ui.add(egui::Button::new(text("Save elsewhere…")).fill(*theme.ui.chosen)).clicked() {
+            if self.save_as && super::primary(ui, theme, true, text("Save elsewhere…")) {
                 out.push(Action::CloseDialog);
                 out.push(Action::Run(Command::SaveAs));
             }

@@ -1,6 +1,6 @@
 //! The two faces of the side panel, and rows of tabs in general.
 
-use egui::{Button, Ui};
+use egui::{Button, Frame, Margin, Ui};
 use standpoint_language::text;
 
 use crate::{
@@ -14,17 +14,23 @@ pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
         (false, text("Answer"), text("Where to stand after the shot that is drawn")),
         (true, text("Weigh"), text("The shots from this contact against each other")),
     ];
-    if row(ui, theme, weighing, &faces).is_some() {
+    if inset_row(ui, theme, weighing, &faces).is_some() {
         out.push(Action::Run(Command::Weigh));
     }
     ui.add_space(theme.m.space.small);
+}
+
+/// As [`row`], over contents that leave room for a scroll bar on their right.
+pub fn inset_row<T: PartialEq + Copy>(ui: &mut Ui, theme: &Theme, current: T, tabs: &[(T, &str, &str)]) -> Option<T> {
+    let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
+    Frame::new().inner_margin(margin).show(ui, |ui| row(ui, theme, current, tabs)).inner
 }
 
 /// Tabs of equal width; returns the one that was chosen if it is another one than now.
 pub fn row<T: PartialEq + Copy>(ui: &mut Ui, theme: &Theme, current: T, tabs: &[(T, &str, &str)]) -> Option<T> {
     let mut chosen = None;
     let gap = theme.m.space.small;
-    let width = (ui.available_width() - theme.m.space.group - gap * (tabs.len() as f32 - 1.0)) / tabs.len() as f32;
+    let width = (ui.available_width() - gap * (tabs.len() as f32 - 1.0)) / tabs.len() as f32;
     let size = [width.max(1.0), theme.m.control];
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = gap;

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use egui::{
     CornerRadius, FontFamily, FontId, Margin, Shadow, Stroke, Style, TextStyle, Vec2, Visuals,
-    style::{Selection, Spacing, WidgetVisuals, Widgets},
+    style::{ScrollStyle, Selection, Spacing, WidgetVisuals, Widgets},
 };
 
 use super::{
@@ -71,7 +71,18 @@ fn spacing(m: &Measures) -> Spacing {
         combo_width: 120.0,
         menu_width: 300.0,
         tooltip_width: 340.0,
+        scroll: scroll(),
         ..Spacing::default()
+    }
+}
+
+/// Scroll bars that are there, thinly, before the pointer comes near: else nobody knows that there is more below.
+fn scroll() -> ScrollStyle {
+    ScrollStyle {
+        floating_width: 4.0,
+        floating_allocated_width: 6.0,
+        dormant_handle_opacity: 0.5,
+        ..ScrollStyle::floating()
     }
 }
 

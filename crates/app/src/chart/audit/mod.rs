@@ -7,7 +7,7 @@ mod scatter;
 mod shots;
 mod summary;
 
-use egui::{Button, CentralPanel, ComboBox, Frame, Label, Margin, Panel, ProgressBar, RichText, ScrollArea, Ui};
+use egui::{CentralPanel, ComboBox, Frame, Label, Margin, Panel, ProgressBar, RichText, ScrollArea, Ui};
 use standpoint_board::{
     Units,
     chart::{
@@ -242,7 +242,7 @@ fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Ac
                 }
             });
             ui.add_space(theme.m.space.group);
-            if ui.add(Button::new(text("Audit the chart")).fill(*theme.ui.chosen)).clicked() {
+            if crate::dialogs::primary(ui, theme, true, text("Audit the chart")) {
                 out.push(Act::Audit);
             }
         });

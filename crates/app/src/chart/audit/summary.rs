@@ -64,7 +64,7 @@ fn facts(ui: &mut Ui, told: &Told<'_>) {
     }
     if let (Some(own), Some(model)) = (told.report.ready.player, told.report.ready.model) {
         let said = tr!("{} ± {}; model {}", two(own.value), two(own.high - own.value), two(model.value));
-        figure(text("Metres to the other side for each the opponent is wide"), said);
+        figure(text("Metres across for each metre the opponent is wide"), said);
     }
     let left = [
         (all.winners + all.no_reply, text("not returned by the model's opponent")),

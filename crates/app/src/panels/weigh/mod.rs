@@ -45,7 +45,7 @@ pub struct View<'a> {
 pub fn ui(ui: &mut Ui, wide: bool, view: View<'_>, out: &mut Outbox) {
     let theme = view.theme;
     let pages = Page::ALL.map(|page| (page, page.label(), page.hint()));
-    if let Some(page) = tabs::row(ui, theme, view.weigh.weighing().page, &pages) {
+    if let Some(page) = tabs::inset_row(ui, theme, view.weigh.weighing().page, &pages) {
         out.push(Action::Weigh(Change::Page(page)));
     }
     ui.add_space(theme.m.space.small);
