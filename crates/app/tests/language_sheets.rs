@@ -11,7 +11,15 @@ use standpoint_app::{
     sheet::{Look, make, press::Press},
     speech::speak,
 };
-use standpoint_board::{Board, file, library::Library};
+use standpoint_board::{
+    Board,
+    chart::{
+        fit::{SprintTrial, fit_sprint},
+        import::HeaderFault,
+    },
+    file,
+    library::Library,
+};
 use standpoint_language::Language;
 
 /// Every test of this program speaks it.
@@ -49,7 +57,7 @@ fn a_drill_sheet_is_german_from_its_title_to_its_foot() {
         "Ablauf",
         "Erst aufwärmen, dann beginnen",
         "Ein ausgebildeter Trainer entscheidet",
-        "Medizinische Fragen gehören zu Fachleuten.",
+        "Medizinische Fragen gehören in fachkundige Hände.",
         "Die Zahlen sind Schätzungen eines Modells",
     ] {
         assert!(said.contains(part), "{part} is missing in {said}");
@@ -109,4 +117,20 @@ fn an_age_has_the_form_of_its_number() {
     german();
     let said = [5.0, 61.0, 7300.0, 86_400.0 * 3.2].map(left::age);
     assert_eq!(said, ["vor weniger als einer Minute", "vor 1 Minute", "vor 2 Stunden", "vor 3 Tagen"]);
+}
+
+#[test]
+fn what_is_wrong_with_measurements_and_tables_is_said_in_german() {
+    german();
+    let movement = Board::demo().near.player().movement;
+    let fitted = |first: (f64, f64), second: (f64, f64)| {
+        let trials = [first, second].map(|(distance, time)| SprintTrial { distance, time });
+        fit_sprint(&movement, &trials, 0.5, 1).unwrap_err().to_string()
+    };
+    assert!(fitted((5.0, 3.1), (10.0, 1.86)).starts_with("Sprintzeiten müssen"));
+    assert!(fitted((5.0, 1.1), (5.1, 1.1)).starts_with("nötig sind zwei Sprintstrecken"));
+    assert_eq!(fitted((0.5, 1.1), (5.1, 1.1)), "Messung 1: 0,5 m liegt außerhalb von 1 bis 100 m");
+    let table = HeaderFault::Missing { names: vec!["contact_x"], headings: vec!["a".to_owned(), "b".to_owned()] };
+    assert_eq!(table.to_string(), "es gibt keine Spalte für `contact_x`");
+    assert!(table.remedy().ends_with("die Datei hat `a` und `b`."), "{}", table.remedy());
 }

@@ -63,7 +63,7 @@ fn others(ui: &mut Ui, at: At, shots: usize, out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
         for shot in 0..shots {
             let button = Button::selectable(shot == at.shot, (shot + 1).to_string()).frame_when_inactive(true);
-            if ui.add(button).on_hover_text("Page Up and Page Down go from shot to shot").clicked() {
+            if ui.add(button).on_hover_text(text("Page Up and Page Down go from shot to shot")).clicked() {
                 out.push(Act::Pick(Some(At { shot, ..at })));
             }
         }
@@ -79,7 +79,9 @@ fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out:
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 let can = step != Step::Contact;
                 if seen.is_none() {
-                    if can && ui.button(text("Note it")).on_hover_text("In the middle of where it can be").clicked() {
+                    if can
+                        && ui.button(text("Note it")).on_hover_text(text("In the middle of where it can be")).clicked()
+                    {
                         pad.step = step;
                         let place = pad::end_of(shot, step).turn2(DVec2::new(0.0, -9.0));
                         out.push(Act::Move { step, place, done: true });
@@ -165,11 +167,11 @@ impl Figure {
 fn neighbours(ui: &mut Ui, out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
         let before = Button::new(tr!("Insert before  Shift+{}", pad::INSERT.name()));
-        if ui.add(before).on_hover_text("The next shot you note comes before this one").clicked() {
+        if ui.add(before).on_hover_text(text("The next shot you note comes before this one")).clicked() {
             out.push(Act::Insert(false));
         }
         let behind = keyed(text("insert after"), pad::INSERT);
-        if ui.add(behind).on_hover_text("The next shot you note comes after this one").clicked() {
+        if ui.add(behind).on_hover_text(text("The next shot you note comes after this one")).clicked() {
             out.push(Act::Insert(true));
         }
         if ui.button(text("Delete shot  Del")).clicked() {

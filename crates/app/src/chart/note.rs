@@ -174,7 +174,7 @@ fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
         }
         if ui
             .button(text("Players of the board"))
-            .on_hover_text("Take players, court and conditions from the board")
+            .on_hover_text(text("Take players, court and conditions from the board"))
             .clicked()
         {
             out.push(Act::TakeSetup);

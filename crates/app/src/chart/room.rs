@@ -269,7 +269,9 @@ impl Room {
                 out.push(Act::MoveNotes);
             }
         });
-        menu.response.on_hover_text("Where these notes are kept").accessible_name(text("Where these notes are kept"));
+        menu.response
+            .on_hover_text(text("Where these notes are kept"))
+            .accessible_name(text("Where these notes are kept"));
     }
 
     fn note(&mut self, ui: &mut Ui, units: Units, theme: &Theme, out: &mut Vec<Act>) {

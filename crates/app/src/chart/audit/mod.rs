@@ -131,7 +131,7 @@ impl Desk {
                         }
                     }
                 });
-                menu.response.on_hover_text("The audit as CSV, or as PDF to be printed");
+                menu.response.on_hover_text(text("The audit as CSV, or as PDF to be printed"));
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
                     let combo = ComboBox::from_id_salt("compare").width(ui.available_width()).truncate();
                     let shown = combo.selected_text(label(compare)).show_ui(ui, |ui| {

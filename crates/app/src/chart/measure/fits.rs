@@ -8,7 +8,7 @@ use standpoint_board::{
         stats::Estimate,
     },
 };
-use standpoint_geometry::player::Wing;
+use standpoint_geometry::{player::Wing, solver::SolveError};
 use standpoint_language::{text, tr};
 
 use super::{court::Targets, forms::Problem};
@@ -82,7 +82,13 @@ fn found(fit: Result<Fit, FitError>) -> Fitted {
     match fit {
         Ok(fit) => Fitted::Found(fit),
         Err(error) => {
-            let said = error.to_string();
+            let said = match error {
+                FitError::Target(aim) => {
+                    let (what, remedy) = words::refusal(&SolveError::Aim(aim), Units::Metres);
+                    tr!("the target cannot be reached: {}. {}", what, remedy)
+                }
+                other => other.to_string(),
+            };
             let mut letters = said.chars();
             let first: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
             Fitted::Problem(format!("{first}{}.", letters.as_str()))

@@ -218,7 +218,7 @@ impl Bench {
                     }
                     if ui
                         .button(text("Use on the board"))
-                        .on_hover_text("For the player at the same end of the board")
+                        .on_hover_text(text("For the player at the same end of the board"))
                         .clicked()
                     {
                         out.push(Act::UseOnBoard(self.player, Box::new(fit.clone())));

@@ -6,7 +6,7 @@ use egui::{
     Align2, Color32, CornerRadius, FontId, Galley, Id, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, pos2,
     text::LayoutJob, vec2,
 };
-use standpoint_board::{ShotSpec, rally::Resolved};
+use standpoint_board::{ShotSpec, Units, rally::Resolved};
 use standpoint_geometry::answer::Outcome;
 use standpoint_language::{text, tr};
 
@@ -19,8 +19,12 @@ use crate::{
     words,
 };
 
-/// Width of a chip.
+/// Least width of a chip.
 const WIDTH: f32 = 158.0;
+/// Where its text begins, beside the small court.
+const TEXT: f32 = 38.0;
+/// What is left free behind its text.
+const AFTER: f32 = 6.0;
 /// Room before a chip for the sign that it follows the one before.
 const JOINT: f32 = 16.0;
 
@@ -50,13 +54,40 @@ pub fn fate(session: &Session, shot: usize) -> Fate {
     let Ok(answer) = &resolved.result else { return trouble(text("cannot be played")) };
     let chance = words::percent(answer.shot.chance_in);
     match &answer.outcome {
-        Outcome::Winner { .. } => said(tr!("{} in, winner", chance)),
-        Outcome::NoReply(_) => said(tr!("{} in, no reply", chance)),
+        Outcome::Winner { .. } => said(won(&chance)),
+        Outcome::NoReply(_) => said(unanswered(&chance)),
         Outcome::Play(play) if play.recovery.short_by > SHORT => {
-            said(tr!("{0} in, {1} short", chance, words::length(play.recovery.short_by, session.units())))
+            said(short(&chance, play.recovery.short_by, session.units()))
         }
         Outcome::Play(_) => said(tr!("{} in", chance)),
     }
+}
+
+fn won(chance: &str) -> String {
+    tr!("{} in, winner", chance)
+}
+
+fn unanswered(chance: &str) -> String {
+    tr!("{} in, no reply", chance)
+}
+
+fn short(chance: &str, by: f64, units: Units) -> String {
+    tr!("{0} in, {1} short", chance, words::length(by, units))
+}
+
+/// Width of a chip: the longest fate has room in the language that is spoken, whatever this one says, so that nothing
+/// moves while a shot is dragged.
+fn width(ui: &Ui, units: Units, theme: &Theme) -> f32 {
+    let chance = words::percent(1.0);
+    let longest = [won(&chance), unanswered(&chance), short(&chance, 8.8, units)]
+        .into_iter()
+        .map(|said| line(ui, &said, strong(theme), *theme.ui.ink, f32::INFINITY).size().x)
+        .fold(0.0, f32::max);
+    (TEXT + longest.ceil() + AFTER).max(WIDTH)
+}
+
+fn strong(theme: &Theme) -> FontId {
+    FontId::new(theme.m.text.small + 0.5, fonts::strong())
 }
 
 /// The chip, with the sign of how it hangs together with the one before.
@@ -78,7 +109,7 @@ pub fn ui(
     if shot > 0 {
         hang_together(ui, joint, written.follows, theme);
     }
-    let (rect, _) = ui.allocate_exact_size(vec2(WIDTH, height(roomy)), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(vec2(width(ui, session.units(), theme), height(roomy)), Sense::hover());
     let response = ui.interact(rect, Id::unique(("shot chip", shot)), Sense::click());
     let chosen = shot == at.shot;
     let (name, fate) = (session.board().card(spec.hitter_end).name.as_str(), fate(session, shot));
@@ -96,7 +127,7 @@ pub fn ui(
             &spec,
             theme,
         );
-        let text = Rect::from_min_max(rect.min + vec2(38.0, 4.0), rect.max - vec2(6.0, 4.0));
+        let text = Rect::from_min_max(rect.min + vec2(TEXT, 4.0), rect.max - vec2(AFTER, 4.0));
         lines(ui, text, &format!("{}  {name}", shot + 1), roomy.then_some(stroke), &fate, theme);
     }
     if response.clicked() {
@@ -149,7 +180,7 @@ fn drawing(ui: &Ui, rect: Rect, session: &Session, spec: &ShotSpec, theme: &Them
 
 fn lines(ui: &Ui, rect: Rect, title: &str, stroke: Option<&str>, fate: &Fate, theme: &Theme) {
     let (c, m) = (&theme.ui, &theme.m.text);
-    let strong = FontId::new(m.small + 0.5, fonts::strong());
+    let strong = strong(theme);
     let plain = FontId::new(m.small, egui::FontFamily::Proportional);
     let put = |at: Pos2, anchor: Align2, galley: Arc<Galley>, color: Color32| {
         ui.painter().galley(anchor.anchor_size(at, galley.size()).min, galley, color);

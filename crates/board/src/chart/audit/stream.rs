@@ -5,6 +5,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Mutex, PoisonError};
 
 use rayon::prelude::*;
+use standpoint_language::{text, tr};
 
 use super::ask::{Ask, Joiner, asks};
 use super::findings::Findings;
@@ -29,13 +30,13 @@ pub enum AuditError {
     #[error(transparent)]
     Read(#[from] ReadError),
     /// What came out cannot be written.
-    #[error("the result could not be written: {0}")]
+    #[error("{}", tr!("the result could not be written: {}", .0))]
     Write(#[from] io::Error),
     /// Someone wished it to stop.
-    #[error("stopped before the end")]
+    #[error("{}", text("stopped before the end"))]
     Stopped,
     /// The system gives no threads.
-    #[error("no threads to compute with: {0}")]
+    #[error("{}", tr!("no threads to compute with: {}", .0))]
     Threads(String),
 }
 

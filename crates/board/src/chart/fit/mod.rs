@@ -16,7 +16,7 @@ pub use target::{SpreadFit, TargetTest, fit_target};
 
 use standpoint_geometry::aim::AimError;
 use standpoint_geometry::player::SprintFitError;
-use standpoint_language::{text, tr};
+use standpoint_language::{decimal, text, tr};
 
 /// Why measurements cannot be fitted.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -32,7 +32,10 @@ pub enum FitError {
         wanted: usize,
     },
     /// One is no such measurement.
-    #[error("{}", tr!("measurement {}: {} {} is outside {} to {} {}", number, found, unit, low, high, unit))]
+    #[error(
+        "{}",
+        tr!("measurement {}: {} {} is outside {} to {} {}", number, short(*found), unit, short(*low), short(*high), unit)
+    )]
     OutOfRange {
         /// Which, counted from 1.
         number: usize,
@@ -46,7 +49,7 @@ pub enum FitError {
         unit: &'static str,
     },
     /// No runner runs like this.
-    #[error(transparent)]
+    #[error("{}", no_runner(*.0))]
     Sprint(#[from] SprintFitError),
     /// The fit changes wildly with small errors of measurement.
     #[error(
@@ -60,6 +63,25 @@ pub enum FitError {
     /// All balls landed on the same place.
     #[error("{}", text("all balls landed on the same place, which no player does; note where each one landed"))]
     NoSpread,
+}
+
+/// What is wrong with the sprints, and the remedy; the geometry that finds it speaks English only.
+fn no_runner(error: SprintFitError) -> &'static str {
+    match error {
+        SprintFitError::TooFew => {
+            text("two sprint distances at least 0.5 m apart are needed, for example 5 m and 20 m")
+        }
+        SprintFitError::NotPositive => text("every sprint distance and time must be a positive number"),
+        SprintFitError::NotIncreasing => text("sprint times must grow with the distance; check that none are swapped"),
+        SprintFitError::OutOfRange => {
+            text("no sprint of 2 to 12 m/s top speed fits these times; check the units (metres, seconds)")
+        }
+    }
+}
+
+/// A number with as many decimals as it has, three at most.
+fn short(value: f64) -> String {
+    decimal(value, value.to_string().split_once('.').map_or(0, |(_, decimals)| decimals.len().min(3)))
 }
 
 /// Checks that a measurement is finite and within its bounds.

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 use standpoint_geometry::units::{FOOT, KMH, MPH};
+use standpoint_language::{text, tr};
 
 use super::column::{Column, plain};
 use crate::problem::{listed, nearest};
@@ -107,16 +108,16 @@ pub enum Sides {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum HeaderFault {
     /// Nothing in it.
-    #[error("the file is empty")]
+    #[error("{}", text("the file is empty"))]
     Empty,
     /// The first line holds numbers.
-    #[error("the first line holds numbers only: there is no heading")]
+    #[error("{}", text("the first line holds numbers only: there is no heading"))]
     NoHeader,
     /// Bytes that are no text.
-    #[error("the heading is not text in UTF-8")]
+    #[error("{}", text("the heading is not text in UTF-8"))]
     NotText,
     /// Columns that have to be there are not.
-    #[error("there is no column for {}", listed(names))]
+    #[error("{}", tr!("there is no column for {}", listed(names)))]
     Missing {
         /// Their names.
         names: Vec<&'static str>,
@@ -124,7 +125,7 @@ pub enum HeaderFault {
         headings: Vec<String>,
     },
     /// A heading that the mapping names is not in the file.
-    #[error("the column for `{column}` is to be called `{heading}`, and there is none of that name")]
+    #[error("{}", tr!("the column for `{}` is to be called `{}`, and there is none of that name", column, heading))]
     Unknown {
         /// Which column.
         column: &'static str,
@@ -134,7 +135,7 @@ pub enum HeaderFault {
         headings: Vec<String>,
     },
     /// Two columns with one heading.
-    #[error("two columns are called `{heading}`")]
+    #[error("{}", tr!("two columns are called `{}`", heading))]
     Twice {
         /// The heading.
         heading: String,
@@ -146,27 +147,31 @@ impl HeaderFault {
     #[must_use]
     pub fn remedy(&self) -> String {
         match self {
-            Self::Empty => "Choose another file.".to_owned(),
-            Self::NoHeader => "Put a line with the names of the columns first.".to_owned(),
-            Self::NotText => "Save the file as UTF-8.".to_owned(),
+            Self::Empty => text("Choose another file.").to_owned(),
+            Self::NoHeader => text("Put a line with the names of the columns first.").to_owned(),
+            Self::NotText => text("Save the file as UTF-8.").to_owned(),
             Self::Missing { headings, .. } => {
-                format!("Say which column it is, as in `contact_x=HEADING`; the file has {}.", quoted(headings))
+                tr!("Say which column it is, as in `contact_x=HEADING`; the file has {}.", quoted(headings))
             }
             Self::Unknown { heading, headings, .. } => {
                 let known: Vec<&str> = headings.iter().map(String::as_str).collect();
                 match nearest(heading, &known) {
-                    Some(name) => format!("Did you mean `{name}`?"),
-                    None => format!("The file has {}.", quoted(headings)),
+                    Some(name) => tr!("Did you mean `{}`?", name),
+                    None => tr!("The file has {}.", quoted(headings)),
                 }
             }
-            Self::Twice { .. } => "Give one of them another name.".to_owned(),
+            Self::Twice { .. } => text("Give one of them another name.").to_owned(),
         }
     }
 }
 
 fn quoted(headings: &[String]) -> String {
-    let names: Vec<&str> = headings.iter().map(String::as_str).collect();
-    listed(&names).replace(" or `", " and `")
+    let names: Vec<String> = headings.iter().map(|heading| format!("`{heading}`")).collect();
+    match names.as_slice() {
+        [] => text("nothing").to_owned(),
+        [one] => one.clone(),
+        [head @ .., last] => tr!("{} and {}", head.join(", "), last),
+    }
 }
 
 /// Where each column is in a file.

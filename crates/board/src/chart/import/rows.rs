@@ -4,6 +4,7 @@ use std::io::{self, BufRead, BufReader, Cursor, Read};
 use std::sync::Arc;
 
 use csv::{ByteRecord, ReaderBuilder};
+use standpoint_language::{text, tr};
 
 use super::cells::Cells;
 use super::column::Column;
@@ -40,7 +41,7 @@ pub enum ReadError {
     #[error(transparent)]
     Header(#[from] HeaderFault),
     /// The system says so.
-    #[error("the file could not be read: {0}")]
+    #[error("{}", tr!("the file could not be read: {}", .0))]
     Io(#[from] io::Error),
 }
 
@@ -50,7 +51,7 @@ impl ReadError {
     pub fn remedy(&self) -> String {
         match self {
             Self::Header(fault) => fault.remedy(),
-            Self::Io(_) => "Try again, or read a copy.".to_owned(),
+            Self::Io(_) => text("Try again, or read a copy.").to_owned(),
         }
     }
 }
