@@ -7,7 +7,7 @@ use std::{
 };
 
 use serde::{Deserialize, Serialize};
-use standpoint_language::Language;
+use standpoint_language::{Language, tr};
 
 /// Names the directory of the settings instead of the platform's own, for tests and portable installations.
 pub const CONFIG_DIR_VARIABLE: &str = "STANDPOINT_CONFIG_DIR";
@@ -219,12 +219,12 @@ impl Settings {
     /// In words, with the place in the file.
     pub fn from_bytes(bytes: &[u8]) -> Result<Self, String> {
         if bytes.len() as u64 > SIZE_LIMIT {
-            return Err(format!("it has more than {SIZE_LIMIT} bytes"));
+            return Err(tr!("it has more than {} bytes", SIZE_LIMIT));
         }
-        let text = std::str::from_utf8(bytes).map_err(|e| format!("byte {} is not UTF-8", e.valid_up_to()))?;
+        let text = std::str::from_utf8(bytes).map_err(|e| tr!("byte {} is not UTF-8", e.valid_up_to()))?;
         let settings: Self = ron::from_str(text).map_err(|e| {
             let at = e.span.start;
-            format!("line {}, column {}: {}", at.line, at.col, shortened(&e.code.to_string()))
+            tr!("line {}, column {}: {}", at.line, at.col, shortened(&e.code.to_string()))
         })?;
         Ok(settings.within_bounds())
     }

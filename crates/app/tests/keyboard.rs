@@ -52,6 +52,18 @@ fn nameless(stops: &[Stop]) -> Vec<&Stop> {
     stops.iter().filter(|stop| stop.label.trim().is_empty()).collect()
 }
 
+/// Neighbours in one row that are visited from the right to the left. What lies on the court has an order of its own.
+fn backwards(stops: &[Stop]) -> Vec<(&str, &str)> {
+    let level = |a: &Stop, b: &Stop| (a.rect.center().y - b.rect.center().y).abs() < 3.0 && a.rect.height() > 20.0;
+    let on_court = |stop: &Stop| stop.role == "Slider" && stop.label.contains("place") || stop.role == "Unknown";
+    stops
+        .windows(2)
+        .filter(|pair| level(&pair[0], &pair[1]) && pair[1].rect.left() < pair[0].rect.left())
+        .filter(|pair| !pair.iter().any(on_court))
+        .map(|pair| (pair[0].label.as_str(), pair[1].label.as_str()))
+        .collect()
+}
+
 fn run(window: &mut Window, command: Command) {
     let ctx = window.ctx.clone();
     window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(command)]);
@@ -63,6 +75,7 @@ fn tab_visits_everything_on_the_board_and_everything_has_a_name() {
     let mut window = window_of(1440.0, 900.0);
     let stops = round(&mut window);
     assert_eq!(nameless(&stops), Vec::<&Stop>::new());
+    assert_eq!(backwards(&stops), Vec::<(&str, &str)>::new());
     let has = |part: &str| stops.iter().any(|stop| stop.label.contains(part));
     for part in ["Board", "Ball target", "Opponent’s contact", "Speed", "Stroke", "At the spot", "Play", "Page title"]
     {
@@ -92,6 +105,7 @@ fn every_room_and_panel_can_be_walked_through() {
         run(&mut window, command);
         let stops = round(&mut window);
         assert_eq!(nameless(&stops), Vec::<&Stop>::new(), "{command:?}");
+        assert_eq!(backwards(&stops), Vec::<(&str, &str)>::new(), "{command:?}");
     }
 }
 
@@ -105,6 +119,7 @@ fn a_dialog_keeps_the_focus_inside_and_escape_leaves_it() {
         let stops = round_in_dialog(&mut window);
         let unnamed: Vec<&Stop> = nameless(&stops);
         assert_eq!(unnamed, Vec::<&Stop>::new(), "{command:?}");
+        assert_eq!(backwards(&stops), Vec::<(&str, &str)>::new(), "{command:?}");
         assert!(!stops.iter().any(|stop| stop.label.contains("Ball target")), "{command:?} lets the focus out");
         window.key_press(Key::Escape);
         window.run_steps(3);

@@ -97,6 +97,23 @@ fn no_catalogue_keeps_what_nothing_says() {
 }
 
 #[test]
+fn nothing_is_shown_without_having_been_looked_up() {
+    let bare = sources::untranslated();
+    assert!(bare.is_empty(), "shown in English whatever the language:\n{}", bare.join("\n"));
+
+    let source = r#"
+        #[error("two columns are called `{heading}`")] struct A;
+        #[error("{}", tr!("fine {}", x))] struct B;
+        fn f() { ui.label("Bare"); ui.label(text("Fine")); ui.label(format!("{} m", x)); RichText::new("Bare too"); drag.suffix(" m"); }
+        mod tests { fn g() { ui.label("Of a test"); } }
+    "#;
+    let mut found = Vec::new();
+    sources::bare("x.rs", source.parse().unwrap(), &mut found);
+    let expected = ["x.rs:2: \"two columns are called `{heading}`\"", "x.rs:4: \"Bare\"", "x.rs:4: \"Bare too\""];
+    assert_eq!(found, expected);
+}
+
+#[test]
 fn texts_are_found_in_all_their_forms() {
     let source = r#"
         fn f() {

@@ -30,19 +30,92 @@ pub type Texts = BTreeMap<Key, Found>;
 
 /// All texts of the workspace and of the boards that come with it.
 pub fn texts() -> Texts {
+    let mut texts = Texts::new();
+    for (name, source) in sources() {
+        read(&name, &source, &mut texts);
+    }
+    teaching_boards(&mut texts);
+    texts
+}
+
+/// Words that are shown as they stand in the sources, in English whatever the language, with their places. The command
+/// line speaks English, and what cannot be shown without the theme has no language yet.
+pub fn untranslated() -> Vec<String> {
+    let mut found = Vec::new();
+    for (name, source) in sources() {
+        let inner = name.contains("/cli/") || name.contains("/theme/") || name.ends_with("tests.rs");
+        if !inner {
+            let tokens: TokenStream = source.parse().unwrap_or_else(|e| panic!("{name}: {e}"));
+            bare(&name, tokens, &mut found);
+        }
+    }
+    found
+}
+
+/// The sources by their names, in order.
+fn sources() -> Vec<(String, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
     let mut files = Vec::new();
     for crate_name in ["app", "board", "sheet"] {
         walk(&root.join("crates").join(crate_name).join("src"), &mut files);
     }
     files.sort();
-    let mut texts = Texts::new();
-    for file in files {
-        let name = file.strip_prefix(root.join("crates")).unwrap().display().to_string();
-        read(&name, &fs::read_to_string(&file).unwrap(), &mut texts);
+    let name = |file: &Path| file.strip_prefix(root.join("crates")).unwrap().display().to_string();
+    files.iter().map(|file| (name(file), fs::read_to_string(file).unwrap())).collect()
+}
+
+/// What shows its first argument.
+const SHOWING: [&str; 17] = [
+    "accessible_name",
+    "button",
+    "checkbox",
+    "error",
+    "heading",
+    "hint_text",
+    "label",
+    "menu_button",
+    "monospace",
+    "on_disabled_hover_text",
+    "on_hover_text",
+    "prefix",
+    "selectable_label",
+    "selected_text",
+    "small",
+    "strong",
+    "suffix",
+];
+/// Types that show what they are made of.
+const SHOWN: [&str; 3] = ["Button", "Label", "RichText"];
+
+/// Adds the literals with words in them that are shown without having been looked up.
+pub fn bare(name: &str, tokens: TokenStream, found: &mut Vec<String>) {
+    let tokens: Vec<TokenTree> = tokens.into_iter().collect();
+    let word = |i: usize, names: &[&str]| match tokens.get(i) {
+        Some(TokenTree::Ident(ident)) => names.iter().any(|name| ident == name),
+        _ => false,
+    };
+    for (i, token) in tokens.iter().enumerate() {
+        let TokenTree::Group(group) = token else { continue };
+        // Tests within a source say what they like.
+        let tests = i > 0 && word(i - 1, &["tests"]);
+        if !tests {
+            bare(name, group.stream(), found);
+        }
+        let shows = i > 0 && word(i - 1, &SHOWING) || i > 3 && word(i - 1, &["new"]) && word(i - 4, &SHOWN);
+        if !shows || group.delimiter() != Delimiter::Parenthesis {
+            continue;
+        }
+        let first =
+            group.stream().into_iter().find(|token| !matches!(token, TokenTree::Punct(p) if p.as_char() == '&'));
+        let Some(said) = first.as_ref().and_then(string) else { continue };
+        // Units and names of formats are the same in every language.
+        let unit =
+            ["km/h", "mph", "m/s", "rpm", "PDF", "PNG", "CSV"].iter().fold(said.clone(), |s, u| s.replace(u, ""));
+        let letters = unit.split(|c: char| !c.is_alphabetic()).any(|word| word.chars().count() > 2);
+        if letters {
+            found.push(format!("{name}:{}: {said:?}", token.span().start().line));
+        }
     }
-    teaching_boards(&mut texts);
-    texts
 }
 
 /// What is written on the boards that come with the program.

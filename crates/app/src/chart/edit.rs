@@ -20,7 +20,7 @@ use super::{
     pad::{self, Pad},
 };
 use crate::{
-    panels::row,
+    panels::{ends, row},
     theme::{Theme, style},
     words,
 };
@@ -75,31 +75,35 @@ fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out:
     for step in Step::ALL {
         let seen = step.of(shot);
         let held = pad.held.filter(|(held, _)| *held == step).map(|(_, place)| place);
-        ui.horizontal(|ui| {
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                let can = step != Step::Contact;
-                if seen.is_none() {
-                    if can
-                        && ui.button(text("Note it")).on_hover_text(text("In the middle of where it can be")).clicked()
-                    {
-                        pad.step = step;
-                        let place = pad::end_of(shot, step).turn2(DVec2::new(0.0, -9.0));
-                        out.push(Act::Move { step, place, done: true });
-                    }
-                } else if can && ui.add(not_seen(pad.step == step)).clicked() {
-                    out.push(Act::Unseen(step));
+        let keyed = pad.step == step;
+        let (mut named, mut noted, mut unseen) = (false, false, false);
+        // The name has what room the rest leaves.
+        let name = |ui: &mut Ui| {
+            let name = Button::selectable(keyed, court::name(step));
+            named = ui.add(name.frame_when_inactive(true).truncate()).clicked();
+        };
+        ends::row(ui, step, name, |ui| {
+            let at = held.or(seen).map_or_else(|| row::NOTHING.to_owned(), |place| where_is(place, view.units));
+            ui.label(RichText::new(at).text_style(style::emphasis()));
+            match (step, seen) {
+                (Step::Contact, _) => {}
+                (_, None) => {
+                    let note_it = ui.button(text("Note it"));
+                    noted = note_it.on_hover_text(text("In the middle of where it can be")).clicked();
                 }
-                let at = held.or(seen).map_or_else(|| row::NOTHING.to_owned(), |place| where_is(place, view.units));
-                ui.label(RichText::new(at).text_style(style::emphasis()));
-                // The name has what room the rest leaves.
-                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                    let name = Button::selectable(pad.step == step, court::name(step));
-                    if ui.add(name.frame_when_inactive(true).truncate()).clicked() {
-                        pad.step = step;
-                    }
-                });
-            });
+                (_, Some(_)) => unseen = ui.add(not_seen(keyed)).clicked(),
+            }
         });
+        if named || noted {
+            pad.step = step;
+        }
+        if noted {
+            let place = pad::end_of(shot, step).turn2(DVec2::new(0.0, -9.0));
+            out.push(Act::Move { step, place, done: true });
+        }
+        if unseen {
+            out.push(Act::Unseen(step));
+        }
     }
     row::note(ui, view.theme, text("M goes on to the next place"));
 }

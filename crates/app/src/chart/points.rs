@@ -11,6 +11,7 @@ use standpoint_language::{text, tr, whole};
 use super::{Act, note};
 use crate::{
     commands::Command,
+    panels::ends,
     theme::{Theme, style},
     words,
 };
@@ -45,7 +46,15 @@ fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme:
         if point.session.is_empty() { tr!("Point {}", label) } else { tr!("{}, point {}", point.session, label) };
     let first = At { point: index, shot: 0 };
     let bin = Command::DeletePage.spec().icon;
-    ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+    let mut picked_up = false;
+    let left = |ui: &mut Ui| {
+        let chosen = Button::selectable(picked == Some(index), &title);
+        picked_up = ui.add(chosen).on_hover_text(text("Take its shots up and put them right")).clicked();
+        let shots: Vec<String> = point.shots.iter().map(|shot| note::capital(sign(shot))).collect();
+        ui.add(Label::new(RichText::new(shots.join(" · ")).small().color(*theme.ui.soft)).truncate());
+    };
+    let mut removed = false;
+    ends::row(ui, index, left, |ui| {
         let (rect, response) = ui.allocate_exact_size(egui::vec2(28.0, 28.0), egui::Sense::click());
         let name = tr!("Delete {}", title);
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name.as_str()));
@@ -55,18 +64,14 @@ fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme:
         if let Some(icon) = bin {
             theme.icons.paint(ui.painter(), rect.shrink(5.0), icon, *theme.ui.soft);
         }
-        if response.on_hover_text(name).clicked() {
-            out.push(Act::RemovePoint(index));
-        }
-        ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-            let chosen = Button::selectable(picked == Some(index), title);
-            if ui.add(chosen).on_hover_text(text("Take its shots up and put them right")).clicked() {
-                out.push(Act::Pick(Some(first)));
-            }
-            let shots: Vec<String> = point.shots.iter().map(|shot| note::capital(sign(shot))).collect();
-            ui.add(Label::new(RichText::new(shots.join(" · ")).small().color(*theme.ui.soft)).truncate());
-        });
+        removed = response.on_hover_text(name).clicked();
     });
+    if picked_up {
+        out.push(Act::Pick(Some(first)));
+    }
+    if removed {
+        out.push(Act::RemovePoint(index));
+    }
 }
 
 /// A shot in a word.

@@ -16,7 +16,7 @@ use super::{
 };
 use crate::{
     canvas::{brush::Brush, transform::View},
-    panels::tabs,
+    panels::{ends, tabs},
     settings::Settings,
     theme::Theme,
 };
@@ -219,36 +219,34 @@ impl Room {
     }
 
     fn head(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
-        ui.horizontal(|ui| {
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                if ui.add(Button::new(text("Back to the board"))).clicked() {
-                    out.push(Act::Leave);
-                }
-                self.keeping(ui, theme, out);
-                ui.add_space(theme.m.space.item);
-                let faces = [
-                    (Face::Note, text("Note"), text("Note a match shot by shot")),
-                    (Face::Audit, text("Audit"), text("Where players stood against where they should have")),
-                    (
-                        Face::Measure,
-                        text("Measure"),
-                        text("Players from sprints, a speed gun, a target test, and their habits"),
-                    ),
-                ];
-                ui.allocate_ui_with_layout(
-                    egui::vec2(340.0, theme.m.control),
-                    egui::Layout::left_to_right(egui::Align::Center),
-                    |ui| {
-                        if let Some(face) = tabs::row(ui, theme, self.face, &faces) {
-                            out.push(Act::Face(face));
-                        }
-                    },
-                );
-                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                    let title = &self.notes().setup().title;
-                    ui.add(Label::new(RichText::new(title).text_style(egui::TextStyle::Heading)).truncate());
-                });
-            });
+        let title = |ui: &mut Ui| {
+            let title = &self.notes().setup().title;
+            ui.add(Label::new(RichText::new(title).text_style(egui::TextStyle::Heading)).truncate());
+        };
+        ends::row(ui, "head", title, |ui| {
+            let faces = [
+                (Face::Note, text("Note"), text("Note a match shot by shot")),
+                (Face::Audit, text("Audit"), text("Where players stood against where they should have")),
+                (
+                    Face::Measure,
+                    text("Measure"),
+                    text("Players from sprints, a speed gun, a target test, and their habits"),
+                ),
+            ];
+            ui.allocate_ui_with_layout(
+                egui::vec2(340.0, theme.m.control),
+                egui::Layout::left_to_right(egui::Align::Center),
+                |ui| {
+                    if let Some(face) = tabs::row(ui, theme, self.face, &faces) {
+                        out.push(Act::Face(face));
+                    }
+                },
+            );
+            ui.add_space(theme.m.space.item);
+            self.keeping(ui, theme, out);
+            if ui.add(Button::new(text("Back to the board"))).clicked() {
+                out.push(Act::Leave);
+            }
         });
     }
 

@@ -14,9 +14,9 @@ use crate::{
 /// Width of a command in a menu.
 const ENTRY: f32 = 320.0;
 
-/// What is used most, from the right.
+/// What is used most, from the left.
 const TOOLS: [Command; 7] =
-    [Command::Panel, Command::Present, Command::Turn, Command::Fit, Command::Redo, Command::Undo, Command::Finder];
+    [Command::Finder, Command::Undo, Command::Redo, Command::Fit, Command::Turn, Command::Present, Command::Panel];
 /// Those that a narrow window leaves to the menus, the first one first.
 const LEAST_MISSED: [Command; 7] =
     [Command::Fit, Command::Turn, Command::Present, Command::Finder, Command::Redo, Command::Undo, Command::Panel];
@@ -41,7 +41,7 @@ pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         }
         let there = (ui.available_width() / tool_width) as usize;
         let missed = &LEAST_MISSED[..TOOLS.len().saturating_sub(there)];
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+        super::ends::end(ui, "tools", |ui| {
             for command in TOOLS.into_iter().filter(|command| !missed.contains(command)) {
                 tool(ui, command.spec(), command.spec().icon, facts, theme, out);
             }

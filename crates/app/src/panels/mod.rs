@@ -2,6 +2,7 @@
 
 pub mod answer;
 pub mod conditions;
+pub mod ends;
 pub mod headline;
 pub mod menu;
 pub mod mini;

@@ -11,6 +11,7 @@ use super::{
     words,
 };
 use crate::{
+    panels::ends,
     session::Session,
     theme::{Theme, fonts, icons::Icon, style},
 };
@@ -45,41 +46,40 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
     let mut asked = Vec::new();
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, 3.0));
     ui.scope_builder(egui::UiBuilder::new().max_rect(inner), |ui| {
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+        let left = |ui: &mut Ui| {
+            let title = session.page().map_or("", |page| page.title.as_str());
+            let place = words::place(session);
+            let mut said = if place.is_empty() { title.to_owned() } else { format!("{title} · {place}") };
+            if show.step() == Step::Answer && session.play().is_some() {
+                said = tr!("Estimates of a model · {}", said);
+            }
+            ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).truncate().selectable(false));
+        };
+        ends::row(ui, "keys", left, |ui| {
             ui.spacing_mut().item_spacing.x = theme.m.space.hair;
+            pips(ui, words::count(show, session), theme);
+            ui.add_space(theme.m.space.item);
             for (icon, label, asks, on) in buttons(show) {
                 if button(ui, icon, label, on, theme) {
                     asked.push(asks);
                 }
             }
-            ui.add_space(theme.m.space.item);
-            pips(ui, words::count(show, session), theme);
-            ui.add_space(theme.m.space.item);
-            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                let title = session.page().map_or("", |page| page.title.as_str());
-                let place = words::place(session);
-                let mut said = if place.is_empty() { title.to_owned() } else { format!("{title} · {place}") };
-                if show.step() == Step::Answer && session.play().is_some() {
-                    said = tr!("Estimates of a model · {}", said);
-                }
-                ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).truncate().selectable(false));
-            });
         });
     });
     asked
 }
 
-/// From the right to the left.
+/// From the left to the right.
 fn buttons(show: &Show) -> [(Icon, &'static str, Move, bool); 8] {
     [
-        (Icon::Close, text("Leave the presentation"), Move::Leave, false),
-        (Icon::Keyboard, text("Keys of the presentation"), Move::Keys, false),
-        (Icon::Notes, text("Notes in a window of their own"), Move::Notes, false),
-        (Icon::BlackScreen, text("Black screen"), Move::Black, show.black),
-        (Icon::Pen, text("Draw with the pointer"), Move::Draw, show.drawing),
-        (Icon::Spotlight, text("Spotlight"), Move::Spotlight, show.spotlight),
-        (Icon::Next, text("Next step"), Move::Forward, false),
         (Icon::Previous, text("Step before"), Move::Back, false),
+        (Icon::Next, text("Next step"), Move::Forward, false),
+        (Icon::Spotlight, text("Spotlight"), Move::Spotlight, show.spotlight),
+        (Icon::Pen, text("Draw with the pointer"), Move::Draw, show.drawing),
+        (Icon::BlackScreen, text("Black screen"), Move::Black, show.black),
+        (Icon::Notes, text("Notes in a window of their own"), Move::Notes, false),
+        (Icon::Keyboard, text("Keys of the presentation"), Move::Keys, false),
+        (Icon::Close, text("Leave the presentation"), Move::Leave, false),
     ]
 }
 

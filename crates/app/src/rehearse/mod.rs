@@ -8,8 +8,8 @@ mod progress;
 mod words;
 
 use egui::{
-    Align, Button, CentralPanel, ComboBox, Context, Frame, Id, Key, Label, Layout, Margin, Modifiers, Panel, Rect,
-    RichText, Sense, Ui, accesskit::Role,
+    Button, CentralPanel, ComboBox, Context, Frame, Id, Key, Label, Margin, Modifiers, Panel, Rect, RichText, Sense,
+    Ui, accesskit::Role,
 };
 use standpoint_board::rehearse::{Question, Theme as Topic, log::Log};
 use standpoint_language::{decimal, text, text_in, tr};
@@ -20,6 +20,7 @@ use crate::{
     canvas::{announce, brush::Brush, handles, transform::View},
     edit::Colours,
     keeper,
+    panels::ends,
     present::show::Show,
     theme::{Look, Theme, icons::Icon},
 };
@@ -237,12 +238,12 @@ impl Rehearsing {
             {
                 asked.push(Asked::Hands);
             }
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                if icon(ui, Icon::Close, text("Leave the rehearsal"), theme) {
-                    asked.push(Asked::Leave);
-                }
+            ends::end(ui, "ways out", |ui| {
                 if ui.selectable_label(self.progress, text("Progress")).clicked() {
                     asked.push(Asked::Progress);
+                }
+                if icon(ui, Icon::Close, text("Leave the rehearsal"), theme) {
+                    asked.push(Asked::Leave);
                 }
             });
         });

@@ -8,7 +8,11 @@ use super::{
     super::{Act, names},
     Told,
 };
-use crate::{panels::row, theme::style, words};
+use crate::{
+    panels::{ends, row},
+    theme::style,
+    words,
+};
 
 /// The page.
 pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>, out: &mut Vec<Act>) {
@@ -22,21 +26,20 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>, out: &mut Ve
         let fill = if *chosen == Some(index) { *theme.ui.chosen } else { *theme.ui.raised };
         let frame = Frame::new().fill(fill).inner_margin(theme.m.space.item).corner_radius(theme.m.radius.medium);
         frame.show(ui, |ui| {
-            ui.horizontal(|ui| {
-                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                    let open = ui.add(Button::new(text("Open as a board")));
-                    if open.clicked() {
-                        out.push(Act::Open(Box::new(shot.clone())));
-                    }
-                    if ui.add(Button::new(text("Show")).selected(*chosen == Some(index))).clicked() {
-                        *chosen = if *chosen == Some(index) { None } else { Some(index) };
-                    }
-                    ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
-                        let title = format!("{}. {}", i + 1, shot.title());
-                        ui.add(Label::new(RichText::new(title).text_style(style::emphasis())).truncate());
-                        ui.add(Label::new(RichText::new(said(told, shot)).small().color(*theme.ui.soft)).wrap());
-                    });
+            let words = |ui: &mut Ui| {
+                ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
+                    let title = format!("{}. {}", i + 1, shot.title());
+                    ui.add(Label::new(RichText::new(title).text_style(style::emphasis())).truncate());
+                    ui.add(Label::new(RichText::new(said(told, shot)).small().color(*theme.ui.soft)).wrap());
                 });
+            };
+            ends::row(ui, index, words, |ui| {
+                if ui.add(Button::new(text("Show")).selected(*chosen == Some(index))).clicked() {
+                    *chosen = if *chosen == Some(index) { None } else { Some(index) };
+                }
+                if ui.add(Button::new(text("Open as a board"))).clicked() {
+                    out.push(Act::Open(Box::new(shot.clone())));
+                }
             });
         });
     }

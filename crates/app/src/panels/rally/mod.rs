@@ -44,10 +44,12 @@ impl Strip {
                 }
             });
         });
-        ui.scope_builder(UiBuilder::new().max_rect(tool_row).layout(Layout::right_to_left(Align::Center)), |ui| {
-            for command in tools.into_iter().rev() {
-                menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
-            }
+        ui.scope_builder(UiBuilder::new().max_rect(tool_row).layout(Layout::left_to_right(Align::Center)), |ui| {
+            super::ends::end(ui, "tools", |ui| {
+                for command in tools {
+                    menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
+                }
+            });
         });
         transport::ui(ui, session, facts, theme, out);
     }
