@@ -6,6 +6,7 @@ mod apply_sketch;
 mod apply_weigh;
 pub mod catalogue;
 mod chart;
+mod general;
 pub mod key_names;
 mod pages;
 mod rally;

@@ -2,6 +2,8 @@
 
 #![allow(dead_code, reason = "every test program uses its own part of this")]
 
+pub mod room;
+
 use egui::{Pos2, Vec2, vec2};
 use egui_kittest::{Harness, kittest::Queryable as _};
 use standpoint_app::{

@@ -1,0 +1,74 @@
+//! The chart room in the window under test.
+
+use std::{path::Path, time::Duration};
+
+use egui::{Key, Modifiers};
+use standpoint_app::chart::Room;
+
+use super::{Window, app, window_of};
+
+pub fn room(window: &Window) -> &Room {
+    app(window).room()
+}
+
+pub fn press(window: &mut Window, modifiers: Modifiers, key: Key) {
+    window.key_press_modifiers(modifiers, key);
+    window.run_steps(3);
+}
+
+pub fn keys(window: &mut Window, all: &[Key]) {
+    for key in all {
+        press(window, Modifiers::NONE, *key);
+    }
+}
+
+/// The window with the room open.
+pub fn opened(width: f32, height: f32) -> Window {
+    let mut window = window_of(width, height);
+    press(&mut window, Modifiers::SHIFT, Key::M);
+    assert!(room(&window).is_open());
+    window
+}
+
+/// Waits until something is so.
+#[track_caller]
+pub fn until(window: &mut Window, so: impl Fn(&Window) -> bool) {
+    for _ in 0..1500 {
+        window.step();
+        if so(window) {
+            window.run_steps(3);
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    panic!("it never came to be");
+}
+
+/// A file as a desktop drops it on the window.
+#[derive(Debug)]
+struct Dropped(std::path::PathBuf);
+
+impl egui::DroppedFile for Dropped {
+    fn path(&self) -> &Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        std::fs::read(&self.0).map_err(|error| error.to_string())
+    }
+}
+
+pub fn drop_file(window: &mut Window, path: &Path) {
+    window.input_mut().dropped_files.push(std::sync::Arc::new(Dropped(path.to_owned())));
+    window.step();
+}
+
+/// A rally of two shots and a point of one, noted with the keys.
+pub fn noted(window: &mut Window) {
+    keys(
+        window,
+        &[Key::Num3, Key::F, Key::Num7, Key::Num7, Key::Num2, Key::S, Key::Num9, Key::Num9, Key::Num8, Key::E],
+    );
+    keys(window, &[Key::Num1, Key::Num9, Key::Num9, Key::Num3, Key::E]);
+    assert_eq!(room(window).notes().shots(), 3);
+}
