@@ -14,16 +14,26 @@ use standpoint_geometry::{
     units::{INCH, KMH, MPH, RPM, feet_inches},
 };
 pub use standpoint_language::decimal;
-use standpoint_language::{text, text_in, tr};
+use standpoint_language::{Language, spoken, text, text_in, tr};
 
 /// Closer than this to a line or a middle, a place counts as on it, m.
 const ON_IT: f64 = 0.05;
+
+/// A number with its unit, kept on one line where German is spoken. English has a plain blank, which whatever reads the
+/// command line expects.
+fn with_unit(number: &str, unit: &str) -> String {
+    let blank = match spoken() {
+        Language::English => ' ',
+        Language::German => '\u{a0}',
+    };
+    format!("{number}{blank}{unit}")
+}
 
 /// A length: `1.2 m` or `3′ 11″`. The sign is kept.
 #[must_use]
 pub fn length(metres: f64, units: Units) -> String {
     match units {
-        Units::Metres => format!("{} m", decimal(metres, 1)),
+        Units::Metres => with_unit(&decimal(metres, 1), "m"),
         Units::Feet => {
             let (negative, feet, inches) = feet_inches(metres);
             let sign = if negative { "−" } else { "" };
@@ -36,7 +46,7 @@ pub fn length(metres: f64, units: Units) -> String {
 #[must_use]
 pub fn fine_length(metres: f64, units: Units) -> String {
     match units {
-        Units::Metres => format!("{} m", decimal(metres, 2)),
+        Units::Metres => with_unit(&decimal(metres, 2), "m"),
         Units::Feet => length(metres, units),
     }
 }
@@ -45,7 +55,7 @@ pub fn fine_length(metres: f64, units: Units) -> String {
 #[must_use]
 pub fn speed(metres_per_second: f64, units: Units) -> String {
     let (factor, unit) = speed_unit(units);
-    format!("{} {unit}", decimal(metres_per_second / factor, 0))
+    with_unit(&decimal(metres_per_second / factor, 0), unit)
 }
 
 /// Metres per second in one of the units of speed, and its name.
@@ -80,7 +90,7 @@ pub fn spin(radians_per_second: f64) -> String {
 /// Seconds to the hundredth: `0.42 s`.
 #[must_use]
 pub fn seconds(s: f64) -> String {
-    format!("{} s", decimal(s, 2))
+    with_unit(&decimal(s, 2), "s")
 }
 
 /// A chance: `72 %`. Certainty and impossibility are said only when they are meant.
@@ -88,12 +98,12 @@ pub fn seconds(s: f64) -> String {
 pub fn percent(chance: f64) -> String {
     let p = (chance * 100.0).round();
     if p >= 100.0 && chance < 0.9995 {
-        return ">99 %".to_owned();
+        return with_unit(">99", "%");
     }
     if p <= 0.0 && chance > 0.0005 {
-        return "<1 %".to_owned();
+        return with_unit("<1", "%");
     }
-    format!("{} %", decimal(p, 0))
+    with_unit(&decimal(p, 0), "%")
 }
 
 /// An exposure as points lost in a hundred: `38`.

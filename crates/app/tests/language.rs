@@ -165,3 +165,22 @@ fn whatever_is_painted_has_a_name_in_german_too() {
         }
     }
 }
+
+#[test]
+fn a_shot_of_the_rally_has_room_for_all_that_may_become_of_it() {
+    let _turn = turn();
+    let mut window = german_window();
+    let chip = window.get_by(|node| node.label().is_some_and(|label| label.starts_with("Schlag 1: "))).rect();
+    // The longest of a rally, at the size of the chip's text.
+    let font = egui::FontId::new(13.0, standpoint_app::theme::fonts::strong());
+    let longest = ["100 % im Feld, Gewinnschlag", "100 % im Feld, keine Antwort", "100 % im Feld, 8,8 m fehlen"]
+        .map(|said| {
+            window.ctx.fonts_mut(|f| f.layout_no_wrap(said.to_owned(), font.clone(), egui::Color32::default())).size().x
+        })
+        .into_iter()
+        .fold(0.0, f32::max);
+    assert!(chip.width() >= longest + 38.0, "{} for {longest}", chip.width());
+    choose(&mut window, "Darstellung", "English");
+    let english = window.get_by(|node| node.label().is_some_and(|label| label.starts_with("Shot 1: "))).rect();
+    assert!(english.width() < chip.width(), "no wider than it has to be");
+}

@@ -236,7 +236,7 @@ fn recovery(play: &Play, situation: &Situation, session: &Session) -> Vec<String
 fn formula(step: Step) -> Option<&'static str> {
     Some(match step {
         Step::Flight => "a = −k·cD·|v|·v + k·cL·|v|²·n − g",
-        Step::Pace => "100·(1 − μ) + 150·(0.81 − e)",
+        Step::Pace => text("100·(1 − μ) + 150·(0.81 − e)"),
         Step::TimeToSpare => "v = vmax·(1 − e^(−t/τ))",
         Step::Exposure => text("lost = goes in × (1 − value × quality of the time to spare)"),
         Step::Spot => text("spot = the place whose worst reply costs least"),
