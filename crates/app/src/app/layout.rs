@@ -88,7 +88,7 @@ impl App {
         let margin = Margin { left: edge, right: theme.m.space.hair as i8, top: 4, bottom: 4 };
         let frame = Frame::new().fill(*theme.ui.panel).inner_margin(margin);
         let whole = ui.available_size();
-        if whole.x >= p.below_width {
+        if p.beside(whole) {
             let panel = Panel::right("figures").frame(frame).default_size(p.width).size_range(p.least..=p.most);
             panel.show(ui, |ui| self.figures(ui, false, theme, out));
         } else {

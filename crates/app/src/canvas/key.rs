@@ -1,7 +1,7 @@
 //! The key to the shading: the ramp with its unit and the level lines.
 
 use egui::{
-    Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, pos2,
+    Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2,
     text::{LayoutJob, TextWrapping},
     vec2,
 };
@@ -25,14 +25,38 @@ pub(super) const BAR: f32 = 12.0;
 /// Height of a line of a key.
 pub(super) const ROW: f32 = 19.0;
 
-/// Paints the key into the lower left corner and returns where.
-pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
+/// A key takes at most this part of the canvas each way, else there is none.
+const MOST: f32 = 0.6;
+/// Room that the key leaves around the spot while the board is worked on, points: seldom enough for it to jump.
+pub const CLEAR: f32 = 24.0;
+
+/// The corner in which a key is least in the way of the spot and the other things of the shot, the lower left one
+/// rather than another; none where there is no room for a key.
+fn corner(canvas: Rect, size: Vec2, clear: f32, spot: Pos2, others: &[Pos2]) -> Option<Rect> {
+    if size.x > MOST * canvas.width() || size.y > MOST * canvas.height() {
+        return None;
+    }
+    let low = canvas.bottom() - size.y;
+    let right = canvas.right() - size.x;
+    let corners = [pos2(canvas.left(), low), pos2(right, low), canvas.left_top(), pos2(right, canvas.top())];
+    let in_the_way = |place: &Rect| {
+        let spot = u8::from(place.expand(clear).contains(spot)) + 8 * u8::from(place.contains(spot));
+        let others = others.iter().filter(|other| place.contains(**other)).count();
+        usize::from(spot) + 2 * others
+    };
+    corners.map(|corner| Rect::from_min_size(corner, size)).into_iter().min_by_key(in_the_way)
+}
+
+/// Paints the key into a corner at least `clear` away from the spot, points, and returns where.
+pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play, clear: f32) -> Option<Rect> {
     let m = &brush.theme.m;
     // On a narrow canvas it lies over the court, so it says less there.
     let rows = play.contours.len().min(if canvas.width() < NARROW { 1 } else { 3 });
     let pad = m.space.item + 2.0;
     let size = vec2(WIDTH, pad * 2.0 + ROW + BAR + ROW + rows as f32 * ROW + m.space.small);
-    let rect = Rect::from_min_size(pos2(canvas.left() + m.space.edge, canvas.bottom() - m.space.edge - size.y), size);
+    let met = play.receipt.contact.truncate();
+    let others = [met, play.receipt.place].map(|place| brush.point(place));
+    let rect = corner(canvas.shrink(m.space.edge), size, clear, brush.point(play.spot.place), &others)?;
     board_of(brush, rect);
     let (left, right) = (rect.left() + pad, rect.right() - pad);
     let mut y = rect.top() + pad;
@@ -51,7 +75,7 @@ pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play) -> Rect {
         level(brush, pos2(left, y), rank, &what);
         y += ROW;
     }
-    rect
+    Some(rect)
 }
 
 /// The ramp from the best place on the left to the worst on the right.
@@ -148,4 +172,29 @@ fn board_of(brush: &Brush<'_>, rect: Rect) {
 
 fn first_reply(brush: &Brush<'_>, place: DVec2) {
     super::flights::number_mark(brush, brush.point(place), 0);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_key_keeps_clear_of_the_spot_and_of_small_canvases() {
+        let canvas = Rect::from_min_size(pos2(10.0, 20.0), vec2(600.0, 500.0));
+        let size = vec2(190.0, 120.0);
+        let place = |spot, others: &[Pos2]| corner(canvas, size, CLEAR, spot, others).unwrap();
+        let free = place(pos2(400.0, 300.0), &[]);
+        assert_eq!(free.left_bottom(), canvas.left_bottom());
+        for spot in [free.center(), free.right_top() + vec2(10.0, -10.0)] {
+            let moved = place(spot, &[]);
+            assert_eq!(moved.right_bottom(), canvas.right_bottom());
+            assert!(!moved.contains(spot));
+        }
+        // Near is better than over something else of the shot.
+        let others =
+            [canvas.right_bottom(), canvas.left_top(), canvas.right_top()].map(|c| c.lerp(canvas.center(), 0.1));
+        assert_eq!(place(free.right_top() + vec2(10.0, -10.0), &others), free);
+        assert_eq!(corner(canvas, vec2(400.0, 120.0), CLEAR, canvas.center(), &[]), None);
+        assert_eq!(corner(canvas, vec2(190.0, 320.0), CLEAR, canvas.center(), &[]), None);
+    }
 }

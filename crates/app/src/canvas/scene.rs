@@ -95,7 +95,8 @@ impl Scene {
             sketch::marks(brush, drawn);
         }
         rings(brush, session, state);
-        let key_rect = play.filter(|_| settings.layers.field).map(|play| key::paint(brush, rect, play));
+        let key_rect =
+            play.filter(|_| settings.layers.field).and_then(|play| key::paint(brush, rect, play, key::CLEAR));
         let taken = key_rect.into_iter().chain(self.overlay.keys(brush, rect, weighed));
         let taken: Vec<Rect> = taken.chain(self.overlay.obstacles(brush, weighed)).collect();
         captions::begin(brush, &mut self.placer, rect, taken, session, settings);

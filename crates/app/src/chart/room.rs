@@ -276,7 +276,7 @@ impl Room {
         let p = &theme.m.panel;
         let edge = theme.m.space.edge as i8;
         let frame = Frame::new().fill(*theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
-        let panel = if ui.available_width() >= p.below_width {
+        let panel = if p.beside(ui.available_size()) {
             Panel::right("chart notes").default_size(p.width).size_range(p.least..=p.most)
         } else {
             Panel::bottom("chart notes below").default_size(ui.available_height() * 0.45).resizable(true)

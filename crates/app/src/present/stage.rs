@@ -20,6 +20,9 @@ use crate::{
     words,
 };
 
+/// Room around the spot that the key leaves free, so that the whole of the shading is seen from the back row, points.
+const KEY_CLEAR: f32 = 160.0;
+
 /// How dark it gets around the spotlight, and its radius in metres on the court.
 const DARKNESS: f32 = 0.82;
 const LIGHT_M: f64 = 2.2;
@@ -82,7 +85,7 @@ impl Stage {
     fn words(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, step: Step) {
         let settings = Settings { layers: layers(step), ..Settings::default() };
         let play = session.play().filter(|_| step == Step::Answer);
-        let key = play.map(|play| key::paint(brush, key_corner(brush, rect, play.spot.place), play));
+        let key = play.and_then(|play| key::paint(brush, rect, play, KEY_CLEAR));
         captions::begin(brush, &mut self.placer, rect, key.into_iter().collect(), session, &settings);
         if let Some(drawn) = session.marks() {
             self.placer.avoid(sketch::covered(brush, drawn));
@@ -107,14 +110,6 @@ impl Stage {
         }
         captions::names(brush, &mut self.placer, session);
     }
-}
-
-/// Where the key goes: into the lower corner away from the spot.
-fn key_corner(brush: &Brush<'_>, rect: Rect, spot: glam::DVec2) -> Rect {
-    if brush.point(spot).x > rect.center().x {
-        return rect;
-    }
-    rect.with_min_x(rect.right() - key::WIDTH - 2.0 * brush.theme.m.space.edge)
 }
 
 /// The layers of the board's window that a step amounts to.

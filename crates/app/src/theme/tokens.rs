@@ -242,8 +242,17 @@ pub struct PanelSizes {
     pub least: f32,
     /// Greatest width.
     pub most: f32,
-    /// A window narrower than this has the panel below the court.
+    /// A window narrower than this has the panel below the court, unless it is low as well.
     pub below_width: f32,
+}
+
+impl PanelSizes {
+    /// Whether the panel stands beside the court in a room of this size: below it the court of a low window would be tiny.
+    #[must_use]
+    pub fn beside(&self, room: egui::Vec2) -> bool {
+        let low = room.x >= 1.25 * room.y && room.x >= 2.0 * self.least;
+        room.x >= self.below_width || low
+    }
 }
 
 /// A line pattern: dash, gap, dash, gap.
