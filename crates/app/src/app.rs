@@ -1,28 +1,27 @@
 //! The window: what it holds, and the order of a frame.
 
+mod ending;
 mod facts;
 mod layout;
 mod start;
 
 use std::{path::PathBuf, time::Instant};
 
-use egui::{Context, Ui, ViewportCommand};
+use egui::{Context, Ui};
 use standpoint_board::Board;
-use standpoint_language::{text, tr};
+use standpoint_language::tr;
 
 use crate::{
     canvas::{Canvas, transform::View},
     commands::{Action, Command, Facts, Outbox, catalogue::CATALOGUE},
     dialogs::{After, Dialog},
-    faults,
     files::Files,
     hints::Hints,
-    how,
     keeper::Keeper,
     panels,
     probe::Probe,
     session::Session,
-    settings::{Settings, TEXT_SIZES, Unreadable},
+    settings::{Settings, Unreadable},
     theme::{self, Look},
     weigh::Weigh,
 };
@@ -224,54 +223,9 @@ impl App {
             .collect()
     }
 
-    /// A window that is closed with unsaved changes asks first.
-    fn closing(&mut self, ctx: &Context) {
-        if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
-            if self.shot.is_some() {
-                // Nobody is there to be asked, and what the picture shows is nobody's work.
-                self.may_close = true;
-                self.keeper.close();
-            } else if !self.notes_are_saved() {
-                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                self.dialog = Dialog::LeaveChart(crate::chart::leave::Then::Quit);
-            } else if self.board_is_saved() {
-                self.may_close = true;
-                self.keeper.close();
-            } else {
-                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                self.stop_presenting(ctx);
-                self.rehearsing = None;
-                self.dialog = Dialog::Guard(After::Quit);
-            }
-        }
-    }
-
     fn dropped(&self, ctx: &Context) -> Option<Action> {
         let path = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()))?;
         Some(crate::chart::dropped(&path).map_or(Action::OpenPath(path), Action::Chart))
-    }
-
-    fn name_window(&mut self, ctx: &Context) {
-        let mark = if self.board_is_saved() { "" } else { "• " };
-        let file = self.session.path().and_then(|p| p.file_stem()).map(|n| n.to_string_lossy().into_owned());
-        let title = format!("{mark}{} – Standpoint", file.unwrap_or_else(|| self.session.board().title.clone()));
-        if self.title != title {
-            self.title.clone_from(&title);
-            ctx.send_viewport_cmd(ViewportCommand::Title(title));
-        }
-    }
-
-    fn store_settings(&mut self) {
-        // A picture or a measurement leaves no trace.
-        if self.settings == self.stored || self.shot.is_some() || self.pace.is_some() {
-            return;
-        }
-        if let Some(dir) = &self.settings_dir
-            && let Err(problem) = self.settings.store(dir)
-        {
-            self.message = Some(tr!("The settings cannot be kept in {0}: {1}", dir.display(), problem));
-        }
-        self.stored = self.settings.clone();
     }
 
     /// One frame: first what was asked for, so that everything shown belongs together, then what is shown.
@@ -336,40 +290,6 @@ impl App {
             First::Rehearse(begin) => self.rehearse(ctx, begin),
         }
     }
-
-    /// What is kept, named and stored after a frame.
-    fn after_frame(&mut self, ctx: &Context) {
-        let dark = ctx.global_style().visuals.dark_mode;
-        let theme = || self.look.theme(dark, self.session.colours(), self.session.ground());
-        theme::focus::show(ctx, theme, Canvas::is_handle);
-        if let Some(step) = how::asked(ctx) {
-            self.dialog = Dialog::How(how::How::new(&self.session, Some(step)));
-            ctx.request_repaint();
-        }
-        if self.presenting.is_none() && self.rehearsing.is_none() {
-            ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
-        }
-        if !self.may_close
-            && let Some(problem) = self.keeper.frame(ctx, &self.session, &self.room)
-        {
-            self.message = Some(problem);
-        }
-        self.name_window(ctx);
-        self.store_settings();
-        if let Some(picture) = &mut self.shot {
-            picture.frame(ctx, self.files.busy() || self.room.is_busy() || self.weigh.is_busy());
-        }
-        self.probe.frame(ctx);
-        if self.probe.says_handles(ctx)
-            && let Some(rect) = self.canvas.rect()
-        {
-            self.probe.handles(ctx, &self.view.transform(rect, &self.session.court()), &self.session);
-        }
-        if faults::aside() {
-            let said = text("A part of the program stopped because of a fault; save, and start again");
-            self.message = Some(said.to_owned());
-        }
-    }
 }
 
 /// Says in words, and on the standard error, that a file of settings cannot be read.
@@ -383,24 +303,6 @@ fn told_unreadable(there: &Unreadable) -> String {
     );
     eprintln!("standpoint: {said}.");
     said
-}
-
-impl Drop for App {
-    fn drop(&mut self) {
-        if std::thread::panicking() {
-            // A second fault on the way would end the process before anything is told.
-            let last =
-                std::panic::AssertUnwindSafe(|| self.keeper.last_words(&Context::default(), &self.session, &self.room));
-            match std::panic::catch_unwind(last) {
-                Ok(said) => said.into_iter().for_each(faults::say_of_work),
-                Err(_) => {
-                    faults::say_of_work(
-                        text("The latest changes could not be kept; an earlier copy may be.").to_owned(),
-                    );
-                }
-            }
-        }
-    }
 }
 
 impl eframe::App for App {
