@@ -2,7 +2,12 @@
 
 use std::sync::{Arc, OnceLock};
 
-use ttf_parser::Face;
+use skrifa::{
+    FontRef, MetadataProvider as _,
+    charmap::Charmap,
+    instance::{LocationRef, Size},
+    metrics::GlyphMetrics,
+};
 use usvg::fontdb::{Database, Family, Query, Source, Weight as DbWeight};
 
 /// The family of all text.
@@ -32,11 +37,39 @@ impl Weight {
     }
 }
 
+/// What is asked of a typeface: which characters it has, and how wide they are.
+struct Face {
+    characters: Charmap<'static>,
+    metrics: GlyphMetrics<'static>,
+    units_per_em: f32,
+}
+
+impl Face {
+    fn parse(bytes: &'static [u8]) -> Option<Self> {
+        let font = FontRef::new(bytes).ok()?;
+        let (size, location) = (Size::unscaled(), LocationRef::default());
+        Some(Self {
+            characters: font.charmap(),
+            metrics: font.glyph_metrics(size, location),
+            units_per_em: f32::from(font.metrics(size, location).units_per_em),
+        })
+    }
+
+    fn has(&self, c: char) -> bool {
+        self.characters.map(c).is_some()
+    }
+
+    /// Advance of a character in ems, when the face has it.
+    fn advance(&self, c: char) -> Option<f32> {
+        Some(self.metrics.advance_width(self.characters.map(c)?)? / self.units_per_em)
+    }
+}
+
 /// Typefaces that a text can be set in.
 pub struct Faces {
     database: Arc<Database>,
-    /// Bytes of the faces in the order in which a character is looked for, for each weight.
-    chains: [Vec<Face<'static>>; 2],
+    /// The faces in the order in which a character is looked for, for each weight.
+    chains: [Vec<Face>; 2],
 }
 
 impl Faces {
@@ -51,9 +84,7 @@ impl Faces {
                 database.load_font_source(Source::Binary(Arc::new(face)));
             }
             database.set_sans_serif_family(FAMILY);
-            let parsed = |order: [&'static [u8]; 2]| {
-                order.into_iter().filter_map(|bytes| Face::parse(bytes, 0).ok()).collect::<Vec<_>>()
-            };
+            let parsed = |order: [&'static [u8]; 2]| order.into_iter().filter_map(Face::parse).collect::<Vec<_>>();
             let other = epaint_default_fonts::UBUNTU_LIGHT;
             Self { database: Arc::new(database), chains: [parsed([MEDIUM, other]), parsed([STRONG, other])] }
         })
@@ -75,12 +106,12 @@ impl Faces {
         Arc::clone(all)
     }
 
-    fn chain(&self, weight: Weight) -> &[Face<'static>] {
+    fn chain(&self, weight: Weight) -> &[Face] {
         &self.chains[usize::from(weight == Weight::Strong)]
     }
 
     fn has(&self, c: char) -> bool {
-        c.is_whitespace() || c.is_control() || self.chains[0].iter().any(|face| face.glyph_index(c).is_some())
+        c.is_whitespace() || c.is_control() || self.chains[0].iter().any(|face| face.has(c))
     }
 
     /// Width of a text set in one line, points. Kerning, which can only be a little less or more, is not reckoned
@@ -95,11 +126,7 @@ impl Faces {
         if c.is_control() {
             return 0.0;
         }
-        let found = self.chain(weight).iter().find_map(|face| {
-            let glyph = face.glyph_index(c)?;
-            Some(f32::from(face.glyph_hor_advance(glyph)?) / f32::from(face.units_per_em()))
-        });
-        found.unwrap_or(1.0)
+        self.chain(weight).iter().find_map(|face| face.advance(c)).unwrap_or(1.0)
     }
 
     /// Whether the program's own family is there in a weight, for tests.
