@@ -8,7 +8,6 @@ use std::{
     fs,
     io::Write as _,
     process::{Command, Stdio},
-    time::{Duration, Instant},
 };
 
 use cli_support::{Desk, json, list, number, standpoint, word};
@@ -210,6 +209,8 @@ fn what_cannot_be_read_or_written_is_told_with_the_remedy() {
 #[cfg(unix)]
 #[test]
 fn a_wish_to_stop_leaves_no_file_and_the_former_one_as_it_was() {
+    use std::time::{Duration, Instant};
+
     let desk = Desk::new();
     // More than could be computed while this test waits.
     let text = table(&chart(4), &Mapping::default());
