@@ -102,6 +102,11 @@ impl App {
             .map_err(|error| error.to_string())
             .and_then(|mut press| make::pixels(&mut press, &self.session, &look).map_err(|error| error.to_string()));
         match made {
+            Ok(_) if !clipboard_takes_pictures() => {
+                self.message = Some(
+                    text("This desktop's clipboard takes no pictures: export the picture to a file instead").to_owned(),
+                );
+            }
             Ok(pixels) => {
                 let size = [pixels.width as usize, pixels.height as usize];
                 ctx.copy_image(ColorImage::from_rgba_unmultiplied(size, &pixels.rgba));
@@ -110,6 +115,12 @@ impl App {
             Err(problem) => self.message = Some(tr!("The picture cannot be copied: {}", problem)),
         }
     }
+}
+
+/// Whether the desktop's clipboard takes pictures. Under Wayland it does so where the compositor has a protocol for it, or
+/// runs X11 programs too; the window puts them there by the same means, and would be silent when there are none.
+fn clipboard_takes_pictures() -> bool {
+    std::env::var_os("WAYLAND_DISPLAY").is_none() || arboard::Clipboard::new().is_ok()
 }
 
 /// A path with the ending of a format after its own name.
