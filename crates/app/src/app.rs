@@ -7,7 +7,7 @@ mod start;
 
 use std::{path::PathBuf, time::Instant};
 
-use egui::{Context, Ui};
+use egui::{Context, KeyboardShortcut, Modifiers, Ui};
 use standpoint_board::Board;
 use standpoint_language::tr;
 
@@ -201,12 +201,18 @@ impl App {
         if self.dialog.is_open() {
             return Outbox::new();
         }
-        let typing = ctx.text_edit_focused();
+        // A list that is open, or a text that is being typed, has the letters.
+        let typing = ctx.text_edit_focused() || egui::Popup::is_any_open(ctx);
         let mut specs: Vec<_> = CATALOGUE.iter().filter_map(|spec| Some((spec, spec.shortcut?))).collect();
         // Keys with more modifiers first: those without accept extra ones.
         specs.sort_by_key(|(_, s)| {
             let held = [s.modifiers.command, s.modifiers.shift, s.modifiers.alt];
             std::cmp::Reverse(held.map(u8::from).iter().sum::<u8>())
+        });
+        // Both keys that programs redo with work.
+        let also = KeyboardShortcut::new(Modifiers::COMMAND, egui::Key::Y);
+        let redo = Some(Command::Redo).filter(|redo| {
+            (redo.spec().enabled)(facts) && !ctx.text_edit_focused() && ctx.input_mut(|i| i.consume_shortcut(&also))
         });
         specs
             .into_iter()
@@ -219,7 +225,9 @@ impl App {
             })
             .filter(|(_, shortcut)| shortcut.logical_key != egui::Key::Space || Canvas::may_take_space(ctx))
             .filter(|(_, shortcut)| ctx.input_mut(|i| i.consume_shortcut(shortcut)))
-            .map(|(spec, _)| Action::Run(spec.command))
+            .map(|(spec, _)| spec.command)
+            .chain(redo)
+            .map(Action::Run)
             .collect()
     }
 
@@ -265,7 +273,7 @@ impl App {
         let facts = self.facts();
         let mut out = Outbox::new();
         self.show(ui, &facts, &theme, &mut out);
-        self.dialog.show(&ctx, &facts, &theme, &mut out);
+        self.dialog.show(&ctx, &self.session, &facts, &theme, &mut out);
         if self.apply_all(&ctx, out) {
             ctx.request_repaint();
         }

@@ -260,6 +260,17 @@ pub fn stroke(stroke: Stroke) -> &'static str {
     }
 }
 
+/// A reply's name with its stroke, where that is not the drive that one expects: `Down the line, slice`.
+#[must_use]
+pub fn reply_struck(name: ReplyName, stroke: Stroke) -> String {
+    match stroke {
+        Stroke::Slice => format!("{}, {}", reply(name), text("slice")),
+        Stroke::Volley => format!("{}, {}", reply(name), text("volley")),
+        Stroke::Overhead => format!("{}, {}", reply(name), text("overhead")),
+        Stroke::Topspin | Stroke::Flat | Stroke::Drop | Stroke::Lob | Stroke::Serve => reply(name).to_owned(),
+    }
+}
+
 /// A wing's name inside a sentence.
 #[must_use]
 pub fn wing(wing: Wing) -> &'static str {

@@ -4,11 +4,9 @@
 
 mod common;
 
-use std::path::Path;
-
 use common::{
-    Window, app,
-    room::{drop_file, keys, noted, opened, press, room, until},
+    app,
+    room::{drop_file, keys, noted, opened, press, room, type_path, until},
 };
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
@@ -20,19 +18,6 @@ use standpoint_board::{
     },
     recovery_copy::{About, Kind, RecoveryCopy},
 };
-
-/// Types the path that the window asks for where there is no dialog of the desktop.
-fn type_path(window: &mut Window, path: &Path) {
-    until(window, |window| window.query_by_label("Path").is_some());
-    let field = window.get_by_label("Path");
-    field.focus();
-    window.run_steps(2);
-    press(window, Modifiers::COMMAND, Key::A);
-    window.get_by_label("Path").type_text(path.to_str().unwrap());
-    window.run_steps(2);
-    window.key_press(Key::Enter);
-    window.run_steps(3);
-}
 
 #[test]
 fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {

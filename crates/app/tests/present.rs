@@ -141,7 +141,7 @@ fn a_click_goes_on_and_the_other_button_goes_back() {
 #[test]
 fn the_keys_are_shown_at_the_first_presentation_only_and_on_request() {
     let mut window = window();
-    let shown = |window: &Window| window.query_by_label("H shows this again").is_some();
+    let shown = |window: &Window| window.query_by_label("H shows or hides this").is_some();
     key(&mut window, Key::F5);
     assert!(shown(&window));
     window.run_steps(170);
@@ -150,6 +150,9 @@ fn the_keys_are_shown_at_the_first_presentation_only_and_on_request() {
     assert!(shown(&window));
     key(&mut window, Key::H);
     assert!(!shown(&window));
+    key(&mut window, Key::H);
+    key(&mut window, Key::Space);
+    assert!(!shown(&window), "whoever goes on has read them");
     key(&mut window, Key::Escape);
     key(&mut window, Key::F5);
     assert!(!shown(&window));

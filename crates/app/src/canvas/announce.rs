@@ -64,7 +64,7 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
         let name = if i == 0 { mark("Reply 1") } else { mark("Reply 2") };
         let value = tr!(
             "{}, {} in, {}",
-            words::reply(reply.name),
+            words::reply_struck(reply.name, reply.stroke),
             words::percent(reply.chance_in),
             super::captions::spare(reply.time_to_spare)
         );

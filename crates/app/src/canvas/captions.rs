@@ -117,7 +117,8 @@ fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings, ghosts: bool
 pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
     let (ink, edge) = brush.inks(Side::Opponent);
     let second = tr!("{} in, {}", words::percent(reply.chance_in), spare(reply.time_to_spare));
-    let galley = two_lines(brush, &format!("{}  {}", i + 1, words::reply(reply.name)), &second, edge);
+    let galley =
+        two_lines(brush, &format!("{}  {}", i + 1, words::reply_struck(reply.name, reply.stroke)), &second, edge);
     let pad = vec2(8.0, 5.0);
     let anchor = brush.point(reply.landing);
     let wish = Wish { id: LabelId::Reply(i), anchor, size: galley.size() + pad * 2.0, gap: 14.0 };
@@ -131,7 +132,11 @@ pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply
 /// The time to spare in words.
 #[must_use]
 pub fn spare(time: f64) -> String {
-    if time >= 0.0 { tr!("{} to spare", words::seconds(time)) } else { tr!("{} too late", words::seconds(-time)) }
+    match time {
+        t if t.abs() < 0.005 => text("just in time").to_owned(),
+        t if t > 0.0 => tr!("{} to spare", words::seconds(t)),
+        t => tr!("{} too late", words::seconds(-t)),
+    }
 }
 
 /// A thin line from a tag that stands off to what it belongs to.

@@ -25,6 +25,7 @@ pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let picked = notes.picked().map(|(at, _)| at.point);
     let said = match (points.len(), notes.shots()) {
         (0, _) => text("No points yet").to_owned(),
+        (1, 1) => text("1 point, 1 shot").to_owned(),
         (1, shots) => tr!("1 point, {} shots", whole(shots)),
         (points, shots) => tr!("{} points, {} shots", whole(points), whole(shots)),
     };

@@ -72,6 +72,7 @@ impl App {
             Command::NextPage => self.session.select(turn_to(at.page + 1)),
             Command::PreviousPage => self.session.select(turn_to(at.page.saturating_sub(1))),
             Command::AddPage => self.arrange(&Arrange::AddPage),
+            Command::PageWords => self.dialog = Dialog::Words,
             Command::AddPattern => self.dialog = Dialog::Patterns(Patterns::default()),
             Command::DuplicatePage => self.arrange(&Arrange::DuplicatePage),
             Command::DeletePage => self.arrange(&Arrange::DeletePage),

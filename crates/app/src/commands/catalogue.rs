@@ -81,6 +81,8 @@ pub enum Command {
     PreviousPage,
     AddPage,
     AddPattern,
+    /// Its title, notes, cues and drill are written in a dialog.
+    PageWords,
     DuplicatePage,
     DeletePage,
     PageUp,

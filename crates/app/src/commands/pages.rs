@@ -6,7 +6,7 @@ use super::catalogue::{CTRL, CTRL_SHIFT, Command, Menu, PLAIN, SHIFT, Spec, entr
 use crate::theme::icons::Icon;
 
 /// In the order of [`Command`].
-pub static ENTRIES: [Spec; 9] = [
+pub static ENTRIES: [Spec; 10] = [
     entry(Command::NextPage, Menu::Page, "Next page", "Turn to the page after this one")
         .keys(PLAIN, Key::PageDown)
         .when(|f| f.rally.at.page + 1 < f.rally.pages),
@@ -20,6 +20,14 @@ pub static ENTRIES: [Spec; 9] = [
     entry(Command::AddPattern, Menu::Page, "Add a pattern page…", "Choose a ready rally, as it is or mirrored")
         .keys(PLAIN, Key::I)
         .icon(Icon::Pattern),
+    entry(
+        Command::PageWords,
+        Menu::Page,
+        "Title, notes and cues…",
+        "Write what the page is about and what to say on court",
+    )
+    .keys(PLAIN, Key::F4)
+    .icon(Icon::Notes),
     entry(Command::DuplicatePage, Menu::Page, "Duplicate the page", "Put a copy after this page")
         .keys(CTRL_SHIFT, Key::D)
         .icon(Icon::Duplicate),

@@ -132,7 +132,11 @@ impl Import {
     /// How wide the dialog is, points: as much as the columns beside each other take, while they are chosen.
     #[must_use]
     pub fn width(&self) -> f32 {
-        if matches!(self.stage, Stage::Mapping(_) | Stage::Reading(_)) { 940.0 } else { 640.0 }
+        match &self.stage {
+            Stage::Mapping(_) | Stage::Reading(_) => 940.0,
+            Stage::Read(_, imported) if !imported.bad.is_empty() => 860.0,
+            _ => 640.0,
+        }
     }
 
     /// The dialog.

@@ -19,6 +19,8 @@ use standpoint_language::text;
 
 use crate::{
     commands::{Action, Facts, Outbox},
+    panels::pages,
+    session::Session,
     theme::{Theme, style},
 };
 
@@ -42,6 +44,8 @@ pub enum Dialog {
     Keys,
     /// Nothing is asked: how the figures came about.
     How(crate::how::How),
+    /// Title, notes and cues of the page.
+    Words,
     /// Which pattern.
     Patterns(patterns::Patterns),
     /// What to do about a file that is open elsewhere or not as it was.
@@ -75,42 +79,59 @@ pub enum After {
 
 impl Dialog {
     /// Shows the dialog.
-    pub fn show(&mut self, ctx: &Context, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    pub fn show(&mut self, ctx: &Context, session: &Session, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         match self {
             Self::None => {}
-            Self::Finder(finder) => window(ctx, theme, text("Find a command"), 460.0, out, |ui, out| {
+            Self::Finder(finder) => window(ctx, theme, text("Find a command"), (460.0, false), out, |ui, out| {
                 finder.ui(ui, facts, theme, out);
             }),
-            Self::Path(entry) => window(ctx, theme, entry.title(), 480.0, out, |ui, out| entry.ui(ui, theme, out)),
-            Self::Guard(after) => window(ctx, theme, text("Keep the changes?"), 440.0, out, |ui, out| {
+            Self::Path(entry) => {
+                window(ctx, theme, entry.title(), (480.0, true), out, |ui, out| entry.ui(ui, theme, out))
+            }
+            Self::Guard(after) => window(ctx, theme, text("Keep the changes?"), (440.0, false), out, |ui, out| {
                 guard::ui(ui, after, theme, out);
             }),
-            Self::Export(wanted) => window(ctx, theme, text("Sheet or picture"), 520.0, out, |ui, out| {
+            Self::Export(wanted) => window(ctx, theme, text("Sheet or picture"), (520.0, true), out, |ui, out| {
                 wanted.ui(ui, theme, out);
             }),
-            Self::Problems(problems) => window(ctx, theme, &problems.title, 560.0, out, |ui, out| {
+            Self::Problems(problems) => window(ctx, theme, &problems.title, (560.0, false), out, |ui, out| {
                 problems.ui(ui, theme, out);
             }),
-            Self::Patterns(patterns) => window(ctx, theme, text("Add a pattern page"), 480.0, out, |ui, out| {
-                patterns.ui(ui, theme, out);
+            Self::Words => window(ctx, theme, text("Title, notes and cues"), (560.0, false), out, |ui, out| {
+                let height = (ui.ctx().content_rect().height() - 220.0).clamp(160.0, 420.0);
+                ui.scope(|ui| {
+                    ui.set_max_height(height);
+                    pages::words::ui(ui, false, session, theme, out);
+                });
+                ui.add_space(theme.m.space.group);
+                if primary(ui, theme, true, text("Done")) {
+                    out.push(Action::CloseDialog);
+                }
             }),
-            Self::Conflict(conflict) => window(ctx, theme, conflict.title(), 480.0, out, |ui, out| {
+            Self::Patterns(patterns) => {
+                window(ctx, theme, text("Add a pattern page"), (480.0, false), out, |ui, out| {
+                    patterns.ui(ui, theme, out);
+                })
+            }
+            Self::Conflict(conflict) => window(ctx, theme, conflict.title(), (480.0, false), out, |ui, out| {
                 conflict.ui(ui, theme, out);
             }),
-            Self::Left(left) => {
-                window(ctx, theme, text("Unsaved work was left"), 560.0, out, |ui, out| left.ui(ui, theme, out))
+            Self::Left(left) => window(ctx, theme, text("Unsaved work was left"), (560.0, false), out, |ui, out| {
+                left.ui(ui, theme, out)
+            }),
+            Self::Library(shelf) => {
+                window(ctx, theme, text("Library"), (900.0, false), out, |ui, out| shelf.ui(ui, theme, out))
             }
-            Self::Library(shelf) => window(ctx, theme, text("Library"), 900.0, out, |ui, out| shelf.ui(ui, theme, out)),
-            Self::Import(import) => {
-                window(ctx, theme, text("Import shots"), import.width(), out, |ui, out| import.ui(ui, theme, out))
-            }
-            Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), 440.0, out, |ui, out| {
+            Self::Import(import) => window(ctx, theme, text("Import shots"), (import.width(), true), out, |ui, out| {
+                import.ui(ui, theme, out)
+            }),
+            Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), (440.0, false), out, |ui, out| {
                 crate::chart::leave::ui(ui, then, theme, out);
             }),
             Self::How(how) => {
-                window(ctx, theme, text("How the figures came about"), 640.0, out, |ui, _| how.ui(ui, theme));
+                window(ctx, theme, text("How the figures came about"), (640.0, false), out, |ui, _| how.ui(ui, theme));
             }
-            Self::Keys => window(ctx, theme, text("Keys"), 520.0, out, |ui, _| keys::ui(ui, theme)),
+            Self::Keys => window(ctx, theme, text("Keys"), (520.0, false), out, |ui, _| keys::ui(ui, theme)),
         }
     }
 
@@ -121,25 +142,40 @@ impl Dialog {
     }
 }
 
-/// A window over the board with a title; Escape and a click beside it close it.
+/// A dialog that is opened again is another layer than before: the toolkit keeps the order of the layers that it once
+/// knew, and would put the lists of the old one under it.
+fn opening(ctx: &Context) -> Id {
+    let id = Id::unique("dialog");
+    let now = ctx.cumulative_frame_nr();
+    ctx.data_mut(|data| {
+        let (shown, count) = data.get_temp::<(u64, u64)>(id).unwrap_or_default();
+        let count = if shown + 1 < now { count + 1 } else { count };
+        data.insert_temp(id, (now, count));
+        id.with(count)
+    })
+}
+
+/// A window over the board with a title; Escape closes it, and so does a click beside it unless it holds work.
 fn window(
     ctx: &Context,
     theme: &Theme,
     title: &str,
-    width: f32,
+    (width, holds_work): (f32, bool),
     out: &mut Outbox,
     body: impl FnOnce(&mut Ui, &mut Outbox),
 ) {
     let width = width.min(ctx.content_rect().width() - 2.0 * theme.m.space.section);
     let frame = Frame::window(&ctx.global_style()).inner_margin(theme.m.space.edge);
-    let modal = Modal::new(Id::unique("dialog")).frame(frame).backdrop_color(*theme.ui.shadow);
+    let modal = Modal::new(opening(ctx)).frame(frame).backdrop_color(*theme.ui.shadow);
     let shown = modal.show(ctx, |ui| {
         ui.set_width(width);
         ui.label(RichText::new(title).text_style(style::title()));
         ui.add_space(theme.m.space.item);
         body(ui, out);
     });
-    if shown.should_close() {
+    // A click beside a dialog in which something has been chosen or typed must not throw that away.
+    let beside = shown.backdrop_response.clicked();
+    if shown.should_close() && !(beside && holds_work) {
         out.push(Action::CloseDialog);
     }
 }
@@ -151,4 +187,30 @@ pub fn primary<'a>(ui: &mut Ui, theme: &Theme, ready: bool, label: impl Into<Wid
     let clicked = ui.add_enabled(ready, button).clicked();
     let free = ready && ui.memory(|memory| memory.focused().is_none());
     clicked || (free && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_dialog_that_is_opened_again_is_another_layer() {
+        let ctx = Context::default();
+        let mut frame = |shown: bool| {
+            let mut id = None;
+            let mut output = ctx.run_ui(egui::RawInput::default(), |ui| {
+                if shown {
+                    id = Some(opening(ui.ctx()));
+                }
+            });
+            output.textures_delta.clear();
+            id
+        };
+        let first = frame(true);
+        assert_eq!(frame(true), first);
+        frame(false);
+        let second = frame(true);
+        assert_ne!(second, first);
+        assert_eq!(frame(true), second);
+    }
 }

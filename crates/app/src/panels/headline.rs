@@ -81,6 +81,11 @@ pub fn sentence(session: &Session) -> (String, Tone) {
                 tr!("{0} belongs {1}", hitter_name(session), place)
             }
         }
+        Some(Outcome::Winner { late_by, .. }) if session.coached_hits() && seldom_in(session).is_some() => tr!(
+            "A winner, but only {0} go in: the opponent is {1} too late",
+            words::percent(seldom_in(session).unwrap_or_default()),
+            words::seconds(*late_by)
+        ),
         Some(Outcome::Winner { late_by, .. }) if session.coached_hits() => {
             tr!("A winner: the opponent is {} too late", words::seconds(*late_by))
         }
@@ -91,6 +96,11 @@ pub fn sentence(session: &Session) -> (String, Tone) {
         None => text("No shot on this page").to_owned(),
     };
     (said, Tone::Answer)
+}
+
+/// How often the shot goes in, when it more often does not.
+fn seldom_in(session: &Session) -> Option<f64> {
+    session.answer().map(|answer| answer.shot.chance_in).filter(|chance| *chance < 0.5)
 }
 
 /// The name of the player who hits.

@@ -1,6 +1,7 @@
 //! The opponent's two best replies in a table.
 
 use egui::{Align, Grid, Layout, RichText, Ui};
+use standpoint_board::Units;
 use standpoint_geometry::answer::Reply;
 use standpoint_language::text;
 
@@ -12,7 +13,7 @@ use crate::{
 };
 
 /// The section. The columns keep their width, so that figures keep their place.
-pub fn ui(ui: &mut Ui, best: &[&Reply], theme: &Theme) {
+pub fn ui(ui: &mut Ui, best: &[&Reply], units: Units, theme: &Theme) {
     let widths = columns(ui.available_width());
     Grid::new("replies").num_columns(4).min_row_height(24.0).spacing([0.0, 2.0]).show(ui, |ui| {
         for (head, width) in ["", text("goes in"), text("to spare"), text("lost")].into_iter().zip(widths) {
@@ -21,7 +22,11 @@ pub fn ui(ui: &mut Ui, best: &[&Reply], theme: &Theme) {
         ui.end_row();
         for i in 0..2 {
             match best.get(i) {
-                Some(reply) => reply_row(ui, i, reply, widths),
+                Some(reply) => {
+                    reply_row(ui, i, reply, widths);
+                    ui.end_row();
+                    struck(ui, reply, widths[0], units, theme);
+                }
                 None => cell(ui, widths[0], RichText::new(row::NOTHING), false),
             }
             ui.end_row();
@@ -48,6 +53,20 @@ fn reply_row(ui: &mut Ui, i: usize, reply: &Reply, widths: [f32; 4]) {
     cell(ui, widths[1], RichText::new(words::percent(reply.chance_in)), true);
     cell(ui, widths[2], RichText::new(words::seconds(reply.time_to_spare)), true);
     cell(ui, widths[3], RichText::new(words::points(reply.exposure)), true);
+}
+
+/// With what it is struck, and how fast; it may run on under the empty cells beside it.
+fn struck(ui: &mut Ui, reply: &Reply, width: f32, units: Units, theme: &Theme) {
+    let said = format!("{}, {}", words::stroke(reply.stroke), words::speed(reply.speed, units));
+    let galley = egui::WidgetText::from(RichText::new(said.as_str()).small()).into_galley(
+        ui,
+        Some(egui::TextWrapMode::Extend),
+        f32::INFINITY,
+        egui::TextStyle::Small,
+    );
+    let (rect, response) = ui.allocate_exact_size([width, galley.size().y].into(), egui::Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, said.as_str()));
+    ui.painter().galley(rect.left_top() + egui::vec2(18.0, -3.0), galley, *theme.ui.soft);
 }
 
 fn cell(ui: &mut Ui, width: f32, text: RichText, right: bool) {

@@ -48,7 +48,9 @@ fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
     // where the shot cannot be played.
     let play = session.play();
     row::section(ui, theme, mark("Points lost"), true, |ui| answer::ui(ui, session, theme));
-    row::section(ui, theme, mark("Two best replies"), true, |ui| replies::ui(ui, &session.best(), theme));
+    row::section(ui, theme, mark("Two best replies"), true, |ui| {
+        replies::ui(ui, &session.best(), session.units(), theme)
+    });
     row::section(ui, theme, mark("Recovery run"), true, |ui| recovery::ui(ui, play, session, theme));
     row::section(ui, theme, mark("Over the net"), true, |ui| side_view::ui(ui, session, theme));
 }

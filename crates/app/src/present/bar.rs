@@ -133,7 +133,7 @@ pub fn keys_overlay(ui: &Ui, rect: Rect, theme: &Theme) {
                         ui.end_row();
                     }
                 });
-            ui.label(RichText::new(text("H shows this again")).color(*theme.ui.soft));
+            ui.label(RichText::new(text("H shows or hides this")).color(*theme.ui.soft));
         });
     });
 }

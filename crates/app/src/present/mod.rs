@@ -100,6 +100,10 @@ impl Presenting {
 
     /// Carries out a move; whether the presentation goes on.
     fn go(&mut self, asked: Move) -> bool {
+        if asked != Move::Keys {
+            // Whoever goes on has read them, and they lie over the court.
+            self.keys_until = None;
+        }
         if self.show.go(&mut self.session, asked) {
             return true;
         }

@@ -115,7 +115,7 @@ fn beside(session: &Session, page: &Page) -> Vec<Block> {
                 .map(|reply| {
                     let chance = words::percent(reply.chance_in);
                     let spare = crate::canvas::captions::spare(reply.time_to_spare);
-                    tr!("{}: {} go in, {}", words::reply(reply.name), chance, spare)
+                    tr!("{}: {} go in, {}", words::reply_struck(reply.name, reply.stroke), chance, spare)
                 })
                 .collect(),
         ));

@@ -3,6 +3,7 @@
 use std::{path::Path, time::Duration};
 
 use egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable as _;
 use standpoint_app::chart::Room;
 
 use super::{Window, app, window_of};
@@ -71,4 +72,17 @@ pub fn noted(window: &mut Window) {
     );
     keys(window, &[Key::Num1, Key::Num9, Key::Num9, Key::Num3, Key::E]);
     assert_eq!(room(window).notes().shots(), 3);
+}
+
+/// Types the path that the window asks for where there is no dialog of the desktop.
+pub fn type_path(window: &mut Window, path: &Path) {
+    until(window, |window| window.query_by_label("Path").is_some());
+    let field = window.get_by_label("Path");
+    field.focus();
+    window.run_steps(2);
+    press(window, Modifiers::COMMAND, Key::A);
+    window.get_by_label("Path").type_text(path.to_str().unwrap());
+    window.run_steps(2);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
 }

@@ -50,6 +50,9 @@ pub fn ui(ui: &mut Ui, imported: &Imported, list: &mut String, said: Option<&str
     ui.add_space(theme.m.space.group);
 }
 
+/// Height of a row of the table: a reason and its remedy in two lines.
+const ROW: f32 = 40.0;
+
 /// Line, column, reason and remedy of everything that is wrong.
 fn table(ui: &mut Ui, imported: &Imported, theme: &Theme) {
     let faults: Vec<(u64, &str, String)> = imported
@@ -77,7 +80,7 @@ fn table(ui: &mut Ui, imported: &Imported, theme: &Theme) {
             }
         })
         .body(|body| {
-            body.rows(22.0, faults.len(), |mut row| {
+            body.rows(ROW, faults.len(), |mut row| {
                 let (line, column, why) = &faults[row.index()];
                 row.col(|ui| {
                     ui.label(line.to_string());
@@ -86,7 +89,7 @@ fn table(ui: &mut Ui, imported: &Imported, theme: &Theme) {
                     ui.add(Label::new(*column).truncate());
                 });
                 row.col(|ui| {
-                    ui.add(Label::new(RichText::new(why).small()).truncate()).on_hover_text(why);
+                    ui.add(Label::new(RichText::new(why).small()).wrap()).on_hover_text(why);
                 });
             });
         });

@@ -10,7 +10,7 @@ use standpoint_language::text;
 use super::menu;
 use crate::{
     arrange::Arrange,
-    commands::{Action, Command, Facts, Outbox},
+    commands::{Action, Command, Facts, Outbox, RallyFacts},
     session::{Selection, Session},
     theme::{Theme, style},
 };
@@ -38,15 +38,20 @@ impl Pages {
                 ui.label(RichText::new(text("Pages")).text_style(style::title()));
                 ui.add_space(theme.m.space.item);
             }
-            let all = [Command::AddPage, Command::AddPattern, Command::DuplicatePage, Command::DeletePage];
-            for command in all.into_iter().take(if slim { 2 } else { 4 }) {
+            // A slim panel has no room for the words, so they have a dialog.
+            let all: &[Command] = if slim {
+                &[Command::AddPage, Command::PageWords]
+            } else {
+                &[Command::AddPage, Command::AddPattern, Command::DuplicatePage, Command::DeletePage]
+            };
+            for command in all {
                 menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
             }
         });
         if !slim {
             let frame = Frame::new().inner_margin(Margin { top: theme.m.space.small as i8, ..Margin::ZERO });
             Panel::bottom("page words").frame(frame).resizable(true).default_size(300.0).show(ui, |ui| {
-                words::ui(ui, session, theme, out);
+                words::ui(ui, true, session, theme, out);
             });
         }
         self.list(ui, slim, session, facts, theme, out);
@@ -107,16 +112,19 @@ impl Pages {
 /// What can be done with a page, by a click of the other button.
 fn context(ui: &mut Ui, page: usize, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     ui.set_min_size(vec2(300.0, 0.0));
+    // What can be done is that of the page under the pointer, not of the one that is shown.
+    let there = Facts { rally: RallyFacts { at: Selection { page, shot: 0 }, ..facts.rally }, ..facts.clone() };
     for command in [
         Command::AddPage,
         Command::AddPattern,
+        Command::PageWords,
         Command::DuplicatePage,
         Command::PageUp,
         Command::PageDown,
         Command::DeletePage,
     ] {
         let before = out.len();
-        menu::entry(ui, command.spec(), facts, theme, out);
+        menu::entry(ui, command.spec(), &there, theme, out);
         if out.len() > before && facts.rally.at.page != page {
             out.insert(before, Action::Select(Selection { page, shot: 0 }));
         }

@@ -11,10 +11,10 @@ use crate::{
     theme::Theme,
 };
 
-/// The fields. What is typed in one go is one step of undo.
-pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
+/// The fields, in all the room there is or in as much as they take. What is typed in one go is one step of undo.
+pub fn ui(ui: &mut Ui, fills: bool, session: &Session, theme: &Theme, out: &mut Outbox) {
     let Some(page) = session.page() else { return };
-    ScrollArea::vertical().id_salt("page words").auto_shrink(false).show_following(ui, |ui| {
+    ScrollArea::vertical().id_salt("page words").auto_shrink([false, !fills]).show_following(ui, |ui| {
         let mut title = page.title.clone();
         let field = TextEdit::singleline(&mut title).align(Align2::LEFT_CENTER).desired_width(f32::INFINITY);
         let response = ui.add(field.hint_text(text("Title"))).accessible_name(text("Page title"));
