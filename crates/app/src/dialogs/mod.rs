@@ -196,7 +196,7 @@ mod tests {
     #[test]
     fn a_dialog_that_is_opened_again_is_another_layer() {
         let ctx = Context::default();
-        let mut frame = |shown: bool| {
+        let frame = |shown: bool| {
             let mut id = None;
             let mut output = ctx.run_ui(egui::RawInput::default(), |ui| {
                 if shown {
