@@ -11,12 +11,15 @@ use standpoint_geometry::answer::{NetCrossing, Outcome, Play, Reply};
 use standpoint_language::{text, tr};
 
 use super::{
-    brush::{Brush, Side},
+    brush::{Brush, Dash, Side},
     handles,
     labels::{LabelId, Placer, Wish},
     marks, touch_rect,
 };
 use crate::{session::Session, settings::Settings, theme::fonts, words};
+
+/// Words further off than this many times their usual distance have a line to what they belong to.
+const FAR: f32 = 1.7;
 
 /// A run that ends this close to the spot has reached it, m.
 pub const SHORT: f64 = 0.05;
@@ -190,7 +193,16 @@ pub fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, 
     }
     let galley = brush.text(text, *brush.theme.court.ink);
     let size: Vec2 = galley.size() + vec2(6.0, 2.0);
-    if let Some(rect) = placer.place(&Wish { id, anchor: brush.point(place), size, gap }) {
+    let anchor = brush.point(place);
+    if let Some(rect) = placer.place(&Wish { id, anchor, size, gap }) {
+        // What had to go elsewhere says what it belongs to.
+        let near = rect.clamp(anchor);
+        let away = near.distance(anchor);
+        if away > gap * FAR {
+            let from = anchor + (near - anchor) * (gap / away);
+            let ink = *brush.theme.court.ink;
+            brush.cased(&[from, near], Stroke::new(1.2, ink), *brush.theme.court.halo, Dash::Solid);
+        }
         brush.haloed(rect.center(), Align2::CENTER_CENTER, &galley);
     }
 }

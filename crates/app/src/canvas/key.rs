@@ -55,7 +55,7 @@ pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play, clear: f32) -> Option
     let pad = m.space.item + 2.0;
     let size = vec2(WIDTH, pad * 2.0 + ROW + BAR + ROW + rows as f32 * ROW + m.space.small);
     let met = play.receipt.contact.truncate();
-    let others = [met, play.receipt.place].map(|place| brush.point(place));
+    let others = [met, play.receipt.place, play.recovery.start].map(|place| brush.point(place));
     let rect = corner(canvas.shrink(m.space.edge), size, clear, brush.point(play.spot.place), &others)?;
     board_of(brush, rect);
     let (left, right) = (rect.left() + pad, rect.right() - pad);

@@ -193,6 +193,11 @@ impl App {
         }
     }
 
+    /// A board that comes with the program, in the units in use.
+    fn in_our_units(&self, board: Board) -> Board {
+        Board { units: self.session.units(), ..board }
+    }
+
     /// Does what was to be done once the board may be given up.
     pub fn proceed(&mut self, ctx: &Context, after: After) {
         match after {
@@ -200,10 +205,10 @@ impl App {
                 let units = if self.begins_in_feet { Units::Feet } else { self.session.units() };
                 self.replace(Board { units, ..Board::blank() }, None);
             }
-            After::Demo => self.replace(Board::demo(), None),
+            After::Demo => self.replace(self.in_our_units(Board::demo()), None),
             After::Open => self.ask_open(ctx),
             After::OpenPath(path) => self.files.read(ctx, path),
-            After::Teaching(pick) => self.replace((*pick.board).clone(), None),
+            After::Teaching(pick) => self.replace(self.in_our_units((*pick.board).clone()), None),
             After::Quit => {
                 self.may_close = true;
                 self.keeper.close();

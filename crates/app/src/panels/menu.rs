@@ -68,7 +68,10 @@ fn fitting(ui: &Ui, width: f32) -> usize {
 }
 
 fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-    for spec in CATALOGUE.iter().filter(|spec| spec.menu == menu) {
+    // The way out stands last, whatever part of the catalogue a menu is made of.
+    let (out_of, others): (Vec<&Spec>, Vec<&Spec>) =
+        CATALOGUE.iter().filter(|spec| spec.menu == menu).partition(|spec| spec.command == Command::Quit);
+    for spec in others.into_iter().chain(out_of) {
         if spec.opens_group {
             ui.separator();
         }

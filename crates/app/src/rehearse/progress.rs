@@ -107,5 +107,5 @@ fn boxes(history: &History, now: u64) -> String {
         3 => tr!("{} after a week", count),
         _ => tr!("{} after 3 weeks", count),
     });
-    tr!("{} due now. Of all: {}.", due, said.collect::<Vec<_>>().join(", "))
+    tr!("{} to be tried again now. All that wait: {}.", due, said.collect::<Vec<_>>().join(", "))
 }

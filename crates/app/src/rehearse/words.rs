@@ -92,10 +92,8 @@ fn shots(course: &Course) -> String {
 pub fn about(course: &Course) -> String {
     let hidden = course.question() == Question::Shot && *course.stand() == Stand::Asking;
     match course.item() {
-        Item::Drawn { seed, trainee, .. } if hidden => tr!("Situation {}, {}", seed, words::level(trainee.level)),
-        Item::Drawn { theme, seed, trainee } => {
-            tr!("{}, situation {}, {}", theme.label(), seed, words::level(trainee.level))
-        }
+        Item::Drawn { trainee, .. } if hidden => words::level(trainee.level).to_owned(),
+        Item::Drawn { theme, trainee, .. } => format!("{}, {}", theme.label(), words::level(trainee.level)),
         Item::Board { .. } if hidden => text("A shot of the board").to_owned(),
         Item::Board { title, .. } => title.clone(),
     }
