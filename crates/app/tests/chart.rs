@@ -98,6 +98,8 @@ fn a_dropped_table_is_mapped_read_audited_and_a_moment_opens_as_a_board() {
     drop_file(&mut window, &path);
     until(&mut window, |window| window.query_by_label("Read the file").is_some());
     assert!(window.query_by_label_contains("Choose a column for contact x, contact y").is_some());
+    click_at(&mut window, egui::pos2(1430.0, 450.0));
+    assert!(window.query_by_label("Read the file").is_some(), "a click beside it throws nothing away");
     map(&mut window, "contact x *", "hit across");
     map(&mut window, "contact y *", "hit along");
     window.get_by_label("Read the file").click();

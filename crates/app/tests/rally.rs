@@ -6,7 +6,7 @@ mod common;
 
 use common::{Window, app, center, drag, opened};
 use egui::{Key, Modifiers, vec2};
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use standpoint_app::{
     app::Start,
     arrange::Arrange,
@@ -185,6 +185,20 @@ fn pages_are_turned_and_moved_by_keys() {
     assert_eq!(session(&window).page().unwrap().title, "Serve plus one");
     key(&mut window, Modifiers::NONE, Key::PageDown);
     assert_eq!(session(&window).page().unwrap().title, "From the deuce corner");
+}
+
+#[test]
+fn the_menu_of_a_page_speaks_of_that_page() {
+    let mut window = window_with(Pattern::ServePlusOne);
+    assert_eq!(session(&window).selection().page, 1);
+    window.get_by_label("Page 1: From the deuce corner").click_secondary();
+    window.run_steps(4);
+    let can = |window: &Window, label: &str| !window.get_by_label_contains(label).accesskit_node().is_disabled();
+    assert!(!can(&window, "Move the page up") && can(&window, "Move the page down"));
+    window.get_by_label_contains("Move the page down").click();
+    window.run_steps(4);
+    let titles: Vec<&str> = session(&window).board().pages.iter().map(|page| page.title.as_str()).collect();
+    assert_eq!(titles, ["Serve plus one", "From the deuce corner"]);
 }
 
 #[test]

@@ -295,3 +295,63 @@ fn wait(window: &mut Window, until: impl Fn(&App) -> bool) {
     }
     panic!("it was never done");
 }
+
+#[test]
+fn both_keys_of_other_programs_redo() {
+    let mut window = window();
+    let before = target(&window);
+    let from = center(&window, "Ball target");
+    drag(&mut window, from, vec2(60.0, 10.0));
+    let moved = target(&window);
+    for redo in [(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z), (Modifiers::COMMAND, Key::Y)] {
+        window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+        window.run_steps(2);
+        assert_eq!(target(&window), before);
+        window.key_press_modifiers(redo.0, redo.1);
+        window.run_steps(2);
+        assert_eq!(target(&window), moved, "{redo:?}");
+    }
+}
+
+#[test]
+fn letters_run_no_commands_while_a_list_is_open() {
+    let mut window = window();
+    let weighing = |window: &Window| window.query_by_label("Points won in 100").is_some();
+    let combo = egui::accesskit::Role::ComboBox;
+    window.get_by_role_and_label(combo, "Stroke").click();
+    window.run_steps(3);
+    window.key_press(Key::W);
+    window.run_steps(3);
+    assert!(!weighing(&window), "W went through the list");
+    window.key_press(Key::Escape);
+    window.run_steps(3);
+    window.key_press(Key::W);
+    window.run_steps(3);
+    assert!(weighing(&window));
+}
+
+#[test]
+fn a_winner_that_seldom_goes_in_is_no_promise() {
+    let mut window = window();
+    let ctx = window.ctx.clone();
+    let faster = Action::Edit(standpoint_app::edit::Edit::Speed(195.0 / 3.6));
+    window.state_mut().as_mut().unwrap().apply_all(&ctx, [faster]);
+    window.run_steps(3);
+    assert!(window.query_by_label_contains("A winner, but only").is_some());
+}
+
+#[test]
+fn the_words_of_a_page_are_written_in_a_narrow_window_too() {
+    let mut window = window_of(1024.0, 768.0);
+    assert!(window.query_by_label("Page title").is_none());
+    window.key_press(Key::F4);
+    window.run_steps(3);
+    window.get_by_label("Page title").focus();
+    window.run_steps(2);
+    window.get_by_label("Page title").type_text("Monday: ");
+    window.run_steps(3);
+    window.get_by_label("Done").click();
+    window.run_steps(3);
+    let title = app(&window).session().page().unwrap().title.clone();
+    assert!(title.contains("Monday") && window.query_by_label("Page title").is_none(), "{title}");
+}
