@@ -47,7 +47,7 @@ mod tests {
             widths = [FontFamily::Proportional, strong()]
                 .into_iter()
                 .map(|family| {
-                    "0123456789"
+                    "0123456789′"
                         .chars()
                         .map(|c| ui.fonts_mut(|f| f.glyph_width(&FontId::new(20.0, family.clone()), c)))
                         .collect::<Vec<f32>>()
@@ -55,7 +55,9 @@ mod tests {
                 .collect();
         });
         output.textures_delta.clear();
-        for family in widths {
+        for mut family in widths {
+            let prime = family.pop().unwrap_or_default();
+            assert!(prime > 0.0 && prime < 0.5 * family[0], "3′ 2″ has a hole in it: {prime}");
             assert!(family.iter().all(|w| (w - family[0]).abs() < 1e-3 && *w > 0.0), "{family:?}");
         }
     }
