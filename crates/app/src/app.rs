@@ -50,6 +50,8 @@ pub struct App {
     /// The sheet or picture that is asked for, and how it was asked for last.
     pub(crate) export: crate::dialogs::export::Export,
     pub(crate) may_close: bool,
+    /// Whether a dialog lay over the window in the last frame.
+    covered: bool,
     /// What has just been done, for the line at the bottom.
     pub(crate) message: Option<String>,
     /// The window's title as last set.
@@ -106,6 +108,7 @@ impl App {
             after_saving: None,
             export: crate::dialogs::export::Export::default(),
             may_close: false,
+            covered: false,
             message: unreadable.map(|there| told_unreadable(&there)),
             title: String::new(),
             look,
@@ -314,6 +317,14 @@ fn told_unreadable(there: &Unreadable) -> String {
 }
 
 impl eframe::App for App {
+    /// A pointer at rest counts as gone when a dialog comes over the window: else the hint of what lay under it stays.
+    fn raw_input_hook(&mut self, _: &Context, input: &mut egui::RawInput) {
+        let covered = std::mem::replace(&mut self.covered, self.dialog.is_open());
+        if self.covered && !covered {
+            input.events.push(egui::Event::PointerGone);
+        }
+    }
+
     fn ui(&mut self, ui: &mut Ui, frame: &mut eframe::Frame) {
         if let Some(factor) = self.magnify(ui.ctx()) {
             ui.ctx().set_zoom_factor(factor);

@@ -21,7 +21,8 @@ fn on_the_court() -> [(&'static str, &'static str); 5] {
 
 /// The list.
 pub fn ui(ui: &mut Ui, theme: &Theme) {
-    ScrollArea::vertical().max_height(460.0).auto_shrink([false, true]).show(ui, |ui| {
+    let height = (ui.ctx().content_rect().height() - 140.0).clamp(160.0, 720.0);
+    ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
         group(ui, theme, text("On the court"), on_the_court().map(|(keys, what)| (keys.to_owned(), what)).to_vec());
         for menu in Menu::ALL {
             let lines = CATALOGUE

@@ -166,7 +166,10 @@ fn window(
 ) {
     let width = width.min(ctx.content_rect().width() - 2.0 * theme.m.space.section);
     let frame = Frame::window(&ctx.global_style()).inner_margin(theme.m.space.edge);
-    let modal = Modal::new(opening(ctx)).frame(frame).backdrop_color(*theme.ui.shadow);
+    let id = opening(ctx);
+    // As high as the window lets it be, not as the toolkit's usual area.
+    let area = Modal::default_area(id).default_height(ctx.content_rect().height() - 2.0 * theme.m.space.section);
+    let modal = Modal::new(id).area(area).frame(frame).backdrop_color(*theme.ui.shadow);
     let shown = modal.show(ctx, |ui| {
         ui.set_width(width);
         ui.label(RichText::new(title).text_style(style::title()));
