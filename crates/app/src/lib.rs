@@ -59,7 +59,7 @@ use crate::app::First;
 /// Runs the program as its command line says.
 #[must_use]
 pub fn run() -> ExitCode {
-    let cli = cli::Cli::parse();
+    let cli = cli::Cli::try_parse().unwrap_or_else(|error| cli::refused(error).exit());
     match cli.command {
         None => window::open(cli.window),
         Some(cli::Command::Open(window)) => window::open(window),

@@ -376,3 +376,10 @@ fn a_board_in_feet_has_a_sheet_in_feet() {
     let said = running(&made(&desk, "feet.pdf", &[&desk.board("feet.standpoint", &board)]));
     assert!(said.contains("mph") && said.contains('′') && !said.contains("km/h"), "{said}");
 }
+
+#[test]
+fn options_before_a_command_are_told_where_they_belong() {
+    let said = standpoint(&["--language", "en", "present", "x.standpoint"]);
+    assert_eq!(said.code, 2);
+    assert!(said.err.contains("options stand behind the command"), "{}", said.err);
+}

@@ -26,7 +26,10 @@ use std::{
     process::ExitCode,
 };
 
-use clap::{Parser, Subcommand};
+use clap::{
+    Parser, Subcommand,
+    error::{ContextKind, ContextValue, ErrorKind as Refusal},
+};
 use standpoint_language::Language;
 
 use self::fault::{Fault, Stop};
@@ -125,6 +128,16 @@ impl Tool {
         }
         Ok(EXIT_OK)
     }
+}
+
+/// A refusal of the command line, with a remedy where options stand before the command that they belong to.
+#[must_use]
+pub fn refused(mut error: clap::Error) -> clap::Error {
+    if error.kind() == Refusal::ArgumentConflict && error.get(ContextKind::InvalidSubcommand).is_some() {
+        let tip = "options stand behind the command that they belong to: `standpoint present --language de FILE`";
+        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![tip.into()]));
+    }
+    error
 }
 
 /// Does what needs no window.
