@@ -2,9 +2,9 @@
 //!
 //! `cargo bench -p standpoint-geometry --bench live`
 //!
-//! Three numbers: the usual drag (a drive on a full court whose target moves a little from frame to frame), random
-//! situations of every kind, and how many times as long the brute force takes on some of those. Medians are told, with
-//! the least, which a busy machine disturbs less.
+//! Four numbers: the usual drag (a drive on a full court whose target moves a little from frame to frame), a place judged
+//! in the same situations as an audit does, random situations of every kind, and how many times as long the brute force
+//! takes on some of those. Medians are told, with the least, which a busy machine disturbs less.
 
 #![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a benchmark says what it measured, or fails")]
 
@@ -32,7 +32,12 @@ fn main() {
     let mut solver = Solver::new();
     for level in [Level::Club, Level::ProMan] {
         let frames: Vec<Situation> = (0..FRAMES).map(|i| frame(level, i)).collect();
-        tell(&format!("drag of a drive, {level:?}"), &mut solver, &frames);
+        tell(&format!("drag of a drive, {level:?}"), &frames, |s| {
+            black_box(solver.solve(black_box(s)).unwrap());
+        });
+        tell(&format!("a place judged, {level:?}"), &frames, |s| {
+            black_box(solver.judge_place(black_box(s), dvec2(0.4, -12.6), None).unwrap());
+        });
     }
     let mut random = situations::Seeded(7);
     let mut some = Vec::new();
@@ -55,7 +60,9 @@ fn main() {
         })
         .filter(|s| solver.solve(s).is_ok_and(|a| a.play().is_some()))
         .collect();
-    let fast = tell("random situations", &mut solver, &same);
+    let fast = tell("random situations", &same, |s| {
+        black_box(solver.solve(black_box(s)).unwrap());
+    });
     let slow = median(
         same.iter()
             .take(SLOW)
@@ -78,14 +85,14 @@ fn frame(level: Level, i: usize) -> Situation {
     situations::drive(player, player, dvec3(1.6, -12.1, 1.0), target)
 }
 
-/// Prints and returns the median time of an answer, s.
-fn tell(what: &str, solver: &mut Solver, situations: &[Situation]) -> f64 {
+/// Prints and returns the median time that a situation takes, s.
+fn tell(what: &str, situations: &[Situation], mut run: impl FnMut(&Situation)) -> f64 {
     let mut all = Vec::new();
     let mut least = vec![f64::INFINITY; situations.len()];
     for _ in 0..RUNS {
         for (situation, least) in situations.iter().zip(&mut least) {
             let start = Instant::now();
-            black_box(solver.solve(black_box(situation)).unwrap());
+            run(situation);
             let took = start.elapsed().as_secs_f64();
             *least = least.min(took);
             all.push(took);

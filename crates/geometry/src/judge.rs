@@ -11,14 +11,35 @@ use crate::{
     coverage::Mover,
     legs::Legs,
     minimax::Plane,
-    points::{AFTER, BEFORE, Columns, Limits, MOST},
+    points::{AFTER, BEFORE, Columns, Limits, MOST, RISE, part},
     replies::ReplySet,
 };
 
 /// Replies bounded together: two registers of eight, or four of four on the plainest machine.
 const LANES: usize = 16;
+/// Replies looked at first because they were worst at the places before: on a walk across a valley a few take turns.
+const LAST: usize = 3;
+/// A sample this much below the best so far may still have the best meeting beside it: the gain hardly ever changes by more
+/// between a sample and the summit beside it. A glance asks less.
+const RIVAL: f32 = 0.2;
+const RIVAL_AT_A_GLANCE: f32 = 0.06;
+/// Samples near the best that are this much lower than their neighbours still count as standing above them: on nearly level
+/// ground the summit may be on the other side.
+const FLAT: f32 = 0.001;
+const NEAR: f32 = 0.01;
 /// Points of a reply weighed together; a reply has a multiple of them.
 const EIGHT: usize = 8;
+/// Up to which exposure the best meetings are looked for between the samples, and up to which replies are looked at at all.
+#[derive(Debug, Clone, Copy)]
+struct Care {
+    climb: f32,
+    go_on: f32,
+}
+
+impl Care {
+    const FULL: Self = Self { climb: f32::INFINITY, go_on: f32::INFINITY };
+}
+
 /// What a standing place is worth against one reply.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Judged {
@@ -46,8 +67,8 @@ pub(crate) struct Judge {
     key_ease: Vec<f32>,
     /// The points, in that order.
     pub columns: Columns,
-    /// The reply that was worst at the place judged last.
-    last: usize,
+    /// The replies that were worst at the places judged last, the latest first.
+    last: [usize; LAST],
 }
 
 impl Judge {
@@ -56,7 +77,7 @@ impl Judge {
         self.legs = Legs::new(mover);
         self.points = set.points;
         self.limits = set.limits;
-        self.last = 0;
+        self.last = [0; LAST];
         self.count = set.chance.len();
         self.chance.clone_from(&set.chance);
         std::mem::swap(&mut self.columns, &mut set.columns);
@@ -70,7 +91,7 @@ impl Judge {
         self.key_need.clear();
         self.key_need.resize(padded, -2.0);
         for i in 0..self.count {
-            self.set_key(i, BEFORE + AFTER / 2);
+            self.set_key(i, &self.sample(i, BEFORE + AFTER / 2));
         }
     }
 
@@ -78,14 +99,13 @@ impl Judge {
         self.count == 0
     }
 
-    fn set_key(&mut self, i: usize, point: usize) {
-        let at = i * self.points + point;
-        self.key_x[i] = self.columns.x[at];
-        self.key_y[i] = self.columns.y[at];
-        self.key_t[i] = self.columns.t[at];
-        self.key_share[i] = self.columns.share[at];
+    fn set_key(&mut self, i: usize, m: &Meeting) {
+        self.key_x[i] = m.x;
+        self.key_y[i] = m.y;
+        self.key_t[i] = m.t;
+        self.key_share[i] = m.share;
         // A point where the ball cannot be met is worth next to nothing.
-        let twice = 2.0 / self.columns.value[at].max(1e-6);
+        let twice = 2.0 / m.value.max(1e-6);
         self.key_need[i] = twice - 1.0;
         self.key_ease[i] = twice / self.chance[i];
     }
@@ -94,28 +114,39 @@ impl Judge {
     ///
     /// Runs with the widest registers that the machine has; the numbers are the same with any.
     pub fn exposure(&mut self, place: Vec2) -> (f32, usize) {
-        pulp::Arch::new().dispatch(Expose::<true>(self, place, f32::INFINITY))
+        pulp::Arch::new().dispatch(Expose::<true>(self, place, Care::FULL))
     }
 
-    /// The same, good to a few thousandths: the best meeting point is read off the samples.
+    /// The same, good to a few thousandths and never too low: the best meeting point is looked for less closely.
     pub fn glance(&mut self, place: Vec2) -> (f32, usize) {
-        pulp::Arch::new().dispatch(Expose::<false>(self, place, f32::INFINITY))
+        pulp::Arch::new().dispatch(Expose::<false>(self, place, Care::FULL))
+    }
+
+    /// A glance that is content with less as soon as the exposure is known to be more than `enough`: then it may be too high
+    /// by a few hundredths.
+    pub fn glance_below(&mut self, place: Vec2, enough: f32) -> f32 {
+        pulp::Arch::new().dispatch(Expose::<false>(self, place, Care { climb: enough, ..Care::FULL })).0
     }
 
     /// A glance that ends as soon as the exposure is known to be more than `enough`: then it says how much of it was found.
     pub fn glance_up_to(&mut self, place: Vec2, enough: f32) -> f32 {
-        pulp::Arch::new().dispatch(Expose::<false>(self, place, enough)).0
+        pulp::Arch::new().dispatch(Expose::<false>(self, place, Care { go_on: enough, ..Care::FULL })).0
     }
 
     #[inline(always)]
-    fn exposure_inline<const EXACT: bool>(&mut self, place: Vec2, enough: f32) -> (f32, usize) {
+    fn exposure_inline<const EXACT: bool>(&mut self, place: Vec2, care: Care) -> (f32, usize) {
         let mut worst = 0.0f32;
-        let mut by = self.last;
-        if self.last < self.count {
-            worst = self.full::<EXACT>(self.last, place).0;
+        let mut by = self.last[0];
+        for reply in self.last {
+            if reply < self.count && (worst == 0.0 || self.is_above(reply, place, worst)) {
+                let e = self.cost::<EXACT>(reply, place, worst, worst <= care.climb);
+                if e > worst {
+                    (worst, by) = (e, reply);
+                }
+            }
         }
         let mut first = 0;
-        while first < self.count && worst <= enough {
+        while first < self.count && worst <= care.go_on {
             // Chances fall from here on: none of the rest can reach the worst any more.
             if self.chance[first] <= worst {
                 break;
@@ -126,19 +157,28 @@ impl Judge {
                 for (i, &a) in above.iter().enumerate() {
                     let reply = first + i;
                     if a != 0 && self.is_above(reply, place, worst) {
-                        let (e, point) = self.full::<EXACT>(reply, place);
-                        self.set_key(reply, point);
+                        let e = self.cost::<EXACT>(reply, place, worst, worst <= care.climb);
                         if e > worst {
-                            worst = e;
-                            by = reply;
+                            (worst, by) = (e, reply);
                         }
                     }
                 }
             }
             first += LANES;
         }
-        self.last = by;
+        let at = self.last.iter().position(|&l| l == by).unwrap_or(LAST - 1);
+        self.last[..=at].rotate_right(1);
+        self.last[0] = by;
         (worst, by)
+    }
+
+    /// What a reply costs at a place; or more, but at most `least`, where it is seen early that it is no more than that.
+    #[inline(always)]
+    fn cost<const EXACT: bool>(&mut self, reply: usize, place: Vec2, least: f32, climb: bool) -> f32 {
+        let enough = if climb { 1.0 - least / self.chance[reply] } else { 0.0 };
+        let top = self.best::<EXACT>(reply, place, enough);
+        self.set_key(reply, &self.meeting(reply, &top));
+        self.chance[reply] * (1.0 - top.gain)
     }
 
     /// Which of the replies from `first` on may cost more than `least`.
@@ -162,18 +202,6 @@ impl Judge {
     fn is_above(&self, i: usize, place: Vec2, least: f32) -> bool {
         let need = self.key_need[i] - least * self.key_ease[i];
         self.legs.falls_short(place, self.key_x[i], self.key_y[i], self.key_t[i], self.key_share[i], need)
-    }
-
-    /// One reply's exposure over all its points, and the index of the best one.
-    #[inline(always)]
-    fn full<const EXACT: bool>(&self, i: usize, place: Vec2) -> (f32, usize) {
-        if EXACT {
-            let (gain, best, _) = self.best(i, place);
-            return (self.chance[i] * (1.0 - gain), best);
-        }
-        let mut gain = [0.0f32; MOST];
-        let best = self.samples(i, place, &mut gain);
-        (self.chance[i] * (1.0 - peak(&gain[..self.points.min(MOST)], best)), best)
     }
 
     /// The meeting at a sample.
@@ -215,104 +243,138 @@ impl Judge {
         at[0] as usize
     }
 
-    /// The most that can be made of a reply, the best sample, and where the ball is met then: before the bounce or after
-    /// it, whichever is better between the samples.
+    /// The most that can be made of a reply, the best sample, and where the ball is met then; or less, but at least
+    /// `enough`, where that much is found early.
+    ///
+    /// A ball may be met well on its rise and again on its fall, with what is over the highest reach between, and before
+    /// the bounce or after it: the samples that stand above their neighbours are all looked around, the best one first.
     #[inline(always)]
-    fn best(&self, i: usize, place: Vec2) -> (f32, usize, Meeting) {
-        /// A part of the path whose best sample is this much below the best of all may still hold the best meeting: the
-        /// gain changes by less between a sample and the summit beside it.
-        const RIVAL: f32 = 0.08;
+    fn best<const EXACT: bool>(&self, i: usize, place: Vec2, enough: f32) -> Summit {
         let mut gain = [0.0f32; MOST];
         let best = self.samples(i, place, &mut gain);
-        let mut top = self.summit(i, best, gain[best], place);
-        let mut sample = best;
-        let mut first = 0;
-        while first < self.points {
-            let (_, last) = part(first);
-            if last >= self.points {
-                break;
-            }
-            if !(first..=last).contains(&best) {
-                let mut rival = first;
+        let mut top = Summit { gain: gain[best], sample: best, off: 0.0 };
+        if top.gain < enough {
+            self.climb::<EXACT>(i, best, gain[best], place, enough, &mut top);
+            let rival = if EXACT { RIVAL } else { RIVAL_AT_A_GLANCE };
+            let (mut first, mut length) = (0, BEFORE);
+            while first + length <= self.points.min(MOST) && top.gain < enough {
+                let last = first + length - 1;
                 for k in first..=last {
-                    if gain[k] > gain[rival] {
-                        rival = k;
+                    let flat = if EXACT && gain[k] > top.gain - NEAR { FLAT } else { 0.0 };
+                    let stands_out = gain[k] > (top.gain - rival).max(0.0)
+                        && (k == first || gain[k] >= gain[k - 1] - flat)
+                        && (k == last || gain[k] > gain[k + 1] - flat);
+                    if stands_out && k != best {
+                        self.climb::<EXACT>(i, k, gain[k], place, enough, &mut top);
                     }
                 }
-                if gain[rival] > gain[best] - RIVAL {
-                    let other = self.summit(i, rival, gain[rival], place);
-                    if other.0 > top.0 {
-                        (top, sample) = (other, rival);
-                    }
-                }
+                (first, length) = (last + 1, RISE);
             }
-            first = last + 1;
         }
-        (top.0, sample, top.1)
+        top
     }
 
-    /// The most that can be made of a reply around a sample, and where it is met: the path between the samples is a
-    /// parabola through three of them, on which places are tried eight at a time, then closer around the best.
+    /// Looks for more than the summit so far around a sample: at places on the path beside it, eight at a time, then closer
+    /// and closer around the best, on either side if either has more than the sample.
+    ///
+    /// The places tried are always the same ones of the path, whoever looks from wherever: were they not, who comes later
+    /// might find more.
     #[inline(always)]
-    fn summit(&self, i: usize, sample: usize, gain: f32, place: Vec2) -> (f32, Meeting) {
-        /// Spacing of the places tried, in samples.
-        const SPACINGS: [f32; 2] = [0.25, 0.05];
+    fn climb<const EXACT: bool>(&self, i: usize, sample: usize, gain: f32, place: Vec2, enough: f32, top: &mut Summit) {
+        /// Spacing of the places tried first and then, in samples.
+        const FIRST: f32 = 0.25;
+        const THEN: [f32; 2] = [0.0625, 0.015_625];
+        let curves = self.curves(i, sample);
+        let bounced = sample >= BEFORE;
         let (first, last) = part(sample);
-        let middle = sample.clamp(first + 1, last - 1);
-        let at = i * self.points + middle;
-        let curve = |v: &[f32]| {
-            let (a, b, c) = (v[at - 1], v[at], v[at + 1]);
-            (b, 0.5 * (c - a), 0.5 * (a + c) - b)
-        };
-        let c = &self.columns;
-        let (x, y, z, t) = (curve(&c.x), curve(&c.y), curve(&c.z), curve(&c.t));
-        let on = |c: (f32, f32, f32), s: f32| c.0 + s * (c.1 + s * c.2);
-        let (low, high) = (first as f32 - middle as f32, last as f32 - middle as f32);
-        let (limits, legs, bounced) = (self.limits, self.legs, sample >= BEFORE);
-        let mut top = (sample as f32 - middle as f32, gain);
-        for spacing in SPACINGS {
-            let center = top.0;
-            let at: [f32; EIGHT] = std::array::from_fn(|k| (center + (k as f32 - 3.5) * spacing).clamp(low, high));
-            let mut gains = [0.0f32; EIGHT];
-            for k in 0..EIGHT {
-                let (px, py) = (on(x, at[k]), on(y, at[k]));
-                let (share, value) = limits.meeting(px, py, on(z, at[k]), bounced);
-                gains[k] = legs.gain(place, px, py, on(t, at[k]), share, value);
+        let ends = (first as f32 - sample as f32, last as f32 - sample as f32);
+        let at = places(0.0, FIRST, ends);
+        let around = self.gains(&curves, &at, place, bounced);
+        let (a, b) = (greatest(&around, 0, EIGHT / 2), greatest(&around, EIGHT / 2, EIGHT));
+        let (before, after) = ((around[a], at[a]), (around[b], at[b]));
+        let (one, other) = if after.0 > before.0 { (after, before) } else { (before, after) };
+        let one = if one.0 > gain { one } else { (gain, 0.0) };
+        for (mut highest, mut center) in [one, other] {
+            if highest < gain || highest < top.gain - RIVAL / 4.0 {
+                continue;
             }
-            let mut best = 0;
-            for k in 1..EIGHT {
-                best = if gains[k] > gains[best] { k } else { best };
+            let closer = if EXACT { &THEN[..] } else { &[] };
+            for &spacing in closer {
+                if highest >= enough {
+                    break;
+                }
+                let at = places(center, spacing, ends);
+                let around = self.gains(&curves, &at, place, bounced);
+                let best = greatest(&around, 0, EIGHT);
+                if around[best] > highest {
+                    (highest, center) = (around[best], at[best]);
+                }
             }
-            if gains[best] > top.1 {
-                top = (at[best], gains[best]);
+            if highest > top.gain {
+                *top = Summit { gain: highest, sample, off: center };
             }
-        }
-        if top.1 > gain {
-            let s = top.0;
-            let (x, y, t) = (on(x, s), on(y, s), on(t, s));
-            let (share, value) = limits.meeting(x, y, on(z, s), bounced);
-            (top.1, Meeting { x, y, t, share, value })
-        } else {
-            (gain, self.sample(i, sample))
         }
     }
 
-    /// How the exposures of some replies change around a place; those that are no more than `least` there are left out.
-    pub fn planes(&mut self, place: Vec2, among: &[u32], least: f32, planes: &mut Vec<Plane>) {
-        pulp::Arch::new().dispatch(Collect(self, place, among, least, planes));
+    /// What is made of a ball at places on its path around a sample.
+    #[inline(always)]
+    fn gains(&self, c: &Curves, at: &[f32; EIGHT], place: Vec2, bounced: bool) -> [f32; EIGHT] {
+        let mut gains = [0.0f32; EIGHT];
+        for k in 0..EIGHT {
+            let s = at[k];
+            let (x, y) = (c.x.at(s), c.y.at(s));
+            let (share, value) = self.limits.meeting(x, y, c.z.at(s), bounced);
+            gains[k] = self.legs.gain(place, x, y, c.t.at(s), share, value);
+        }
+        gains
+    }
+
+    /// The path around a sample.
+    #[inline(always)]
+    fn curves(&self, i: usize, sample: usize) -> Curves {
+        let (c, of) = (&self.columns, i * self.points..(i + 1) * self.points);
+        Curves {
+            x: Curve::around(&c.x[of.clone()], sample),
+            y: Curve::around(&c.y[of.clone()], sample),
+            z: Curve::around(&c.z[of.clone()], sample),
+            t: Curve::around(&c.t[of], sample),
+        }
+    }
+
+    /// The meeting at a summit.
+    #[inline(always)]
+    fn meeting(&self, i: usize, top: &Summit) -> Meeting {
+        if top.off == 0.0 {
+            return self.sample(i, top.sample);
+        }
+        let (c, s) = (self.curves(i, top.sample), top.off);
+        let (x, y) = (c.x.at(s), c.y.at(s));
+        let (share, value) = self.limits.meeting(x, y, c.z.at(s), top.sample >= BEFORE);
+        Meeting { x, y, t: c.t.at(s), share, value }
+    }
+
+    /// How the exposures of some replies change around a place where the worst one is `most`; those that are less than that
+    /// by more than `margin` there are left out.
+    pub fn planes(&mut self, place: Vec2, among: &[u32], (most, margin): (f32, f32), planes: &mut Vec<Plane>) {
+        pulp::Arch::new().dispatch(Collect(self, place, among, (most, margin), planes));
     }
 
     #[inline(always)]
-    fn planes_inline(&mut self, place: Vec2, among: &[u32], least: f32, planes: &mut Vec<Plane>) {
+    fn planes_inline(&mut self, place: Vec2, among: &[u32], (most, margin): (f32, f32), planes: &mut Vec<Plane>) {
+        /// Replies that cost less than the worst by more than this need not be known exactly: should one of them become
+        /// the worst, it is looked at again there.
+        const CLOSE: f32 = 0.02;
+        let least = most - margin;
         planes.clear();
         for &reply in among {
             let i = reply as usize;
             if !self.is_above(i, place, least) {
                 continue;
             }
-            let (gain, point, meeting) = self.best(i, place);
-            self.set_key(i, point);
-            let e = self.chance[i] * (1.0 - gain);
+            let top = self.best::<true>(i, place, 1.0 - (most - margin.min(CLOSE)) / self.chance[i]);
+            let meeting = self.meeting(i, &top);
+            self.set_key(i, &meeting);
+            let e = self.chance[i] * (1.0 - top.gain);
             if e > least {
                 planes.push(self.plane(i, e, place, &meeting));
             }
@@ -350,9 +412,11 @@ impl Judge {
             let above = self.above(first, place, least);
             for (i, &a) in above.iter().enumerate() {
                 if a != 0 {
-                    let (exposure, point) = self.full::<true>(first + i, place);
+                    let reply = first + i;
+                    let top = self.best::<true>(reply, place, 1.0 - least / self.chance[reply]);
+                    let exposure = self.chance[reply] * (1.0 - top.gain);
                     if exposure > least {
-                        all.push(Judged { reply: first + i, exposure: f64::from(exposure), point });
+                        all.push(Judged { reply, exposure: f64::from(exposure), point: top.sample });
                     }
                 }
             }
@@ -370,8 +434,83 @@ struct Meeting {
     value: f32,
 }
 
+/// Where most is made of a reply: a sample and how far from it, in samples.
+#[derive(Debug, Clone, Copy)]
+struct Summit {
+    gain: f32,
+    sample: usize,
+    off: f32,
+}
+
+/// Places on a path around a center, between the ends of its part, in samples.
+#[inline(always)]
+fn places(center: f32, spacing: f32, (low, high): (f32, f32)) -> [f32; EIGHT] {
+    let mut at = [0.0; EIGHT];
+    for (k, at) in at.iter_mut().enumerate() {
+        *at = (center + (k as f32 - 3.5) * spacing).clamp(low, high);
+    }
+    at
+}
+
+/// Which of some numbers is the greatest.
+#[inline(always)]
+fn greatest(of: &[f32; EIGHT], first: usize, end: usize) -> usize {
+    let mut best = first;
+    for k in first + 1..end {
+        best = if of[k] > of[best] { k } else { best };
+    }
+    best
+}
+
+/// A path around a sample: across, along, up and in time.
+#[derive(Debug, Clone, Copy)]
+struct Curves {
+    x: Curve,
+    y: Curve,
+    z: Curve,
+    t: Curve,
+}
+
+/// One coordinate of a path between a sample's neighbours, as cubics (Catmull-Rom) before and after the sample: the same
+/// curve from whichever sample it is looked at.
+#[derive(Debug, Clone, Copy)]
+struct Curve {
+    value: f32,
+    slope: f32,
+    /// Coefficients of the second and the third power, before the sample and after it.
+    before: (f32, f32),
+    after: (f32, f32),
+}
+
+impl Curve {
+    #[inline(always)]
+    fn around(v: &[f32], k: usize) -> Self {
+        let (first, last) = part(k);
+        let b = v[k];
+        // Past the ends of a part its last parabola goes on.
+        let a = if k > first { v[k - 1] } else { v[k + 2] + 3.0 * (b - v[k + 1]) };
+        let c = if k < last { v[k + 1] } else { v[k - 2] + 3.0 * (b - v[k - 1]) };
+        let far = if k + 2 <= last { v[k + 2] } else { a + 3.0 * (c - b) };
+        let back = if k >= first + 2 { v[k - 2] } else { c + 3.0 * (a - b) };
+        let (after, before) = (powers(a, b, c, far), powers(c, b, a, back));
+        Self { value: b, slope: 0.5 * (c - a), before: (before.0, -before.1), after }
+    }
+
+    #[inline(always)]
+    fn at(&self, s: f32) -> f32 {
+        let (square, cube) = if s < 0.0 { self.before } else { self.after };
+        self.value + s * (self.slope + s * (square + s * cube))
+    }
+}
+
+/// Coefficients of the second and the third power of the cubic from `b` to `c` whose neighbours are `a` and `d`.
+#[inline(always)]
+fn powers(a: f32, b: f32, c: f32, d: f32) -> (f32, f32) {
+    (0.5 * (2.0 * a - 5.0 * b + 4.0 * c - d), 0.5 * (3.0 * (b - c) + d - a))
+}
+
 /// [`Judge::exposure`] as an operation that is compiled once per instruction set; a closure would not be inlined.
-struct Expose<'a, const EXACT: bool>(&'a mut Judge, Vec2, f32);
+struct Expose<'a, const EXACT: bool>(&'a mut Judge, Vec2, Care);
 
 impl<const EXACT: bool> pulp::WithSimd for Expose<'_, EXACT> {
     type Output = (f32, usize);
@@ -383,7 +522,7 @@ impl<const EXACT: bool> pulp::WithSimd for Expose<'_, EXACT> {
 }
 
 /// [`Judge::planes`] in the same way.
-struct Collect<'a>(&'a mut Judge, Vec2, &'a [u32], f32, &'a mut Vec<Plane>);
+struct Collect<'a>(&'a mut Judge, Vec2, &'a [u32], (f32, f32), &'a mut Vec<Plane>);
 
 impl pulp::WithSimd for Collect<'_> {
     type Output = ();
@@ -404,27 +543,4 @@ impl pulp::WithSimd for ExposeEach<'_> {
     fn with_simd<S: pulp::Simd>(self, _: S) {
         self.0.all_inline(self.1, self.2, self.3);
     }
-}
-
-/// First and last sample of the part of the path, between bounces, that a sample belongs to.
-fn part(k: usize) -> (usize, usize) {
-    if k < BEFORE {
-        (0, BEFORE - 1)
-    } else {
-        let first = BEFORE + (k - BEFORE) / AFTER * AFTER;
-        (first, first + AFTER - 1)
-    }
-}
-
-/// The gain at the best sample, refined by the parabola through it and its neighbours where they lie on the same part
-/// of the path.
-fn peak(gain: &[f32], best: usize) -> f32 {
-    let g = gain[best];
-    let (first, last) = part(best);
-    if best == first || best >= last {
-        return g;
-    }
-    let (a, b) = (gain[best - 1], gain[best + 1]);
-    let bend = 2.0 * g - a - b;
-    if a <= 0.0 || b <= 0.0 || bend <= 1e-9 { g } else { g + (b - a) * (b - a) / (8.0 * bend) }
 }

@@ -11,9 +11,23 @@ use crate::{
     replies::Draft,
 };
 
-/// Samples of the path before the bounce, and between bounces; the first and the last lie at the ends.
+/// Samples of the path before the bounce, on its rise after one, and on its fall from there; the first and the last of each
+/// lie at the ends. Those of a rise end, and those of a fall begin, at the top or where the ball passes the highest reach:
+/// what is over it cannot be met, and a sample there would not tell how well the ball can be met just below.
 pub(crate) const BEFORE: usize = 6;
-pub(crate) const AFTER: usize = 10;
+pub(crate) const RISE: usize = 5;
+pub(crate) const AFTER: usize = 2 * RISE;
+
+/// First and last sample of the part of the path that a sample belongs to.
+#[inline(always)]
+pub(crate) fn part(k: usize) -> (usize, usize) {
+    if k < BEFORE {
+        (0, BEFORE - 1)
+    } else {
+        let first = BEFORE + (k - BEFORE) / RISE * RISE;
+        (first, first + RISE - 1)
+    }
+}
 
 /// One elevation's second half, from the bounce on, relative to the place and time of the bounce.
 #[derive(Debug, Clone, Default)]
@@ -178,9 +192,18 @@ pub(crate) struct Limits {
     /// Half the width and half the length of the site.
     site: (f32, f32),
     overhead: f32,
+    /// One over the height from the shoulder to the highest reach, 1/m.
+    fade: f32,
     to_full_court: f32,
     /// A serve must bounce, and a deep return costs, see [`RETURN_DEPTH_COST`].
     serving: bool,
+}
+
+/// Height of the shoulder as a share of the highest reach; from there on the reach shrinks.
+const SHOULDER: f32 = 0.6;
+
+fn fade(overhead: f32) -> f32 {
+    1.0 / (overhead - SHOULDER * overhead)
 }
 
 impl Limits {
@@ -189,6 +212,7 @@ impl Limits {
         Self {
             site: (court.site_half_width() as f32, court.site_half_length() as f32),
             overhead: responder.overhead as f32,
+            fade: fade(responder.overhead as f32),
             to_full_court: (FULL_HALF_LENGTH / court.half_length()) as f32,
             serving: striker.serving,
         }
@@ -211,9 +235,9 @@ impl Limits {
             & (x.abs() < self.site.0)
             & (z <= self.overhead)
             & (bounced | !self.serving);
-        let shoulder = 0.6 * self.overhead;
+        let shoulder = SHOULDER * self.overhead;
         let low = 0.75 + 0.25 * part(z * (1.0 / 0.35));
-        let high = 0.8 * part((z - shoulder) / (self.overhead - shoulder));
+        let high = 0.8 * part((z - shoulder) * self.fade);
         let share = low - high;
 
         let d = -y * self.to_full_court;
@@ -231,6 +255,8 @@ impl Rebound {
     pub fn fly(&mut self, atlas: &Atlas, striker: &Striker<'_>, responder: Responder, cut: &Cut, topspin: f64) {
         /// Step of the integration, s; with fourth order good to a millimetre over a bounce.
         const STEP: f64 = 0.5;
+        /// So far below the highest reach the rise ends and the fall begins, m.
+        const INSIDE_M: f64 = 0.001;
         self.r.clear();
         self.z.clear();
         self.t.clear();
@@ -270,8 +296,10 @@ impl Rebound {
                 let (z, vz) = at(end, 1);
                 end -= (z - radius) / vz.min(-0.1);
             }
+            let (up, down) = passes(&at, end, responder.overhead - INSIDE_M);
             for i in 0..AFTER {
-                let t = end * (i as f64 * (1.0 / (AFTER - 1) as f64));
+                let share = (i % RISE) as f64 * (1.0 / (RISE - 1) as f64);
+                let t = if i < RISE { up * share } else { down + (end - down) * share };
                 self.r.push(at(t, 0).0 as f32);
                 self.z.push(at(t, 1).0 as f32);
                 self.t.push((begin + t) as f32);
@@ -284,6 +312,33 @@ impl Rebound {
     }
 }
 
+/// When a ball that bounced at 0 and is down again at `end` passes a height on its rise and on its fall; at its top both
+/// times if it does not get there. `at` tells the height (1) at a time and how fast it changes.
+fn passes(at: &impl Fn(f64, usize) -> (f64, f64), end: f64, height: f64) -> (f64, f64) {
+    /// About how fast the rise of a ball slows down, m/s^2: gravity and some drag.
+    const SLOWS: f64 = 10.5;
+    let mut top = 0.5 * end;
+    for _ in 0..2 {
+        top = (top + at(top, 1).1 / SLOWS).clamp(0.0, end);
+    }
+    let over = at(top, 1).0 - height;
+    if over <= 0.0 {
+        return (top, top);
+    }
+    let away = (2.0 * over / SLOWS).sqrt();
+    let passing = |mut t: f64, low: f64, high: f64| {
+        for _ in 0..4 {
+            let (z, rate) = at(t, 1);
+            if rate.abs() < 0.05 {
+                break;
+            }
+            t = (t - (z - height) / rate).clamp(low, high);
+        }
+        t
+    };
+    (passing(top - away, 0.0, top), passing(top + away, top, end))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -292,7 +347,7 @@ mod tests {
     #[test]
     fn a_meeting_is_worth_what_the_plain_formulas_say() {
         for (overhead, serving) in [(2.9, false), (1.7, false), (2.6, true)] {
-            let limits = Limits { site: (9.0, 18.0), overhead, to_full_court: 1.0, serving };
+            let limits = Limits { site: (9.0, 18.0), overhead, fade: fade(overhead), to_full_court: 1.0, serving };
             for i in 0..4000 {
                 let f = f64::from(i);
                 let (x, y, z) = (10.0 * (0.7 * f).sin(), -9.0 + 10.0 * (1.3 * f).cos(), 1.5 + 1.5 * (2.1 * f).sin());

@@ -10,25 +10,25 @@ use crate::{
     situation::ReadyArea,
 };
 
-/// Spacing of the first look over the court, m.
+/// Spacing of the first look over the court, m. A closer look halves it.
 pub(crate) const COARSE_M: f64 = 1.0;
-/// Spacing of the field, m.
-pub(crate) const FINE_M: f64 = 0.25;
+/// Spacing of the field, m: half of the closer look's.
+pub(crate) const FINE_M: f64 = COARSE_M / 4.0;
 /// Descents begin at most at so many places, so far apart, and not higher than so much above the lowest of them.
 const STARTS: usize = 8;
 const START_APART_M: f64 = 0.45;
-const START_ABOVE: f32 = 0.03;
+const START_ABOVE: f32 = 0.02;
 /// Valleys of the closer look are followed to their bottoms when they are at most this much above its lowest place.
-const BOTTOM_ABOVE: f32 = 0.08;
+const BOTTOM_ABOVE: f32 = 0.05;
 /// Replies remembered on a walk.
 const MET: usize = 64;
 /// `(sqrt(5) - 1) / 2`.
 const GOLDEN: f64 = 0.618_033_988_749_894_9;
 /// The closer look goes where the first one is at most this much above its lowest.
-const CLOSER_ABOVE: f32 = 0.12;
+const CLOSER_ABOVE: f32 = 0.1;
 /// How high above the lowest place so far the first look for the least still says how high: above what is looked at closer,
 /// with room for the interpolation between the places.
-const LOOK_ABOVE: f32 = 0.16;
+const LOOK_ABOVE: f32 = 0.14;
 /// Valleys are compared when their bottoms are known to about this distance, and the best one is settled to that, m.
 const ROUGH_M: f64 = 0.05;
 const SPOT_M: f64 = 0.002;
@@ -84,17 +84,17 @@ pub(crate) struct Search {
 }
 
 impl Search {
-    /// A first look over the whole side.
+    /// A first look over the whole side. How high the ground is matters less where it is high above the lowest so far.
     pub fn look(&mut self, judge: &mut Judge, stand: &Stand) {
-        self.look_where(judge, stand, f32::INFINITY);
+        self.look_with(stand, |place, lowest| judge.glance_below(place.as_vec2(), lowest + LOOK_ABOVE));
     }
 
     /// A first look for [`Self::least`] alone: of places that are high above the lowest so far it is not asked how high.
     pub fn look_for_least(&mut self, judge: &mut Judge, stand: &Stand) {
-        self.look_where(judge, stand, LOOK_ABOVE);
+        self.look_with(stand, |place, lowest| judge.glance_up_to(place.as_vec2(), lowest + LOOK_ABOVE));
     }
 
-    fn look_where(&mut self, judge: &mut Judge, stand: &Stand, above: f32) {
+    fn look_with(&mut self, stand: &Stand, mut glance: impl FnMut(DVec2, f32) -> f32) {
         // Anchored to the court, so that the shading does not swim while a handle is dragged.
         self.origin = (stand.min / COARSE_M).floor() * COARSE_M;
         let size = (stand.max - self.origin) / COARSE_M;
@@ -107,7 +107,7 @@ impl Search {
                 // There and back, so that the next place is always a neighbour.
                 let i = if j % 2 == 0 { i } else { self.columns - 1 - i };
                 let p = self.origin + DVec2::new(i as f64, j as f64) * COARSE_M;
-                let seen = judge.glance_up_to(p.as_vec2(), lowest + above);
+                let seen = glance(p, lowest);
                 lowest = lowest.min(seen);
                 self.coarse[j * self.columns + i] = seen;
             }
@@ -173,14 +173,15 @@ impl Search {
     fn look_closer(&mut self, judge: &mut Judge) {
         let lowest = self.coarse.iter().copied().fold(f32::INFINITY, f32::min);
         (self.close_columns, self.close_rows) = (2 * self.columns - 1, 2 * self.rows - 1);
-        self.close.clear();
+        double(&self.coarse, self.columns, self.rows, &mut self.close);
         for j in 0..self.close_rows {
             for i in 0..self.close_columns {
                 let known = i % 2 == 0 && j % 2 == 0;
-                let v = smooth(&self.coarse, self.columns, self.rows, DVec2::new(i as f64, j as f64) / 2.0);
-                let close = !known && v < lowest + CLOSER_ABOVE;
-                let p = self.origin + DVec2::new(i as f64, j as f64) * (COARSE_M / 2.0);
-                self.close.push(if close { judge.glance(p.as_vec2()).0 } else { v });
+                let v = &mut self.close[j * self.close_columns + i];
+                if !known && *v < lowest + CLOSER_ABOVE {
+                    let p = self.origin + DVec2::new(i as f64, j as f64) * (COARSE_M / 2.0);
+                    *v = judge.glance(p.as_vec2()).0;
+                }
             }
         }
     }
@@ -240,7 +241,7 @@ impl Search {
         let (mut value, by) = look(judge, at);
         self.meet(by);
         for _ in 0..60 {
-            judge.planes(at.as_vec2(), &self.met, value as f32 - margin(reach), &mut self.planes);
+            judge.planes(at.as_vec2(), &self.met, (value as f32, margin(reach)), &mut self.planes);
             let low = (at - reach).max(stand.min) - at;
             let high = (at + reach).min(stand.max) - at;
             let (step, promised) = lowest(&self.planes, low, high);
@@ -287,20 +288,10 @@ impl Search {
     /// The field at [`FINE_M`]: exact where it is within `exact_above` of the least (as far as the looks tell), smoothly
     /// interpolated elsewhere. After [`Self::least`], which looks closer at the low ground.
     pub fn field(&self, judge: &mut Judge, least: (DVec2, f64), exact_above: f64, field: &mut Field) {
-        let per = (COARSE_M / 2.0 / FINE_M) as usize;
         field.origin = self.origin;
         field.step = FINE_M;
-        field.columns = (self.close_columns - 1) * per + 1;
-        field.rows = (self.close_rows - 1) * per + 1;
-        field.values.clear();
-        field.values.reserve(field.columns * field.rows);
-        let (close, columns, rows) = (&self.close, self.close_columns, self.close_rows);
-        for j in 0..field.rows {
-            for i in 0..field.columns {
-                let p = DVec2::new(i as f64, j as f64) / per as f64;
-                field.values.push(smooth(close, columns, rows, p));
-            }
-        }
+        (field.columns, field.rows) = (2 * self.close_columns - 1, 2 * self.close_rows - 1);
+        double(&self.close, self.close_columns, self.close_rows, &mut field.values);
         let near = |p: DVec2| (p - least.0).abs().max_element() <= 3.0 * FINE_M;
         let limit = (least.1 + exact_above) as f32;
         for j in 0..field.rows {
@@ -309,7 +300,7 @@ impl Search {
                 let at = j * field.columns + i;
                 let p = self.origin + DVec2::new(i as f64, j as f64) * FINE_M;
                 // Where the value is this low, the places of the closer look are known.
-                if i % per == 0 && j % per == 0 {
+                if i % 2 == 0 && j % 2 == 0 {
                     continue;
                 }
                 if field.values[at] < limit || near(p) {
@@ -320,23 +311,38 @@ impl Search {
     }
 }
 
-/// Cubic interpolation (Catmull-Rom) of places looked at; `p` in their cells.
-fn smooth(values: &[f32], columns: usize, rows: usize, p: DVec2) -> f32 {
-    let (i, j) = ((p.x as usize).min(columns - 2), (p.y as usize).min(rows - 2));
-    let (u, v) = ((p.x - i as f64) as f32, (p.y - j as f64) as f32);
-    let at = |i: isize, j: isize| {
-        let i = i.clamp(0, columns as isize - 1) as usize;
-        let j = j.clamp(0, rows as isize - 1) as usize;
-        values[j * columns + i]
-    };
-    let (i, j) = (i as isize, j as isize);
-    let row = |j: isize| catmull_rom([at(i - 1, j), at(i, j), at(i + 1, j), at(i + 2, j)], u);
-    catmull_rom([row(j - 1), row(j), row(j + 1), row(j + 2)], v).clamp(0.0, 1.0)
+/// Halves the spacing of values on a grid: in the middle between two places the cubic (Catmull-Rom) through them and their
+/// neighbours, first along the rows, then across; the outermost places stand for those beyond.
+fn double(values: &[f32], columns: usize, rows: usize, finer: &mut Vec<f32>) {
+    let wide = 2 * columns - 1;
+    finer.clear();
+    finer.resize(wide * (2 * rows - 1), 0.0);
+    for (j, row) in values.chunks_exact(columns).enumerate() {
+        let to = &mut finer[2 * j * wide..][..wide];
+        for (i, &v) in row.iter().enumerate() {
+            to[2 * i] = v;
+        }
+        for i in 0..columns - 1 {
+            to[2 * i + 1] = middle(row[i.saturating_sub(1)], row[i], row[i + 1], row[(i + 2).min(columns - 1)]);
+        }
+    }
+    for j in 0..rows - 1 {
+        let near = [j.saturating_sub(1), j, j + 1, (j + 2).min(rows - 1)];
+        let (above, below) = finer.split_at_mut((2 * j + 1) * wide);
+        let (to, below) = below.split_at_mut(wide);
+        for (i, to) in to.iter_mut().enumerate() {
+            let at = |k: usize| {
+                let row = 2 * near[k];
+                if row <= 2 * j { above[row * wide + i] } else { below[(row - 2 * j - 2) * wide + i] }
+            };
+            *to = middle(at(0), at(1), at(2), at(3));
+        }
+    }
 }
 
-fn catmull_rom(p: [f32; 4], u: f32) -> f32 {
-    let [a, b, c, d] = p;
-    b + 0.5 * u * (c - a + u * (2.0 * a - 5.0 * b + 4.0 * c - d + u * (3.0 * (b - c) + d - a)))
+/// The middle between `b` and `c` of the Catmull-Rom cubic whose neighbours are `a` and `d`; an exposure.
+fn middle(a: f32, b: f32, c: f32, d: f32) -> f32 {
+    (0.5625 * (b + c) - 0.0625 * (a + d)).clamp(0.0, 1.0)
 }
 
 /// How far below the worst reply another one may be and still become the worst one within a distance: more than

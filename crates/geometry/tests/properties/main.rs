@@ -6,6 +6,7 @@
 
 mod chances;
 mod flights;
+mod found;
 mod movement;
 mod people;
 mod whole;

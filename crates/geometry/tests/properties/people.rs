@@ -114,6 +114,18 @@ pub fn situation() -> impl Strategy<Value = Situation> {
     )
 }
 
+/// Whoever is slow or short meets little; these meet most balls.
+pub fn meeting_most(opponent: Player) -> Player {
+    Player {
+        bounces: 1,
+        movement: Movement { reaction_s: 0.2, v_max: 7.0, tau_s: 0.8, ..opponent.movement },
+        reach: Reach { forehand: 1.8, backhand: 1.6, ahead: 0.7, overhead: 2.8 },
+        forehand: WingSkill { speed: 28.0, topspin: 200.0, spread_up: 0.03, spread_side: 0.03 },
+        backhand: WingSkill { speed: 26.0, topspin: 180.0, spread_up: 0.035, spread_side: 0.03 },
+        ..opponent
+    }
+}
+
 /// A drive from the back of a full court that can nearly always be played.
 pub fn drive() -> impl Strategy<Value = Situation> {
     let shot = (-3.5..3.5f64, 11.0..13.5f64, 0.6..1.3, -3.2..3.2, 7.5..10.8, 22.0..30.0, 150.0..300.0);
@@ -127,15 +139,7 @@ pub fn drive() -> impl Strategy<Value = Situation> {
         },
         hitter_end: End::Near,
         hitter,
-        // Whoever is slow or short meets little; these meet most balls.
-        opponent: Player {
-            bounces: 1,
-            movement: Movement { reaction_s: 0.2, v_max: 7.0, tau_s: 0.8, ..opponent.movement },
-            reach: Reach { forehand: 1.8, backhand: 1.6, ahead: 0.7, overhead: 2.8 },
-            forehand: WingSkill { speed: 28.0, topspin: 200.0, spread_up: 0.03, spread_side: 0.03 },
-            backhand: WingSkill { speed: 26.0, topspin: 180.0, spread_up: 0.035, spread_side: 0.03 },
-            ..opponent
-        },
+        opponent: meeting_most(opponent),
         hitter_place: DVec2::new(s.0 - 0.7, -s.1),
         opponent_place: DVec2::new(stands, 12.8),
         hitter_pressure: 0.0,
