@@ -25,7 +25,7 @@ const RIVAL: f32 = 0.2;
 const RIVAL_AT_A_GLANCE: f32 = 0.06;
 /// Samples near the best that are this much lower than their neighbours still count as standing above them: on nearly level
 /// ground the summit may be on the other side.
-const FLAT: f32 = 0.001;
+const FLAT: f32 = 0.002;
 const NEAR: f32 = 0.01;
 /// Points of a reply weighed together; a reply has a multiple of them.
 const EIGHT: usize = 8;
@@ -292,10 +292,12 @@ impl Judge {
         let around = self.gains(&curves, &at, place, bounced);
         let (a, b) = (greatest(&around, 0, EIGHT / 2), greatest(&around, EIGHT / 2, EIGHT));
         let (before, after) = ((around[a], at[a]), (around[b], at[b]));
-        let (one, other) = if after.0 > before.0 { (after, before) } else { (before, after) };
-        let one = if one.0 > gain { one } else { (gain, 0.0) };
-        for (mut highest, mut center) in [one, other] {
-            if highest < gain || highest < top.gain - RIVAL / 4.0 {
+        // The summit may lie between the places tried first, which may then all be a little lower than the sample.
+        let flat = if EXACT { FLAT } else { 0.0 };
+        let alone = before.0 <= gain && after.0 <= gain;
+        for (n, (mut highest, mut center)) in [(gain, 0.0), before, after].into_iter().enumerate() {
+            let looked = if n == 0 { alone } else { highest > gain - flat };
+            if !looked || highest < top.gain - RIVAL / 4.0 {
                 continue;
             }
             let closer = if EXACT { &THEN[..] } else { &[] };

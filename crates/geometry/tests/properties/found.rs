@@ -292,6 +292,18 @@ fn a_longer_reach_misses_no_better_meeting() {
             stands: -1.3506,
             change: 0.0064,
         },
+        Found {
+            hand: Hand::Left,
+            bounces: 1,
+            movement: [0.967_580_696, 10.381_746_307, 3.990_700_016, 2.083_881_502],
+            reach: [0.3, 3.307_543_337, 3.201_815_81, 2.262_529_617],
+            other: Hand::Right,
+            contact: [0.0, -11.905_810_864, 1.290_100_452],
+            target: [-3.164_101_243, 8.808_064_479],
+            struck: [22.822_441_278, 220.638_340_868],
+            stands: 0.0,
+            change: 0.070_673_302_754,
+        },
     ];
     let mut solver = Solver::new();
     for (n, f) in found.iter().enumerate() {
