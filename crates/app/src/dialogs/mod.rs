@@ -14,7 +14,7 @@ pub mod problems;
 
 use std::path::PathBuf;
 
-use egui::{Button, Context, Frame, Id, Key, Modal, Modifiers, RichText, Ui, WidgetText};
+use egui::{Button, Context, Frame, Id, Key, LayerId, Modal, Modifiers, Popup, RichText, Ui, WidgetText};
 use standpoint_language::text;
 
 use crate::{
@@ -142,17 +142,15 @@ impl Dialog {
     }
 }
 
-/// A dialog that is opened again is another layer than before: the toolkit keeps the order of the layers that it once
-/// knew, and would put the lists of the old one under it.
-fn opening(ctx: &Context) -> Id {
-    let id = Id::unique("dialog");
-    let now = ctx.cumulative_frame_nr();
-    ctx.data_mut(|data| {
-        let (shown, count) = data.get_temp::<(u64, u64)>(id).unwrap_or_default();
-        let count = if shown + 1 < now { count + 1 } else { count };
-        data.insert_temp(id, (now, count));
-        id.with(count)
-    })
+/// Puts the lists that are open over the dialog. The toolkit keeps the order of the layers that it once knew, and a click
+/// that opens a list raises the dialog with it, so a list that was open in an earlier dialog would come under this one.
+fn raise_lists(ctx: &Context, dialog: LayerId) {
+    if Popup::is_any_open(ctx) {
+        let layers = ctx.memory(|memory| memory.areas().visible_layer_ids());
+        layers.into_iter().filter(|layer| layer.order == dialog.order && *layer != dialog).for_each(|layer| {
+            ctx.move_to_top(layer);
+        });
+    }
 }
 
 /// A window over the board with a title; Escape closes it, and so does a click beside it unless it holds work.
@@ -166,9 +164,10 @@ fn window(
 ) {
     let width = width.min(ctx.content_rect().width() - 2.0 * theme.m.space.section);
     let frame = Frame::window(&ctx.global_style()).inner_margin(theme.m.space.edge);
-    let id = opening(ctx);
+    let id = Id::unique("dialog");
     // As high as the window lets it be, not as the toolkit's usual area.
     let area = Modal::default_area(id).default_height(ctx.content_rect().height() - 2.0 * theme.m.space.section);
+    raise_lists(ctx, area.layer());
     let modal = Modal::new(id).area(area).frame(frame).backdrop_color(*theme.ui.shadow);
     let shown = modal.show(ctx, |ui| {
         ui.set_width(width);
@@ -190,30 +189,4 @@ pub fn primary<'a>(ui: &mut Ui, theme: &Theme, ready: bool, label: impl Into<Wid
     let clicked = ui.add_enabled(ready, button).clicked();
     let free = ready && ui.memory(|memory| memory.focused().is_none());
     clicked || (free && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_dialog_that_is_opened_again_is_another_layer() {
-        let ctx = Context::default();
-        let frame = |shown: bool| {
-            let mut id = None;
-            let mut output = ctx.run_ui(egui::RawInput::default(), |ui| {
-                if shown {
-                    id = Some(opening(ui.ctx()));
-                }
-            });
-            output.textures_delta.clear();
-            id
-        };
-        let first = frame(true);
-        assert_eq!(frame(true), first);
-        frame(false);
-        let second = frame(true);
-        assert_ne!(second, first);
-        assert_eq!(frame(true), second);
-    }
 }
