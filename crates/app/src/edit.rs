@@ -368,11 +368,16 @@ fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
                 spec.receipt = ReceiptChoice::Near(site.clamp_at(there, place));
             }
         }
+        for mark in &mut page.marks.list {
+            mark.form = crate::sketch::draw::kept(&mark.form, |p| site.clamp_mark(p * scale));
+        }
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use standpoint_board::marks::{Form, Ink, Layer};
+
     use super::*;
 
     const HERE: Selection = Selection { page: 0, shot: 0 };
@@ -403,5 +408,18 @@ mod tests {
         Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
         let after = board.shot(0, 0).unwrap().shot.target.y / board.court.court().length;
         assert!((before - after).abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_is_drawn_comes_along_to_a_smaller_court_and_can_be_saved() {
+        let mut board = Board::demo();
+        let limits = board.site().mark_limits();
+        let corner = Form::Cone { at: limits };
+        let id = board.page_mut(0).unwrap().marks.add(Layer::Drill, Ink::Plain, corner);
+        Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
+        let Form::Cone { at } = board.page_mut(0).unwrap().marks.get_mut(id).unwrap().form.clone() else { panic!() };
+        assert!(at.x > 0.0 && at.x <= board.site().mark_limits().x && at.y <= board.site().mark_limits().y, "{at}");
+        let bytes = standpoint_board::file::to_text(&board).unwrap();
+        assert!(!bytes.is_empty());
     }
 }

@@ -94,8 +94,14 @@ fn a_shot_is_chosen_by_letter_and_scored() {
     let mut window = window(Theme::CrossCourt);
     pick(&mut window, "Questions:", "Which shot");
     assert_eq!(course(&window).question(), Question::Shot);
+    key(&mut window, Key::Enter);
+    assert_eq!(
+        (course(&window).chosen(), course(&window).stand()),
+        (None, &Stand::Asking),
+        "nothing is chosen for one"
+    );
     key(&mut window, Key::B);
-    assert_eq!(course(&window).chosen(), 1);
+    assert_eq!(course(&window).chosen(), Some(1));
     assert!(window.get_by_label("Shot B").value().unwrap().contains("your choice"));
     assert!(!window.get_by_label("Shot A").value().unwrap().contains("won"), "nothing is given away");
     key(&mut window, Key::Enter);
@@ -105,6 +111,7 @@ fn a_shot_is_chosen_by_letter_and_scored() {
         said(&window)
     );
     assert!(window.get_by_label("Shot A").value().unwrap().contains("in 100 won"));
+    assert!(window.get_by_label("Shot B").value().unwrap().contains("your choice"), "it stays to be seen");
 }
 
 #[test]
@@ -142,6 +149,7 @@ fn the_shots_of_the_board_are_rehearsed() {
     let mut window = window;
     if course(&window).question() == Question::Shot {
         assert!(window.query_by_label_contains("A shot of the board").is_some(), "the title would give it away");
+        key(&mut window, Key::A);
         key(&mut window, Key::Enter);
     }
     assert!(window.query_by_label_contains("From the deuce corner").is_some());
@@ -156,6 +164,8 @@ fn answers_are_kept_and_the_progress_page_tells_of_them() {
     window.run_steps(3);
     assert!(window.query_by_label_contains("Nothing has been answered yet").is_some());
     key(&mut window, Key::Escape);
+    // A letter chooses a shot, where one is asked for.
+    key(&mut window, Key::A);
     key(&mut window, Key::Enter);
     window.get_by_label("Progress").click();
     window.run_steps(3);

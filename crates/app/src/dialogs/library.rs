@@ -70,8 +70,10 @@ impl Shelf {
             field.request_focus();
         }
         ui.add_space(theme.m.space.small);
+        let height = (ui.ctx().content_rect().height() * 0.55).max(180.0);
         let Some(library) = self.library.clone() else {
             ui.label(RichText::new(text("Reading the boards…")).color(*theme.ui.soft));
+            ui.add_space(height);
             return;
         };
         self.tags(ui, &library);
@@ -81,23 +83,26 @@ impl Shelf {
         if let Some(first) = found.first().filter(|_| enter) {
             open(first, out);
         }
-        let height = (ui.ctx().content_rect().height() * 0.55).max(180.0);
-        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show_following(ui, |ui| {
-            let gap = theme.m.space.item;
-            ui.spacing_mut().item_spacing = vec2(gap, gap);
-            let whole = ui.available_width() - gap;
-            let columns = ((whole + gap) / (CARD.0 + gap)).floor().max(1.0);
-            let width = ((whole + gap) / columns - gap).floor();
-            for row in found.chunks(columns as usize) {
-                ui.horizontal(|ui| row.iter().for_each(|entry| card(ui, entry, width, theme, out)));
-            }
-            if found.is_empty() {
-                ui.label(RichText::new(text("No board has all of these words")).color(*theme.ui.soft));
-            }
-            for (path, why) in &library.unreadable {
-                let said = format!("{}: {why}", path.display());
-                ui.add(Label::new(RichText::new(said).small().color(*theme.ui.bad)).wrap());
-            }
+        // As high with few boards as with many, so that nothing moves while one searches.
+        ui.scope(|ui| {
+            ui.set_height(height);
+            ScrollArea::vertical().max_height(height).auto_shrink([false, false]).show_following(ui, |ui| {
+                let gap = theme.m.space.item;
+                ui.spacing_mut().item_spacing = vec2(gap, gap);
+                let whole = ui.available_width() - gap;
+                let columns = ((whole + gap) / (CARD.0 + gap)).floor().max(1.0);
+                let width = ((whole + gap) / columns - gap).floor();
+                for row in found.chunks(columns as usize) {
+                    ui.horizontal(|ui| row.iter().for_each(|entry| card(ui, entry, width, theme, out)));
+                }
+                if found.is_empty() {
+                    ui.label(RichText::new(text("No board has all of these words")).color(*theme.ui.soft));
+                }
+                for (path, why) in &library.unreadable {
+                    let said = format!("{}: {why}", path.display());
+                    ui.add(Label::new(RichText::new(said).small().color(*theme.ui.bad)).wrap());
+                }
+            });
         });
         ui.add_space(theme.m.space.item);
         self.foot(ui, theme, out);

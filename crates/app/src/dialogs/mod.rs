@@ -14,7 +14,7 @@ pub mod problems;
 
 use std::path::PathBuf;
 
-use egui::{Button, Context, Frame, Id, Key, LayerId, Modal, Modifiers, Popup, RichText, Ui, WidgetText};
+use egui::{Align2, Button, Context, Frame, Id, Key, LayerId, Modal, Modifiers, Popup, RichText, Ui, WidgetText, vec2};
 use standpoint_language::text;
 
 use crate::{
@@ -142,6 +142,9 @@ impl Dialog {
     }
 }
 
+/// How far below the upper edge a dialog begins, as a part of the window: what it holds may grow, and its head stays.
+const TOP: f32 = 0.1;
+
 /// Puts the lists that are open over the dialog. The toolkit keeps the order of the layers that it once knew, and a click
 /// that opens a list raises the dialog with it, so a list that was open in an earlier dialog would come under this one.
 fn raise_lists(ctx: &Context, dialog: LayerId) {
@@ -166,7 +169,9 @@ fn window(
     let frame = Frame::window(&ctx.global_style()).inner_margin(theme.m.space.edge);
     let id = Id::unique("dialog");
     // As high as the window lets it be, not as the toolkit's usual area.
-    let area = Modal::default_area(id).default_height(ctx.content_rect().height() - 2.0 * theme.m.space.section);
+    let area = Modal::default_area(id)
+        .default_height(ctx.content_rect().height() - 2.0 * theme.m.space.section)
+        .anchor(Align2::CENTER_TOP, vec2(0.0, TOP * ctx.content_rect().height()));
     raise_lists(ctx, area.layer());
     let modal = Modal::new(id).area(area).frame(frame).backdrop_color(*theme.ui.shadow);
     let shown = modal.show(ctx, |ui| {

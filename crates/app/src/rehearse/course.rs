@@ -94,7 +94,7 @@ pub struct Course {
     question: Question,
     offers: Vec<Offer>,
     place: DVec2,
-    chosen: usize,
+    chosen: Option<usize>,
     stand: Stand,
     /// Points of this sitting and how many answers.
     sitting: (u32, u32),
@@ -124,7 +124,7 @@ impl Course {
             exercise,
             question: Question::Place,
             offers: Vec::new(),
-            chosen: 0,
+            chosen: None,
             stand: Stand::Asking,
             sitting: (0, 0),
         };
@@ -159,9 +159,9 @@ impl Course {
         &self.offers
     }
 
-    /// The shot chosen so far.
+    /// The shot chosen so far, if any.
     #[must_use]
-    pub fn chosen(&self) -> usize {
+    pub fn chosen(&self) -> Option<usize> {
         self.chosen
     }
 
@@ -218,7 +218,7 @@ impl Course {
     /// Chooses a shot.
     pub fn choose(&mut self, index: usize) {
         if self.stand == Stand::Asking && index < self.offers.len() {
-            self.chosen = index;
+            self.chosen = Some(index);
         }
     }
 
@@ -230,7 +230,7 @@ impl Course {
         self.session.replace(Board { units: self.units, ..exercise.board.clone() }, None);
         self.place = self.session.board().hitter_place(exercise.spec());
         (self.exercise, self.question, self.offers) = (exercise, question, offers);
-        self.chosen = 0;
+        self.chosen = None;
         self.stand = Stand::Asking;
     }
 
@@ -326,7 +326,9 @@ impl Course {
 
     fn judge_choice(&self, late: bool) -> Outcome {
         let best = self.offers.get(choose::best(&self.offers)).map_or(0.0, |offer| offer.win);
-        let lost = self.offers.get(self.chosen).map_or(0.0, |offer| best - offer.win).max(0.0);
+        // Who has chosen nothing wins nothing.
+        let won = self.chosen.and_then(|chosen| self.offers.get(chosen)).map_or(0.0, |offer| offer.win);
+        let lost = (best - won).max(0.0);
         Outcome { score: score::of_choice(lost), lost, distance: 0.0, late }
     }
 }

@@ -68,7 +68,7 @@ impl Scene {
         let from = brush.point(spec.shot.contact.truncate());
         for (i, offer) in course.offers().iter().enumerate() {
             let to = brush.point(offer.weighed.shot.target);
-            let chosen = i == course.chosen();
+            let chosen = course.chosen() == Some(i);
             let m = &brush.theme.m;
             let (width, dash) =
                 if chosen { (m.stroke.bold, Dash::Solid) } else { (m.stroke.thin, Dash::Pattern(m.pattern.dashed)) };
@@ -92,13 +92,17 @@ impl Scene {
         let answered = *course.stand() != Stand::Asking;
         let best = answered && i == choose::best(course.offers());
         let first = format!("{}  {}", letter(i), compare_words::choice_label(offer.weighed.choice));
-        let second = match (answered, best) {
-            (true, true) => tr!("{} in 100 won, the best", words::points(offer.win)),
-            (true, false) => tr!("{} in 100 won", words::points(offer.win)),
-            (false, _) if i == course.chosen() => text("your choice").to_owned(),
-            (false, _) => " ".to_owned(),
+        let chosen = course.chosen() == Some(i);
+        let won = || words::points(offer.win);
+        let second = match (answered, best, chosen) {
+            (true, true, true) => tr!("{} in 100 won, the best, your choice", won()),
+            (true, true, false) => tr!("{} in 100 won, the best", won()),
+            (true, false, true) => tr!("{} in 100 won, your choice", won()),
+            (true, false, false) => tr!("{} in 100 won", won()),
+            (false, _, true) => text("your choice").to_owned(),
+            (false, _, false) => tr!("click, or {}", letter(i)),
         };
-        let side = if i == course.chosen() || best { Side::Hitter } else { Side::Opponent };
+        let side = if best || (chosen && !answered) { Side::Hitter } else { Side::Opponent };
         let (ink, edge) = brush.inks(side);
         let galley = captions::two_lines(brush, &first, &second, edge);
         let pad = egui::vec2(8.0, 5.0);

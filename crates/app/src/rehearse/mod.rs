@@ -175,7 +175,7 @@ impl Rehearsing {
         if pressed(Modifiers::NONE, Key::Escape) {
             asked.push(if self.progress { Asked::Progress } else { Asked::Leave });
         }
-        if pressed(Modifiers::NONE, Key::Enter) {
+        if pressed(Modifiers::NONE, Key::Enter) && self.may_answer() {
             asked.push(Asked::Enter);
         }
         if self.progress {
@@ -189,12 +189,24 @@ impl Rehearsing {
                 let by_letter = letters.into_iter().find(|(key, _)| pressed(Modifiers::NONE, *key)).map(|(_, i)| i);
                 let on = [Key::ArrowRight, Key::ArrowDown].into_iter().any(|key| pressed(Modifiers::NONE, key));
                 let back = [Key::ArrowLeft, Key::ArrowUp].into_iter().any(|key| pressed(Modifiers::NONE, key));
-                let by = if on { 1 } else { count.saturating_sub(1) };
-                let turned = (on || back).then(|| (self.course.chosen() + by) % count.max(1));
+                let last = count.saturating_sub(1);
+                let turned = match self.course.chosen() {
+                    Some(chosen) if on => Some((chosen + 1) % count.max(1)),
+                    Some(chosen) if back => Some((chosen + last) % count.max(1)),
+                    None if on => Some(0),
+                    None if back => Some(last),
+                    _ => None,
+                };
                 asked.extend(by_letter.or(turned).map(Asked::Choose));
             }
         }
         asked
+    }
+
+    /// Whether there is an answer to give: a place always is somewhere, a shot has to be chosen.
+    fn may_answer(&self) -> bool {
+        let chosen = self.course.question() != Question::Shot || self.course.chosen().is_some();
+        self.progress || chosen || *self.course.stand() != Stand::Asking
     }
 
     /// The arrows as a step of the place, as they point on the screen.
@@ -296,7 +308,8 @@ impl Rehearsing {
             };
             let label = RichText::new(label).color(*theme.ui.on_accent);
             let button = Button::new(label).fill(*theme.ui.accent).min_size(egui::vec2(120.0, theme.m.touch));
-            if ui.add(button).clicked() {
+            let response = ui.add_enabled(self.may_answer(), button);
+            if response.on_disabled_hover_text(text("Choose a shot first")).clicked() {
                 asked.push(Asked::Enter);
             }
             ui.vertical(|ui| {

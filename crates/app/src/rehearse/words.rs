@@ -72,7 +72,7 @@ fn opened(course: &Course) -> String {
 fn choice_result(course: &Course, outcome: &Outcome) -> String {
     let best = choose::best(course.offers());
     let named = course.offers().get(best).map_or("", |offer| compare_words::choice(offer.weighed.choice));
-    if best == course.chosen() {
+    if course.chosen() == Some(best) {
         tr!("{}: {} it is", points(outcome), named)
     } else {
         tr!("{}: {} wins {} points in 100 more", points(outcome), named, words::points(outcome.lost))

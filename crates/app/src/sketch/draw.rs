@@ -138,8 +138,8 @@ pub fn anchor(form: &Form) -> DVec2 {
     }
 }
 
-/// The form with every place kept where marks may lie.
-fn kept(form: &Form, keep: impl Fn(DVec2) -> DVec2) -> Form {
+/// The form with every place put elsewhere, such as where marks may lie.
+pub fn kept(form: &Form, keep: impl Fn(DVec2) -> DVec2) -> Form {
     match form.clone() {
         Form::Pen { points, pattern } => Form::Pen { points: points.into_iter().map(keep).collect(), pattern },
         Form::Arrow { from, to, bend, pattern } => {
