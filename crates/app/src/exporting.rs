@@ -110,7 +110,12 @@ impl App {
             Ok(pixels) => {
                 let size = [pixels.width as usize, pixels.height as usize];
                 ctx.copy_image(ColorImage::from_rgba_unmultiplied(size, &pixels.rgba));
-                self.message = Some(text("The picture is on the clipboard").to_owned());
+                let said = if self.settings.weighing {
+                    text("A picture of the answer is on the clipboard; what is weighed is not on it")
+                } else {
+                    text("The picture is on the clipboard")
+                };
+                self.message = Some(said.to_owned());
             }
             Err(problem) => self.message = Some(tr!("The picture cannot be copied: {}", problem)),
         }

@@ -203,6 +203,10 @@ impl App {
     fn type_path(&mut self, purpose: Purpose) {
         let path = match (purpose, &self.settings.own_boards) {
             (Purpose::OwnFolder, Some(own)) => own.clone(),
+            (Purpose::OwnFolder, None) => {
+                let near = self.suggested_path();
+                near.parent().map_or_else(|| near.clone(), std::path::Path::to_path_buf)
+            }
             (Purpose::Chart(paper), _) => self.chart_path(paper),
             (Purpose::Export(format), _) => self.export_path(format),
             _ => self.suggested_path(),

@@ -57,7 +57,7 @@ impl Tool {
     pub fn hint(self) -> &'static str {
         match self {
             Self::Select => {
-                text("Click or drag round marks to choose them, Shift adds; drag or arrows move, Ctrl+D copies")
+                text("Click or drag round marks to choose them, Shift adds; drag or arrows move, Shift+D copies")
             }
             Self::Pen => text("Draw; Escape returns to the hand"),
             Self::BallWay | Self::PlayerWay => text("Drag from start to head, then pull the middle to bend it"),

@@ -49,7 +49,10 @@ impl PathEntry {
 
     /// The field.
     pub fn ui(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
-        let note = text("This desktop offers no file dialog, so type the path of the file.");
+        let note = match self.purpose {
+            Purpose::OwnFolder => text("This desktop offers no file dialog, so type the path of the folder."),
+            _ => text("This desktop offers no file dialog, so type the path of the file."),
+        };
         ui.label(RichText::new(note).color(*theme.ui.soft));
         ui.add_space(theme.m.space.small);
         let field = ui
