@@ -11,6 +11,7 @@ use standpoint_geometry::{
     presets::Level,
     situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
     surface::SurfaceKind,
+    units::KMH,
 };
 use standpoint_language::mark;
 
@@ -347,11 +348,27 @@ fn mirror(board: &mut Board) {
     }
 }
 
-/// Changes the court; places move with its size so that the picture stays the same.
+/// The ball of a stage, as [`BallType`] and [`Stage`] name the courts that they belong to.
+fn ball_of(stage: Stage) -> BallType {
+    match stage {
+        Stage::Full => BallType::default(),
+        Stage::Green => BallType::Stage1,
+        Stage::Orange => BallType::Stage2,
+        Stage::Red => BallType::Stage3,
+    }
+}
+
+/// Changes the court, and with the stage the ball; places move with its size so that the picture stays the same, and a ball
+/// flies as far as the court is long when its speed goes with the root of that.
 fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
     let before = board.court.court();
+    let old = board.court.stage;
     board.court = CourtChoice::of(stage, posts);
     let after = board.court.court();
+    if old != stage {
+        board.ball = ball_of(stage);
+    }
+    let faster = (after.length / before.length).sqrt();
     let scale = dvec2(after.singles_width / before.singles_width, after.length / before.length);
     let site = board.site();
     for page in 0..board.pages.len() {
@@ -359,6 +376,7 @@ fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
         for spec in &mut page.shots {
             let (here, there) = (spec.hitter_end, spec.hitter_end.other());
             move_places(spec, |p| p * scale);
+            spec.shot.speed = (spec.shot.speed * faster).clamp(11.0 * KMH, 270.0 * KMH);
             spec.shot.contact = site.clamp_contact(here, spec.shot.contact);
             spec.shot.target = site.clamp_at(there, spec.shot.target);
             spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p));
@@ -408,6 +426,22 @@ mod tests {
         Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
         let after = board.shot(0, 0).unwrap().shot.target.y / board.court.court().length;
         assert!((before - after).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_junior_court_has_its_ball_and_a_shot_that_can_be_played_on_it() {
+        for stage in [Stage::Green, Stage::Orange, Stage::Red] {
+            let mut board = Board::demo();
+            Edit::Court(stage, NetPosts::SinglesSticks).apply(&mut board, HERE);
+            assert_eq!(board.ball, ball_of(stage));
+            let situation = board.situation(0, 0).unwrap();
+            let answer = standpoint_geometry::solver::solve(&situation);
+            assert!(answer.is_ok(), "{stage:?}: {answer:?}");
+            Edit::Court(Stage::Full, NetPosts::SinglesSticks).apply(&mut board, HERE);
+            assert_eq!(board.ball, Board::demo().ball);
+            let speed = Board::demo().shot(0, 0).unwrap().shot.speed;
+            assert!((board.shot(0, 0).unwrap().shot.speed - speed).abs() < 1e-9);
+        }
     }
 
     #[test]
