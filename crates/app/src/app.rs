@@ -8,7 +8,7 @@ mod start;
 use std::{path::PathBuf, time::Instant};
 
 use egui::{Context, KeyboardShortcut, Modifiers, Ui};
-use standpoint_board::Board;
+use standpoint_board::{Board, Units};
 use standpoint_language::tr;
 
 use crate::{
@@ -95,7 +95,10 @@ impl App {
         });
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
-            session: Session::new(Board::demo(), None),
+            session: Session::new(
+                Board { units: settings.feet.map_or(Units::Metres, crate::commands::apply::units_of), ..Board::demo() },
+                None,
+            ),
             weigh: Weigh::new(ctx),
             room: crate::chart::Room::default(),
             view: View::fitted(settings.turn),

@@ -71,6 +71,8 @@ pub struct Settings {
     pub own_boards: Option<PathBuf>,
     /// How tables of shots were read, the latest first: their headings, and which held what.
     pub tables: Vec<(Vec<String>, standpoint_board::chart::import::Mapping)>,
+    /// Whether boards begin in feet; until units are chosen, as the desktop has it.
+    pub feet: Option<bool>,
     /// Whether reports are made for Letter paper instead of A4.
     pub letter_paper: bool,
     /// Boards opened lately, the latest first.
@@ -163,6 +165,7 @@ impl Default for Settings {
             other_layers: Layers::weighing(),
             own_boards: None,
             tables: Vec::new(),
+            feet: None,
             letter_paper: false,
             recent: Vec::new(),
             hints_shown: false,

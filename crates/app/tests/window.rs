@@ -355,3 +355,22 @@ fn the_words_of_a_page_are_written_in_a_narrow_window_too() {
     let title = app(&window).session().page().unwrap().title.clone();
     assert!(title.contains("Monday") && window.query_by_label("Page title").is_none(), "{title}");
 }
+
+#[test]
+fn the_units_are_remembered() {
+    let dir = tempfile::tempdir().unwrap();
+    let folder = dir.path().to_owned();
+    let start = move || Start { settings_dir: Some(folder.clone()), ..Start::default() };
+    let mut first = opened(vec2(1440.0, 900.0), None, start.clone());
+    assert_eq!(app(&first).session().units(), Units::Metres);
+    let ctx = first.ctx.clone();
+    first.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Feet)]);
+    first.run_steps(3);
+    drop(first);
+    let mut again = opened(vec2(1440.0, 900.0), None, start);
+    assert_eq!(app(&again).session().units(), Units::Feet);
+    let ctx = again.ctx.clone();
+    again.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::NewBoard)]);
+    again.run_steps(3);
+    assert_eq!(app(&again).session().units(), Units::Feet);
+}
