@@ -6,7 +6,7 @@ use glam::DVec2;
 use standpoint_board::{
     Units,
     marks::{Form, Ink, Marks},
-    measure::{Beside, FromLine, measured},
+    measure::{FromLine, measured},
 };
 use standpoint_geometry::{
     court::{Court, LineName, Side},
@@ -44,11 +44,7 @@ pub fn from_lines(court: &Court, place: DVec2, units: Units) -> (String, String)
 }
 
 fn from_line(from: &FromLine, place: DVec2, units: Units) -> String {
-    let beside = match from.beside {
-        Beside::Left | Beside::Right if place.x < 0.0 => Beside::Left,
-        Beside::Left | Beside::Right => Beside::Right,
-        other => other,
-    };
+    let beside = tape::as_drawn(from.beside, place);
     tape::beside_line(from.line, beside, &length(from.distance, units), line_name(from.line))
 }
 

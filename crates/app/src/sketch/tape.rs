@@ -18,7 +18,7 @@ const ON_IT: f64 = 0.05;
 #[must_use]
 pub fn place(court: &Court, place: DVec2, units: Units) -> String {
     let m = measured(court, place);
-    format!("{}, {}", from_line(&m.across, units), from_line(&m.along, units))
+    format!("{}, {}", from_line(&m.across, place, units), from_line(&m.along, place, units))
 }
 
 /// Which quarter of the court a place is in, for those who cannot see it: `near side, left`.
@@ -32,8 +32,19 @@ pub fn quarter(place: DVec2) -> &'static str {
     }
 }
 
-fn from_line(from: &FromLine, units: Units) -> String {
-    let beside = if from.distance < ON_IT { Beside::On } else { from.beside };
+/// Left and right as on the drawing with the near side down, on both halves, as the sheet has them too: whoever sets up
+/// cones reads the drawing, and does not face the net from the other baseline.
+#[must_use]
+pub fn as_drawn(beside: Beside, place: DVec2) -> Beside {
+    match beside {
+        Beside::Left | Beside::Right if place.x < 0.0 => Beside::Left,
+        Beside::Left | Beside::Right => Beside::Right,
+        other => other,
+    }
+}
+
+fn from_line(from: &FromLine, place: DVec2, units: Units) -> String {
+    let beside = if from.distance < ON_IT { Beside::On } else { as_drawn(from.beside, place) };
     let line = match from.line {
         LineName::Baseline(_) => text_in("beside", "the baseline"),
         LineName::ServiceLine(_) => text_in("beside", "the service line"),
@@ -134,6 +145,7 @@ mod tests {
         let said = at(court.half_width() - 1.2, -service - 0.9);
         assert_eq!(said, "1.2 m inside the sideline, 0.9 m behind the service line");
         assert_eq!(at(0.8, -court.half_length() - 2.0), "0.8 m right of the centre line, 2.0 m behind the baseline");
+        assert_eq!(at(0.8, court.half_length() + 2.0), "0.8 m right of the centre line, 2.0 m behind the baseline");
         assert_eq!(at(court.half_width(), service), "on the sideline, on the service line");
         let feet = place(&court, dvec2(court.half_width() - 1.2, -service - 0.9), Units::Feet);
         assert_eq!(feet, "3′ 11″ inside the sideline, 2′ 11″ behind the service line");
