@@ -1,7 +1,7 @@
 //! Changes of the board, and what each does to it.
 
 use glam::{DVec2, dvec2};
-use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, SurfaceChoice, Units};
+use standpoint_board::{Board, CourtChoice, Drill, Page, PlayerCard, SurfaceChoice, Units};
 use standpoint_geometry::{
     ball::BallType,
     court::{NetPosts, Stage},
@@ -15,7 +15,7 @@ use standpoint_geometry::{
 };
 use standpoint_language::mark;
 
-use crate::session::Selection;
+use crate::{session::Selection, sketch::draw::kept};
 
 /// The begin and the end of a change that takes its time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -249,7 +249,7 @@ impl Edit {
                 self.apply_to_page(board, at);
             }
             Self::Mirror => mirror(board),
-            Self::SwapEnds => swap_ends(board, at.page),
+            Self::SwapEnds => remake(board, at.page..at.page + 1, Page::turned),
             Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
             _ => self.apply_to_shot(board, at),
         }
@@ -312,40 +312,25 @@ impl Edit {
     }
 }
 
-/// The same picture seen after a half-turn: the other player hits first.
-fn swap_ends(board: &mut Board, page: usize) {
-    let Some(page) = board.page_mut(page) else { return };
-    for spec in &mut page.shots {
-        spec.hitter_end = spec.hitter_end.other();
-        move_places(spec, |p| -p);
+/// Replaces the pages in a range by what a rule makes of them; what is drawn stays where it may lie.
+fn remake(board: &mut Board, pages: std::ops::Range<usize>, rule: impl Fn(&Page) -> Page) {
+    let site = board.site();
+    for page in pages {
+        let Some(page) = board.page_mut(page) else { continue };
+        *page = rule(page);
+        for mark in &mut page.marks.list {
+            mark.form = kept(&mark.form, |place| site.clamp_mark(place));
+        }
     }
 }
 
-/// Moves all places of a shot.
-fn move_places(spec: &mut standpoint_board::ShotSpec, to: impl Fn(DVec2) -> DVec2) {
-    spec.shot.contact = to(spec.shot.contact.truncate()).extend(spec.shot.contact.z);
-    spec.shot.target = to(spec.shot.target);
-    spec.hitter_place = spec.hitter_place.map(&to);
-    spec.opponent_place = to(spec.opponent_place);
-    spec.recover_to = spec.recover_to.map(&to);
-    if let ReceiptChoice::Near(place) = spec.receipt {
-        spec.receipt = ReceiptChoice::Near(to(place));
-    }
-}
-
+/// The board for a left-hander: both players' hands too.
 fn mirror(board: &mut Board) {
-    let flip = |p: DVec2| dvec2(-p.x, p.y);
     for end in [End::Near, End::Far] {
         let card = board.card_mut(end);
         card.hand = card.hand.mirrored();
     }
-    for page in 0..board.pages.len() {
-        let Some(page) = board.page_mut(page) else { continue };
-        for spec in &mut page.shots {
-            spec.shot.sidespin = -spec.shot.sidespin;
-            move_places(spec, flip);
-        }
-    }
+    remake(board, 0..board.pages.len(), Page::mirrored);
 }
 
 /// The ball of a stage, as [`BallType`] and [`Stage`] name the courts that they belong to.
@@ -375,7 +360,7 @@ fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
         let Some(page) = board.page_mut(page) else { continue };
         for spec in &mut page.shots {
             let (here, there) = (spec.hitter_end, spec.hitter_end.other());
-            move_places(spec, |p| p * scale);
+            *spec = spec.mapped(|p| p * scale);
             spec.shot.speed = (spec.shot.speed * faster).clamp(11.0 * KMH, 270.0 * KMH);
             spec.shot.contact = site.clamp_contact(here, spec.shot.contact);
             spec.shot.target = site.clamp_at(there, spec.shot.target);
@@ -387,7 +372,7 @@ fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
             }
         }
         for mark in &mut page.marks.list {
-            mark.form = crate::sketch::draw::kept(&mark.form, |p| site.clamp_mark(p * scale));
+            mark.form = kept(&mark.form, |p| site.clamp_mark(p * scale));
         }
     }
 }
@@ -408,6 +393,16 @@ mod tests {
             assert_ne!(board, Board::demo());
             edit.apply(&mut board, HERE);
             assert_eq!(board, Board::demo());
+        }
+    }
+
+    #[test]
+    fn what_is_drawn_is_mirrored_and_turned_with_the_shots() {
+        for (edit, there) in [(Edit::Mirror, dvec2(-3.0, 8.0)), (Edit::SwapEnds, dvec2(-3.0, -8.0))] {
+            let mut board = Board::demo();
+            let id = board.page_mut(0).unwrap().marks.add(Layer::Drill, Ink::Plain, Form::Cone { at: dvec2(3.0, 8.0) });
+            edit.apply(&mut board, HERE);
+            assert_eq!(board.page_mut(0).unwrap().marks.get_mut(id).unwrap().form, Form::Cone { at: there });
         }
     }
 

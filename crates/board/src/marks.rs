@@ -169,7 +169,8 @@ impl Form {
     }
 
     /// The form with all its places moved by a rule.
-    pub(crate) fn mapped(&self, f: impl Fn(DVec2) -> DVec2) -> Self {
+    #[must_use]
+    pub fn mapped(&self, f: impl Fn(DVec2) -> DVec2) -> Self {
         match self.clone() {
             Self::Pen { points, pattern } => Self::Pen { points: points.into_iter().map(f).collect(), pattern },
             Self::Arrow { from, to, bend, pattern } => Self::Arrow { from: f(from), to: f(to), bend, pattern },

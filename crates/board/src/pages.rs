@@ -105,7 +105,8 @@ impl ShotSpec {
     }
 
     /// The shot with all its places moved by a rule; heights stay.
-    fn mapped(&self, rule: impl Fn(DVec2) -> DVec2) -> Self {
+    #[must_use]
+    pub fn mapped(&self, rule: impl Fn(DVec2) -> DVec2) -> Self {
         // Adding 0 turns -0 into 0, so that mirroring what lies on the middle line changes nothing.
         let rule = |place| rule(place) + DVec2::ZERO;
         let contact: DVec3 = rule(self.shot.contact.truncate()).extend(self.shot.contact.z);

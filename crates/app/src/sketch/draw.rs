@@ -138,18 +138,11 @@ pub fn anchor(form: &Form) -> DVec2 {
     }
 }
 
-/// The form with every place put elsewhere, such as where marks may lie.
+/// The form with every place put where marks may lie.
 pub fn kept(form: &Form, keep: impl Fn(DVec2) -> DVec2) -> Form {
-    match form.clone() {
-        Form::Pen { points, pattern } => Form::Pen { points: points.into_iter().map(keep).collect(), pattern },
-        Form::Arrow { from, to, bend, pattern } => {
-            Form::Arrow { from: keep(from), to: keep(to), bend: bend.clamp(-20.0, 20.0), pattern }
-        }
-        Form::Text { at, text, size } => Form::Text { at: keep(at), text, size },
-        Form::Cone { at } => Form::Cone { at: keep(at) },
-        Form::Basket { at } => Form::Basket { at: keep(at) },
-        Form::Person { at, letter } => Form::Person { at: keep(at), letter },
-        Form::Zone { from, to, round } => Form::Zone { from: keep(from), to: keep(to), round },
+    match form.mapped(keep) {
+        Form::Arrow { from, to, bend, pattern } => Form::Arrow { from, to, bend: bend.clamp(-20.0, 20.0), pattern },
+        other => other,
     }
 }
 
