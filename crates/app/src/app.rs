@@ -7,8 +7,8 @@ mod start;
 
 use std::{path::PathBuf, time::Instant};
 
-use egui::{Context, KeyboardShortcut, Modifiers, Ui};
-use standpoint_board::{Board, Units};
+use egui::{Context, Ui};
+use standpoint_board::Board;
 use standpoint_language::tr;
 
 use crate::{
@@ -95,10 +95,7 @@ impl App {
         });
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
-            session: Session::new(
-                Board { units: settings.feet.map_or(Units::Metres, crate::commands::apply::units_of), ..Board::demo() },
-                None,
-            ),
+            session: Session::new(Board { units: settings.units().unwrap_or_default(), ..Board::demo() }, None),
             weigh: Weigh::new(ctx),
             room: crate::chart::Room::default(),
             view: View::fitted(settings.turn),
@@ -209,16 +206,12 @@ impl App {
         }
         // A list that is open, or a text that is being typed, has the letters.
         let typing = ctx.text_edit_focused() || egui::Popup::is_any_open(ctx);
-        let mut specs: Vec<_> = CATALOGUE.iter().filter_map(|spec| Some((spec, spec.shortcut?))).collect();
+        let mut specs: Vec<_> =
+            CATALOGUE.iter().flat_map(|spec| spec.shortcuts().map(move |keys| (spec, keys))).collect();
         // Keys with more modifiers first: those without accept extra ones.
         specs.sort_by_key(|(_, s)| {
             let held = [s.modifiers.command, s.modifiers.shift, s.modifiers.alt];
             std::cmp::Reverse(held.map(u8::from).iter().sum::<u8>())
-        });
-        // Both keys that programs redo with work.
-        let also = KeyboardShortcut::new(Modifiers::COMMAND, egui::Key::Y);
-        let redo = Some(Command::Redo).filter(|redo| {
-            (redo.spec().enabled)(facts) && !ctx.text_edit_focused() && ctx.input_mut(|i| i.consume_shortcut(&also))
         });
         specs
             .into_iter()
@@ -231,9 +224,7 @@ impl App {
             })
             .filter(|(_, shortcut)| shortcut.logical_key != egui::Key::Space || Canvas::may_take_space(ctx))
             .filter(|(_, shortcut)| ctx.input_mut(|i| i.consume_shortcut(shortcut)))
-            .map(|(spec, _)| spec.command)
-            .chain(redo)
-            .map(Action::Run)
+            .map(|(spec, _)| Action::Run(spec.command))
             .collect()
     }
 

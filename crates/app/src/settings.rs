@@ -7,6 +7,7 @@ use std::{
 };
 
 use serde::{Deserialize, Serialize};
+use standpoint_board::Units;
 use standpoint_language::{Language, tr};
 
 /// Names the directory of the settings instead of the platform's own, for tests and portable installations.
@@ -175,6 +176,12 @@ impl Default for Settings {
 }
 
 impl Settings {
+    /// The units that were chosen for boards to begin in, if any.
+    #[must_use]
+    pub fn units(&self) -> Option<Units> {
+        self.feet.map(|feet| if feet { Units::Feet } else { Units::Metres })
+    }
+
     /// Puts a board at the head of the recent ones.
     pub fn remember(&mut self, path: &Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());

@@ -31,19 +31,7 @@ fn waits_for(window: &mut Window, path: &Path) {
 /// Asks for a file by its typed path, as on a desktop without file dialogs.
 fn saved(window: &mut Window, path: &Path) {
     window.get_by_label("Choose where…").click();
-    for _ in 0..200 {
-        window.step();
-        if window.query_by_label("Path").is_some() {
-            break;
-        }
-        std::thread::sleep(Duration::from_millis(5));
-    }
-    let field = window.get_by_label("Path");
-    field.focus();
-    window.run_steps(2);
-    press(window, Modifiers::COMMAND, Key::A);
-    window.get_by_label("Path").type_text(path.to_str().unwrap());
-    window.run_steps(2);
+    common::room::fill_path(window, path);
     window.get_by_label("Save").click();
     waits_for(window, path);
 }

@@ -8,7 +8,7 @@ use standpoint_language::text;
 
 use super::{
     brush::{Brush, Side},
-    inks, marks,
+    court, inks, marks, sketch,
 };
 use crate::session::Session;
 
@@ -21,8 +21,15 @@ const SHADOW: Vec2 = vec2(0.34, 0.26);
 /// How much larger the ball is for each metre of height.
 const NEARER: f32 = 0.28;
 
-/// Paints the moment.
+/// Paints the moment, and the net. What is drawn stays: the run is from this cone to that one.
 pub fn paint(brush: &Brush<'_>, session: &Session, moment: &Moment) {
+    if let Some(drawn) = session.marks() {
+        sketch::zones(brush, drawn);
+    }
+    court::net(brush, &session.court());
+    if let Some(drawn) = session.marks() {
+        sketch::marks(brush, drawn);
+    }
     let place = |end| if end == End::Near { moment.near } else { moment.far };
     let coached = session.board().coached;
     trail(brush, session, moment);

@@ -57,14 +57,6 @@ impl Scene {
             if let Some(play) = session.play() {
                 marks::spot(&faint, play.spot.place);
             }
-            if let Some(drawn) = session.marks() {
-                sketch::zones(brush, drawn);
-            }
-            court::net(brush, &lines);
-            // What is drawn stays: the run is from this cone to that one.
-            if let Some(drawn) = session.marks() {
-                sketch::marks(brush, drawn);
-            }
             return moment::paint(brush, session, &moment);
         }
         self.shade(brush, session, settings);

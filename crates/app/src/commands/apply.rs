@@ -84,14 +84,10 @@ impl App {
             Command::Mirror => self.step(Edit::Mirror),
             Command::ResetReceipt => self.step(Edit::Receipt(ReceiptChoice::Best)),
             Command::ResetHitter => self.step(Edit::HitterPlace(None)),
-            Command::Metres => {
-                self.settings.feet = Some(false);
-                self.step(Edit::Units(Units::Metres));
-            }
+            Command::Metres => self.choose_units(Units::Metres),
             Command::Feet => {
                 let units = if self.session.units() == Units::Feet { Units::Metres } else { Units::Feet };
-                self.settings.feet = Some(units == Units::Feet);
-                self.step(Edit::Units(units));
+                self.choose_units(units);
             }
             Command::ColoursSurface => self.step(Edit::Colours(Colours::Surface)),
             Command::ColoursPaper => self.step(Edit::Colours(Colours::Paper)),
@@ -199,18 +195,21 @@ impl App {
 
     /// A board that comes with the program, in the units chosen or else in those in use.
     fn in_our_units(&self, board: Board) -> Board {
-        Board { units: self.settings.feet.map_or(self.session.units(), units_of), ..board }
+        Board { units: self.settings.units().unwrap_or(self.session.units()), ..board }
+    }
+
+    /// Shows this board in these units, and begins others in them.
+    fn choose_units(&mut self, units: Units) {
+        self.settings.feet = Some(units == Units::Feet);
+        self.step(Edit::Units(units));
     }
 
     /// Does what was to be done once the board may be given up.
     pub fn proceed(&mut self, ctx: &Context, after: After) {
         match after {
             After::New => {
-                let units = match self.settings.feet {
-                    Some(feet) => units_of(feet),
-                    None if self.begins_in_feet => Units::Feet,
-                    None => self.session.units(),
-                };
+                let usual = if self.begins_in_feet { Units::Feet } else { self.session.units() };
+                let units = self.settings.units().unwrap_or(usual);
                 self.replace(Board { units, ..Board::blank() }, None);
             }
             After::Demo => self.replace(self.in_our_units(Board::demo()), None),
@@ -224,9 +223,4 @@ impl App {
             }
         }
     }
-}
-
-/// Feet or metres.
-pub(crate) fn units_of(feet: bool) -> Units {
-    if feet { Units::Feet } else { Units::Metres }
 }

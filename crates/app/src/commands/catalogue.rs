@@ -220,6 +220,8 @@ pub struct Spec {
     hint: &'static str,
     /// Its keys.
     pub shortcut: Option<KeyboardShortcut>,
+    /// Other keys that do the same, for hands that are used to them.
+    also: Option<KeyboardShortcut>,
     /// Its icon.
     pub icon: Option<Icon>,
     /// Where it is listed.
@@ -238,7 +240,18 @@ pub(super) const PLAIN: Modifiers = Modifiers::NONE;
 pub(super) const SHIFT: Modifiers = Modifiers::SHIFT;
 
 pub(super) const fn entry(command: Command, menu: Menu, label: &'static str, hint: &'static str) -> Spec {
-    Spec { command, label, hint, shortcut: None, icon: None, menu, opens_group: false, enabled: |_| true, on: None }
+    Spec {
+        command,
+        label,
+        hint,
+        shortcut: None,
+        also: None,
+        icon: None,
+        menu,
+        opens_group: false,
+        enabled: |_| true,
+        on: None,
+    }
 }
 
 impl Spec {
@@ -269,6 +282,16 @@ impl Spec {
     pub(super) const fn keys(mut self, modifiers: Modifiers, key: Key) -> Self {
         self.shortcut = Some(KeyboardShortcut::new(modifiers, key));
         self
+    }
+
+    pub(super) const fn also(mut self, modifiers: Modifiers, key: Key) -> Self {
+        self.also = Some(KeyboardShortcut::new(modifiers, key));
+        self
+    }
+
+    /// All its keys.
+    pub fn shortcuts(&self) -> impl Iterator<Item = KeyboardShortcut> {
+        self.shortcut.into_iter().chain(self.also)
     }
 
     pub(super) const fn icon(mut self, icon: Icon) -> Self {

@@ -41,6 +41,7 @@ pub static ENTRIES: [Spec; 44] = [
         .when(|f| f.undo.is_some()),
     entry(Command::Redo, Menu::Edit, "Redo", "Make the change again that was taken back")
         .keys(CTRL_SHIFT, Key::Z)
+        .also(CTRL, Key::Y)
         .icon(Icon::Redo)
         .when(|f| f.redo.is_some()),
     entry(

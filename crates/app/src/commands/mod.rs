@@ -54,6 +54,14 @@ pub struct Facts {
     pub chart: crate::chart::ChartFacts,
 }
 
+impl Facts {
+    /// What could be done with another page or shot than the one that is shown.
+    #[must_use]
+    pub fn at(&self, at: crate::session::Selection) -> Self {
+        Self { rally: RallyFacts { at, ..self.rally }, ..self.clone() }
+    }
+}
+
 /// How the rally and the pages stand.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct RallyFacts {

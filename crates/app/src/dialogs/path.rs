@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use egui::{Button, Key, RichText, TextEdit, Ui};
+use egui::{Key, RichText, TextEdit, Ui};
 use standpoint_language::text;
 
 use crate::{
@@ -72,7 +72,7 @@ impl PathEntry {
                 Purpose::Chart(paper) => paper.verb(),
             };
             let ready = !self.typed.trim().is_empty();
-            let pressed = ui.add_enabled(ready, Button::new(verb).fill(*theme.ui.chosen)).clicked();
+            let pressed = super::primary(ui, theme, ready, verb);
             if ready && (pressed || entered) {
                 out.push(Action::CloseDialog);
                 out.push(self.action());

@@ -81,13 +81,12 @@ pub fn sentence(session: &Session) -> (String, Tone) {
                 tr!("{0} belongs {1}", hitter_name(session), place)
             }
         }
-        Some(Outcome::Winner { late_by, .. }) if session.coached_hits() && seldom_in(session).is_some() => tr!(
-            "A winner, but only {0} go in: the opponent is {1} too late",
-            words::percent(seldom_in(session).unwrap_or_default()),
-            words::seconds(*late_by)
-        ),
         Some(Outcome::Winner { late_by, .. }) if session.coached_hits() => {
-            tr!("A winner: the opponent is {} too late", words::seconds(*late_by))
+            let late = words::seconds(*late_by);
+            match seldom_in(session).map(words::percent) {
+                Some(seldom) => tr!("A winner, but only {0} go in: the opponent is {1} too late", seldom, late),
+                None => tr!("A winner: the opponent is {} too late", late),
+            }
         }
         Some(Outcome::Winner { late_by, .. }) => {
             tr!("A winner by {0}: {1} too late to be reached", hitter_name(session), words::seconds(*late_by))

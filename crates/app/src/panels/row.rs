@@ -3,8 +3,8 @@
 use std::ops::RangeInclusive;
 
 use egui::{
-    CollapsingHeader, ComboBox, CursorIcon, Label, Rect, Response, RichText, Sense, Slider, Stroke, StrokeKind,
-    TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, accesskit::Role, pos2, vec2,
+    CollapsingHeader, ComboBox, CursorIcon, Frame, Label, Margin, Rect, Response, RichText, Sense, Slider, Stroke,
+    StrokeKind, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, accesskit::Role, pos2, vec2,
 };
 use standpoint_language::{decimal, parse_decimal, text, tr};
 
@@ -22,6 +22,12 @@ const LINE: f32 = 22.0;
 
 /// What stands where there is no figure.
 pub const NOTHING: &str = "–";
+
+/// Contents that leave room for a scroll bar on their right.
+pub fn inset<R>(ui: &mut Ui, theme: &Theme, body: impl FnOnce(&mut Ui) -> R) -> R {
+    let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
+    Frame::new().inner_margin(margin).show(ui, body).inner
+}
 
 /// A section that can be folded away. The title is English: by it the section is known, in any language.
 pub fn section(ui: &mut Ui, theme: &Theme, title: &'static str, open: bool, body: impl FnOnce(&mut Ui)) {

@@ -1,6 +1,6 @@
 //! The side panel: the sections in their order.
 
-use egui::{Frame, Margin, ScrollArea, Ui};
+use egui::{ScrollArea, Ui};
 use standpoint_language::mark;
 
 use super::{answer, conditions, players, recovery, replies, row, side_view, situation};
@@ -33,10 +33,7 @@ pub fn wide_ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) 
 
 /// Scrolled contents that leave room for the scroll bar.
 fn padded(ui: &mut Ui, theme: &Theme, body: impl FnOnce(&mut Ui)) {
-    ScrollArea::vertical().auto_shrink(false).show_following(ui, |ui| {
-        let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
-        Frame::new().inner_margin(margin).show(ui, body);
-    });
+    ScrollArea::vertical().auto_shrink(false).show_following(ui, |ui| row::inset(ui, theme, body));
 }
 
 fn questions(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {

@@ -1,6 +1,6 @@
 //! The two faces of the side panel, and rows of tabs in general.
 
-use egui::{Button, Frame, Margin, Ui};
+use egui::{Button, Ui};
 use standpoint_language::text;
 
 use crate::{
@@ -14,16 +14,10 @@ pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
         (false, text("Answer"), text("Where to stand after the shot that is drawn")),
         (true, text("Weigh"), text("The shots from this contact against each other")),
     ];
-    if inset_row(ui, theme, weighing, &faces).is_some() {
+    if super::row::inset(ui, theme, |ui| row(ui, theme, weighing, &faces)).is_some() {
         out.push(Action::Run(Command::Weigh));
     }
     ui.add_space(theme.m.space.small);
-}
-
-/// As [`row`], over contents that leave room for a scroll bar on their right.
-pub fn inset_row<T: PartialEq + Copy>(ui: &mut Ui, theme: &Theme, current: T, tabs: &[(T, &str, &str)]) -> Option<T> {
-    let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
-    Frame::new().inner_margin(margin).show(ui, |ui| row(ui, theme, current, tabs)).inner
 }
 
 /// Tabs of equal width; returns the one that was chosen if it is another one than now.

@@ -43,13 +43,6 @@ impl Stage {
         court::ground(brush, &lines);
         if let Some(moment) = session.moment() {
             court::lines(brush, &lines);
-            if let Some(drawn) = session.marks() {
-                sketch::zones(brush, drawn);
-            }
-            court::net(brush, &lines);
-            if let Some(drawn) = session.marks() {
-                sketch::marks(brush, drawn);
-            }
             moment::paint(brush, session, &moment);
         } else {
             self.ground(brush, session, show.step());

@@ -74,8 +74,15 @@ pub fn noted(window: &mut Window) {
     assert_eq!(room(window).notes().shots(), 3);
 }
 
-/// Types the path that the window asks for where there is no dialog of the desktop.
+/// Types the path that the window asks for where there is no dialog of the desktop, and takes it.
 pub fn type_path(window: &mut Window, path: &Path) {
+    fill_path(window, path);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+}
+
+/// Types the path that the window asks for.
+pub fn fill_path(window: &mut Window, path: &Path) {
     until(window, |window| window.query_by_label("Path").is_some());
     let field = window.get_by_label("Path");
     field.focus();
@@ -83,6 +90,4 @@ pub fn type_path(window: &mut Window, path: &Path) {
     press(window, Modifiers::COMMAND, Key::A);
     window.get_by_label("Path").type_text(path.to_str().unwrap());
     window.run_steps(2);
-    window.key_press(Key::Enter);
-    window.run_steps(3);
 }

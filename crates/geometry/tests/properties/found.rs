@@ -1,20 +1,15 @@
 //! Drives that the properties of whole answers once found at fault, each with what was wrong.
 
 use standpoint_geometry::{
-    air::Air,
-    ball::Ball,
-    court::{Court, NetPosts, Stage},
-    flight::FlightLaw,
     frame::End,
     player::{BackhandGrip, Hand, Movement, Player, Reach},
     presets::Level,
-    situation::{Conditions, ReceiptChoice, Settings, Shot, Situation, Stroke},
+    situation::{ReceiptChoice, Settings, Shot, Situation, Stroke},
     solver::Solver,
-    surface::Surface,
 };
 
 use crate::{
-    people::meeting_most,
+    people::{meeting_most, usual_conditions},
     whole::{SLACK, SPOT_SLACK, exposures, later, reaching_farther},
 };
 
@@ -52,13 +47,7 @@ impl Found {
         let contact = glam::DVec3::from_array(self.contact);
         let [speed, topspin] = self.struck;
         Situation {
-            conditions: Conditions {
-                court: Court::new(Stage::Full, NetPosts::SinglesSticks),
-                surface: Surface::default(),
-                ball: Ball::default(),
-                air: Air::default(),
-                law: FlightLaw::default(),
-            },
+            conditions: usual_conditions(),
             hitter_end: End::Near,
             hitter,
             opponent: meeting_most(Level::Club.player(self.other, BackhandGrip::TwoHanded)),

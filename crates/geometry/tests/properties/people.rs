@@ -126,17 +126,22 @@ pub fn meeting_most(opponent: Player) -> Player {
     }
 }
 
+/// A full court, with everything else as usual.
+pub fn usual_conditions() -> Conditions {
+    Conditions {
+        court: Court::new(Stage::Full, NetPosts::SinglesSticks),
+        surface: Surface::default(),
+        ball: Ball::default(),
+        air: Air::default(),
+        law: FlightLaw::default(),
+    }
+}
+
 /// A drive from the back of a full court that can nearly always be played.
 pub fn drive() -> impl Strategy<Value = Situation> {
     let shot = (-3.5..3.5f64, 11.0..13.5f64, 0.6..1.3, -3.2..3.2, 7.5..10.8, 22.0..30.0, 150.0..300.0);
     (player(), player(), shot, -3.0..3.0).prop_map(|(hitter, opponent, s, stands)| Situation {
-        conditions: Conditions {
-            court: Court::new(Stage::Full, NetPosts::SinglesSticks),
-            surface: Surface::default(),
-            ball: Ball::default(),
-            air: Air::default(),
-            law: FlightLaw::default(),
-        },
+        conditions: usual_conditions(),
         hitter_end: End::Near,
         hitter,
         opponent: meeting_most(opponent),

@@ -10,7 +10,7 @@ use standpoint_language::text;
 use super::menu;
 use crate::{
     arrange::Arrange,
-    commands::{Action, Command, Facts, Outbox, RallyFacts},
+    commands::{Action, Command, Facts, Outbox},
     session::{Selection, Session},
     theme::{Theme, style},
 };
@@ -113,7 +113,7 @@ impl Pages {
 fn context(ui: &mut Ui, page: usize, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     ui.set_min_size(vec2(300.0, 0.0));
     // What can be done is that of the page under the pointer, not of the one that is shown.
-    let there = Facts { rally: RallyFacts { at: Selection { page, shot: 0 }, ..facts.rally }, ..facts.clone() };
+    let there = facts.at(Selection { page, shot: 0 });
     for command in [
         Command::AddPage,
         Command::AddPattern,

@@ -13,7 +13,7 @@ use standpoint_language::{text, tr};
 use super::super::{menu, mini};
 use crate::{
     canvas::captions::SHORT,
-    commands::{Action, Command, Facts, Outbox, RallyFacts},
+    commands::{Action, Command, Facts, Outbox},
     session::{Selection, Session},
     theme::{Theme, fonts, icons::Icon},
     words,
@@ -217,7 +217,7 @@ fn context(response: &Response, shot: usize, at: Selection, facts: &Facts, theme
             Command::RecoverToMiddle,
             Command::DeleteShot,
         ];
-        let there = Facts { rally: RallyFacts { at: Selection { shot, ..at }, ..facts.rally }, ..facts.clone() };
+        let there = facts.at(Selection { shot, ..at });
         for command in commands {
             let before = out.len();
             menu::entry(ui, command.spec(), &there, theme, out);

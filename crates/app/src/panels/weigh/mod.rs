@@ -8,7 +8,7 @@ pub mod net;
 pub mod shots;
 pub mod turn;
 
-use egui::{Frame, Margin, ScrollArea, Ui};
+use egui::{ScrollArea, Ui};
 use standpoint_language::text;
 
 use super::{
@@ -45,13 +45,12 @@ pub struct View<'a> {
 pub fn ui(ui: &mut Ui, wide: bool, view: View<'_>, out: &mut Outbox) {
     let theme = view.theme;
     let pages = Page::ALL.map(|page| (page, page.label(), page.hint()));
-    if let Some(page) = tabs::inset_row(ui, theme, view.weigh.weighing().page, &pages) {
+    if let Some(page) = row::inset(ui, theme, |ui| tabs::row(ui, theme, view.weigh.weighing().page, &pages)) {
         out.push(Action::Weigh(Change::Page(page)));
     }
     ui.add_space(theme.m.space.small);
     ScrollArea::vertical().id_salt(view.weigh.weighing().page).auto_shrink(false).show_following(ui, |ui| {
-        let margin = Margin { right: theme.m.space.group as i8, ..Margin::ZERO };
-        Frame::new().inner_margin(margin).show(ui, |ui| match view.weigh.weighing().page {
+        row::inset(ui, theme, |ui| match view.weigh.weighing().page {
             Page::Shots if wide => two_columns(ui, view, out),
             Page::Shots => {
                 shots::ui(ui, view, out);
