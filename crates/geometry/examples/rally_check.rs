@@ -199,6 +199,11 @@ fn report(group: &str, rows: &[PlayedStroke]) {
     hitter("hitter wins by speed", "landed_by_speed.csv", "v_bin", &both, &|r| f64::from(r.s.speed));
     let off = |r: &Row<'_>| r.last.map_or(0.0, |l| f64::from((l.contact[0] + r.s.landing[0]).abs()));
     hitter("hitter wins by distance off", "landed_by_distance_from_opponents_last_contact.csv", "off_bin", &both, &off);
+    println!("slow and short");
+    for (a, b, low, high, real) in [(4.0, 6.0, 0.0, 24.0, 0.423), (6.0, 7.0, 0.0, 24.0, 0.397), (6.0, 7.0, 33.0, 99.0, 0.606)] {
+        let rows: Vec<&Row<'_>> = both.iter().copied().filter(|r| r.s.landing[1] > a && r.s.landing[1] <= b && r.s.speed > low && r.s.speed <= high).collect();
+        line(&format!("lands {a}-{b} m at {low}-{high} m/s: {} balls", rows.len()), won(&rows), real);
+    }
     println!("next contact depth by landing depth");
     for (a, b, real) in [(4.0, 5.0, -0.5), (5.0, 6.0, 0.5), (6.0, 7.0, 1.0), (8.0, 9.0, 1.4), (10.0, 11.0, 1.95), (11.0, 12.0, 2.3)] {
         let mut next: Vec<f64> = both.iter().filter(|r| r.s.landing[1] > a && r.s.landing[1] <= b).filter_map(|r| r.next).map(|n| f64::from(n.contact[1] - half)).collect();

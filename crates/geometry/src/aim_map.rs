@@ -7,12 +7,11 @@ use glam::DVec2;
 
 use crate::{
     aim::Aim,
-    answer::Place,
     court::Court,
-    receipt::Met,
-    recovery::recover,
+    interception::Met,
     situation::{Situation, Stroke},
-    solver::{Near, SolveError, Solver, shot_chance, sound},
+    solver::{Near, SolveError, Solver, shot_chance, shot_spread, sound},
+    worth::Game,
 };
 
 /// Speeds tried for a target, as shares of the drawn shot's: the first that can be played counts.
@@ -26,7 +25,7 @@ const WILD: f64 = 0.25;
 /// What a target is worth.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Worth {
-    /// The model's chance to win the point, 0 to 1, with the best recovery the player can make.
+    /// The model's chance to win the point, 0 to 1, with the recovery that serves best.
     pub win: f64,
     /// The same if the player recovers to the middle of the court instead.
     pub win_from_middle: f64,
@@ -63,29 +62,46 @@ impl Solver {
 
     fn worth_of(&mut self, situation: &Situation, aimed: &Aim, chance_in: f64) -> Worth {
         let near = Near::new(situation);
-        let path = near.path(aimed);
+        let (game, _) = self.game(&near);
         let speed = situation.shot.speed;
-        let won = Worth { win: chance_in, win_from_middle: chance_in, chance_in, speed };
-        let Met::At(receipt) = near.receive(&path) else { return won };
-        self.load(&near, &path, &receipt);
-        if self.judge.is_empty() {
-            return won;
-        }
-        let stand = near.stand();
-        self.search.look_for_least(&mut self.judge, &stand);
-        let (place, exposure) = self.search.least(&mut self.judge, &stand);
-        let mover = near.mover();
-        let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);
         let middle = middle_place(&situation.conditions.court);
-        let goals = [Place { place, exposure }, Place { place: middle, exposure: judge(middle) }];
-        let [best, from_middle] = goals.map(|goal| {
-            recover(&situation.hitter, &mover, near.hitter_place, goal, receipt.time, &mut judge).reached.exposure
-        });
-        // On the way to a spot out of reach the player may pass worse places than on the way to the middle.
-        let best = best.min(from_middle);
-        Worth { win: chance_in * (1.0 - best), win_from_middle: chance_in * (1.0 - from_middle), chance_in, speed }
+        let lost = self.lost(&near, &game, aimed, None);
+        let from_middle = self.lost(&near, &game, aimed, Some(middle));
+        Worth { win: chance_in * (1.0 - lost), win_from_middle: chance_in * (1.0 - from_middle), chance_in, speed }
+    }
+
+    /// The opponent's chance to win the point once the shot is in, averaged over where it lands; near frame.
+    ///
+    /// `fixed` sends the hitter to a place whatever the shot.
+    pub(crate) fn lost(&mut self, near: &Near<'_>, game: &Game, aimed: &Aim, fixed: Option<DVec2>) -> f64 {
+        let (depth, side) = shot_spread(near, aimed);
+        let court = &near.situation.conditions.court;
+        let (mut sum, mut total) = (0.0, 0.0);
+        for (dx, dy, weight) in LANDINGS {
+            let offset = DVec2::new(dx * side, dy * depth);
+            let path = if offset == DVec2::ZERO {
+                near.path(aimed)
+            } else {
+                let mut shot = near.shot;
+                shot.target += offset;
+                let Ok(aimed) = crate::aim::aim(court, &near.physics, &shot) else { continue };
+                near.path(&aimed)
+            };
+            let worth = match near.meet_with(game, &path, fixed) {
+                Met::Past { .. } => 0.0,
+                Met::At(met) => met.worth,
+            };
+            sum += weight * worth;
+            total += weight;
+        }
+        sum / total.max(1e-9)
     }
 }
+
+/// Landing places around the aim, in standard deviations sideways and in depth, with their weights: the cubature of third
+/// degree for a Gaussian in the plane (Stroud & Secrest 1963).
+const LANDINGS: [(f64, f64, f64); 5] =
+    [(0.0, 0.0, 0.5), (1.414, 0.0, 0.125), (-1.414, 0.0, 0.125), (0.0, 1.414, 0.125), (0.0, -1.414, 0.125)];
 
 /// The place that the plain rule "back to the middle" names: a metre behind the centre mark, near frame.
 #[must_use]

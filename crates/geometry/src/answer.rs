@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::{player::Wing, situation::Stroke};
+use crate::{player::Wing, situation::Stroke, worth::Basis};
 
 /// A sample of a ball's path.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -79,6 +79,8 @@ pub struct Receipt {
     pub bounces: u8,
     /// Arrival of the ball minus the time the opponent needs, s.
     pub time_to_spare: f64,
+    /// Chance that the opponent reaches it, 0 to 1.
+    pub reach: f64,
     /// 0 with all the time in the world, 1 at full stretch: scales the speed and spread of the reply.
     pub pressure: f64,
 }
@@ -133,11 +135,15 @@ pub struct Reply {
     pub landing_time: f64,
     /// Chance that it goes in, 0 to 1.
     pub chance_in: f64,
+    /// How often the opponent chooses a reply of this name, 0 to 1.
+    pub share: f64,
+    /// How often it wins the point at once, 0 to 1: it goes in and is not reached.
+    pub wins_outright: f64,
     /// The player's time to spare at the standing place it was judged from, s.
     pub time_to_spare: f64,
     /// Where the player best meets it from there (ball centre).
     pub met_at: DVec3,
-    /// Exposure: chance in times the opponent's chance to win the point if it is in.
+    /// The opponent's chance to win the point with it.
     pub exposure: f64,
     /// Path from the opponent's contact on.
     pub path: Vec<PathPoint>,
@@ -260,8 +266,12 @@ pub struct Play {
     pub receipt: Receipt,
     /// Directions left to the opponent.
     pub wedge: Wedge,
-    /// Least exposure.
+    /// Where to stand: the centre of the zone in which the opponent wins least.
     pub spot: Place,
+    /// Depths behind the baseline, m, between which it makes no difference that can be told; negative inside the court.
+    pub depth_range: (f64, f64),
+    /// Whether the spot is at the net.
+    pub at_net: bool,
     /// Exposure over the player's side.
     pub field: Field,
     /// The recovery zone first, then wider level lines.
@@ -305,6 +315,8 @@ pub struct Answer {
     /// For a serve: where the receiver should wait for it, against everything the server can do from this contact. The
     /// receiver is the player whose place, zone and run it speaks of; its `receipt` is the server's contact.
     pub returner: Option<Box<Play>>,
+    /// Whether the rally was solved for these very players, court and ball.
+    pub basis: Basis,
 }
 
 impl Answer {

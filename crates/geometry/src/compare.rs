@@ -4,11 +4,11 @@ use glam::DVec2;
 
 use crate::{
     aim::usual_delivery,
-    answer::{Answer, Outcome},
+    answer::Answer,
     player::Wing,
     quality::{Quality, quality},
     situation::{Shot, Situation, Stroke},
-    solver::{SolveError, Solver},
+    solver::{Near, SolveError, Solver, shot_chance, sound},
 };
 
 /// The usual choices from a contact.
@@ -166,27 +166,44 @@ pub struct Weighed {
     pub shot: Shot,
     /// Its own quality and the answer, or why it cannot be played.
     pub result: Result<(Quality, Answer), SolveError>,
+    /// Chance that the hitter wins the point, where the shot can be played.
+    pub win: Option<f64>,
 }
 
 impl Weighed {
     /// The model's chance that the hitter wins the point with this shot, 0 to 1; `None` if it cannot be played.
     ///
-    /// `chance in x (1 - exposure where the hitter really gets to)`; a ball that gets past the opponent wins.
+    /// Averaged over where the ball may land, with the recovery that serves best; a first serve that misses leaves the
+    /// second.
     #[must_use]
     pub fn win(&self) -> Option<f64> {
-        let (quality, answer) = self.result.as_ref().ok()?;
-        Some(win_chance(quality.chance.good, answer))
+        self.result.as_ref().ok()?;
+        self.win
     }
 }
 
-/// The chance to win the point with a shot that goes in with `chance_in` and leads to `answer`.
-#[must_use]
-pub fn win_chance(chance_in: f64, answer: &Answer) -> f64 {
-    chance_in
-        * match &answer.outcome {
-            Outcome::Winner { .. } | Outcome::NoReply(_) => 1.0,
-            Outcome::Play(play) => 1.0 - play.recovery.reached.exposure,
-        }
+impl Solver {
+    /// The model's chance that the hitter wins the point with a situation's shot, 0 to 1.
+    ///
+    /// # Errors
+    /// As [`Solver::solve`].
+    pub fn win(&mut self, situation: &Situation) -> Result<f64, SolveError> {
+        sound(situation)?;
+        let near = Near::new(situation);
+        let aimed = near.aim()?;
+        let chance = shot_chance(&near, &aimed).good;
+        let (game, _) = self.game(&near);
+        let lost = self.lost(&near, &game, &aimed, None);
+        let first = situation.shot.stroke == Stroke::Serve && is_first(situation);
+        let miss = if first { game.serve(0, near.shot.contact.x < 0.0).map_or(0.0, |s| f64::from(s.worth[1])) } else { 0.0 };
+        Ok(chance * (1.0 - lost) + (1.0 - chance) * miss)
+    }
+}
+
+/// Whether a serve is meant as a first one, by its speed.
+pub(crate) fn is_first(situation: &Situation) -> bool {
+    let serve = &situation.hitter.serve;
+    situation.shot.speed >= 0.5 * (serve.first_speed + serve.second_speed)
 }
 
 /// Weighs choices from the contact of a situation; choices that do not exist there are left out.
@@ -197,7 +214,8 @@ pub fn weigh(solver: &mut Solver, situation: &Situation, choices: &[Choice]) -> 
         .map(|(choice, shot)| {
             let situation = Situation { shot, ..*situation };
             let result = solver.solve(&situation).and_then(|answer| Ok((quality(&situation)?, answer)));
-            Weighed { choice, shot, result }
+            let win = solver.win(&situation).ok();
+            Weighed { choice, shot, result, win }
         })
         .collect()
 }

@@ -326,6 +326,12 @@ impl Court {
         Some(Rect2::from_corners(inner, outer))
     }
 
+    /// Distance of the service line from the net; on a court without one, where it would lie in proportion.
+    #[must_use]
+    pub fn service_depth(&self) -> f64 {
+        self.service_line.unwrap_or(self.half_length() * 0.54)
+    }
+
     /// From the middle to the side of the site: court and run-off.
     #[must_use]
     pub fn site_half_width(&self) -> f64 {

@@ -4,12 +4,11 @@
 //! Reach comes off the distance; it differs by wing, shrinks overhead and at the shoelaces, and is shorter straight
 //! ahead. Moving back counts for more than moving forward or sideways.
 //!
-//! [`Mover`] is the plain `f64` form. `crate::legs` evaluates the same formula in `f32` over arrays; a test holds the
-//! two together.
+//! [`Mover`] is the plain `f64` form; the rally evaluates its own over arrays.
 
 use glam::{DVec2, DVec3};
 
-use crate::{exposure::reach_share, frame::End, player::Player, player::Stride};
+use crate::{frame::End, reach::reach_share, player::Player, player::Stride};
 
 /// Width of the soft corner where a ball comes within reach, m.
 ///

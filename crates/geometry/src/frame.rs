@@ -44,3 +44,43 @@ impl End {
         DVec3::new(p.x * self.sign(), p.y * self.sign(), p.z)
     }
 }
+
+/// A half-turn, a mirroring along the long axis, or both: the frames in which the near player is the hitter and
+/// right-handed. Each is its own inverse.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Turn {
+    x: f64,
+    y: f64,
+}
+
+impl Turn {
+    /// Brings a hitter at an end into the near frame, mirrored when `mirrored`.
+    #[must_use]
+    pub fn new(end: End, mirrored: bool) -> Self {
+        Self { x: if mirrored { -end.sign() } else { end.sign() }, y: end.sign() }
+    }
+
+    /// Whether left and right are exchanged.
+    #[must_use]
+    pub fn mirrors(self) -> bool {
+        self.x * self.y < 0.0
+    }
+
+    /// Factors of `x` and `y`.
+    #[must_use]
+    pub fn signs(self) -> (f64, f64) {
+        (self.x, self.y)
+    }
+
+    /// Turns a ground place.
+    #[must_use]
+    pub fn turn2(self, p: DVec2) -> DVec2 {
+        DVec2::new(p.x * self.x, p.y * self.y)
+    }
+
+    /// Turns a place in space.
+    #[must_use]
+    pub fn turn3(self, p: DVec3) -> DVec3 {
+        DVec3::new(p.x * self.x, p.y * self.y, p.z)
+    }
+}

@@ -8,20 +8,10 @@ use glam::DVec2;
 use crate::{
     answer::{Place, Receipt, Recovery},
     bounce::Path,
-    coverage::Mover,
-    receipt::Met,
-    recovery::recover,
+    interception::Met,
     situation::Situation,
-    solver::{Begun, Near, SolveError, Solver, begin, turned},
-    spot::Stand,
+    solver::{Near, SolveError, Solver, choose_for, hitters, receipt},
 };
-
-/// First and last step of the search for the best place within reach, m.
-const STEPS_M: (f64, f64) = (0.5, 0.02);
-/// A step of which less than this is within reach is none.
-const LEAST_PART_OF_STEP: f64 = 0.35;
-/// Directions it looks in.
-const DIRECTIONS: usize = 16;
 
 /// What the model says of the place where a player stood.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -71,48 +61,56 @@ impl Solver {
         place: DVec2,
         available: Option<f64>,
     ) -> Result<Verdict, SolveError> {
-        Ok(self.judge_meeting(&Meeting::of(situation)?, place, available))
+        let meeting = self.meeting(situation)?;
+        Ok(self.judge_meeting(&meeting, place, available))
+    }
+
+    /// Flies the shot of a situation and lets the opponent meet it.
+    ///
+    /// # Errors
+    /// As [`Solver::solve`].
+    pub fn meeting(&mut self, situation: &Situation) -> Result<Meeting, SolveError> {
+        let begun = self.begin(situation)?;
+        Ok(Meeting { situation: *situation, path: begun.path, met: begun.met })
     }
 
     /// The same for a situation that has been taken up to the opponent's contact already.
     pub fn judge_meeting(&mut self, meeting: &Meeting, place: DVec2, available: Option<f64>) -> Verdict {
-        let Meeting { situation, path, met } = meeting;
-        let (end, near) = (situation.hitter_end, Near::new(situation));
-        let receipt = match *met {
-            Met::Past { late_by, .. } => return Verdict::Winner { late_by },
-            Met::At(receipt) => receipt,
+        let Meeting { situation, met, .. } = meeting;
+        let near = Near::new(situation);
+        let turn = near.turn;
+        let met = match met {
+            Met::Past { late_by, .. } => return Verdict::Winner { late_by: *late_by },
+            Met::At(met) => met,
         };
-        self.load(&near, path, &receipt);
-        if self.judge.is_empty() {
-            return Verdict::NoReply(turned(receipt, end));
+        let (game, _) = self.game(&near);
+        self.load(&near, &game, met);
+        let receipt = receipt(&near, met);
+        if self.look.is_empty() {
+            return Verdict::NoReply(receipt);
         }
-        let (stand, mover, start) = (near.stand(), near.mover(), near.hitter_place);
-        self.search.look_for_least(&mut self.judge, &stand);
-        let (spot, exposure) = self.search.least(&mut self.judge, &stand);
-        let spot = Place { place: spot, exposure };
-        let mut judge = |p: DVec2| f64::from(self.judge.exposure(p.as_vec2()).0);
-        let time = available.unwrap_or(receipt.time);
-        let recovery = recover(&situation.hitter, &mover, start, spot, time, &mut judge);
-        let run = Run {
-            start,
-            mover: &mover,
-            range: mover.stride.distance(time - situation.hitter.movement.follow_through_s),
+        let time = available.unwrap_or(met.time);
+        let (spot, recovery) = choose_for(self, &near, &game, time);
+        let legs = &game.side(0).legs;
+        let from = hitters(near.hitter_place);
+        let goal = if recovery.short_by > 0.0 { recovery.reached } else { spot };
+        let run = |to: DVec2| {
+            let end = legs.recover(from, hitters(to), time as f32);
+            DVec2::new(f64::from(end[0]), -f64::from(end[1]))
         };
-        let goal = if recovery.short_by > 0.0 { run.best(recovery.reached, &stand, &mut judge) } else { spot };
-        let middle = run.towards(DVec2::new(0.0, spot.place.y));
-        let stood = end.turn2(place);
-        let judged = |place: DVec2, judge: &mut dyn FnMut(DVec2) -> f64| Place { place, exposure: judge(place) };
-        let (middle, stood) = (judged(middle, &mut judge), judged(stood, &mut judge));
-
-        let turn = |p: Place| Place { place: end.turn2(p.place), exposure: p.exposure };
-        let stood_reachable = run.reaches(stood.place);
+        let stood = turn.turn2(place);
+        let middle = run(DVec2::new(0.0, spot.place.y));
+        let judged = self.judge(&game, &[middle, stood]);
+        let [middle, stood] = [(middle, judged[0]), (stood, judged[1])].map(|(place, exposure)| Place { place, exposure });
+        let stood_reachable = run(stood.place).distance(stood.place) < 0.01;
+        let turn_place = |p: Place| Place { place: turn.turn2(p.place), exposure: p.exposure };
         Verdict::Judged(Box::new(Judgement {
-            receipt: turned(receipt, end),
-            spot: turn(spot),
-            recovery: Recovery { start: end.turn2(recovery.start), reached: turn(recovery.reached), ..recovery },
-            goal: turn(goal),
-            middle: turn(middle),
-            stood: turn(stood),
+            receipt,
+            spot: turn_place(spot),
+            recovery: Recovery { start: turn.turn2(recovery.start), reached: turn_place(recovery.reached), ..recovery },
+            goal: turn_place(goal),
+            middle: turn_place(middle),
+            stood: turn_place(stood),
             stood_reachable,
         }))
     }
@@ -132,8 +130,7 @@ impl Meeting {
     /// # Errors
     /// As [`Solver::solve`].
     pub fn of(situation: &Situation) -> Result<Self, SolveError> {
-        let Begun { path, met, .. } = begin(situation)?;
-        Ok(Self { situation: *situation, path, met })
+        Solver::new().meeting(situation)
     }
 
     /// The situation.
@@ -142,12 +139,18 @@ impl Meeting {
         &self.situation
     }
 
+    /// The path of the shot in the frame of a near, right-handed hitter.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
     /// Where the opponent meets the ball, world frame; `None` when it gets past.
     #[must_use]
     pub fn receipt(&self) -> Option<Receipt> {
-        match self.met {
+        match &self.met {
             Met::Past { .. } => None,
-            Met::At(receipt) => Some(turned(receipt, self.situation.hitter_end)),
+            Met::At(met) => Some(receipt(&Near::new(&self.situation), met)),
         }
     }
 }
@@ -158,66 +161,6 @@ impl Meeting {
 /// As [`Solver::solve`].
 pub fn meeting(situation: &Situation) -> Result<Option<Receipt>, SolveError> {
     Meeting::of(situation).map(|meeting| meeting.receipt())
-}
-
-/// A run of a near player that lasts a certain time.
-struct Run<'a> {
-    start: DVec2,
-    mover: &'a Mover,
-    /// Metres that can be run, those backwards counted more.
-    range: f64,
-}
-
-impl Run<'_> {
-    /// How far a place is away, metres backwards counted more.
-    fn distance(&self, place: DVec2) -> f64 {
-        let way = place - self.start;
-        if way.y * self.mover.facing < 0.0 { way.x.hypot(way.y * self.mover.backward) } else { way.length() }
-    }
-
-    fn reaches(&self, place: DVec2) -> bool {
-        self.distance(place) <= self.range + 1e-9
-    }
-
-    /// The place, or the last one on the straight way to it.
-    fn towards(&self, place: DVec2) -> DVec2 {
-        let distance = self.distance(place);
-        if distance <= self.range { place } else { self.start + (place - self.start) * (self.range / distance) }
-    }
-
-    /// The place of least exposure within the run, from one on the straight way to the spot on.
-    ///
-    /// A compass as in the search for the spot, whose needle is pulled back to what can be reached.
-    fn best(&self, from: Place, stand: &Stand, judge: &mut dyn FnMut(DVec2) -> f64) -> Place {
-        let inside = |p: DVec2| p.cmpge(stand.min).all() && p.cmple(stand.max).all();
-        let mut best = from;
-        if !inside(best.place) {
-            return best;
-        }
-        let mut step = STEPS_M.0;
-        while step > STEPS_M.1 {
-            let mut moved = false;
-            for n in 0..DIRECTIONS {
-                let angle = n as f64 * (std::f64::consts::TAU / DIRECTIONS as f64);
-                let place = self.towards(best.place + DVec2::from_angle(angle) * step);
-                // Out of reach, and pulled back to about where the needle stands.
-                let no_way = best.place.distance_squared(place) < (LEAST_PART_OF_STEP * step).powi(2);
-                if no_way || !inside(place) {
-                    continue;
-                }
-                let exposure = judge(place);
-                if exposure < best.exposure - 1e-7 {
-                    best = Place { place, exposure };
-                    moved = true;
-                    break;
-                }
-            }
-            if !moved {
-                step *= 0.45;
-            }
-        }
-        best
-    }
 }
 
 #[cfg(test)]

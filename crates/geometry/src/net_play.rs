@@ -5,15 +5,16 @@ use glam::DVec2;
 use crate::{
     answer::ReplyName,
     coverage::Mover,
-    frame::End,
-    naming,
+    frame::Turn,
     situation::{ReadyArea, Situation},
-    solver::{SolveError, Solver, first_reach_y},
+    solver::{SolveError, Solver, Threat},
 };
 
 /// Length of one step at the net, m. From memory; common practice counts an ordinary pass as one step away and a wide
 /// one as two.
 pub const STEP_M: f64 = 1.0;
+/// Replies chosen less often are not named as the worst.
+const LEAST_SHARE: f64 = 0.03;
 
 /// What a place at the net covers.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,7 +23,7 @@ pub struct NetPosition {
     pub place: DVec2,
     /// Exposure there.
     pub exposure: f64,
-    /// The reply that punishes it most, and its exposure.
+    /// The reply that punishes it most.
     pub worst: ReplyName,
     /// Exposure to the best lob; 0 if there is none.
     pub lob: f64,
@@ -46,43 +47,32 @@ impl Solver {
     /// # Errors
     /// As [`Solver::solve`].
     pub fn net_position(&mut self, situation: &Situation, place: DVec2) -> Result<Option<NetPosition>, SolveError> {
-        let Some((near, receipt)) = self.loaded(situation)? else { return Ok(None) };
-        let end = situation.hitter_end;
-        let here = end.turn2(place);
-        let contact = receipt.contact.truncate();
-        let court = &situation.conditions.court;
-        let by_name = |at: DVec2| -> Vec<(ReplyName, f64)> {
-            self.judge
-                .all(at, 0.0)
-                .iter()
-                .map(|j| {
-                    let meta = &self.set.meta[j.reply];
-                    let landing = self.set.aims[usize::from(meta.aimed)].landing;
-                    let points = j.reply * self.set.points..(j.reply + 1) * self.set.points;
-                    let columns = &self.judge.columns;
-                    let met = columns.place(points.start + j.point).truncate();
-                    let reach = first_reach_y(columns, points);
-                    (naming::name(court, meta.stroke, contact, landing, met, at, reach), j.exposure)
-                })
-                .collect()
+        let Some((near, game, _)) = self.loaded(situation)? else { return Ok(None) };
+        let here = near.turn.turn2(place);
+        let threats = self.threats(&near, &game, here);
+        // The best ball of each name, among those that are played at all.
+        let best = |wanted: &[ReplyName]| {
+            threats.iter().filter(|t| wanted.contains(&t.name)).map(|t| t.best).fold(0.0, f64::max)
         };
-        let named = by_name(here);
-        let Some(&(worst, exposure)) = named.first() else { return Ok(None) };
-        let best = |wanted: &[ReplyName]| named.iter().find(|n| wanted.contains(&n.0)).map_or(0.0, |n| n.1);
+        let worst_at = |threats: &[Threat]| {
+            threats.iter().filter(|t| t.share > LEAST_SHARE).max_by(|a, b| a.best.total_cmp(&b.best)).map(|t| t.name)
+        };
+        let Some(worst) = worst_at(&threats) else { return Ok(None) };
+        let exposure = self.judge(&game, &[here])[0];
         let mut safe_distance = None;
         let mut too_close = false;
         if worst == ReplyName::Lob {
-            let back = by_name(here - DVec2::Y);
-            too_close = back.first().is_some_and(|b| b.1 < exposure);
+            too_close = self.judge(&game, &[here - DVec2::Y])[0] < exposure;
             let most = -situation.conditions.court.half_length();
             let mut at = here;
             while at.y > most && safe_distance.is_none() {
-                at.y -= 0.1;
-                if by_name(at).first().is_some_and(|b| b.0 != ReplyName::Lob) {
+                at.y -= 0.25;
+                if worst_at(&self.threats(&near, &game, at)) != Some(ReplyName::Lob) {
                     safe_distance = Some(-at.y);
                 }
             }
         }
+        let turn = near.turn;
         let mover = near.mover();
         Ok(Some(NetPosition {
             place,
@@ -93,14 +83,14 @@ impl Solver {
             across: best(&[ReplyName::CrossCourt, ReplyName::ShortAngle]),
             too_close,
             safe_distance,
-            rings: [0.0, 1.0, 2.0].map(|steps| ring(&mover, here, steps * STEP_M, end)),
+            rings: [0.0, 1.0, 2.0].map(|steps| ring(&mover, here, steps * STEP_M, turn)),
         }))
     }
 }
 
 /// The outline of the ground that a racket reaches from a place after a distance run.
 #[must_use]
-pub fn ring(mover: &Mover, place: DVec2, run: f64, end: End) -> Vec<DVec2> {
+pub fn ring(mover: &Mover, place: DVec2, run: f64, turn: Turn) -> Vec<DVec2> {
     const POINTS: usize = 48;
     let (forehand, backhand, ahead) = mover.reach;
     (0..=POINTS)
@@ -111,7 +101,7 @@ pub fn ring(mover: &Mover, place: DVec2, run: f64, end: End) -> Vec<DVec2> {
             // Metres backwards count more, so fewer of them are covered.
             let stretch =
                 if direction.y * mover.facing < 0.0 { direction.x.hypot(direction.y * mover.backward) } else { 1.0 };
-            end.turn2(place + direction * ((reach + run) / stretch))
+            turn.turn2(place + direction * ((reach + run) / stretch))
         })
         .collect()
 }

@@ -12,19 +12,8 @@ use crate::{
     court::Court,
     player::{Player, Wing, WingSkill},
     situation::Stroke,
+    worth::Behaviour,
 };
-
-/// Speed error of a stroke, one standard deviation as a share of the speed, per radian of elevation spread.
-///
-/// Choice: a player whose elevation spreads by 1.5 degrees misses the speed by 4 percent.
-const SPEED_SPREAD_PER_RADIAN: f64 = 1.5;
-
-/// How much wider elevation and azimuth spread for a ball that is turned by one radian away from where it came from.
-///
-/// Choice, calibrated with the error ratio of down the line to cross-court of `players.md` section 5 (1.5 on the forehand,
-/// 1.9 to 2.1 on the backhand): a wing that changes the ball's direction misses more often than the geometry alone
-/// explains, the backhand more so.
-const TURN_PER_RADIAN: [(Wing, f64, f64); 2] = [(Wing::Forehand, 0.45, 1.0), (Wing::Backhand, 0.9, 1.55)];
 
 /// Elevation from which a ball counts as lofted, and over which the spread grows to its full width, rad.
 const LOFT_FROM: f64 = 0.21;
@@ -55,6 +44,10 @@ pub struct Delivery {
     pub turn: f64,
     /// Height of contact, m.
     pub height: f64,
+    /// Distance of the contact from the net, m.
+    pub depth: f64,
+    /// Elevation of the launch, rad.
+    pub elevation: f64,
 }
 
 /// One standard deviation of each launch error.
@@ -68,21 +61,22 @@ pub struct Spread {
     pub speed: f64,
 }
 
-/// Racket-head effort: 1 at the wing's usual rally speed and spin; above about 1.3 control is lost.
+/// Racket-head effort: 1 at the wing's usual rally speed and spin.
 ///
-/// A ball taken under pressure leaves less of the swing: at full stretch 60 % of the speed is left for the same
-/// effort (choice). Slices and volleys have their own usual speed, see [`usual_speed`].
+/// A ball taken under pressure leaves less of the swing. Slices and volleys have their own usual speed, see
+/// [`usual_speed`].
 #[must_use]
-pub fn effort(skill: &WingSkill, delivery: &Delivery) -> f64 {
-    let left = 1.0 - 0.4 * delivery.pressure.clamp(0.0, 1.0);
+pub fn effort(behaviour: &Behaviour, skill: &WingSkill, delivery: &Delivery) -> f64 {
+    let left = 1.0 - behaviour.pressure_slow * delivery.pressure.clamp(0.0, 1.0);
     let speed = delivery.speed / (usual_speed(skill, delivery.stroke) * left);
-    // Backspin takes no brushing effort of its own; its slower usual speed covers it.
-    let spin = delivery.topspin.max(0.0) / skill.topspin.max(20.0);
-    let spin_weight = match delivery.stroke {
-        Stroke::Topspin | Stroke::Flat | Stroke::Lob => SPIN_WEIGHT,
-        Stroke::Slice | Stroke::Drop | Stroke::Volley | Stroke::Overhead | Stroke::Serve => 0.0,
-    };
-    ((speed * speed + spin_weight * spin * spin) / (1.0 + spin_weight)).sqrt()
+    match delivery.stroke {
+        Stroke::Topspin | Stroke::Flat => {
+            let spin = delivery.topspin.max(0.0) / skill.topspin.max(20.0);
+            ((speed * speed + SPIN_WEIGHT * spin * spin) / (1.0 + SPIN_WEIGHT)).sqrt()
+        }
+        // Backspin takes no brushing effort of its own; its slower usual speed covers it.
+        _ => speed,
+    }
 }
 
 /// The speed at which a wing usually plays a stroke, m/s.
@@ -103,33 +97,57 @@ pub fn usual_speed(skill: &WingSkill, stroke: Stroke) -> f64 {
         }
 }
 
-/// The spread of a stroke.
+/// The spread of a player's stroke.
 ///
-/// Grows slowly with effort up to 1.25 and steeply beyond, with pressure (twice as wide at full stretch, choice), with
-/// the change of direction, and for contacts below the knee or above the shoulder.
+/// Grows with effort beyond the usual one, with pressure, with the change of direction, with the loft, for contacts below
+/// the knee or above the shoulder, and for volleys from further back or below the tape; see [`Behaviour`].
 #[must_use]
-pub fn spread(skill: &WingSkill, delivery: &Delivery) -> Spread {
-    let e = effort(skill, delivery);
-    let over = (e - 1.25).max(0.0);
-    let by_effort = 0.8 + 0.2 * e.powi(4) + 12.0 * over * over;
-    let by_pressure = 1.0 + delivery.pressure.clamp(0.0, 1.0);
-    let off_height = (0.45 - delivery.height).max(0.0) * 0.8 + (delivery.height - 1.5).clamp(0.0, 0.6) * 0.4;
-    let by_height = match delivery.stroke {
-        Stroke::Overhead | Stroke::Serve => 1.0,
-        _ => 1.0 + off_height,
+pub fn spread(b: &Behaviour, player: &Player, at: &Delivery) -> Spread {
+    let wing = wing_of(at.stroke, at.wing);
+    let skill = skill_of(player, at.stroke, wing);
+    let over = (effort(b, &skill, at) - b.effort_free).max(0.0);
+    let mut common = 1.0 + b.effort_cost * over * over;
+    common *= 1.0 + b.pressure_spread * at.pressure.clamp(0.0, 1.0);
+    if at.stroke != Stroke::Serve {
+        common *= b.skill_spread;
+    }
+    common *= match at.stroke {
+        Stroke::Serve => b.serve_spread,
+        Stroke::Overhead => 1.0,
+        Stroke::Volley => {
+            1.0 + b.volley_depth * (at.depth - 3.5).max(0.0) + b.volley_low * (0.9 - at.height).max(0.0)
+        }
+        _ => 1.0 + b.low_spread * (0.45 - at.height).max(0.0) + b.high_spread * (at.height - 1.5).max(0.0),
     };
     // A touch shot is judged by feel: wider than a drive at the same low effort (choice).
-    let by_touch = match delivery.stroke {
-        Stroke::Drop => 1.5,
-        _ => 1.0,
-    };
-    let common = by_effort * by_pressure * by_height * by_touch;
-    let straight = Spread {
-        up: skill.spread_up * common,
-        side: skill.spread_side * common,
-        speed: SPEED_SPREAD_PER_RADIAN * skill.spread_up * common,
-    };
-    straight.turned(delivery.turn, delivery.wing)
+    if at.stroke == Stroke::Drop {
+        common *= 1.5;
+    }
+    let (up, side) = if wing == Wing::Forehand { b.turn_forehand } else { b.turn_backhand };
+    let turn = at.turn.clamp(0.0, 1.5);
+    Spread {
+        up: skill.spread_up * common * (1.0 + up * turn),
+        side: skill.spread_side * common * (1.0 + side * turn),
+        speed: b.speed_spread * skill.spread_up * common,
+    }
+    .lofted(at.elevation)
+}
+
+/// The chances of a stroke of which a few are mishits, three times as wide.
+#[must_use]
+pub fn with_mishits(b: &Behaviour, flight: &Sensitivity, room: &Room, spread: &Spread) -> Chance {
+    let usual = chance(flight, room, spread);
+    if b.mishits <= 0.0 {
+        return usual;
+    }
+    let wide = chance(flight, room, &Spread { up: 3.0 * spread.up, side: 3.0 * spread.side, speed: 3.0 * spread.speed });
+    let mix = |a: f64, c: f64| a + b.mishits * (c - a);
+    Chance {
+        good: mix(usual.good, wide.good),
+        net: mix(usual.net, wide.net),
+        long: mix(usual.long, wide.long),
+        wide: mix(usual.wide, wide.wide),
+    }
 }
 
 impl Spread {
@@ -140,15 +158,6 @@ impl Spread {
         let u = ((elevation - LOFT_FROM) / LOFT_OVER).clamp(0.0, 1.0);
         let factor = 1.0 + LOFT_WIDER * u * u * (3.0 - 2.0 * u);
         Self { up: self.up * factor, side: self.side * factor, speed: self.speed * factor }
-    }
-
-    /// The spread of a ball that is turned by an angle from where it came, given that of one sent straight back.
-    #[must_use]
-    pub fn turned(self, turn: f64, wing: Wing) -> Self {
-        let turn = turn.clamp(0.0, 1.5);
-        let [forehand, backhand] = TURN_PER_RADIAN;
-        let (_, up, side) = if wing == Wing::Forehand { forehand } else { backhand };
-        Self { up: self.up * (1.0 + up * turn), side: self.side * (1.0 + side * turn), speed: self.speed }
     }
 }
 
@@ -288,21 +297,6 @@ impl Tail {
         a + u * (da + u * ((3.0 * rise - 2.0 * da - db) + u * (da + db - 2.0 * rise)))
     }
 }
-
-/// The pressure under which a ball is struck that was reached with `time_to_spare` seconds in hand.
-///
-/// Smooth and strictly falling: about 0.76 at full stretch (0 s), 0.5 at 0.15 s, 0.1 at 0.55 s. Choice.
-#[must_use]
-pub fn pressure(time_to_spare: f64) -> f64 {
-    let x = (time_to_spare - 0.15) / 0.25;
-    let p = 0.5 - 0.5 * x / (1.0 + x * x).sqrt();
-    // A neutral ball (more than about 0.6 s in hand) should count as none; the tail is taken off smoothly.
-    let tail = 0.5 - 0.5 * NEUTRAL / (1.0f64 + NEUTRAL * NEUTRAL).sqrt();
-    ((p - tail) / (1.0 - tail)).max(0.0)
-}
-
-/// `(0.6 - 0.15) / 0.25`: where [`pressure`] reaches zero.
-const NEUTRAL: f64 = 1.8;
 
 /// The skill that counts for a stroke: the wing's, or the serve's own speed, spin and spread.
 #[must_use]

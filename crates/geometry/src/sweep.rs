@@ -1,7 +1,6 @@
 //! When to change direction: two shots while one cause is varied.
 
 use crate::{
-    compare::win_chance,
     player::{Player, Wing},
     situation::{Shot, Situation},
     solver::{SolveError, Solver},
@@ -148,10 +147,10 @@ pub fn sweep(
             let contact = tried.shot.contact;
             tried.shot = Shot { contact, ..shots[i] };
             let tried = cause.applied(&tried, value);
-            match solver.solve(&tried) {
-                Ok(answer) => {
-                    win[i] = Some(win_chance(answer.shot.chance_in, &answer));
-                    wing[i] = answer.play().map(|p| p.receipt.wing);
+            match solver.meeting(&tried) {
+                Ok(meeting) => {
+                    win[i] = solver.win(&tried).ok();
+                    wing[i] = meeting.receipt().map(|r| r.wing);
                 }
                 Err(SolveError::Aim(_)) => {}
                 Err(invalid) => return Err(invalid),

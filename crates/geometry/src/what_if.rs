@@ -5,7 +5,7 @@ use glam::DVec2;
 use crate::{
     answer::{Place, Reply},
     situation::Situation,
-    solver::{SolveError, Solver},
+    solver::{SolveError, Solver, receipt},
 };
 
 /// A standing place and the reply that punishes it most.
@@ -13,7 +13,7 @@ use crate::{
 pub struct WhatIf {
     /// The place and its exposure.
     pub place: Place,
-    /// The opponent's strongest reply against it.
+    /// The opponent's most dangerous reply against it.
     pub reply: Reply,
     /// How far that ball passes out of reach at the best meeting point, m; 0 when it is reached in time.
     pub uncovered: f64,
@@ -26,19 +26,20 @@ impl Solver {
     /// # Errors
     /// As [`Solver::solve`].
     pub fn what_if(&mut self, situation: &Situation, places: &[DVec2]) -> Result<Vec<WhatIf>, SolveError> {
-        let Some((near, receipt)) = self.loaded(situation)? else { return Ok(Vec::new()) };
-        let (mover, end) = (near.mover(), situation.hitter_end);
-        let judge = |place: &DVec2| {
-            let seen = end.turn2(*place);
-            let reply = self.worst(&near, &receipt, &mover, seen)?;
-            let missing = mover.distance(seen, end.turn3(reply.met_at)).map_or(0.0, |needed| {
-                let time = mover.time_needed(seen, end.turn3(reply.met_at)).unwrap_or(0.0) + reply.time_to_spare;
+        let Some((near, game, met)) = self.loaded(situation)? else { return Ok(Vec::new()) };
+        let (mover, turn) = (near.mover(), near.turn);
+        let receipt = receipt(&near, &met);
+        let mut judge = |place: &DVec2| {
+            let seen = turn.turn2(*place);
+            let reply = self.worst(&near, &game, &receipt, seen)?;
+            let missing = mover.distance(seen, turn.turn3(reply.met_at)).map_or(0.0, |needed| {
+                let time = mover.time_needed(seen, turn.turn3(reply.met_at)).unwrap_or(0.0) + reply.time_to_spare;
                 needed - mover.stride.distance(time - mover.reaction)
             });
-            let exposure = reply.exposure;
+            let exposure = self.judge(&game, &[seen])[0];
             Some(WhatIf { place: Place { place: *place, exposure }, reply, uncovered: missing.max(0.0) })
         };
-        Ok(places.iter().filter_map(judge).collect())
+        Ok(places.iter().filter_map(&mut judge).collect())
     }
 }
 

@@ -310,6 +310,28 @@ impl Cut {
         cut
     }
 
+    /// Between two cuts, `u` of the way to the other.
+    pub fn mixed(&self, other: &Self, u: f32) -> Self {
+        if self.r < 0.0 || other.r < 0.0 {
+            return Self { r: Self::NONE, ..Self::default() };
+        }
+        let mix = |a: f32, b: f32| a + u * (b - a);
+        let mut cut = Self {
+            time: mix(self.time, other.time),
+            r: mix(self.r, other.r),
+            range_up: mix(self.range_up, other.range_up),
+            range_speed: mix(self.range_speed, other.range_speed),
+            alive: self.alive.min(other.alive),
+            second: self.second.min(other.second),
+            ..Self::default()
+        };
+        for i in 0..cut.alive {
+            cut.after_r[i] = mix(self.after_r[i], other.after_r[i]);
+            cut.after_z[i] = mix(self.after_z[i], other.after_z[i]);
+        }
+        cut
+    }
+
     fn rebound(&mut self, plane: &Plane, (vr, vz): (f64, f64), topspin: f64, ground: &Ground) {
         let mut before = BallState::launch(DVec3::new(0.0, 0.0, ground.radius), 1.0, 0.0, 0.0, topspin, 0.0);
         before.velocity = DVec3::new(0.0, vr, vz);

@@ -52,7 +52,7 @@ impl Axis {
 }
 
 /// Levels of the time to spare, s.
-pub(crate) const TIMES: [f32; 4] = [-0.15, 0.2, 0.55, 0.9];
+pub(crate) const TIMES: [f32; 4] = [-0.35, 0.1, 0.5, 0.95];
 /// Lanes of a table entry: time level times two, plus one for the backhand.
 pub(crate) const LANES: usize = 8;
 /// Levels of the incoming direction: sideways metres per metre towards the striker.
@@ -129,8 +129,8 @@ impl Lattice {
                 depth: axis(&[1.5, 4.0, 6.5, 9.0], sd),
                 height: axis(&[0.4, 1.0, 1.8, 2.3], up),
             },
-            place_x: axis(&[-5.0, -3.2, -2.0, -1.2, -0.6, 0.0, 0.6, 1.2, 2.0, 3.2, 5.0], sx),
-            place_depth: axis(&[1.5, 3.0, 4.5, 6.5, 8.5, 10.5, 12.5, 14.5, 17.0], sd),
+            place_x: axis(&[-5.0, -3.0, -1.7, -0.8, 0.0, 0.8, 1.7, 3.0, 5.0], sx),
+            place_depth: axis(&[1.5, 3.0, 4.5, 6.5, 8.5, 10.5, 11.8, 12.9, 13.9, 14.9, 16.0, 17.5], sd),
             scale,
         }
     }
@@ -147,6 +147,15 @@ impl Lattice {
     pub fn contact(&self, n: usize) -> ([f32; 3], bool) {
         let g = self.ground.len();
         if n < g { (self.ground.node(n), false) } else { (self.air.node(n - g), true) }
+    }
+
+    /// The contact on the other side of the middle.
+    fn mirrored_contact(&self, n: usize) -> usize {
+        let g = self.ground.len();
+        let (contacts, base) = if n < g { (&self.ground, 0) } else { (&self.air, g) };
+        let stride = contacts.depth.len() * contacts.height.len();
+        let (x, rest) = ((n - base) / stride, (n - base) % stride);
+        base + (contacts.x.len() - 1 - x) * stride + rest
     }
 
     pub fn place(&self, n: usize) -> [f32; 2] {
@@ -209,6 +218,35 @@ impl Table {
             targets: vec![[0.0, back, 0.0, net, 0.0, back, 0.0, net]; rows],
             places,
         }
+    }
+
+    /// Rows: one for each contact and incoming direction.
+    pub fn rows(&self) -> usize {
+        self.targets.len()
+    }
+
+    pub fn row_mut(&mut self, row: usize) -> &mut [[f32; LANES]] {
+        &mut self.values[row * self.places..(row + 1) * self.places]
+    }
+
+    /// The table of the same striker in a mirror.
+    pub fn mirrored(&self, lattice: &Lattice) -> Self {
+        let mut turned = self.clone();
+        let slopes = SLOPES.len();
+        let nx = lattice.place_x.len();
+        for contact in 0..lattice.contacts() {
+            let other = lattice.mirrored_contact(contact);
+            for slope in 0..slopes {
+                let (from, to) = (contact * slopes + slope, other * slopes + slopes - 1 - slope);
+                for (i, v) in self.row(from).iter().enumerate() {
+                    let (x, d) = (i % nx, i / nx);
+                    turned.row_mut(to)[d * nx + nx - 1 - x] = *v;
+                }
+                let t = self.targets[from];
+                turned.targets[to] = [-t[0], t[1], -t[2], t[3], -t[4], t[5], -t[6], t[7]];
+            }
+        }
+        turned
     }
 
     pub fn row(&self, row: usize) -> &[[f32; LANES]] {

@@ -77,7 +77,7 @@ impl Legs {
         let b = &self.behaviour;
         let early = (1.0 - s.since / b.rise_until).max(0.0);
         let rise = if s.air { 0.0 } else { b.rise_cost * early * early };
-        let share = crate::exposure::reach_share(f64::from(s.height), f64::from(self.overhead)) as f32;
+        let share = crate::reach::reach_share(f64::from(s.height), f64::from(self.overhead)) as f32;
         let (air, lunge) = if s.air { (1.0, b.lunge_air) } else { (0.0, b.lunge) };
         Meeting { x: s.x, depth: s.depth, time: s.time - self.reaction, share, rise, air, lunge }
     }
@@ -150,6 +150,14 @@ impl Legs {
         }
         let u = range / d;
         [from[0] + u * way[0], from[1] + u * way[1]]
+    }
+
+    /// Time a recovery from one place to another takes until the player is ready there, s.
+    pub fn recovery_time(&self, from: [f32; 2], to: [f32; 2]) -> f32 {
+        let way = [to[0] - from[0], to[1] - from[1]];
+        let deep = if way[1] > 0.0 { way[1] * self.backward } else { way[1] };
+        let d = (way[0] * way[0] + deep * deep).sqrt() / self.behaviour.recovery;
+        self.follow_through + self.behaviour.ready + (d * (self.quadratic * d + self.linear)).sqrt()
     }
 
     /// The best a player can make of a ball from each of many places: reach times worth, over the samples of its path.

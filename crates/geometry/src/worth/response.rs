@@ -5,14 +5,14 @@ use super::{
     behaviour::Behaviour,
     lattice::{LANES, Lattice, Table},
     legs::{BLOCK, Legs, Meeting},
-    strokes::{Delivery, Kind, Limits, Path, Paths, Repertoire, Sample},
+    strokes::{Kind, Limits, Path, Paths, Repertoire, Sample},
 };
-use crate::player::Wing;
+use crate::{player::Wing, scatter::Delivery};
 
 /// From contacts at most this far from the net on a full court a player may stay at the net, m.
 const COME_IN_DEPTH: f32 = 11.2;
 /// Time to spare that parts a hurried striker from one with time, s.
-const HURRIED: f32 = 0.375;
+const HURRIED: f32 = 0.3;
 /// Spreads of the landing place for which the worth is averaged in advance: depth and side, m.
 const BLUR: [(f32, f32); 3] = [(0.6, 0.35), (1.4, 0.8), (2.8, 1.6)];
 
@@ -92,6 +92,12 @@ impl Duel<'_> {
         w
     }
 
+    /// The worth, to the opponent, of meeting a sample with the striker at a place.
+    pub fn meeting_worth_at(&self, place: [f32; 2], slope: f32, s: &Sample) -> [f32; LANES] {
+        let corners = self.next_lattice.corners([s.x, s.depth, s.height], s.air, slope);
+        self.next.worth(&corners, &self.next_lattice.around(place))
+    }
+
     /// Where the striker is when the opponent meets a sample with `spare` seconds in hand.
     pub fn recovered(&self, from: [f32; 2], may_come_in: bool, slope: f32, s: &Sample, spare: f32) -> [f32; 2] {
         let corners = self.next_lattice.corners([s.x, s.depth, s.height], s.air, slope);
@@ -120,14 +126,62 @@ impl Duel<'_> {
 
     /// Fills `scratch.made` for all paths and places.
     pub fn respond(&self, contact: [f32; 2], paths: &Paths, places: &Places, scratch: &mut Scratch) {
+        self.weigh(contact, paths, scratch);
+        self.judge(paths, places, scratch);
+    }
+
+    /// Works out what meeting each sample is worth, wherever the opponent stands.
+    pub fn weigh(&self, contact: [f32; 2], paths: &Paths, scratch: &mut Scratch) {
         let from = self.body(contact[0], contact[1]);
         let come_in = self.may_come_in(contact[1]);
-        let n = places.padded();
-        scratch.made.resize(paths.paths.len() * n, 0.0);
         scratch.meetings.clear();
         scratch.worth.clear();
         pulp::Arch::new().dispatch(Weigh { duel: self, from, come_in, paths, scratch });
+    }
+
+    /// Fills `scratch.made` from samples that are weighed already.
+    pub fn judge(&self, paths: &Paths, places: &Places, scratch: &mut Scratch) {
+        scratch.made.resize(paths.paths.len() * places.padded(), 0.0);
         pulp::Arch::new().dispatch(Respond { opponent: self.opponent, paths, places, scratch });
+    }
+
+    /// The same with every so manieth sample only, for a rougher look.
+    pub fn respond_every(
+        &self,
+        stride: usize,
+        contact: [f32; 2],
+        paths: &Paths,
+        places: &Places,
+        scratch: &mut Scratch,
+    ) {
+        let from = self.body(contact[0], contact[1]);
+        let come_in = self.may_come_in(contact[1]);
+        scratch.made.resize(paths.paths.len() * places.padded(), 0.0);
+        pulp::Arch::new().dispatch(Rough { duel: self, stride, from, come_in, paths, places, scratch });
+    }
+
+    /// Shares of the paths at one of the places without averaging over landing places.
+    pub fn rough_shares(
+        &self,
+        paths: &Paths,
+        chances: &[(f32, f32)],
+        miss: f32,
+        (n, place): (usize, usize),
+        scratch: &Scratch,
+        out: &mut Vec<f32>,
+    ) {
+        out.clear();
+        let beta = 1.0 / self.behaviour.temperature;
+        let mut total = 0.0;
+        for (i, (path, &(chance, _))) in paths.paths.iter().zip(chances).enumerate() {
+            let q = chance * (1.0 - scratch.made[i * n + place]) + (1.0 - chance) * miss;
+            let w = path.prior * (q * beta).exp();
+            total += w;
+            out.push(w);
+        }
+        for w in out {
+            *w /= total;
+        }
     }
 
     /// Averages `scratch.made` over the landing places around each path's own.
@@ -359,6 +413,37 @@ impl pulp::WithSimd for Weigh<'_> {
                 self.scratch.meetings.push(self.duel.opponent.meeting(s));
                 self.scratch.worth.push(self.duel.meeting_worth(self.from, self.come_in, slope, s));
             }
+        }
+    }
+}
+
+struct Rough<'a> {
+    duel: &'a Duel<'a>,
+    stride: usize,
+    from: [f32; 2],
+    come_in: bool,
+    paths: &'a Paths,
+    places: &'a Places,
+    scratch: &'a mut Scratch,
+}
+
+impl pulp::WithSimd for Rough<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: pulp::Simd>(self, simd: S) {
+        let n = self.places.padded();
+        let Scratch { meetings, worth, made, .. } = self.scratch;
+        let places = (&self.places.x[..], &self.places.depth[..]);
+        for (path, made) in self.paths.paths.iter().zip(made.chunks_exact_mut(n)) {
+            let slope = path.incoming();
+            meetings.clear();
+            worth.clear();
+            for s in self.paths.samples(path).iter().step_by(self.stride) {
+                meetings.push(self.duel.opponent.meeting(s));
+                worth.push(self.duel.meeting_worth(self.from, self.come_in, slope, s));
+            }
+            self.duel.opponent.best(simd, meetings, worth, places, made);
         }
     }
 }

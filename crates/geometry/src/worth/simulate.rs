@@ -9,7 +9,7 @@ use super::{
     solve::{Game, keep_likely},
     strokes::{Cuts, Kind, Path, Paths, Sample},
 };
-use crate::{player::Wing, situation::Stroke};
+use crate::{player::Wing, scatter, situation::Stroke};
 
 /// Balls that are reached less often than this are not weighed.
 const LEAST_REACH: f32 = 0.01;
@@ -271,7 +271,7 @@ impl<'a> Simulation<'a> {
         let path = self.paths.paths[chosen];
         let state = (m.wing, duel.behaviour.pressure(f64::from(m.spare)), m.slope);
         let delivery = duel.delivery(m.kind, m.contact, &path, state);
-        let spread = duel.strokes.spread(duel.behaviour, &delivery);
+        let spread = scatter::spread(duel.behaviour, &duel.strokes.player, &delivery);
         row.stroke = delivery.stroke;
         row.speed = path.speed;
         row.topspin = delivery.topspin as f32;
@@ -289,7 +289,7 @@ impl<'a> Simulation<'a> {
         let (half, mut length) = (court.half_width() as f32, court.half_length() as f32);
         let mut wide = landing[0].abs() > half;
         if row.serve > 0 {
-            length = crate::repertoire::service_line(court) as f32;
+            length = court.service_depth() as f32;
             wide |= landing[0] * m.contact[0] > 0.0;
         }
         row.ending = if row.clearance < 0.0 || landing[1] < 0.05 {

@@ -9,7 +9,7 @@ use super::{
     lattice::{LANES, Lattice, SLOPES, TIMES, Table, Targets},
     legs::Legs,
     response::{Duel, Places, Scratch},
-    strokes::{Cuts, Kind, Limits, Paths, Repertoire, scales, worth_keeping},
+    strokes::{CutTable, Cuts, Kind, Limits, Paths, Repertoire, scales, worth_keeping},
 };
 use crate::{flight::BallPhysics, player::{Player, Wing}, situation::Conditions};
 
@@ -18,6 +18,9 @@ const DAMPING: f32 = 0.9;
 /// Rounds end when no value changes by more.
 const CHANGE: f32 = 0.005;
 const MOST_ROUNDS: usize = 14;
+/// The same for tables that are kept.
+const SETTLED: f32 = 0.0008;
+const SETTLE_ROUNDS: usize = 40;
 /// Depths that part standing at the net from standing at the back on a full court, m.
 const NET_UNTIL: f32 = 6.6;
 const BACK_FROM: f32 = 8.4;
@@ -34,6 +37,8 @@ pub(crate) struct Side {
     pub table: Table,
     /// Chance in and blur level of every path of every state, by contact; worked out in the first round.
     chances: Vec<OnceLock<Vec<(f32, f32)>>>,
+    /// Flights cut for any height, by kind; worked out when first asked for.
+    cuts: [OnceLock<CutTable>; 5],
 }
 
 impl Side {
@@ -50,9 +55,17 @@ impl Side {
             limits: Limits::new(&c.court, opponent, &ground),
             ground,
             chances: vec![OnceLock::new(); lattice.contacts()],
+            cuts: Default::default(),
             lattice,
             table,
         }
+    }
+}
+
+impl Side {
+    /// The flights of a kind for a contact height.
+    pub fn cut(&self, kind: Kind, height: f32) -> Cuts {
+        self.cuts[kind as usize].get_or_init(|| CutTable::new(&self.strokes, kind, &self.ground)).at(height)
     }
 }
 
@@ -78,6 +91,31 @@ impl Game {
             sides.push(Side::new(conditions, players[1], players[0], behaviour, start));
         }
         Self { behaviour: *behaviour, sides, rounds: 0, change: 1.0 }
+    }
+
+    /// Gives a side its solved table.
+    pub(crate) fn set_table(&mut self, side: usize, table: Table) {
+        self.sides[side].table = table;
+    }
+
+    /// The same game with the players exchanged, mirrored, or both.
+    pub(crate) fn turned(&self, swap: bool, mirror: bool) -> Self {
+        let mut game = self.clone();
+        if mirror {
+            let players: Vec<Player> = game.sides.iter().map(|s| s.strokes.player.mirrored()).collect();
+            let other = |i: usize| players[(players.len() - 1) - i];
+            for (i, side) in game.sides.iter_mut().enumerate() {
+                side.table = side.table.mirrored(&side.lattice);
+                side.strokes.player = players[i];
+                side.legs = Legs::new(&players[i], &game.behaviour);
+                side.opponent = Legs::new(&other(i), &game.behaviour);
+                side.chances = vec![OnceLock::new(); side.lattice.contacts()];
+            }
+        }
+        if swap {
+            game.sides.reverse();
+        }
+        game
     }
 
     /// The side on which a player strikes: 0 or 1.
@@ -107,6 +145,21 @@ impl Game {
             }
             self.rounds += 1;
             if self.change < CHANGE {
+                break;
+            }
+        }
+        true
+    }
+
+    /// Solves the game until hardly anything changes: for tables that are kept. `false` when it was cancelled.
+    pub fn settle(&mut self, threads: usize, cancel: &AtomicBool) -> bool {
+        self.rounds = 0;
+        while self.rounds < SETTLE_ROUNDS {
+            if !self.round(threads, cancel) {
+                return false;
+            }
+            self.rounds += 1;
+            if self.change < SETTLED {
                 break;
             }
         }
@@ -279,27 +332,19 @@ pub(crate) fn keep_likely(
         n += 1;
         worth_keeping(chances[n - 1].0)
     });
-    // The samples of the others go with them.
-    let mut kept = 0;
-    for path in &mut paths.paths {
-        let (from, to) = (path.samples.0 as usize, path.samples.1 as usize);
-        paths.samples.copy_within(from..to, kept);
-        path.samples = (kept as u32, (kept + to - from) as u32);
-        kept += to - from;
-    }
-    paths.samples.truncate(kept);
+    paths.pack();
 }
 
 /// Where the opponent of a striker should stand: centre of the zone of least worth, at the back and at the net, for a
 /// striker with time and a hurried one.
-fn best_places(lattice: &Lattice, row: &[[f32; LANES]], zone: f32) -> Targets {
+pub(crate) fn best_places(lattice: &Lattice, row: &[[f32; LANES]], zone: f32) -> Targets {
     let mut targets = [0.0; 8];
     for (group, lanes) in [(4..8), (0..4)].into_iter().enumerate() {
         let mean = |p: usize| row[p][lanes.clone()].iter().sum::<f32>() * 0.25;
         let scale = lattice.scale[1];
         let net = centre(lattice, &mean, zone, |d| d <= NET_UNTIL * scale);
         // How hurried the striker will be is read too late to run for: the place at the back is that for a striker with time.
-        let free = |p: usize| row[p][4..].iter().sum::<f32>() * 0.25;
+        let free = |p: usize| row[p][2..6].iter().sum::<f32>() * 0.25;
         let back = centre(lattice, &free, zone, |d| d >= BACK_FROM * scale);
         targets[4 * group..4 * group + 4].copy_from_slice(&[back[0], back[1], net[0], net[1]]);
     }
@@ -363,6 +408,18 @@ fn vertex(x: [f32; 3], v: [f32; 3]) -> (f32, f32) {
 }
 
 impl Game {
+    /// A striker's chance to win from a contact (own frame: x, depth, height) with `spare` seconds to a proper stance and the
+    /// other player where it hurts most: at the back, whose place is given too.
+    #[must_use]
+    pub fn worth_at(&self, striker: usize, contact: [f32; 3], air: bool, wing: Wing, spare: f32) -> (f32, [f32; 2]) {
+        let side = self.side(striker);
+        let corners = side.lattice.corners(contact, air, 0.0);
+        let t = side.table.target(&corners);
+        let place = [t[0], t[1]];
+        let ramp = super::legs::Ramp::new(&side.table.worth(&corners, &side.lattice.around(place)));
+        (ramp.at(spare, usize::from(wing == Wing::Backhand)), place)
+    }
+
     /// Scratch figures.
     #[must_use]
     pub fn describe(&self) -> String {

@@ -8,8 +8,8 @@ use super::{
 use crate::{
     court::Court,
     flight::BallPhysics,
-    player::{Player, Wing},
-    scatter::{self, Room, Sensitivity},
+    player::Player,
+    scatter::{self, Delivery, Room, Sensitivity},
     situation::Stroke,
     units::RPM,
 };
@@ -54,7 +54,7 @@ impl Landings {
         if side < 0.0 {
             xs.reverse();
         }
-        let line = crate::repertoire::service_line(court) as f32;
+        let line = court.service_depth() as f32;
         let x = Axis::new(&xs);
         let y = Axis::new(&SERVE_ROWS.map(|r| (r * sy).min(line - 0.1)));
         let half = court.half_width() as f32;
@@ -215,63 +215,29 @@ impl Repertoire {
         };
         Cuts { kind, height, families: self.families(kind).iter().map(cut).collect() }
     }
-
-    /// One standard deviation of elevation, azimuth (rad) and speed (share) of a stroke.
-    pub fn spread(&self, b: &Behaviour, at: &Delivery) -> scatter::Spread {
-        let wing = scatter::wing_of(at.stroke, at.wing);
-        let skill = scatter::skill_of(&self.player, at.stroke, wing);
-        let left = 1.0 - b.pressure_slow * at.pressure;
-        let pace = at.speed / (scatter::usual_speed(&skill, at.stroke) * left);
-        let effort = match at.stroke {
-            Stroke::Topspin | Stroke::Flat => {
-                let spin = at.topspin.max(0.0) / skill.topspin.max(20.0);
-                ((pace * pace + 0.25 * spin * spin) / 1.25).sqrt()
-            }
-            _ => pace,
-        };
-        let over = (effort - b.effort_free).max(0.0);
-        let mut common = 1.0 + b.effort_cost * over * over;
-        common *= 1.0 + b.pressure_spread * at.pressure;
-        if at.stroke != Stroke::Serve {
-            common *= b.skill_spread;
-        }
-        match at.stroke {
-            Stroke::Serve => common *= b.serve_spread,
-            Stroke::Overhead => {}
-            Stroke::Volley => {
-                common *= 1.0 + b.volley_depth * (at.depth - 3.5).max(0.0) + b.volley_low * (0.9 - at.height).max(0.0);
-            }
-            _ => {
-                let off = b.low_spread * (0.45 - at.height).max(0.0) + b.high_spread * (at.height - 1.5).max(0.0);
-                common *= 1.0 + off;
-            }
-        }
-        if at.stroke == Stroke::Drop {
-            common *= 1.5;
-        }
-        let (up, side) = if wing == Wing::Forehand { b.turn_forehand } else { b.turn_backhand };
-        let turn = at.turn.clamp(0.0, 1.5);
-        scatter::Spread {
-            up: skill.spread_up * common * (1.0 + up * turn),
-            side: skill.spread_side * common * (1.0 + side * turn),
-            speed: b.speed_spread * skill.spread_up * common,
-        }
-        .lofted(at.elevation)
-    }
 }
 
-/// How a stroke is struck.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Delivery {
-    pub stroke: Stroke,
-    pub wing: Wing,
-    pub speed: f64,
-    pub topspin: f64,
-    pub pressure: f64,
-    pub turn: f64,
-    pub height: f64,
-    pub depth: f64,
-    pub elevation: f64,
+/// Flights of one kind cut for contacts of many heights, between which others are mixed.
+#[derive(Debug, Clone)]
+pub(crate) struct CutTable(Vec<Cuts>);
+
+impl CutTable {
+    const STEP: f32 = 0.1;
+
+    pub fn new(strokes: &Repertoire, kind: Kind, ground: &Ground) -> Self {
+        let highest = (strokes.player.reach.overhead + 0.3).max(2.0) as f32;
+        let n = (highest / Self::STEP).ceil() as usize;
+        Self((0..=n).map(|i| strokes.cut(kind, (i as f32 * Self::STEP).max(0.03), ground)).collect())
+    }
+
+    /// The flights for a contact height.
+    pub fn at(&self, height: f32) -> Cuts {
+        let x = (height / Self::STEP).clamp(0.0, self.0.len() as f32 - 1.001);
+        let i = x as usize;
+        let (a, b, u) = (&self.0[i], &self.0[i + 1], x - i as f32);
+        let family = |(a, b): (&Vec<Cut>, &Vec<Cut>)| a.iter().zip(b).map(|(a, b)| a.mixed(b, u)).collect();
+        Cuts { kind: a.kind, height, families: a.families.iter().zip(&b.families).map(family).collect() }
+    }
 }
 
 /// Flights cut for one contact height.
@@ -335,6 +301,18 @@ pub(crate) struct Paths {
 }
 
 impl Paths {
+    /// Drops the samples of paths that were left out.
+    pub fn pack(&mut self) {
+        let mut kept = 0;
+        for path in &mut self.paths {
+            let (from, to) = (path.samples.0 as usize, path.samples.1 as usize);
+            self.samples.copy_within(from..to, kept);
+            path.samples = (kept as u32, (kept + to - from) as u32);
+            kept += to - from;
+        }
+        self.samples.truncate(kept);
+    }
+
     pub fn samples(&self, path: &Path) -> &[Sample] {
         &self.samples[path.samples.0 as usize..path.samples.1 as usize]
     }
@@ -501,7 +479,7 @@ impl Repertoire {
         let (x, y) = (f64::from(path.x), f64::from(path.y));
         match kind {
             Kind::FirstServe | Kind::SecondServe => {
-                Room::in_box(&self.court, crate::repertoire::service_line(&self.court), x, y)
+                Room::in_box(&self.court, self.court.service_depth(), x, y)
             }
             _ => Room::on(&self.court, x, y),
         }
@@ -509,15 +487,9 @@ impl Repertoire {
 
     /// Chance to go in, mishits included, and the spread of the landing (depth, side), m.
     pub fn chance(&self, b: &Behaviour, kind: Kind, path: &Path, at: &Delivery) -> (f32, (f64, f64)) {
-        let spread = self.spread(b, at);
+        let spread = scatter::spread(b, &self.player, at);
         let flight = Self::sensitivity(path);
-        let room = self.room(kind, path);
-        let good = scatter::chance(&flight, &room, &spread).good;
-        let mut chance = good;
-        if b.mishits > 0.0 {
-            let wide = scatter::Spread { up: 3.0 * spread.up, side: 3.0 * spread.side, speed: 3.0 * spread.speed };
-            chance = (1.0 - b.mishits) * good + b.mishits * scatter::chance(&flight, &room, &wide).good;
-        }
+        let chance = scatter::with_mishits(b, &flight, &self.room(kind, path), &spread).good;
         (chance as f32, scatter::landing_spread(&flight, &spread))
     }
 }

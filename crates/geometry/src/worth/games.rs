@@ -1,0 +1,161 @@
+//! Which solved game answers for two players: an exact one where it is known, else the nearest shipped level.
+
+use std::sync::{
+    Arc, LazyLock, Mutex, PoisonError,
+    atomic::{AtomicU64, Ordering},
+};
+
+use super::{behaviour::Behaviour, lattice::Table, levels, solve::Game};
+use crate::{player::Player, situation::Conditions};
+
+/// Solved games and stand-ins that are kept at the most.
+const MOST: usize = 8;
+
+/// How much an answer can be trusted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Basis {
+    /// The rally was solved for these very players, court and ball.
+    Solved,
+    /// The rally of the nearest shipped level stands in until the own one is solved.
+    #[default]
+    Level,
+}
+
+/// Two players on a court: what a game is solved for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Matchup {
+    /// Court, surface, ball and air.
+    pub conditions: Conditions,
+    /// The players; either may serve or strike.
+    pub players: [Player; 2],
+}
+
+impl Matchup {
+    /// A number that differs when any input of the solution does; the name of its file.
+    #[must_use]
+    pub fn key(&self) -> u64 {
+        // Debug prints every figure to its last digit. FNV-1a (Fowler, Noll & Vo).
+        let text = format!("{self:?} {:?} {}", Behaviour::default(), super::FORMAT);
+        text.bytes().fold(0xcbf2_9ce4_8422_2325, |h, b| (h ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3))
+    }
+
+    /// The same rally with the players exchanged.
+    fn swapped(self) -> Self {
+        Self { players: [self.players[1], self.players[0]], ..self }
+    }
+
+    /// The same rally in a mirror.
+    fn mirrored(self) -> Self {
+        Self { players: self.players.map(Player::mirrored), ..self }
+    }
+
+    /// The form in which it is solved: of the four that mean the same rally, the one with the lowest key among those whose
+    /// first player is right-handed.
+    #[must_use]
+    pub fn canonical(&self) -> Self {
+        let right = |m: Self| if m.players[0].hand.forehand_sign() > 0.0 { m } else { m.mirrored() };
+        let (a, b) = (right(*self), right(self.swapped()));
+        if a.key() <= b.key() { a } else { b }
+    }
+}
+
+struct Kept {
+    matchup: Matchup,
+    game: Arc<Game>,
+    basis: Basis,
+}
+
+/// The games known to this process. Answers look here; whoever solves a game puts it here.
+#[derive(Default)]
+pub struct Games {
+    kept: Mutex<Vec<Kept>>,
+    generation: AtomicU64,
+}
+
+impl std::fmt::Debug for Games {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Games").field("generation", &self.generation()).finish_non_exhaustive()
+    }
+}
+
+static SHARED: LazyLock<Games> = LazyLock::new(Games::default);
+
+impl Games {
+    /// The games of this process.
+    #[must_use]
+    pub fn shared() -> &'static Self {
+        &SHARED
+    }
+
+    /// Grows with every game that is added.
+    #[must_use]
+    pub fn generation(&self) -> u64 {
+        self.generation.load(Ordering::Acquire)
+    }
+
+    /// Adds a solved game.
+    pub fn insert(&self, matchup: Matchup, game: Game) {
+        let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
+        kept.retain(|k| k.basis == Basis::Solved && k.matchup != matchup);
+        kept.insert(0, Kept { matchup, game: Arc::new(game), basis: Basis::Solved });
+        kept.truncate(MOST);
+        self.generation.fetch_add(1, Ordering::Release);
+    }
+
+    /// Whether a matchup has been solved.
+    #[must_use]
+    pub fn solved(&self, matchup: &Matchup) -> bool {
+        let wanted = matchup.canonical();
+        levels::exact(&wanted).is_some() || {
+            let kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
+            kept.iter().any(|k| k.basis == Basis::Solved && k.matchup == wanted)
+        }
+    }
+
+    /// The game in which the first player of a matchup is player 0, and how far it can be trusted.
+    #[must_use]
+    pub fn get(&self, matchup: &Matchup) -> (Arc<Game>, Basis) {
+        let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(at) = kept.iter().position(|k| k.matchup == *matchup) {
+            let found = kept.remove(at);
+            let answer = (Arc::clone(&found.game), found.basis);
+            kept.insert(0, found);
+            return answer;
+        }
+        // The same rally the other way round or in a mirror is solved already.
+        let forms = [matchup.swapped(), matchup.mirrored(), matchup.swapped().mirrored()];
+        let same = kept.iter().filter(|k| k.basis == Basis::Solved).find_map(|k| {
+            let at = forms.iter().position(|f| *f == k.matchup)?;
+            Some(k.game.turned(at != 1, at != 0))
+        });
+        let (game, basis) = match same {
+            Some(game) => (game, Basis::Solved),
+            None => stand_in(matchup),
+        };
+        let game = Arc::new(game);
+        kept.insert(0, Kept { matchup: *matchup, game: Arc::clone(&game), basis });
+        kept.truncate(MOST);
+        (game, basis)
+    }
+}
+
+/// The game of a matchup with the tables of the nearest levels.
+#[must_use]
+pub fn stand_in(matchup: &Matchup) -> (Game, Basis) {
+    let mut game = Game::new(&matchup.conditions, [&matchup.players[0], &matchup.players[1]], &Behaviour::default(), 0.48);
+    if let Some(level) = levels::exact(matchup) {
+        for side in 0..game.sides.len() {
+            game.set_table(side, level.clone());
+        }
+        return (game, Basis::Solved);
+    }
+    for side in 0..game.sides.len() {
+        if let Some(table) = levels::nearest(&matchup.conditions, &matchup.players[side]) {
+            let table: Table = table.clone();
+            let left = matchup.players[side].hand.forehand_sign() < 0.0;
+            let table = if left { table.mirrored(&game.sides[side].lattice) } else { table };
+            game.set_table(side, table);
+        }
+    }
+    (game, Basis::Level)
+}

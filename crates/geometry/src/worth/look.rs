@@ -1,0 +1,232 @@
+//! One exact look-ahead: what a striker's replies are worth against an opponent anywhere on the other side.
+
+use super::{
+    response::{Duel, Places, Scratch},
+    solve::keep_likely,
+    strokes::{Cuts, Kind, Paths},
+};
+use crate::player::Wing;
+
+/// Replies chosen less often than this from every place tried are left out of the look.
+const LEAST_SHARE: f32 = 0.0015;
+/// Of the samples of a path every so manieth is looked at when choosing which replies to keep.
+const STRIDE: usize = 3;
+/// How hurried the striker is below this time to spare is read too late to change where one waits, s.
+const READ_S: f32 = 0.3;
+
+/// A way the striker may meet the ball: a wing with its time to spare, and how likely it is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Stance {
+    pub wing: Wing,
+    pub spare: f32,
+    pub weight: f32,
+}
+
+/// The replies from one contact, and buffers to judge places with.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Look {
+    pub kind: Option<Kind>,
+    pub contact: [f32; 3],
+    pub slope: f32,
+    pub stances: Vec<Stance>,
+    /// What a fault is worth to the striker: 0, or the second serve.
+    pub miss: f32,
+    pub paths: Paths,
+    /// Chance in and blur level of each path, for each stance.
+    pub chances: Vec<Vec<(f32, f32)>>,
+    /// The same for the striker as read in time, and how much more they win than the striker as they are.
+    as_read: Vec<Vec<(f32, f32)>>,
+    level: f32,
+    scratch: Scratch,
+    places: Places,
+    value: Vec<f32>,
+    all: Vec<(f32, f32)>,
+}
+
+impl Look {
+    /// Lists the replies from a contact, keeping those that are chosen against an opponent at one of `likely`.
+    pub fn load(&mut self, duel: &Duel<'_>, cuts: &Cuts, at: Contact<'_>, likely: &[[f32; 2]; 8]) {
+        self.kind = Some(cuts.kind);
+        (self.contact, self.slope, self.miss) = (at.place, at.slope, at.miss);
+        self.stances.clear();
+        self.stances.extend_from_slice(at.stances);
+        let [x, depth, _] = at.place;
+        duel.strokes.paths(cuts, x, depth, duel.limits, &mut self.paths);
+        keep_likely(duel, cuts.kind, at.place, &mut self.paths, &mut self.all);
+        self.chance(duel);
+        if self.paths.paths.is_empty() {
+            return;
+        }
+        // Which replies are chosen at all: a rougher look against a few places.
+        self.places.set(likely.iter().copied());
+        duel.respond_every(STRIDE, [x, depth], &self.paths, &self.places, &mut self.scratch);
+        let n = self.places.padded();
+        let mut most = vec![0.0_f32; self.paths.paths.len()];
+        let mut shares = Vec::new();
+        for (stance, chances) in self.stances.iter().zip(&self.chances) {
+            if stance.weight < 0.05 {
+                continue;
+            }
+            for place in 0..self.places.len {
+                duel.rough_shares(&self.paths, chances, self.miss, (n, place), &self.scratch, &mut shares);
+                for (most, share) in most.iter_mut().zip(&shares) {
+                    *most = most.max(*share);
+                }
+            }
+        }
+        let mut k = 0;
+        self.paths.paths.retain(|_| {
+            k += 1;
+            most[k - 1] > LEAST_SHARE
+        });
+        for chances in &mut self.chances {
+            let mut k = 0;
+            chances.retain(|_| {
+                k += 1;
+                most[k - 1] > LEAST_SHARE
+            });
+        }
+        self.paths.pack();
+        duel.weigh([x, depth], &self.paths, &mut self.scratch);
+        self.read(duel, likely[0]);
+    }
+
+    /// Judges places by the striker as read in time, on the level of the striker as they are.
+    fn read(&mut self, duel: &Duel<'_>, usual: [f32; 2]) {
+        let Some(kind) = self.kind else { return };
+        self.level = 0.0;
+        self.as_read.resize_with(self.stances.len(), Vec::new);
+        for ((stance, chances), read) in self.stances.iter().zip(&self.chances).zip(&mut self.as_read) {
+            read.clear();
+            if stance.spare < READ_S && !matches!(kind, Kind::FirstServe | Kind::SecondServe) {
+                duel.chances(kind, self.contact, &self.paths, (stance.wing, READ_S, self.slope), read);
+            } else {
+                read.extend_from_slice(chances);
+            }
+        }
+        let (mut as_read, mut as_is) = (Vec::new(), Vec::new());
+        self.values(duel, std::iter::once(usual), &mut as_read);
+        std::mem::swap(&mut self.chances, &mut self.as_read);
+        self.values(duel, std::iter::once(usual), &mut as_is);
+        std::mem::swap(&mut self.chances, &mut self.as_read);
+        if let (Some(read), Some(is)) = (as_read.first(), as_is.first()) {
+            self.level = is - read;
+        }
+    }
+
+    fn chance(&mut self, duel: &Duel<'_>) {
+        let Some(kind) = self.kind else { return };
+        self.chances.resize_with(self.stances.len(), Vec::new);
+        for (stance, chances) in self.stances.iter().zip(&mut self.chances) {
+            chances.clear();
+            duel.chances(kind, self.contact, &self.paths, (stance.wing, stance.spare, self.slope), chances);
+        }
+    }
+
+    pub fn is_empty(&self) -> bool {
+        self.paths.paths.is_empty()
+    }
+
+    /// The striker's chance to win with the opponent at each of many places (own frame: x, depth).
+    pub fn values(&mut self, duel: &Duel<'_>, places: impl Iterator<Item = [f32; 2]>, out: &mut Vec<f32>) {
+        out.clear();
+        let Some(kind) = self.kind.filter(|_| !self.is_empty()) else { return };
+        self.places.set(places);
+        let n = self.places.padded();
+        duel.judge(&self.paths, &self.places, &mut self.scratch);
+        duel.blur(kind, self.contact[0], &self.paths, n, &mut self.scratch);
+        self.value.resize(n, 0.0);
+        out.resize(self.places.len, self.level);
+        for (stance, chances) in self.stances.iter().zip(&self.as_read) {
+            duel.value(&self.paths, chances, self.miss, n, &mut self.scratch, &mut self.value);
+            for (o, v) in out.iter_mut().zip(&self.value) {
+                *o += stance.weight * v;
+            }
+        }
+    }
+
+    /// Share and worth of every reply with the opponent at one place, over all stances.
+    pub fn shares(&mut self, duel: &Duel<'_>, place: [f32; 2], out: &mut Vec<(f32, f32)>) {
+        out.clear();
+        let Some(kind) = self.kind.filter(|_| !self.is_empty()) else { return };
+        self.places.set(std::iter::once(place));
+        let n = self.places.padded();
+        duel.judge(&self.paths, &self.places, &mut self.scratch);
+        duel.blur(kind, self.contact[0], &self.paths, n, &mut self.scratch);
+        out.resize(self.paths.paths.len(), (0.0, 0.0));
+        for (stance, chances) in self.stances.iter().zip(&self.chances) {
+            duel.shares(&self.paths, chances, self.miss, (n, 0), &self.scratch, &mut self.all);
+            for (o, (share, worth)) in out.iter_mut().zip(&self.all) {
+                o.0 += stance.weight * share;
+                o.1 += stance.weight * share * worth;
+            }
+        }
+        for o in out {
+            o.1 /= o.0.max(1e-9);
+        }
+    }
+}
+
+/// Where and how the striker strikes.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Contact<'a> {
+    /// x, depth, height in the striker's frame.
+    pub place: [f32; 3],
+    pub slope: f32,
+    pub stances: &'a [Stance],
+    pub miss: f32,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{presets::Level, worth::{matchup, stand_in, lattice::{SLOPES, TIMES}}};
+
+    #[test]
+    fn between() {
+        let (game, _) = stand_in(&matchup(Level::ProMan));
+        let side = game.side(0);
+        let duel = game.duel(0);
+        for d in [11.3, 11.8, 12.3, 12.8, 13.3] {
+            let at = [0.0, d, 1.0327272];
+            let kind = side.strokes.kind(at[2], false);
+            let cuts = side.cut(kind, at[2]);
+            let stance = Stance { wing: Wing::Forehand, spare: 0.9, weight: 1.0 };
+            let mut look = Look::default();
+            let likely = [[0.0, 13.0], [-2.0, 13.0], [2.0, 13.0], [0.0, 11.0], [0.0, 15.0], [0.5, 3.0], [0.0, 5.0], [1.0, 13.0]];
+            look.load(&duel, &cuts, Contact { place: at, slope: 0.0, stances: &[stance], miss: 0.0 }, &likely);
+            for x in [-0.6, 0.0] { for pd in [12.5, 13.5, 14.5, 15.5, 17.0] {
+                let mut values = Vec::new();
+                look.values(&duel, [[x, pd]].into_iter(), &mut values);
+                let corners = side.lattice.corners(at, false, 0.0);
+                let t = side.table.worth(&corners, &side.lattice.around([x, pd]))[6];
+                println!("contact depth {d} place {x} {pd}: look {:.3} table {t:.3}", values[0]);
+            }}
+        }
+    }
+
+    #[test]
+    fn a_look_from_a_node_is_the_table() {
+        let (game, _) = stand_in(&matchup(Level::ProMan));
+        let side = game.side(0);
+        let duel = game.duel(0);
+        for n in [150, 157, 160, 165] {
+            let (at, air) = side.lattice.contact(n);
+            for (t, w) in [(3, 0), (1, 1)] {
+                let kind = side.strokes.kind(at[2], air);
+                let cuts = side.cut(kind, at[2]);
+                let stance = Stance { wing: [Wing::Forehand, Wing::Backhand][w], spare: TIMES[t], weight: 1.0 };
+                let mut look = Look::default();
+                let likely = [[0.0, 13.0], [-2.0, 13.0], [2.0, 13.0], [0.0, 11.0], [0.0, 15.0], [0.5, 3.0], [0.0, 5.0], [1.0, 13.0]];
+                look.load(&duel, &cuts, Contact { place: at, slope: SLOPES[1], stances: &[stance], miss: 0.0 }, &likely);
+                let places: Vec<[f32; 2]> = (0..side.lattice.places()).map(|p| side.lattice.place(p)).collect();
+                let mut values = Vec::new();
+                look.values(&duel, places.iter().copied(), &mut values);
+                let row = side.table.row(n * 3 + 1);
+                for p in [60, 71, 73, 82, 84, 90] {
+                    println!("contact {at:?} t {t} w {w} place {:?}: look {:.4} table {:.4} ({} paths)", places[p], values[p], row[p][2 * t + w], look.paths.paths.len());
+                }
+            }
+        }
+    }
+}
