@@ -10,12 +10,12 @@ use std::{
     time::{Duration, Instant},
 };
 
-use standpoint_app::weigh::{
+use standpoint_board::Board;
+use standpoint_workbench::weigh::{
     desk::{Desk, Needs},
     state::Weighing,
     worker::Worker,
 };
-use standpoint_board::Board;
 
 /// Maps measured, after one to warm up.
 const RUNS: usize = 15;

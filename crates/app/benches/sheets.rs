@@ -10,11 +10,12 @@ use std::{
     time::{Duration, Instant},
 };
 
-use standpoint_app::{
-    session::Session,
-    sheet::{Format, Look, make, press::Press},
-};
 use standpoint_board::{Board, patterns::Pattern};
+use standpoint_export::{make, press::Press};
+use standpoint_workbench::{
+    session::Session,
+    wanted::{Format, Look},
+};
 
 /// Runs measured, after one to warm up.
 const RUNS: usize = 7;
@@ -41,7 +42,7 @@ fn main() {
     // A rally that lasts at least as long, cut by its frame rate: as many frames as 3 s at 15 a second have.
     let mut session = Session::new(board.clone(), None);
     let rally = (0..board.pages.len()).find(|page| {
-        session.select(standpoint_app::session::Selection { page: *page, shot: 0 });
+        session.select(standpoint_workbench::selection::Selection { page: *page, shot: 0 });
         while session.fill() {}
         session.timeline().duration() >= CLIP_S
     });

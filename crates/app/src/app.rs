@@ -9,21 +9,26 @@ use std::{path::PathBuf, time::Instant};
 
 use egui::{Context, Ui};
 use standpoint_board::Board;
+use standpoint_canvas::Canvas;
 use standpoint_language::tr;
+use standpoint_ui::{
+    commands::{Action, Command, Facts, Outbox, catalogue::CATALOGUE},
+    theme::{self, Look},
+    transform::View,
+};
+use standpoint_workbench::{
+    session::Session,
+    settings::{Settings, Unreadable},
+    weigh::{GATHER_S, Weigh},
+};
 
 use crate::{
-    canvas::{Canvas, transform::View},
-    commands::{Action, Command, Facts, Outbox, catalogue::CATALOGUE},
+    background_io::Files,
     dialogs::{After, Dialog},
-    files::Files,
     hints::Hints,
     keeper::Keeper,
     panels,
     probe::Probe,
-    session::Session,
-    settings::{Settings, Unreadable},
-    theme::{self, Look},
-    weigh::Weigh,
 };
 
 pub use start::{First, Speaks, Start};
@@ -36,7 +41,7 @@ pub struct App {
     pub(crate) session: Session,
     pub(crate) settings: Settings,
     pub(crate) weigh: Weigh,
-    pub(crate) room: crate::chart::Room,
+    pub(crate) room: standpoint_chart_room::Room,
     pub(crate) view: View,
     pub(crate) canvas: Canvas,
     pub(crate) dialog: Dialog,
@@ -44,11 +49,11 @@ pub struct App {
     pub(crate) files: Files,
     pub(crate) keeper: Keeper,
     /// What the board's file was like when it was last read or written.
-    pub(crate) stamp: crate::files::Stamped,
+    pub(crate) stamp: crate::background_io::Stamped,
     /// What to do once the board has been saved.
     pub(crate) after_saving: Option<After>,
     /// The sheet or picture that is asked for, and how it was asked for last.
-    pub(crate) export: crate::dialogs::export::Export,
+    pub(crate) export: standpoint_workbench::wanted::Export,
     pub(crate) may_close: bool,
     /// Whether a dialog lay over the window in the last frame.
     covered: bool,
@@ -81,10 +86,11 @@ impl App {
     #[must_use]
     pub fn new(ctx: &Context, look: Look, start: Start) -> Self {
         let (settings, unreadable) = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
+        crate::speak_up();
         match start.speaks {
             Speaks::English => {}
             Speaks::AsSet => settings.speak(),
-            Speaks::This(language) => crate::speech::speak(language),
+            Speaks::This(language) => standpoint_language::speak(language),
         }
         look.install(ctx);
         // A desktop that does not say gets the light interface: the board is used by day, at the side of a court.
@@ -96,8 +102,8 @@ impl App {
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
             session: Session::new(Board { units: settings.units().unwrap_or_default(), ..Board::demo() }, None),
-            weigh: Weigh::new(ctx),
-            room: crate::chart::Room::default(),
+            weigh: weigh_for(ctx),
+            room: standpoint_chart_room::Room::default(),
             view: View::fitted(settings.turn),
             canvas: Canvas::default(),
             dialog: Dialog::None,
@@ -106,7 +112,7 @@ impl App {
             keeper: Keeper::new(start.data_dir),
             stamp: None,
             after_saving: None,
-            export: crate::dialogs::export::Export::default(),
+            export: standpoint_workbench::wanted::Export::default(),
             may_close: false,
             covered: false,
             message: unreadable.map(|there| told_unreadable(&there)),
@@ -129,7 +135,7 @@ impl App {
         };
         let target = app.session.shot().map(|spec| spec.shot.target);
         app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
-        let of_room = start.file.as_deref().and_then(crate::chart::dropped);
+        let of_room = start.file.as_deref().and_then(standpoint_workbench::chart::dropped);
         match start.file {
             Some(path) => match of_room {
                 Some(act) => app.chart_act(ctx, act),
@@ -161,7 +167,7 @@ impl App {
 
     /// The chart room, for tests.
     #[must_use]
-    pub fn room(&self) -> &crate::chart::Room {
+    pub fn room(&self) -> &standpoint_chart_room::Room {
         &self.room
     }
 
@@ -219,7 +225,8 @@ impl App {
             .filter(|(_, shortcut)| !typing || shortcut.modifiers.command)
             // In the chart room plain letters note what is seen.
             .filter(|(spec, shortcut)| {
-                let ours = matches!(spec.menu, crate::commands::Menu::Chart | crate::commands::Menu::Help);
+                let ours =
+                    matches!(spec.menu, standpoint_ui::commands::Menu::Chart | standpoint_ui::commands::Menu::Help);
                 !facts.chart.open || shortcut.modifiers.command || ours
             })
             .filter(|(_, shortcut)| shortcut.logical_key != egui::Key::Space || Canvas::may_take_space(ctx))
@@ -230,7 +237,7 @@ impl App {
 
     fn dropped(&self, ctx: &Context) -> Option<Action> {
         let path = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()))?;
-        Some(crate::chart::dropped(&path).map_or(Action::OpenPath(path), Action::Chart))
+        Some(standpoint_workbench::chart::dropped(&path).map_or(Action::OpenPath(path), Action::Chart))
     }
 
     /// One frame: first what was asked for, so that everything shown belongs together, then what is shown.
@@ -265,7 +272,9 @@ impl App {
         }
         self.apply_all(&ctx, asked);
         self.time_passes(&ctx);
-        self.weigh.update(&ctx, &self.session, &self.settings);
+        if let Some(wait) = self.weigh.update(ctx.input(|i| i.time), &self.session, &self.settings) {
+            ctx.request_repaint_after_secs(wait as f32 + 0.005);
+        }
         let theme = self.look.theme(ui.visuals().dark_mode, self.session.colours(), self.session.ground());
         let facts = self.facts();
         let mut out = Outbox::new();
@@ -295,6 +304,12 @@ impl App {
             First::Rehearse(begin) => self.rehearse(ctx, begin),
         }
     }
+}
+
+/// The weighing of shots, whose threads wake this window.
+fn weigh_for(ctx: &Context) -> Weigh {
+    let ctx = ctx.clone();
+    Weigh::new(move || ctx.request_repaint_after_secs(GATHER_S))
 }
 
 /// Says in words, and on the standard error, that a file of settings cannot be read.
@@ -328,7 +343,7 @@ impl eframe::App for App {
         let began = Instant::now();
         if let Some(edit) = edit {
             self.session.edit(&edit);
-            self.session.gesture(crate::edit::Gesture::Seal);
+            self.session.gesture(standpoint_workbench::edit::Gesture::Seal);
         }
         let answered = Instant::now();
         self.frame(ui);

@@ -12,12 +12,9 @@ use standpoint_board::{
         About, Act, Autosave, EVERY_S, Kind, Left, RecoveryCopy, RecoveryError, RecoveryWriter, Work, find_left,
     },
 };
+use standpoint_chart_room::Room;
 use standpoint_language::{text, tr};
-
-use crate::{
-    chart::{Kept, Room},
-    session::Session,
-};
+use standpoint_workbench::{chart::Kept, session::Session};
 
 /// Keeps copies of unsaved work and claims the file being worked on.
 #[derive(Default)]

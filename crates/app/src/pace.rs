@@ -4,8 +4,7 @@ use std::{f64::consts::TAU, time::Duration};
 
 use egui::{Context, ViewportCommand};
 use glam::DVec2;
-
-use crate::edit::Edit;
+use standpoint_workbench::edit::Edit;
 
 /// Frames left out at the beginning, while fonts and flights are made.
 const WARM: usize = 20;

@@ -3,12 +3,9 @@
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use egui::Context;
-
-use crate::{
-    canvas::{handles::handles, transform::Transform},
-    commands::catalogue::CATALOGUE,
-    session::Session,
-};
+use standpoint_canvas::handles::handles;
+use standpoint_ui::{commands::catalogue::CATALOGUE, transform::Transform};
+use standpoint_workbench::session::Session;
 
 /// The first frame with places to be said: by then the window has its size.
 const SETTLED: u32 = 10;

@@ -3,14 +3,14 @@
 use std::{io::Cursor, process::ExitCode};
 
 use egui::{IconData, ViewportBuilder, vec2};
+use standpoint_cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window};
+use standpoint_ui::theme::Look;
+use standpoint_workbench::settings;
 
 use crate::{
     app::{App, First, Speaks, Start},
-    cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window},
     faults,
     probe::Probe,
-    settings,
-    theme::Look,
 };
 
 /// Size of the window at its first start, points.

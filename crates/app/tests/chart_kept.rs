@@ -4,19 +4,20 @@
 
 mod common;
 
-use common::{
-    app,
-    room::{drop_file, keys, noted, opened, press, room, type_path, until},
-};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use standpoint_app::chart::Kept;
 use standpoint_board::{
     chart::{
         Setup,
         invented::{self, Habit},
     },
     recovery_copy::{About, Kind, RecoveryCopy},
+};
+use standpoint_workbench::chart::Kept;
+
+use common::{
+    app,
+    room::{drop_file, keys, noted, opened, press, room, type_path, until},
 };
 
 #[test]

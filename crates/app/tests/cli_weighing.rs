@@ -4,7 +4,6 @@
 
 mod cli_support;
 
-use cli_support::{Desk, demo_with, json, list, mirrored, number, standpoint, word};
 use glam::{DVec3, dvec2};
 use serde_json::Value;
 use standpoint_board::Board;
@@ -13,6 +12,8 @@ use standpoint_geometry::{
     situation::Stroke,
     units::{FOOT, MPH},
 };
+
+use cli_support::{Desk, demo_with, json, list, mirrored, number, standpoint, word};
 
 /// Heading and rows of a table in CSV.
 fn csv(words: &[&str]) -> (Vec<String>, Vec<Vec<String>>) {

@@ -4,14 +4,15 @@
 
 mod common;
 
-use common::{app, window_of};
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
-use standpoint_app::{
-    commands::{Action, Command},
+use standpoint_ui::commands::{Action, Command};
+use standpoint_workbench::{
     how::{Step, said},
     words,
 };
+
+use common::{app, window_of};
 
 #[test]
 fn a_click_on_a_figure_tells_its_step() {

@@ -8,10 +8,11 @@
 
 mod common;
 
-use common::{Window, window_of};
 use egui::{Key, Modifiers, Rect};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use standpoint_app::commands::{Action, Command};
+use standpoint_ui::commands::{Action, Command};
+
+use common::{Window, window_of};
 
 /// More stops than any view has.
 const MANY: usize = 400;

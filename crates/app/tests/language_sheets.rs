@@ -6,11 +6,7 @@
 
 use std::{fs, process::Command};
 
-use standpoint_app::{
-    dialogs::{finder, left},
-    sheet::{Look, make, press::Press},
-    speech::speak,
-};
+use standpoint_app::dialogs::{finder, left};
 use standpoint_board::{
     Board,
     chart::{
@@ -20,10 +16,13 @@ use standpoint_board::{
     file,
     library::Library,
 };
-use standpoint_language::Language;
+use standpoint_export::{make, press::Press};
+use standpoint_language::{Language, speak};
+use standpoint_workbench::wanted::Look;
 
 /// Every test of this program speaks it.
 fn german() {
+    standpoint_app::speak_up();
     speak(Language::German);
 }
 

@@ -4,16 +4,14 @@
 
 mod common;
 
-use common::{Window, app, center, drag, opened};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
-use standpoint_app::{
-    app::{First, Start},
-    arrange::Arrange,
-    commands::{Action, Command},
-    session::Selection,
-};
+use standpoint_app::app::{First, Start};
 use standpoint_board::patterns::Pattern;
+use standpoint_ui::commands::{Action, Command};
+use standpoint_workbench::{arrange::Arrange, selection::Selection};
+
+use common::{Window, app, center, drag, opened};
 
 fn window() -> Window {
     opened(vec2(1024.0, 768.0), Some(0.1), Start::default)

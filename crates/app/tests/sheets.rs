@@ -6,9 +6,10 @@ mod common;
 
 use std::{path::Path, time::Duration};
 
-use common::{Window, app, window_of};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable as _;
+
+use common::{Window, app, window_of};
 
 fn press(window: &mut Window, modifiers: Modifiers, key: Key) {
     window.key_press_modifiers(modifiers, key);

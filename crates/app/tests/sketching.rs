@@ -6,18 +6,17 @@ mod common;
 
 use std::path::{Path, PathBuf};
 
-use common::{Window, app, drag, opened};
 use egui::{Key, Modifiers, Pos2, vec2};
 use egui_kittest::kittest::Queryable as _;
-use standpoint_app::{
-    app::Start,
-    commands::{Action, Command},
-};
+use standpoint_app::app::Start;
 use standpoint_board::{
     Board,
     marks::{Form, Marks, Pattern},
     recovery_copy::{About, Kind, RecoveryCopy},
 };
+use standpoint_ui::commands::{Action, Command};
+
+use common::{Window, app, drag, opened};
 
 fn window() -> Window {
     window_with(None, None)

@@ -6,11 +6,12 @@ mod common;
 
 use std::time::Duration;
 
-use common::{Window, app, window_of};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::DVec2;
 use standpoint_geometry::situation::ReadyArea;
+
+use common::{Window, app, window_of};
 
 fn target(window: &Window) -> DVec2 {
     app(window).session().shot().unwrap().shot.target

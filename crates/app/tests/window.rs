@@ -4,15 +4,14 @@
 
 mod common;
 
-use common::{Window, app, center, drag, opened, window_of};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
-use standpoint_app::{
-    app::{App, Start},
-    commands::{Action, Command},
-};
+use standpoint_app::app::{App, Start};
 use standpoint_board::Units;
+use standpoint_ui::commands::{Action, Command};
+
+use common::{Window, app, center, drag, opened, window_of};
 
 /// The window with the demo board, settled.
 fn window() -> Window {
@@ -334,7 +333,7 @@ fn letters_run_no_commands_while_a_list_is_open() {
 fn a_winner_that_seldom_goes_in_is_no_promise() {
     let mut window = window();
     let ctx = window.ctx.clone();
-    let faster = Action::Edit(standpoint_app::edit::Edit::Speed(195.0 / 3.6));
+    let faster = Action::Edit(standpoint_workbench::edit::Edit::Speed(195.0 / 3.6));
     window.state_mut().as_mut().unwrap().apply_all(&ctx, [faster]);
     window.run_steps(3);
     assert!(window.query_by_label_contains("A winner, but only").is_some());

@@ -1,15 +1,15 @@
 //! What a frame and the window end with.
 
 use egui::{Context, ViewportCommand};
+use standpoint_canvas::Canvas;
 use standpoint_language::{text, tr};
+use standpoint_ui::{how, theme};
+use standpoint_workbench::settings::TEXT_SIZES;
 
 use super::App;
 use crate::{
-    canvas::Canvas,
-    dialogs::{After, Dialog},
-    faults, how,
-    settings::TEXT_SIZES,
-    theme,
+    dialogs::{After, Dialog, how::How},
+    faults,
 };
 
 impl App {
@@ -22,7 +22,7 @@ impl App {
                 self.keeper.close();
             } else if !self.notes_are_saved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                self.dialog = Dialog::LeaveChart(crate::chart::leave::Then::Quit);
+                self.dialog = Dialog::LeaveChart(standpoint_workbench::chart::leave::Then::Quit);
             } else if self.board_is_saved() {
                 self.may_close = true;
                 self.keeper.close();
@@ -41,7 +41,7 @@ impl App {
         let theme = || self.look.theme(dark, self.session.colours(), self.session.ground());
         theme::focus::show(ctx, theme, Canvas::is_handle);
         if let Some(step) = how::asked(ctx) {
-            self.dialog = Dialog::How(how::How::new(&self.session, Some(step)));
+            self.dialog = Dialog::How(How::new(&self.session, Some(step)));
             ctx.request_repaint();
         }
         if self.presenting.is_none() && self.rehearsing.is_none() {

@@ -2,7 +2,9 @@
 
 use std::path::PathBuf;
 
-use crate::{commands::Command, probe::Probe};
+use standpoint_ui::commands::Command;
+
+use crate::probe::Probe;
 
 /// How the window is opened.
 #[derive(Debug, Default)]
@@ -48,5 +50,5 @@ pub enum First {
     /// The board on the whole screen.
     Present,
     /// A rehearsal.
-    Rehearse(crate::rehearse::Begin),
+    Rehearse(standpoint_workbench::rehearsal::Begin),
 }

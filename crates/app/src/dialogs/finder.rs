@@ -2,11 +2,10 @@
 
 use egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
 use standpoint_language::text;
-
-use crate::{
+use standpoint_ui::{
     commands::{Action, Facts, Outbox, Spec, catalogue::CATALOGUE, key_names},
-    panels::menu,
     theme::Theme,
+    widgets::menu,
 };
 
 /// The finder's state.
@@ -108,7 +107,7 @@ fn fit_texts((label, hint): (&str, &str), words: &[String]) -> Option<usize> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::commands::Command;
+    use standpoint_ui::commands::Command;
 
     #[test]
     fn a_few_letters_find_a_command() {

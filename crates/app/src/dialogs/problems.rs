@@ -2,11 +2,9 @@
 
 use egui::{Label, RichText, ScrollArea, Ui};
 use standpoint_language::text;
-
-use crate::theme::focus::Following as _;
-use crate::{
+use standpoint_ui::{
     commands::{Action, Command, Outbox},
-    theme::Theme,
+    theme::{Theme, focus::Following as _},
 };
 
 /// The problems.
@@ -33,7 +31,7 @@ impl Problems {
         });
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
-            if self.save_as && super::primary(ui, theme, true, text("Save elsewhere…")) {
+            if self.save_as && standpoint_ui::widgets::primary::primary(ui, theme, true, text("Save elsewhere…")) {
                 out.push(Action::CloseDialog);
                 out.push(Action::Run(Command::SaveAs));
             }

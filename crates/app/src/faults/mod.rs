@@ -19,7 +19,9 @@ use std::{
     },
 };
 
-pub use told::{ToldArgs, open as tell};
+use standpoint_cli::stopped::ToldArgs;
+
+pub use told::open as tell;
 
 /// Where a fault is written down.
 const REPORT: &str = "fault.log";
@@ -107,8 +109,8 @@ pub fn guard(folder: Option<&Path>, watching: bool, window: impl FnOnce() -> Exi
         Err(fault) => fault,
     };
     let args = ToldArgs { fault: words(&*fault), report: folder.and_then(untold), work: std::mem::take(&mut work()) };
-    args.complain();
-    if watching && let Err(problem) = args.start() {
+    told::complain(&args);
+    if watching && let Err(problem) = told::start(&args) {
         eprintln!("standpoint: no window could be opened to say so: {problem}.");
     }
     ExitCode::from(EXIT_FAULT)

@@ -1,63 +1,45 @@
 //! The small window that says that the program had to stop, and what has become of the work.
 
-use std::{path::PathBuf, process::ExitCode};
+use std::process::ExitCode;
 
 use egui::{
     Button, CentralPanel, Frame, Key, Label, Margin, RichText, ScrollArea, TextStyle, Ui, ViewportCommand, vec2,
 };
-
+use standpoint_cli::{EXIT_NO_DISPLAY, stopped::ToldArgs};
 use standpoint_language::{text, tr};
-
-use crate::{
-    cli::EXIT_NO_DISPLAY,
-    edit::Colours,
+use standpoint_ui::theme::{Look, Theme};
+use standpoint_workbench::{
+    edit::{Colours, Ground},
     settings::{self, Settings},
-    theme::{Ground, Look, Theme},
 };
 
 /// Size of the window, points.
 const SIZE: (f32, f32) = (600.0, 300.0);
 
-/// What is told.
-#[derive(Debug, Clone, Default, clap::Args)]
-pub struct ToldArgs {
-    /// What the fault says of itself.
-    #[arg(long, default_value = "no more is known")]
-    pub fault: String,
-    /// Where it is written down.
-    #[arg(long)]
-    pub report: Option<PathBuf>,
-    /// What has become of the work; may be given several times.
-    #[arg(long)]
-    pub work: Vec<String>,
+/// Tells it on the standard error.
+pub(super) fn complain(told: &ToldArgs) {
+    eprintln!("standpoint: the program had to stop because of a fault of its own: {}.", told.fault);
+    for line in told.work.iter().chain(&log(told)) {
+        eprintln!("standpoint: {line}");
+    }
 }
 
-impl ToldArgs {
-    /// Tells it on the standard error.
-    pub(super) fn complain(&self) {
-        eprintln!("standpoint: the program had to stop because of a fault of its own: {}.", self.fault);
-        for line in self.work.iter().chain(&self.log()) {
-            eprintln!("standpoint: {line}");
-        }
+/// Starts the window that tells it, in a process of its own.
+pub(super) fn start(told: &ToldArgs) -> std::io::Result<()> {
+    let mut program = super::again()?;
+    program.args(["stopped", "--fault", &told.fault]);
+    for sentence in &told.work {
+        program.args(["--work", sentence]);
     }
+    if let Some(report) = &told.report {
+        program.arg("--report").arg(report);
+    }
+    program.spawn().map(drop)
+}
 
-    /// Starts the window that tells it, in a process of its own.
-    pub(super) fn start(&self) -> std::io::Result<()> {
-        let mut told = super::again()?;
-        told.args(["stopped", "--fault", &self.fault]);
-        for sentence in &self.work {
-            told.args(["--work", sentence]);
-        }
-        if let Some(report) = &self.report {
-            told.arg("--report").arg(report);
-        }
-        told.spawn().map(drop)
-    }
-
-    /// The sentence about the report.
-    fn log(&self) -> Option<String> {
-        self.report.as_ref().map(|path| tr!("What happened is written down in {}.", path.display()))
-    }
+/// The sentence about the report.
+fn log(told: &ToldArgs) -> Option<String> {
+    told.report.as_ref().map(|path| tr!("What happened is written down in {}.", path.display()))
 }
 
 /// Opens the window.
@@ -114,7 +96,7 @@ impl Told {
         for sentence in &self.told.work {
             line(ui, RichText::new(sentence).strong());
         }
-        if let Some(log) = self.told.log() {
+        if let Some(log) = log(&self.told) {
             line(ui, RichText::new(log + " " + text("Please send that file to whoever looks after the program.")));
         }
         line(ui, RichText::new(tr!("It says: {}", self.told.fault)).small().color(*theme.ui.soft));

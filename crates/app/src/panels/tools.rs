@@ -2,17 +2,14 @@
 
 use egui::{Frame, Panel, Popup, Rect, RectAlign, ScrollArea, Sense, Ui, Vec2, vec2};
 use standpoint_board::marks::Ink;
-
+use standpoint_canvas::inks;
 use standpoint_language::{text, tr};
-
-use crate::theme::focus::Following as _;
-use crate::{
-    canvas::inks,
+use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox},
-    panels::menu,
-    sketch::tape,
-    theme::{Theme, icons::Icon},
+    theme::{Theme, focus::Following as _, icons::Icon},
+    widgets::menu,
 };
+use standpoint_workbench::sketch::tape;
 
 /// The tools in groups.
 const GROUPS: [&[Command]; 4] = [

@@ -4,16 +4,16 @@ use egui::{
     Align2, Area, FontId, Frame, Grid, Id, Label, Order, Rect, RichText, Sense, Ui, accesskit::Role, pos2, vec2,
 };
 use standpoint_language::{text, tr};
+use standpoint_ui::{
+    theme::{Theme, fonts, icons::Icon, style},
+    widgets::ends,
+};
+use standpoint_workbench::session::Session;
 
 use super::{
     keys,
     show::{Move, Show, Step},
     words,
-};
-use crate::{
-    panels::ends,
-    session::Session,
-    theme::{Theme, fonts, icons::Icon, style},
 };
 
 /// Height of the sentence and of the bar, points.

@@ -11,17 +11,16 @@ pub mod stage;
 mod words;
 
 use egui::{Context, CursorIcon, Id, PointerButton, Rect, Sense, Ui, ViewportCommand, accesskit::Role};
+use standpoint_canvas::{announce, brush::Brush};
 use standpoint_language::text;
+use standpoint_ui::{
+    theme::{Look, Theme},
+    transform::View,
+};
+use standpoint_workbench::{edit::Colours, session::Session, settings::TEXT_SIZES};
 
 use self::show::{Move, Show};
-use crate::{
-    app::App,
-    canvas::{announce, brush::Brush, transform::View},
-    edit::Colours,
-    session::Session,
-    settings::TEXT_SIZES,
-    theme::{Look, Theme},
-};
+use crate::app::App;
 
 /// The picture is laid out for a screen of this size in points and magnified to the real one, so that words are as large
 /// a part of any screen: a twentieth of its height for the sentence. A choice.
@@ -217,7 +216,7 @@ impl Presenting {
         ui: &Ui,
         response: &egui::Response,
         court: Rect,
-        at: &crate::canvas::transform::Transform,
+        at: &standpoint_ui::transform::Transform,
     ) -> Vec<Move> {
         if !self.show.drawing {
             self.pen_down = false;

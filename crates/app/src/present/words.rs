@@ -1,9 +1,9 @@
 //! What a presentation says at each step.
 
 use standpoint_language::{text, tr, within};
+use standpoint_workbench::{headline, session::Session, words};
 
 use super::show::{Show, Step, steps};
-use crate::{panels::headline, session::Session, words};
 
 /// The sentence over the court, and the one below it.
 #[must_use]

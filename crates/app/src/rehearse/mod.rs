@@ -12,18 +12,17 @@ use egui::{
     Ui, accesskit::Role,
 };
 use standpoint_board::rehearse::{Question, Theme as Topic, log::Log};
+use standpoint_canvas::{announce, brush::Brush, handles};
 use standpoint_language::{decimal, text, text_in, tr};
+use standpoint_ui::{
+    theme::{Look, Theme, icons::Icon},
+    transform::View,
+    widgets::ends,
+};
+use standpoint_workbench::{edit::Colours, rehearsal::Begin};
 
 use self::course::{Course, Kinds, Source, Stand};
-use crate::{
-    app::App,
-    canvas::{announce, brush::Brush, handles, transform::View},
-    edit::Colours,
-    keeper,
-    panels::ends,
-    present::show::Show,
-    theme::{Look, Theme, icons::Icon},
-};
+use crate::{app::App, keeper, present::show::Show};
 
 /// Times to answer that can be chosen, s.
 const LIMITS: [Option<f64>; 4] = [None, Some(15.0), Some(8.0), Some(4.0)];
@@ -31,17 +30,6 @@ const LIMITS: [Option<f64>; 4] = [None, Some(15.0), Some(8.0), Some(4.0)];
 const STEPS: (f64, f64) = (0.25, 1.0);
 /// Words on the court are larger than in the board's window.
 const COURT_TEXT: f32 = 16.0;
-
-/// How a rehearsal begins.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Begin {
-    /// One theme only.
-    pub theme: Option<Topic>,
-    /// The first seed; that of the time without one.
-    pub seed: Option<u64>,
-    /// Whether the shots of the board are rehearsed.
-    pub board: bool,
-}
 
 /// A rehearsal in its window.
 pub struct Rehearsing {

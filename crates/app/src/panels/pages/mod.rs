@@ -6,14 +6,12 @@ pub mod words;
 
 use egui::{Frame, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
 use standpoint_language::text;
-
-use super::menu;
-use crate::{
-    arrange::Arrange,
+use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox},
-    session::{Selection, Session},
     theme::{Theme, style},
+    widgets::menu,
 };
+use standpoint_workbench::{arrange::Arrange, selection::Selection, session::Session};
 
 /// A window narrower than this has a slim column of drawings only.
 pub const SLIM_BELOW: f32 = 1180.0;

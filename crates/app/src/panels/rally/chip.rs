@@ -9,14 +9,15 @@ use egui::{
 use standpoint_board::{ShotSpec, Units, rally::Resolved};
 use standpoint_geometry::answer::Outcome;
 use standpoint_language::{text, tr};
-
-use super::super::{menu, mini};
-use crate::{
-    canvas::captions::SHORT,
+use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox},
-    session::{Selection, Session},
     theme::{Theme, fonts, icons::Icon},
-    words,
+    widgets::{menu, mini},
+};
+use standpoint_workbench::{
+    selection::Selection,
+    session::Session,
+    words::{self, SHORT},
 };
 
 /// Least width of a chip.

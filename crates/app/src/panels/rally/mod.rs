@@ -5,14 +5,12 @@ pub mod scrub;
 pub mod transport;
 
 use egui::{Align, Layout, ScrollArea, Sense, Ui, UiBuilder, vec2};
-
-use super::menu;
-use crate::theme::focus::Following as _;
-use crate::{
+use standpoint_ui::{
     commands::{Command, Facts, Outbox},
-    session::{Selection, Session},
-    theme::Theme,
+    theme::{Theme, focus::Following as _},
+    widgets::menu,
 };
+use standpoint_workbench::{selection::Selection, session::Session};
 
 /// A window lower than this has the chips without their middle line.
 const ROOMY: f32 = 820.0;
@@ -45,7 +43,7 @@ impl Strip {
             });
         });
         ui.scope_builder(UiBuilder::new().max_rect(tool_row).layout(Layout::left_to_right(Align::Center)), |ui| {
-            super::ends::end(ui, "tools", |ui| {
+            standpoint_ui::widgets::ends::end(ui, "tools", |ui| {
                 for command in tools {
                     menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
                 }

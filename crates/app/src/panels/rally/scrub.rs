@@ -5,12 +5,11 @@ use egui::{
 };
 use standpoint_board::playback::{Control, Timeline};
 use standpoint_language::text;
-
-use crate::{
+use standpoint_ui::{
     commands::{Action, Outbox},
-    session::Session,
     theme::{Theme, fonts},
 };
+use standpoint_workbench::session::Session;
 
 /// One press of an arrow key, s.
 const STEP: f64 = 0.05;

@@ -3,14 +3,14 @@
 use egui::{RichText, Ui};
 use standpoint_board::playback::{Control, Pace};
 use standpoint_language::tr;
-
-use super::{super::menu, scrub};
-use crate::{
+use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox},
-    session::Session,
     theme::{Theme, icons::Icon},
-    words,
+    widgets::menu,
 };
+use standpoint_workbench::{session::Session, words};
+
+use super::scrub;
 
 /// Room after the bar for time, pace and loop.
 const AFTER: f32 = 292.0;

@@ -1,18 +1,21 @@
 //! Where to aim: the map, the best place and what it takes.
 
 use egui::{ProgressBar, Ui};
+use standpoint_canvas::weigh::aim::state;
 use standpoint_geometry::{aim_map::Worth, situation::Shot};
 use standpoint_language::{mark, text, tr};
-
-use super::View;
-use crate::{
-    canvas::weigh::aim::state,
+use standpoint_ui::{
     commands::{Action, Command, Outbox},
-    panels::{row, weigh::detail},
+    widgets::row,
+};
+use standpoint_workbench::{
     session::Session,
     weigh::{Weigh, state::Change, words as said},
     words,
 };
+
+use super::View;
+use crate::panels::weigh::detail;
 
 /// What the map found, for the strip over the court.
 #[must_use]

@@ -3,18 +3,19 @@
 use egui::{Label, RichText, Ui};
 use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
 use standpoint_language::{mark, text, tr};
+use standpoint_ui::{
+    commands::{Action, Command, Outbox},
+    theme::style,
+    widgets::row,
+};
+use standpoint_workbench::{
+    compare_words,
+    session::Session,
+    weigh::{self, Weigh, task::AtNet, words as said},
+    words::{self, SHORT},
+};
 
 use super::{View, bits};
-use crate::{
-    canvas::captions::SHORT,
-    commands::{Action, Command, Outbox},
-    compare_words,
-    panels::row,
-    session::Session,
-    theme::style,
-    weigh::{self, Weigh, task::AtNet, words as said},
-    words,
-};
 
 /// What the approach leads to, for the strip over the court.
 #[must_use]

@@ -2,15 +2,17 @@
 
 use egui::{Align, Align2, Button, Checkbox, FontId, Label, Layout, Rect, RichText, Sense, Ui, pos2, vec2};
 use standpoint_language::{mark, text, tr};
-
-use super::{View, bits, detail};
-use crate::{
+use standpoint_ui::{
     commands::{Action, Command, Outbox},
-    panels::row,
     theme::{Theme, style},
+    widgets::row,
+};
+use standpoint_workbench::{
     weigh::{desk::Row, state::Change, words as said},
     words,
 };
+
+use super::{View, bits, detail};
 
 /// Width of the names.
 const NAME: f32 = 138.0;

@@ -3,23 +3,25 @@
 use egui::{Align2, Color32, Label, RichText, Ui, pos2, vec2};
 use egui_plot::{AxisHints, Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotUi, Text, VLine};
 use standpoint_board::Units;
+use standpoint_canvas::brush::Dash;
 use standpoint_geometry::{
     compare::Choice,
     sweep::{Cause, Sweep},
 };
 use standpoint_language::{mark, text, tr};
-
-use super::{View, bits};
-use crate::{
-    canvas::brush::Dash,
+use standpoint_ui::{
     commands::{Action, Outbox},
-    compare_words,
-    panels::{plot as plots, row},
-    session::Session,
     theme::Theme,
+    widgets::{plot as plots, row},
+};
+use standpoint_workbench::{
+    compare_words,
+    session::Session,
     weigh::{Weigh, state::Change, task::Kind},
     words,
 };
+
+use super::{View, bits};
 
 /// Height of the picture.
 const HEIGHT: f32 = 230.0;
