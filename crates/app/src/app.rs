@@ -12,7 +12,7 @@ use standpoint_board::Board;
 use standpoint_canvas::Canvas;
 use standpoint_language::tr;
 use standpoint_ui::{
-    commands::{Action, Command, Facts, Outbox, catalogue::CATALOGUE},
+    commands::{Action, Command, Facts, Outbox, RallyCommand, catalogue::CATALOGUE},
     theme::{self, Look},
     transform::View,
 };
@@ -265,7 +265,7 @@ impl App {
         asked.extend(acts.into_iter().map(Action::Chart));
         if !self.dialog.is_open() && !in_room {
             if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
-                asked.push(Action::Run(Command::LeavePlaying));
+                asked.push(Action::Run(Command::Rally(RallyCommand::LeavePlaying)));
             }
             let touch = self.look.measures().touch;
             asked.extend(self.canvas.react(&ctx, &self.session, &self.view, &self.settings, touch));

@@ -6,7 +6,7 @@ mod common;
 
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
-use standpoint_ui::commands::{Action, Command};
+use standpoint_ui::commands::{Action, Command, HelpCommand};
 use standpoint_workbench::{
     how::{Step, said},
     words,
@@ -44,7 +44,7 @@ fn a_figure_is_reached_with_the_keys() {
 fn the_command_opens_the_whole_chain_with_the_numbers_of_this_shot() {
     let mut window = window_of(1440.0, 900.0);
     let ctx = window.ctx.clone();
-    window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::How)]);
+    window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Help(HelpCommand::How))]);
     window.run_steps(4);
     let session = app(&window).session();
     let said = said(session);

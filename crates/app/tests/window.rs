@@ -9,7 +9,7 @@ use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
 use standpoint_app::app::{App, Start};
 use standpoint_board::Units;
-use standpoint_ui::commands::{Action, Command};
+use standpoint_ui::commands::{Action, BoardCommand, Command};
 
 use common::{Window, app, center, drag, opened, window_of};
 
@@ -257,7 +257,7 @@ fn a_board_is_saved_and_opened_again() {
     window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::SavePath(path.clone())]);
     wait(&mut window, |app| app.session().history().is_saved());
     let app_mut = window.state_mut().as_mut().unwrap();
-    app_mut.apply_all(&ctx, [Action::Run(Command::DemoBoard)]);
+    app_mut.apply_all(&ctx, [Action::Run(Command::Board(BoardCommand::DemoBoard))]);
     app_mut.apply_all(&ctx, [Action::OpenPath(path.clone())]);
     wait(&mut window, |app| app.session().path() == Some(&path));
     assert!((target(&window) - moved).length() < 1e-3, "files keep tenths of a millimetre");
@@ -363,13 +363,13 @@ fn the_units_are_remembered() {
     let mut first = opened(vec2(1440.0, 900.0), None, start.clone());
     assert_eq!(app(&first).session().units(), Units::Metres);
     let ctx = first.ctx.clone();
-    first.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Feet)]);
+    first.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Board(BoardCommand::Feet))]);
     first.run_steps(3);
     drop(first);
     let mut again = opened(vec2(1440.0, 900.0), None, start);
     assert_eq!(app(&again).session().units(), Units::Feet);
     let ctx = again.ctx.clone();
-    again.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::NewBoard)]);
+    again.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Board(BoardCommand::NewBoard))]);
     again.run_steps(3);
     assert_eq!(app(&again).session().units(), Units::Feet);
 }

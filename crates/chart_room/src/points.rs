@@ -8,7 +8,7 @@ use standpoint_board::chart::{
 use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
-    commands::Command,
+    commands::{Command, PageCommand},
     theme::{Theme, style},
     widgets::ends,
 };
@@ -46,7 +46,7 @@ fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme:
     let title =
         if point.session.is_empty() { tr!("Point {}", label) } else { tr!("{}, point {}", point.session, label) };
     let first = At { point: index, shot: 0 };
-    let bin = Command::DeletePage.spec().icon;
+    let bin = Command::Page(PageCommand::DeletePage).spec().icon;
     let mut picked_up = false;
     let left = |ui: &mut Ui| {
         let chosen = Button::selectable(picked == Some(index), &title);

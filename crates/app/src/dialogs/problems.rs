@@ -3,7 +3,7 @@
 use egui::{Label, RichText, ScrollArea, Ui};
 use standpoint_language::text;
 use standpoint_ui::{
-    commands::{Action, Command, Outbox},
+    commands::{Action, BoardCommand, Command, Outbox},
     theme::{Theme, focus::Following as _},
 };
 
@@ -33,7 +33,7 @@ impl Problems {
         ui.horizontal(|ui| {
             if self.save_as && standpoint_ui::widgets::primary::primary(ui, theme, true, text("Save elsewhere…")) {
                 out.push(Action::CloseDialog);
-                out.push(Action::Run(Command::SaveAs));
+                out.push(Action::Run(Command::Board(BoardCommand::SaveAs)));
             }
             if ui.button(text("Copy the list")).clicked() {
                 ui.ctx().copy_text(format!("{}\n{}", self.title, self.lines.join("\n")));

@@ -8,7 +8,7 @@ use standpoint_chart_room::import::Import;
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_sheet::Paper as Sheet;
-use standpoint_ui::commands::{Command, Menu};
+use standpoint_ui::commands::{BoardCommand, ChartCommand, Command, Menu, ViewCommand};
 use standpoint_workbench::{
     chart::{
         Act, Done, Face, Kept, Paper, files,
@@ -29,28 +29,32 @@ impl App {
             return false;
         }
         match command {
-            Command::Undo => {
+            Command::Board(BoardCommand::Undo) => {
                 self.room.message = self.room.notes_mut().undo().map(|what| tr!("Taken back: {}", text(what)));
             }
-            Command::Redo => {
+            Command::Board(BoardCommand::Redo) => {
                 self.room.message = self.room.notes_mut().redo().map(|what| tr!("Made again: {}", text(what)));
             }
             // The board's file has them.
-            Command::Save | Command::SaveAs if self.room.kept == Kept::Board => return false,
-            Command::Save => self.save_notes(ctx),
-            Command::SaveAs => self.ask_chart(ctx, Paper::Save),
-            Command::Open => self.ask_chart(ctx, Paper::Open),
+            Command::Board(BoardCommand::Save) | Command::Board(BoardCommand::SaveAs)
+                if self.room.kept == Kept::Board =>
+            {
+                return false;
+            }
+            Command::Board(BoardCommand::Save) => self.save_notes(ctx),
+            Command::Board(BoardCommand::SaveAs) => self.ask_chart(ctx, Paper::Save),
+            Command::Board(BoardCommand::Open) => self.ask_chart(ctx, Paper::Open),
             _ => {
                 let stays = matches!(command.spec().menu, Menu::Chart | Menu::Look | Menu::Help)
                     || matches!(
                         command,
-                        Command::Quit
-                            | Command::Turn
-                            | Command::Flip
-                            | Command::Metres
-                            | Command::Feet
-                            | Command::Save
-                            | Command::SaveAs
+                        Command::Board(BoardCommand::Quit)
+                            | Command::View(ViewCommand::Turn)
+                            | Command::View(ViewCommand::Flip)
+                            | Command::Board(BoardCommand::Metres)
+                            | Command::Board(BoardCommand::Feet)
+                            | Command::Board(BoardCommand::Save)
+                            | Command::Board(BoardCommand::SaveAs)
                     );
                 if !stays {
                     self.room.open = false;
@@ -62,23 +66,22 @@ impl App {
     }
 
     /// Commands of the room's own menu.
-    pub(crate) fn run_on_chart(&mut self, ctx: &Context, command: Command) {
+    pub(crate) fn run_on_chart(&mut self, ctx: &Context, command: ChartCommand) {
         match command {
-            Command::ChartRoom if self.room.open => self.chart_act(ctx, Act::Leave),
-            Command::ChartRoom => self.enter_room(),
-            Command::ChartNote => self.chart_act(ctx, Act::Face(Face::Note)),
-            Command::ChartAudit => self.chart_act(ctx, Act::Face(Face::Audit)),
-            Command::ChartMeasure => self.chart_act(ctx, Act::Face(Face::Measure)),
-            Command::ChartWithBoard => self.chart_act(ctx, Act::Keep(Kept::Board)),
-            Command::ChartAlone => self.chart_act(ctx, Act::Keep(Kept::Alone)),
-            Command::ChartMove => self.chart_act(ctx, Act::MoveNotes),
-            Command::ChartOpen => self.ask_chart(ctx, Paper::Open),
-            Command::ChartSave => self.ask_chart(ctx, Paper::Save),
-            Command::ChartImport => self.ask_chart(ctx, Paper::Import),
-            Command::ChartShots => self.ask_chart(ctx, Paper::Shots),
-            Command::ChartSummary => self.ask_chart(ctx, Paper::Summary),
-            Command::ChartReport => self.ask_chart(ctx, Paper::Report),
-            _ => {}
+            ChartCommand::Room if self.room.open => self.chart_act(ctx, Act::Leave),
+            ChartCommand::Room => self.enter_room(),
+            ChartCommand::Note => self.chart_act(ctx, Act::Face(Face::Note)),
+            ChartCommand::Audit => self.chart_act(ctx, Act::Face(Face::Audit)),
+            ChartCommand::Measure => self.chart_act(ctx, Act::Face(Face::Measure)),
+            ChartCommand::WithBoard => self.chart_act(ctx, Act::Keep(Kept::Board)),
+            ChartCommand::Alone => self.chart_act(ctx, Act::Keep(Kept::Alone)),
+            ChartCommand::Move => self.chart_act(ctx, Act::MoveNotes),
+            ChartCommand::Open => self.ask_chart(ctx, Paper::Open),
+            ChartCommand::Save => self.ask_chart(ctx, Paper::Save),
+            ChartCommand::Import => self.ask_chart(ctx, Paper::Import),
+            ChartCommand::Shots => self.ask_chart(ctx, Paper::Shots),
+            ChartCommand::Summary => self.ask_chart(ctx, Paper::Summary),
+            ChartCommand::Report => self.ask_chart(ctx, Paper::Report),
         }
     }
 

@@ -2,6 +2,7 @@
 
 mod chart;
 mod chart_keeping;
+mod commands;
 mod exporting;
 mod open_save;
 mod rally;
@@ -10,27 +11,20 @@ mod weigh;
 
 use egui::{Context, ViewportCommand};
 use standpoint_board::{Board, Units};
-use standpoint_canvas::{Canvas, handles::HandleId};
-use standpoint_geometry::situation::ReceiptChoice;
 use standpoint_language::Language;
 use standpoint_ui::{
-    commands::{Action, Command, choices::Unsaved},
+    commands::{Action, choices::Unsaved},
     transform::View,
 };
 use standpoint_workbench::{
-    edit::{Colours, Edit, Gesture},
-    settings::{Layers, TEXT_SIZES, ThemeChoice},
+    edit::{Edit, Gesture},
+    settings::ThemeChoice,
 };
 
 use crate::{
     app::App,
-    dialogs::{After, Dialog, finder::Finder, how::How, left::LeftWork},
+    dialogs::{After, Dialog},
 };
-
-/// Factor of one step of zooming.
-const ZOOM: f64 = 1.25;
-/// One step of the text size, in hundredths.
-const TEXT_STEP: u16 = 10;
 
 impl App {
     /// Carries out everything that was asked for, in order. Whether there was anything.
@@ -77,86 +71,6 @@ impl App {
         }
     }
 
-    fn run(&mut self, ctx: &Context, command: Command) {
-        if self.run_in_room(ctx, command) {
-            return;
-        }
-        match command {
-            Command::NewBoard => self.guarded(ctx, After::New),
-            Command::DemoBoard => self.guarded(ctx, After::Demo),
-            Command::Open => self.guarded(ctx, After::Open),
-            Command::Save => self.save(ctx),
-            Command::SaveAs => self.save_as(ctx),
-            Command::Export => self.show_export(),
-            Command::CopyPicture => self.copy_picture(ctx),
-            Command::Quit => ctx.send_viewport_cmd(ViewportCommand::Close),
-            Command::Undo => self.message = self.session.undo(),
-            Command::Redo => self.message = self.session.redo(),
-            Command::SwapHitter => self.step(Edit::SwapEnds),
-            Command::Mirror => self.step(Edit::Mirror),
-            Command::ResetReceipt => self.step(Edit::Receipt(ReceiptChoice::Best)),
-            Command::ResetHitter => self.step(Edit::HitterPlace(None)),
-            Command::Metres => self.choose_units(Units::Metres),
-            Command::Feet => {
-                let units = if self.session.units() == Units::Feet { Units::Metres } else { Units::Feet };
-                self.choose_units(units);
-            }
-            Command::ColoursSurface => self.step(Edit::Colours(Colours::Surface)),
-            Command::ColoursPaper => self.step(Edit::Colours(Colours::Paper)),
-            Command::ColoursBright => {
-                let bright = self.session.colours() == Colours::Bright;
-                self.step(Edit::Colours(if bright { Colours::Surface } else { Colours::Bright }));
-            }
-            Command::Library => self.show_library(ctx),
-            Command::LeftWork => {
-                let (copies, fault) = (self.keeper.left(), None);
-                self.dialog = Dialog::Left(LeftWork { copies, fault });
-            }
-            Command::Finder => self.dialog = Dialog::Finder(Finder::default()),
-            Command::How => self.dialog = Dialog::How(How::new(&self.session, None)),
-            Command::Shortcuts => self.dialog = Dialog::Keys,
-            Command::Present => self.present(ctx),
-            Command::Rehearse => self.rehearse(ctx, standpoint_workbench::rehearsal::Begin::default()),
-            Command::Hints => self.hints.begin(ctx.input(|i| i.time)),
-            _ if command.spec().menu == standpoint_ui::commands::Menu::Chart => self.run_on_chart(ctx, command),
-            _ => self.run_on_view(ctx, command),
-        }
-    }
-
-    /// Commands that change what is seen and nothing on the board.
-    fn run_on_view(&mut self, ctx: &Context, command: Command) {
-        let settings = &mut self.settings;
-        let flip = |on: &mut bool| *on = !*on;
-        let Layers { field, wedge, replies, bisector, run, .. } = &mut settings.layers;
-        match command {
-            Command::Snap => flip(&mut settings.snap),
-            Command::Panel => flip(&mut settings.panel),
-            Command::ShowField => flip(field),
-            Command::ShowWedge => flip(wedge),
-            Command::ShowReplies => flip(replies),
-            Command::ShowBisector => flip(bisector),
-            Command::ShowRun => flip(run),
-            Command::ToCourt => ctx.memory_mut(|m| m.request_focus(Canvas::handle_id(HandleId::Target))),
-            Command::Fit => self.view = View::fitted(self.view.turn),
-            Command::ZoomIn => self.zoom(ZOOM),
-            Command::ZoomOut => self.zoom(1.0 / ZOOM),
-            Command::Turn => self.turn(1),
-            Command::Flip => self.turn(2),
-            Command::LargerText => settings.text_size = (settings.text_size + TEXT_STEP).min(TEXT_SIZES.1),
-            Command::SmallerText => settings.text_size = (settings.text_size - TEXT_STEP).max(TEXT_SIZES.0),
-            Command::ThemeSystem => self.set_theme(ctx, ThemeChoice::System),
-            Command::ThemeLight => self.set_theme(ctx, ThemeChoice::Light),
-            Command::ThemeDark => {
-                let dark = self.settings.theme == ThemeChoice::Dark;
-                self.set_theme(ctx, if dark { ThemeChoice::Light } else { ThemeChoice::Dark });
-            }
-            Command::LanguageSystem => self.set_language(None),
-            Command::LanguageEnglish => self.set_language(Some(Language::English)),
-            Command::LanguageGerman => self.set_language(Some(Language::German)),
-            _ => self.run_on_rally(command),
-        }
-    }
-
     /// A change that is a step of its own.
     pub(crate) fn step(&mut self, edit: Edit) {
         self.session.gesture(Gesture::Seal);
@@ -164,23 +78,23 @@ impl App {
         self.session.gesture(Gesture::Seal);
     }
 
-    fn zoom(&mut self, factor: f64) {
+    pub(super) fn zoom(&mut self, factor: f64) {
         if let Some(rect) = self.canvas.rect() {
             self.view = self.view.zoomed(rect, &self.session.court(), rect.center(), factor);
         }
     }
 
-    fn turn(&mut self, quarters: u8) {
+    pub(super) fn turn(&mut self, quarters: u8) {
         self.view = View::fitted(self.view.turn + quarters);
         self.settings.turn = self.view.turn;
     }
 
-    fn set_theme(&mut self, ctx: &Context, choice: ThemeChoice) {
+    pub(super) fn set_theme(&mut self, ctx: &Context, choice: ThemeChoice) {
         self.settings.theme = choice;
         ctx.set_theme(standpoint_ui::theme::preference(choice));
     }
 
-    fn set_language(&mut self, language: Option<Language>) {
+    pub(super) fn set_language(&mut self, language: Option<Language>) {
         self.settings.language = language;
         self.settings.speak();
     }
@@ -211,7 +125,7 @@ impl App {
     }
 
     /// Shows this board in these units, and begins others in them.
-    fn choose_units(&mut self, units: Units) {
+    pub(super) fn choose_units(&mut self, units: Units) {
         self.settings.feet = Some(units == Units::Feet);
         self.step(Edit::Units(units));
     }

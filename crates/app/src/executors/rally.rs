@@ -2,7 +2,7 @@
 
 use standpoint_board::playback::{Control, Pace};
 use standpoint_language::tr;
-use standpoint_ui::commands::Command;
+use standpoint_ui::commands::{PageCommand, RallyCommand};
 use standpoint_workbench::{arrange::Arrange, edit::Edit, selection::Selection};
 
 use crate::{
@@ -31,55 +31,53 @@ impl App {
         self.session.arrange(arrange);
     }
 
-    pub(super) fn run_on_rally(&mut self, command: Command) {
+    pub(super) fn run_on_rally(&mut self, command: RallyCommand) {
         let at = self.session.selection();
         match command {
-            Command::NextShot => self.session.select(Selection { shot: at.shot + 1, ..at }),
-            Command::PreviousShot => self.session.select(Selection { shot: at.shot.saturating_sub(1), ..at }),
-            Command::AddShotAfter => self.arrange(&Arrange::AddShotAfter),
-            Command::AddShotBefore => self.arrange(&Arrange::AddShotBefore),
-            Command::DuplicateShot => self.arrange(&Arrange::DuplicateShot),
-            Command::DeleteShot => self.arrange(&Arrange::DeleteShot),
-            Command::Follow => {
+            RallyCommand::NextShot => self.session.select(Selection { shot: at.shot + 1, ..at }),
+            RallyCommand::PreviousShot => self.session.select(Selection { shot: at.shot.saturating_sub(1), ..at }),
+            RallyCommand::AddShotAfter => self.arrange(&Arrange::AddShotAfter),
+            RallyCommand::AddShotBefore => self.arrange(&Arrange::AddShotBefore),
+            RallyCommand::DuplicateShot => self.arrange(&Arrange::DuplicateShot),
+            RallyCommand::DeleteShot => self.arrange(&Arrange::DeleteShot),
+            RallyCommand::Follow => {
                 let follows = self.session.written_shot().is_some_and(|spec| spec.follows);
                 self.arrange(&Arrange::Follow(!follows));
             }
-            Command::CoachOther => self.coach_other(),
-            Command::RecoverToMiddle => {
+            RallyCommand::CoachOther => self.coach_other(),
+            RallyCommand::RecoverToMiddle => {
                 let middle = self.session.play().map(|play| play.middle.place);
                 self.step(Edit::RecoverTo(middle));
             }
-            Command::RecoverToSpot => self.step(Edit::RecoverTo(None)),
-            Command::Play => self.session.control(Control::Toggle),
-            Command::StepOn => self.session.control(Control::Next),
-            Command::StepBack => self.session.control(Control::Previous),
-            Command::LeavePlaying => self.session.control(Control::Stop),
-            Command::Loop => self.session.control(Control::Loop(!self.session.playback().looping)),
-            Command::PaceTrue => self.session.control(Control::Pace(Pace::True)),
-            Command::PaceHalf => self.session.control(Control::Pace(Pace::Half)),
-            Command::PaceQuarter => self.session.control(Control::Pace(Pace::Quarter)),
-            Command::ShowRally => self.settings.rally = !self.settings.rally,
-            _ => self.run_on_pages(command),
+            RallyCommand::RecoverToSpot => self.step(Edit::RecoverTo(None)),
+            RallyCommand::Play => self.session.control(Control::Toggle),
+            RallyCommand::StepOn => self.session.control(Control::Next),
+            RallyCommand::StepBack => self.session.control(Control::Previous),
+            RallyCommand::LeavePlaying => self.session.control(Control::Stop),
+            RallyCommand::Loop => self.session.control(Control::Loop(!self.session.playback().looping)),
+            RallyCommand::PaceTrue => self.session.control(Control::Pace(Pace::True)),
+            RallyCommand::PaceHalf => self.session.control(Control::Pace(Pace::Half)),
+            RallyCommand::PaceQuarter => self.session.control(Control::Pace(Pace::Quarter)),
+            RallyCommand::ShowRally => self.settings.rally = !self.settings.rally,
         }
     }
 
-    fn run_on_pages(&mut self, command: Command) {
+    pub(super) fn run_on_pages(&mut self, command: PageCommand) {
         let at = self.session.selection();
         let turn_to = |page: usize| Selection { page, shot: 0 };
         match command {
-            Command::NextPage => self.session.select(turn_to(at.page + 1)),
-            Command::PreviousPage => self.session.select(turn_to(at.page.saturating_sub(1))),
-            Command::AddPage => self.arrange(&Arrange::AddPage),
-            Command::PageWords => self.dialog = Dialog::Words,
-            Command::AddPattern => self.dialog = Dialog::Patterns(Patterns::default()),
-            Command::DuplicatePage => self.arrange(&Arrange::DuplicatePage),
-            Command::DeletePage => self.arrange(&Arrange::DeletePage),
-            Command::PageUp => {
+            PageCommand::NextPage => self.session.select(turn_to(at.page + 1)),
+            PageCommand::PreviousPage => self.session.select(turn_to(at.page.saturating_sub(1))),
+            PageCommand::AddPage => self.arrange(&Arrange::AddPage),
+            PageCommand::PageWords => self.dialog = Dialog::Words,
+            PageCommand::AddPattern => self.dialog = Dialog::Patterns(Patterns::default()),
+            PageCommand::DuplicatePage => self.arrange(&Arrange::DuplicatePage),
+            PageCommand::DeletePage => self.arrange(&Arrange::DeletePage),
+            PageCommand::PageUp => {
                 self.arrange(&Arrange::MovePage { from: at.page, to: at.page.saturating_sub(1) });
             }
-            Command::PageDown => self.arrange(&Arrange::MovePage { from: at.page, to: at.page + 1 }),
-            Command::ShowPages => self.settings.pages = !self.settings.pages,
-            _ => self.run_on_weigh(command),
+            PageCommand::PageDown => self.arrange(&Arrange::MovePage { from: at.page, to: at.page + 1 }),
+            PageCommand::ShowPages => self.settings.pages = !self.settings.pages,
         }
     }
 

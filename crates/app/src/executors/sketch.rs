@@ -1,7 +1,7 @@
 //! Commands about drawing on a page.
 
 use standpoint_board::marks::{Ink, Layer};
-use standpoint_ui::commands::{Command, SketchFacts};
+use standpoint_ui::commands::{DrawCommand, SketchFacts};
 use standpoint_workbench::sketch::{
     draw::{COPY_OFFSET, Draw},
     tool::Tool,
@@ -27,40 +27,39 @@ impl App {
         self.session.draw(draw);
     }
 
-    pub(super) fn run_on_sketch(&mut self, command: Command) {
+    pub(super) fn run_on_sketch(&mut self, command: DrawCommand) {
         let chosen = self.session.chosen().to_vec();
         match command {
-            Command::ToolHand => self.canvas.easel_mut().take(None),
-            Command::ToolSelect => self.take(Tool::Select),
-            Command::ToolBallWay => self.take(Tool::BallWay),
-            Command::ToolPlayerWay => self.take(Tool::PlayerWay),
-            Command::ToolPen => self.take(Tool::Pen),
-            Command::ToolWords => self.take(Tool::Words),
-            Command::ToolCone => self.take(Tool::Cone),
-            Command::ToolBasket => self.take(Tool::Basket),
-            Command::ToolPerson => self.take(Tool::Person),
-            Command::ToolZone => self.take(Tool::Zone),
-            Command::ToolOval => self.take(Tool::Oval),
-            Command::ToolEraser => self.take(Tool::Eraser),
-            Command::NextInk => self.next_ink(),
-            Command::InkPlain => self.take_ink(Ink::Plain),
-            Command::InkCoached => self.take_ink(Ink::Coached),
-            Command::InkOther => self.take_ink(Ink::Other),
-            Command::InkBall => self.take_ink(Ink::Ball),
-            Command::InkWarning => self.take_ink(Ink::Warning),
-            Command::DuplicateMarks => self.draw(&Draw::Copy(chosen, COPY_OFFSET)),
-            Command::DeleteMarks => self.draw(&Draw::Remove(chosen)),
-            Command::ChooseAllMarks => {
+            DrawCommand::ToolHand => self.canvas.easel_mut().take(None),
+            DrawCommand::ToolSelect => self.take(Tool::Select),
+            DrawCommand::ToolBallWay => self.take(Tool::BallWay),
+            DrawCommand::ToolPlayerWay => self.take(Tool::PlayerWay),
+            DrawCommand::ToolPen => self.take(Tool::Pen),
+            DrawCommand::ToolWords => self.take(Tool::Words),
+            DrawCommand::ToolCone => self.take(Tool::Cone),
+            DrawCommand::ToolBasket => self.take(Tool::Basket),
+            DrawCommand::ToolPerson => self.take(Tool::Person),
+            DrawCommand::ToolZone => self.take(Tool::Zone),
+            DrawCommand::ToolOval => self.take(Tool::Oval),
+            DrawCommand::ToolEraser => self.take(Tool::Eraser),
+            DrawCommand::NextInk => self.next_ink(),
+            DrawCommand::InkPlain => self.take_ink(Ink::Plain),
+            DrawCommand::InkCoached => self.take_ink(Ink::Coached),
+            DrawCommand::InkOther => self.take_ink(Ink::Other),
+            DrawCommand::InkBall => self.take_ink(Ink::Ball),
+            DrawCommand::InkWarning => self.take_ink(Ink::Warning),
+            DrawCommand::DuplicateMarks => self.draw(&Draw::Copy(chosen, COPY_OFFSET)),
+            DrawCommand::DeleteMarks => self.draw(&Draw::Remove(chosen)),
+            DrawCommand::ChooseAllMarks => {
                 let all = self.session.marks().map(|marks| marks.shown().map(|m| m.id).collect());
                 self.session.choose(all.unwrap_or_default());
             }
-            Command::SwapPattern => self.draw(&Draw::SwapPattern(chosen)),
-            Command::ShowDrill => self.flip_layer(Layer::Drill),
-            Command::ShowSketch => self.flip_layer(Layer::Sketch),
-            Command::ShowWords => self.flip_layer(Layer::Notes),
-            Command::ShowAllMarks => self.show_all(),
-            Command::ShowTools => self.settings.tools = !self.settings.tools,
-            _ => {}
+            DrawCommand::SwapPattern => self.draw(&Draw::SwapPattern(chosen)),
+            DrawCommand::ShowDrill => self.flip_layer(Layer::Drill),
+            DrawCommand::ShowSketch => self.flip_layer(Layer::Sketch),
+            DrawCommand::ShowWords => self.flip_layer(Layer::Notes),
+            DrawCommand::ShowAllMarks => self.show_all(),
+            DrawCommand::ShowTools => self.settings.tools = !self.settings.tools,
         }
     }
 

@@ -1,7 +1,7 @@
 //! Commands about weighing shots.
 
 use standpoint_geometry::situation::ReadyArea;
-use standpoint_ui::commands::Command;
+use standpoint_ui::commands::WeighCommand;
 use standpoint_workbench::{
     edit::Edit,
     settings::Layers,
@@ -14,32 +14,31 @@ use standpoint_workbench::{
 use crate::app::App;
 
 impl App {
-    pub(super) fn run_on_weigh(&mut self, command: Command) {
+    pub(super) fn run_on_weigh(&mut self, command: WeighCommand) {
         match command {
-            Command::Weigh => self.set_weighing(!self.settings.weighing),
-            Command::WeighShots => self.weigh_page(Page::Shots),
-            Command::WeighAim => self.weigh_page(Page::Aim),
-            Command::WeighTurn => self.weigh_page(Page::Turn),
-            Command::WeighNet => self.weigh_page(Page::Net),
-            Command::ShowGhosts => self.show_layer(Page::Shots, |layers| &mut layers.ghosts),
-            Command::ShowAim => self.show_layer(Page::Aim, |layers| &mut layers.aim),
-            Command::ShowNet => self.show_layer(Page::Net, |layers| &mut layers.net),
-            Command::AimToMiddle => {
+            WeighCommand::Weigh => self.set_weighing(!self.settings.weighing),
+            WeighCommand::WeighShots => self.weigh_page(Page::Shots),
+            WeighCommand::WeighAim => self.weigh_page(Page::Aim),
+            WeighCommand::WeighTurn => self.weigh_page(Page::Turn),
+            WeighCommand::WeighNet => self.weigh_page(Page::Net),
+            WeighCommand::ShowGhosts => self.show_layer(Page::Shots, |layers| &mut layers.ghosts),
+            WeighCommand::ShowAim => self.show_layer(Page::Aim, |layers| &mut layers.aim),
+            WeighCommand::ShowNet => self.show_layer(Page::Net, |layers| &mut layers.net),
+            WeighCommand::AimToMiddle => {
                 let on = self.weigh.weighing().to_middle;
                 self.change_weighing(Change::ToMiddle(!on));
             }
-            Command::AddTarget => {
+            WeighCommand::AddTarget => {
                 self.settings.layers.ghosts = true;
                 if self.settings.weighing {
                     self.change_weighing(Change::Page(Page::Shots));
                 }
                 self.change_weighing(Change::AddTarget(None));
             }
-            Command::Approach => {
+            WeighCommand::Approach => {
                 let on = weigh::is_approach(&self.session);
                 self.step(Edit::Ready(if on { ReadyArea::Anywhere } else { ReadyArea::Net }));
             }
-            _ => self.run_on_sketch(command),
         }
     }
 

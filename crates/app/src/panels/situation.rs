@@ -5,7 +5,7 @@ use standpoint_board::Units;
 use standpoint_geometry::{frame::End, situation::Stroke, units::RPM};
 use standpoint_language::text;
 use standpoint_ui::{
-    commands::{Action, Command, Outbox},
+    commands::{Action, BoardCommand, Command, Outbox},
     theme::Theme,
     widgets::row::{self, Quantity},
 };
@@ -66,7 +66,7 @@ fn hitter(ui: &mut Ui, session: &Session, out: &mut Outbox) -> Response {
                 egui::Button::selectable(end == hitting, name.as_str()).truncate().min_size([width, height].into());
             let response = ui.add_sized([width, height], button);
             if response.clicked() && end != hitting {
-                out.push(Action::Run(Command::SwapHitter));
+                out.push(Action::Run(Command::Board(BoardCommand::SwapHitter)));
             }
             response.on_hover_text(match end {
                 End::Near => text("The player at the near end hits"),

@@ -2,7 +2,7 @@
 
 use egui::{Context, Key, Modifiers};
 use glam::DVec2;
-use standpoint_ui::commands::{Action, Command, Outbox};
+use standpoint_ui::commands::{Action, Command, DrawCommand, Outbox};
 use standpoint_workbench::{
     session::Session,
     sketch::{draw::Draw, tool::Tool},
@@ -23,7 +23,7 @@ impl Easel {
             return out;
         }
         if ctx.input_mut(|i| i.consume_key(Modifiers::COMMAND, Key::D)) {
-            out.push(Action::Run(Command::DuplicateMarks));
+            out.push(Action::Run(Command::Draw(DrawCommand::DuplicateMarks)));
         }
         out
     }
@@ -44,7 +44,7 @@ impl Easel {
         let chosen = site.session.chosen();
         let pressed = |key| ctx.input_mut(|i| i.consume_key(Modifiers::NONE, key));
         if !chosen.is_empty() && (pressed(Key::Delete) || pressed(Key::Backspace)) {
-            out.push(Action::Run(Command::DeleteMarks));
+            out.push(Action::Run(Command::Draw(DrawCommand::DeleteMarks)));
         }
         if let Some(mark) = self.focused.filter(|_| self.tool.is_none()) {
             if pressed(Key::Enter) {

@@ -5,148 +5,38 @@ use std::sync::LazyLock;
 use egui::{Key, KeyboardShortcut, Modifiers};
 use standpoint_language::{text, text_in};
 
-use super::{Facts, chart, general, pages, rally, sketch, teach, weigh};
+use super::{
+    BoardCommand, ChartCommand, DrawCommand, Facts, HelpCommand, LibraryCommand, LookCommand, PageCommand,
+    RallyCommand, TeachCommand, ViewCommand, WeighCommand, board, chart, help, library, look, pages, rally, sketch,
+    teach, view, weigh,
+};
 use crate::theme::icons::Icon;
 
-/// A command.
+/// A command, by the part of the program that carries it out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
 pub enum Command {
-    NewBoard,
-    DemoBoard,
-    Open,
-    Save,
-    SaveAs,
-    Export,
-    CopyPicture,
-    Quit,
-    Undo,
-    Redo,
-    SwapHitter,
-    Mirror,
-    ResetReceipt,
-    ResetHitter,
-    Snap,
-    Metres,
-    Feet,
-    Fit,
-    ZoomIn,
-    ZoomOut,
-    Turn,
-    Flip,
-    Panel,
-    ToCourt,
-    ShowField,
-    ShowWedge,
-    ShowReplies,
-    ShowBisector,
-    ShowRun,
-    ColoursSurface,
-    ColoursPaper,
-    ColoursBright,
-    ThemeSystem,
-    ThemeLight,
-    ThemeDark,
-    LargerText,
-    SmallerText,
-    LanguageSystem,
-    LanguageEnglish,
-    LanguageGerman,
-    Finder,
-    How,
-    Shortcuts,
-    Hints,
-    // The entries of `commands::rally`.
-    NextShot,
-    PreviousShot,
-    AddShotAfter,
-    AddShotBefore,
-    DuplicateShot,
-    DeleteShot,
-    Follow,
-    CoachOther,
-    RecoverToMiddle,
-    RecoverToSpot,
-    Play,
-    StepOn,
-    StepBack,
-    LeavePlaying,
-    Loop,
-    PaceTrue,
-    PaceHalf,
-    PaceQuarter,
-    ShowRally,
-    // The entries of `commands::pages`.
-    NextPage,
-    PreviousPage,
-    AddPage,
-    AddPattern,
-    /// Its title, notes, cues and drill are written in a dialog.
-    PageWords,
-    DuplicatePage,
-    DeletePage,
-    PageUp,
-    PageDown,
-    ShowPages,
-    // The entries of `commands::weigh`.
-    Weigh,
-    WeighShots,
-    WeighAim,
-    WeighTurn,
-    WeighNet,
-    ShowGhosts,
-    ShowAim,
-    ShowNet,
-    AimToMiddle,
-    AddTarget,
-    Approach,
-    // The entries of `commands::sketch`.
-    ToolHand,
-    ToolSelect,
-    ToolBallWay,
-    ToolPlayerWay,
-    ToolPen,
-    ToolWords,
-    ToolCone,
-    ToolBasket,
-    ToolPerson,
-    ToolZone,
-    ToolOval,
-    ToolEraser,
-    NextInk,
-    InkPlain,
-    InkCoached,
-    InkOther,
-    InkBall,
-    InkWarning,
-    DuplicateMarks,
-    DeleteMarks,
-    ChooseAllMarks,
-    SwapPattern,
-    ShowDrill,
-    ShowSketch,
-    ShowWords,
-    ShowAllMarks,
-    ShowTools,
-    Library,
-    LeftWork,
-    // The entries of `commands::chart`.
-    ChartRoom,
-    ChartNote,
-    ChartAudit,
-    ChartMeasure,
-    ChartWithBoard,
-    ChartAlone,
-    ChartMove,
-    ChartOpen,
-    ChartSave,
-    ChartImport,
-    ChartShots,
-    ChartSummary,
-    ChartReport,
-    // The entries of `commands::teach`.
-    Present,
-    Rehearse,
+    /// The board as a whole: its files and changes of it.
+    Board(BoardCommand),
+    /// What is seen.
+    View(ViewCommand),
+    /// How it looks.
+    Look(LookCommand),
+    /// Help.
+    Help(HelpCommand),
+    /// Shots, and playing them.
+    Rally(RallyCommand),
+    /// Pages.
+    Page(PageCommand),
+    /// Shots against each other.
+    Weigh(WeighCommand),
+    /// What is drawn.
+    Draw(DrawCommand),
+    /// Boards that come with the program, and work that was left behind.
+    Library(LibraryCommand),
+    /// What really happened.
+    Chart(ChartCommand),
+    /// Showing and practising.
+    Teach(TeachCommand),
 }
 
 /// The menus, in their order.
@@ -319,11 +209,15 @@ impl Spec {
 /// work while no text is being typed.
 pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
     [
-        &general::ENTRIES[..],
+        &board::ENTRIES[..],
+        &view::ENTRIES,
+        &look::ENTRIES,
+        &help::ENTRIES,
         &rally::ENTRIES,
         &pages::ENTRIES,
         &weigh::ENTRIES,
         &sketch::ENTRIES,
+        &library::ENTRIES,
         &chart::ENTRIES,
         &teach::ENTRIES,
     ]
@@ -334,8 +228,20 @@ impl Command {
     /// What the catalogue says about this command.
     #[must_use]
     pub fn spec(self) -> &'static Spec {
-        // The order of the catalogue is the order of the enum, which a test checks.
-        &CATALOGUE[self as usize]
+        // Each list is in the order of its enum, which a test checks.
+        match self {
+            Self::Board(command) => &board::ENTRIES[command as usize],
+            Self::View(command) => &view::ENTRIES[command as usize],
+            Self::Look(command) => &look::ENTRIES[command as usize],
+            Self::Help(command) => &help::ENTRIES[command as usize],
+            Self::Rally(command) => &rally::ENTRIES[command as usize],
+            Self::Page(command) => &pages::ENTRIES[command as usize],
+            Self::Weigh(command) => &weigh::ENTRIES[command as usize],
+            Self::Draw(command) => &sketch::ENTRIES[command as usize],
+            Self::Library(command) => &library::ENTRIES[command as usize],
+            Self::Chart(command) => &chart::ENTRIES[command as usize],
+            Self::Teach(command) => &teach::ENTRIES[command as usize],
+        }
     }
 }
 
@@ -347,8 +253,8 @@ mod tests {
 
     #[test]
     fn every_command_stands_where_it_is_looked_up() {
-        for (i, spec) in CATALOGUE.iter().enumerate() {
-            assert_eq!(spec.command as usize, i, "{}", spec.label);
+        for spec in CATALOGUE.iter() {
+            assert_eq!(spec.command.spec().command, spec.command, "{}", spec.label);
         }
     }
 

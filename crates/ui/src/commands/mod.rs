@@ -1,17 +1,32 @@
 //! Everything that can be asked for, as plain data: one catalogue of commands, and what panels, canvas and menus send.
 
+mod board;
 pub mod catalogue;
 mod chart;
 pub mod choices;
-mod general;
+mod help;
 pub mod key_names;
+mod library;
+mod look;
 mod pages;
 mod rally;
 mod sketch;
 mod teach;
+mod view;
 mod weigh;
 
+pub use board::BoardCommand;
 pub use catalogue::{Command, Menu, Spec};
+pub use chart::ChartCommand;
+pub use help::HelpCommand;
+pub use library::LibraryCommand;
+pub use look::LookCommand;
+pub use pages::PageCommand;
+pub use rally::RallyCommand;
+pub use sketch::DrawCommand;
+pub use teach::TeachCommand;
+pub use view::ViewCommand;
+pub use weigh::WeighCommand;
 
 use std::path::PathBuf;
 

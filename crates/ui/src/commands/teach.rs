@@ -5,10 +5,18 @@ use egui::Key;
 use super::catalogue::{Command, Menu, PLAIN, Spec, entry};
 use crate::theme::icons::Icon;
 
-/// In the order of [`Command`].
+/// Showing and practising.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum TeachCommand {
+    Present,
+    Rehearse,
+}
+
+/// In the order of [`TeachCommand`].
 pub static ENTRIES: [Spec; 2] = [
     entry(
-        Command::Present,
+        Command::Teach(TeachCommand::Present),
         Menu::Teach,
         "Present",
         "Show the board on the whole screen, step by step, for a projector",
@@ -16,7 +24,7 @@ pub static ENTRIES: [Spec; 2] = [
     .keys(PLAIN, Key::F5)
     .icon(Icon::Present),
     entry(
-        Command::Rehearse,
+        Command::Teach(TeachCommand::Rehearse),
         Menu::Teach,
         "Rehearse",
         "Find the place, or the shot, yourself, and see what yours opens",

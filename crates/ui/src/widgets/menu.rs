@@ -6,7 +6,10 @@ use egui::{Button, MenuBar, RichText, Sense, Ui, vec2};
 use standpoint_language::{text, tr};
 
 use crate::{
-    commands::{Action, Command, Facts, Menu, Outbox, Spec, catalogue::CATALOGUE, key_names},
+    commands::{
+        Action, BoardCommand, Command, Facts, HelpCommand, Menu, Outbox, Spec, TeachCommand, ViewCommand,
+        catalogue::CATALOGUE, key_names,
+    },
     theme::{Theme, icons::Icon},
 };
 
@@ -14,11 +17,25 @@ use crate::{
 const ENTRY: f32 = 320.0;
 
 /// What is used most, from the left.
-const TOOLS: [Command; 7] =
-    [Command::Finder, Command::Undo, Command::Redo, Command::Fit, Command::Turn, Command::Present, Command::Panel];
+const TOOLS: [Command; 7] = [
+    Command::Help(HelpCommand::Finder),
+    Command::Board(BoardCommand::Undo),
+    Command::Board(BoardCommand::Redo),
+    Command::View(ViewCommand::Fit),
+    Command::View(ViewCommand::Turn),
+    Command::Teach(TeachCommand::Present),
+    Command::View(ViewCommand::Panel),
+];
 /// Those that a narrow window leaves to the menus, the first one first.
-const LEAST_MISSED: [Command; 7] =
-    [Command::Fit, Command::Turn, Command::Present, Command::Finder, Command::Redo, Command::Undo, Command::Panel];
+const LEAST_MISSED: [Command; 7] = [
+    Command::View(ViewCommand::Fit),
+    Command::View(ViewCommand::Turn),
+    Command::Teach(TeachCommand::Present),
+    Command::Help(HelpCommand::Finder),
+    Command::Board(BoardCommand::Redo),
+    Command::Board(BoardCommand::Undo),
+    Command::View(ViewCommand::Panel),
+];
 /// Tools that have their room before the last menus do.
 const ALWAYS: f32 = 4.0;
 
@@ -68,14 +85,16 @@ fn fitting(ui: &Ui, width: f32) -> usize {
 
 fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     // The way out stands last, whatever part of the catalogue a menu is made of.
-    let (out_of, others): (Vec<&Spec>, Vec<&Spec>) =
-        CATALOGUE.iter().filter(|spec| spec.menu == menu).partition(|spec| spec.command == Command::Quit);
+    let (out_of, others): (Vec<&Spec>, Vec<&Spec>) = CATALOGUE
+        .iter()
+        .filter(|spec| spec.menu == menu)
+        .partition(|spec| spec.command == Command::Board(BoardCommand::Quit));
     for spec in others.into_iter().chain(out_of) {
         if spec.opens_group {
             ui.separator();
         }
         entry(ui, spec, facts, theme, out);
-        if spec.command == Command::Open {
+        if spec.command == Command::Board(BoardCommand::Open) {
             recent(ui, &facts.settings.recent, out);
         }
     }
@@ -116,8 +135,8 @@ pub fn gutter(ui: &mut Ui, spec: &Spec, on: bool, enabled: bool, theme: &Theme) 
 #[must_use]
 pub fn label(spec: &Spec, facts: &Facts) -> String {
     match (spec.command, facts.undo, facts.redo) {
-        (Command::Undo, Some(what), _) => tr!("Undo: {}", text(what)),
-        (Command::Redo, _, Some(what)) => tr!("Redo: {}", text(what)),
+        (Command::Board(BoardCommand::Undo), Some(what), _) => tr!("Undo: {}", text(what)),
+        (Command::Board(BoardCommand::Redo), _, Some(what)) => tr!("Redo: {}", text(what)),
         _ => spec.label().to_owned(),
     }
 }

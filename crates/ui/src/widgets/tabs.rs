@@ -4,7 +4,7 @@ use egui::{Button, Ui};
 use standpoint_language::text;
 
 use crate::{
-    commands::{Action, Command, Outbox},
+    commands::{Action, Command, Outbox, WeighCommand},
     theme::Theme,
 };
 
@@ -15,7 +15,7 @@ pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
         (true, text("Weigh"), text("The shots from this contact against each other")),
     ];
     if super::row::inset(ui, theme, |ui| row(ui, theme, weighing, &faces)).is_some() {
-        out.push(Action::Run(Command::Weigh));
+        out.push(Action::Run(Command::Weigh(WeighCommand::Weigh)));
     }
     ui.add_space(theme.m.space.small);
 }

@@ -6,7 +6,7 @@ pub mod transport;
 
 use egui::{Align, Layout, ScrollArea, Sense, Ui, UiBuilder, vec2};
 use standpoint_ui::{
-    commands::{Command, Facts, Outbox},
+    commands::{Command, Facts, Outbox, RallyCommand},
     theme::{Theme, focus::Following as _},
     widgets::menu,
 };
@@ -31,7 +31,11 @@ impl Strip {
         self.last = Some(at);
         let size = vec2(ui.available_width(), chip::height(roomy));
         let (row, _) = ui.allocate_exact_size(size, Sense::hover());
-        let tools = [Command::AddShotAfter, Command::DuplicateShot, Command::DeleteShot];
+        let tools = [
+            Command::Rally(RallyCommand::AddShotAfter),
+            Command::Rally(RallyCommand::DuplicateShot),
+            Command::Rally(RallyCommand::DeleteShot),
+        ];
         let (chips, tool_row) = row.split_left_right_at_x(row.right() - tools.len() as f32 * (theme.m.control + 12.0));
         ui.scope_builder(UiBuilder::new().max_rect(chips).layout(Layout::left_to_right(Align::Min)), |ui| {
             ui.spacing_mut().item_spacing.x = 0.0;

@@ -4,7 +4,7 @@ use egui::{RichText, Ui};
 use standpoint_board::playback::{Control, Pace};
 use standpoint_language::tr;
 use standpoint_ui::{
-    commands::{Action, Command, Facts, Outbox},
+    commands::{Action, Command, Facts, Outbox, RallyCommand},
     theme::{Theme, icons::Icon},
     widgets::menu,
 };
@@ -20,10 +20,24 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
     let playback = facts.rally.playback;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = theme.m.space.small;
-        menu::tool(ui, Command::StepBack.spec(), Command::StepBack.spec().icon, facts, theme, out);
+        menu::tool(
+            ui,
+            Command::Rally(RallyCommand::StepBack).spec(),
+            Command::Rally(RallyCommand::StepBack).spec().icon,
+            facts,
+            theme,
+            out,
+        );
         let icon = if playback.playing { Icon::Pause } else { Icon::Play };
-        menu::tool(ui, Command::Play.spec(), Some(icon), facts, theme, out);
-        menu::tool(ui, Command::StepOn.spec(), Command::StepOn.spec().icon, facts, theme, out);
+        menu::tool(ui, Command::Rally(RallyCommand::Play).spec(), Some(icon), facts, theme, out);
+        menu::tool(
+            ui,
+            Command::Rally(RallyCommand::StepOn).spec(),
+            Command::Rally(RallyCommand::StepOn).spec().icon,
+            facts,
+            theme,
+            out,
+        );
         scrub::ui(ui, (ui.available_width() - AFTER).max(90.0), session, theme, out);
         let time = playback.time.unwrap_or(0.0);
         let text = clock(time, facts.rally.duration);
@@ -32,9 +46,9 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
             let button = egui::Button::selectable(playback.pace == pace, text);
             let response = ui.add_sized([30.0, theme.m.control], button);
             let label = match pace {
-                Pace::True => Command::PaceTrue,
-                Pace::Half => Command::PaceHalf,
-                Pace::Quarter => Command::PaceQuarter,
+                Pace::True => Command::Rally(RallyCommand::PaceTrue),
+                Pace::Half => Command::Rally(RallyCommand::PaceHalf),
+                Pace::Quarter => Command::Rally(RallyCommand::PaceQuarter),
             }
             .spec()
             .label();
@@ -45,8 +59,22 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
                 out.push(Action::Play(Control::Pace(pace)));
             }
         }
-        menu::tool(ui, Command::Loop.spec(), Command::Loop.spec().icon, facts, theme, out);
-        menu::tool(ui, Command::LeavePlaying.spec(), Command::LeavePlaying.spec().icon, facts, theme, out);
+        menu::tool(
+            ui,
+            Command::Rally(RallyCommand::Loop).spec(),
+            Command::Rally(RallyCommand::Loop).spec().icon,
+            facts,
+            theme,
+            out,
+        );
+        menu::tool(
+            ui,
+            Command::Rally(RallyCommand::LeavePlaying).spec(),
+            Command::Rally(RallyCommand::LeavePlaying).spec().icon,
+            facts,
+            theme,
+            out,
+        );
     });
 }
 

@@ -5,7 +5,7 @@ use standpoint_canvas::weigh::aim::state;
 use standpoint_geometry::{aim_map::Worth, situation::Shot};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox},
+    commands::{Action, Command, Outbox, WeighCommand},
     widgets::row,
 };
 use standpoint_workbench::{
@@ -66,7 +66,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 fn switches(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     let mut shown = view.layers.aim;
     if ui.checkbox(&mut shown, text("Show the map on the court")).changed() {
-        out.push(Action::Run(Command::ShowAim));
+        out.push(Action::Run(Command::Weigh(WeighCommand::ShowAim)));
     }
     let mut to_middle = view.weigh.weighing().to_middle;
     if ui.checkbox(&mut to_middle, text("Recover to the middle instead")).changed() {
@@ -101,7 +101,7 @@ fn best(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         }
         if weigh.on_hover_text(text("Put a target there and compare it")).clicked() {
             out.push(Action::Weigh(Change::AddTarget(Some(chart.best))));
-            out.push(Action::Run(Command::WeighShots));
+            out.push(Action::Run(Command::Weigh(WeighCommand::WeighShots)));
         }
     });
 }

@@ -4,7 +4,7 @@ use egui::{Label, RichText, Ui};
 use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox},
+    commands::{Action, Command, Outbox, WeighCommand},
     theme::style,
     widgets::row,
 };
@@ -55,11 +55,11 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("At the net"), true, |ui| {
         let mut approach = weigh::is_approach(view.session);
         if ui.checkbox(&mut approach, text("This shot is an approach")).changed() {
-            out.push(Action::Run(Command::Approach));
+            out.push(Action::Run(Command::Weigh(WeighCommand::Approach)));
         }
         let mut rings = view.layers.net;
         if ui.checkbox(&mut rings, text("Show the reach on the court")).changed() {
-            out.push(Action::Run(Command::ShowNet));
+            out.push(Action::Run(Command::Weigh(WeighCommand::ShowNet)));
         }
         match view.weigh.desk().at_net() {
             Some(Ok(at_net)) => figures(ui, at_net, view),

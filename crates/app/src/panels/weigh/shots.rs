@@ -3,7 +3,7 @@
 use egui::{Align, Align2, Button, Checkbox, FontId, Label, Layout, Rect, RichText, Sense, Ui, pos2, vec2};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox},
+    commands::{Action, Command, Outbox, WeighCommand},
     theme::{Theme, style},
     widgets::row,
 };
@@ -29,9 +29,9 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         for row in rows {
             ui.push_id(row.item, |ui| one(ui, row, best, view, out));
         }
-        let spec = Command::AddTarget.spec();
+        let spec = Command::Weigh(WeighCommand::AddTarget).spec();
         if ui.button(text("Add a target")).on_hover_text(spec.hint()).clicked() {
-            out.push(Action::Run(Command::AddTarget));
+            out.push(Action::Run(Command::Weigh(WeighCommand::AddTarget)));
         }
         row::note(ui, view.theme, text("Tick a shot to see it on the court; its name tells more and lets you use it."));
     });

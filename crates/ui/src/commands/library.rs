@@ -1,0 +1,34 @@
+//! The catalogue’s entries about boards that come with the program, and work that was left behind.
+
+use egui::Key;
+
+use super::catalogue::{Command, Menu, SHIFT, Spec, entry};
+use crate::theme::icons::Icon;
+
+/// Boards that come with the program, and work that was left behind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum LibraryCommand {
+    Library,
+    LeftWork,
+}
+
+/// In the order of [`LibraryCommand`].
+pub static ENTRIES: [Spec; 2] = [
+    entry(
+        Command::Library(LibraryCommand::Library),
+        Menu::Board,
+        "Library…",
+        "Teaching boards to open, and those in a folder of your own",
+    )
+    .keys(SHIFT, Key::K)
+    .icon(Icon::Library)
+    .group()
+    .when(|f| !f.busy),
+    entry(
+        Command::Library(LibraryCommand::LeftWork),
+        Menu::Board,
+        "Unsaved work left behind…",
+        "Copies that were kept when a window stopped",
+    ),
+];
