@@ -111,10 +111,7 @@ impl Arrange {
 
     fn apply_to_pages(&self, board: &mut Board, at: Selection) -> Selection {
         let after = (at.page + 1).min(board.pages.len());
-        let insert = |board: &mut Board, page: Page| {
-            board.pages.insert(after, Arc::new(page));
-            Selection { page: after, shot: 0 }
-        };
+        let insert = |board: &mut Board, page: Page| Selection { page: board.insert_page(after, page), shot: 0 };
         match self {
             Self::AddPage => {
                 let page = empty_page(board, at);
@@ -125,21 +122,13 @@ impl Arrange {
                 let page = pattern.page(board, *mirrored);
                 insert(board, page)
             }
-            Self::DuplicatePage => match board.pages.get(at.page).cloned() {
-                Some(page) => {
-                    board.pages.insert(after, page);
-                    Selection { page: after, ..at }
-                }
-                None => at,
-            },
-            Self::DeletePage if board.pages.len() > 1 && at.page < board.pages.len() => {
-                board.pages.remove(at.page);
+            Self::DuplicatePage => board.duplicate_page(at.page).map_or(at, |page| Selection { page, ..at }),
+            Self::DeletePage if board.remove_page(at.page) => {
                 Selection { page: at.page.min(board.pages.len() - 1), shot: 0 }
             }
             Self::MovePage { from, to } if *from < board.pages.len() => {
-                let page = board.pages.remove(*from);
-                let to = (*to).min(board.pages.len());
-                board.pages.insert(to, page);
+                let to = (*to).min(board.pages.len() - 1);
+                board.move_page(*from, to);
                 Selection { page: to, shot: if *from == at.page { at.shot } else { 0 } }
             }
             _ => at,

@@ -1,7 +1,7 @@
 //! Changes of the board, and what each does to it.
 
 use glam::{DVec2, dvec2};
-use standpoint_board::{Board, CourtChoice, Drill, Page, PlayerCard, SurfaceChoice, Units};
+use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, SurfaceChoice, Units};
 use standpoint_geometry::{
     ball::BallType,
     court::{NetPosts, Stage},
@@ -260,8 +260,14 @@ impl Edit {
             Self::PageTitle(_) | Self::PageNotes(_) | Self::PageCues(_) | Self::PageDrill(..) => {
                 self.apply_to_page(board, at);
             }
-            Self::Mirror => mirror(board),
-            Self::SwapEnds => remake(board, at.page..at.page + 1, Page::turned),
+            Self::Mirror => {
+                board.mirror();
+                keep_marks(board, 0..board.pages.len());
+            }
+            Self::SwapEnds => {
+                board.turn_page(at.page);
+                keep_marks(board, at.page..at.page + 1);
+            }
             Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
             _ => self.apply_to_shot(board, at),
         }
@@ -324,25 +330,15 @@ impl Edit {
     }
 }
 
-/// Replaces the pages in a range by what a rule makes of them; what is drawn stays where it may lie.
-fn remake(board: &mut Board, pages: std::ops::Range<usize>, rule: impl Fn(&Page) -> Page) {
+/// Keeps what is drawn on the pages in a range where it may lie.
+fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
     let site = board.site();
     for page in pages {
         let Some(page) = board.page_mut(page) else { continue };
-        *page = rule(page);
         for mark in &mut page.marks.list {
             mark.form = kept(&mark.form, |place| site.clamp_mark(place));
         }
     }
-}
-
-/// The board for a left-hander: both players' hands too.
-fn mirror(board: &mut Board) {
-    for end in [End::Near, End::Far] {
-        let card = board.card_mut(end);
-        card.hand = card.hand.mirrored();
-    }
-    remake(board, 0..board.pages.len(), Page::mirrored);
 }
 
 /// The ball of a stage, as [`BallType`] and [`Stage`] name the courts that they belong to.
