@@ -17,24 +17,21 @@ use standpoint_ui::{
     transform::View,
 };
 use standpoint_workbench::{
-    session::Session,
+    session::{LONGEST_FRAME_S, Session},
     settings::{Settings, Unreadable},
     weigh::{GATHER_S, Weigh},
 };
 
 use crate::{
     background_io::Files,
+    crash_recovery::CrashRecovery,
     dialogs::{After, Dialog},
     hints::Hints,
-    keeper::Keeper,
     panels,
-    probe::Probe,
+    test_hooks::TestHooks,
 };
 
 pub use start::{First, Speaks, Start};
-
-/// The longest time that passes in a rally between two frames, s.
-pub(crate) const LONGEST_FRAME_S: f64 = 0.25;
 
 /// The window's state.
 pub struct App {
@@ -47,7 +44,7 @@ pub struct App {
     pub(crate) dialog: Dialog,
     pub(crate) hints: Hints,
     pub(crate) files: Files,
-    pub(crate) keeper: Keeper,
+    pub(crate) crash_recovery: CrashRecovery,
     /// What the board's file was like when it was last read or written.
     pub(crate) stamp: crate::background_io::Stamped,
     /// What to do once the board has been saved.
@@ -75,8 +72,8 @@ pub struct App {
     strip: panels::rally::Strip,
     /// When the rally that is playing was last moved on.
     played_at: Option<f64>,
-    pace: Option<crate::pace::Pace>,
-    probe: Probe,
+    frame_timing: Option<crate::frame_timing::FrameTiming>,
+    test_hooks: TestHooks,
     /// Whether an empty board begins in feet, as people here measure courts.
     pub(crate) begins_in_feet: bool,
 }
@@ -109,7 +106,7 @@ impl App {
             dialog: Dialog::None,
             hints: Hints::default(),
             files: Files::default(),
-            keeper: Keeper::new(start.data_dir),
+            crash_recovery: CrashRecovery::new(start.data_dir),
             stamp: None,
             after_saving: None,
             export: standpoint_workbench::wanted::Export::default(),
@@ -129,12 +126,13 @@ impl App {
             pages: panels::pages::Pages::default(),
             strip: panels::rally::Strip::default(),
             played_at: None,
-            pace: None,
-            probe: start.probe,
+            frame_timing: None,
+            test_hooks: start.test_hooks,
             begins_in_feet: start.speaks != Speaks::English && standpoint_language::system_uses_feet(),
         };
         let target = app.session.shot().map(|spec| spec.shot.target);
-        app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
+        app.frame_timing =
+            start.frames.zip(target).map(|(frames, target)| crate::frame_timing::FrameTiming::new(frames, target));
         let of_room = start.file.as_deref().and_then(standpoint_workbench::chart::dropped);
         match start.file {
             Some(path) => match of_room {
@@ -147,7 +145,7 @@ impl App {
             None => {}
         }
         app.settings.hints_shown = true;
-        if app.shot.is_none() && app.pace.is_none() && app.first == First::Board {
+        if app.shot.is_none() && app.frame_timing.is_none() && app.first == First::Board {
             app.offer_left();
         }
         app
@@ -173,9 +171,9 @@ impl App {
 
     /// Puts another board in place.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
-        self.keeper.replaced();
+        self.crash_recovery.replaced();
         if path.is_none() {
-            self.keeper.unclaim();
+            self.crash_recovery.unclaim();
         }
         self.stamp = None;
         self.put(board, path);
@@ -255,7 +253,7 @@ impl App {
         let mut asked = Outbox::new();
         let in_room = self.room.is_open();
         if !self.dialog.is_open() && !in_room {
-            asked.extend(self.canvas.easel().keys_first(&ctx, &self.session));
+            asked.extend(self.canvas.drawing_tools().keys_first(&ctx, &self.session));
         }
         asked.extend(self.shortcuts(&ctx, &facts));
         asked.extend(self.dropped(&ctx));
@@ -338,8 +336,8 @@ impl eframe::App for App {
         if let Some(factor) = self.magnify(ui.ctx()) {
             ui.ctx().set_zoom_factor(factor);
         }
-        let Some(pace) = &mut self.pace else { return self.frame(ui) };
-        let edit = pace.frame(ui.ctx(), frame.info().cpu_usage);
+        let Some(frame_timing) = &mut self.frame_timing else { return self.frame(ui) };
+        let edit = frame_timing.frame(ui.ctx(), frame.info().cpu_usage);
         let began = Instant::now();
         if let Some(edit) = edit {
             self.session.edit(&edit);
@@ -347,8 +345,8 @@ impl eframe::App for App {
         }
         let answered = Instant::now();
         self.frame(ui);
-        if let Some(pace) = &mut self.pace {
-            pace.parts(answered - began, answered.elapsed());
+        if let Some(frame_timing) = &mut self.frame_timing {
+            frame_timing.parts(answered - began, answered.elapsed());
         }
     }
 }

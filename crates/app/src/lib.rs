@@ -11,17 +11,17 @@
 
 pub mod app;
 mod background_io;
+mod crash_recovery;
 pub mod dialogs;
 pub mod executors;
 mod faults;
+mod frame_timing;
 mod hints;
-mod keeper;
-mod pace;
 pub mod panels;
 mod picture;
 pub mod present;
-mod probe;
 pub mod rehearse;
+mod test_hooks;
 mod window;
 
 use std::process::ExitCode;

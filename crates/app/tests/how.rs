@@ -8,7 +8,7 @@ use egui::Key;
 use egui_kittest::kittest::Queryable as _;
 use standpoint_ui::commands::{Action, Command, HelpCommand};
 use standpoint_workbench::{
-    how::{Step, said},
+    explain::{Step, describe},
     words,
 };
 
@@ -47,7 +47,7 @@ fn the_command_opens_the_whole_chain_with_the_numbers_of_this_shot() {
     window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Help(HelpCommand::How))]);
     window.run_steps(4);
     let session = app(&window).session();
-    let said = said(session);
+    let said = describe(session);
     assert_eq!(said.iter().map(|p| p.step).collect::<Vec<_>>(), Step::ALL);
     let play = session.play().unwrap();
     let all = |step: Step| said.iter().find(|p| p.step == step).unwrap().sentences.join(" ");

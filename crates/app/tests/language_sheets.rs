@@ -16,7 +16,7 @@ use standpoint_board::{
     file,
     library::Library,
 };
-use standpoint_export::{make, press::Press};
+use standpoint_export::{make, offscreen_canvas::OffscreenCanvas};
 use standpoint_language::{Language, speak};
 use standpoint_workbench::wanted::Look;
 
@@ -34,7 +34,9 @@ fn titled(library: &Library, title: &str) -> Board {
 /// The words of a sheet of a board.
 fn sheet_of(board: &Board) -> String {
     let pages = (0..board.pages.len()).collect();
-    let pdf = make::pdf(&mut Press::new().unwrap(), &[(board.clone(), pages)], &board.title, &Look::default()).unwrap();
+    let pdf =
+        make::pdf(&mut OffscreenCanvas::new().unwrap(), &[(board.clone(), pages)], &board.title, &Look::default())
+            .unwrap();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("sheet.pdf");
     fs::write(&path, pdf).unwrap();

@@ -72,7 +72,7 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
         spot(name, reply.landing, value);
     }
     if let Some(elsewhere) = session.what_if() {
-        let (first, second) = standpoint_workbench::elsewhere::said(elsewhere, session);
+        let (first, second) = standpoint_workbench::elsewhere::describe(elsewhere, session);
         spot(mark("What if"), elsewhere.chosen.reply.met_at.truncate(), format!("{first}. {second}"));
     }
     let width = words::decimal(play.wedge.width().to_degrees(), 0);

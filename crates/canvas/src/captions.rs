@@ -1,26 +1,18 @@
 //! Words on the court.
 
-use std::sync::Arc;
-
-use egui::{
-    Align2, Color32, CornerRadius, FontId, Galley, Pos2, Rect, Stroke, StrokeKind, Vec2, text::LayoutJob, vec2,
-};
+use egui::{CornerRadius, Rect, Stroke, StrokeKind, vec2};
 use glam::DVec2;
 use standpoint_board::Units;
 use standpoint_geometry::answer::{NetCrossing, Outcome, Play, Reply};
 use standpoint_language::{text, tr};
-use standpoint_ui::theme::fonts;
 use standpoint_workbench::{session::Session, settings::Settings, words};
 
 use super::{
-    brush::{Brush, Dash, Side},
+    brush::{Brush, Side},
     handles,
     labels::{LabelId, Placer, Wish},
-    marks, touch_rect,
+    marks, tags, touch_rect,
 };
-
-/// Words further off than this many times their usual distance have a line to what they belong to.
-const FAR: f32 = 1.7;
 
 /// Tells the placer what words must not cover, `taken` among it.
 pub fn begin(
@@ -57,14 +49,14 @@ pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings
     if let Some(answer) = session.answer().filter(|_| !ghosts) {
         if let Outcome::Winner { late_by, closest } = &answer.outcome {
             let said = tr!("{} too late", words::seconds(*late_by));
-            plain(brush, placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
+            tags::plain(brush, placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
         }
         net(brush, placer, &answer.shot.net, units);
         super::returner::tag(brush, placer, answer);
     }
     names(brush, placer, session);
     if let Some(play) = session.play().filter(|_| settings.layers.bisector) {
-        plain(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, text("bisector"));
+        tags::plain(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, text("bisector"));
     }
 }
 
@@ -119,48 +111,29 @@ pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply
     let (ink, edge) = brush.inks(Side::Opponent);
     let second = tr!("{} in, {}", words::percent(reply.chance_in), words::spare(reply.time_to_spare));
     let galley =
-        two_lines(brush, &format!("{}  {}", i + 1, words::reply_struck(reply.name, reply.stroke)), &second, edge);
+        tags::two_lines(brush, &format!("{}  {}", i + 1, words::reply_struck(reply.name, reply.stroke)), &second, edge);
     let pad = vec2(8.0, 5.0);
     let anchor = brush.point(reply.landing);
     let wish = Wish { id: LabelId::Reply(i), anchor, size: galley.size() + pad * 2.0, gap: 14.0 };
     let Some(rect) = placer.place(&wish) else { return };
-    leader(brush, anchor, rect, edge);
+    tags::leader(brush, anchor, rect, edge);
     let radius = CornerRadius::same(brush.theme.m.radius.medium as u8);
     brush.painter.rect(rect, radius, ink, Stroke::new(1.0, edge.gamma_multiply(0.8)), StrokeKind::Inside);
     brush.painter.galley(rect.min + pad, galley, edge);
-}
-
-/// A thin line from a tag that stands off to what it belongs to.
-fn leader(brush: &Brush<'_>, anchor: Pos2, rect: Rect, color: Color32) {
-    let near = rect.clamp(anchor);
-    if near.distance(anchor) > 18.0 {
-        brush.painter.line_segment([anchor, near], Stroke::new(1.2, color.gamma_multiply(0.8)));
-    }
-}
-
-/// Two lines, the first one strong.
-pub fn two_lines(brush: &Brush<'_>, first: &str, second: &str, color: Color32) -> Arc<Galley> {
-    let (m, growth) = (&brush.theme.m.text, brush.growth());
-    let mut job = LayoutJob::default();
-    let format = |size, family| egui::TextFormat::simple(FontId::new(f32::round(size * growth), family), color);
-    job.append(first, 0.0, format(m.court, fonts::strong()));
-    job.append("\n", 0.0, format(m.small, egui::FontFamily::Proportional));
-    job.append(second, 0.0, format(m.small, egui::FontFamily::Proportional));
-    brush.painter.layout_job(job)
 }
 
 /// How far the run falls short.
 pub fn short(brush: &Brush<'_>, placer: &mut Placer, play: &Play, units: Units) {
     if play.recovery.short_by > words::SHORT {
         let said = tr!("{} short", words::length(play.recovery.short_by, units));
-        plain(brush, placer, LabelId::Short, play.recovery.reached.place, 17.0, &said);
+        tags::plain(brush, placer, LabelId::Short, play.recovery.reached.place, 17.0, &said);
     }
 }
 
 /// The height over the net.
 fn net(brush: &Brush<'_>, placer: &mut Placer, net: &NetCrossing, units: Units) {
     let said = tr!("{} over the net", words::fine_length(net.clearance, units));
-    plain(brush, placer, LabelId::Net, DVec2::new(net.x, 0.0), 12.0, &said);
+    tags::plain(brush, placer, LabelId::Net, DVec2::new(net.x, 0.0), 12.0, &said);
 }
 
 /// The players' names.
@@ -169,28 +142,7 @@ pub fn names(brush: &Brush<'_>, placer: &mut Placer, session: &Session) {
     let gap = marks::player_radius(brush) + 7.0;
     let board = session.board();
     let hitter = board.hitter_place(spec);
-    plain(brush, placer, LabelId::Hitter, hitter, gap, &board.card(spec.hitter_end).name);
+    tags::plain(brush, placer, LabelId::Hitter, hitter, gap, &board.card(spec.hitter_end).name);
     let other = spec.hitter_end.other();
-    plain(brush, placer, LabelId::Opponent, spec.opponent_place, gap, &board.card(other).name);
-}
-
-/// Text with a halo beside a place.
-pub fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, gap: f32, text: &str) {
-    if text.is_empty() {
-        return;
-    }
-    let galley = brush.text(text, *brush.theme.court.ink);
-    let size: Vec2 = galley.size() + vec2(6.0, 2.0);
-    let anchor = brush.point(place);
-    if let Some(rect) = placer.place(&Wish { id, anchor, size, gap }) {
-        // What had to go elsewhere says what it belongs to.
-        let near = rect.clamp(anchor);
-        let away = near.distance(anchor);
-        if away > gap * FAR {
-            let from = anchor + (near - anchor) * (gap / away);
-            let ink = *brush.theme.court.ink;
-            brush.cased(&[from, near], Stroke::new(1.2, ink), *brush.theme.court.halo, Dash::Solid);
-        }
-        brush.haloed(rect.center(), Align2::CENTER_CENTER, &galley);
-    }
+    tags::plain(brush, placer, LabelId::Opponent, spec.opponent_place, gap, &board.card(other).name);
 }

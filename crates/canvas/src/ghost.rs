@@ -9,9 +9,9 @@ use standpoint_workbench::{
 
 use super::{
     brush::{Brush, Dash, Side},
-    captions, flights,
+    flights,
     labels::{LabelId, Placer, Wish},
-    marks,
+    marks, tags,
 };
 
 /// Paints the ghost.
@@ -55,9 +55,9 @@ pub fn figure(brush: &Brush<'_>, place: DVec2) {
 
 /// The tag of the ghost.
 pub fn tag(brush: &Brush<'_>, placer: &mut Placer, session: &Session, elsewhere: &Elsewhere) {
-    let (first, second) = elsewhere::said(elsewhere, session);
+    let (first, second) = elsewhere::describe(elsewhere, session);
     let (ink, edge) = brush.inks(Side::Hitter);
-    let galley = captions::two_lines(brush, &first, &second, edge);
+    let galley = tags::two_lines(brush, &first, &second, edge);
     let pad = vec2(8.0, 5.0);
     let anchor = brush.point(elsewhere.chosen.place.place);
     let gap = marks::player_radius(brush) + 8.0;

@@ -9,7 +9,9 @@ pub mod announce;
 pub mod brush;
 pub mod captions;
 pub mod court;
-pub mod easel;
+pub mod drag;
+pub mod draw_gesture;
+pub mod drawing_tools;
 pub mod field;
 pub mod flights;
 pub mod ghost;
@@ -21,12 +23,11 @@ pub mod labels;
 pub mod marks;
 pub mod moment;
 pub mod overview;
-pub mod pencil;
 pub mod readout;
 pub mod returner;
 pub mod scene;
 pub mod sketch;
-pub mod tools;
+pub mod tags;
 pub mod wedge;
 pub mod weigh;
 
@@ -39,8 +40,8 @@ use standpoint_ui::{
 };
 use standpoint_workbench::{edit::Gesture, session::Session, settings::Settings, weigh::Weigh};
 
+use drag::{Drag, Effect, Input};
 use handles::{Handle, HandleId};
-use tools::{Effect, Hand, Input};
 
 /// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
@@ -57,12 +58,12 @@ const HOLD: f64 = 0.25;
 /// The court on screen.
 #[derive(Default)]
 pub struct Canvas {
-    hand: Hand,
+    drag: Drag,
     rect: Option<Rect>,
     hovered: Option<HandleId>,
     focused: Option<HandleId>,
     scene: scene::Scene,
-    easel: easel::Easel,
+    drawing_tools: drawing_tools::DrawingTools,
     /// Whether a moment of the rally is shown.
     playing: bool,
 }
@@ -93,13 +94,13 @@ impl Canvas {
 
     /// The drawing tools.
     #[must_use]
-    pub fn easel(&self) -> &easel::Easel {
-        &self.easel
+    pub fn drawing_tools(&self) -> &drawing_tools::DrawingTools {
+        &self.drawing_tools
     }
 
     /// The drawing tools, to be changed.
-    pub fn easel_mut(&mut self) -> &mut easel::Easel {
-        &mut self.easel
+    pub fn drawing_tools_mut(&mut self) -> &mut drawing_tools::DrawingTools {
+        &mut self.drawing_tools
     }
 
     /// Where the court was shown last.
@@ -111,14 +112,15 @@ impl Canvas {
     /// What can be done now, for the line at the bottom.
     #[must_use]
     pub fn hint(&self) -> &'static str {
-        if self.hand == Hand::Free
-            && let Some(hint) = self.easel.hint().filter(|_| self.hovered.is_none() || self.easel.tool().is_some())
+        if self.drag == Drag::Free
+            && let Some(hint) =
+                self.drawing_tools.hint().filter(|_| self.hovered.is_none() || self.drawing_tools.tool().is_some())
         {
             return hint;
         }
-        match (self.hand, self.hovered.or(self.focused)) {
-            (Hand::Dragging { .. }, _) => text("Let go to keep it, Escape to take it back"),
-            (Hand::Panning { .. }, _) => text("F fits the court again"),
+        match (self.drag, self.hovered.or(self.focused)) {
+            (Drag::Dragging { .. }, _) => text("Let go to keep it, Escape to take it back"),
+            (Drag::Panning { .. }, _) => text("F fits the court again"),
             _ if self.playing => text("Space plays and pauses, J and K step, Escape goes back to the board"),
             (_, Some(handle)) => handle.hint(),
             _ => text("Drag the ball, a player or a contact; wheel to zoom; Tab and arrows work too"),
@@ -132,25 +134,25 @@ impl Canvas {
         let handles = handles::handles(session);
         let mut out = Outbox::new();
         self.pointer(ctx, &response, &at, &handles, touch);
-        if let Some(fingers) = ctx.multi_touch().filter(|_| response.hovered() || self.hand != Hand::Free) {
+        if let Some(fingers) = ctx.multi_touch().filter(|_| response.hovered() || self.drag != Drag::Free) {
             // Two fingers mean the court, whatever the first one had taken hold of.
-            for effect in self.hand.step(Input::Cancel) {
+            for effect in self.drag.step(Input::Cancel) {
                 out.push(action(effect, session, view, rect, settings));
             }
-            self.easel.give_up(easel::Site { at: &at, session, settings, touch }, &mut out);
+            self.drawing_tools.give_up(drawing_tools::DrawContext { at: &at, session, settings, touch }, &mut out);
             let zoomed = view.zoomed(rect, &session.court(), fingers.center_pos, f64::from(fingers.zoom_delta));
             out.push(Action::View(zoomed.panned(rect, &session.court(), fingers.translation_delta)));
             return out;
         }
-        let site = easel::Site { at: &at, session, settings, touch };
-        let busy = self.hand != Hand::Free || self.hovered.is_some();
-        if self.easel.react(ctx, &response, site, busy, &mut out) {
+        let site = drawing_tools::DrawContext { at: &at, session, settings, touch };
+        let busy = self.drag != Drag::Free || self.hovered.is_some();
+        if self.drawing_tools.react(ctx, &response, site, busy, &mut out) {
             self.hovered = None;
             zoom_and_pan(ctx, &response, view, rect, session, &mut out);
             return out;
         }
         for input in self.inputs(ctx, &response, &at, &handles, touch) {
-            for effect in self.hand.step(input) {
+            for effect in self.drag.step(input) {
                 out.push(action(effect, session, view, rect, settings));
             }
         }
@@ -163,11 +165,11 @@ impl Canvas {
     fn pointer(&mut self, ctx: &Context, response: &Response, at: &Transform, handles: &[Handle], touch: f32) {
         let over = response.hover_pos().filter(|_| response.hovered());
         self.hovered = self
-            .hand
+            .drag
             .held()
             .or_else(|| over.and_then(|pos| handles::under(handles, at, pos, touch)).map(|handle| handle.id));
-        let icon = match (self.hand, self.hovered) {
-            (Hand::Dragging { .. } | Hand::Panning { .. }, _) => CursorIcon::Grabbing,
+        let icon = match (self.drag, self.hovered) {
+            (Drag::Dragging { .. } | Drag::Panning { .. }, _) => CursorIcon::Grabbing,
             (_, Some(_)) => CursorIcon::Grab,
             _ => return,
         };
@@ -186,7 +188,7 @@ impl Canvas {
             let over = handles::under(handles, at, pos, touch).map(|h| (h.id, h.place));
             inputs.push(Input::Press { at: pos, place: at.court_from_screen(pos), over });
         }
-        if self.hand != Hand::Free || !inputs.is_empty() {
+        if self.drag != Drag::Free || !inputs.is_empty() {
             if escape {
                 inputs.push(Input::Cancel);
             }
@@ -238,16 +240,16 @@ impl Canvas {
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
         let brush = brush::Brush { painter: &painter, at, theme };
-        let state = scene::State { hovered: self.hovered, held: self.hand.held(), focused: self.focused };
+        let state = scene::State { hovered: self.hovered, held: self.drag.held(), focused: self.focused };
         self.scene.paint(&brush, rect, (session, weighed), settings, state);
-        let site = easel::Site { at: &at, session, settings, touch: theme.m.touch };
-        self.easel.show(ui, &brush, rect, site);
+        let site = drawing_tools::DrawContext { at: &at, session, settings, touch: theme.m.touch };
+        self.drawing_tools.show(ui, &brush, rect, site);
         if session.moment().is_none() {
             announce::answer(ui, &at, session);
             returner::announce(ui, &at, session);
         }
         announce::handles(ui, &at, session, theme.m.touch);
-        if let Some(handle) = self.hovered.filter(|_| self.hand == Hand::Free) {
+        if let Some(handle) = self.hovered.filter(|_| self.drag == Drag::Free) {
             response.on_hover_text_at_pointer(format!("{}\n{}", handle.label(), handle.hint()));
         }
     }

@@ -9,9 +9,8 @@ use standpoint_workbench::{session::Session, words};
 use super::{
     announce,
     brush::{Brush, Dash, Side},
-    captions,
     labels::{LabelId, Placer},
-    marks, touch_rect,
+    marks, tags, touch_rect,
     wedge::{at_net, direction},
 };
 
@@ -41,7 +40,7 @@ pub fn obstacle(brush: &Brush<'_>, play: &Play) -> Rect {
 /// The words beside the spot.
 pub fn tag(brush: &Brush<'_>, placer: &mut Placer, answer: &Answer) {
     if let Some(play) = &answer.returner {
-        captions::plain(brush, placer, LabelId::Receiver, play.spot.place, 18.0, text("receive here"));
+        tags::plain(brush, placer, LabelId::Receiver, play.spot.place, 18.0, text("receive here"));
     }
 }
 

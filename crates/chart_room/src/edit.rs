@@ -21,7 +21,7 @@ use standpoint_workbench::{chart::Act, words};
 
 use super::{
     court,
-    note::{self, View, keyed},
+    note_bits::{self, View, keyed},
     pad::{self, Pad},
 };
 
@@ -47,12 +47,12 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, at: At, shot: &ObservedShot, pad: &mut P
     ui.add_space(theme.m.space.item);
     places(ui, view, shot, pad, out);
     ui.add_space(theme.m.space.item);
-    note::strokes(ui, (shot.stroke, shot.wing), out);
+    note_bits::strokes(ui, (shot.stroke, shot.wing), out);
     ui.add_space(theme.m.space.small);
     figures(ui, view, shot, out);
-    let session = note::field(ui, theme, text("Session"), &point.session, text("a day, a match, a set"));
+    let session = note_bits::field(ui, theme, text("Session"), &point.session, text("a day, a match, a set"));
     out.extend(session.map(|session| Act::SessionOf(at.point, session)));
-    let label = note::field(ui, theme, text("Point"), &point.label, text("a number or the score"));
+    let label = note_bits::field(ui, theme, text("Point"), &point.label, text("a number or the score"));
     out.extend(label.map(|label| Act::Label(at.point, label)));
     ui.add_space(theme.m.space.item);
     neighbours(ui, out);

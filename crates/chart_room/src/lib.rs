@@ -12,6 +12,7 @@ pub mod import;
 pub mod leave;
 pub mod measure;
 mod note;
+mod note_bits;
 mod pad;
 mod points;
 mod room;

@@ -1,13 +1,9 @@
 //! The panel beside the court while a match is noted.
 
-use egui::{Button, Key, Label, RichText, ScrollArea, TextEdit, Ui};
-use standpoint_board::{
-    Units,
-    chart::{
-        Ends,
-        notebook::{At, Notebook, Step},
-    },
-    check::LINE_LIMIT,
+use egui::{Button, Label, RichText, ScrollArea, Ui};
+use standpoint_board::chart::{
+    Ends,
+    notebook::{At, Notebook, Step},
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 use standpoint_language::{text, tr};
@@ -16,26 +12,20 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    chart::{Act, Paper},
+    chart::{Act, ChartFile},
     words,
 };
 
-use super::{court, edit, pad, points};
+use super::{
+    court, edit,
+    note_bits::{View, field, keyed, strokes},
+    pad, points,
+};
 
 /// The least height of the list of points.
 const POINTS: f32 = 150.0;
 /// Height of the line that says that there are none.
 const NO_POINTS: f32 = 48.0;
-
-/// What the panel is about.
-pub struct View<'a> {
-    /// The notes.
-    pub notes: &'a Notebook,
-    /// Units.
-    pub units: Units,
-    /// How it looks.
-    pub theme: &'a Theme,
-}
 
 /// The panel.
 pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
@@ -100,17 +90,6 @@ fn is_inserted(notes: &Notebook, at: At) -> bool {
     at.point + 1 < notes.points().len() || at.shot < notes.points().get(at.point).map_or(0, |point| point.shots.len())
 }
 
-/// A button that says its key.
-pub(super) fn keyed(label: &str, key: Key) -> Button<'static> {
-    Button::new(format!("{}  {}", capital(label), key.name()))
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
-    format!("{first}{}", letters.as_str())
-}
-
 /// What is noted of the shot that is begun, or of the last one.
 fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
     let draft = notes.draft();
@@ -120,38 +99,6 @@ fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
     let before = |at: At| notes.points().get(at.point)?.shots.get(at.shot.checked_sub(1)?);
     let last = notes.open_at().and_then(before);
     last.map_or((None, None), |shot| (shot.stroke, shot.wing))
-}
-
-/// The buttons of wings and strokes.
-pub(super) fn strokes(ui: &mut Ui, (stroke, wing): (Option<Stroke>, Option<Wing>), out: &mut Vec<Act>) {
-    ui.horizontal_wrapped(|ui| {
-        for (key, of) in pad::WINGS {
-            if ui.add(keyed(words::wing(of), key).selected(wing == Some(of))).clicked() {
-                out.push(Act::Wing(of));
-            }
-        }
-    });
-    ui.horizontal_wrapped(|ui| {
-        for (key, of) in pad::STROKES {
-            if ui.add(keyed(words::stroke(of), key).selected(stroke == Some(of))).clicked() {
-                out.push(Act::Stroke(of));
-            }
-        }
-    });
-}
-
-/// A line of text that belongs to the chart; what was typed, if something was.
-pub(super) fn field(ui: &mut Ui, theme: &Theme, label: &str, text: &str, hint: &str) -> Option<String> {
-    let mut typed = text.to_owned();
-    let response = row::row(ui, theme, label, |ui| {
-        let edit = TextEdit::singleline(&mut typed)
-            .align(egui::Align2::LEFT_CENTER)
-            .char_limit(LINE_LIMIT)
-            .hint_text(hint)
-            .desired_width(f32::INFINITY);
-        ui.add(edit)
-    });
-    response.changed().then_some(typed)
 }
 
 /// Who plays, and what the points belong to.
@@ -185,9 +132,9 @@ fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     });
     ui.horizontal_wrapped(|ui| {
         let files = [
-            (text("Open chart…"), Paper::Open),
-            (text("Save chart…"), Paper::Save),
-            (text("Import CSV…"), Paper::Import),
+            (text("Open chart…"), ChartFile::Open),
+            (text("Save chart…"), ChartFile::Save),
+            (text("Import CSV…"), ChartFile::Import),
         ];
         for (label, paper) in files {
             if ui.button(label).clicked() {

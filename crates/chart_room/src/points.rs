@@ -14,7 +14,7 @@ use standpoint_ui::{
 };
 use standpoint_workbench::{chart::Act, words};
 
-use super::note;
+use super::note_bits;
 
 /// Height of a row.
 const ROW: f32 = 34.0;
@@ -51,7 +51,7 @@ fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme:
     let left = |ui: &mut Ui| {
         let chosen = Button::selectable(picked == Some(index), &title);
         picked_up = ui.add(chosen).on_hover_text(text("Take its shots up and put them right")).clicked();
-        let shots: Vec<String> = point.shots.iter().map(|shot| note::capital(sign(shot))).collect();
+        let shots: Vec<String> = point.shots.iter().map(|shot| note_bits::capital(sign(shot))).collect();
         ui.add(Label::new(RichText::new(shots.join(" · ")).small().color(*theme.ui.soft)).truncate());
     };
     let mut removed = false;

@@ -16,14 +16,14 @@ use standpoint_ui::{
 };
 use standpoint_workbench::{
     chart::{
-        Act, Book, ChartFacts, Face, Kept,
+        Act, ChartFacts, ChartSource, NotesLocation, Tab,
         worker::{Audited, Worker},
     },
     settings::Settings,
 };
 
 use super::{
-    audit, court, measure, note,
+    audit, court, measure, note, note_bits,
     pad::{self, Pad},
 };
 
@@ -32,20 +32,20 @@ pub struct Room {
     /// Whether it is open.
     pub open: bool,
     /// What it is used for.
-    pub face: Face,
+    pub tab: Tab,
     /// The notes that are worked on.
-    pub kept: Kept,
-    books: [Book; 2],
+    pub kept: NotesLocation,
+    sources: [ChartSource; 2],
     pad: Pad,
     view: View,
     rect: Option<Rect>,
     /// Audits beside the frames.
     pub worker: Worker,
     /// Which notes it audits.
-    auditing: Kept,
+    auditing: NotesLocation,
     /// What of the audit is looked at.
     pub desk: audit::Desk,
-    bench: measure::Bench,
+    fit_view: measure::FitView,
     /// What has just been done or refused.
     pub message: Option<String>,
     /// What to do once the chart has been saved.
@@ -56,16 +56,16 @@ impl Default for Room {
     fn default() -> Self {
         Self {
             open: false,
-            face: Face::default(),
-            kept: Kept::default(),
-            books: Kept::ALL.map(|_| Book::blank(Setup::default())),
+            tab: Tab::default(),
+            kept: NotesLocation::default(),
+            sources: NotesLocation::ALL.map(|_| ChartSource::blank(Setup::default())),
             pad: Pad::default(),
             view: View::fitted(0),
             rect: None,
             worker: Worker::default(),
-            auditing: Kept::default(),
+            auditing: NotesLocation::default(),
             desk: audit::Desk::default(),
-            bench: measure::Bench::default(),
+            fit_view: measure::FitView::default(),
             message: None,
             then: None,
         }
@@ -82,50 +82,50 @@ impl Room {
     /// The notes that are worked on, for tests and for what is built around the window.
     #[must_use]
     pub fn notes(&self) -> &Notebook {
-        &self.book(self.kept).notes
+        &self.source(self.kept).notes
     }
 
     /// Where they are kept.
     #[must_use]
-    pub fn kept(&self) -> Kept {
+    pub fn kept(&self) -> NotesLocation {
         self.kept
     }
 
     /// Notes by where they are kept.
     #[must_use]
-    pub fn book(&self, kept: Kept) -> &Book {
-        &self.books[kept as usize]
+    pub fn source(&self, kept: NotesLocation) -> &ChartSource {
+        &self.sources[kept as usize]
     }
 
     /// The same, to be changed.
-    pub fn book_mut(&mut self, kept: Kept) -> &mut Book {
-        &mut self.books[kept as usize]
+    pub fn source_mut(&mut self, kept: NotesLocation) -> &mut ChartSource {
+        &mut self.sources[kept as usize]
     }
 
     /// The notes that are worked on, to be changed.
     pub fn notes_mut(&mut self) -> &mut Notebook {
-        &mut self.books[self.kept as usize].notes
+        &mut self.sources[self.kept as usize].notes
     }
 
     /// Another board is in place: its chart comes, and that of the former one goes.
     pub fn take_chart_of_board(&mut self, chart: Option<Arc<Chart>>, setup: Setup) {
-        if self.auditing == Kept::Board {
+        if self.auditing == NotesLocation::Board {
             self.worker.stop();
         }
         match chart {
             Some(chart) => {
-                self.book_mut(Kept::Board).replace(Arc::unwrap_or_clone(chart), None);
-                if self.book(Kept::Alone).is_blank() {
-                    self.kept = Kept::Board;
+                self.source_mut(NotesLocation::Board).replace(Arc::unwrap_or_clone(chart), None);
+                if self.source(NotesLocation::Alone).is_blank() {
+                    self.kept = NotesLocation::Board;
                 }
             }
-            None => self.book_mut(Kept::Board).clear(setup),
+            None => self.source_mut(NotesLocation::Board).clear(setup),
         }
     }
 
     /// The board has been written with this chart.
     pub fn board_written(&mut self, chart: Option<&Arc<Chart>>) {
-        self.book_mut(Kept::Board).written(chart);
+        self.source_mut(NotesLocation::Board).written(chart);
     }
 
     /// Begins the audit of the notes.
@@ -139,8 +139,8 @@ impl Room {
     /// The audit of the notes as they are now.
     #[must_use]
     pub fn audited(&self) -> Option<&Arc<Audited>> {
-        let book = self.book(self.kept);
-        book.audited.as_ref().filter(|audited| audited.version == book.notes.version())
+        let source = self.source(self.kept);
+        source.audited.as_ref().filter(|audited| audited.version == source.notes.version())
     }
 
     /// Whether an audit goes on.
@@ -158,8 +158,8 @@ impl Room {
     /// What the catalogue has to know.
     #[must_use]
     pub fn facts(&self) -> ChartFacts {
-        let (open, face, kept) = (self.open, self.face, self.kept);
-        ChartFacts { open, face, kept, shots: self.notes().shots(), audited: self.audited().is_some() }
+        let (open, tab, kept) = (self.open, self.tab, self.kept);
+        ChartFacts { open, tab, kept, shots: self.notes().shots(), audited: self.audited().is_some() }
     }
 
     fn court_id() -> Id {
@@ -169,7 +169,7 @@ impl Room {
     /// Takes up what has come, and what pointer and keys ask for.
     pub fn react(&mut self, ctx: &Context, idle: bool, touch: f32, settings: &Settings) -> Vec<Act> {
         match self.worker.take() {
-            Some(Ok(audited)) => self.book_mut(self.auditing).audited = Some(Arc::new(audited)),
+            Some(Ok(audited)) => self.source_mut(self.auditing).audited = Some(Arc::new(audited)),
             Some(Err(problem)) => self.message = Some(problem),
             None => {}
         }
@@ -177,12 +177,12 @@ impl Room {
         if !self.open || !idle {
             return out;
         }
-        if self.face == Face::Note {
+        if self.tab == Tab::Note {
             if self.view.turn != settings.turn {
                 self.view = View::fitted(settings.turn);
             }
             let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::court_id())) else { return out };
-            let notes = &self.books[self.kept as usize].notes;
+            let notes = &self.sources[self.kept as usize].notes;
             let court = notes.setup().court.court();
             let at = self.view.transform(rect, &court);
             self.pad.pointer(ctx, &response, notes, &at, touch, &mut out);
@@ -206,15 +206,15 @@ impl Room {
         });
         let head = ground.inner_margin(Margin::symmetric(edge, theme.m.space.small as i8));
         Panel::top("chart head").frame(head).show(ui, |ui| self.head(ui, theme, out));
-        match self.face {
-            Face::Note => self.note(ui, units, theme, out),
-            Face::Measure => {
+        match self.tab {
+            Tab::Note => self.note(ui, units, theme, out),
+            Tab::Measure => {
                 let audited = self.audited().cloned();
                 let report = audited.as_deref().map(|audited| &audited.report);
                 let view = measure::View { setup: &Arc::clone(self.notes().setup()), report, units, theme };
-                self.bench.show(ui, &view, out);
+                self.fit_view.show(ui, &view, out);
             }
-            Face::Audit => {
+            Tab::Audit => {
                 let audited = self.audited().cloned();
                 let view = audit::View {
                     audited: audited.as_deref(),
@@ -236,11 +236,11 @@ impl Room {
             ui.add(Label::new(RichText::new(title).text_style(egui::TextStyle::Heading)).truncate());
         };
         ends::row(ui, "head", title, |ui| {
-            let faces = [
-                (Face::Note, text("Note"), text("Note a match shot by shot")),
-                (Face::Audit, text("Audit"), text("Where players stood against where they should have")),
+            let tabs = [
+                (Tab::Note, text("Note"), text("Note a match shot by shot")),
+                (Tab::Audit, text("Audit"), text("Where players stood against where they should have")),
                 (
-                    Face::Measure,
+                    Tab::Measure,
                     text("Measure"),
                     text("Players from sprints, a speed gun, a target test, and their habits"),
                 ),
@@ -249,8 +249,8 @@ impl Room {
                 egui::vec2(340.0, theme.m.control),
                 egui::Layout::left_to_right(egui::Align::Center),
                 |ui| {
-                    if let Some(face) = tabs::row(ui, theme, self.face, &faces) {
-                        out.push(Act::Face(face));
+                    if let Some(tab) = tabs::row(ui, theme, self.tab, &tabs) {
+                        out.push(Act::Tab(tab));
                     }
                 },
             );
@@ -266,15 +266,15 @@ impl Room {
     fn keeping(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
         let combo = ComboBox::from_id_salt("kept").selected_text(self.kept.phrase());
         let menu = combo.width(theme.m.control).show_ui(ui, |ui| {
-            for kept in Kept::ALL {
-                let count = self.book(kept).notes.shots();
+            for kept in NotesLocation::ALL {
+                let count = self.source(kept).notes.shots();
                 let label = tr!("{} ({} shots)", kept.label(), whole(count));
                 if ui.selectable_label(self.kept == kept, label).on_hover_text(kept.hint()).clicked() {
                     out.push(Act::Keep(kept));
                 }
             }
             ui.separator();
-            let there = !self.book(self.kept).is_blank();
+            let there = !self.source(self.kept).is_blank();
             if ui.add_enabled(there, Button::new(self.kept.other().moving())).clicked() {
                 out.push(Act::MoveNotes);
             }
@@ -293,8 +293,8 @@ impl Room {
         } else {
             Panel::bottom("chart notes below").default_size(ui.available_height() * 0.45).resizable(true)
         };
-        let (notes, pad) = (&self.books[self.kept as usize].notes, &mut self.pad);
-        panel.frame(frame).show(ui, |ui| note::ui(ui, &note::View { notes, units, theme }, pad, out));
+        let (notes, pad) = (&self.sources[self.kept as usize].notes, &mut self.pad);
+        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::View { notes, units, theme }, pad, out));
         CentralPanel::no_frame().show(ui, |ui| self.court(ui, theme));
     }
 
@@ -332,23 +332,23 @@ impl Room {
     /// Where the notes are, and whether they are saved there.
     fn whereabouts(&self, board: &OfBoard<'_>) -> String {
         let path = match self.kept {
-            Kept::Alone => self.book(Kept::Alone).path.as_deref(),
-            Kept::Board => board.path,
+            NotesLocation::Alone => self.source(NotesLocation::Alone).path.as_deref(),
+            NotesLocation::Board => board.path,
         };
         let name = path.and_then(|path| path.file_name()).map(|name| name.to_string_lossy().into_owned());
         let saved = match self.kept {
-            Kept::Alone => self.notes().is_saved(),
-            Kept::Board => board.saved,
+            NotesLocation::Alone => self.notes().is_saved(),
+            NotesLocation::Board => board.saved,
         };
         match (self.kept, name, saved) {
-            (Kept::Alone, Some(name), true) => name,
-            (Kept::Alone, Some(name), false) => tr!("{}, changed", name),
-            (Kept::Alone, None, true) => text("chart not saved to a file yet").to_owned(),
-            (Kept::Alone, None, false) => text("chart not saved to a file yet, changed").to_owned(),
-            (Kept::Board, Some(name), true) => tr!("with {}", name),
-            (Kept::Board, Some(name), false) => tr!("with {}, changed", name),
-            (Kept::Board, None, true) => text("with a board not saved to a file yet").to_owned(),
-            (Kept::Board, None, false) => text("with a board not saved to a file yet, changed").to_owned(),
+            (NotesLocation::Alone, Some(name), true) => name,
+            (NotesLocation::Alone, Some(name), false) => tr!("{}, changed", name),
+            (NotesLocation::Alone, None, true) => text("chart not saved to a file yet").to_owned(),
+            (NotesLocation::Alone, None, false) => text("chart not saved to a file yet, changed").to_owned(),
+            (NotesLocation::Board, Some(name), true) => tr!("with {}", name),
+            (NotesLocation::Board, Some(name), false) => tr!("with {}, changed", name),
+            (NotesLocation::Board, None, true) => text("with a board not saved to a file yet").to_owned(),
+            (NotesLocation::Board, None, false) => text("with a board not saved to a file yet, changed").to_owned(),
         }
     }
 }

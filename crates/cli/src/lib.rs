@@ -16,6 +16,7 @@ mod load;
 mod names;
 pub mod present;
 mod presets;
+mod round;
 mod sheet;
 mod solve;
 pub mod stopped;
@@ -86,7 +87,7 @@ pub enum Command {
     Rehearse(present::RehearseArgs),
     /// Say that the program had to stop; it starts this itself.
     #[command(hide = true)]
-    Stopped(crate::stopped::ToldArgs),
+    Stopped(crate::stopped::StoppedArgs),
     /// Everything that needs no window.
     #[command(flatten)]
     Tool(Tool),

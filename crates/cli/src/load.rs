@@ -183,7 +183,7 @@ fn refusal(place: &str, error: &SolveError, units: Units) -> Box<Fault> {
     let (what, remedy) = words::refusal(error, units);
     let (kind, by) = refusal_kind(error);
     let mut fault = Fault::new(kind, place, format!("this shot cannot be played: {what}"), format!("{remedy}."));
-    fault.by = by.map(super::json::rounded);
+    fault.by = by.map(super::round::rounded);
     fault
 }
 

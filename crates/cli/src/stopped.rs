@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 /// What is told.
 #[derive(Debug, Clone, Default, clap::Args)]
-pub struct ToldArgs {
+pub struct StoppedArgs {
     /// What the fault says of itself.
     #[arg(long, default_value = "no more is known")]
     pub fault: String,

@@ -21,12 +21,13 @@ use standpoint_workbench::{
 use super::{
     args::{CauseArg, ChoiceArg, Form, Reading, Which, choice_word},
     fault::{Fault, Stop},
-    json::{self, Num, ShotJson, rounded},
+    json::{self, Num, ShotJson},
     load::Asked,
     names,
     solve::title,
     table::{Lean, Table},
 };
+use crate::round::rounded;
 
 /// Arguments of `sweep`.
 #[derive(Debug, Args)]

@@ -10,15 +10,15 @@ use standpoint_board::{
     },
 };
 use standpoint_sheet::Paper as Sheet;
-use standpoint_workbench::chart::{Done, Paper, files, worker::Audited};
+use standpoint_workbench::chart::{ChartFile, Done, files, worker::Audited};
 
 use crate::report::PdfReport;
 
 /// Writes the audit shot by shot, group by group, or as a report to be printed on such paper.
-pub fn write(path: PathBuf, paper: Paper, on: Sheet, audited: &Audited, setup: &Setup, units: Units) -> Done {
+pub fn write(path: PathBuf, paper: ChartFile, on: Sheet, audited: &Audited, setup: &Setup, units: Units) -> Done {
     files::write(path, paper, |file| match paper {
-        Paper::Summary => summary_csv(&audited.report, file),
-        Paper::Report => {
+        ChartFile::Summary => summary_csv(&audited.report, file),
+        ChartFile::Report => {
             let mut pdf = PdfReport::new(file, setup, units, on);
             audited.shots.iter().try_for_each(|shot| pdf.shot(shot))?;
             pdf.finish(&audited.report)

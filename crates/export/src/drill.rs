@@ -6,7 +6,7 @@ use standpoint_language::{mark, text, tr, within};
 use standpoint_sheet::{Block, Document, Figure};
 use standpoint_workbench::{edit::DrillPart, headline, selection::Selection, session::Session, wanted::Look, words};
 
-use super::{places, press::Press, sequence};
+use super::{offscreen_canvas::OffscreenCanvas, places, sequence};
 
 /// What stands at the foot of every page.
 pub const FOOTER: &str = mark("Standpoint. Figures are estimates of a model, made to teach with.");
@@ -36,20 +36,20 @@ const SAYS_CAUTIONS: [[&str; 3]; 2] =
 /// The pages of a board that are wanted, counted from 0, as one document for each list of boards.
 ///
 /// Pages that a board does not have are left out.
-pub fn document(press: &mut Press, boards: &[(Board, Vec<usize>)], title: &str, look: &Look) -> Document {
+pub fn document(canvas: &mut OffscreenCanvas, boards: &[(Board, Vec<usize>)], title: &str, look: &Look) -> Document {
     let mut document = Document::new(look.paper, title);
     document.footer(text(FOOTER));
     document.contents(boards.iter().map(|(_, pages)| pages.len()).sum::<usize>() > 1);
     for (board, pages) in boards {
         let mut session = Session::new(board.clone(), None);
         for page in pages {
-            add_page(&mut document, press, &mut session, *page, look);
+            add_page(&mut document, canvas, &mut session, *page, look);
         }
     }
     document
 }
 
-fn add_page(document: &mut Document, press: &mut Press, session: &mut Session, index: usize, look: &Look) {
+fn add_page(document: &mut Document, canvas: &mut OffscreenCanvas, session: &mut Session, index: usize, look: &Look) {
     let Some(shared) = session.board().pages.get(index).cloned() else { return };
     let page: &Page = &shared;
     let shot = look.shot.min(page.shots.len().saturating_sub(1));
@@ -57,7 +57,7 @@ fn add_page(document: &mut Document, press: &mut Press, session: &mut Session, i
     let title = page.title.trim();
     document.part(if title.is_empty() { tr!("Page {}", index + 1) } else { title.to_owned() });
     document.note(about(session.board()));
-    let mut drawing = Figure::new(press.picture(session, look));
+    let mut drawing = Figure::new(canvas.picture(session, look));
     if page.shots.len() > 1 {
         drawing = drawing.caption(tr!("Shot {} of {}", shot + 1, page.shots.len()));
     }
@@ -69,7 +69,7 @@ fn add_page(document: &mut Document, press: &mut Press, session: &mut Session, i
         document.figure(drawing);
         beside.into_iter().for_each(|block| document.add(block));
     }
-    below(document, press, session, (index, page), look);
+    below(document, canvas, session, (index, page), look);
 }
 
 /// Width of an upright court on paper, points: its letters are then as large as captions.
@@ -144,7 +144,7 @@ fn said_of(blocks: &mut Vec<Block>, heading: &str, said: &str) {
 /// What stands below the drawing: setting up, the shots in order, and where the figures come from.
 fn below(
     document: &mut Document,
-    press: &mut Press,
+    canvas: &mut OffscreenCanvas,
     session: &mut Session,
     (index, page): (usize, &Page),
     look: &Look,
@@ -160,7 +160,7 @@ fn below(
     document.heading(text("Sequence"));
     let table = sequence::table(session, index);
     if page.shots.len() > 1 {
-        let all = press.overview(session, &Look { size: None, ..look.clone() });
+        let all = canvas.overview(session, &Look { size: None, ..look.clone() });
         let width = if look.turn.is_multiple_of(2) { OVERVIEW } else { UPRIGHT };
         let drawn = Figure::new(all).width(width).caption(text("All shots by their numbers"));
         document.add(Block::Beside(drawn, vec![Block::Table(table)]));

@@ -1,6 +1,6 @@
 //! Sheets, pictures and moving pictures of what is on the board.
 //!
-//! [`press`] runs the painting code of the window without a window and takes what it paints as a drawing, so that
+//! [`offscreen_canvas`] runs the painting code of the window without a window and takes what it paints as a drawing, so that
 //! screen and paper cannot drift apart. [`drill`] lays a page out as a sheet, [`places`] and [`sequence`] put it in
 //! words, [`make`] makes files of it all. [`report`] is the audit on paper, [`audit_files`] the audit as files.
 
@@ -10,8 +10,8 @@ pub mod audit_files;
 pub mod drill;
 mod extent;
 pub mod make;
+pub mod offscreen_canvas;
 pub mod places;
-pub mod press;
 pub mod report;
 pub mod sequence;
 

@@ -10,7 +10,7 @@ use standpoint_workbench::{
     wanted::{Format, Look},
 };
 
-use super::{drill, press::Press};
+use super::{drill, offscreen_canvas::OffscreenCanvas};
 
 /// Why something could not be made.
 #[derive(Debug, thiserror::Error)]
@@ -45,10 +45,15 @@ const FINE: f32 = 2.0;
 ///
 /// # Errors
 /// See [`MakeError`].
-pub fn pdf(press: &mut Press, boards: &[(Board, Vec<usize>)], title: &str, look: &Look) -> Result<Vec<u8>, MakeError> {
+pub fn pdf(
+    canvas: &mut OffscreenCanvas,
+    boards: &[(Board, Vec<usize>)],
+    title: &str,
+    look: &Look,
+) -> Result<Vec<u8>, MakeError> {
     // A sheet has its own place for the drawing, so a size of pixels says nothing there.
     let look = Look { size: None, ..look.clone() };
-    Ok(drill::document(press, boards, title, &look).to_pdf()?)
+    Ok(drill::document(canvas, boards, title, &look).to_pdf()?)
 }
 
 /// One page of a board, counted from 0, as a picture that may move.
@@ -56,7 +61,7 @@ pub fn pdf(press: &mut Press, boards: &[(Board, Vec<usize>)], title: &str, look:
 /// # Errors
 /// See [`MakeError`].
 pub fn page(
-    press: &mut Press,
+    canvas: &mut OffscreenCanvas,
     session: &mut Session,
     page: usize,
     format: Format,
@@ -66,11 +71,11 @@ pub fn page(
     session.select(Selection { page, shot: look.shot.min(shots.saturating_sub(1)) });
     let title = session.page().map(|page| page.title.clone()).unwrap_or_default();
     match format {
-        Format::Pdf => pdf(press, &[(session.board().clone(), vec![page])], &title, look),
-        Format::Svg => Ok(press.picture(session, look).to_svg(&title).into_bytes()),
-        Format::Png => Ok(pixels(press, session, look)?.to_png()?),
-        Format::Gif => Ok(motion(press, session, page, look)?.to_gif()?),
-        Format::Apng => Ok(motion(press, session, page, look)?.to_apng()?),
+        Format::Pdf => pdf(canvas, &[(session.board().clone(), vec![page])], &title, look),
+        Format::Svg => Ok(canvas.picture(session, look).to_svg(&title).into_bytes()),
+        Format::Png => Ok(pixels(canvas, session, look)?.to_png()?),
+        Format::Gif => Ok(motion(canvas, session, page, look)?.to_gif()?),
+        Format::Apng => Ok(motion(canvas, session, page, look)?.to_apng()?),
     }
 }
 
@@ -78,17 +83,17 @@ pub fn page(
 ///
 /// # Errors
 /// See [`MakeError`].
-pub fn pixels(press: &mut Press, session: &Session, look: &Look) -> Result<raster::Pixels, MakeError> {
-    let drawing = press.picture(session, look);
+pub fn pixels(canvas: &mut OffscreenCanvas, session: &Session, look: &Look) -> Result<raster::Pixels, MakeError> {
+    let drawing = canvas.picture(session, look);
     let usual = ((drawing.width * FINE).round() as u32, (drawing.height * FINE).round() as u32);
-    Ok(raster::pixels(&drawing, look.size.unwrap_or(usual), press.ground(session, look))?)
+    Ok(raster::pixels(&drawing, look.size.unwrap_or(usual), canvas.ground(session, look))?)
 }
 
-fn motion(press: &mut Press, session: &mut Session, page: usize, look: &Look) -> Result<Motion, MakeError> {
+fn motion(canvas: &mut OffscreenCanvas, session: &mut Session, page: usize, look: &Look) -> Result<Motion, MakeError> {
     session.select(Selection { page, shot: 0 });
-    let (drawings, duration) = press.rally(session, look);
+    let (drawings, duration) = canvas.rally(session, look);
     let first = drawings.first().ok_or(MakeError::NoRally(page + 1))?;
     let usual = (first.width.round() as u32, first.height.round() as u32);
-    let ground = press.ground(session, look);
+    let ground = canvas.ground(session, look);
     Ok(Motion::paint(&drawings, look.size.unwrap_or(usual), ground, (look.rate, duration))?)
 }

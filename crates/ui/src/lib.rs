@@ -4,12 +4,12 @@
 //! * [`commands`] is the vocabulary: the catalogue of everything that can be asked for by name, and what panels send. It
 //!   is plain data; the window carries it out.
 //! * [`widgets`] are the building blocks of panels and dialogs.
-//! * [`transform`] maps the court to the screen, [`how`] carries the question how a figure came about.
+//! * [`transform`] maps the court to the screen, [`explain`] carries the question how a figure came about.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
 pub mod commands;
-pub mod how;
+pub mod explain;
 pub mod theme;
 pub mod transform;
 pub mod widgets;

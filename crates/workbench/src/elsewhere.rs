@@ -12,7 +12,7 @@ pub const LEAST_GAP: f64 = 0.05;
 
 /// What the place costs, and which reply punishes it.
 #[must_use]
-pub fn said(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
+pub fn describe(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
     let chosen = &elsewhere.chosen;
     let more = chosen.place.exposure - elsewhere.spot.place.exposure;
     let first = tr!("{} in 100 lost, {}", words::points(chosen.place.exposure), words::more_points(more));
@@ -28,6 +28,6 @@ pub fn said(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
 /// The same as sentences.
 #[must_use]
 pub fn sentence(elsewhere: &Elsewhere, session: &Session) -> String {
-    let (first, second) = said(elsewhere, session);
+    let (first, second) = describe(elsewhere, session);
     tr!("Recovering there instead: {} against the spot. The reply that punishes it, {}", first, within(&second))
 }

@@ -6,7 +6,7 @@
 //! * [`chart`] holds the notes of a match, their files and their audit.
 //! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`wanted`] says which sheet or picture is asked for, [`rehearsal`] how a rehearsal begins.
-//! * [`words`] says figures and places as a coach would; [`headline`], [`elsewhere`], [`how`], [`compare_words`] and
+//! * [`words`] says figures and places as a coach would; [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and
 //!   [`phrases`] put them in sentences. Painters and panels take their words from here.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
@@ -16,8 +16,8 @@ pub mod chart;
 pub mod compare_words;
 pub mod edit;
 pub mod elsewhere;
+pub mod explain;
 pub mod headline;
-pub mod how;
 pub mod phrases;
 pub mod rehearsal;
 pub mod selection;

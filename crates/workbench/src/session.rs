@@ -28,6 +28,8 @@ use crate::{
 
 pub use rally::Elsewhere;
 
+/// The longest time that passes in a rally between two frames, s.
+pub const LONGEST_FRAME_S: f64 = 0.25;
 /// Replies whose exposure differs by less than this cost the same: half a point in a hundred.
 pub const TIE: f64 = 0.005;
 

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use standpoint_ui::commands::Command;
 
-use crate::probe::Probe;
+use crate::test_hooks::TestHooks;
 
 /// How the window is opened.
 #[derive(Debug, Default)]
@@ -24,7 +24,7 @@ pub struct Start {
     /// Commands to run as soon as the board is there.
     pub commands: Vec<Command>,
     /// What is measured and tried from outside.
-    pub probe: Probe,
+    pub test_hooks: TestHooks,
     /// The language of the window.
     pub speaks: Speaks,
 }

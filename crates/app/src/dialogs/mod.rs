@@ -1,10 +1,10 @@
 //! Windows over the board that ask for something. One at a time.
 
 pub mod conflict;
+pub mod explain;
 pub mod export;
 pub mod finder;
 pub mod guard;
-pub mod how;
 pub mod keys;
 pub mod left;
 pub mod library;
@@ -45,7 +45,7 @@ pub enum Dialog {
     /// Nothing is asked: the keys.
     Keys,
     /// Nothing is asked: how the figures came about.
-    How(crate::dialogs::how::How),
+    How(crate::dialogs::explain::How),
     /// Title, notes and cues of the page.
     Words,
     /// Which pattern.

@@ -21,7 +21,7 @@ pub enum Purpose {
     /// To make a sheet or picture.
     Export(standpoint_workbench::wanted::Format),
     /// A file of the chart room.
-    Chart(standpoint_workbench::chart::Paper),
+    Chart(standpoint_workbench::chart::ChartFile),
 }
 
 /// The path as typed so far.

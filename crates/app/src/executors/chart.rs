@@ -11,7 +11,7 @@ use standpoint_sheet::Paper as Sheet;
 use standpoint_ui::commands::{BoardCommand, ChartCommand, Command, Menu, ViewCommand};
 use standpoint_workbench::{
     chart::{
-        Act, Done, Face, Kept, Paper, files,
+        Act, ChartFile, Done, NotesLocation, Tab, files,
         leave::{NotesChoice, Then},
     },
     edit::Edit,
@@ -37,13 +37,13 @@ impl App {
             }
             // The board's file has them.
             Command::Board(BoardCommand::Save) | Command::Board(BoardCommand::SaveAs)
-                if self.room.kept == Kept::Board =>
+                if self.room.kept == NotesLocation::Board =>
             {
                 return false;
             }
             Command::Board(BoardCommand::Save) => self.save_notes(ctx),
-            Command::Board(BoardCommand::SaveAs) => self.ask_chart(ctx, Paper::Save),
-            Command::Board(BoardCommand::Open) => self.ask_chart(ctx, Paper::Open),
+            Command::Board(BoardCommand::SaveAs) => self.ask_chart(ctx, ChartFile::Save),
+            Command::Board(BoardCommand::Open) => self.ask_chart(ctx, ChartFile::Open),
             _ => {
                 let stays = matches!(command.spec().menu, Menu::Chart | Menu::Look | Menu::Help)
                     || matches!(
@@ -70,35 +70,35 @@ impl App {
         match command {
             ChartCommand::Room if self.room.open => self.chart_act(ctx, Act::Leave),
             ChartCommand::Room => self.enter_room(),
-            ChartCommand::Note => self.chart_act(ctx, Act::Face(Face::Note)),
-            ChartCommand::Audit => self.chart_act(ctx, Act::Face(Face::Audit)),
-            ChartCommand::Measure => self.chart_act(ctx, Act::Face(Face::Measure)),
-            ChartCommand::WithBoard => self.chart_act(ctx, Act::Keep(Kept::Board)),
-            ChartCommand::Alone => self.chart_act(ctx, Act::Keep(Kept::Alone)),
+            ChartCommand::Note => self.chart_act(ctx, Act::Tab(Tab::Note)),
+            ChartCommand::Audit => self.chart_act(ctx, Act::Tab(Tab::Audit)),
+            ChartCommand::Measure => self.chart_act(ctx, Act::Tab(Tab::Measure)),
+            ChartCommand::WithBoard => self.chart_act(ctx, Act::Keep(NotesLocation::Board)),
+            ChartCommand::Alone => self.chart_act(ctx, Act::Keep(NotesLocation::Alone)),
             ChartCommand::Move => self.chart_act(ctx, Act::MoveNotes),
-            ChartCommand::Open => self.ask_chart(ctx, Paper::Open),
-            ChartCommand::Save => self.ask_chart(ctx, Paper::Save),
-            ChartCommand::Import => self.ask_chart(ctx, Paper::Import),
-            ChartCommand::Shots => self.ask_chart(ctx, Paper::Shots),
-            ChartCommand::Summary => self.ask_chart(ctx, Paper::Summary),
-            ChartCommand::Report => self.ask_chart(ctx, Paper::Report),
+            ChartCommand::Open => self.ask_chart(ctx, ChartFile::Open),
+            ChartCommand::Save => self.ask_chart(ctx, ChartFile::Save),
+            ChartCommand::Import => self.ask_chart(ctx, ChartFile::Import),
+            ChartCommand::Shots => self.ask_chart(ctx, ChartFile::Shots),
+            ChartCommand::Summary => self.ask_chart(ctx, ChartFile::Summary),
+            ChartCommand::Report => self.ask_chart(ctx, ChartFile::Report),
         }
     }
 
     /// Carries out what was asked for in the room.
     pub(crate) fn chart_act(&mut self, ctx: &Context, act: Act) {
-        if !matches!(act, Act::Face(_)) {
+        if !matches!(act, Act::Tab(_)) {
             self.room.message = None;
         }
         if self.act_on_notes(&act) {
             return;
         }
         match act {
-            Act::Face(face) => {
+            Act::Tab(tab) => {
                 if !self.room.open {
                     self.enter_room();
                 }
-                self.room.face = face;
+                self.room.tab = tab;
             }
             Act::Leave => self.room.open = false,
             Act::Keep(kept) => self.keep_notes(kept),
@@ -108,11 +108,11 @@ impl App {
             Act::Left(choice) => self.left_notes(ctx, choice),
             Act::Take(chart) => {
                 self.room.notes_mut().set_chart(mark("Import"), *chart);
-                if self.room.kept == Kept::Alone {
-                    let book = self.room.book_mut(Kept::Alone);
-                    (book.path, book.stamp) = (None, None);
+                if self.room.kept == NotesLocation::Alone {
+                    let source = self.room.source_mut(NotesLocation::Alone);
+                    (source.path, source.stamp) = (None, None);
                 }
-                self.room.face = Face::Audit;
+                self.room.tab = Tab::Audit;
                 self.room.open = true;
             }
             Act::Audit => self.begin_audit(ctx),
@@ -196,7 +196,7 @@ impl App {
         &mut self,
         ctx: &Context,
         path: PathBuf,
-        paper: Paper,
+        paper: ChartFile,
         audited: Arc<standpoint_workbench::chart::worker::Audited>,
     ) {
         let (setup, units) = (Arc::clone(self.room.notes().setup()), self.session.units());
@@ -211,44 +211,44 @@ impl App {
     }
 
     /// Asks for a file of the room.
-    pub(crate) fn ask_chart(&mut self, ctx: &Context, paper: Paper) {
+    pub(crate) fn ask_chart(&mut self, ctx: &Context, paper: ChartFile) {
         let near = self.chart_path(paper);
         self.files.ask(ctx, Purpose::Chart(paper), &near);
     }
 
     /// Where such a file is, or might be.
-    pub(crate) fn chart_path(&self, paper: Paper) -> PathBuf {
-        match (&self.room.book(Kept::Alone).path, paper) {
-            (Some(path), Paper::Save | Paper::Open) => path.clone(),
+    pub(crate) fn chart_path(&self, paper: ChartFile) -> PathBuf {
+        match (&self.room.source(NotesLocation::Alone).path, paper) {
+            (Some(path), ChartFile::Save | ChartFile::Open) => path.clone(),
             (Some(path), _) => path.with_file_name(paper.name()),
             (None, _) => self.suggested_path().with_file_name(paper.name()),
         }
     }
 
     fn save_chart(&mut self, ctx: &Context, path: PathBuf) {
-        let book = self.room.book(Kept::Alone);
-        let (chart, version) = (book.notes.chart(), book.notes.version());
+        let source = self.room.source(NotesLocation::Alone);
+        let (chart, version) = (source.notes.chart(), source.notes.version());
         // Another name is nobody's yet, as far as this window knows; its dialog has asked.
-        let expected = book.stamp.filter(|_| book.path.as_ref() == Some(&path));
+        let expected = source.stamp.filter(|_| source.path.as_ref() == Some(&path));
         self.files.start_chart(ctx, move || files::save(path, &chart, version, expected));
     }
 
     /// A file of the room was chosen.
-    fn chart_file(&mut self, ctx: &Context, paper: Paper, path: PathBuf) {
+    fn chart_file(&mut self, ctx: &Context, paper: ChartFile, path: PathBuf) {
         match paper {
-            Paper::Open if !self.notes_are_saved() => self.dialog = Dialog::LeaveChart(Then::Open(path)),
-            Paper::Open => self.files.start_chart(ctx, move || files::open(path)),
+            ChartFile::Open if !self.notes_are_saved() => self.dialog = Dialog::LeaveChart(Then::Open(path)),
+            ChartFile::Open => self.files.start_chart(ctx, move || files::open(path)),
             // Notes that are with the board stay there: a chart file of them is a copy.
-            Paper::Save if self.room.kept == Kept::Board => {
+            ChartFile::Save if self.room.kept == NotesLocation::Board => {
                 let chart = self.room.notes().chart();
                 self.files.start_chart(ctx, move || files::copy(path, &chart));
             }
-            Paper::Save => self.save_chart(ctx, path),
-            Paper::Import => {
+            ChartFile::Save => self.save_chart(ctx, path),
+            ChartFile::Import => {
                 self.dialog = Dialog::Import(Box::new(Import::new(path.clone())));
                 self.files.start_chart(ctx, move || files::look(path));
             }
-            Paper::BadRows => {
+            ChartFile::BadRows => {
                 if let Dialog::Import(import) = &self.dialog
                     && let Some(imported) = import.imported()
                 {
@@ -256,7 +256,7 @@ impl App {
                     self.files.start_chart(ctx, move || files::bad_rows(path, &imported));
                 }
             }
-            Paper::Shots | Paper::Summary | Paper::Report => {
+            ChartFile::Shots | ChartFile::Summary | ChartFile::Report => {
                 let Some(audited) = self.room.audited().cloned() else { return };
                 self.write_audit(ctx, path, paper, audited);
             }
@@ -279,13 +279,13 @@ impl App {
         let Dialog::LeaveChart(then) = std::mem::take(&mut self.dialog) else { return };
         match choice {
             NotesChoice::Discard => {
-                let notes = &mut self.room.book_mut(Kept::Alone).notes;
+                let notes = &mut self.room.source_mut(NotesLocation::Alone).notes;
                 notes.saved(notes.version());
                 self.proceed_from_chart(ctx, then);
             }
             NotesChoice::Save => {
                 // They are the ones in a file of their own.
-                self.room.kept = Kept::Alone;
+                self.room.kept = NotesLocation::Alone;
                 self.room.then = Some(then);
                 self.save_notes(ctx);
             }
@@ -294,9 +294,9 @@ impl App {
 
     /// Saves the notes that are in a file of their own.
     fn save_notes(&mut self, ctx: &Context) {
-        match self.room.book(Kept::Alone).path.clone() {
+        match self.room.source(NotesLocation::Alone).path.clone() {
             Some(path) => self.save_chart(ctx, path),
-            None => self.ask_chart(ctx, Paper::Save),
+            None => self.ask_chart(ctx, ChartFile::Save),
         }
     }
 
@@ -317,9 +317,9 @@ impl App {
             Done::Opened(path, Err(lines)) => self.chart_problem(tr!("{} cannot be opened", path.display()), lines),
             Done::Saved(path, version, Ok(stamp)) => {
                 self.room.message = Some(tr!("Saved to {}", path.display()));
-                let book = self.room.book_mut(Kept::Alone);
-                book.notes.saved(version);
-                (book.path, book.stamp) = (Some(path), Some(stamp));
+                let source = self.room.source_mut(NotesLocation::Alone);
+                source.notes.saved(version);
+                (source.path, source.stamp) = (Some(path), Some(stamp));
                 if let Some(then) = self.room.then.take() {
                     self.proceed_from_chart(ctx, then);
                 }

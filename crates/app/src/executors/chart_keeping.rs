@@ -10,7 +10,7 @@ use standpoint_board::{
 };
 use standpoint_language::{mark, text};
 use standpoint_ui::commands::choices::Pick;
-use standpoint_workbench::{arrange::Arrange, chart::Kept};
+use standpoint_workbench::{arrange::Arrange, chart::NotesLocation};
 
 use crate::{app::App, background_io::Stamped, dialogs::After};
 
@@ -20,10 +20,10 @@ const NEW: &str = mark("New chart");
 impl App {
     /// Opens the room; notes that nobody has begun have the players of the board.
     pub(super) fn enter_room(&mut self) {
-        for kept in Kept::ALL {
-            if self.room.book(kept).is_untouched() {
+        for kept in NotesLocation::ALL {
+            if self.room.source(kept).is_untouched() {
                 let setup = self.new_notes();
-                self.room.book_mut(kept).clear(setup);
+                self.room.source_mut(kept).clear(setup);
             }
         }
         self.room.open = true;
@@ -40,17 +40,17 @@ impl App {
 
     /// The board with the notes that are kept with it: what is written to its file.
     pub(crate) fn whole_board(&self) -> Board {
-        Board { chart: self.room.book(Kept::Board).chart(), ..self.session.board().clone() }
+        Board { chart: self.room.source(NotesLocation::Board).chart(), ..self.session.board().clone() }
     }
 
     /// Whether the board is as in its file, the notes that are kept with it included.
     pub(crate) fn board_is_saved(&self) -> bool {
-        self.session.history().is_saved() && self.room.book(Kept::Board).notes.is_saved()
+        self.session.history().is_saved() && self.room.source(NotesLocation::Board).notes.is_saved()
     }
 
     /// Whether the notes that are in a file of their own are as in that file.
     pub(crate) fn notes_are_saved(&self) -> bool {
-        self.room.book(Kept::Alone).is_saved_alone()
+        self.room.source(NotesLocation::Alone).is_saved_alone()
     }
 
     /// Another board with its notes in the place of what is there.
@@ -64,9 +64,9 @@ impl App {
     pub(crate) fn put_notes(&mut self, chart: Chart, file: Option<(PathBuf, Stamped)>) {
         let (path, stamp) = file.unzip();
         self.room.worker.stop();
-        self.room.book_mut(Kept::Alone).replace(chart, path);
-        self.room.book_mut(Kept::Alone).stamp = stamp.flatten();
-        (self.room.kept, self.room.open) = (Kept::Alone, true);
+        self.room.source_mut(NotesLocation::Alone).replace(chart, path);
+        self.room.source_mut(NotesLocation::Alone).stamp = stamp.flatten();
+        (self.room.kept, self.room.open) = (NotesLocation::Alone, true);
     }
 
     /// A chart that was left by a crash.
@@ -76,11 +76,11 @@ impl App {
             (path, stamp)
         });
         self.put_notes(chart, file);
-        self.room.book_mut(Kept::Alone).notes.unsaved();
+        self.room.source_mut(NotesLocation::Alone).notes.unsaved();
     }
 
     /// Works on the notes that are kept so.
-    pub(super) fn keep_notes(&mut self, kept: Kept) {
+    pub(super) fn keep_notes(&mut self, kept: NotesLocation) {
         if !self.room.open {
             self.enter_room();
         }
@@ -90,13 +90,13 @@ impl App {
     /// Keeps the notes the other way. They come behind those that are there already, if there are any.
     pub(super) fn move_notes(&mut self) {
         let (from, to) = (self.room.kept, self.room.kept.other());
-        let moved = self.room.book(from).notes.chart();
-        let there = self.room.book(to);
+        let moved = self.room.source(from).notes.chart();
+        let there = self.room.source(to);
         if there.is_blank() {
-            self.room.book_mut(to).notes.set_chart(mark("Move the notes here"), moved);
+            self.room.source_mut(to).notes.set_chart(mark("Move the notes here"), moved);
         } else if same_players(there.notes.setup(), &moved.setup) {
-            let points = self.room.book(from).notes.points().to_vec();
-            self.room.book_mut(to).notes.add_points(mark("Move the notes here"), &points);
+            let points = self.room.source(from).notes.points().to_vec();
+            self.room.source_mut(to).notes.add_points(mark("Move the notes here"), &points);
         } else {
             let said = text(
                 "There are notes of other players or conditions already: save these under a name of their own, or delete \
@@ -106,7 +106,7 @@ impl App {
             return;
         }
         let setup = self.new_notes();
-        self.room.book_mut(from).empty(mark("Move the notes away"), setup);
+        self.room.source_mut(from).empty(mark("Move the notes away"), setup);
         self.room.kept = to;
         self.room.message = Some(to.moved().to_owned());
     }
@@ -121,7 +121,7 @@ impl App {
         let as_audited = std::mem::replace(&mut of_moment.settings.ready, ready) == ready;
         let same = same_players(&of_moment, &self.board_setup());
         match moment.pages.first() {
-            Some(page) if self.room.kept == Kept::Board && same => {
+            Some(page) if self.room.kept == NotesLocation::Board && same => {
                 self.session.arrange(&Arrange::Insert(Arc::clone(page)));
                 self.message = Some(
                     if as_audited {

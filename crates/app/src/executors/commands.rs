@@ -17,7 +17,7 @@ use standpoint_workbench::{
 
 use crate::{
     app::App,
-    dialogs::{After, Dialog, finder::Finder, how::How, left::LeftWork},
+    dialogs::{After, Dialog, explain::How, finder::Finder, left::LeftWork},
 };
 
 /// Factor of one step of zooming.
@@ -126,7 +126,7 @@ impl App {
         match command {
             LibraryCommand::Library => self.show_library(ctx),
             LibraryCommand::LeftWork => {
-                let (copies, fault) = (self.keeper.left(), None);
+                let (copies, fault) = (self.crash_recovery.left(), None);
                 self.dialog = Dialog::Left(LeftWork { copies, fault });
             }
         }

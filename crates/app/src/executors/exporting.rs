@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{ColorImage, Context};
 use standpoint_board::store;
-use standpoint_export::{make, press::Press};
+use standpoint_export::{make, offscreen_canvas::OffscreenCanvas};
 use standpoint_language::{text, tr};
 use standpoint_workbench::{
     session::Session,
@@ -56,7 +56,7 @@ impl App {
         let look = self.as_seen(&self.export.look);
         self.message = Some(tr!("Making {}…", path.display()));
         self.files.export(ctx, move || {
-            let mut press = Press::new().map_err(|error| vec![error.to_string()])?;
+            let mut canvas = OffscreenCanvas::new().map_err(|error| vec![error.to_string()])?;
             let said = |error: make::MakeError| vec![format!("{error}. {}", error.remedy())];
             let jobs: Vec<(PathBuf, Vec<usize>)> = match format {
                 Format::Pdf => vec![(path, pages)],
@@ -68,9 +68,9 @@ impl App {
             for (path, pages) in jobs {
                 let bytes = match (format, pages.first()) {
                     (Format::Pdf, _) | (_, None) => {
-                        make::pdf(&mut press, &[(board.clone(), pages)], &board.title, &look)
+                        make::pdf(&mut canvas, &[(board.clone(), pages)], &board.title, &look)
                     }
-                    (_, Some(page)) => make::page(&mut press, &mut session, *page, format, &look),
+                    (_, Some(page)) => make::page(&mut canvas, &mut session, *page, format, &look),
                 }
                 .map_err(said)?;
                 store::save_data(&path, &bytes).map_err(|error| vec![format!("{error}. {}", error.remedy())])?;
@@ -101,9 +101,9 @@ impl App {
     /// Puts a picture of the court as it is shown on the clipboard.
     pub(crate) fn copy_picture(&mut self, ctx: &Context) {
         let look = self.as_seen(&Look { colours: self.session.colours(), ..Look::default() });
-        let made = Press::new()
+        let made = OffscreenCanvas::new()
             .map_err(|error| error.to_string())
-            .and_then(|mut press| make::pixels(&mut press, &self.session, &look).map_err(|error| error.to_string()));
+            .and_then(|mut canvas| make::pixels(&mut canvas, &self.session, &look).map_err(|error| error.to_string()));
         match made {
             Ok(_) if !clipboard_takes_pictures() => {
                 self.message = Some(

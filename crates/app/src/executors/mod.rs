@@ -7,6 +7,7 @@ mod exporting;
 mod open_save;
 mod rally;
 mod sketch;
+mod teaching;
 mod weigh;
 
 use egui::{Context, ViewportCommand};
@@ -144,7 +145,7 @@ impl App {
             After::Teaching(pick) => self.replace(self.in_our_units((*pick.board).clone()), None),
             After::Quit => {
                 self.may_close = true;
-                self.keeper.close();
+                self.crash_recovery.close();
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
         }

@@ -47,9 +47,9 @@ impl App {
                 Done::NoDialog(purpose) => self.type_path(purpose),
                 Done::Read(path, Ok((board, stamp))) => {
                     self.settings.remember(&path);
-                    match self.keeper.claim(&path) {
+                    match self.crash_recovery.claim(&path) {
                         Some(holder) => {
-                            let since_s = (crate::keeper::now() - holder.since).max(0.0);
+                            let since_s = (crate::crash_recovery::now() - holder.since).max(0.0);
                             let stamp = Some(stamp);
                             self.dialog = Dialog::Conflict(Conflict::Open { path, since_s, board, stamp });
                         }
@@ -81,7 +81,7 @@ impl App {
 
     fn written(&mut self, path: PathBuf, board: &Board, stamp: Stamped) {
         self.settings.remember(&path);
-        if self.session.path() != Some(&path) && self.keeper.claim(&path).is_some() {
+        if self.session.path() != Some(&path) && self.crash_recovery.claim(&path).is_some() {
             self.message = Some(tr!("Saved to {}, which another window has open too", path.display()));
         }
         let current = Board { chart: None, ..board.clone() } == *self.session.board();
@@ -129,7 +129,7 @@ impl App {
 
     /// Offers what crashed windows have left, if anything.
     pub(crate) fn offer_left(&mut self) {
-        let (copies, fault) = (self.keeper.left(), self.keeper.fault());
+        let (copies, fault) = (self.crash_recovery.left(), self.crash_recovery.fault());
         if !copies.is_empty() {
             self.dialog = Dialog::Left(left::LeftWork { copies, fault });
         } else if let Some(report) = fault {
@@ -166,7 +166,7 @@ impl App {
             self.message = Some(problem);
         }
         if let Dialog::Left(left) = &mut self.dialog {
-            left.copies = self.keeper.left();
+            left.copies = self.crash_recovery.left();
             if left.copies.is_empty() {
                 self.dialog = Dialog::None;
             }
@@ -180,18 +180,18 @@ impl App {
             Kind::Chart if !self.notes_are_saved() => return Err(text("Save the notes that are open first").to_owned()),
             _ => {}
         }
-        match self.keeper.restore(ctx, copy)? {
+        match self.crash_recovery.restore(ctx, copy)? {
             Work::Board(board) => {
                 self.put(*board, copy.original.clone());
                 self.session.unsaved();
                 self.stamp = copy.original.as_deref().and_then(|path| Stamp::at(path).ok());
                 if let Some(path) = &copy.original {
-                    let _ = self.keeper.claim(path);
+                    let _ = self.crash_recovery.claim(path);
                 }
             }
             Work::Chart(chart) => self.put_left_notes(*chart, copy.original.clone()),
         }
-        self.keeper.restored(copy.kind, &self.session, &self.room);
+        self.crash_recovery.restored(copy.kind, &self.session, &self.room);
         let said = text("The work is back; save it to keep it").to_owned();
         match copy.kind {
             Kind::Board => self.message = Some(said),

@@ -13,8 +13,8 @@ impl App {
     pub(crate) fn sketch_facts(&self) -> SketchFacts {
         let marks = self.session.marks();
         SketchFacts {
-            tool: self.canvas.easel().tool(),
-            ink: self.canvas.easel().ink(),
+            tool: self.canvas.drawing_tools().tool(),
+            ink: self.canvas.drawing_tools().ink(),
             marks: marks.map_or(0, |marks| marks.list.len()),
             chosen: self.session.chosen().len(),
             hidden: marks.map(|marks| marks.hidden.clone()).unwrap_or_default(),
@@ -30,7 +30,7 @@ impl App {
     pub(super) fn run_on_sketch(&mut self, command: DrawCommand) {
         let chosen = self.session.chosen().to_vec();
         match command {
-            DrawCommand::ToolHand => self.canvas.easel_mut().take(None),
+            DrawCommand::ToolHand => self.canvas.drawing_tools_mut().take(None),
             DrawCommand::ToolSelect => self.take(Tool::Select),
             DrawCommand::ToolBallWay => self.take(Tool::BallWay),
             DrawCommand::ToolPlayerWay => self.take(Tool::PlayerWay),
@@ -66,7 +66,7 @@ impl App {
     fn take(&mut self, tool: Tool) {
         self.message = None;
         // Whoever draws looks at what is drawn: a layer that is hidden would swallow the next mark.
-        self.canvas.easel_mut().take(Some(tool));
+        self.canvas.drawing_tools_mut().take(Some(tool));
         let layer = match tool {
             Tool::Select | Tool::Eraser => return,
             Tool::Pen | Tool::BallWay | Tool::PlayerWay => Layer::Sketch,
@@ -79,13 +79,13 @@ impl App {
     }
 
     fn next_ink(&mut self) {
-        let at = Ink::ALL.iter().position(|ink| *ink == self.canvas.easel().ink()).unwrap_or(0);
+        let at = Ink::ALL.iter().position(|ink| *ink == self.canvas.drawing_tools().ink()).unwrap_or(0);
         self.take_ink(Ink::ALL[(at + 1) % Ink::ALL.len()]);
     }
 
     /// Takes an ink, and gives it to what is chosen.
     fn take_ink(&mut self, ink: Ink) {
-        self.canvas.easel_mut().take_ink(ink);
+        self.canvas.drawing_tools_mut().take_ink(ink);
         let chosen = self.session.chosen().to_vec();
         if !chosen.is_empty() {
             self.draw(&Draw::Ink(chosen, ink));

@@ -8,7 +8,7 @@ use standpoint_ui::{
     widgets::row::{self, NOTHING},
 };
 use standpoint_workbench::{
-    how::Step,
+    explain::Step,
     session::Session,
     words::{self, spare},
 };

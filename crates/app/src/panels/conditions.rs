@@ -15,7 +15,7 @@ use standpoint_ui::{
     theme::Theme,
     widgets::row::{self, Quantity},
 };
-use standpoint_workbench::{edit::Edit, how::Step, session::Session, words};
+use standpoint_workbench::{edit::Edit, explain::Step, session::Session, words};
 
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {

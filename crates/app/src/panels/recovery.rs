@@ -8,7 +8,7 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    how::Step,
+    explain::Step,
     session::Session,
     words::{self, SHORT},
 };

@@ -52,7 +52,13 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     let said = tr!("{0} over the net, {1} at the highest", over, apex);
     standpoint_ui::widgets::plot::say(ui, response.response.id, text("Flight from the side"), &said);
     for (label, value) in LINES.into_iter().zip([over, apex, words::seconds(shot.landing.time)]) {
-        standpoint_ui::widgets::row::figure_of(ui, theme, standpoint_workbench::how::Step::Flight, text(label), &value);
+        standpoint_ui::widgets::row::figure_of(
+            ui,
+            theme,
+            standpoint_workbench::explain::Step::Flight,
+            text(label),
+            &value,
+        );
     }
 }
 

@@ -26,7 +26,7 @@ const LEAST_TEXT: (f32, f32) = (19.0, 15.0);
 
 /// The sentence.
 pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) {
-    let (first, second) = words::said(show, session);
+    let (first, second) = words::describe(show, session);
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, theme.m.space.small));
     let ink = *theme.ui.ink;
     let fitting = |said: &str, font, least| fonts::fitting(ui.painter(), said, font, inner.width(), least);

@@ -69,7 +69,7 @@ fn body(ui: &mut Ui, presenting: &Presenting, theme: &Theme, size: f32) {
         if notes.is_empty() && page.cues.is_empty() {
             ui.label(sized(text("No notes on this page"), 18.0).color(*theme.ui.soft));
         }
-        let (first, second) = words::said(show, session);
+        let (first, second) = words::describe(show, session);
         ui.separator();
         ui.label(sized(text("On the screen"), 15.0).color(*theme.ui.soft));
         ui.label(sized(&first, 18.0));

@@ -8,7 +8,7 @@ use standpoint_canvas::{
     field::{self, Shading},
     flights, ghost, key,
     labels::{LabelId, Placer},
-    marks, moment, scene, sketch, touch_rect, wedge,
+    marks, moment, scene, sketch, tags, touch_rect, wedge,
 };
 use standpoint_geometry::answer::Outcome;
 use standpoint_language::{mark, text, tr};
@@ -105,7 +105,7 @@ impl Stage {
             session.answer().map(|answer| &answer.outcome).filter(|_| step == Step::Answer)
         {
             let said = tr!("{} too late", words::seconds(*late_by));
-            captions::plain(brush, &mut self.placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
+            tags::plain(brush, &mut self.placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
         }
         captions::names(brush, &mut self.placer, session);
     }

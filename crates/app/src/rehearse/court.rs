@@ -7,7 +7,7 @@ use standpoint_canvas::{
     brush::{Brush, Dash, Side},
     captions, court, ghost,
     labels::{LabelId, Placer, Wish},
-    marks, touch_rect,
+    marks, tags, touch_rect,
 };
 use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr};
@@ -101,7 +101,7 @@ impl Scene {
         };
         let side = if best || (chosen && !answered) { Side::Hitter } else { Side::Opponent };
         let (ink, edge) = brush.inks(side);
-        let galley = captions::two_lines(brush, &first, &second, edge);
+        let galley = tags::two_lines(brush, &first, &second, edge);
         let pad = egui::vec2(8.0, 5.0);
         let anchor = brush.point(offer.weighed.shot.target);
         let wish = Wish { id: LabelId::Ghost(i), anchor, size: galley.size() + pad * 2.0, gap: 12.0 };

@@ -23,7 +23,7 @@ pub fn letter(index: usize) -> char {
 
 /// The sentence over the court, and the one below it.
 #[must_use]
-pub fn said(course: &Course) -> (String, String) {
+pub fn describe(course: &Course) -> (String, String) {
     match (course.stand(), course.question()) {
         (Stand::Asking, Question::Place) => (
             asked(course),

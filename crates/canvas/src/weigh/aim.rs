@@ -21,7 +21,7 @@ const STALE: f32 = 0.35;
 
 /// Does something with the brush, or with a fainter one when the map is out of date.
 fn as_fresh(brush: &Brush<'_>, weigh: &Weigh, paint: impl FnOnce(&Brush<'_>)) {
-    if weigh.desk().map_is_fresh() {
+    if weigh.scheduler().map_is_fresh() {
         return paint(brush);
     }
     let mut faint = brush.painter.clone();
@@ -31,7 +31,7 @@ fn as_fresh(brush: &Brush<'_>, weigh: &Weigh, paint: impl FnOnce(&Brush<'_>)) {
 
 /// The shading.
 pub fn ground(brush: &Brush<'_>, shading: &mut Shading, weigh: &Weigh) {
-    let (Some(map), Some(chart)) = (weigh.desk().map(), weigh.chart()) else { return };
+    let (Some(map), Some(chart)) = (weigh.scheduler().map(), weigh.chart()) else { return };
     let generation = 2 * map.generation() + u64::from(weigh.weighing().to_middle);
     as_fresh(brush, weigh, |brush| shading.paint(brush, &chart.field, 1.0 - chart.win, generation));
 }
@@ -63,7 +63,7 @@ pub fn obstacle(brush: &Brush<'_>, weigh: &Weigh) -> Option<Rect> {
 
 /// What the best place wins.
 pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
-    let Some(chart) = view.weigh.chart().filter(|_| view.weigh.desk().map_is_fresh()) else { return };
+    let Some(chart) = view.weigh.chart().filter(|_| view.weigh.scheduler().map_is_fresh()) else { return };
     let galley = brush.text(tr!("best aim: {} in 100", words::points(chart.win)), *brush.theme.court.ink);
     let wish = Wish {
         id: LabelId::Aim,
@@ -125,7 +125,7 @@ fn place_of_key(brush: &Brush<'_>, canvas: Rect, size: Vec2, field: &Field, othe
 /// How far the map is.
 #[must_use]
 pub fn state(weigh: &Weigh) -> String {
-    let part = weigh.desk().map_part();
+    let part = weigh.scheduler().map_part();
     if part >= 1.0 {
         let apart = words::decimal(standpoint_workbench::weigh::map::STEP_M, 1);
         return if weigh.weighing().to_middle {
@@ -134,7 +134,7 @@ pub fn state(weigh: &Weigh) -> String {
             tr!("targets {} m apart", apart)
         };
     }
-    if weigh.desk().map_is_fresh() {
+    if weigh.scheduler().map_is_fresh() {
         tr!("getting finer: {}", words::percent(part))
     } else {
         text("of before …").to_owned()

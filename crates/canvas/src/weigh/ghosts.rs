@@ -11,7 +11,7 @@ use standpoint_ui::theme::Theme;
 use standpoint_workbench::{
     weigh::{
         Weigh,
-        desk::Row,
+        scheduler::Row,
         state::{Item, Weighing},
         words as said,
     },

@@ -8,8 +8,8 @@ use standpoint_workbench::weigh;
 use super::View;
 use crate::{
     brush::{Brush, Dash, Side},
-    captions,
     labels::{LabelId, Placer},
+    tags,
 };
 
 /// The words of the rings.
@@ -19,7 +19,7 @@ fn position<'a>(view: View<'a>) -> Option<&'a NetPosition> {
     if !weigh::is_approach(view.session) {
         return None;
     }
-    view.weigh.desk().at_net()?.as_ref().ok()?.position.as_ref()
+    view.weigh.scheduler().at_net()?.as_ref().ok()?.position.as_ref()
 }
 
 /// The line pattern of a ring by its number of steps.
@@ -48,7 +48,7 @@ pub fn tags(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
     for (steps, ring) in position.rings.iter().enumerate().skip(1) {
         let ahead = ring.iter().copied().min_by(|a, b| a.y.abs().total_cmp(&b.y.abs()));
         if let Some(place) = ahead {
-            captions::plain(brush, placer, LabelId::Reach(steps), place, 3.0, text(NAMES[steps]));
+            tags::plain(brush, placer, LabelId::Reach(steps), place, 3.0, text(NAMES[steps]));
         }
     }
 }

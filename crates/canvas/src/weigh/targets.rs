@@ -83,7 +83,7 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
 fn value_under_pointer(ui: &Ui, at: &Transform, view: View<'_>, theme: &Theme) {
     let Some(pointer) = ui.ctx().pointer_hover_pos() else { return };
     let over_court = ui.clip_rect().contains(pointer) && ui.ctx().layer_id_at(pointer) == Some(ui.layer_id());
-    let chart = view.weigh.chart().filter(|_| over_court && view.weigh.desk().map_is_fresh());
+    let chart = view.weigh.chart().filter(|_| over_court && view.weigh.scheduler().map_is_fresh());
     let Some(win) = chart.and_then(|chart| chart.at(at.court_from_screen(pointer))) else { return };
     tag(ui, pointer, &tr!("aimed here: {} in 100", words::points(win)), theme);
 }

@@ -22,7 +22,7 @@ use standpoint_ui::{
     widgets::tabs,
 };
 use standpoint_workbench::{
-    chart::{Act, Paper, worker::Audited},
+    chart::{Act, ChartFile, worker::Audited},
     words,
 };
 
@@ -180,10 +180,10 @@ impl Desk {
 }
 
 /// What can be written.
-const EXPORTS: [(Paper, &str); 3] = [
-    (Paper::Report, mark("Report as PDF…")),
-    (Paper::Shots, mark("Every shot as CSV…")),
-    (Paper::Summary, mark("Every group as CSV…")),
+const EXPORTS: [(ChartFile, &str); 3] = [
+    (ChartFile::Report, mark("Report as PDF…")),
+    (ChartFile::Shots, mark("Every shot as CSV…")),
+    (ChartFile::Summary, mark("Every group as CSV…")),
 ];
 
 /// Width of the choices before there is an audit.

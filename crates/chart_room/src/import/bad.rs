@@ -10,7 +10,7 @@ use standpoint_ui::{
     commands::{Action, Outbox},
     theme::{Theme, style},
 };
-use standpoint_workbench::chart::{Act, Paper};
+use standpoint_workbench::chart::{Act, ChartFile};
 
 /// The counts, and the list of bad rows with a place to save it to.
 pub fn ui(ui: &mut Ui, imported: &Imported, list: &mut String, said: Option<&str>, theme: &Theme, out: &mut Outbox) {
@@ -40,7 +40,7 @@ pub fn ui(ui: &mut Ui, imported: &Imported, list: &mut String, said: Option<&str
         ui.add(field).accessible_name(text("Where the list goes"));
         let ready = !list.trim().is_empty();
         if ui.add_enabled(ready, egui::Button::new(text("Save the list"))).clicked() {
-            out.push(Action::Chart(Act::File(Paper::BadRows, PathBuf::from(list.trim()))));
+            out.push(Action::Chart(Act::File(ChartFile::BadRows, PathBuf::from(list.trim()))));
         }
     });
     if let Some(said) = said {

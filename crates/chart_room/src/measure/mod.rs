@@ -49,7 +49,7 @@ enum Test {
 
 /// The measurements as they are entered.
 #[derive(Debug, Clone, Default)]
-pub struct Bench {
+pub struct FitView {
     player: End,
     test: Test,
     wing: Wing,
@@ -62,7 +62,7 @@ pub struct Bench {
     found: Option<(fits::Question, Fitted)>,
 }
 
-impl Bench {
+impl FitView {
     /// The page.
     pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
         let edge = view.theme.m.space.edge as i8;

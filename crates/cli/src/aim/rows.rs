@@ -9,8 +9,9 @@ use standpoint_geometry::{aim_map::Worth, net_play::NetPosition};
 use super::Found;
 use crate::{
     fault::Stop,
-    json::{Ground, Num, rounded},
+    json::{Ground, Num},
     names,
+    round::rounded,
 };
 
 impl Found<'_> {

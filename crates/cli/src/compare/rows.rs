@@ -15,9 +15,10 @@ use super::Compared;
 use crate::{
     args::choice_word,
     fault::Stop,
-    json::{AnswerJson, Num, QualityJson, ShotJson, rounded},
+    json::{AnswerJson, Num, QualityJson, ShotJson},
     load::refusal_kind,
     names,
+    round::rounded,
 };
 
 impl Compared<'_> {

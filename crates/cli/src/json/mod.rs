@@ -16,6 +16,7 @@ use super::{
     fault::{Fault, Stop},
     load::Asked,
 };
+use crate::round::rounded;
 
 pub use answer::{AnswerJson, ChosenJson, PlayerJson, ShotJson};
 pub use flight::QualityJson;
@@ -35,12 +36,6 @@ impl Serialize for Num {
         }
         serializer.serialize_f64(rounded(self.0))
     }
-}
-
-/// Rounds to a millionth, without a negative nought.
-#[must_use]
-pub fn rounded(value: f64) -> f64 {
-    (value * 1e6).round() / 1e6 + 0.0
 }
 
 /// A ground place.

@@ -8,7 +8,7 @@ use std::{io::Write, path::Path};
 use standpoint_board::{Board, store};
 use standpoint_export::{
     make::{self, MakeError},
-    press::Press,
+    offscreen_canvas::OffscreenCanvas,
 };
 use standpoint_language::Language;
 use standpoint_language::speak;
@@ -37,7 +37,7 @@ pub use args::SheetArgs;
 pub fn run(args: &SheetArgs, out: &mut dyn Write) -> Result<bool, Stop> {
     let look = args.look();
     let plan = Plan::new(args)?;
-    let mut press = Press::new().map_err(|error| {
+    let mut canvas = OffscreenCanvas::new().map_err(|error| {
         Fault::new("program", "standpoint", error.to_string(), "This is a fault of the program; please report it.")
     })?;
     let mut sound = true;
@@ -61,7 +61,7 @@ pub fn run(args: &SheetArgs, out: &mut dyn Write) -> Result<bool, Stop> {
         if count > 1 {
             complain(&format!("[{:>width$}/{count}] {}", i + 1, job.path.display(), width = count.to_string().len()));
         }
-        match spoken(language, || made(&mut press, &job, &look)) {
+        match spoken(language, || made(&mut canvas, &job, &look)) {
             Ok(bytes) => match store::save_data(&job.path, &bytes) {
                 Ok(()) => writeln!(out, "{}", job.path.display())?,
                 Err(error) => {
@@ -109,12 +109,12 @@ fn counted(pages: usize) -> String {
     if pages == 1 { "1 page".to_owned() } else { format!("{pages} pages") }
 }
 
-fn made(press: &mut Press, job: &plan::Job, look: &Look) -> Result<Vec<u8>, MakeError> {
+fn made(canvas: &mut OffscreenCanvas, job: &plan::Job, look: &Look) -> Result<Vec<u8>, MakeError> {
     match (job.format, job.boards.as_slice()) {
-        (Format::Pdf, boards) => make::pdf(press, boards, &job.title, look),
+        (Format::Pdf, boards) => make::pdf(canvas, boards, &job.title, look),
         (format, [(board, pages)]) => {
             let mut session = Session::new(board.clone(), None);
-            make::page(press, &mut session, pages.first().copied().unwrap_or(0), format, look)
+            make::page(canvas, &mut session, pages.first().copied().unwrap_or(0), format, look)
         }
         // A picture is of one page; the plan never asks for another.
         (_, _) => Err(MakeError::NoRally(1)),

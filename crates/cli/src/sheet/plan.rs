@@ -10,7 +10,7 @@ use standpoint_board::{Board, file};
 use standpoint_language::tr;
 use standpoint_workbench::wanted::Format;
 
-use super::SheetArgs;
+use super::args::SheetArgs;
 use crate::fault::Fault;
 
 /// A board that was read, with the pages that are wanted of it.

@@ -2,31 +2,11 @@
 
 use egui::Key;
 
-use super::catalogue::{CTRL, CTRL_SHIFT, Command, Menu, PLAIN, SHIFT, Spec, entry};
+use super::{
+    command::{BoardCommand, Command},
+    spec::{CTRL, CTRL_SHIFT, Menu, PLAIN, SHIFT, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// The board as a whole: its files and changes of it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum BoardCommand {
-    NewBoard,
-    DemoBoard,
-    Open,
-    Save,
-    SaveAs,
-    Export,
-    CopyPicture,
-    Quit,
-    Undo,
-    Redo,
-    SwapHitter,
-    Mirror,
-    ResetReceipt,
-    ResetHitter,
-    Snap,
-    Metres,
-    Feet,
-}
 
 /// In the order of [`BoardCommand`].
 pub static ENTRIES: [Spec; 17] = [

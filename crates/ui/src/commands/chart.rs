@@ -1,28 +1,12 @@
 //! The catalogue's entries about charts.
 
 use egui::Key;
-use standpoint_workbench::chart::{Face, Kept};
+use standpoint_workbench::chart::{NotesLocation, Tab};
 
-use super::catalogue::{CTRL_SHIFT, Command, Menu, SHIFT, Spec, entry};
-
-/// What really happened.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum ChartCommand {
-    Room,
-    Note,
-    Audit,
-    Measure,
-    WithBoard,
-    Alone,
-    Move,
-    Open,
-    Save,
-    Import,
-    Shots,
-    Summary,
-    Report,
-}
+use super::{
+    command::{ChartCommand, Command},
+    spec::{CTRL_SHIFT, Menu, SHIFT, Spec, entry},
+};
 
 /// In the order of [`ChartCommand`].
 pub static ENTRIES: [Spec; 13] = [
@@ -41,7 +25,7 @@ pub static ENTRIES: [Spec; 13] = [
         "Note shots while you watch, with the mouse or keys alone",
     )
     .group()
-    .on(|f| f.chart.open && f.chart.face == Face::Note),
+    .on(|f| f.chart.open && f.chart.tab == Tab::Note),
     entry(
         Command::Chart(ChartCommand::Audit),
         Menu::Chart,
@@ -49,14 +33,14 @@ pub static ENTRIES: [Spec; 13] = [
         "Where players stood against where they should have stood",
     )
     .keys(CTRL_SHIFT, Key::A)
-    .on(|f| f.chart.open && f.chart.face == Face::Audit),
+    .on(|f| f.chart.open && f.chart.tab == Tab::Audit),
     entry(
         Command::Chart(ChartCommand::Measure),
         Menu::Chart,
         "Measure players",
         "Players from sprints, a speed gun and a target test, and their habits",
     )
-    .on(|f| f.chart.open && f.chart.face == Face::Measure),
+    .on(|f| f.chart.open && f.chart.tab == Tab::Measure),
     entry(
         Command::Chart(ChartCommand::WithBoard),
         Menu::Chart,
@@ -64,14 +48,14 @@ pub static ENTRIES: [Spec; 13] = [
         "Work on the notes in the board's file",
     )
     .group()
-    .on(|f| f.chart.open && f.chart.kept == Kept::Board),
+    .on(|f| f.chart.open && f.chart.kept == NotesLocation::Board),
     entry(
         Command::Chart(ChartCommand::Alone),
         Menu::Chart,
         "Notes in a file of their own",
         "Work on the notes in a chart file, whatever board is open",
     )
-    .on(|f| f.chart.open && f.chart.kept == Kept::Alone),
+    .on(|f| f.chart.open && f.chart.kept == NotesLocation::Alone),
     entry(
         Command::Chart(ChartCommand::Move),
         Menu::Chart,

@@ -2,18 +2,11 @@
 
 use egui::Key;
 
-use super::catalogue::{CTRL, Command, Menu, PLAIN, Spec, entry};
+use super::{
+    command::{Command, HelpCommand},
+    spec::{CTRL, Menu, PLAIN, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// Help.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum HelpCommand {
-    Finder,
-    How,
-    Shortcuts,
-    Hints,
-}
 
 /// In the order of [`HelpCommand`].
 pub static ENTRIES: [Spec; 4] = [

@@ -2,16 +2,11 @@
 
 use egui::Key;
 
-use super::catalogue::{Command, Menu, SHIFT, Spec, entry};
+use super::{
+    command::{Command, LibraryCommand},
+    spec::{Menu, SHIFT, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// Boards that come with the program, and work that was left behind.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum LibraryCommand {
-    Library,
-    LeftWork,
-}
 
 /// In the order of [`LibraryCommand`].
 pub static ENTRIES: [Spec; 2] = [

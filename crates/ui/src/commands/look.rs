@@ -7,25 +7,11 @@ use standpoint_workbench::{
     settings::{TEXT_SIZES, ThemeChoice},
 };
 
-use super::catalogue::{CTRL, Command, Menu, PLAIN, Spec, entry};
+use super::{
+    command::{Command, LookCommand},
+    spec::{CTRL, Menu, PLAIN, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// How it looks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum LookCommand {
-    ColoursSurface,
-    ColoursPaper,
-    ColoursBright,
-    ThemeSystem,
-    ThemeLight,
-    ThemeDark,
-    LargerText,
-    SmallerText,
-    LanguageSystem,
-    LanguageEnglish,
-    LanguageGerman,
-}
 
 /// In the order of [`LookCommand`].
 pub static ENTRIES: [Spec; 11] = [

@@ -4,6 +4,7 @@ mod board;
 pub mod catalogue;
 mod chart;
 pub mod choices;
+pub mod command;
 mod help;
 pub mod key_names;
 mod library;
@@ -11,22 +12,16 @@ mod look;
 mod pages;
 mod rally;
 mod sketch;
+pub mod spec;
 mod teach;
 mod view;
 mod weigh;
 
-pub use board::BoardCommand;
-pub use catalogue::{Command, Menu, Spec};
-pub use chart::ChartCommand;
-pub use help::HelpCommand;
-pub use library::LibraryCommand;
-pub use look::LookCommand;
-pub use pages::PageCommand;
-pub use rally::RallyCommand;
-pub use sketch::DrawCommand;
-pub use teach::TeachCommand;
-pub use view::ViewCommand;
-pub use weigh::WeighCommand;
+pub use command::{
+    BoardCommand, ChartCommand, Command, DrawCommand, HelpCommand, LibraryCommand, LookCommand, PageCommand,
+    RallyCommand, TeachCommand, ViewCommand, WeighCommand,
+};
+pub use spec::{Menu, Spec};
 
 use std::path::PathBuf;
 

@@ -2,24 +2,11 @@
 
 use egui::Key;
 
-use super::catalogue::{CTRL, CTRL_SHIFT, Command, Menu, PLAIN, SHIFT, Spec, entry};
+use super::{
+    command::{Command, PageCommand},
+    spec::{CTRL, CTRL_SHIFT, Menu, PLAIN, SHIFT, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// Pages.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum PageCommand {
-    NextPage,
-    PreviousPage,
-    AddPage,
-    AddPattern,
-    PageWords,
-    DuplicatePage,
-    DeletePage,
-    PageUp,
-    PageDown,
-    ShowPages,
-}
 
 /// In the order of [`PageCommand`].
 pub static ENTRIES: [Spec; 10] = [

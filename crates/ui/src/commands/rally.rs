@@ -3,33 +3,11 @@
 use egui::Key;
 use standpoint_board::playback::Pace;
 
-use super::catalogue::{CTRL, Command, Menu, PLAIN, SHIFT, Spec, entry};
+use super::{
+    command::{Command, RallyCommand},
+    spec::{CTRL, Menu, PLAIN, SHIFT, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// Shots, and playing them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum RallyCommand {
-    NextShot,
-    PreviousShot,
-    AddShotAfter,
-    AddShotBefore,
-    DuplicateShot,
-    DeleteShot,
-    Follow,
-    CoachOther,
-    RecoverToMiddle,
-    RecoverToSpot,
-    Play,
-    StepOn,
-    StepBack,
-    LeavePlaying,
-    Loop,
-    PaceTrue,
-    PaceHalf,
-    PaceQuarter,
-    ShowRally,
-}
 
 /// In the order of [`RallyCommand`].
 pub static ENTRIES: [Spec; 19] = [

@@ -4,41 +4,11 @@ use egui::Key;
 use standpoint_board::marks::{Ink, Layer};
 use standpoint_workbench::sketch::tool::Tool;
 
-use super::catalogue::{Command, Menu, PLAIN, SHIFT, Spec, entry};
+use super::{
+    command::{Command, DrawCommand},
+    spec::{Menu, PLAIN, SHIFT, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// What is drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum DrawCommand {
-    ToolHand,
-    ToolSelect,
-    ToolBallWay,
-    ToolPlayerWay,
-    ToolPen,
-    ToolWords,
-    ToolCone,
-    ToolBasket,
-    ToolPerson,
-    ToolZone,
-    ToolOval,
-    ToolEraser,
-    NextInk,
-    InkPlain,
-    InkCoached,
-    InkOther,
-    InkBall,
-    InkWarning,
-    DuplicateMarks,
-    DeleteMarks,
-    ChooseAllMarks,
-    SwapPattern,
-    ShowDrill,
-    ShowSketch,
-    ShowWords,
-    ShowAllMarks,
-    ShowTools,
-}
 
 /// In the order of [`DrawCommand`].
 pub static ENTRIES: [Spec; 27] = [

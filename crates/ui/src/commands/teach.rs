@@ -2,16 +2,11 @@
 
 use egui::Key;
 
-use super::catalogue::{Command, Menu, PLAIN, Spec, entry};
+use super::{
+    command::{Command, TeachCommand},
+    spec::{Menu, PLAIN, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// Showing and practising.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum TeachCommand {
-    Present,
-    Rehearse,
-}
 
 /// In the order of [`TeachCommand`].
 pub static ENTRIES: [Spec; 2] = [

@@ -2,26 +2,11 @@
 
 use egui::Key;
 
-use super::catalogue::{Command, Menu, PLAIN, SHIFT, Spec, entry};
+use super::{
+    command::{Command, ViewCommand},
+    spec::{Menu, PLAIN, SHIFT, Spec, entry},
+};
 use crate::theme::icons::Icon;
-
-/// What is seen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum ViewCommand {
-    Fit,
-    ZoomIn,
-    ZoomOut,
-    Turn,
-    Flip,
-    Panel,
-    ToCourt,
-    ShowField,
-    ShowWedge,
-    ShowReplies,
-    ShowBisector,
-    ShowRun,
-}
 
 /// In the order of [`ViewCommand`].
 pub static ENTRIES: [Spec; 12] = [

@@ -3,27 +3,13 @@
 use egui::{Key, Modifiers};
 use standpoint_workbench::weigh::state::Page;
 
-use super::catalogue::{Command, Menu, PLAIN, SHIFT, Spec, entry};
+use super::{
+    command::{Command, WeighCommand},
+    spec::{Menu, PLAIN, SHIFT, Spec, entry},
+};
 use crate::theme::icons::Icon;
 
 const ALT: Modifiers = Modifiers::ALT;
-
-/// Shots against each other.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum WeighCommand {
-    Weigh,
-    WeighShots,
-    WeighAim,
-    WeighTurn,
-    WeighNet,
-    ShowGhosts,
-    ShowAim,
-    ShowNet,
-    AimToMiddle,
-    AddTarget,
-    Approach,
-}
 
 /// In the order of [`WeighCommand`].
 pub static ENTRIES: [Spec; 11] = [

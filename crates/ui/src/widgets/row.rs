@@ -9,12 +9,12 @@ use egui::{
 use standpoint_language::{decimal, parse_decimal, text, tr};
 use standpoint_workbench::{
     edit::{Edit, Gesture},
-    how::Step,
+    explain::Step,
 };
 
 use crate::{
     commands::{Action, Outbox},
-    how,
+    explain,
     theme::{Theme, style},
 };
 
@@ -95,7 +95,7 @@ pub fn figure_of(ui: &mut Ui, theme: &Theme, step: Step, label: &str, value: &st
     }
     let response = response.on_hover_cursor(CursorIcon::Help).on_hover_text(text("How did this come about?"));
     if response.clicked() {
-        how::ask(ui.ctx(), step);
+        explain::ask(ui.ctx(), step);
     }
 }
 

@@ -24,7 +24,7 @@ const LOOK: u64 = 64 * 1024;
 
 /// What a file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Paper {
+pub enum ChartFile {
     /// A chart to open.
     Open,
     /// The chart.
@@ -41,7 +41,7 @@ pub enum Paper {
     Report,
 }
 
-impl Paper {
+impl ChartFile {
     /// What its dialog is called.
     #[must_use]
     pub fn title(self) -> &'static str {
@@ -124,7 +124,7 @@ pub fn open(path: PathBuf) -> Done {
 
 /// Writes a chart, but not over a file that is not as expected; `None` writes over anything.
 pub fn save(path: PathBuf, chart: &Chart, version: u64, expected: Option<Stamp>) -> Done {
-    let path = with_ending(path, Paper::Save);
+    let path = with_ending(path, ChartFile::Save);
     let result = chart_file::save_over(&path, chart, expected.as_ref())
         .map_err(|error| format!("{error}. {}", error.remedy()).lines().map(str::to_owned).collect());
     Done::Saved(path, version, result)
@@ -132,7 +132,7 @@ pub fn save(path: PathBuf, chart: &Chart, version: u64, expected: Option<Stamp>)
 
 /// Writes a copy of a chart that is kept elsewhere.
 pub fn copy(path: PathBuf, chart: &Chart) -> Done {
-    let path = with_ending(path, Paper::Save);
+    let path = with_ending(path, ChartFile::Save);
     let result = chart_file::save(&path, chart).map_err(|error| format!("{error}. {}", error.remedy()));
     Done::Written(path, result)
 }
@@ -170,7 +170,7 @@ pub fn import(path: PathBuf, mapping: &Mapping, setup: Setup) -> Done {
 }
 
 /// Writes a table by parts.
-pub fn write(path: PathBuf, paper: Paper, fill: impl FnOnce(&mut GrowingFile) -> std::io::Result<()>) -> Done {
+pub fn write(path: PathBuf, paper: ChartFile, fill: impl FnOnce(&mut GrowingFile) -> std::io::Result<()>) -> Done {
     let path = with_ending(path, paper);
     let done = || {
         let said = |error: &standpoint_board::store::SaveError| format!("{error}. {}", error.remedy());
@@ -184,13 +184,13 @@ pub fn write(path: PathBuf, paper: Paper, fill: impl FnOnce(&mut GrowingFile) ->
 
 /// Writes what is wrong with the rows of a table.
 pub fn bad_rows(path: PathBuf, imported: &Imported) -> Done {
-    write(path, Paper::BadRows, |file| {
+    write(path, ChartFile::BadRows, |file| {
         let mut rows = BadRowsCsv::new(file)?;
         imported.bad.iter().try_for_each(|row| rows.write(row))?;
         rows.finish()
     })
 }
 
-fn with_ending(path: PathBuf, paper: Paper) -> PathBuf {
+fn with_ending(path: PathBuf, paper: ChartFile) -> PathBuf {
     if path.extension().is_some() { path } else { path.with_extension(paper.kind().1[0]) }
 }

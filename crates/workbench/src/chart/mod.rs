@@ -1,11 +1,11 @@
 //! The notes of a match: where they are kept, their files and their audit, and what can be asked for in the chart room.
 
-pub mod book;
 pub mod files;
 pub mod leave;
 pub mod measure;
 pub mod names;
 pub mod sample;
+pub mod source;
 pub mod worker;
 
 use std::path::PathBuf;
@@ -21,12 +21,12 @@ use standpoint_board::{
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
-pub use book::{Book, Kept};
-pub use files::{Done, Paper};
+pub use files::{ChartFile, Done};
+pub use source::{ChartSource, NotesLocation};
 
 /// What the room is used for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Face {
+pub enum Tab {
     /// Noting a match.
     #[default]
     Note,
@@ -40,7 +40,7 @@ pub enum Face {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Act {
     /// Another face.
-    Face(Face),
+    Tab(Tab),
     /// Back to the board.
     Leave,
     /// The next place.
@@ -91,7 +91,7 @@ pub enum Act {
     /// What the player who began at an end is called.
     Name(End, String),
     /// The notes kept so are the ones to work on.
-    Keep(Kept),
+    Keep(NotesLocation),
     /// The notes are kept the other way from now on.
     MoveNotes,
     /// Plays with the players and the conditions of the board.
@@ -99,11 +99,11 @@ pub enum Act {
     /// Takes the last step back.
     Undo,
     /// A file was chosen, or its path typed.
-    File(Paper, PathBuf),
+    File(ChartFile, PathBuf),
     /// What becomes of unsaved notes.
     Left(crate::chart::leave::NotesChoice),
     /// A file is to be chosen.
-    Ask(Paper),
+    Ask(ChartFile),
     /// The chart of an imported table.
     Take(Box<Chart>),
     /// Begins the audit.
@@ -130,9 +130,9 @@ pub struct ChartFacts {
     /// Whether it is open.
     pub open: bool,
     /// What it is used for.
-    pub face: Face,
+    pub tab: Tab,
     /// Where the notes are kept.
-    pub kept: Kept,
+    pub kept: NotesLocation,
     /// Shots noted.
     pub shots: usize,
     /// Whether there is an audit of them.
@@ -144,8 +144,8 @@ pub struct ChartFacts {
 pub fn dropped(path: &std::path::Path) -> Option<Act> {
     let ending = path.extension()?.to_string_lossy().to_lowercase();
     let paper = match ending.as_str() {
-        "csv" | "tsv" | "txt" => Paper::Import,
-        standpoint_board::chart::file::EXTENSION => Paper::Open,
+        "csv" | "tsv" | "txt" => ChartFile::Import,
+        standpoint_board::chart::file::EXTENSION => ChartFile::Open,
         _ => return None,
     };
     Some(Act::File(paper, path.to_owned()))

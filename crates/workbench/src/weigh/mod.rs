@@ -1,20 +1,20 @@
 //! Shots weighed against each other, off the frame.
 //!
-//! [`state`] is what a person wants to know, [`desk`] turns it into orders and takes the answers, [`slot`] decides when
+//! [`state`] is what a person wants to know, [`scheduler`] turns it into orders and takes the answers, [`debounce`] decides when
 //! work begins and is dropped, [`worker`] holds the threads and [`task`] is what they do. [`map`] and [`chart`] are the
 //! aim map as it comes in and as it is drawn, [`words`] says it all.
 
 pub mod chart;
-pub mod desk;
+pub mod debounce;
 pub mod map;
-pub mod slot;
+pub mod scheduler;
 pub mod state;
 pub mod task;
 pub mod words;
 pub mod worker;
 
 use crate::{session::Session, settings::Settings};
-use desk::{Desk, Needs, Row};
+use scheduler::{CompareScheduler, Needs, Row};
 use state::{Change, Page, Weighing};
 use task::Kind;
 use worker::Worker;
@@ -25,7 +25,7 @@ pub const GATHER_S: f32 = 0.03;
 /// Everything about the weighing of shots that the window holds.
 pub struct Weigh {
     weighing: Weighing,
-    desk: Desk,
+    scheduler: CompareScheduler,
     worker: Worker,
 }
 
@@ -34,19 +34,19 @@ impl Weigh {
     #[must_use]
     pub fn new(wake: impl Fn() + Send + Sync + 'static) -> Self {
         let worker = Worker::new(wake);
-        Self { weighing: Weighing::default(), desk: Desk::default(), worker }
+        Self { weighing: Weighing::default(), scheduler: CompareScheduler::default(), worker }
     }
 
     /// Takes what has come in and sets the threads to what is wanted now, s on the clock of the frames; says after how
     /// many seconds this is to be called again.
     pub fn update(&mut self, now: f64, session: &Session, settings: &Settings) -> Option<f64> {
         for report in self.worker.take() {
-            self.desk.take(report);
+            self.scheduler.take(report);
         }
         let needs = self.needs(session, settings);
         // A board whose shot cannot be computed at all has nothing to weigh.
         let drawn = session.situation().filter(|situation| situation.validate().is_empty());
-        let (orders, wait) = self.desk.update(now, drawn, &self.weighing, needs);
+        let (orders, wait) = self.scheduler.update(now, drawn, &self.weighing, needs);
         for order in orders {
             self.worker.start(order.kind, order.round, order.works);
         }
@@ -72,7 +72,7 @@ impl Weigh {
     /// Forgets the shots of the former board.
     pub fn clear(&mut self) {
         self.weighing.targets.clear();
-        self.desk.clear();
+        self.scheduler.clear();
     }
 
     /// What is weighed.
@@ -86,31 +86,31 @@ impl Weigh {
     pub fn is_busy(&self) -> bool {
         [task::Kind::Compare, task::Kind::Net, task::Kind::Sweep, task::Kind::Map]
             .into_iter()
-            .any(|kind| self.desk.is_busy(kind))
+            .any(|kind| self.scheduler.is_busy(kind))
     }
 
     /// What is known.
     #[must_use]
-    pub fn desk(&self) -> &Desk {
-        &self.desk
+    pub fn scheduler(&self) -> &CompareScheduler {
+        &self.scheduler
     }
 
     /// The shots that stand beside each other and exist there, in the order of the list; their rank gives the letter.
     #[must_use]
     pub fn beside(&self) -> Vec<&Row> {
-        self.desk.rows().iter().filter(|row| self.weighing.shown.contains(&row.item)).collect()
+        self.scheduler.rows().iter().filter(|row| self.weighing.shown.contains(&row.item)).collect()
     }
 
     /// The chart of the aim map, if there is one.
     #[must_use]
     pub fn chart(&self) -> Option<&std::sync::Arc<chart::Chart>> {
-        self.desk.map()?.chart(self.weighing.to_middle)
+        self.scheduler.map()?.chart(self.weighing.to_middle)
     }
 
     /// Whether everything that is wanted has been computed.
     #[must_use]
     pub fn is_settled(&self) -> bool {
-        [Kind::Compare, Kind::Net, Kind::Sweep, Kind::Map].into_iter().all(|kind| self.desk.is_settled(kind))
+        [Kind::Compare, Kind::Net, Kind::Sweep, Kind::Map].into_iter().all(|kind| self.scheduler.is_settled(kind))
     }
 }
 

@@ -12,7 +12,7 @@ use standpoint_geometry::{
 };
 use standpoint_language::{text, tr};
 
-use super::{desk::Row, state::Item, task::AtNet};
+use super::{scheduler::Row, state::Item, task::AtNet};
 use crate::{compare_words, words};
 
 /// A shot's name inside a sentence.
@@ -234,7 +234,7 @@ mod tests {
 
     use super::*;
     use crate::weigh::{
-        desk::{Desk, Needs},
+        scheduler::{CompareScheduler, Needs},
         state::Weighing,
         worker::Report,
     };
@@ -267,16 +267,16 @@ mod tests {
 
     #[test]
     fn the_verdict_names_the_better_shot_and_says_why() {
-        let (mut desk, mut solver, weighing) = (Desk::default(), Solver::new(), Weighing::default());
+        let (mut scheduler, mut solver, weighing) = (CompareScheduler::default(), Solver::new(), Weighing::default());
         let situation = Board::demo().situation(0, 0).unwrap();
         let needs = Needs { compare: true, ..Needs::default() };
         assert_eq!(verdict(&[], Units::Metres).0, "Tick the shots to weigh against each other");
-        let (orders, _) = desk.update(0.0, Some(&situation), &weighing, needs);
+        let (orders, _) = scheduler.update(0.0, Some(&situation), &weighing, needs);
         for work in orders[0].works.clone() {
             let piece = work.done(&mut solver, &|| false).unwrap();
-            desk.take(Report { kind: orders[0].kind, round: orders[0].round, piece });
+            scheduler.take(Report { kind: orders[0].kind, round: orders[0].round, piece });
         }
-        let beside: Vec<&Row> = desk.rows().iter().filter(|row| weighing.shown.contains(&row.item)).collect();
+        let beside: Vec<&Row> = scheduler.rows().iter().filter(|row| weighing.shown.contains(&row.item)).collect();
         let (said, why) = verdict(&beside, Units::Metres);
         assert!(said.contains("own the line") && said.to_lowercase().contains("cross-court"), "{said}");
         assert!(said.contains("in 100"), "{said}");

@@ -2,13 +2,12 @@
 
 use egui::{RichText, Ui};
 use standpoint_board::playback::{Control, Pace};
-use standpoint_language::tr;
 use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox, RallyCommand},
     theme::{Theme, icons::Icon},
     widgets::menu,
 };
-use standpoint_workbench::{session::Session, words};
+use standpoint_workbench::session::Session;
 
 use super::scrub;
 
@@ -40,7 +39,7 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
         );
         scrub::ui(ui, (ui.available_width() - AFTER).max(90.0), session, theme, out);
         let time = playback.time.unwrap_or(0.0);
-        let text = clock(time, facts.rally.duration);
+        let text = scrub::clock(time, facts.rally.duration);
         ui.add_sized([104.0, theme.m.control], egui::Label::new(RichText::new(text)));
         for (pace, text) in [(Pace::True, "1"), (Pace::Half, "½"), (Pace::Quarter, "¼")] {
             let button = egui::Button::selectable(playback.pace == pace, text);
@@ -76,9 +75,4 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
             out,
         );
     });
-}
-
-/// The time of a rally: `1.20 of 4.05 s`.
-pub(super) fn clock(time: f64, duration: f64) -> String {
-    tr!("{0} of {1}", words::decimal(time, 2), words::seconds(duration))
 }

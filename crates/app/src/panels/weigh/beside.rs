@@ -17,7 +17,7 @@ use standpoint_ui::{
 };
 use standpoint_workbench::{
     weigh::{
-        desk::Row,
+        scheduler::Row,
         state::{Item, Weighing},
         words as said,
     },

@@ -20,7 +20,9 @@ use super::{View, bits};
 /// What the approach leads to, for the strip over the court.
 #[must_use]
 pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
-    let Some(found) = weigh.desk().at_net() else { return (text("Looking at the net …").to_owned(), String::new()) };
+    let Some(found) = weigh.scheduler().at_net() else {
+        return (text("Looking at the net …").to_owned(), String::new());
+    };
     let at_net = match found {
         Ok(at_net) => at_net,
         Err(refusal) => return words::refusal(refusal, session.units()),
@@ -61,7 +63,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         if ui.checkbox(&mut rings, text("Show the reach on the court")).changed() {
             out.push(Action::Run(Command::Weigh(WeighCommand::ShowNet)));
         }
-        match view.weigh.desk().at_net() {
+        match view.weigh.scheduler().at_net() {
             Some(Ok(at_net)) => figures(ui, at_net, view),
             Some(Err(refusal)) => {
                 let (what, remedy) = words::refusal(refusal, view.session.units());
@@ -70,7 +72,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
             None => super::working(ui, view.theme),
         }
     });
-    if let Some(Ok(at_net)) = view.weigh.desk().at_net() {
+    if let Some(Ok(at_net)) = view.weigh.scheduler().at_net() {
         row::section(ui, view.theme, mark("Which approach"), true, |ui| approaches(ui, at_net, view));
     }
 }

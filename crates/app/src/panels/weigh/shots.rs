@@ -8,7 +8,7 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    weigh::{desk::Row, state::Change, words as said},
+    weigh::{scheduler::Row, state::Change, words as said},
     words,
 };
 
@@ -20,7 +20,7 @@ const NAME: f32 = 138.0;
 /// The section.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Points won in 100"), true, |ui| {
-        let rows = view.weigh.desk().rows();
+        let rows = view.weigh.scheduler().rows();
         if rows.is_empty() {
             super::working(ui, view.theme);
         }
@@ -85,7 +85,7 @@ fn figure(ui: &mut Ui, row: &Row, best: f64, label: &str, view: View<'_>) {
     match row.weighed().map(|weighed| (weighed.win(), &weighed.result)) {
         Some((Some(win), _)) => {
             let strong = words::points(win) == words::points(best);
-            let range = bits::range(view.weigh.desk().rows().iter().filter_map(Row::win));
+            let range = bits::range(view.weigh.scheduler().rows().iter().filter_map(Row::win));
             bits::dot(ui, bits::DOT, bits::Dot { win, range, strong }, label, view.theme);
         }
         Some((_, Err(refusal))) => {

@@ -2,7 +2,7 @@
 
 /// How a kind of work treats a question that changes while it is at it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Manner {
+pub struct Policy {
     /// A question must have stood still for so long before it is taken up, s.
     pub patience: f64,
     /// Whether work that has begun is finished before the next question is taken up; else it is dropped at once.
@@ -24,7 +24,7 @@ pub enum Step {
 
 /// The state of one kind of work whose questions are of type `K`.
 #[derive(Debug, Clone)]
-pub struct Slot<K> {
+pub struct Debounce<K> {
     seen: Option<K>,
     /// When the question last changed; the first one has stood for ever.
     changed: f64,
@@ -34,15 +34,15 @@ pub struct Slot<K> {
     left: usize,
 }
 
-impl<K> Default for Slot<K> {
+impl<K> Default for Debounce<K> {
     fn default() -> Self {
         Self { seen: None, changed: f64::NEG_INFINITY, asked: None, answered: None, round: 0, left: 0 }
     }
 }
 
-impl<K: PartialEq + Clone> Slot<K> {
+impl<K: PartialEq + Clone> Debounce<K> {
     /// What follows from the question as it is now; `None` when nobody wants to know.
-    pub fn step(&mut self, wish: Option<&K>, now: f64, manner: Manner) -> Step {
+    pub fn step(&mut self, wish: Option<&K>, now: f64, manner: Policy) -> Step {
         let Some(wish) = wish else {
             self.seen = None;
             self.changed = f64::NEG_INFINITY;
@@ -132,12 +132,12 @@ impl<K: PartialEq + Clone> Slot<K> {
 mod tests {
     use super::*;
 
-    const PATIENT: Manner = Manner { patience: 0.1, finishes: false };
-    const STEADY: Manner = Manner { patience: 0.0, finishes: true };
+    const PATIENT: Policy = Policy { patience: 0.1, finishes: false };
+    const STEADY: Policy = Policy { patience: 0.0, finishes: true };
 
     #[test]
     fn the_first_question_is_taken_up_at_once_and_answered_once() {
-        let mut slot = Slot::default();
+        let mut slot = Debounce::default();
         assert_eq!(slot.step(Some(&'a'), 5.0, PATIENT), Step::Start);
         let round = slot.began(2);
         assert_eq!(slot.step(Some(&'a'), 5.0, PATIENT), Step::Rest);
@@ -149,7 +149,7 @@ mod tests {
 
     #[test]
     fn a_new_question_drops_the_work_and_waits_until_it_stands_still() {
-        let mut slot = Slot::default();
+        let mut slot = Debounce::default();
         slot.step(Some(&'a'), 0.0, PATIENT);
         let old = slot.began(9);
         assert_eq!(slot.step(Some(&'b'), 1.0, PATIENT), Step::Cancel);
@@ -161,7 +161,7 @@ mod tests {
 
     #[test]
     fn steady_work_is_finished_before_the_next_question() {
-        let mut slot = Slot::default();
+        let mut slot = Debounce::default();
         slot.step(Some(&'a'), 0.0, STEADY);
         let round = slot.began(1);
         assert_eq!(slot.step(Some(&'b'), 0.1, STEADY), Step::Rest);
@@ -172,7 +172,7 @@ mod tests {
 
     #[test]
     fn what_nobody_wants_to_know_is_dropped_but_a_whole_answer_is_kept() {
-        let mut slot = Slot::default();
+        let mut slot = Debounce::default();
         slot.step(Some(&'a'), 0.0, PATIENT);
         slot.began(1);
         assert_eq!(slot.step(None, 0.1, PATIENT), Step::Cancel);

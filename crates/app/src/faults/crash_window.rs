@@ -5,7 +5,7 @@ use std::process::ExitCode;
 use egui::{
     Button, CentralPanel, Frame, Key, Label, Margin, RichText, ScrollArea, TextStyle, Ui, ViewportCommand, vec2,
 };
-use standpoint_cli::{EXIT_NO_DISPLAY, stopped::ToldArgs};
+use standpoint_cli::{EXIT_NO_DISPLAY, stopped::StoppedArgs};
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::{Look, Theme};
 use standpoint_workbench::{
@@ -17,7 +17,7 @@ use standpoint_workbench::{
 const SIZE: (f32, f32) = (600.0, 300.0);
 
 /// Tells it on the standard error.
-pub(super) fn complain(told: &ToldArgs) {
+pub(super) fn complain(told: &StoppedArgs) {
     eprintln!("standpoint: the program had to stop because of a fault of its own: {}.", told.fault);
     for line in told.work.iter().chain(&log(told)) {
         eprintln!("standpoint: {line}");
@@ -25,7 +25,7 @@ pub(super) fn complain(told: &ToldArgs) {
 }
 
 /// Starts the window that tells it, in a process of its own.
-pub(super) fn start(told: &ToldArgs) -> std::io::Result<()> {
+pub(super) fn start(told: &StoppedArgs) -> std::io::Result<()> {
     let mut program = super::again()?;
     program.args(["stopped", "--fault", &told.fault]);
     for sentence in &told.work {
@@ -38,13 +38,13 @@ pub(super) fn start(told: &ToldArgs) -> std::io::Result<()> {
 }
 
 /// The sentence about the report.
-fn log(told: &ToldArgs) -> Option<String> {
+fn log(told: &StoppedArgs) -> Option<String> {
     told.report.as_ref().map(|path| tr!("What happened is written down in {}.", path.display()))
 }
 
 /// Opens the window.
 #[must_use]
-pub fn open(told: ToldArgs) -> ExitCode {
+pub fn open(told: StoppedArgs) -> ExitCode {
     settings::directory().map(|dir| Settings::load(&dir).0).unwrap_or_default().speak();
     let Ok(look) = Look::load() else { return ExitCode::from(EXIT_NO_DISPLAY) };
     let viewport = egui::ViewportBuilder::default()
@@ -56,7 +56,7 @@ pub fn open(told: ToldArgs) -> ExitCode {
     let make = move |cc: &eframe::CreationContext<'_>| {
         look.install(&cc.egui_ctx);
         cc.egui_ctx.options_mut(|o| o.fallback_theme = egui::Theme::Light);
-        Ok(Box::new(Told { told, look, problem: None }) as Box<dyn eframe::App>)
+        Ok(Box::new(CrashWindow { told, look, problem: None }) as Box<dyn eframe::App>)
     };
     match eframe::run_native("standpoint", options, Box::new(make)) {
         Ok(()) => ExitCode::SUCCESS,
@@ -64,14 +64,14 @@ pub fn open(told: ToldArgs) -> ExitCode {
     }
 }
 
-struct Told {
-    told: ToldArgs,
+struct CrashWindow {
+    told: StoppedArgs,
     look: Look,
     /// Why the program could not be started again.
     problem: Option<String>,
 }
 
-impl eframe::App for Told {
+impl eframe::App for CrashWindow {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let theme = self.look.theme(ui.visuals().dark_mode, Colours::Surface, Ground::Hard);
         let edge = theme.m.space.edge as i8 + 8;
@@ -85,7 +85,7 @@ impl eframe::App for Told {
     }
 }
 
-impl Told {
+impl CrashWindow {
     fn words(&mut self, ui: &mut Ui, theme: &Theme) {
         let line = |ui: &mut Ui, text: RichText| {
             ui.add(Label::new(text).wrap());

@@ -11,17 +11,17 @@ use standpoint_geometry::{
 };
 
 use super::{
+    debounce::{Debounce, Policy, Step},
     map::Progress,
-    slot::{Manner, Slot, Step},
     state::{Item, Target, Weighing},
     task::{AtNet, Kind, Piece, Work},
     worker::Report,
 };
 
 /// The comparison follows a drag: it is quick, so it is finished before it begins again.
-const QUICK: Manner = Manner { patience: 0.0, finishes: true };
+const QUICK: Policy = Policy { patience: 0.0, finishes: true };
 /// What takes longer is dropped by a change and waits until the hand has come to rest.
-const LONG: Manner = Manner { patience: 0.12, finishes: false };
+const LONG: Policy = Policy { patience: 0.12, finishes: false };
 
 /// Which work is wanted, because something on screen shows it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -77,13 +77,13 @@ type Questions = Vec<(Item, Situation)>;
 
 /// Where the questions lie and the answers come in.
 #[derive(Default)]
-pub struct Desk {
-    compare: Slot<Questions>,
+pub struct CompareScheduler {
+    compare: Debounce<Questions>,
     /// The questions of the list and what they were made from, since finding the shots takes a while.
     questions: Option<(Situation, Vec<Target>, Questions)>,
-    net: Slot<Situation>,
-    sweep: Slot<SweepKey>,
-    map: Slot<Situation>,
+    net: Debounce<Situation>,
+    sweep: Debounce<SweepKey>,
+    map: Debounce<Situation>,
     rows: Vec<Row>,
     at_net: Option<Result<Box<AtNet>, SolveError>>,
     swept: Option<Swept>,
@@ -95,7 +95,7 @@ pub struct Desk {
     court: Court,
 }
 
-impl Desk {
+impl CompareScheduler {
     /// Compares what wants to be known now with what is known and on the way. Returns orders for the worker and after how
     /// many seconds to ask again, if so.
     pub fn update(

@@ -8,13 +8,13 @@ use standpoint_workbench::{
     sketch::{draw::Draw, tool::Tool},
 };
 
-use super::{BACK, Easel, Site};
+use super::{BACK, DrawContext, DrawingTools};
 use crate::{
+    draw_gesture::{DrawGesture, Input},
     handles,
-    pencil::{Input, Pencil},
 };
 
-impl Easel {
+impl DrawingTools {
     /// The keys that mean chosen marks before they mean anything else.
     #[must_use]
     pub fn keys_first(&self, ctx: &Context, session: &Session) -> Outbox {
@@ -28,7 +28,7 @@ impl Easel {
         out
     }
 
-    pub(super) fn keys(&mut self, ctx: &Context, site: Site<'_>, out: &mut Outbox) {
+    pub(super) fn keys(&mut self, ctx: &Context, site: DrawContext<'_>, out: &mut Outbox) {
         if ctx.text_edit_focused() {
             return;
         }
@@ -56,7 +56,7 @@ impl Easel {
     }
 
     /// One step back: what is begun, then what is chosen, then the tool.
-    fn back(&mut self, site: Site<'_>, out: &mut Outbox) {
+    fn back(&mut self, site: DrawContext<'_>, out: &mut Outbox) {
         if !self.pencil.is_idle() {
             self.by_keys = false;
             self.step(Input::Cancel, site, out);
@@ -67,7 +67,7 @@ impl Easel {
         }
     }
 
-    fn arrows(&mut self, ctx: &Context, site: Site<'_>, out: &mut Outbox) {
+    fn arrows(&mut self, ctx: &Context, site: DrawContext<'_>, out: &mut Outbox) {
         let choosing = matches!(self.tool, None | Some(Tool::Select));
         let moves_marks = choosing && self.pencil.is_idle() && !site.session.chosen().is_empty();
         if !moves_marks && self.tool.is_none() {
@@ -88,13 +88,13 @@ impl Easel {
     }
 
     /// Where the cursor is, or would appear: under the pointer, or in the middle of the near half.
-    pub(super) fn cursor_place(&self, site: Site<'_>) -> DVec2 {
+    pub(super) fn cursor_place(&self, site: DrawContext<'_>) -> DVec2 {
         let middle = DVec2::new(0.0, -site.session.court().half_length() / 2.0);
         self.cursor.or(self.pointer).unwrap_or(middle)
     }
 
     /// Enter does at the cursor what the pointer does by going down, and up again for what has two ends.
-    fn enter(&mut self, site: Site<'_>, out: &mut Outbox) {
+    fn enter(&mut self, site: DrawContext<'_>, out: &mut Outbox) {
         let place = self.cursor_place(site);
         self.cursor = Some(place);
         let at = site.at.screen_from_court(place);
@@ -102,8 +102,8 @@ impl Easel {
             let over = self.over(site, at);
             self.step(Input::Press { at, place: self.taken(site, place), over, add: false }, site, out);
             self.by_keys = true;
-            let two_ends = matches!(self.pencil, Pencil::Stretching { .. } | Pencil::Drawing { .. });
-            let gathers = matches!(self.pencil, Pencil::Gathering { .. });
+            let two_ends = matches!(self.pencil, DrawGesture::Stretching { .. } | DrawGesture::Drawing { .. });
+            let gathers = matches!(self.pencil, DrawGesture::Gathering { .. });
             if two_ends || gathers {
                 return;
             }
@@ -113,7 +113,7 @@ impl Easel {
     }
 }
 
-impl Site<'_> {
+impl DrawContext<'_> {
     fn held_by_site(&self, place: DVec2) -> DVec2 {
         self.session.board().site().clamp_mark(place)
     }

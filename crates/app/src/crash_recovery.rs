@@ -14,11 +14,11 @@ use standpoint_board::{
 };
 use standpoint_chart_room::Room;
 use standpoint_language::{text, tr};
-use standpoint_workbench::{chart::Kept, session::Session};
+use standpoint_workbench::{chart::NotesLocation, session::Session};
 
 /// Keeps copies of unsaved work and claims the file being worked on.
 #[derive(Default)]
-pub struct Keeper {
+pub struct CrashRecovery {
     /// Where copies and claims are; nowhere when there is no place.
     folder: Option<PathBuf>,
     board: Slot,
@@ -47,24 +47,28 @@ impl Now<'_> {
     fn revision(&self) -> u64 {
         match self.kind {
             // One of both moves at a time, and neither goes back.
-            Kind::Board => {
-                self.session.history().revision().wrapping_add(self.room.book(Kept::Board).revision().rotate_left(20))
-            }
-            Kind::Chart => self.room.book(Kept::Alone).revision(),
+            Kind::Board => self
+                .session
+                .history()
+                .revision()
+                .wrapping_add(self.room.source(NotesLocation::Board).revision().rotate_left(20)),
+            Kind::Chart => self.room.source(NotesLocation::Alone).revision(),
         }
     }
 
     fn is_saved(&self) -> bool {
         match self.kind {
-            Kind::Board => self.session.history().is_saved() && self.room.book(Kept::Board).notes().is_saved(),
-            Kind::Chart => self.room.book(Kept::Alone).is_saved_alone(),
+            Kind::Board => {
+                self.session.history().is_saved() && self.room.source(NotesLocation::Board).notes().is_saved()
+            }
+            Kind::Chart => self.room.source(NotesLocation::Alone).is_saved_alone(),
         }
     }
 
     fn original(&self) -> Option<&Path> {
         match self.kind {
             Kind::Board => self.session.path(),
-            Kind::Chart => self.room.book(Kept::Alone).path(),
+            Kind::Chart => self.room.source(NotesLocation::Alone).path(),
         }
     }
 
@@ -72,10 +76,10 @@ impl Now<'_> {
         match self.kind {
             Kind::Board => {
                 let mut board = self.session.board().clone();
-                board.chart = self.room.book(Kept::Board).chart();
+                board.chart = self.room.source(NotesLocation::Board).chart();
                 board.into()
             }
-            Kind::Chart => self.room.book(Kept::Alone).notes().chart().into(),
+            Kind::Chart => self.room.source(NotesLocation::Alone).notes().chart().into(),
         }
     }
 }
@@ -86,7 +90,7 @@ pub fn now() -> f64 {
     SystemTime::now().duration_since(UNIX_EPOCH).map_or(0.0, |d| d.as_secs_f64())
 }
 
-impl Keeper {
+impl CrashRecovery {
     /// Keeps copies in this folder.
     #[must_use]
     pub fn new(folder: Option<PathBuf>) -> Self {

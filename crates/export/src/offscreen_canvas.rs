@@ -27,14 +27,14 @@ const KEY: f32 = 166.0;
 const KEYS: f32 = 372.0;
 
 /// Paints boards without a window.
-pub struct Press {
+pub struct OffscreenCanvas {
     ctx: Context,
     look: theme::Look,
     weigh: Weigh,
     scene: Scene,
 }
 
-impl Press {
+impl OffscreenCanvas {
     /// A press with the typefaces and tokens of the window.
     ///
     /// # Errors
@@ -108,8 +108,8 @@ impl Press {
             layers: Layers { ghosts: false, aim: false, net: false, ..wanted.layers },
             ..Settings::default()
         };
-        self.painted(session, wanted, size, size.y - key, |press, brush, rect| {
-            let (scene, weigh) = press;
+        self.painted(session, wanted, size, size.y - key, |canvas, brush, rect| {
+            let (scene, weigh) = canvas;
             scene.paint(brush, rect, (session, weigh), &settings, scene::State::default());
             if key > 0.0 {
                 key::legend(brush, rect, session);

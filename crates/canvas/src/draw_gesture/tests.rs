@@ -5,7 +5,7 @@ use super::*;
 use crate::grips::Part;
 
 /// A pointer that goes down at the first place and along the others; ten points are a metre.
-fn along(pencil: &mut Pencil, tool: Tool, over: Over, places: &[DVec2]) -> Vec<Effect> {
+fn along(pencil: &mut DrawGesture, tool: Tool, over: Over, places: &[DVec2]) -> Vec<Effect> {
     let at = |p: DVec2| pos2(p.x as f32 * 10.0, p.y as f32 * 10.0);
     let press = Input::Press { at: at(places[0]), place: places[0], over, add: false };
     let mut effects = pencil.step(tool, press, "A");
@@ -16,7 +16,7 @@ fn along(pencil: &mut Pencil, tool: Tool, over: Over, places: &[DVec2]) -> Vec<E
 }
 
 fn whole(tool: Tool, over: Over, places: &[DVec2]) -> Vec<Effect> {
-    let mut pencil = Pencil::default();
+    let mut pencil = DrawGesture::default();
     let mut effects = along(&mut pencil, tool, over, places);
     effects.extend(pencil.step(tool, Input::Release, "A"));
     assert!(pencil.is_idle());
@@ -85,7 +85,7 @@ fn a_part_is_pulled_with_any_tool_that_draws() {
 
 #[test]
 fn the_eraser_takes_what_it_passes_over_in_one_step() {
-    let mut pencil = Pencil::default();
+    let mut pencil = DrawGesture::default();
     let mut effects = along(&mut pencil, Tool::Eraser, Over::Mark(1, WAY[0]), &WAY[..1]);
     let over = Input::Move { at: pos2(9.0, 9.0), place: WAY[1], over: Some(2) };
     effects.extend(pencil.step(Tool::Eraser, over, "A"));
@@ -105,7 +105,7 @@ fn everything_can_be_given_up() {
         (Tool::Select, grip, vec![Effect::Cancel]),
         (Tool::Eraser, Over::Bare, vec![Effect::Cancel]),
     ] {
-        let mut pencil = Pencil::default();
+        let mut pencil = DrawGesture::default();
         along(&mut pencil, tool, over, &WAY);
         assert_eq!(pencil.step(tool, Input::Cancel, "A"), expected, "{tool:?}");
         assert!(pencil.is_idle());
@@ -115,7 +115,7 @@ fn everything_can_be_given_up() {
 
 #[test]
 fn the_hint_follows_from_the_state() {
-    let mut pencil = Pencil::default();
+    let mut pencil = DrawGesture::default();
     assert_eq!(pencil.hint(), None);
     along(&mut pencil, Tool::Eraser, Over::Bare, &WAY);
     assert!(pencil.hint().is_some_and(|hint| hint.contains("Escape")));

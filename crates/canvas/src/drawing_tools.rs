@@ -28,8 +28,8 @@ use standpoint_workbench::{
 
 use super::{
     court,
+    draw_gesture::{DrawGesture, Effect, Input, Over},
     grips::{self, Part},
-    pencil::{Effect, Input, Over, Pencil},
 };
 use writing::Writing;
 
@@ -38,7 +38,7 @@ const TOLERANCE: f64 = 1.2;
 
 /// What is known of the court in a frame.
 #[derive(Clone, Copy)]
-pub struct Site<'a> {
+pub struct DrawContext<'a> {
     /// Where it is.
     pub at: &'a Transform,
     /// What is on it.
@@ -49,7 +49,7 @@ pub struct Site<'a> {
     pub touch: f32,
 }
 
-impl Site<'_> {
+impl DrawContext<'_> {
     fn marks(&self) -> Option<&Marks> {
         self.session.marks()
     }
@@ -63,10 +63,10 @@ impl Site<'_> {
 
 /// The drawing tool in hand.
 #[derive(Default)]
-pub struct Easel {
+pub struct DrawingTools {
     tool: Option<Tool>,
     ink: Ink,
-    pencil: Pencil,
+    pencil: DrawGesture,
     /// Whether what is begun was begun with the keys.
     by_keys: bool,
     /// Where the keys have brought the cursor, once they have.
@@ -81,7 +81,7 @@ pub struct Easel {
     pending: Outbox,
 }
 
-impl Easel {
+impl DrawingTools {
     /// The identity of the cursor, for focus.
     #[must_use]
     pub fn cursor_id() -> Id {
@@ -114,7 +114,7 @@ impl Easel {
 
     /// Takes a tool in hand, or puts it down.
     pub fn take(&mut self, tool: Option<Tool>) {
-        self.pencil = Pencil::default();
+        self.pencil = DrawGesture::default();
         self.by_keys = false;
         self.cursor = None;
         self.wants_focus = tool.is_some();
@@ -145,7 +145,14 @@ impl Easel {
     /// What the pointer asks for; whether it is taken, so that the hand has to leave it alone.
     ///
     /// `busy` says that the hand holds something or that a handle is under the pointer.
-    pub fn react(&mut self, ctx: &Context, response: &Response, site: Site<'_>, busy: bool, out: &mut Outbox) -> bool {
+    pub fn react(
+        &mut self,
+        ctx: &Context,
+        response: &Response,
+        site: DrawContext<'_>,
+        busy: bool,
+        out: &mut Outbox,
+    ) -> bool {
         out.append(&mut self.pending);
         self.focus(ctx, site, out);
         self.keys(ctx, site, out);
@@ -177,7 +184,7 @@ impl Easel {
     fn hand_takes(
         &mut self,
         response: &Response,
-        site: Site<'_>,
+        site: DrawContext<'_>,
         busy: bool,
         pressed: bool,
         origin: Option<Pos2>,
@@ -201,7 +208,7 @@ impl Easel {
             return;
         }
         let icon = match (self.tool, &self.pencil) {
-            (_, Pencil::Carrying { .. } | Pencil::Pulling { .. }) => CursorIcon::Grabbing,
+            (_, DrawGesture::Carrying { .. } | DrawGesture::Pulling { .. }) => CursorIcon::Grabbing,
             (None | Some(Tool::Select), _) if self.hovered.is_some() => CursorIcon::Grab,
             (None, _) => return,
             (Some(Tool::Select), _) => CursorIcon::Default,
@@ -216,7 +223,7 @@ impl Easel {
         &mut self,
         ctx: &Context,
         response: &Response,
-        site: Site<'_>,
+        site: DrawContext<'_>,
         pressed: bool,
         origin: Option<Pos2>,
     ) -> Vec<Input> {
@@ -234,7 +241,7 @@ impl Easel {
         if self.by_keys || (self.pencil.is_idle() && inputs.is_empty()) {
             return inputs;
         }
-        let drawing = matches!(self.pencil, Pencil::Drawing { .. });
+        let drawing = matches!(self.pencil, DrawGesture::Drawing { .. });
         let (latest, way, up) = ctx.input(|i| {
             let way = i.events.iter().filter_map(|e| match e {
                 egui::Event::PointerMoved(pos) => Some(*pos),
@@ -254,20 +261,20 @@ impl Easel {
     }
 
     /// The place of a point as the tool takes it: things are held by the lines, the pen and the choice are free.
-    fn start(&self, site: Site<'_>, pos: Pos2) -> DVec2 {
+    fn start(&self, site: DrawContext<'_>, pos: Pos2) -> DVec2 {
         self.taken(site, site.at.court_from_screen(pos))
     }
 
-    fn taken(&self, site: Site<'_>, place: DVec2) -> DVec2 {
+    fn taken(&self, site: DrawContext<'_>, place: DVec2) -> DVec2 {
         match self.tool {
             None | Some(Tool::Select | Tool::Pen | Tool::Eraser) => place,
-            Some(_) if matches!(self.pencil, Pencil::Pulling { .. }) => place,
+            Some(_) if matches!(self.pencil, DrawGesture::Pulling { .. }) => place,
             Some(_) => site.held(place),
         }
     }
 
     /// Takes a step of the pencil and turns what follows into actions.
-    fn step(&mut self, input: Input, site: Site<'_>, out: &mut Outbox) {
+    fn step(&mut self, input: Input, site: DrawContext<'_>, out: &mut Outbox) {
         let letter = site.marks().map(draw::next_letter).unwrap_or_default();
         let effects = self.pencil.step(self.tool.unwrap_or(Tool::Select), input, &letter);
         let chosen = site.session.chosen();
@@ -284,7 +291,7 @@ impl Easel {
         }
     }
 
-    fn action(&mut self, effect: Effect, site: Site<'_>) -> Option<Action> {
+    fn action(&mut self, effect: Effect, site: DrawContext<'_>) -> Option<Action> {
         let marks = site.marks()?;
         let chosen = site.session.chosen();
         Some(match effect {
@@ -318,7 +325,7 @@ impl Easel {
     }
 
     /// Marks follow the focus of the keyboard.
-    fn focus(&mut self, ctx: &Context, site: Site<'_>, out: &mut Outbox) {
+    fn focus(&mut self, ctx: &Context, site: DrawContext<'_>, out: &mut Outbox) {
         if std::mem::take(&mut self.wants_focus) {
             ctx.memory_mut(|m| m.request_focus(Self::cursor_id()));
         }
@@ -334,7 +341,7 @@ impl Easel {
     }
 
     /// Gives up what is begun: another finger means the court.
-    pub fn give_up(&mut self, site: Site<'_>, out: &mut Outbox) {
+    pub fn give_up(&mut self, site: DrawContext<'_>, out: &mut Outbox) {
         self.step(Input::Cancel, site, out);
     }
 }

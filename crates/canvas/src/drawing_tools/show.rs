@@ -7,20 +7,20 @@ use standpoint_language::{text, tr};
 use standpoint_ui::commands::Outbox;
 use standpoint_workbench::sketch::{draw, tape, tool::Tool};
 
-use super::{Easel, Site};
+use super::{DrawContext, DrawingTools};
 use crate::{
     announce,
     brush::{Brush, Dash},
-    pencil::Pencil,
+    draw_gesture::DrawGesture,
     readout, sketch, touch_rect,
 };
 
 /// More marks than these are announced together: the Tab key would never get through them.
 const ANNOUNCED: usize = 300;
 
-impl Easel {
+impl DrawingTools {
     /// Paints over the marks and announces them.
-    pub fn show(&mut self, ui: &Ui, brush: &Brush<'_>, rect: Rect, site: Site<'_>) {
+    pub fn show(&mut self, ui: &Ui, brush: &Brush<'_>, rect: Rect, site: DrawContext<'_>) {
         self.paint(brush, site);
         self.announce(ui, rect, site);
         let mut out = Outbox::new();
@@ -39,7 +39,7 @@ impl Easel {
         }
     }
 
-    fn paint(&self, brush: &Brush<'_>, site: Site<'_>) {
+    fn paint(&self, brush: &Brush<'_>, site: DrawContext<'_>) {
         let Some(marks) = site.marks() else { return };
         if matches!(self.tool, None | Some(Tool::Select)) {
             for mark in site.session.chosen().iter().filter_map(|id| marks.get(*id)) {
@@ -52,7 +52,7 @@ impl Easel {
         if let Some(form) = self.pencil.form(&draw::next_letter(marks)) {
             sketch::form(brush, self.ink, &form);
         }
-        if let Pencil::Gathering { from, to, far: true, .. } = &self.pencil {
+        if let DrawGesture::Gathering { from, to, far: true, .. } = &self.pencil {
             let rect = Rect::from_two_pos(brush.point(*from), brush.point(*to));
             brush.painter.rect_filled(rect, 0.0, brush.theme.ui.accent.gamma_multiply(0.15));
             sketch::frame(brush, rect, *brush.theme.court.ink);
@@ -69,21 +69,23 @@ impl Easel {
     }
 
     /// What is measured now, and where.
-    fn measured(&self, site: Site<'_>) -> Option<(DVec2, String)> {
+    fn measured(&self, site: DrawContext<'_>) -> Option<(DVec2, String)> {
         let (court, units) = (site.session.court(), site.session.units());
         let marks = site.marks()?;
         let of = |mark: &Mark| tape::form(&court, &mark.form, units);
         let here = self.cursor.or(self.pointer);
         match &self.pencil {
-            Pencil::Carrying { mark, .. } => {
+            DrawGesture::Carrying { mark, .. } => {
                 let mark = marks.get(*mark)?;
                 Some((here.unwrap_or(draw::anchor(&mark.form)), of(mark)))
             }
-            Pencil::Pulling { grip, moved: true, .. } => Some((here?, of(marks.get(grip.mark)?))),
-            Pencil::Stretching { to, far: true, .. } => Some((*to, tape::form(&court, &self.pencil.form("")?, units))),
-            Pencil::Stretching { from, .. } => Some((*from, tape::place(&court, *from, units))),
-            Pencil::Placing { place, .. } => Some((*place, tape::place(&court, *place, units))),
-            Pencil::Idle => {
+            DrawGesture::Pulling { grip, moved: true, .. } => Some((here?, of(marks.get(grip.mark)?))),
+            DrawGesture::Stretching { to, far: true, .. } => {
+                Some((*to, tape::form(&court, &self.pencil.form("")?, units)))
+            }
+            DrawGesture::Stretching { from, .. } => Some((*from, tape::place(&court, *from, units))),
+            DrawGesture::Placing { place, .. } => Some((*place, tape::place(&court, *place, units))),
+            DrawGesture::Idle => {
                 let tool = self.tool.filter(|tool| !matches!(tool, Tool::Select | Tool::Eraser | Tool::Pen));
                 let place = self.taken(site, tool.and(here)?);
                 Some((place, tape::place(&court, place, units)))
@@ -92,7 +94,7 @@ impl Easel {
         }
     }
 
-    fn announce(&self, ui: &Ui, rect: Rect, site: Site<'_>) {
+    fn announce(&self, ui: &Ui, rect: Rect, site: DrawContext<'_>) {
         let (court, units) = (site.session.court(), site.session.units());
         if self.tool.is_some() {
             let place = self.taken(site, self.cursor_place(site));

@@ -10,7 +10,7 @@ use standpoint_workbench::edit::Edit;
 const WARM: usize = 20;
 
 /// A measurement in progress: the target goes round, frame after frame.
-pub struct Pace {
+pub struct FrameTiming {
     frames: usize,
     around: DVec2,
     whole: Vec<f32>,
@@ -19,7 +19,7 @@ pub struct Pace {
     told: bool,
 }
 
-impl Pace {
+impl FrameTiming {
     /// A measurement over so many frames, with the target going round a place.
     #[must_use]
     pub fn new(frames: usize, around: DVec2) -> Self {

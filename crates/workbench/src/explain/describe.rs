@@ -15,7 +15,7 @@ use crate::{
 
 /// The chain of the shot on the board; only what the steps are if there is no answer.
 #[must_use]
-pub fn said(session: &Session) -> Vec<Paragraph> {
+pub fn describe(session: &Session) -> Vec<Paragraph> {
     Step::ALL
         .into_iter()
         .map(|step| Paragraph {

@@ -1,10 +1,10 @@
 //! How the figures came about: the chain of computation for the shot on the board, in words, with its numbers.
 
-mod said;
+mod describe;
 
 use standpoint_language::text;
 
-pub use said::said;
+pub use describe::describe;
 
 /// A step of the chain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

@@ -6,18 +6,18 @@ use standpoint_board::marks::{Form, Mark, MarkId, Marks};
 use standpoint_ui::transform::Transform;
 use standpoint_workbench::sketch::tool::Tool;
 
-use super::{Easel, Site};
+use super::{DrawContext, DrawingTools};
 use crate::{
+    draw_gesture::Over,
     grips::{self, Part},
-    pencil::Over,
 };
 
 /// How near the pointer must be to a line or an edge, as a part of what a finger needs.
 const LINE_REACH: f32 = 0.32;
 
-impl Easel {
+impl DrawingTools {
     /// What is under a point for the tool in hand.
-    pub(super) fn over(&self, site: Site<'_>, pos: Pos2) -> Over {
+    pub(super) fn over(&self, site: DrawContext<'_>, pos: Pos2) -> Over {
         if let Some((grip, place)) = self.grip_under(site, pos) {
             return Over::Grip(grip, place);
         }
@@ -27,7 +27,7 @@ impl Easel {
 
     /// The grips of the mark that is chosen alone; while drawing, only the bend, so that the next line can begin at an
     /// end.
-    pub(super) fn grips(&self, site: Site<'_>) -> Vec<(grips::Grip, DVec2)> {
+    pub(super) fn grips(&self, site: DrawContext<'_>) -> Vec<(grips::Grip, DVec2)> {
         let [one] = site.session.chosen() else { return Vec::new() };
         let Some(mark) = site.marks().and_then(|marks| marks.get(*one)) else { return Vec::new() };
         let free = matches!(self.tool, None | Some(Tool::Select));
@@ -38,7 +38,7 @@ impl Easel {
         grips::grips(mark).into_iter().filter(|(grip, _)| wanted(grip.part)).collect()
     }
 
-    fn grip_under(&self, site: Site<'_>, pos: Pos2) -> Option<(grips::Grip, DVec2)> {
+    fn grip_under(&self, site: DrawContext<'_>, pos: Pos2) -> Option<(grips::Grip, DVec2)> {
         self.grips(site)
             .into_iter()
             .map(|(grip, place)| (grip, place, site.at.screen_from_court(place).distance(pos)))
@@ -48,7 +48,7 @@ impl Easel {
     }
 
     /// The mark under a point: things before lines, lines before the zones they lie on. The hand passes through zones.
-    pub(super) fn mark_under(&self, site: Site<'_>, pos: Pos2) -> Option<MarkId> {
+    pub(super) fn mark_under(&self, site: DrawContext<'_>, pos: Pos2) -> Option<MarkId> {
         let marks = site.marks()?;
         let through = self.tool.is_none();
         let mut shown: Vec<&Mark> = marks.shown().collect();

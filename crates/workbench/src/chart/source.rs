@@ -12,7 +12,7 @@ use super::worker::Audited;
 
 /// Where notes are kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Kept {
+pub enum NotesLocation {
     /// In a file of their own.
     #[default]
     Alone,
@@ -20,7 +20,7 @@ pub enum Kept {
     Board,
 }
 
-impl Kept {
+impl NotesLocation {
     /// Both.
     pub const ALL: [Self; 2] = [Self::Alone, Self::Board];
 
@@ -80,7 +80,7 @@ impl Kept {
 }
 
 /// Notes, with what belongs to them.
-pub struct Book {
+pub struct ChartSource {
     /// The notes.
     pub notes: Notebook,
     /// Their file; those with the board are in the board's.
@@ -97,7 +97,7 @@ pub struct Book {
     chart: RefCell<Option<(u64, Arc<Chart>)>>,
 }
 
-impl Book {
+impl ChartSource {
     /// Notes that are to be begun.
     pub fn blank(setup: Setup) -> Self {
         let notes = Notebook::new(Chart::new(setup));
@@ -193,28 +193,28 @@ mod tests {
 
     #[test]
     fn notes_are_kept_once_somebody_has_noted_or_chosen_something() {
-        let mut book = Book::blank(Setup::default());
-        assert!(book.chart().is_none() && book.is_untouched());
-        book.notes.set_title("Sunday".to_owned());
-        assert_eq!(book.chart().unwrap().setup.title, "Sunday");
-        book.notes.undo();
-        assert!(book.chart().is_none() && book.is_blank() && !book.is_untouched());
-        let before = book.revision();
-        book.replace(invented::chart(&Setup::default(), 3, 2, [Habit::EXPERT, Habit::MIDDLE]), None);
-        assert_ne!(book.revision(), before);
-        assert!(Arc::ptr_eq(&book.chart().unwrap(), &book.chart().unwrap()), "it is made once");
+        let mut source = ChartSource::blank(Setup::default());
+        assert!(source.chart().is_none() && source.is_untouched());
+        source.notes.set_title("Sunday".to_owned());
+        assert_eq!(source.chart().unwrap().setup.title, "Sunday");
+        source.notes.undo();
+        assert!(source.chart().is_none() && source.is_blank() && !source.is_untouched());
+        let before = source.revision();
+        source.replace(invented::chart(&Setup::default(), 3, 2, [Habit::EXPERT, Habit::MIDDLE]), None);
+        assert_ne!(source.revision(), before);
+        assert!(Arc::ptr_eq(&source.chart().unwrap(), &source.chart().unwrap()), "it is made once");
     }
 
     #[test]
     fn notes_count_as_saved_when_what_was_written_is_what_they_are() {
-        let mut book = Book::blank(Setup::default());
-        book.notes.set_title("Sunday".to_owned());
-        let written = book.chart();
-        book.notes.set_title("Monday".to_owned());
-        book.written(written.as_ref());
-        assert!(!book.notes.is_saved());
-        let written = book.chart();
-        book.written(written.as_ref());
-        assert!(book.notes.is_saved());
+        let mut source = ChartSource::blank(Setup::default());
+        source.notes.set_title("Sunday".to_owned());
+        let written = source.chart();
+        source.notes.set_title("Monday".to_owned());
+        source.written(written.as_ref());
+        assert!(!source.notes.is_saved());
+        let written = source.chart();
+        source.written(written.as_ref());
+        assert!(source.notes.is_saved());
     }
 }

@@ -14,7 +14,7 @@ const EVERY_S: f64 = 0.5;
 
 /// What is asked for, and what has been said.
 #[derive(Debug, Default)]
-pub struct Probe {
+pub struct TestHooks {
     /// Whether to say where the handles are whenever they have moved, and all commands at the beginning.
     pub say_handles: bool,
     /// Whether to say when the first frame has been painted.
@@ -29,7 +29,7 @@ pub struct Probe {
     pub said_at: f64,
 }
 
-impl Probe {
+impl TestHooks {
     /// Looks whether there is something to do.
     ///
     /// # Panics

@@ -1,7 +1,7 @@
 //! A figure that was clicked asks how it came about.
 
 use egui::{Context, Id};
-use standpoint_workbench::how::Step;
+use standpoint_workbench::explain::Step;
 
 /// Asks for a step, from wherever a figure stands.
 pub fn ask(ctx: &Context, step: Step) {

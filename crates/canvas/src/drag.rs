@@ -49,7 +49,7 @@ pub enum Effect {
 
 /// The state of the hand.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub enum Hand {
+pub enum Drag {
     /// Holds nothing.
     #[default]
     Free,
@@ -79,7 +79,7 @@ pub enum Hand {
 /// A pointer that moved less than this has not begun to drag, in points: a finger is never quite still.
 const STILL: f32 = 3.0;
 
-impl Hand {
+impl Drag {
     /// The handle that is held.
     #[must_use]
     pub fn held(&self) -> Option<HandleId> {
@@ -128,7 +128,7 @@ mod tests {
 
     #[test]
     fn a_drag_begins_moves_and_is_one_commit() {
-        let mut hand = Hand::default();
+        let mut hand = Drag::default();
         assert!(hand.step(press(Some((HandleId::Target, dvec2(1.1, 0.9))))).is_empty());
         let effects = hand.step(Input::Move { at: pos2(30.0, 10.0), place: dvec2(2.0, 1.0) });
         let [Effect::Begin(HandleId::Target), Effect::Put(HandleId::Target, place)] = effects[..] else {
@@ -136,12 +136,12 @@ mod tests {
         };
         assert!((place - dvec2(2.1, 0.9)).length() < 1e-12, "the grip is kept");
         assert_eq!(hand.step(Input::Release), [Effect::Commit]);
-        assert_eq!(hand, Hand::Free);
+        assert_eq!(hand, Drag::Free);
     }
 
     #[test]
     fn a_still_press_changes_nothing() {
-        let mut hand = Hand::default();
+        let mut hand = Drag::default();
         hand.step(press(Some((HandleId::Hitter, dvec2(1.0, 1.0)))));
         assert!(hand.step(Input::Move { at: pos2(11.0, 11.0), place: dvec2(1.1, 1.0) }).is_empty());
         assert!(hand.step(Input::Release).is_empty());
@@ -149,7 +149,7 @@ mod tests {
 
     #[test]
     fn a_drag_can_be_given_up() {
-        let mut hand = Hand::default();
+        let mut hand = Drag::default();
         hand.step(press(Some((HandleId::Contact, dvec2(1.0, 1.0)))));
         hand.step(Input::Move { at: pos2(40.0, 10.0), place: dvec2(2.0, 1.0) });
         assert_eq!(hand.step(Input::Cancel), [Effect::Cancel]);
@@ -158,7 +158,7 @@ mod tests {
 
     #[test]
     fn the_bare_court_is_pulled() {
-        let mut hand = Hand::default();
+        let mut hand = Drag::default();
         hand.step(press(None));
         let effects = hand.step(Input::Move { at: pos2(14.0, 7.0), place: dvec2(1.0, 1.0) });
         assert_eq!(effects, [Effect::Pan(vec2(4.0, -3.0))]);

@@ -82,7 +82,7 @@ const APART: f32 = 1.5;
 
 /// The state of the tool in hand.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub enum Pencil {
+pub enum DrawGesture {
     /// Nothing is begun.
     #[default]
     Idle,
@@ -159,7 +159,7 @@ pub enum Pencil {
     },
 }
 
-impl Pencil {
+impl DrawGesture {
     /// Whether nothing is begun.
     #[must_use]
     pub fn is_idle(&self) -> bool {

@@ -10,7 +10,7 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    how::{Paragraph, Step, said},
+    explain::{Paragraph, Step, describe},
     session::Session,
 };
 
@@ -27,7 +27,7 @@ impl How {
     /// The chain of the shot on the board, open at a step.
     #[must_use]
     pub fn new(session: &Session, asked: Option<Step>) -> Self {
-        Self { asked, said: said(session), shown: false }
+        Self { asked, said: describe(session), shown: false }
     }
 
     /// The window's content.
