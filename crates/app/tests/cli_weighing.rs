@@ -236,6 +236,10 @@ fn a_range_or_a_choice_that_makes_no_sense_is_refused_with_its_remedy() {
     let off = standpoint(&["sweep", &demo, "--cause", "contact-wide", "--to", "500"]);
     assert_eq!(off.code, 1);
     assert!(off.err.contains("shot.contact.x"), "{}", off.err);
+    let strong = standpoint(&["sweep", &demo, "--cause", "opponent-backhand", "--to", "300"]);
+    assert_eq!(strong.code, 1);
+    assert!(strong.err.contains("to 300.00 % goes beyond what can be computed: opponent.backhand"), "{}", strong.err);
+    assert!(!strong.err.contains("the shot right"), "{}", strong.err);
     let absent = standpoint(&["sweep", &demo, "--cause", "speed", "--second", "inside-out", "--json"]);
     assert_eq!(absent.code, 1);
     let answer: Value = serde_json::from_str(&absent.out).unwrap();

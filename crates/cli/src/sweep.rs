@@ -9,7 +9,7 @@ use standpoint_geometry::{
     compare::Choice,
     player::Wing,
     situation::Shot,
-    solver::Solver,
+    solver::{SolveError, Solver},
     sweep::{Cause, Sweep, SweepPoint, sweep},
 };
 use standpoint_workbench::{
@@ -80,7 +80,7 @@ pub fn run(args: &SweepArgs, out: &mut dyn Write) -> Result<(), Stop> {
     let shots = [shot(&asked, choices[0])?, shot(&asked, choices[1])?];
     let range = range(args, &asked)?;
     let swept = sweep(&mut Solver::new(), &asked.situation, shots, cause, range, usize::from(args.steps))
-        .map_err(|error| asked.refusal(&error))?;
+        .map_err(|error| beyond(args, &asked, range, &error).unwrap_or_else(|| asked.refusal(&error)))?;
     let said = Swept { asked: &asked, word: args.cause.word(), choices, shots, swept };
     if args.form.json {
         return json::print(out, "sweep", &asked, said.json());
@@ -111,6 +111,25 @@ fn range(args: &SweepArgs, asked: &Asked) -> Result<(f64, f64), Box<Fault>> {
     let said = |value: f64| format!("{} {unit}", words::decimal(value / factor, 2));
     let what = format!("the range from {} to {} is empty", said(low), said(high));
     Err(Fault::new("range", "standpoint", what, "Make --from less than --to."))
+}
+
+/// The blame for a sound shot that a cause takes beyond what can be computed: the range has it, not the shot.
+fn beyond(args: &SweepArgs, asked: &Asked, range: (f64, f64), error: &SolveError) -> Option<Box<Fault>> {
+    let SolveError::Invalid(problems) = error else { return None };
+    let problem = problems.first().filter(|_| asked.situation.validate().is_empty())?;
+    let (factor, unit) = compare_words::cause_unit(args.cause.cause(), asked.units);
+    let said = |value: f64| format!("{} {unit}", words::decimal(value / factor, 2));
+    let figure = |value: f64| words::decimal(value, 1);
+    let (low, high) = (said(range.0), said(range.1));
+    let what = format!(
+        "the range from {low} to {high} goes beyond what can be computed: {} would be {} {}, outside {} to {}",
+        problem.field,
+        figure(problem.value),
+        problem.unit,
+        figure(problem.low),
+        figure(problem.high)
+    );
+    Some(Fault::new("range", "standpoint", what, "Bring --from and --to nearer to each other."))
 }
 
 struct Swept<'a> {
