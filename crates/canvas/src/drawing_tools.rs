@@ -1,6 +1,6 @@
 //! The easel: the drawing tool in hand, and what pointer and keys do with it.
 //!
-//! The tool itself is the state machine of [`super::pencil`]; here it learns what lies under the pointer, and its effects
+//! The tool itself is the state machine of [`super::draw_gesture`]; here it learns what lies under the pointer, and its effects
 //! become actions.
 
 mod keys;

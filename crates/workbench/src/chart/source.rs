@@ -178,7 +178,7 @@ impl ChartSource {
         }
     }
 
-    /// A number that is another one whenever the notes have changed.
+    /// Cache key; changes with the notes.
     #[must_use]
     pub fn revision(&self) -> u64 {
         (self.generation << 40) ^ self.notes.version()
