@@ -140,7 +140,7 @@ pub fn with_mishits(b: &Behaviour, flight: &Sensitivity, room: &Room, spread: &S
     if b.mishits <= 0.0 {
         return usual;
     }
-    let wide = chance(flight, room, &Spread { up: 3.0 * spread.up, side: 3.0 * spread.side, speed: 3.0 * spread.speed });
+    let wide = chance(flight, room, &spread.scaled(3.0));
     let mix = |a: f64, c: f64| a + b.mishits * (c - a);
     Chance {
         good: mix(usual.good, wide.good),
@@ -151,13 +151,18 @@ pub fn with_mishits(b: &Behaviour, flight: &Sensitivity, room: &Room, spread: &S
 }
 
 impl Spread {
+    /// All errors times a factor.
+    #[must_use]
+    pub fn scaled(self, factor: f64) -> Self {
+        Self { up: self.up * factor, side: self.side * factor, speed: self.speed * factor }
+    }
+
     /// The spread of a ball struck at an elevation, rad, given that of a drive: lofted balls are judged by feel, and half
     /// as wide again from 30 degrees up. Choice.
     #[must_use]
     pub fn lofted(self, elevation: f64) -> Self {
         let u = ((elevation - LOFT_FROM) / LOFT_OVER).clamp(0.0, 1.0);
-        let factor = 1.0 + LOFT_WIDER * u * u * (3.0 - 2.0 * u);
-        Self { up: self.up * factor, side: self.side * factor, speed: self.speed * factor }
+        self.scaled(1.0 + LOFT_WIDER * u * u * (3.0 - 2.0 * u))
     }
 }
 

@@ -344,7 +344,7 @@ pub(crate) fn best_places(lattice: &Lattice, row: &[[f32; LANES]], zone: f32) ->
         let scale = lattice.scale[1];
         let net = centre(lattice, &mean, zone, |d| d <= NET_UNTIL * scale);
         // How hurried the striker will be is read too late to run for: the place at the back is that for a striker with time.
-        let free = |p: usize| row[p][2..6].iter().sum::<f32>() * 0.25;
+        let free = |p: usize| row[p][4..6].iter().sum::<f32>() * 0.5;
         let back = centre(lattice, &free, zone, |d| d >= BACK_FROM * scale);
         targets[4 * group..4 * group + 4].copy_from_slice(&[back[0], back[1], net[0], net[1]]);
     }

@@ -4,6 +4,7 @@ use standpoint_geometry::{
     answer::{Answer, Outcome, Play, Receipt, Reply},
     scatter::{self, Delivery},
     situation::Situation,
+    worth::Behaviour,
 };
 use standpoint_language::{decimal, text, tr};
 
@@ -88,8 +89,10 @@ fn effort(situation: &Situation) -> f64 {
         pressure: situation.hitter_pressure,
         turn: 0.0,
         height: shot.contact.z,
+        depth: shot.contact.y.abs(),
+        elevation: 0.0,
     };
-    scatter::effort(&scatter::skill_of(player, shot.stroke, wing), &delivery)
+    scatter::effort(&Behaviour::default(), &scatter::skill_of(player, shot.stroke, wing), &delivery)
 }
 
 fn pace(situation: &Situation) -> Vec<String> {

@@ -8,8 +8,9 @@
 use glam::{DVec2, DVec3};
 use standpoint_geometry::aim::aim;
 use standpoint_geometry::flight::{BallPhysics, BallState, LAND_STEP, land};
-use standpoint_geometry::player::{Player, Wing, WingSkill};
-use standpoint_geometry::scatter::{Delivery, normal_cdf, spread, wing_of};
+use standpoint_geometry::player::{Player, Wing};
+use standpoint_geometry::scatter::{Delivery, normal_cdf, spread};
+use standpoint_geometry::worth::Behaviour;
 use standpoint_geometry::situation::{Conditions, Shot, Stroke};
 use standpoint_language::mark;
 
@@ -148,8 +149,10 @@ fn answering(test: &TargetTest) -> Result<Answering, FitError> {
     let net = aimed.landed.net.map_or(test.contact, |net| net.point);
     let clearance = net.z - physics.radius - c.court.net_height(net.x);
     // The spread that a wing with a spread of one radian would have: it grows in proportion.
-    let skill = test.player.wing(wing_of(test.stroke, test.wing));
-    let one = WingSkill { spread_up: 1.0, spread_side: 1.0, ..*skill };
+    let mut one = test.player;
+    for wing in [&mut one.forehand, &mut one.backhand] {
+        (wing.spread_up, wing.spread_side) = (1.0, 1.0);
+    }
     let back = (test.fed_from - from).normalize_or(DVec2::Y);
     let delivery = Delivery {
         stroke: test.stroke,
@@ -159,8 +162,12 @@ fn answering(test: &TargetTest) -> Result<Answering, FitError> {
         pressure: 0.0,
         turn: back.dot(way.normalize_or(DVec2::Y)).clamp(-1.0, 1.0).acos(),
         height: test.contact.z,
+        depth: test.contact.y.abs(),
+        elevation: aimed.elevation,
     };
-    let unit = spread(&one, &delivery).lofted(aimed.elevation);
+    // A test measures mishits along with the rest.
+    let behaviour = Behaviour::default();
+    let unit = spread(&behaviour, &one, &delivery).scaled(behaviour.with_mishits());
     Ok(Answering {
         far: (range_up * unit.up).hypot(range_speed * unit.speed),
         side: way.length() * unit.side,
