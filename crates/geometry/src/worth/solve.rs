@@ -13,14 +13,14 @@ use super::{
 };
 use crate::{flight::BallPhysics, player::{Player, Wing}, situation::Conditions};
 
-/// New values count this much in each round.
-const DAMPING: f32 = 0.9;
+/// New values count this much in the first rounds and in later ones, where steps back and forth must die out.
+const DAMPING: (usize, f32, f32) = (8, 0.9, 0.6);
 /// Rounds end when no value changes by more.
 const CHANGE: f32 = 0.005;
 const MOST_ROUNDS: usize = 14;
 /// The same for tables that are kept.
-const SETTLED: f32 = 0.0008;
-const SETTLE_ROUNDS: usize = 40;
+const SETTLED: f32 = 0.001;
+const SETTLE_ROUNDS: usize = 24;
 /// Depths that part standing at the net from standing at the back on a full court, m.
 const NET_UNTIL: f32 = 6.6;
 const BACK_FROM: f32 = 8.4;
@@ -236,6 +236,7 @@ struct Worker<'a> {
     scratch: Scratch,
     chances: Vec<(f32, f32)>,
     value: Vec<f32>,
+    damping: f32,
 }
 
 impl<'a> Worker<'a> {
@@ -252,6 +253,7 @@ impl<'a> Worker<'a> {
             scratch: Scratch::default(),
             chances: Vec::new(),
             value: Vec::new(),
+            damping: if game.rounds < DAMPING.0 { DAMPING.1 } else { DAMPING.2 },
         }
     }
 
@@ -292,7 +294,7 @@ impl<'a> Worker<'a> {
                     for p in 0..count {
                         let v = &mut values[s * count + p][lane];
                         most = most.max((self.value[p] - *v).abs());
-                        *v += DAMPING * (self.value[p] - *v);
+                        *v += self.damping * (self.value[p] - *v);
                     }
                 }
             }
