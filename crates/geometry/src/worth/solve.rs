@@ -16,7 +16,7 @@ use crate::{flight::BallPhysics, player::{Player, Wing}, situation::Conditions};
 /// New values count this much in the first rounds and in later ones, where steps back and forth must die out.
 const DAMPING: (usize, f32, f32) = (8, 0.9, 0.6);
 /// Rounds end when values change by less on the average.
-const CHANGE: f32 = 0.0015;
+const CHANGE: f32 = 0.003;
 const MOST_ROUNDS: usize = 7;
 /// The same for tables that are kept.
 const SETTLED: f32 = 0.0001;
