@@ -31,7 +31,7 @@ impl Number for f32 { fn read(v: f64) -> Self { v as f32 } }
 fn num<T: Number>(v: f64) -> T { T::read(v) }
 setters!(temperature, meeting_temperature, zone_width, reach_centre, reach_half_width, lunge, lunge_air, stance_beside, stance_ahead,
     stance_slack, depth_read, brake_speed, brake, backward, rise_cost, rise_until, pressure_half, pressure_width,
-    pressure_none, pressure_spread, effort_free, effort_cost, skill_spread, pressure_slow, speed_spread, low_spread, high_spread, mishits,
+    pressure_none, pressure_spread, against_turn, effort_free, effort_cost, skill_spread, pressure_slow, speed_spread, low_spread, high_spread, mishits,
     volley_depth, volley_low, serve_spread, recovery, ready, prior_slice, prior_lob, prior_drop; turn_forehand, turn_backhand);
 
 fn main() {
@@ -68,7 +68,7 @@ fn main() {
     conditions.surface = Surface::from_pace(pace);
     let start = Instant::now();
     let mut game = Game::new(&conditions, [&p, &p], &b, 0.48);
-    game.solve(threads, &AtomicBool::new(false));
+    game.settle(threads, &AtomicBool::new(false));
     println!("solved in {:.1} s, {} rounds, last change {:.4}; {}", start.elapsed().as_secs_f64(), game.rounds, game.change, game.describe());
     for ad in [false, true] {
         println!("serve {:?}", game.serve(0, ad));

@@ -64,6 +64,9 @@ pub struct Behaviour {
     pub turn_forehand: (f64, f64),
     /// The same for the backhand.
     pub turn_backhand: (f64, f64),
+    /// How much wider a ball spreads that is sent against the turn of the body: a forehand to the side of the racket hand, a
+    /// backhand to the other.
+    pub against_turn: f64,
     /// Share of mishits, which spread three times as wide.
     pub mishits: f64,
     /// Volleys spread wider by this for each metre that they are struck deeper than 3.5 m from the net.
@@ -93,7 +96,7 @@ impl Default for Behaviour {
             reach_centre: -0.115,
             reach_half_width: 0.125,
             lunge: 0.45,
-            lunge_air: 0.2,
+            lunge_air: 0.22,
             stance_beside: 0.75,
             stance_ahead: 0.4,
             stance_slack: 0.5,
@@ -107,17 +110,18 @@ impl Default for Behaviour {
             pressure_width: 0.4,
             pressure_none: 1.1,
             pressure_spread: 3.1,
-            skill_spread: 0.455,
+            skill_spread: 0.445,
             effort_free: 1.05,
             effort_cost: 30.0,
             pressure_slow: 0.15,
             speed_spread: 1.2,
             low_spread: 2.8,
             high_spread: 0.1,
-            turn_forehand: (0.6, 1.0),
-            turn_backhand: (1.05, 1.95),
+            turn_forehand: (0.5, 1.0),
+            turn_backhand: (1.0, 1.7),
+            against_turn: 0.15,
             mishits: 0.08,
-            volley_depth: 0.05,
+            volley_depth: 0.06,
             volley_low: 0.2,
             serve_spread: 0.67,
             recovery: 1.1,

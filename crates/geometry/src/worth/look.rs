@@ -115,8 +115,10 @@ impl Look {
         self.values(duel, std::iter::once(place), &mut as_is);
         std::mem::swap(&mut self.chances, &mut self.as_read);
         let (Some(read), Some(is)) = (as_read.first(), as_is.first()) else { return 0.0 };
-        self.level += is - read;
-        is - read
+        // Both carry the level so far.
+        let by = is - read - self.level;
+        self.level = is - read;
+        by
     }
 
     fn chance(&mut self, duel: &Duel<'_>) {
