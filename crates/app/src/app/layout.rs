@@ -40,7 +40,7 @@ impl App {
             if self.settings.weighing {
                 panels::weigh::headline(ui, &self.session, &self.weigh, theme);
             } else {
-                panels::headline::ui(ui, &self.session, theme);
+                panels::headline::ui(ui, &self.session, self.is_solving(), theme);
             }
         });
         if self.settings.tools {
