@@ -46,6 +46,8 @@ fn strip_with(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: 
             ui.add(soft(second));
             return;
         };
+        // As high as the line alone.
+        ui.spacing_mut().interact_size.y = 0.0;
         ui.horizontal(|ui| {
             ui.add(soft(second));
             if ui.available_width() > theme.m.space.section {
