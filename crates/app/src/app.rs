@@ -213,6 +213,9 @@ impl App {
         if update.fresh {
             self.session.renew();
             self.weigh.outdate();
+            if let Some(presenting) = &mut self.presenting {
+                presenting.renew();
+            }
             ctx.request_repaint();
         }
         if let Some(wait) = update.wait {

@@ -226,7 +226,16 @@ fn a_wish_to_stop_leaves_no_file_and_the_former_one_as_it_was() {
     };
     let before = names();
     let program = Command::new(env!("CARGO_BIN_EXE_standpoint"))
-        .args(["audit", &file, "--quick", "--csv", "--output", &answer, "--bad-rows", desk.path("bad.csv").to_str().unwrap()])
+        .args([
+            "audit",
+            &file,
+            "--quick",
+            "--csv",
+            "--output",
+            &answer,
+            "--bad-rows",
+            desk.path("bad.csv").to_str().unwrap(),
+        ])
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();

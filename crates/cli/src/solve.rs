@@ -130,7 +130,10 @@ impl Said<'_> {
             self.returner(out, play)?;
         }
         if self.answer.basis == Basis::Level {
-            writeln!(out, "\nAn estimate from the nearest level: the rally was not solved for these players, court and ball.")?;
+            writeln!(
+                out,
+                "\nAn estimate from the nearest level: the rally was not solved for these players, court and ball."
+            )?;
         }
         writeln!(out, "\n{BASIS}")
     }
@@ -261,7 +264,11 @@ impl Said<'_> {
 
     fn replies(&self, out: &mut dyn Write, play: &Play) -> io::Result<()> {
         let width = degrees(play.wedge.width());
-        writeln!(out, "\nReplies: a wedge of {width}, {} weighed; the most dangerous against the spot", play.replies_weighed)?;
+        writeln!(
+            out,
+            "\nReplies: a wedge of {width}, {} weighed; the most dangerous against the spot",
+            play.replies_weighed
+        )?;
         self.best(out, play)
     }
 

@@ -136,7 +136,10 @@ impl Worths<'_> {
 
     fn write(&self, out: &mut dyn Write) -> io::Result<()> {
         writeln!(out, "{}", self.board.title)?;
-        writeln!(out, "Chance of the one who strikes to win the point, in 100, with the other one where it hurts most\n")?;
+        writeln!(
+            out,
+            "Chance of the one who strikes to win the point, in 100, with the other one where it hurts most\n"
+        )?;
         for (striker, end) in ENDS.into_iter().enumerate() {
             if striker > 0 {
                 writeln!(out)?;
@@ -147,7 +150,10 @@ impl Worths<'_> {
             self.by_place(out, striker)?;
             self.in_the_air(out, striker)?;
         }
-        writeln!(out, "\nTo spare: seconds more than it takes to stand properly; a ball with less than none is reached in a lunge.")?;
+        writeln!(
+            out,
+            "\nTo spare: seconds more than it takes to stand properly; a ball with less than none is reached in a lunge."
+        )?;
         writeln!(out, "{BASIS}")
     }
 
@@ -232,8 +238,16 @@ impl Worths<'_> {
     fn csv(&self, out: &mut dyn Write) -> Result<(), Stop> {
         let mut csv = csv::Writer::from_writer(out);
         csv.write_record([
-            "striker", "before_bounce", "wing", "contact_across", "contact_depth", "contact_height", "time_to_spare",
-            "win", "other_across", "other_depth",
+            "striker",
+            "before_bounce",
+            "wing",
+            "contact_across",
+            "contact_depth",
+            "contact_height",
+            "time_to_spare",
+            "win",
+            "other_across",
+            "other_depth",
         ])?;
         for (striker, end) in ENDS.into_iter().enumerate() {
             for at in self.all() {
@@ -278,10 +292,12 @@ impl Worths<'_> {
         let grid = |wing: Wing| -> Vec<Vec<Vec<Vec<Num>>>> {
             let across = self.across();
             let of = |depth: f64, height: f64, spare: f64| {
-                let win = |across: &f64| self.worth(striker, &At { air, depth, height, spare, across: *across, wing }).0;
+                let win =
+                    |across: &f64| self.worth(striker, &At { air, depth, height, spare, across: *across, wing }).0;
                 across.iter().map(|x| Num(win(x))).collect()
             };
-            let heights = |depth: f64| HEIGHTS.iter().map(|h| SPARES.iter().map(|s| of(depth, *h, *s)).collect()).collect();
+            let heights =
+                |depth: f64| HEIGHTS.iter().map(|h| SPARES.iter().map(|s| of(depth, *h, *s)).collect()).collect();
             self.depths(air).into_iter().map(heights).collect()
         };
         Grids { forehand: grid(Wing::Forehand), backhand: grid(Wing::Backhand) }

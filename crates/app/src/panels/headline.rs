@@ -13,17 +13,12 @@ const HEIGHT: f32 = 66.0;
 /// The strip with the sentence and what it means; `solving` while the rally of these players is on its way.
 pub fn ui(ui: &mut Ui, session: &Session, solving: bool, theme: &Theme) {
     let (first, tone) = sentence(session);
-    strip_with(ui, &first, &explanation(session), basis(session, solving), tone, theme);
+    strip(ui, &first, &explanation(session), basis(session, solving), tone, theme);
 }
 
-/// A sentence and what it means, in the strip.
-pub fn strip(ui: &mut Ui, first: &str, second: String, tone: Tone, theme: &Theme) {
-    strip_with(ui, first, &second, None, tone, theme);
-}
-
-/// The same with a note behind what it means: as much of it as there is room for, so that nothing gets out of its way and
+/// A sentence and what it means, in the strip, with a note behind what it means: as much of it as there is room for, so that nothing gets out of its way and
 /// jumps back again.
-fn strip_with(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: Tone, theme: &Theme) {
+pub fn strip(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: Tone, theme: &Theme) {
     let color = if tone == Tone::Refusal { *theme.ui.bad } else { *theme.ui.ink };
     let width = ui.available_width();
     ui.allocate_ui_with_layout(vec2(width, HEIGHT), Layout::top_down(Align::Min), |ui| {

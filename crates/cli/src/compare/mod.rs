@@ -173,8 +173,8 @@ impl Compared<'_> {
         let unit = length_heading(units);
         let mut table = Table::new(&[L, R, R, R, R, R, L, R, R, R, R, R, R, L, L]);
         table.heading(&[
-            "", "wins", "in", "over", "net", "their", "their", "to", "wedge", "run", "needs", "has", "they win", "stand",
-            "",
+            "", "wins", "in", "over", "net", "their", "their", "to", "wedge", "run", "needs", "has", "they win",
+            "stand", "",
         ]);
         table.heading(&["", "in 100", "%", unit, unit, "time", "wing", "spare", "°", unit, "s", "s", "in 100", "", ""]);
         for w in self.weighed {

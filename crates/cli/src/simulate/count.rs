@@ -159,8 +159,7 @@ impl Figures {
     pub fn new(strokes: &[PlayedStroke], court: &Court) -> Self {
         let points: Vec<&[PlayedStroke]> = strokes.chunk_by(|a, b| a.point == b.point).collect();
         let half = court.half_length() as f32;
-        let rally: Vec<&PlayedStroke> =
-            strokes.iter().filter(|s| s.number >= RALLY_FROM && s.serve == 0).collect();
+        let rally: Vec<&PlayedStroke> = strokes.iter().filter(|s| s.number >= RALLY_FROM && s.serve == 0).collect();
         let ground: Vec<&PlayedStroke> = rally.iter().copied().filter(|s| !s.air).collect();
         let of_good = |value: fn(&PlayedStroke) -> f32| ground.iter().filter(|s| good(s)).map(|s| value(s)).collect();
         let of_all = |value: &dyn Fn(&PlayedStroke) -> f32| ground.iter().map(|s| value(s)).collect();
@@ -195,7 +194,8 @@ impl Serving {
             let of = |p: &&'_ [PlayedStroke]| p.iter().position(|s| s.serve == which);
             served.iter().filter_map(|p| of(p).map(|i| (&p[i], p.get(i + 1)))).collect()
         };
-        let all = |serves: &[(&'_ PlayedStroke, Option<&'_ PlayedStroke>)], is: fn(&PlayedStroke, Option<&PlayedStroke>) -> bool| {
+        let all = |serves: &[(&'_ PlayedStroke, Option<&'_ PlayedStroke>)],
+                   is: fn(&PlayedStroke, Option<&PlayedStroke>) -> bool| {
             let count = serves.iter().filter(|(s, next)| is(s, *next)).count();
             (!serves.is_empty()).then(|| Num(count as f64 / serves.len() as f64))
         };

@@ -42,6 +42,9 @@ pub fn write(
     writeln!(out, "\nThe rally: from the third stroke on. Figures come from a model, not from matches.")
 }
 
+/// A figure of a player's serve.
+type OfServing = fn(&Serving) -> Option<Num>;
+
 /// A share in 100, or a dash where nothing was counted.
 fn hundredths(share: Option<Num>) -> String {
     share.map_or_else(|| "—".to_owned(), |share| words::decimal(share.0 * 100.0, 1))
@@ -52,7 +55,7 @@ fn serving(out: &mut dyn Write, names: &[String; 2], figures: &Figures) -> io::R
     table.heading(&["Serve, in 100", &names[0], &names[1]]);
     let both = &figures.serving;
     table.row(vec!["points served".to_owned(), both[0].points.to_string(), both[1].points.to_string()]);
-    let lines: [(&str, fn(&Serving) -> Option<Num>); 8] = [
+    let lines: [(&str, OfServing); 8] = [
         ("won", |s| s.won),
         ("first serves in", |s| s.first_in),
         ("won when the first is in", |s| s.won_on_first),

@@ -275,9 +275,9 @@ fn source(step: Step) -> &'static str {
         Step::Replies => text(
             "Speeds and spins by level; flights by the same laws as your own shot. Choices by quantal response (McKelvey and Palfrey 1995).",
         ),
-        Step::TimeToSpare => {
-            text("Sprint model fitted to split times; reach comes off the distance, metres backwards count more. Before a stroke one brakes, and the last step is a lunge.")
-        }
+        Step::TimeToSpare => text(
+            "Sprint model fitted to split times; reach comes off the distance, metres backwards count more. Before a stroke one brakes, and the last step is a lunge.",
+        ),
         Step::Exposure => text(
             "The rally is a game in which stroke follows stroke until the point is won (Shapley 1953), solved for these two players, this court and this ball, or for the nearest level until that is done. Its few constants were set by published tables of professional play.",
         ),

@@ -31,9 +31,9 @@ impl Shelf {
     /// The folder of the platform's cache, if it has one.
     #[must_use]
     pub fn usual() -> Self {
-        let cache = std::env::var_os(CACHE_DIR_VARIABLE).map(PathBuf::from).or_else(|| {
-            directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.cache_dir().to_owned())
-        });
+        let cache = std::env::var_os(CACHE_DIR_VARIABLE)
+            .map(PathBuf::from)
+            .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.cache_dir().to_owned()));
         Self::new(cache.map(|cache| cache.join("solved")))
     }
 
@@ -164,10 +164,8 @@ mod tests {
             file.set_times(fs::FileTimes::new().set_modified(then)).unwrap();
         };
         let there = || (0..5).filter(|i| shelf.file(&of[*i]).unwrap().exists()).collect::<Vec<_>>();
-        for i in 0..3 {
-            shelf.put(&of[i], &[0; 10]).unwrap();
-        }
-        (age(0, 1), age(1, 3), age(2, 2));
+        of[..3].iter().for_each(|matchup| shelf.put(matchup, &[0; 10]).unwrap());
+        [(0, 1), (1, 3), (2, 2)].into_iter().for_each(|(i, hours)| age(i, hours));
         fs::write(dir.path().join("note.txt"), [0; 100]).unwrap();
         shelf.put(&of[3], &[0; 10]).unwrap();
         assert_eq!(there(), [0, 2, 3], "three files");
