@@ -19,6 +19,7 @@ use standpoint_ui::{
 use standpoint_workbench::{
     session::{LONGEST_FRAME_S, Session},
     settings::{Settings, Unreadable},
+    solved::{Background, Shelf},
     weigh::{GATHER_S, Weigh},
 };
 
@@ -38,6 +39,7 @@ pub struct App {
     pub(crate) session: Session,
     pub(crate) settings: Settings,
     pub(crate) weigh: Weigh,
+    solver: Background,
     pub(crate) room: standpoint_chart_room::Room,
     pub(crate) view: View,
     pub(crate) canvas: Canvas,
@@ -100,6 +102,7 @@ impl App {
         let mut app = Self {
             session: Session::new(Board { units: settings.units().unwrap_or_default(), ..Board::demo() }, None),
             weigh: weigh_for(ctx),
+            solver: start.solved.map_or_else(Background::off, |shelf| solver_for(ctx, shelf)),
             room: standpoint_chart_room::Room::default(),
             view: View::fitted(settings.turn),
             canvas: Canvas::default(),
@@ -203,6 +206,23 @@ impl App {
         }
     }
 
+    /// Has the rally of the players in view solved, and works the answers out anew when it has been: not under the hand.
+    fn solve_rally(&mut self, ctx: &Context) {
+        let still = !self.session.history().in_gesture() && !self.session.playback().playing;
+        let update = self.solver.update(ctx.input(|i| i.time), self.session.matchup().as_ref(), still);
+        if update.fresh {
+            self.session.renew();
+            self.weigh.outdate();
+            if let Some(presenting) = &mut self.presenting {
+                presenting.renew();
+            }
+            ctx.request_repaint();
+        }
+        if let Some(wait) = update.wait {
+            ctx.request_repaint_after_secs(wait as f32 + 0.005);
+        }
+    }
+
     /// The keys of the commands, unless text is being typed or a dialog is open.
     fn shortcuts(&self, ctx: &Context, facts: &Facts) -> Outbox {
         if self.dialog.is_open() {
@@ -244,6 +264,7 @@ impl App {
         self.closing(&ctx);
         self.files_done(&ctx);
         self.begin_with(&ctx);
+        self.solve_rally(&ctx);
         if !self.dialog.is_open() && (self.presenting.is_some() || self.rehearsing.is_some()) {
             self.present_frame(ui);
             self.rehearse_frame(ui);
@@ -308,6 +329,12 @@ impl App {
 fn weigh_for(ctx: &Context) -> Weigh {
     let ctx = ctx.clone();
     Weigh::new(move || ctx.request_repaint_after_secs(GATHER_S))
+}
+
+/// The background solver, which wakes this window.
+fn solver_for(ctx: &Context, shelf: Shelf) -> Background {
+    let ctx = ctx.clone();
+    Background::new(shelf, move || ctx.request_repaint())
 }
 
 /// Says in words, and on the standard error, that a file of settings cannot be read.

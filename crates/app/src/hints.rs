@@ -6,7 +6,7 @@ use standpoint_ui::theme::Theme;
 
 const HINTS: [&str; 3] = [
     mark("Drag the ball on the far side: the place to stand follows at once."),
-    mark("The light ground is where few points are lost. The two numbered replies decide it."),
+    mark("The light ground is where the opponent wins few points. The two numbered replies decide it."),
     mark("Wheel or pinch to zoom, drag the court to move it. Ctrl+K finds every command by its name."),
 ];
 

@@ -53,6 +53,8 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
         file: window.file,
         settings_dir: settings::directory(),
         data_dir: settings::data_directory(),
+        // What is measured does not share the machine with a solver.
+        solved: window.frames.is_none().then(standpoint_workbench::solved::Shelf::usual),
         picture: window.picture,
         frames: window.frames,
         first,

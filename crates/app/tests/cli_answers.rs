@@ -395,7 +395,7 @@ fn a_reader_that_has_read_enough_is_no_fault() {
     let desk = Desk::new();
     for words in [["solve", "--json"], ["aim", "--csv"], ["compare", "--json"]] {
         let mut child = Command::new(env!("CARGO_BIN_EXE_standpoint"))
-            .args([words[0], &desk.demo(), words[1]])
+            .args([words[0], &desk.demo(), words[1], "--quick"])
             .stdout(Stdio::piped())
             .stderr(Stdio::piped())
             .spawn()

@@ -136,7 +136,7 @@ fn a_chart_a_table_and_what_is_piped_in_give_one_answer() {
     let of_chart = json(&["audit", path.to_str().unwrap(), "--json"]);
     let of_table = json(&["audit", &desk.file("sunday.csv", &text), "--json"]);
     let mut program = Command::new(env!("CARGO_BIN_EXE_standpoint"))
-        .args(["audit", "-", "--json"])
+        .args(["audit", "-", "--json", "--quick"])
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()
@@ -226,7 +226,16 @@ fn a_wish_to_stop_leaves_no_file_and_the_former_one_as_it_was() {
     };
     let before = names();
     let program = Command::new(env!("CARGO_BIN_EXE_standpoint"))
-        .args(["audit", &file, "--csv", "--output", &answer, "--bad-rows", desk.path("bad.csv").to_str().unwrap()])
+        .args([
+            "audit",
+            &file,
+            "--quick",
+            "--csv",
+            "--output",
+            &answer,
+            "--bad-rows",
+            desk.path("bad.csv").to_str().unwrap(),
+        ])
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();

@@ -182,7 +182,7 @@ fn the_drawing_is_on_the_sheet_as_text_and_lines_each_said_once() {
     let desk = Desk::new();
     let pdf = made(&desk, "demo.pdf", &[&desk.demo()]);
     let said = running(&pdf);
-    for part in ["over the net", "Points lost in 100", "bisector", "Stand ", "right of the centre mark"] {
+    for part in ["over the net", "The opponent wins in 100", "bisector", "Stand ", "right of the centre mark"] {
         assert!(said.contains(part), "{part} is missing in\n{said}");
     }
     assert_eq!(said.matches("over the net").count(), 1, "a halo is no second text");

@@ -211,7 +211,7 @@ fn a_serve_shows_where_the_receiver_waits() {
     // Behind the baseline on the receiver's side, as is common practice (no source).
     assert!(receiver.y * answer.shot.landing.place.y > 0.0 && receiver.y.abs() > 11.885, "{receiver}");
     let node = window.get_by_label("Receiver’s spot");
-    assert!(node.value().unwrap().contains("points lost in 100"));
+    assert!(node.value().unwrap().contains("the server wins"));
 }
 
 #[test]

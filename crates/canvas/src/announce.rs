@@ -4,7 +4,7 @@ use egui::{EventFilter, Id, Rect, Response, Sense, Ui, accesskit::Role};
 use standpoint_geometry::{answer::Outcome, frame::End};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::transform::Transform;
-use standpoint_workbench::{session::Session, words};
+use standpoint_workbench::{replying, session::Session, standing, words};
 
 use super::{Canvas, handles, touch_rect};
 
@@ -56,7 +56,7 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
         item(ui, Id::unique(("mark", name)), rect, Role::GraphicsSymbol, text(name), &value);
     };
     let Outcome::Play(play) = &answer.outcome else { return };
-    spot(mark("Spot"), play.spot.place, words::place(play.spot.place, end, &court, units));
+    spot(mark("Spot"), play.spot.place, standing::place(play, end, &court, units));
     if play.recovery.short_by > standpoint_workbench::words::SHORT {
         let reached = play.recovery.reached.place;
         spot(mark("Place reached"), reached, words::place(reached, end, &court, units));
@@ -64,10 +64,11 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
     for (i, reply) in session.best().into_iter().enumerate() {
         let name = if i == 0 { mark("Reply 1") } else { mark("Reply 2") };
         let value = tr!(
-            "{}, {} in, {}",
+            "{}, {} in, {}, {}",
             words::reply_struck(reply.name, reply.stroke),
             words::percent(reply.chance_in),
-            standpoint_workbench::words::spare(reply.time_to_spare)
+            words::spare(reply.time_to_spare),
+            replying::describe(reply)
         );
         spot(name, reply.landing, value);
     }

@@ -57,7 +57,7 @@ pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play, clear: f32) -> Option
     board_of(brush, rect);
     let (left, right) = (rect.left() + pad, rect.right() - pad);
     let mut y = rect.top() + pad;
-    text(brush, pos2(left, y), Align2::LEFT_TOP, standpoint_language::text("Points lost in 100"), true);
+    text(brush, pos2(left, y), Align2::LEFT_TOP, standpoint_language::text("The opponent wins in 100"), true);
     y += ROW;
     bar(brush, Rect::from_min_max(pos2(left, y), pos2(right, y + BAR)));
     y += BAR + 2.0;

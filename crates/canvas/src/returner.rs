@@ -4,7 +4,7 @@ use egui::{Id, Rect, Ui, accesskit::Role, vec2};
 use standpoint_geometry::answer::{Answer, Play};
 use standpoint_language::{text, tr};
 use standpoint_ui::transform::Transform;
-use standpoint_workbench::{session::Session, words};
+use standpoint_workbench::{session::Session, standing, words};
 
 use super::{
     announce,
@@ -49,7 +49,7 @@ pub fn announce(ui: &Ui, at: &Transform, session: &Session) {
     let Some(play) = session.answer().and_then(|answer| answer.returner.as_deref()) else { return };
     let rect = Rect::from_center_size(at.screen_from_court(play.spot.place), vec2(28.0, 28.0));
     let end = session.hitter_end().other();
-    let place = words::place(play.spot.place, end, &session.court(), session.units());
-    let value = tr!("{}, {} points lost in 100", place, words::points(play.spot.exposure));
+    let place = standing::place(play, end, &session.court(), session.units());
+    let value = tr!("{}, the server wins {} points in 100", place, words::points(play.spot.exposure));
     announce::item(ui, Id::unique(("mark", "Receiver")), rect, Role::GraphicsSymbol, text("Receiver’s spot"), &value);
 }

@@ -10,6 +10,7 @@ pub mod args;
 mod audit;
 mod check;
 mod compare;
+mod exact;
 mod fault;
 mod json;
 mod load;
@@ -18,10 +19,12 @@ pub mod present;
 mod presets;
 mod round;
 mod sheet;
+mod simulate;
 mod solve;
 pub mod stopped;
 mod sweep;
 mod table;
+mod worth;
 
 use std::{
     io::{self, BufWriter, ErrorKind, Write},
@@ -106,6 +109,10 @@ pub enum Tool {
     Aim(aim::AimArgs),
     /// Say when to change direction: two shots while one cause is varied.
     Sweep(sweep::SweepArgs),
+    /// Say what a ball is worth to the one who strikes it, from everywhere.
+    Worth(worth::WorthArgs),
+    /// Play points between the players of a board, and count.
+    Simulate(simulate::SimulateArgs),
     /// Say how far charted players stood from where the model would have them.
     Audit(audit::AuditArgs),
     /// Make sheets to print, pictures and moving pictures of boards.
@@ -122,6 +129,8 @@ impl Tool {
             Self::Compare(args) => args.form.json.then_some(("compare", args.which.file.as_path())),
             Self::Aim(args) => args.form.json.then_some(("aim", args.which.file.as_path())),
             Self::Sweep(args) => args.form.json.then_some(("sweep", args.which.file.as_path())),
+            Self::Worth(args) => args.form.json.then_some(("worth", args.file.as_path())),
+            Self::Simulate(args) => args.json.then_some(("simulate", args.file.as_path())),
             Self::Audit(args) => args.wants_json().then_some(("audit", args.file.as_path())),
             Self::Check(_) | Self::Presets(_) | Self::Sheet(_) => None,
         }
@@ -135,6 +144,8 @@ impl Tool {
             Self::Compare(args) => compare::run(args, out)?,
             Self::Aim(args) => aim::run(args, out)?,
             Self::Sweep(args) => sweep::run(args, out)?,
+            Self::Worth(args) => worth::run(args, out)?,
+            Self::Simulate(args) => simulate::run(args, out)?,
             Self::Audit(args) => return audit::run(args, out),
             Self::Presets(args) => presets::run(args, out)?,
         }

@@ -16,10 +16,11 @@ use standpoint_geometry::{
     situation::Situation,
     solver::{SolveError, Solver},
 };
-use standpoint_workbench::words;
+use standpoint_workbench::{solved, words};
 
 use super::{
     args::{Reading, Which},
+    exact::Exact,
     fault::{Fault, Problem, told},
 };
 
@@ -45,13 +46,16 @@ pub struct Asked {
 }
 
 impl Asked {
-    /// Reads the board and works out the rally as far as the shot.
+    /// Reads the board and works out the rally as far as the shot, from the solved game of its players or quickly.
     ///
     /// # Errors
     /// A file that cannot be read or is no sound board, a page or shot that is not there, or a rally that ends before.
-    pub fn read(which: &Which, reading: &Reading) -> Result<Self, Box<Fault>> {
+    pub fn read(which: &Which, reading: &Reading, exact: Exact) -> Result<Self, Box<Fault>> {
         let (file, page, shot) = (which.file.clone(), which.page, which.shot);
         let board = read_board(&file)?;
+        if board.situation(page - 1, shot - 1).is_some_and(|asked| asked.validate().is_empty()) {
+            exact.ensure(&solved::of_board(&board));
+        }
         let rally = match board.page(page - 1).filter(|page| shot <= page.shots.len()) {
             None => return Err(not_there(&board, &file, page, shot)),
             Some(page) => Rally::new().resolve(&board, page, shot - 1, &mut Solver::new()).cloned(),
@@ -97,9 +101,15 @@ impl Asked {
     /// What to call the player at an end.
     #[must_use]
     pub fn name(&self, end: End) -> String {
-        let name = self.board.card(end).name.trim();
-        if name.is_empty() { format!("the {} player", words::end(end)) } else { name.to_owned() }
+        name_of(&self.board, end)
     }
+}
+
+/// What to call the player at an end of a board.
+#[must_use]
+pub fn name_of(board: &Board, end: End) -> String {
+    let name = board.card(end).name.trim();
+    if name.is_empty() { format!("the {} player", words::end(end)) } else { name.to_owned() }
 }
 
 /// Where a shot is, for a message.

@@ -11,14 +11,17 @@ use standpoint_geometry::{
     situation::Stroke,
     solver::{SolveError, Solver},
     what_if::WhatIf,
+    worth::Basis,
 };
 use standpoint_workbench::{
     phrases::{self, BASIS, bare_percent, degrees, points_in_100},
+    replying, standing,
     words::{self, SHORT},
 };
 
 use super::{
     args::{Reading, Which},
+    exact::Exact,
     fault::Stop,
     json::{self, AnswerJson, ChosenJson, Num, PlayerJson, QualityJson, ShotJson},
     load::Asked,
@@ -34,6 +37,9 @@ pub struct SolveArgs {
     /// Which shot.
     #[command(flatten)]
     pub which: Which,
+    /// Exact or quick.
+    #[command(flatten)]
+    pub exact: Exact,
     /// Units.
     #[command(flatten)]
     pub reading: Reading,
@@ -50,7 +56,7 @@ pub struct SolveArgs {
 /// # Errors
 /// A board that cannot be read, a shot that cannot be played, or an answer that cannot be written.
 pub fn run(args: &SolveArgs, out: &mut dyn Write) -> Result<(), Stop> {
-    let asked = Asked::read(&args.which, &args.reading)?;
+    let asked = Asked::read(&args.which, &args.reading, args.exact)?;
     let answer = asked.answer()?;
     let quality = quality(&asked.situation).map_err(|error| asked.refusal(&SolveError::Aim(error)))?;
     let chosen = chosen(&asked)?;
@@ -123,6 +129,12 @@ impl Said<'_> {
         if let Some(play) = &self.answer.returner {
             self.returner(out, play)?;
         }
+        if self.answer.basis == Basis::Level {
+            writeln!(
+                out,
+                "\nAn estimate from the nearest level: the rally was not solved for these players, court and ball."
+            )?;
+        }
         writeln!(out, "\n{BASIS}")
     }
 
@@ -138,12 +150,26 @@ impl Said<'_> {
                 writeln!(out, "{opponent} gets a {wing} on it, but no reply is likely to go in.")
             }
             Outcome::Play(play) => {
-                let stand = words::stand(play.spot.place, self.asked.end(), self.asked.court(), self.asked.units);
+                let stand = standing::stand(play, self.asked.end(), self.asked.court(), self.asked.units);
                 writeln!(out, "{stand}.")?;
-                let (lost, middle) = (points_in_100(play.spot.exposure), words::points(play.middle.exposure));
-                writeln!(out, "{hitter} loses {lost} from there, {middle} from the middle as deep.")
+                let (win, middle) = (points_in_100(play.spot.exposure), words::points(play.middle.exposure));
+                writeln!(out, "{opponent} wins {win} with {hitter} there, {middle} in the middle as deep.")?;
+                self.out_of_reach(out, play)
             }
         }
+    }
+
+    /// Where the spot cannot be reached: the best place that can, and what it is worth.
+    fn out_of_reach(&self, out: &mut dyn Write, play: &Play) -> io::Result<()> {
+        let run = &play.recovery;
+        if run.short_by <= SHORT {
+            return Ok(());
+        }
+        let (end, court, units) = (self.asked.end(), self.asked.court(), self.asked.units);
+        let (hitter, opponent) = (self.asked.name(end), self.asked.name(end.other()));
+        let place = words::place(run.reached.place, end, court, units);
+        let win = points_in_100(run.reached.exposure);
+        writeln!(out, "That is out of reach: {hitter} gets as far as {place}, where {opponent} wins {win}.")
     }
 
     fn shot(&self, out: &mut dyn Write) -> io::Result<()> {
@@ -238,16 +264,21 @@ impl Said<'_> {
 
     fn replies(&self, out: &mut dyn Write, play: &Play) -> io::Result<()> {
         let width = degrees(play.wedge.width());
-        writeln!(out, "\nReplies: a wedge of {width}, {} weighed; the best against the spot", play.replies_weighed)?;
+        writeln!(
+            out,
+            "\nReplies: a wedge of {width}, {} weighed; the most dangerous against the spot",
+            play.replies_weighed
+        )?;
         self.best(out, play)
     }
 
     fn best(&self, out: &mut dyn Write, play: &Play) -> io::Result<()> {
-        let mut table = Table::new(&[Lean::Left, Lean::Right, Lean::Right, Lean::Right, Lean::Right]);
+        const R: Lean = Lean::Right;
+        let mut table = Table::new(&[Lean::Left, R, R, R, R, Lean::Left]);
         let units = self.asked.units;
         let speed = words::speed_unit(units);
-        table.heading(&["", "speed", "goes in", "to spare", "lost"]);
-        table.heading(&["", speed.1, "%", "s", "in 100"]);
+        table.heading(&["", "speed", "goes in", "to spare", "wins", ""]);
+        table.heading(&["", speed.1, "%", "s", "in 100", ""]);
         for reply in &play.best {
             table.row(vec![
                 reply_name(reply),
@@ -255,6 +286,7 @@ impl Said<'_> {
                 bare_percent(reply.chance_in),
                 words::decimal(reply.time_to_spare, 2),
                 words::points(reply.exposure),
+                replying::describe(reply),
             ]);
         }
         table.write(out)
@@ -264,7 +296,7 @@ impl Said<'_> {
         let (end, court, units) = (self.asked.end(), self.asked.court(), self.asked.units);
         writeln!(out, "\nPlaces to stand")?;
         let mut table = Table::new(&[Lean::Left, Lean::Right, Lean::Right, Lean::Right, Lean::Right]);
-        table.heading(&["", "across", "depth", "lost", "more"]);
+        table.heading(&["", "across", "depth", "they win", "more"]);
         table.heading(&["", "", "", "in 100", ""]);
         let mut row = |name: &str, place: DVec2, exposure: f64| {
             let (across, depth) = phrases::place_cells(end.turn2(place), court, units);
@@ -289,10 +321,10 @@ impl Said<'_> {
     fn returner(&self, out: &mut dyn Write, play: &Play) -> io::Result<()> {
         let (end, court, units) = (self.asked.end().other(), self.asked.court(), self.asked.units);
         let receiver = self.asked.name(end);
-        let place = words::place(play.spot.place, end, court, units);
-        let lost = points_in_100(play.spot.exposure);
+        let place = standing::place(play, end, court, units);
+        let (server, win) = (self.asked.name(end.other()), points_in_100(play.spot.exposure));
         writeln!(out, "\n{receiver}, receiving, waits {place}")?;
-        writeln!(out, "and loses {lost} to the best serves from there")?;
+        writeln!(out, "and {server} wins {win} with the serves that follow")?;
         self.best(out, play)
     }
 

@@ -20,6 +20,7 @@ use standpoint_workbench::{
 
 use super::{
     args::{CauseArg, ChoiceArg, Form, Reading, Which, choice_word},
+    exact::Exact,
     fault::{Fault, Stop},
     json::{self, Num, ShotJson},
     load::Asked,
@@ -35,6 +36,9 @@ pub struct SweepArgs {
     /// Which shot.
     #[command(flatten)]
     pub which: Which,
+    /// Exact or quick.
+    #[command(flatten)]
+    pub exact: Exact,
     /// What is varied.
     #[arg(long, value_enum)]
     pub cause: CauseArg,
@@ -61,6 +65,13 @@ pub struct SweepArgs {
     pub reading: Reading,
 }
 
+impl SweepArgs {
+    /// An opponent whose backhand varies is another one at every step: all of them are answered for from the nearest level.
+    fn exact(&self) -> Exact {
+        Exact { quick: self.exact.quick || self.cause == CauseArg::OpponentBackhand }
+    }
+}
+
 fn number(text: &str) -> Result<f64, String> {
     match text.parse::<f64>() {
         Ok(number) if number.is_finite() => Ok(number),
@@ -74,7 +85,7 @@ fn number(text: &str) -> Result<f64, String> {
 /// A board that cannot be read, choices that do not exist there, a range that makes no sense, or an answer that cannot
 /// be written.
 pub fn run(args: &SweepArgs, out: &mut dyn Write) -> Result<(), Stop> {
-    let asked = Asked::read(&args.which, &args.reading)?;
+    let asked = Asked::read(&args.which, &args.reading, args.exact())?;
     let cause = args.cause.cause();
     let choices = [args.first, args.second].map(ChoiceArg::choice);
     let shots = [shot(&asked, choices[0])?, shot(&asked, choices[1])?];

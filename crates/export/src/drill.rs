@@ -24,9 +24,9 @@ pub const CAUTIONS: [&str; 4] = [
 
 /// Where the figures come from, and what they are not.
 const MODEL_NOTE: &str = mark(
-    "Places, chances and points lost are estimates of a model of court, ball flight and two players \
+    "Places, chances and points won are estimates of a model of court, ball flight and two players \
     of the levels named above. They were not measured on these players, and show what follows from the assumptions. \
-    Points lost are out of a hundred rallies that reach this moment.",
+    Points are out of a hundred rallies that reach this moment.",
 );
 
 /// Words that together say the usual cautions, in notes that bring their own, in every language; a board keeps its own.

@@ -15,7 +15,7 @@ pub const LEAST_GAP: f64 = 0.05;
 pub fn describe(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
     let chosen = &elsewhere.chosen;
     let more = chosen.place.exposure - elsewhere.spot.place.exposure;
-    let first = tr!("{} in 100 lost, {}", words::points(chosen.place.exposure), words::more_points(more));
+    let first = tr!("the opponent wins {} in 100, {}", words::points(chosen.place.exposure), words::more_points(more));
     let reply = words::reply(chosen.reply.name);
     let second = if chosen.uncovered >= LEAST_GAP {
         tr!("{}: {} uncovered", reply, words::length(chosen.uncovered, session.units()))

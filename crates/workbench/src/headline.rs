@@ -6,6 +6,7 @@ use standpoint_language::{text, tr};
 use crate::{
     elsewhere,
     session::Session,
+    standing,
     words::{self, SHORT},
 };
 
@@ -30,12 +31,16 @@ pub fn sentence(session: &Session) -> (String, Tone) {
     }
     let said = match session.answer().map(|answer| &answer.outcome) {
         Some(Outcome::Play(play)) => {
-            let (court, units) = (session.court(), session.units());
-            if session.coached_hits() {
-                words::stand(play.spot.place, session.hitter_end(), &court, units)
-            } else {
-                let place = words::place(play.spot.place, session.hitter_end(), &court, units);
-                tr!("{0} belongs {1}", hitter_name(session), place)
+            let (court, units, end) = (session.court(), session.units(), session.hitter_end());
+            let short = play.recovery.short_by > SHORT;
+            let reached = || words::place(play.recovery.reached.place, end, &court, units);
+            match (session.coached_hits(), short) {
+                (true, false) => standing::stand(play, end, &court, units),
+                (true, true) => tr!("Get as far as {}", reached()),
+                (false, false) => {
+                    tr!("{0} belongs {1}", hitter_name(session), standing::place(play, end, &court, units))
+                }
+                (false, true) => tr!("{0} gets as far as {1}", hitter_name(session), reached()),
             }
         }
         Some(Outcome::Winner { late_by, .. }) if session.coached_hits() => {
@@ -52,6 +57,18 @@ pub fn sentence(session: &Session) -> (String, Tone) {
         None => text("No shot on this page").to_owned(),
     };
     (said, Tone::Answer)
+}
+
+/// What is said beside the answer while it rests on the nearest level; `solving` when that is about to change.
+#[must_use]
+pub fn basis(session: &Session, solving: bool) -> Option<&'static str> {
+    session.is_estimate().then(|| {
+        if solving {
+            text("Estimate for the nearest level; working it out for these players…")
+        } else {
+            text("Estimate for the nearest level")
+        }
+    })
 }
 
 /// How often the shot goes in, when it more often does not.
@@ -77,8 +94,7 @@ pub fn explanation(session: &Session) -> String {
         return words::refusal(refusal, session.units()).1;
     }
     match session.answer().map(|answer| &answer.outcome) {
-        Some(Outcome::Play(play)) if session.coached_hits() => stakes(play, session),
-        Some(Outcome::Play(play)) => tr!("The other player’s place: {}", stakes(play, session)),
+        Some(Outcome::Play(play)) => stakes(play, session),
         Some(Outcome::Winner { .. }) if !session.coached_hits() => {
             text("Look at the shot before: it left too much open").to_owned()
         }
@@ -90,20 +106,25 @@ pub fn explanation(session: &Session) -> String {
     }
 }
 
+/// What the other player wins: from the spot, or from the place that can be reached and the spot beyond it.
 fn stakes(play: &Play, session: &Session) -> String {
-    let lost = words::points(play.spot.exposure);
-    let middle = words::points(play.middle.exposure);
     let run = &play.recovery;
+    let coached = session.coached_hits();
     if run.short_by <= SHORT {
-        return tr!("{0} points in 100 are lost from there, {1} from the middle", lost, middle);
+        let spot = words::points(play.spot.exposure);
+        let middle = words::points(play.middle.exposure);
+        return if coached {
+            tr!("The opponent wins {0} points in 100 against you there, {1} in the middle", spot, middle)
+        } else {
+            tr!("You win {0} points in 100 against them there, {1} in the middle", spot, middle)
+        };
     }
-    let short = words::length(run.short_by, session.units());
-    let cost = words::decimal(run.extra_exposure * 100.0, 0);
-    tr!(
-        "{0} points in 100 are lost from there, {1} from the middle; you get {2} short of it, and lose {3} more",
-        lost,
-        middle,
-        short,
-        cost
-    )
+    let reached = words::points(run.reached.exposure);
+    let best = standing::place(play, session.hitter_end(), &session.court(), session.units());
+    let there = words::points(play.spot.exposure);
+    if coached {
+        tr!("The opponent wins {0} points in 100 there; best, but out of reach: {1}, {2} in 100", reached, best, there)
+    } else {
+        tr!("You win {0} points in 100 there; best, but out of reach: {1}, {2} in 100", reached, best, there)
+    }
 }

@@ -4,10 +4,11 @@
 //! * [`session`] holds the board, its history and the answer; [`edit`] lists the changes of the board, [`arrange`] those
 //!   of its order, [`sketch`] those of what is drawn.
 //! * [`chart`] holds the notes of a match, their files and their audit.
+//! * [`solved`] keeps solved games on disk and solves that of the board in view on a thread of its own.
 //! * [`weigh`] weighs shots against each other on threads of its own.
 //! * [`wanted`] says which sheet or picture is asked for, [`rehearsal`] how a rehearsal begins.
-//! * [`words`] says figures and places as a coach would; [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and
-//!   [`phrases`] put them in sentences. Painters and panels take their words from here.
+//! * [`words`] says figures and places as a coach would, [`standing`] where to stand, [`replying`] what a reply does;
+//!   [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and [`phrases`] put them in sentences. Painters and panels take their words from here.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
@@ -20,10 +21,13 @@ pub mod explain;
 pub mod headline;
 pub mod phrases;
 pub mod rehearsal;
+pub mod replying;
 pub mod selection;
 pub mod session;
 pub mod settings;
 pub mod sketch;
+pub mod solved;
+pub mod standing;
 pub mod strokes;
 pub mod wanted;
 pub mod weigh;

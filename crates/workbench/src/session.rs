@@ -17,6 +17,7 @@ use standpoint_geometry::{
     situation::{ReceiptChoice, Situation},
     solver::{SolveError, Solver},
     surface::SurfaceKind,
+    worth::{Basis, Matchup},
 };
 use standpoint_language::{text, tr};
 
@@ -24,6 +25,7 @@ use crate::{
     arrange::Arrange,
     edit::{Colours, Edit, Gesture, Ground},
     selection::{Chosen, Selection},
+    solved,
 };
 
 pub use rally::Elsewhere;
@@ -162,6 +164,18 @@ impl Session {
             best.sort_by(|a, b| end.turn2(a.landing).x.total_cmp(&end.turn2(b.landing).x));
         }
         best
+    }
+
+    /// Whether the answer rests on the nearest level, not on a game solved for these players, court and ball.
+    #[must_use]
+    pub fn is_estimate(&self) -> bool {
+        self.answer().is_some_and(|answer| answer.basis == Basis::Level)
+    }
+
+    /// The players, court and ball whose game answers are to rest on; `None` while they cannot be computed with.
+    #[must_use]
+    pub fn matchup(&self) -> Option<Matchup> {
+        self.situation()?.validate().is_empty().then(|| solved::of_board(self.board()))
     }
 
     /// Why there is no answer.

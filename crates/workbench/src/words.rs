@@ -22,7 +22,7 @@ const ON_IT: f64 = 0.05;
 
 /// A number with its unit, kept on one line where German is spoken. English has a plain blank, which whatever reads the
 /// command line expects.
-fn with_unit(number: &str, unit: &str) -> String {
+pub(crate) fn with_unit(number: &str, unit: &str) -> String {
     let blank = match spoken() {
         Language::English => ' ',
         Language::German => '\u{a0}',
@@ -110,7 +110,7 @@ pub fn percent(chance: f64) -> String {
     with_unit(&decimal(p, 0), "%")
 }
 
-/// An exposure as points lost in a hundred: `38`.
+/// A chance to win as points in a hundred: `38`.
 #[must_use]
 pub fn points(exposure: f64) -> String {
     decimal(exposure * 100.0, 0)
@@ -138,9 +138,14 @@ pub fn place(place: DVec2, end: End, court: &Court, units: Units) -> String {
 }
 
 fn place_parts(place: DVec2, end: End, court: &Court, units: Units) -> (String, String) {
+    (across(place, end, court, units), depth(-end.turn2(place).y, court, units))
+}
+
+/// How far from the middle a place is, as the player at `end` sees it facing the net.
+pub(crate) fn across(place: DVec2, end: End, court: &Court, units: Units) -> String {
     let seen = end.turn2(place);
     let behind = -seen.y - court.half_length();
-    let across = if seen.x.abs() < ON_IT {
+    if seen.x.abs() < ON_IT {
         text("in the middle").to_owned()
     } else {
         let aside = length(seen.x.abs(), units);
@@ -150,8 +155,7 @@ fn place_parts(place: DVec2, end: End, court: &Court, units: Units) -> (String, 
             (true, false) => tr!("{} right of the middle", aside),
             (false, false) => tr!("{} left of the middle", aside),
         }
-    };
-    (across, depth(-seen.y, court, units))
+    }
 }
 
 /// A depth on a player's own half, from the nearest line that helps.

@@ -4,7 +4,7 @@ use egui::{Context, ViewportCommand};
 use standpoint_canvas::Canvas;
 use standpoint_language::{text, tr};
 use standpoint_ui::{explain, theme};
-use standpoint_workbench::settings::TEXT_SIZES;
+use standpoint_workbench::{settings::TEXT_SIZES, solved::Doing};
 
 use super::App;
 use crate::{
@@ -54,8 +54,9 @@ impl App {
         }
         self.name_window(ctx);
         self.store_settings();
+        let busy = self.files.busy() || self.room.is_busy() || self.weigh.is_busy() || self.is_solving();
         if let Some(picture) = &mut self.shot {
-            picture.frame(ctx, self.files.busy() || self.room.is_busy() || self.weigh.is_busy());
+            picture.frame(ctx, busy);
         }
         self.test_hooks.frame(ctx);
         if self.test_hooks.says_handles(ctx)
@@ -67,6 +68,11 @@ impl App {
             let said = text("A part of the program stopped because of a fault; save, and start again");
             self.message = Some(said.to_owned());
         }
+    }
+
+    /// Whether the rally of the players in view is being solved.
+    pub(super) fn is_solving(&self) -> bool {
+        self.solver.doing() == Doing::Solving
     }
 
     fn name_window(&mut self, ctx: &Context) {

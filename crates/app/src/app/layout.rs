@@ -38,9 +38,9 @@ impl App {
         self.side_panel(ui, theme, out);
         Panel::top("headline").frame(ground.inner_margin(edge)).show_separator_line(false).show(ui, |ui| {
             if self.settings.weighing {
-                panels::weigh::headline(ui, &self.session, &self.weigh, theme);
+                panels::weigh::headline(ui, &self.session, &self.weigh, self.is_solving(), theme);
             } else {
-                panels::headline::ui(ui, &self.session, theme);
+                panels::headline::ui(ui, &self.session, self.is_solving(), theme);
             }
         });
         if self.settings.tools {

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use standpoint_ui::commands::Command;
+use standpoint_workbench::solved::Shelf;
 
 use crate::test_hooks::TestHooks;
 
@@ -15,6 +16,8 @@ pub struct Start {
     pub settings_dir: Option<PathBuf>,
     /// Where copies of unsaved work are kept; nowhere when there is no place.
     pub data_dir: Option<PathBuf>,
+    /// Where solved rallies are kept; without it none is solved in the background.
+    pub solved: Option<Shelf>,
     /// A picture to make of the window.
     pub picture: Option<PathBuf>,
     /// Frames to measure while the target is dragged.

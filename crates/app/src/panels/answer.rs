@@ -1,7 +1,10 @@
 //! What it costs to stand at the spot, in the middle, and on the bisector.
 
 use egui::Ui;
-use standpoint_geometry::answer::{Outcome, Play, Receipt};
+use standpoint_geometry::{
+    answer::{Outcome, Play, Receipt},
+    worth::Basis,
+};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::Theme,
@@ -48,6 +51,12 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     );
     let time = receipt.map_or_else(|| NOTHING.to_owned(), |receipt| spare(receipt.time_to_spare));
     row::figure_of(ui, theme, Step::Meeting, text("Opponent’s time"), &time);
+    let basis = match session.answer().map(|answer| answer.basis) {
+        Some(Basis::Solved) => text("for these players"),
+        Some(Basis::Level) => text("for the nearest level"),
+        None => NOTHING,
+    };
+    row::figure_of(ui, theme, Step::Exposure, text("Rally worked out"), basis);
 }
 
 fn bisector(play: &Play, session: &Session) -> String {

@@ -3,24 +3,22 @@
 use egui::{Align, FontId, Label, Layout, RichText, TextStyle, Ui, vec2};
 use standpoint_ui::theme::{Theme, fonts, icons::Icon};
 use standpoint_workbench::{
-    headline::{Tone, explanation, sentence},
+    headline::{Tone, basis, explanation, sentence},
     session::Session,
 };
 
 /// Height of the strip: two lines that never make the court jump.
 const HEIGHT: f32 = 66.0;
 
-/// The strip with the sentence and what it means.
-pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
-    let (first, second, tone) = {
-        let (first, tone) = sentence(session);
-        (first, explanation(session), tone)
-    };
-    strip(ui, &first, second, tone, theme);
+/// The strip with the sentence and what it means; `solving` while the rally of these players is on its way.
+pub fn ui(ui: &mut Ui, session: &Session, solving: bool, theme: &Theme) {
+    let (first, tone) = sentence(session);
+    strip(ui, &first, &explanation(session), basis(session, solving), tone, theme);
 }
 
-/// A sentence and what it means, in the strip.
-pub fn strip(ui: &mut Ui, first: &str, second: String, tone: Tone, theme: &Theme) {
+/// A sentence and what it means, in the strip, with a note behind what it means: as much of it as there is room for, so that nothing gets out of its way and
+/// jumps back again.
+pub fn strip(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: Tone, theme: &Theme) {
     let color = if tone == Tone::Refusal { *theme.ui.bad } else { *theme.ui.ink };
     let width = ui.available_width();
     ui.allocate_ui_with_layout(vec2(width, HEIGHT), Layout::top_down(Align::Min), |ui| {
@@ -37,8 +35,21 @@ pub fn strip(ui: &mut Ui, first: &str, second: String, tone: Tone, theme: &Theme
             let label = Label::new(line);
             ui.add(if second.is_empty() { label.wrap() } else { label.truncate() });
         });
-        let font = fitting(ui, &second, &TextStyle::Body, &TextStyle::Small);
-        ui.add(Label::new(RichText::new(second).font(font).color(*theme.ui.soft)).truncate());
+        let font = fitting(ui, second, &TextStyle::Body, &TextStyle::Small);
+        let soft = |line: &str| Label::new(RichText::new(line).font(font.clone()).color(*theme.ui.soft)).truncate();
+        let Some(note) = note else {
+            ui.add(soft(second));
+            return;
+        };
+        // As high as the line alone.
+        ui.spacing_mut().interact_size.y = 0.0;
+        ui.horizontal(|ui| {
+            ui.add(soft(second));
+            if ui.available_width() > theme.m.space.section {
+                ui.add(soft("·"));
+                ui.add(soft(note));
+            }
+        });
     });
 }
 

@@ -8,13 +8,13 @@ use standpoint_ui::{
     theme::{Theme, style},
     widgets::row,
 };
-use standpoint_workbench::{session::TIE, words};
+use standpoint_workbench::{replying, session::TIE, words};
 
 /// The section. The columns keep their width, so that figures keep their place.
 pub fn ui(ui: &mut Ui, best: &[&Reply], units: Units, theme: &Theme) {
     let widths = columns(ui.available_width());
     Grid::new("replies").num_columns(4).min_row_height(24.0).spacing([0.0, 2.0]).show(ui, |ui| {
-        for (head, width) in ["", text("goes in"), text("to spare"), text("lost")].into_iter().zip(widths) {
+        for (head, width) in ["", text("goes in"), text("to spare"), text("wins")].into_iter().zip(widths) {
             cell(ui, width, RichText::new(head).small().color(*theme.ui.soft), !head.is_empty());
         }
         ui.end_row();
@@ -23,18 +23,27 @@ pub fn ui(ui: &mut Ui, best: &[&Reply], units: Units, theme: &Theme) {
                 Some(reply) => {
                     reply_row(ui, i, reply, widths);
                     ui.end_row();
-                    struck(ui, reply, widths[0], units, theme);
+                    struck(ui, &how_struck(reply, units), widths[0], theme);
+                    ui.end_row();
+                    struck(ui, &replying::describe(reply), widths[0], theme);
                 }
-                None => cell(ui, widths[0], RichText::new(row::NOTHING), false),
+                None => {
+                    cell(ui, widths[0], RichText::new(row::NOTHING), false);
+                    // As many lines as a reply has.
+                    for _ in 0..2 {
+                        ui.end_row();
+                        struck(ui, "", widths[0], theme);
+                    }
+                }
             }
             ui.end_row();
         }
     });
     let said = match best {
         [one, two] if (one.exposure - two.exposure).abs() < TIE => {
-            text("Both cost the same: that is what makes it the spot.")
+            text("Both win as much: a step to either side gives one of them more.")
         }
-        [_, ..] => text("The first decides where to stand."),
+        [_, ..] => text("The first is the more dangerous."),
         [] => row::NOTHING,
     };
     row::note(ui, theme, said);
@@ -53,17 +62,21 @@ fn reply_row(ui: &mut Ui, i: usize, reply: &Reply, widths: [f32; 4]) {
     cell(ui, widths[3], RichText::new(words::points(reply.exposure)), true);
 }
 
-/// With what it is struck, and how fast; it may run on under the empty cells beside it.
-fn struck(ui: &mut Ui, reply: &Reply, width: f32, units: Units, theme: &Theme) {
-    let said = format!("{}, {}", words::stroke(reply.stroke), words::speed(reply.speed, units));
-    let galley = egui::WidgetText::from(RichText::new(said.as_str()).small()).into_galley(
+/// With what it is struck, and how fast.
+fn how_struck(reply: &Reply, units: Units) -> String {
+    format!("{}, {}", words::stroke(reply.stroke), words::speed(reply.speed, units))
+}
+
+/// A small line under a reply; it may run on under the empty cells beside it.
+fn struck(ui: &mut Ui, said: &str, width: f32, theme: &Theme) {
+    let galley = egui::WidgetText::from(RichText::new(said).small()).into_galley(
         ui,
         Some(egui::TextWrapMode::Extend),
         f32::INFINITY,
         egui::TextStyle::Small,
     );
     let (rect, response) = ui.allocate_exact_size([width, galley.size().y].into(), egui::Sense::hover());
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, said.as_str()));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, said));
     ui.painter().galley(rect.left_top() + egui::vec2(18.0, -3.0), galley, *theme.ui.soft);
 }
 

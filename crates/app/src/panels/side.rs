@@ -48,7 +48,7 @@ fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
     // The sections stay when there is no answer, so that nothing jumps while the ball is dragged through a place
     // where the shot cannot be played.
     let play = session.play();
-    row::section(ui, theme, mark("Points lost"), true, |ui| answer::ui(ui, session, theme));
+    row::section(ui, theme, mark("The opponent wins"), true, |ui| answer::ui(ui, session, theme));
     row::section(ui, theme, mark("Two best replies"), true, |ui| {
         replies::ui(ui, &session.best(), session.units(), theme)
     });

@@ -72,6 +72,11 @@ impl Presenting {
         }
     }
 
+    /// Works everything out anew, since the game that answers rest on has become another.
+    pub(crate) fn renew(&mut self) {
+        self.session.renew();
+    }
+
     /// What is shown, for tests.
     #[must_use]
     pub fn show(&self) -> &Show {

@@ -21,10 +21,21 @@ pub struct Said {
     pub err: String,
 }
 
-/// Runs the program with these words behind its name.
+/// Commands whose answers rest on the solved rally, unless they have to be quick.
+const SOLVING: [&str; 5] = ["solve", "compare", "aim", "sweep", "audit"];
+
+/// Runs the program with these words behind its name. No test waits until a rally is solved.
 pub fn standpoint(words: &[&str]) -> Said {
+    let quick = words.first().is_some_and(|command| SOLVING.contains(command)).then_some("--quick");
+    let words: Vec<&str> = words.iter().copied().chain(quick).collect();
+    run(&words, Path::new("no-such-folder"))
+}
+
+/// Runs the program with a folder for what it keeps.
+pub fn run(words: &[&str], cache: &Path) -> Said {
     let output = Command::new(env!("CARGO_BIN_EXE_standpoint"))
         .args(words)
+        .env(standpoint_workbench::solved::CACHE_DIR_VARIABLE, cache)
         .env_remove("DISPLAY")
         .env_remove("WAYLAND_DISPLAY")
         .output()

@@ -27,6 +27,7 @@ use standpoint_workbench::{
 
 use super::{
     args::{Form, Reading, Which},
+    exact::Exact,
     fault::{Fault, Stop},
     json,
     load::Asked,
@@ -45,6 +46,9 @@ pub struct AimArgs {
     /// Which shot.
     #[command(flatten)]
     pub which: Which,
+    /// Exact or quick.
+    #[command(flatten)]
+    pub exact: Exact,
     /// Distance between targets, in metres: 0.1 to 2.
     #[arg(long, value_name = "M", default_value_t = 0.5, value_parser = step)]
     pub step: f64,
@@ -71,7 +75,7 @@ fn step(text: &str) -> Result<f64, String> {
 /// # Errors
 /// A board that cannot be read, a stroke that reaches no target, or an answer that cannot be written.
 pub fn run(args: &AimArgs, out: &mut dyn Write) -> Result<(), Stop> {
-    let asked = Asked::read(&args.which, &args.reading)?;
+    let asked = Asked::read(&args.which, &args.reading, args.exact)?;
     let situation = if args.approach { as_approach(&asked.situation) } else { asked.situation };
     let map = compute(&situation, args.step).map_err(|error| asked.refusal(&error))?;
     let Some(best) = map.best(false) else {

@@ -37,6 +37,7 @@ use super::{
     EXIT_INPUT, EXIT_OK, EXIT_STOPPED,
     args::{Form, Reading},
     complain,
+    exact::Exact,
     fault::{Fault, Stop},
 };
 
@@ -76,6 +77,9 @@ pub struct AuditArgs {
     /// How many cores compute; all of them without it.
     #[arg(long, value_name = "N", default_value_t = 0, hide_default_value = true)]
     pub threads: usize,
+    /// Exact or quick.
+    #[command(flatten)]
+    pub exact: Exact,
     /// Units.
     #[command(flatten)]
     pub reading: Reading,
@@ -121,6 +125,8 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
             Source::Table(Box::new(reader.map_err(|error| read_fault(&input.place, &error))?))
         }
     };
+    // Players that single rows name are answered for from the nearest level.
+    args.exact.ensure(&standpoint_workbench::solved::of_setup(&setup));
     // Before any file is begun: from here on a wish to stop tidies up.
     stop::wanted();
     let mut files = Files::begin(args)?;

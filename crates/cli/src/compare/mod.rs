@@ -20,6 +20,7 @@ use standpoint_workbench::{
 
 use super::{
     args::{ChoiceArg, Form, Reading, Which, choice_word},
+    exact::Exact,
     fault::{Fault, Stop},
     json,
     load::Asked,
@@ -33,6 +34,9 @@ pub struct CompareArgs {
     /// Which shot.
     #[command(flatten)]
     pub which: Which,
+    /// Exact or quick.
+    #[command(flatten)]
+    pub exact: Exact,
     /// The choices to weigh, the first being the one that the others are compared with; all that go with the shot
     /// without it.
     #[arg(long, value_enum, value_delimiter = ',', value_name = "LIST")]
@@ -50,7 +54,7 @@ pub struct CompareArgs {
 /// # Errors
 /// A board that cannot be read, choices none of which exists there, or an answer that cannot be written.
 pub fn run(args: &CompareArgs, out: &mut dyn Write) -> Result<(), Stop> {
-    let asked = Asked::read(&args.which, &args.reading)?;
+    let asked = Asked::read(&args.which, &args.reading, args.exact)?;
     let choices = wanted(&args.choices, &asked.situation);
     let weighed = weigh(&mut Solver::new(), &asked.situation, &choices);
     let absent: Vec<Choice> =
@@ -169,8 +173,8 @@ impl Compared<'_> {
         let unit = length_heading(units);
         let mut table = Table::new(&[L, R, R, R, R, R, L, R, R, R, R, R, R, L, L]);
         table.heading(&[
-            "", "wins", "in", "over", "net", "their", "their", "to", "wedge", "run", "needs", "has", "lost", "stand",
-            "",
+            "", "wins", "in", "over", "net", "their", "their", "to", "wedge", "run", "needs", "has", "they win",
+            "stand", "",
         ]);
         table.heading(&["", "in 100", "%", unit, unit, "time", "wing", "spare", "°", unit, "s", "s", "in 100", "", ""]);
         for w in self.weighed {
@@ -240,8 +244,8 @@ impl Compared<'_> {
         }
         writeln!(
             out,
-            "Wins: it goes in, and the point is won from where the run ends. Lost: to the opponent’s best reply, once it \
-             is in.\n*: the weaker wing. Needs, has: seconds for the run to the spot."
+            "Wins: it goes in, and the point is won from where the run ends. They win: once it is in, over all their \
+             replies.\n*: the weaker wing. Needs, has: seconds for the run to the spot."
         )
     }
 }

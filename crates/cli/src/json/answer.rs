@@ -7,6 +7,7 @@ use standpoint_geometry::{
     frame::End,
     situation::Shot,
     what_if::WhatIf,
+    worth::Basis,
 };
 
 use super::{
@@ -58,6 +59,7 @@ impl From<&Shot> for ShotJson {
 /// The shot's flight and what becomes of it.
 #[derive(Debug, Serialize)]
 pub struct AnswerJson {
+    basis: &'static str,
     flight: FlightJson,
     outcome: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -83,6 +85,10 @@ impl AnswerJson {
     #[must_use]
     pub fn new(answer: &Answer, shot: &Shot, paths: bool) -> Self {
         let mut json = Self {
+            basis: match answer.basis {
+                Basis::Solved => "solved",
+                Basis::Level => "level",
+            },
             flight: flight(&answer.shot, shot, paths),
             outcome: names::outcome(answer),
             winner: None,
@@ -121,6 +127,7 @@ struct ReceiptJson {
     wing: &'static str,
     bounces: u8,
     time_to_spare: Num,
+    reach: Num,
     pressure: Num,
 }
 
@@ -133,6 +140,7 @@ impl From<&Receipt> for ReceiptJson {
             wing: names::wing(r.wing),
             bounces: r.bounces,
             time_to_spare: Num(r.time_to_spare),
+            reach: Num(r.reach),
             pressure: Num(r.pressure),
         }
     }
@@ -145,6 +153,8 @@ struct PlayJson {
     best_replies: Vec<ReplyJson>,
     replies_weighed: usize,
     spot: PlaceJson,
+    depth_range: [Num; 2],
+    at_net: bool,
     middle: PlaceJson,
     zone: Option<ZoneJson>,
     wider_zones: Vec<ZoneJson>,
@@ -159,6 +169,8 @@ impl PlayJson {
             best_replies: play.best.iter().map(|reply| self::reply(reply, paths)).collect(),
             replies_weighed: play.replies_weighed,
             spot: play.spot.into(),
+            depth_range: [Num(play.depth_range.0), Num(play.depth_range.1)],
+            at_net: play.at_net,
             middle: play.middle.into(),
             zone: play.contours.first().map(ZoneJson::from),
             wider_zones: play.contours.iter().skip(1).map(ZoneJson::from).collect(),
@@ -222,6 +234,8 @@ struct ReplyJson {
     landing: Ground,
     landing_time: Num,
     chance_in: Num,
+    share: Num,
+    wins_outright: Num,
     time_to_spare: Num,
     met_at: Space,
     exposure: Num,
@@ -240,6 +254,8 @@ fn reply(r: &Reply, paths: bool) -> ReplyJson {
         landing: r.landing.into(),
         landing_time: Num(r.landing_time),
         chance_in: Num(r.chance_in),
+        share: Num(r.share),
+        wins_outright: Num(r.wins_outright),
         time_to_spare: Num(r.time_to_spare),
         met_at: r.met_at.into(),
         exposure: Num(r.exposure),

@@ -11,6 +11,7 @@ use std::{io::Write, path::Path};
 
 use glam::{DVec2, DVec3};
 use serde::{Serialize, Serializer, ser::Error as _};
+use standpoint_board::Board;
 
 use super::{
     fault::{Fault, Stop},
@@ -101,6 +102,20 @@ pub fn print<T: Serialize>(out: &mut dyn Write, command: &'static str, asked: &A
         page: Some(asked.page),
         shot: Some(asked.shot),
     };
+    write(out, &envelope(command, Some(source), body))
+}
+
+/// Prints an answer about a whole board.
+///
+/// # Errors
+/// When it cannot be written.
+pub fn print_board<T: Serialize>(
+    out: &mut dyn Write,
+    command: &'static str,
+    (file, board): (&Path, &Board),
+    body: T,
+) -> Result<(), Stop> {
+    let source = Source { file: file.display().to_string(), title: Some(&board.title), page: None, shot: None };
     write(out, &envelope(command, Some(source), body))
 }
 

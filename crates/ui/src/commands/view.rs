@@ -53,7 +53,7 @@ pub static ENTRIES: [Spec; 12] = [
         Command::View(ViewCommand::ShowField),
         Menu::View,
         "Shading of the places",
-        "Shade every place by the points lost from there",
+        "Shade every place by the points that the opponent wins against it",
     )
     .keys(PLAIN, Key::Num1)
     .icon(Icon::Layers)

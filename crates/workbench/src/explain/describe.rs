@@ -10,7 +10,9 @@ use standpoint_language::{decimal, text, tr};
 
 use super::{Paragraph, Step};
 use crate::{
+    replying,
     session::Session,
+    standing,
     words::{self, SHORT},
 };
 
@@ -133,8 +135,9 @@ fn meeting(answer: &Answer, session: &Session) -> Option<Vec<String>> {
             words::wing(met.wing)
         ),
         tr!(
-            "Of all points of the ball’s path this one serves them best: time in hand, height, and how far forward. They get there with {0} to spare, which leaves {1} of full pressure.",
+            "Of all points of the ball’s path they win most from this one. They get there with {0} to spare and reach it {1} of the time; their stroke is under {2} of full pressure, counted from a proper stance.",
             words::seconds(met.time_to_spare),
+            words::percent(met.reach),
             words::percent(met.pressure)
         ),
     ])
@@ -142,17 +145,18 @@ fn meeting(answer: &Answer, session: &Session) -> Option<Vec<String>> {
 
 fn replies(play: &Play, session: &Session) -> Vec<String> {
     let mut said = vec![tr!(
-        "{} replies were weighed: every stroke, speed and spin they have from there, to places all over your side, as likely to go in as this player makes them.",
+        "{} replies were weighed: every stroke, speed and spin they have from there, to places all over your side. The more points a reply wins them, the more often they choose it; but they do not always choose the best.",
         standpoint_language::whole(play.replies_weighed)
     )];
     for (number, reply) in session.best().into_iter().enumerate() {
         said.push(tr!(
-            "{0}: {1}, {2} at {3}, goes in {4}.",
+            "{0}: {1}, {2} at {3}, goes in {4}, {5}.",
             number + 1,
             words::reply(reply.name),
             words::stroke(reply.stroke),
             words::speed(reply.speed, session.units()),
-            words::percent(reply.chance_in)
+            words::percent(reply.chance_in),
+            replying::describe(reply)
         ));
     }
     said
@@ -178,26 +182,31 @@ fn time_to_spare(play: &Play, situation: &Situation) -> Vec<String> {
 
 fn exposure(play: &Play) -> Vec<String> {
     let one = |reply: &Reply| {
-        // What the player makes of it follows from the other two.
-        let kept = 1.0 - reply.exposure / reply.chance_in.max(1e-9);
         tr!(
-            "{0}: it goes in {1}; of those you win {2}. So {3} points in 100 are lost.",
+            "{0}: it goes in {1} and is out of your reach {2}. With all that may follow when you reach it, it wins them {3} points in 100.",
             words::reply(reply.name),
             words::percent(reply.chance_in),
-            words::percent(kept),
+            words::percent(reply.wins_outright),
             words::points(reply.exposure)
         )
     };
     let mut said: Vec<String> = play.best.iter().map(one).collect();
-    said.push(text("A place costs what the worst of all replies costs there.").to_owned());
+    said.push(
+        text("A place costs what they win against it over all their replies, each counted as often as they choose it. What a ball is worth comes from the rally played out to its end, stroke by stroke.")
+            .to_owned(),
+    );
     said
 }
 
 fn spot(play: &Play, session: &Session) -> Vec<String> {
-    let place = words::place(play.spot.place, session.hitter_end(), &session.court(), session.units());
+    let place = standing::place(play, session.hitter_end(), &session.court(), session.units());
     vec![
-        tr!("Least is lost here: {0}. That is {1} points in 100.", place, words::points(play.spot.exposure)),
-        text("There the two best replies usually cost the same: a step to either side makes one of them worse. The shaded zone costs at most two points more.")
+        tr!("They win least with you here: {0}. That is {1} points in 100.", place, words::points(play.spot.exposure)),
+        tr!(
+            "It is the middle of all places that are as good as the best, weighted by how little more they win there: {} points more weigh e times less.",
+            decimal(100.0 * f64::from(Behaviour::default().zone_width), 1)
+        ),
+        text("To the side a step matters; in depth, behind the baseline, one or two metres often change nothing that could be told. In the shaded zone they win at most two points more.")
             .to_owned(),
     ]
 }
@@ -206,12 +215,12 @@ fn rules(play: &Play, session: &Session) -> Vec<String> {
     let units = session.units();
     vec![
         tr!(
-            "In the middle of the court, as deep, {0} points in 100 are lost: {1} against the spot.",
+            "With you in the middle of the court, as deep, they win {0} points in 100: {1} against the spot.",
             words::points(play.middle.exposure),
             words::more_points(play.middle.exposure - play.spot.exposure)
         ),
         tr!(
-            "The bisector halves the {0}° between their widest replies to either side; it passes {1} beside the spot and costs {2}.",
+            "The bisector halves the {0}° between their widest replies to either side; it passes {1} beside the spot and gives them {2}.",
             decimal(play.wedge.width().to_degrees(), 0),
             words::length(play.bisector.offset.abs(), units),
             words::more_points(play.bisector.exposure - play.spot.exposure)
@@ -230,8 +239,9 @@ fn recovery(play: &Play, situation: &Situation, session: &Session) -> Vec<String
     )];
     said.push(if run.short_by > SHORT {
         tr!(
-            "{0} are missing then, and from where you are {1} points in 100 more are lost.",
+            "{0} are missing then. Of all places that can be reached in time the best is this: {1}. There they win {2} points in 100 more than at the spot.",
             words::length(run.short_by, units),
+            words::place(run.reached.place, session.hitter_end(), &session.court(), units),
             decimal(100.0 * run.extra_exposure, 1)
         )
     } else {
@@ -245,8 +255,8 @@ fn formula(step: Step) -> Option<&'static str> {
         Step::Flight => "a = −k·cD·|v|·v + k·cL·|v|²·n − g",
         Step::Pace => text("100·(1 − μ) + 150·(0.81 − e)"),
         Step::TimeToSpare => "v = vmax·(1 − e^(−t/τ))",
-        Step::Exposure => text("lost = goes in × (1 − value × quality of the time to spare)"),
-        Step::Spot => text("spot = the place whose worst reply costs least"),
+        Step::Exposure => text("they win = goes in × (1 − reached × your chance with the ball that you get)"),
+        Step::Spot => text("weight of a place = e^(−points more / width of the zone)"),
         Step::GoesIn | Step::Meeting | Step::Replies | Step::Rules | Step::Recovery => return None,
     })
 }
@@ -260,15 +270,19 @@ fn source(step: Step) -> &'static str {
             "The spread is our choice by level, set so that error rates across and down the line come out as published.",
         ),
         Step::Pace => text("Formula of the International Tennis Federation; the ball slides or grips (Cross 2020)."),
-        Step::Meeting => text("Our choice, held against where professionals meet rally balls (open data)."),
-        Step::Replies => text("Speeds and spins by level; flights by the same laws as your own shot."),
-        Step::TimeToSpare => {
-            text("Sprint model fitted to split times; reach comes off the distance, metres backwards count more.")
-        }
-        Step::Exposure => text(
-            "Value of a ball met at leisure: 0.62 from behind the baseline, 0.78 near the net. Half of it is left with 0.12 s to spare. Our choice.",
+        Step::Meeting => text(
+            "Follows from the rally played out. How much harder a ball is right after the bounce was set by published tables of professional play.",
         ),
-        Step::Spot => text("The shift to the side is held against published positions of professionals."),
+        Step::Replies => text(
+            "Speeds and spins by level; flights by the same laws as your own shot. Choices by quantal response (McKelvey and Palfrey 1995).",
+        ),
+        Step::TimeToSpare => text(
+            "Sprint model fitted to split times; reach comes off the distance, metres backwards count more. Before a stroke one brakes, and the last step is a lunge.",
+        ),
+        Step::Exposure => text(
+            "The rally is a game in which stroke follows stroke until the point is won (Shapley 1953), solved for these two players, this court and this ball, or for the nearest level until that is done. Its few constants were set by published tables of professional play.",
+        ),
+        Step::Spot => text("Shift to the side and depth are held against published positions of professionals."),
         Step::Rules => text("The bisector is the rule that is taught; it knows neither depth nor wings."),
         Step::Recovery => text("The same sprint model, from your own contact to theirs."),
     }

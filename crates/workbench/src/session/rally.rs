@@ -112,6 +112,13 @@ impl Session {
         self.lay_out();
     }
 
+    /// Works everything out anew, since the game that answers rest on has become another.
+    pub fn renew(&mut self) {
+        self.rally.clear();
+        self.asked = None;
+        self.refresh();
+    }
+
     /// Judges the place to recover to that was chosen by hand.
     fn look_elsewhere(&mut self) {
         let asked = self.resolved().and_then(|resolved| {

@@ -79,6 +79,13 @@ impl<K: PartialEq + Clone> Debounce<K> {
         self.round
     }
 
+    /// What is known, and what is on the way, rests on what no longer holds: it is asked again.
+    pub fn outdate(&mut self) {
+        self.left = 0;
+        (self.asked, self.answered) = (None, None);
+        self.round += 1;
+    }
+
     /// A piece of a round is there. Whether it belongs to what is wanted.
     pub fn arrived(&mut self, round: u64) -> bool {
         if round != self.round || self.left == 0 {

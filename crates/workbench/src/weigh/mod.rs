@@ -69,6 +69,11 @@ impl Weigh {
         self.weighing.change(change, &session.court(), session.hitter_end());
     }
 
+    /// Asks everything again, since the game that figures rest on has become another.
+    pub fn outdate(&mut self) {
+        self.scheduler.outdate();
+    }
+
     /// Forgets the shots of the former board.
     pub fn clear(&mut self) {
         self.weighing.targets.clear();

@@ -93,6 +93,8 @@ pub struct CompareScheduler {
     shown: Option<Progress>,
     charts: u64,
     court: Court,
+    /// Whether all rows are to be weighed again, those too whose question has not changed.
+    outdated: bool,
 }
 
 impl CompareScheduler {
@@ -191,8 +193,9 @@ impl CompareScheduler {
 
     /// Only what has changed is weighed again: while the target is dragged that is the drawn shot alone.
     fn begin_compare(&mut self, drawn: &Situation, weighing: &Weighing) -> Vec<Work> {
+        let all = std::mem::take(&mut self.outdated);
         let known = |item: Item| self.rows.iter().find(|row| row.item == item).and_then(|row| row.known.as_ref());
-        let new = |(item, situation): &(Item, Situation)| known(*item).is_none_or(|(of, _)| **of != *situation);
+        let new = |(item, situation): &(Item, Situation)| all || known(*item).is_none_or(|(of, _)| **of != *situation);
         let questions = self.questions.as_ref().map(|(_, _, questions)| questions.clone());
         let questions = questions.unwrap_or_else(|| weighing.questions(drawn));
         questions.into_iter().filter(new).map(|(item, situation)| Work::Weigh(item, Arc::new(situation))).collect()
@@ -316,6 +319,15 @@ impl CompareScheduler {
             Kind::Sweep => self.sweep.is_settled(),
             Kind::Map => self.map.is_settled(),
         }
+    }
+
+    /// Asks everything again, since the game that figures rest on has become another; the former figures stay until then.
+    pub fn outdate(&mut self) {
+        self.compare.outdate();
+        self.net.outdate();
+        self.sweep.outdate();
+        self.map.outdate();
+        self.outdated = true;
     }
 
     /// Forgets everything, for another board.

@@ -16,7 +16,7 @@ use standpoint_ui::{
     widgets::{row, tabs},
 };
 use standpoint_workbench::{
-    headline::Tone,
+    headline::{Tone, basis},
     session::Session,
     settings::Layers,
     weigh::{
@@ -75,9 +75,9 @@ fn two_columns(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 }
 
 /// The sentence over the court while shots are weighed: what this part of the panel found.
-pub fn headline(ui: &mut Ui, session: &Session, weigh: &Weigh, theme: &Theme) {
+pub fn headline(ui: &mut Ui, session: &Session, weigh: &Weigh, solving: bool, theme: &Theme) {
     let (first, second) = sentence(session, weigh);
-    headline::strip(ui, &first, second, Tone::Answer, theme);
+    headline::strip(ui, &first, &second, basis(session, solving), Tone::Answer, theme);
 }
 
 /// What was found, and why.

@@ -24,11 +24,16 @@ pub fn write_chart(chart: &Chart, mapping: &Mapping, out: impl Write) -> io::Res
     csv.write_record(Column::ALL.map(heading)).map_err(io::Error::from)?;
     for point in &chart.points {
         for shot in &point.shots {
-            let cells = Column::ALL.map(|column| cell(point, shot, mapping, column));
-            csv.write_record(&cells).map_err(io::Error::from)?;
+            csv.write_record(cells(point, shot, mapping)).map_err(io::Error::from)?;
         }
     }
     csv.flush()
+}
+
+/// The cells of a shot in the order of [`Column::ALL`], as [`write_chart`] writes them.
+#[must_use]
+pub fn cells(point: &Point, shot: &ObservedShot, mapping: &Mapping) -> [String; 27] {
+    Column::ALL.map(|column| cell(point, shot, mapping, column))
 }
 
 fn cell(point: &Point, shot: &ObservedShot, mapping: &Mapping, column: Column) -> String {

@@ -14,7 +14,7 @@ mod rows;
 use std::io::Read;
 
 pub use column::Column;
-pub use export::write_chart;
+pub use export::{cells, write_chart};
 pub use fault::{BadRow, CellFault, FaultKind};
 pub use mapping::{HeaderFault, LengthUnit, Mapping, Sides, SpeedUnit};
 pub use rows::{ReadError, Row, RowReader, read_headings};

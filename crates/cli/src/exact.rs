@@ -1,0 +1,42 @@
+//! The rally of the players asked about, solved before an answer rests on it.
+
+use std::{sync::atomic::AtomicBool, thread};
+
+use clap::Args;
+use standpoint_geometry::worth::Matchup;
+use standpoint_workbench::solved::{self, Shelf};
+
+use super::complain;
+
+/// Whether the rally is solved first.
+#[derive(Debug, Default, Clone, Copy, Args)]
+pub struct Exact {
+    /// Answer at once from the nearest level, without solving the rally for these players, court and ball.
+    #[arg(long)]
+    pub quick: bool,
+}
+
+impl Exact {
+    /// Takes the solved rally from the disk or solves it, unless it has to be quick.
+    pub fn ensure(self, matchup: &Matchup) {
+        if !self.quick {
+            ensure(matchup, " (--quick answers at once from the nearest level)");
+        }
+    }
+}
+
+/// Takes the solved rally from the disk or solves it, and says so on the standard error; `besides` is added to that.
+pub fn ensure(matchup: &Matchup, besides: &str) {
+    let begin = || {
+        complain(&format!(
+            "standpoint: solving the rally for these players, court and ball, which takes some seconds and is kept for the \
+             next time{besides}."
+        ));
+    };
+    solved::ensure(matchup, &Shelf::usual(), threads(), &AtomicBool::new(false), begin);
+}
+
+/// As many threads as there are cores.
+pub fn threads() -> usize {
+    thread::available_parallelism().map_or(1, usize::from)
+}
