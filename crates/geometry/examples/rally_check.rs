@@ -6,13 +6,8 @@
 use std::{collections::HashMap, path::Path, sync::atomic::AtomicBool, time::Instant};
 
 use standpoint_geometry::{
-    air::Air,
-    ball::{Ball, BallType},
-    court::{Court, NetPosts, Stage},
-    flight::FlightLaw,
     player::{BackhandGrip, Hand, Player},
     presets::Level,
-    situation::{Conditions, Stroke},
     surface::Surface,
     worth::{Behaviour, Ending, Game, PlayedStroke, Simulation},
 };
@@ -44,7 +39,7 @@ fn main() {
     let (mut points, mut seed, mut pace) = (4000_u32, 1_u64, 37.0);
     let mut b = Behaviour::default();
     let mut serve = (1.0, 1.0, 1.0);
-    let (mut dump, mut threads) = (None, 2);
+    let (mut dump, mut threads, mut wide) = (None, 2, 1.0);
     for arg in std::env::args().skip(1) {
         match arg.split_once('=') {
             None => group = arg,
@@ -55,22 +50,22 @@ fn main() {
             Some(("spread", v)) => serve.0 = v.parse().expect("spread"),
             Some(("first", v)) => serve.1 = v.parse().expect("first"),
             Some(("sprint", v)) => serve.2 = v.parse().expect("sprint"),
+            Some(("wide", v)) => wide = v.parse().expect("wide"),
             Some(("dump", v)) => dump = Some(v.to_owned()),
             Some((k, v)) => assert!(set(&mut b, k, v.parse().expect(k)), "no constant {k}"),
         }
     }
-    let level = if group == "women" { Level::ProWoman } else { Level::ProMan };
+    let level = Level::ALL.into_iter().find(|l| standpoint_geometry::worth::file_name(*l) == group);
+    let level = level.unwrap_or(if group == "women" { Level::ProWoman } else { Level::ProMan });
     let mut p: Player = level.player(Hand::Right, BackhandGrip::TwoHanded);
+    for wing in [&mut p.forehand, &mut p.backhand] {
+        (wing.spread_up, wing.spread_side) = (wing.spread_up * wide, wing.spread_side * wide);
+    }
     p.serve.spread *= serve.0;
     p.serve.first_speed *= serve.1;
     p.movement.v_max *= serve.2;
-    let conditions = Conditions {
-        court: Court::new(Stage::Full, NetPosts::SinglesSticks),
-        surface: Surface::from_pace(pace),
-        ball: Ball::new(BallType::Type2),
-        air: Air { temperature_c: 20.0, altitude_m: 0.0 },
-        law: FlightLaw::SpinDependent,
-    };
+    let mut conditions = standpoint_geometry::worth::matchup(level).conditions;
+    conditions.surface = Surface::from_pace(pace);
     let start = Instant::now();
     let mut game = Game::new(&conditions, [&p, &p], &b, 0.48);
     game.solve(threads, &AtomicBool::new(false));

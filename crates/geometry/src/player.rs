@@ -301,8 +301,8 @@ impl Player {
     }
 
     /// Every figure with the limits between which the model computes: `(value, low, high, unit)`.
-    pub(crate) fn limits(&self) -> [(f64, f64, f64, &'static str); 18] {
-        let (m, r) = (&self.movement, &self.reach);
+    pub(crate) fn limits(&self) -> [(f64, f64, f64, &'static str); 23] {
+        let (m, r, v) = (&self.movement, &self.reach, &self.serve);
         let wing = |w: &WingSkill| {
             [
                 (w.speed, 5.0, 60.0, "m/s"),
@@ -331,6 +331,11 @@ impl Player {
             b[1],
             b[2],
             b[3],
+            (v.first_speed, 5.0, 80.0, "m/s"),
+            (v.second_speed, 5.0, 80.0, "m/s"),
+            (v.height, 0.5, 4.0, "m"),
+            (v.topspin, 0.0, 700.0, "rad/s"),
+            (v.spread, 0.001, 0.3, "rad"),
         ]
     }
 

@@ -179,6 +179,21 @@ impl Situation {
         check("settings.zone_tolerance", self.settings.zone_tolerance, 0.001, 0.3, "");
         check("air.temperature_c", self.conditions.air.temperature_c, -30.0, 60.0, "C");
         check("air.altitude_m", self.conditions.air.altitude_m, -450.0, 6000.0, "m");
+        let (ball, surface) = (&self.conditions.ball, &self.conditions.surface);
+        check("ball.mass", ball.mass, 0.01, 0.2, "kg");
+        check("ball.radius", ball.radius, 0.02, 0.08, "m");
+        check("ball.rebound", ball.rebound, 0.1, 2.5, "m");
+        check("surface.friction", surface.friction, 0.0, 2.0, "");
+        check("surface.restitution.grazing", surface.restitution.grazing, 0.0, 1.5, "");
+        check("surface.restitution.per_degree", surface.restitution.per_degree, -0.05, 0.05, "");
+        check("surface.restitution.least", surface.restitution.least, 0.0, 1.0, "");
+        check("surface.grip_restitution", surface.grip_restitution, 0.0, 1.0, "");
+        check("court.length", court.length, 5.0, 40.0, "m");
+        check("court.singles_width", court.singles_width, 2.0, 20.0, "m");
+        check("court.net_center_height", court.net_center_height, 0.3, 2.0, "m");
+        check("court.net_post_height", court.net_post_height, 0.3, 2.0, "m");
+        check("court.run_off_behind", court.run_off_behind, 0.0, 30.0, "m");
+        check("court.run_off_beside", court.run_off_beside, 0.0, 30.0, "m");
         for (player, fields) in [(&self.hitter, &HITTER), (&self.opponent, &OPPONENT)] {
             for (field, (value, low, high, unit)) in fields.iter().zip(player.limits()) {
                 check(field, value, low, high, unit);
@@ -188,7 +203,7 @@ impl Situation {
     }
 }
 
-const HITTER: [&str; 18] = [
+const HITTER: [&str; 23] = [
     "hitter.bounces",
     "hitter.movement.reaction_s",
     "hitter.movement.v_max",
@@ -207,8 +222,13 @@ const HITTER: [&str; 18] = [
     "hitter.backhand.topspin",
     "hitter.backhand.spread_up",
     "hitter.backhand.spread_side",
+    "hitter.serve.first_speed",
+    "hitter.serve.second_speed",
+    "hitter.serve.height",
+    "hitter.serve.topspin",
+    "hitter.serve.spread",
 ];
-const OPPONENT: [&str; 18] = [
+const OPPONENT: [&str; 23] = [
     "opponent.bounces",
     "opponent.movement.reaction_s",
     "opponent.movement.v_max",
@@ -227,4 +247,9 @@ const OPPONENT: [&str; 18] = [
     "opponent.backhand.topspin",
     "opponent.backhand.spread_up",
     "opponent.backhand.spread_side",
+    "opponent.serve.first_speed",
+    "opponent.serve.second_speed",
+    "opponent.serve.height",
+    "opponent.serve.topspin",
+    "opponent.serve.spread",
 ];

@@ -663,7 +663,13 @@ fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey: &mut Surv
         }
     }
     let (_, zone, at_net) = best.unwrap_or_else(|| (1.0, survey.zone(ground, &stand, width), false));
-    let recovery = recover(near, game, ground, zone.centre, time, at_net);
+    let mut recovery = recover(near, game, ground, zone.centre, time, at_net);
+    // What is said of the place that is reached counts the striker as they are.
+    let by = f64::from(ground.look.settle(ground.duel, hitters(recovery.0.reached.place)));
+    recovery.0.reached.exposure += by;
+    recovery.1 += by;
+    survey.values.iter_mut().for_each(|v| *v += by);
+    let zone = Zone { least: zone.least + by, ..zone };
     Choice { zone, recovery, at_net }
 }
 

@@ -104,14 +104,19 @@ impl Look {
                 read.extend_from_slice(chances);
             }
         }
+        self.settle(duel, usual);
+    }
+
+    /// Puts the level right for a place: there the values are those of the striker as they are. Returns by how much it moved.
+    pub fn settle(&mut self, duel: &Duel<'_>, place: [f32; 2]) -> f32 {
         let (mut as_read, mut as_is) = (Vec::new(), Vec::new());
-        self.values(duel, std::iter::once(usual), &mut as_read);
+        self.values(duel, std::iter::once(place), &mut as_read);
         std::mem::swap(&mut self.chances, &mut self.as_read);
-        self.values(duel, std::iter::once(usual), &mut as_is);
+        self.values(duel, std::iter::once(place), &mut as_is);
         std::mem::swap(&mut self.chances, &mut self.as_read);
-        if let (Some(read), Some(is)) = (as_read.first(), as_is.first()) {
-            self.level = is - read;
-        }
+        let (Some(read), Some(is)) = (as_read.first(), as_is.first()) else { return 0.0 };
+        self.level += is - read;
+        is - read
     }
 
     fn chance(&mut self, duel: &Duel<'_>) {

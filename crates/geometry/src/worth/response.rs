@@ -367,6 +367,30 @@ impl Duel<'_> {
         });
     }
 
+    /// Raises `most` to the greatest share that each path has at any place; after [`Self::value`] of the same state.
+    pub fn most_chosen(
+        &self,
+        paths: &Paths,
+        chances: &[(f32, f32)],
+        (n, count): (usize, usize),
+        scratch: &Scratch,
+        value: &[f32],
+        most: &mut [f32],
+    ) {
+        let beta = 1.0 / self.behaviour.temperature;
+        let total: f32 = paths.paths.iter().map(|p| p.prior).sum();
+        for (i, (path, &(chance, blur))) in paths.paths.iter().zip(chances).enumerate() {
+            let level = usize::from(blur >= 1.0);
+            let u = blur - level as f32;
+            let low = &scratch.blurred[level][i * n..i * n + count];
+            let high = &scratch.blurred[level + 1][i * n..i * n + count];
+            // Against the mean worth: the sum of the weights is about its weight.
+            let lead = low.iter().zip(high).zip(value).map(|((l, h), v)| chance * (1.0 - l - u * (h - l)) - v);
+            let lead = lead.fold(f32::NEG_INFINITY, f32::max);
+            most[i] = most[i].max(path.prior / total * (lead * beta).exp());
+        }
+    }
+
     /// The choices at one of the places: `(share, worth of the choice)` of each path.
     pub fn shares(
         &self,

@@ -13,14 +13,16 @@ use super::{
 };
 use crate::{flight::BallPhysics, player::{Player, Wing}, situation::Conditions};
 
-/// New values count this much in each round.
-const DAMPING: f32 = 0.9;
-/// Rounds end when no value changes by more.
-const CHANGE: f32 = 0.005;
-const MOST_ROUNDS: usize = 14;
+/// New values count this much in the first rounds and in later ones, where steps back and forth must die out.
+const DAMPING: (usize, f32, f32) = (8, 0.9, 0.6);
+/// Rounds end when values change by less on the average.
+const CHANGE: f32 = 0.003;
+const MOST_ROUNDS: usize = 7;
 /// The same for tables that are kept.
-const SETTLED: f32 = 0.0008;
-const SETTLE_ROUNDS: usize = 40;
+const SETTLED: f32 = 0.0001;
+const SETTLE_ROUNDS: usize = 30;
+/// Paths whose weight against the sum of all is never above this are left out after the first round.
+const LEAST_CHOSEN: f32 = 0.0008;
 /// Depths that part standing at the net from standing at the back on a full court, m.
 const NET_UNTIL: f32 = 6.6;
 const BACK_FROM: f32 = 8.4;
@@ -37,6 +39,8 @@ pub(crate) struct Side {
     pub table: Table,
     /// Chance in and blur level of every path of every state, by contact; worked out in the first round.
     chances: Vec<OnceLock<Vec<(f32, f32)>>>,
+    /// The paths of each contact that are ever chosen, as the first round finds them.
+    chosen: Vec<OnceLock<Vec<u16>>>,
     /// Flights cut for any height, by kind; worked out when first asked for.
     cuts: [OnceLock<CutTable>; 5],
 }
@@ -55,6 +59,7 @@ impl Side {
             limits: Limits::new(&c.court, opponent, &ground),
             ground,
             chances: vec![OnceLock::new(); lattice.contacts()],
+            chosen: vec![OnceLock::new(); lattice.contacts()],
             cuts: Default::default(),
             lattice,
             table,
@@ -77,7 +82,7 @@ pub struct Game {
     pub(crate) sides: Vec<Side>,
     /// Rounds that were needed.
     pub rounds: usize,
-    /// Greatest change of a value in the last round.
+    /// Mean change of a value in the last round.
     pub change: f32,
 }
 
@@ -110,6 +115,7 @@ impl Game {
                 side.legs = Legs::new(&players[i], &game.behaviour);
                 side.opponent = Legs::new(&other(i), &game.behaviour);
                 side.chances = vec![OnceLock::new(); side.lattice.contacts()];
+                side.chosen = vec![OnceLock::new(); side.lattice.contacts()];
             }
         }
         if swap {
@@ -203,26 +209,27 @@ impl Game {
                 .map(Some)
                 .collect(),
         );
-        let change = Mutex::new(0.0_f32);
+        let change = Mutex::new(0.0_f64);
         std::thread::scope(|scope| {
             for _ in 0..threads.max(1) {
                 scope.spawn(|| {
                     let mut worker = Worker::new(self, side);
-                    let mut most = 0.0_f32;
+                    let mut sum = 0.0;
                     while !cancel.load(Ordering::Relaxed) {
                         let n = next.fetch_add(1, Ordering::Relaxed);
                         let part = parts.lock().ok().and_then(|mut p| p.get_mut(n).and_then(Option::take));
                         let Some((values, targets)) = part else { break };
-                        most = most.max(worker.contact(n, &cuts, values, targets));
+                        sum += worker.contact(n, &cuts, values, targets);
                     }
                     if let Ok(mut change) = change.lock() {
-                        *change = change.max(most);
+                        *change += sum;
                     }
                 });
             }
         });
         drop(parts);
-        let change = change.into_inner().unwrap_or(1.0);
+        let count = (own.table.values.len() * LANES) as f64;
+        let change = (change.into_inner().unwrap_or(count) / count) as f32;
         (!cancel.load(Ordering::Relaxed)).then_some((table, change))
     }
 }
@@ -231,11 +238,14 @@ struct Worker<'a> {
     duel: Duel<'a>,
     lattice: &'a Lattice,
     known: &'a [OnceLock<Vec<(f32, f32)>>],
+    chosen: &'a [OnceLock<Vec<u16>>],
+    most: Vec<f32>,
     places: Places,
     paths: Paths,
     scratch: Scratch,
     chances: Vec<(f32, f32)>,
     value: Vec<f32>,
+    damping: f32,
 }
 
 impl<'a> Worker<'a> {
@@ -247,22 +257,25 @@ impl<'a> Worker<'a> {
             duel: game.duel(side),
             lattice,
             known: &game.side(side).chances,
+            chosen: &game.side(side).chosen,
+            most: Vec::new(),
             places,
             paths: Paths::default(),
             scratch: Scratch::default(),
             chances: Vec::new(),
             value: Vec::new(),
+            damping: if game.rounds < DAMPING.0 { DAMPING.1 } else { DAMPING.2 },
         }
     }
 
-    /// Works out all states of one contact; the greatest change.
+    /// Works out all states of one contact; the sum of all changes.
     fn contact(
         &mut self,
         n: usize,
         cuts: &[Vec<Cuts>; 2],
         values: &mut [[f32; LANES]],
         targets: &mut [Targets],
-    ) -> f32 {
+    ) -> f64 {
         let (at, air) = self.lattice.contact(n);
         let heights = if air { self.lattice.air.height.len() } else { self.lattice.ground.height.len() };
         let h = if air { (n - self.lattice.ground.len()) % heights } else { n % heights };
@@ -271,9 +284,18 @@ impl<'a> Worker<'a> {
         duel.strokes.paths(cuts, at[0], at[1], duel.limits, &mut self.paths);
         let kind = cuts.kind;
         keep_likely(duel, kind, at, &mut self.paths, &mut self.chances);
+        let chosen = self.chosen[n].get();
+        if let Some(chosen) = chosen {
+            let paths = &mut self.paths.paths;
+            for (to, from) in chosen.iter().enumerate() {
+                paths[to] = paths[usize::from(*from)];
+            }
+            paths.truncate(chosen.len());
+            self.paths.pack();
+        }
         let padded = self.places.padded();
         let count = self.places.len;
-        let mut most = 0.0_f32;
+        let mut changed = 0.0;
         if self.paths.paths.is_empty() {
             // Nothing can be played from here: the point is lost.
             for v in values.iter_mut() {
@@ -283,24 +305,47 @@ impl<'a> Worker<'a> {
             duel.respond([at[0], at[1]], &self.paths, &self.places, &mut self.scratch);
             duel.blur(kind, at[0], &self.paths, padded, &mut self.scratch);
             self.value.resize(padded, 0.0);
-            let known = self.known[n].get_or_init(|| all_states(duel, kind, at, &self.paths));
-            let mut state = known.chunks_exact(self.paths.paths.len());
+            let count_paths = self.paths.paths.len();
+            let fresh;
+            let known = match self.known[n].get().filter(|_| chosen.is_some()) {
+                Some(known) => known,
+                None => {
+                    fresh = all_states(duel, kind, at, &self.paths);
+                    &fresh
+                }
+            };
+            self.most.clear();
+            self.most.resize(count_paths, 0.0);
+            let mut state = known.chunks_exact(count_paths);
             for s in 0..SLOPES.len() {
                 for lane in 0..LANES {
                     let Some(chances) = state.next() else { continue };
                     duel.value(&self.paths, chances, 0.0, padded, &mut self.scratch, &mut self.value);
+                    if chosen.is_none() {
+                        duel.most_chosen(&self.paths, chances, (padded, count), &self.scratch, &self.value, &mut self.most);
+                    }
                     for p in 0..count {
                         let v = &mut values[s * count + p][lane];
-                        most = most.max((self.value[p] - *v).abs());
-                        *v += DAMPING * (self.value[p] - *v);
+                        changed += f64::from((self.value[p] - *v).abs());
+                        *v += self.damping * (self.value[p] - *v);
                     }
                 }
+            }
+            if chosen.is_none() {
+                let kept: Vec<u16> =
+                    (0..count_paths).filter(|i| self.most[*i] > LEAST_CHOSEN).map(|i| i as u16).collect();
+                let of_kept = known
+                    .chunks_exact(count_paths)
+                    .flat_map(|state| kept.iter().map(|i| state[usize::from(*i)]))
+                    .collect();
+                let _ = self.known[n].set(of_kept);
+                let _ = self.chosen[n].set(kept);
             }
         }
         for (row, target) in values.chunks_exact(count).zip(targets) {
             *target = best_places(self.lattice, row, self.duel.behaviour.zone_width);
         }
-        most
+        changed
     }
 }
 
