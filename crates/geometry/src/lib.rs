@@ -41,6 +41,8 @@ mod interception;
 pub mod judge_place;
 pub mod naming;
 pub mod net_play;
+#[cfg(feature = "oracle")]
+pub mod oracle;
 pub mod player;
 pub mod presets;
 pub mod quality;

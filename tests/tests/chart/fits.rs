@@ -17,6 +17,7 @@ use standpoint_geometry::{
     scatter::{Delivery, spread},
     situation::{Shot, Stroke},
     units::{KMH, RPM},
+    worth::Behaviour,
 };
 
 use crate::larkfield;
@@ -123,15 +124,27 @@ fn struck(test: &TargetTest, up: f64, side: f64, balls: usize, dice: &mut Dice) 
     let (contact, target, speed, topspin) = (test.contact, test.target, test.speed, test.topspin);
     let shot = Shot { contact, stroke: test.stroke, target, speed, topspin, sidespin: 0.0 };
     let aimed = aim(&c.court, &physics, &shot).unwrap();
-    let mut skill = test.player.forehand;
-    (skill.spread_up, skill.spread_side) = (up, side);
+    let mut player = test.player;
+    (player.forehand.spread_up, player.forehand.spread_side) = (up, side);
     let from = contact.truncate();
     let turn = (test.fed_from - from).normalize().dot((target - from).normalize()).acos();
-    let height = contact.z;
-    let errors =
-        spread(&skill, &Delivery { stroke: test.stroke, wing: test.wing, speed, topspin, pressure: 0.0, turn, height });
+    let delivery = Delivery {
+        stroke: test.stroke,
+        wing: test.wing,
+        speed,
+        topspin,
+        pressure: 0.0,
+        turn,
+        height: contact.z,
+        depth: -contact.y,
+        elevation: aimed.elevation,
+    };
+    let behaviour = Behaviour::default();
+    let usual = spread(&behaviour, &player, &delivery);
     let (mut landings, mut netted) = (Vec::new(), 0);
     for _ in 0..balls {
+        // A few are mishits, three times as wide.
+        let errors = usual.scaled(if dice.even() < behaviour.mishits { 3.0 } else { 1.0 });
         let start = BallState::launch(
             contact,
             speed * (1.0 + errors.speed * dice.normal()),

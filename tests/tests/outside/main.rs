@@ -9,6 +9,7 @@ mod flights;
 mod oracle;
 mod pace;
 mod positions;
+mod rally;
 mod situations;
 mod strokes;
 mod symmetry;

@@ -40,7 +40,7 @@ fn play(solver: &mut Solver, s: &Situation) -> Play {
 }
 
 /// Least-squares slope of y over x.
-fn slope(points: &[(f64, f64)]) -> f64 {
+pub fn slope(points: &[(f64, f64)]) -> f64 {
     let n = points.len() as f64;
     let mean = points.iter().fold(DVec2::ZERO, |m, p| m + dvec2(p.0, p.1)) / n;
     let (xy, xx) = points
@@ -169,16 +169,22 @@ fn the_tape_is_an_eighth_of_a_metre_higher_down_the_sideline_than_at_the_strap()
 }
 
 #[test]
-fn at_the_spot_two_replies_to_different_sides_tie() {
+fn the_two_best_replies_go_to_either_side_of_a_spot_inside_the_wedge() {
     // The recovery rule itself: the middle of the two best replies. Experts stand on the bisector of the opponent's
     // possibilities (Benguigui et al., Scientific Reports 14:3364, 2024, testing Cochet's rule).
     let mut solver = Solver::new();
     for level in GOOD {
         for x in [-3.0, -1.5, 0.0, 1.5, 3.0] {
             let p = play(&mut solver, &rally_ball(level, x, 8.8, 0.9));
-            let [one, two] = &p.best[..] else { panic!("two replies") };
-            assert!((one.exposure - two.exposure).abs() < 0.02, "{level:?} {x}: {} {}", one.exposure, two.exposure);
-            let side = |r: &standpoint_geometry::answer::Reply| r.met_at.x - p.spot.place.x;
+            let [one, two] = &p.best[..] else { panic!("{level:?} {x}: {} replies", p.best.len()) };
+            assert!(one.share * one.exposure >= two.share * two.exposure, "{level:?} {x}: the stronger comes first");
+            for r in [one, two] {
+                assert!((0.0..=1.0).contains(&r.share) && r.wins_outright <= r.chance_in + 1e-9, "{level:?} {x}");
+            }
+            let side = |r: &standpoint_geometry::answer::Reply| {
+                let way = r.landing - p.receipt.contact.truncate();
+                p.receipt.contact.x + way.x * (p.spot.place.y - p.receipt.contact.y) / way.y - p.spot.place.x
+            };
             assert!(side(one) * side(two) < 0.0, "{level:?} {x}: both on one side");
             // The spot lies inside the opponent's wedge.
             let way = p.spot.place - p.wedge.apex;

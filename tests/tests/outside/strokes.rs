@@ -12,6 +12,7 @@ use standpoint_geometry::{
     situation::{Situation, Stroke},
     solver::Solver,
     surface::Surface,
+    worth::Behaviour,
 };
 
 use crate::situations::{drive, right_handed};
@@ -79,12 +80,17 @@ fn struck_often(s: &Situation, wing: Wing, rounds: usize) -> (Vec<DVec2>, f64) {
         pressure: 0.0,
         turn: back.dot(way).clamp(-1.0, 1.0).acos(),
         height: s.shot.contact.z,
+        depth: -s.shot.contact.y,
+        elevation: aimed.elevation,
     };
-    let spread = spread(s.hitter.wing(wing), &delivery).lofted(aimed.elevation);
+    let behaviour = Behaviour::default();
+    let usual = spread(&behaviour, &s.hitter, &delivery);
     let mut random = Random(7);
     let mut landed = Vec::new();
     let mut good = 0;
     for _ in 0..rounds {
+        // A few are mishits, three times as wide.
+        let spread = usual.scaled(if random.uniform() < behaviour.mishits { 3.0 } else { 1.0 });
         let speed = s.shot.speed * (1.0 + spread.speed * random.normal());
         let elevation = aimed.elevation + spread.up * random.normal();
         let azimuth = aimed.azimuth + spread.side * random.normal();

@@ -2,17 +2,16 @@
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
 use standpoint_geometry::{
-    answer::{Answer, Outcome, Play},
+    answer::{Answer, Outcome},
     solver::{SolveError, Solver},
 };
 
 use crate::situations::{Seeded, mirrored, turned};
 
 /// Situations tried by each test; about half of them end in a play.
-const ROUNDS: usize = 300;
-/// The hot loop computes in `f32`: exposures carry seven digits, and where a valley is flat the place that two such
-/// computations settle on can differ by this much, m.
-const SAME_PLACE: f64 = 2e-3;
+const ROUNDS: usize = 150;
+/// The rally is computed in `f32`: what is mirrored or turned differs by its seven digits at the most, m and points won.
+const SAME_PLACE: f64 = 1e-4;
 const SAME: f64 = 2e-5;
 
 fn compare(a: &Answer, b: &Answer, place: impl Fn(DVec2) -> DVec2, about: &str) -> bool {
@@ -40,19 +39,14 @@ fn compare(a: &Answer, b: &Answer, place: impl Fn(DVec2) -> DVec2, about: &str) 
             near(a.receipt.pressure, b.receipt.pressure, 1e-7, "pressure");
             near(a.wedge.width(), b.wedge.width(), 1e-6, "wedge");
             near(a.spot.exposure, b.spot.exposure, SAME, "exposure");
-            // The same valley, unless there is another one exactly as deep.
-            let distance = place(a.spot.place).distance(b.spot.place);
-            assert!(distance < SAME_PLACE || is_flat(b, place(a.spot.place)), "spots {distance} m apart; {about}");
+            near(place(a.spot.place).distance(b.spot.place), 0.0, SAME_PLACE, "spot");
+            near(place(a.recovery.reached.place).distance(b.recovery.reached.place), 0.0, SAME_PLACE, "reached");
+            assert_eq!((a.at_net, a.best.len()), (b.at_net, b.best.len()), "{about}");
             assert_eq!(a.replies_weighed, b.replies_weighed, "{about}");
             true
         }
         _ => panic!("{:?} against {:?}; {about}", a.outcome, b.outcome),
     }
-}
-
-/// Whether the field of an answer is as low at a place as at its spot, as far as a field tells.
-fn is_flat(play: &Play, place: DVec2) -> bool {
-    play.field.at(place).is_some_and(|e| e < play.spot.exposure + 0.01)
 }
 
 #[test]
@@ -88,7 +82,7 @@ fn the_far_end_is_the_near_end_turned() {
 #[test]
 fn what_a_solver_was_asked_before_does_not_matter() {
     let (mut random, mut used) = (Seeded(13), Solver::new());
-    for _ in 0..60 {
+    for _ in 0..30 {
         let s = random.situation();
         assert_eq!(used.solve(&s), Solver::new().solve(&s));
     }

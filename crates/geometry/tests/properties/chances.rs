@@ -1,15 +1,16 @@
-//! How often a shot goes in, and what a ball is worth.
+//! How often a shot goes in.
 
 use proptest::{prelude::*, sample::select};
 use standpoint_geometry::{
-    court::{Court, NetPosts, Stage},
-    exposure::{quality, reach_share, value},
-    player::Wing,
-    scatter::{Delivery, Room, Sensitivity, Spread, chance, effort, landing_spread, normal_cdf, pressure, spread},
+    player::{Player, ServeSkill, Wing, WingSkill},
+    scatter::{
+        Delivery, Room, Sensitivity, Spread, chance, effort, landing_spread, normal_cdf, skill_of, spread, with_mishits,
+    },
     situation::Stroke,
+    worth::Behaviour,
 };
 
-use crate::people::skill;
+use crate::people::player;
 
 /// A flight that clears the net.
 fn flight() -> impl Strategy<Value = Sensitivity> {
@@ -38,17 +39,19 @@ fn any_spread() -> impl Strategy<Value = Spread> {
 
 fn delivery() -> impl Strategy<Value = Delivery> {
     let wing = select(vec![Wing::Forehand, Wing::Backhand]);
-    (select(Stroke::ALL.to_vec()), wing, 3.0..75.0, -700.0..700.0, 0.0..1.0, 0.0..1.5, 0.02..4.0).prop_map(
-        |(stroke, wing, speed, topspin, pressure, turn, height)| Delivery {
-            stroke,
-            wing,
-            speed,
-            topspin,
-            pressure,
-            turn,
-            height,
-        },
-    )
+    let struck = (select(Stroke::ALL.to_vec()), wing, 3.0..75.0, -700.0..700.0);
+    let state = (0.0..1.0, 0.0..1.5, 0.02..4.0, 0.3..20.0, -0.4..1.3);
+    (struck, state).prop_map(|((stroke, wing, speed, topspin), (pressure, turn, height, depth, elevation))| Delivery {
+        stroke,
+        wing,
+        speed,
+        topspin,
+        pressure,
+        turn,
+        height,
+        depth,
+        elevation,
+    })
 }
 
 proptest! {
@@ -109,17 +112,57 @@ proptest! {
     }
 
     #[test]
-    fn harder_costs_more_effort_and_spreads_wider(w in skill(), d in delivery(), faster in 0.0..20.0f64, more in 0.0..1.0f64) {
-        let narrow = spread(&w, &d);
+    fn harder_costs_more_effort_and_spreads_wider(p in player(), d in delivery(), faster in 0.0..20.0f64, more in 0.0..1.0f64) {
+        let b = Behaviour::default();
+        let of = |d: &Delivery| spread(&b, &p, d);
+        let narrow = of(&d);
         prop_assert!([narrow.up, narrow.side, narrow.speed].iter().all(|n| n.is_finite() && *n > 0.0));
+        let skill = skill_of(&p, d.stroke, d.wing);
         let harder = Delivery { speed: d.speed + faster, ..d };
-        prop_assert!(effort(&w, &harder) >= effort(&w, &d));
+        prop_assert!(effort(&b, &skill, &harder) >= effort(&b, &skill, &d));
         let pressed = Delivery { pressure: (d.pressure + more).min(1.0), ..d };
         let turned = Delivery { turn: (d.turn + more).min(1.5), ..d };
-        for wider in [harder, pressed, turned] {
-            let s = spread(&w, &wider);
+        let lofted = Delivery { elevation: d.elevation + 0.5 * more, ..d };
+        for wider in [harder, pressed, turned, lofted] {
+            let s = of(&wider);
             prop_assert!(s.up >= narrow.up * (1.0 - 1e-12) && s.side >= narrow.side * (1.0 - 1e-12), "{wider:?}");
         }
+    }
+
+    #[test]
+    fn an_awkward_contact_never_helps(
+        p in player(), d in delivery(), low in 0.02..0.45f64, share in 0.0..1.0f64, high in 1.5..3.5f64, more in 0.0..3.0f64
+    ) {
+        // Lower than the knee, higher than the chest, a volley from further back: each at least as wide.
+        let b = Behaviour::default();
+        let up = |height: f64, depth: f64| spread(&b, &p, &Delivery { height, depth, ..d }).up;
+        prop_assert!(up(low * share, d.depth) >= up(low, d.depth) - 1e-12);
+        prop_assert!(up(high + more, d.depth) >= up(high, d.depth) - 1e-12);
+        prop_assert!(up(d.height, d.depth + more) >= up(d.height, d.depth) - 1e-12);
+    }
+
+    #[test]
+    fn a_sure_hand_spreads_less_by_as_much(p in player(), d in delivery(), k in 0.2..1.0f64) {
+        // Planted: the spread is proportional to the player's own figures.
+        let sure = Player {
+            forehand: scaled(p.forehand, k),
+            backhand: scaled(p.backhand, k),
+            serve: ServeSkill { spread: p.serve.spread * k, ..p.serve },
+            ..p
+        };
+        let b = Behaviour::default();
+        let (wide, narrow) = (spread(&b, &p, &d), spread(&b, &sure, &d));
+        for (a, c) in [(wide.up, narrow.up), (wide.side, narrow.side), (wide.speed, narrow.speed)] {
+            prop_assert!((c / a / k - 1.0).abs() < 1e-9, "{c} of {a}");
+        }
+    }
+
+    #[test]
+    fn mishits_cost_chances_of_an_aim_inside_and_still_add_up(f in flight(), r in room(), s in any_spread()) {
+        let b = Behaviour::default();
+        let (usual, all) = (chance(&f, &r, &s), with_mishits(&b, &f, &r, &s));
+        prop_assert!(all.good <= usual.good + 1e-9);
+        prop_assert!((all.good + all.net + all.long + all.wide - 1.0).abs() < 1e-9, "{all:?}");
     }
 
     #[test]
@@ -129,26 +172,13 @@ proptest! {
     }
 
     #[test]
-    fn time_takes_pressure_away_and_gives_quality(t in -5.0..5.0f64, more in 0.001..2.0f64) {
-        prop_assert!((0.0..=1.0).contains(&pressure(t)) && pressure(t + more) <= pressure(t));
-        prop_assert!((0.0..=1.0).contains(&quality(t)) && quality(t + more) > quality(t));
+    fn time_takes_pressure_away(t in -5.0..5.0f64, more in 0.001..2.0f64) {
+        let b = Behaviour::default();
+        prop_assert!((0.0..=1.0).contains(&b.pressure(t)) && b.pressure(t + more) <= b.pressure(t));
+        prop_assert!(b.pressure(b.pressure_none).abs() < 1e-12);
     }
+}
 
-    #[test]
-    fn a_ball_is_worth_no_more_from_deeper(depth in 0.0..25.0f64, more in 0.0..5.0f64, height in 0.0..4.0f64, bounced: bool) {
-        for stage in Stage::ALL {
-            let court = Court::new(stage, NetPosts::SinglesSticks);
-            let worth = value(&court, depth, height, bounced);
-            prop_assert!((0.05..=0.95).contains(&worth));
-            prop_assert!(value(&court, depth + more, height, bounced) <= worth + 1e-12);
-        }
-    }
-
-    #[test]
-    fn a_reach_is_a_share_and_ends_overhead(height in 0.0..5.0f64, overhead in 1.0..4.0f64, more in 0.0..1.0f64) {
-        let share = reach_share(height, overhead);
-        prop_assert!((0.0..=1.0).contains(&share));
-        prop_assert!((share <= 0.0) == (height > overhead));
-        prop_assert!(reach_share(height, overhead + more) >= share - 1e-12);
-    }
+fn scaled(w: WingSkill, k: f64) -> WingSkill {
+    WingSkill { spread_up: w.spread_up * k, spread_side: w.spread_side * k, ..w }
 }

@@ -1,4 +1,4 @@
-//! Drives that the properties of whole answers once found at fault, each with what was wrong.
+//! Drives that the properties of whole answers once found at fault: hard cases for any search of the best place.
 
 use standpoint_geometry::{
     frame::End,
@@ -10,7 +10,7 @@ use standpoint_geometry::{
 
 use crate::{
     people::{meeting_most, usual_conditions},
-    whole::{SLACK, SPOT_SLACK, exposures, later, reaching_farther},
+    whole::{SPOT_SLACK, of_its_area},
 };
 
 /// What differs between the drives.
@@ -29,8 +29,6 @@ struct Found {
     struck: [f64; 2],
     /// Where the opponent stands across the court.
     stands: f64,
-    /// How much later the player reacts, or farther reaches.
-    change: f64,
 }
 
 impl Found {
@@ -68,10 +66,9 @@ impl Found {
     }
 }
 
-/// The first look took a ball that goes over the highest reach for one that is hardly met just below it, and so a valley by
-/// the net for higher than the one at the back.
+/// Valleys that a rough look took for higher than they are.
 #[test]
-fn a_valley_by_the_net_is_entered_though_lobs_go_over_it() {
+fn no_place_is_better_than_the_spot_where_valleys_are_narrow() {
     let found = [
         Found {
             hand: Hand::Right,
@@ -83,7 +80,6 @@ fn a_valley_by_the_net_is_entered_though_lobs_go_over_it() {
             target: [-0.2413, 9.1330],
             struck: [25.7875, 176.7909],
             stands: -0.0241,
-            change: 0.0,
         },
         Found {
             hand: Hand::Left,
@@ -95,7 +91,6 @@ fn a_valley_by_the_net_is_entered_though_lobs_go_over_it() {
             target: [-2.1036, 9.3383],
             struck: [24.7575, 202.1143],
             stands: -1.9338,
-            change: 0.0,
         },
         Found {
             hand: Hand::Right,
@@ -107,7 +102,6 @@ fn a_valley_by_the_net_is_entered_though_lobs_go_over_it() {
             target: [-1.1702, 7.6407],
             struck: [26.9212, 213.6418],
             stands: -1.3343,
-            change: 0.0,
         },
         Found {
             hand: Hand::Right,
@@ -119,7 +113,6 @@ fn a_valley_by_the_net_is_entered_though_lobs_go_over_it() {
             target: [0.4424, 10.0680],
             struck: [27.5200, 239.1064],
             stands: 0.2332,
-            change: 0.0,
         },
         Found {
             hand: Hand::Left,
@@ -131,7 +124,6 @@ fn a_valley_by_the_net_is_entered_though_lobs_go_over_it() {
             target: [-2.7914, 7.5012],
             struck: [25.6568, 153.6069],
             stands: -0.9061,
-            change: 0.0,
         },
         Found {
             hand: Hand::Right,
@@ -143,7 +135,6 @@ fn a_valley_by_the_net_is_entered_though_lobs_go_over_it() {
             target: [1.3859, 9.2799],
             struck: [23.3341, 157.2301],
             stands: -1.1761,
-            change: 0.0,
         },
         Found {
             hand: Hand::Left,
@@ -155,150 +146,14 @@ fn a_valley_by_the_net_is_entered_though_lobs_go_over_it() {
             target: [-1.3941, 9.2860],
             struck: [29.7095, 196.3775],
             stands: -0.3952,
-            change: 0.0,
         },
     ];
     let mut solver = Solver::new();
     for (n, s) in found.iter().map(Found::situation).enumerate() {
-        let spot = solver.solve(&s).unwrap().play().unwrap().spot;
-        for at in exposures(&mut solver, &s, s.hitter) {
-            assert!(at >= spot.exposure - SPOT_SLACK, "drive {n}: {at} is less than {} at the spot", spot.exposure);
+        let answer = solver.solve(&s).unwrap();
+        let play = answer.play().unwrap();
+        for at in of_its_area(&mut solver, &s, play) {
+            assert!(at.exposure >= play.spot.exposure - SPOT_SLACK, "drive {n}: {at:?} against {:?}", play.spot);
         }
-    }
-}
-
-/// A ball can be met well on its rise and again on its fall. Only the better one of the samples was looked around, so that
-/// whoever came later and found the other one better met it better still.
-#[test]
-fn a_later_player_finds_no_better_meeting() {
-    let found = [
-        Found {
-            hand: Hand::Left,
-            bounces: 2,
-            movement: [0.5741, 2.1450, 2.4833, 2.5714],
-            reach: [2.6414, 3.3180, 2.3233, 1.8888],
-            other: Hand::Right,
-            contact: [-2.6689, -11.0822, 0.8762],
-            target: [0.6481, 8.2988],
-            struck: [22.7775, 234.8493],
-            stands: -2.1702,
-            change: 0.1204,
-        },
-        Found {
-            hand: Hand::Right,
-            bounces: 1,
-            movement: [0.1674, 5.4630, 0.1275, 2.7175],
-            reach: [0.5626, 3.0108, 1.6408, 1.1568],
-            other: Hand::Right,
-            contact: [0.9973, -12.1050, 1.2409],
-            target: [0.0630, 9.8981],
-            struck: [29.0735, 268.0676],
-            stands: 0.3698,
-            change: 0.0285,
-        },
-    ];
-    let mut solver = Solver::new();
-    for (n, f) in found.iter().enumerate() {
-        let s = f.situation();
-        let (a, b) = (exposures(&mut solver, &s, s.hitter), exposures(&mut solver, &s, later(s.hitter, f.change)));
-        assert!(!a.is_empty() && a.iter().zip(&b).all(|(a, b)| *b >= *a - SLACK), "drive {n}: {a:?} {b:?}");
-    }
-}
-
-/// The same with a longer reach; in the last one the better meeting lies beside a sample that is next to the best one.
-#[test]
-fn a_longer_reach_misses_no_better_meeting() {
-    let found = [
-        Found {
-            hand: Hand::Right,
-            bounces: 1,
-            movement: [0.2957, 3.9844, 1.9897, 3.7754],
-            reach: [3.1047, 2.3389, 2.7356, 1.1529],
-            other: Hand::Left,
-            contact: [2.2154, -12.7586, 1.0916],
-            target: [1.2386, 8.0152],
-            struck: [26.6215, 273.2039],
-            stands: -2.5886,
-            change: 0.2513,
-        },
-        Found {
-            hand: Hand::Left,
-            bounces: 2,
-            movement: [0.0444, 6.4144, 0.5866, 2.9943],
-            reach: [2.4663, 3.1569, 2.0113, 1.3152],
-            other: Hand::Right,
-            contact: [-0.2152, -12.3445, 0.6832],
-            target: [1.6909, 9.7930],
-            struck: [23.4721, 227.6497],
-            stands: -2.3501,
-            change: 0.2198,
-        },
-        Found {
-            hand: Hand::Left,
-            bounces: 1,
-            movement: [1.2789, 11.7134, 2.2853, 3.3638],
-            reach: [2.4400, 2.6791, 1.2083, 1.0068],
-            other: Hand::Left,
-            contact: [-1.2460, -12.3203, 1.2431],
-            target: [2.5535, 8.7219],
-            struck: [27.7133, 188.5361],
-            stands: -0.3402,
-            change: 0.1413,
-        },
-        Found {
-            hand: Hand::Right,
-            bounces: 2,
-            movement: [0.0589, 5.5163, 0.7640, 1.7469],
-            reach: [1.6781, 2.9527, 0.5753, 3.3658],
-            other: Hand::Right,
-            contact: [1.8952, -11.8342, 0.8384],
-            target: [1.0739, 10.0495],
-            struck: [24.9350, 193.7810],
-            stands: -0.6458,
-            change: 0.3567,
-        },
-        Found {
-            hand: Hand::Left,
-            bounces: 2,
-            movement: [0.5203, 9.2522, 0.6497, 3.5606],
-            reach: [2.5252, 2.3501, 0.1996, 3.5332],
-            other: Hand::Right,
-            contact: [1.1813, -13.3686, 0.9514],
-            target: [3.0006, 10.5006],
-            struck: [27.8037, 204.2869],
-            stands: 2.3864,
-            change: 0.2285,
-        },
-        Found {
-            hand: Hand::Left,
-            bounces: 2,
-            movement: [0.0828, 7.6060, 0.6962, 3.2639],
-            reach: [1.8725, 2.3614, 2.2762, 1.3163],
-            other: Hand::Left,
-            contact: [-2.8230, -13.0408, 0.6616],
-            target: [1.6363, 9.1363],
-            struck: [25.2477, 279.3954],
-            stands: -1.3506,
-            change: 0.0064,
-        },
-        Found {
-            hand: Hand::Left,
-            bounces: 1,
-            movement: [0.967_580_696, 10.381_746_307, 3.990_700_016, 2.083_881_502],
-            reach: [0.3, 3.307_543_337, 3.201_815_81, 2.262_529_617],
-            other: Hand::Right,
-            contact: [0.0, -11.905_810_864, 1.290_100_452],
-            target: [-3.164_101_243, 8.808_064_479],
-            struck: [22.822_441_278, 220.638_340_868],
-            stands: 0.0,
-            change: 0.070_673_302_754,
-        },
-    ];
-    let mut solver = Solver::new();
-    for (n, f) in found.iter().enumerate() {
-        let s = f.situation();
-        let longer = reaching_farther(s.hitter, f.change);
-        let (a, b) = (exposures(&mut solver, &s, s.hitter), exposures(&mut solver, &s, longer));
-        assert!(!a.is_empty() && a.iter().zip(&b).all(|(a, b)| *b <= *a + SLACK), "drive {n}: {a:?} {b:?}");
     }
 }

@@ -3,12 +3,10 @@
 use glam::{DVec2, DVec3, dvec2, dvec3};
 use proptest::prelude::*;
 use standpoint_geometry::{
-    answer::Place,
     coverage::{Mover, SOFT_REACH_M},
-    frame::End,
+    frame::{End, Turn},
     net_play::ring,
     player::{Movement, Player, Reach},
-    recovery::recover,
 };
 
 use crate::{
@@ -141,28 +139,12 @@ proptest! {
     #[test]
     fn a_ring_of_reach_is_closed_finite_and_grows_with_the_run(p in player(), place in place(), run in 0.0..5.0f64) {
         let mover = Mover::new(&p, End::Near);
-        let (near, far) = (ring(&mover, place, run, End::Near), ring(&mover, place, run + 1.0, End::Near));
+        let turn = Turn::new(End::Near, false);
+        let (near, far) = (ring(&mover, place, run, turn), ring(&mover, place, run + 1.0, turn));
         prop_assert!(near.iter().chain(&far).all(|p| p.is_finite()));
         prop_assert!(near[0].distance(near[near.len() - 1]) < 1e-9);
         for (a, b) in near.iter().zip(&far) {
             prop_assert!(b.distance(place) > a.distance(place));
         }
-    }
-
-    #[test]
-    fn a_recovery_takes_what_time_there_is(p in player(), start in place(), spot in place(), available in 0.0..6.0f64, more in 0.0..3.0f64) {
-        let mover = Mover::new(&p, End::Near);
-        let goal = Place { place: spot, exposure: 0.3 };
-        // Exposure that rises with the distance from the spot, so that farther along is better.
-        let exposure = |at: DVec2| (0.3 + 0.02 * at.distance(spot)).min(1.0);
-        let run = recover(&p, &mover, start, goal, available, exposure);
-        let longer = recover(&p, &mover, start, goal, available + more, exposure);
-        for r in [&run, &longer] {
-            prop_assert!([r.distance, r.available, r.needed, r.short_by, r.extra_exposure].iter().all(|n| n.is_finite() && *n >= 0.0));
-            prop_assert!((r.short_by > 1e-9) <= (r.needed > r.available), "{r:?}");
-            prop_assert!(r.reached.place.is_finite());
-        }
-        prop_assert!((run.distance - start.distance(spot)).abs() < 1e-12);
-        prop_assert!(longer.short_by <= run.short_by + 1e-9, "{} with more time, {} before", longer.short_by, run.short_by);
     }
 }

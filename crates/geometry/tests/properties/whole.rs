@@ -1,14 +1,16 @@
-//! The whole chain: every quantity of an answer, and what the player's own figures do to the exposure.
+//! The whole chain: every quantity of an answer, and what the player's own figures do to the worth.
 
 use glam::{DVec2, dvec2};
-use proptest::prelude::*;
+use proptest::{prelude::*, sample::select};
 use standpoint_geometry::{
-    answer::{Answer, Outcome, Play},
-    compare::{Choice, weigh, win_chance},
-    player::{Movement, Player, Reach, WingSkill},
+    answer::{Answer, Outcome, Place, Play},
+    compare::{Choice, weigh},
+    player::{BackhandGrip, Hand, Movement, Player, Reach, Wing, WingSkill},
+    presets::Level,
     quality::quality,
-    situation::Situation,
+    situation::{ReceiptChoice, Situation},
     solver::{SolveError, Solver},
+    worth::{Game, matchup, stand_in},
 };
 
 use crate::people::{drive, situation};
@@ -16,6 +18,7 @@ use crate::people::{drive, situation};
 fn numbers(play: &Play) -> Vec<f64> {
     let mut all = vec![play.receipt.time, play.receipt.time_to_spare, play.receipt.pressure];
     all.extend(play.receipt.contact.to_array());
+    all.extend([play.depth_range.0, play.depth_range.1]);
     all.extend([play.wedge.left, play.wedge.right, play.wedge.width(), play.bisector.azimuth, play.bisector.offset]);
     for at in [play.spot, play.middle, play.recovery.reached] {
         all.extend([at.place.x, at.place.y, at.exposure]);
@@ -25,6 +28,7 @@ fn numbers(play: &Play) -> Vec<f64> {
     for reply in &play.best {
         all.extend([reply.speed, reply.topspin, reply.elevation, reply.azimuth, reply.chance_in, reply.exposure]);
         all.extend([reply.landing.x, reply.landing.y, reply.landing_time, reply.time_to_spare]);
+        all.extend([reply.share, reply.wins_outright]);
         all.extend(reply.met_at.to_array());
         all.extend(reply.path.iter().flat_map(|p| [p.time, p.point.x, p.point.y, p.point.z]));
     }
@@ -56,43 +60,95 @@ fn places() -> Vec<DVec2> {
     (0..40).map(|i| dvec2(f64::from(i % 8) * 1.2 - 4.2, f64::from(i / 8) * -2.6 - 4.0)).collect()
 }
 
-/// The exposure of the same places with another hitter.
-pub fn exposures(solver: &mut Solver, s: &Situation, hitter: Player) -> Vec<f64> {
-    let at = solver.exposures(&Situation { hitter, ..*s }, &places());
+/// Places around the spot of a situation, no further than a step or two from it; none when there is no spot. Further away
+/// the worth is only a picture: replies that are chosen against nobody who stands sensibly are left out.
+fn about_the_spot(solver: &mut Solver, s: &Situation) -> Vec<DVec2> {
+    let answer = solver.solve(s).ok();
+    let spot = answer.as_ref().and_then(Answer::play).map(|play| play.spot.place);
+    let around = (0..25).map(|i| dvec2(f64::from(i % 5) - 2.0, f64::from(i / 5) - 2.0));
+    spot.map_or_else(Vec::new, |spot| around.map(|step| spot + step).collect())
+}
+
+/// The exposure of the same places, those about the situation's spot, with another hitter.
+fn exposures(solver: &mut Solver, s: &Situation, hitter: Player) -> Vec<f64> {
+    let places = about_the_spot(solver, s);
+    let at = solver.exposures(&Situation { hitter, ..*s }, &places);
     at.unwrap_or_default().iter().map(|place| place.exposure).collect()
 }
 
-/// The hot loop computes in `f32`.
-pub const SLACK: f64 = 2e-5;
-/// The spot is found to half a point in a thousand.
-pub const SPOT_SLACK: f64 = 5e-4;
-/// No aim into the net goes in more often than this.
-const INTO_THE_NET: f64 = 0.5;
+/// What may be lost with better legs or arms, in points won: opponents do not always choose what is best, and replies that
+/// are hardly ever chosen are left out of an answer. The tolerance of the recovery zone, which a board does not tell apart.
+const SLACK: f64 = 0.02;
+/// The spot is the middle of a zone in which it makes no difference that can be told; no other place of its area may be
+/// better by more.
+pub const SPOT_SLACK: f64 = 0.01;
+/// One step of the byte in which a worth is kept, with its neighbours' shares.
+const STORED: f32 = 0.004;
+
+/// The exposure, in another situation, of the places about a situation's spot.
+fn of_others(solver: &mut Solver, s: &Situation, other: &Situation) -> Vec<f64> {
+    let places = about_the_spot(solver, s);
+    solver.exposures(other, &places).unwrap_or_default().iter().map(|place| place.exposure).collect()
+}
+
+/// By how much a worth rises at the most from one list of the same places to the other.
+fn rise(before: &[f64], after: &[f64]) -> f64 {
+    before.iter().zip(after).map(|(a, b)| b - a).fold(-1.0, f64::max)
+}
+
+/// Places at the net when the spot is there, else those at the back (`docs/model.md` parts them at the service line).
+pub fn of_its_area(solver: &mut Solver, s: &Situation, play: &Play) -> Vec<Place> {
+    let area = if play.at_net { -6.4..-1.2 } else { -16.8..-8.8 };
+    let places: Vec<DVec2> = places().into_iter().filter(|p| area.contains(&p.y)).collect();
+    solver.exposures(s, &places).unwrap_or_default()
+}
 
 /// A player who reacts later.
-pub fn later(p: Player, by: f64) -> Player {
+fn later(p: Player, by: f64) -> Player {
     Player { movement: Movement { reaction_s: p.movement.reaction_s + by, ..p.movement }, ..p }
 }
 
 /// A player who reaches farther.
-pub fn reaching_farther(p: Player, by: f64) -> Player {
+fn reaching_farther(p: Player, by: f64) -> Player {
     let r = p.reach;
     Player { reach: Reach { forehand: r.forehand + by, backhand: r.backhand + by, ahead: r.ahead + by, ..r }, ..p }
 }
 
-/// A situation whose opponent misses by so many times as much, upwards and sideways.
-fn wilder(s: &Situation, up: f64, side: f64) -> Situation {
+/// The same situation with the place where the opponent meets the ball held: what the player's figures do there is looked at.
+fn held(s: &Situation, solver: &mut Solver) -> Option<Situation> {
+    let contact = solver.meeting(s).ok()?.receipt()?.contact;
+    Some(Situation { receipt: ReceiptChoice::Near(contact.truncate()), ..*s })
+}
+
+/// A situation whose opponent misses by so many times as much.
+fn wilder(s: &Situation, by: f64) -> Situation {
     let wild = |w: WingSkill| WingSkill {
-        spread_up: (w.spread_up * up).min(0.3),
-        spread_side: (w.spread_side * side).min(0.3),
+        spread_up: (w.spread_up * by).min(0.3),
+        spread_side: (w.spread_side * by).min(0.3),
         ..w
     };
     let o = s.opponent;
     Situation { opponent: Player { forehand: wild(o.forehand), backhand: wild(o.backhand), ..o }, ..*s }
 }
 
+/// A drive between two players of one level, whose own rally stands behind the answer.
+fn among_equals() -> impl Strategy<Value = Situation> {
+    let level = select(vec![Level::Club, Level::Tournament, Level::ProWoman, Level::ProMan]);
+    let hand = || select(vec![Hand::Right, Hand::Left]);
+    (drive(), level, hand(), hand()).prop_map(|(s, level, own, other)| Situation {
+        hitter: level.player(own, BackhandGrip::TwoHanded),
+        opponent: level.player(other, BackhandGrip::TwoHanded),
+        ..s
+    })
+}
+
+/// The rally of the men's level.
+fn men() -> Game {
+    stand_in(&matchup(Level::ProMan)).0
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(120))]
+    #![proptest_config(ProptestConfig::with_cases(60))]
 
     #[test]
     fn every_valid_situation_has_a_finite_answer_or_a_reason(s in situation()) {
@@ -104,7 +160,7 @@ proptest! {
                 prop_assert!((0.0..=1.0).contains(&answer.shot.chance_in));
                 let own = quality(&s);
                 prop_assert!(own.is_ok_and(|q| q.vertical_window().is_finite() && q.lateral_window().is_finite()));
-                let win = win_chance(answer.shot.chance_in, &answer);
+                let win = solver.win(&s).unwrap();
                 prop_assert!((0.0..=1.0).contains(&win), "{win}");
             }
             Err(SolveError::Aim(_)) => {}
@@ -116,46 +172,68 @@ proptest! {
     }
 
     #[test]
-    fn the_spot_is_no_worse_than_any_other_place(s in drive()) {
+    fn the_spot_is_no_worse_than_any_other_place_of_its_area(s in drive()) {
         let mut solver = Solver::new();
         let Ok(answer) = solver.solve(&s) else { return Ok(()) };
         let Some(play) = answer.play() else { return Ok(()) };
-        for at in exposures(&mut solver, &s, s.hitter) {
-            prop_assert!((0.0..=1.0).contains(&at));
-            prop_assert!(at >= play.spot.exposure - SPOT_SLACK, "{at} is less than {} at the spot", play.spot.exposure);
+        for at in of_its_area(&mut solver, &s, play) {
+            prop_assert!((0.0..=1.0).contains(&at.exposure));
+            prop_assert!(at.exposure >= play.spot.exposure - SPOT_SLACK, "{at:?} against {:?}", play.spot);
         }
     }
 
     #[test]
-    fn whoever_reacts_later_loses_no_fewer_points_anywhere(s in drive(), by in 0.01..0.6f64) {
+    fn whoever_reacts_later_loses_no_fewer_points_about_the_spot(s in among_equals(), by in 0.01..0.6f64) {
         let mut solver = Solver::new();
+        let Some(s) = held(&s, &mut solver) else { return Ok(()) };
         let (a, b) = (exposures(&mut solver, &s, s.hitter), exposures(&mut solver, &s, later(s.hitter, by)));
-        prop_assert!(a.iter().zip(&b).all(|(a, b)| *b >= *a - SLACK), "{a:?} {b:?}");
+        prop_assert!(rise(&b, &a) <= SLACK, "{} fewer", rise(&b, &a));
     }
 
     #[test]
-    fn whoever_reaches_farther_loses_no_more_points_anywhere(s in drive(), more in 0.0..1.0f64) {
+    fn whoever_reaches_farther_loses_no_more_points_about_the_spot(s in among_equals(), more in 0.0..1.0f64) {
         let mut solver = Solver::new();
+        let Some(s) = held(&s, &mut solver) else { return Ok(()) };
         let (a, b) = (exposures(&mut solver, &s, s.hitter), exposures(&mut solver, &s, reaching_farther(s.hitter, more)));
-        prop_assert!(a.iter().zip(&b).all(|(a, b)| *b <= *a + SLACK), "{a:?} {b:?}");
+        prop_assert!(rise(&a, &b) <= SLACK, "{} more", rise(&a, &b));
     }
 
     #[test]
-    fn an_opponent_wilder_sideways_takes_no_more_points(s in drive(), k in 1.0..3.0f64) {
+    fn whoever_runs_faster_loses_no_more_points_about_the_spot(s in among_equals(), share in 1.0..1.08f64) {
         let mut solver = Solver::new();
-        let wilder = wilder(&s, 1.0, k);
-        let (a, b) = (exposures(&mut solver, &s, s.hitter), exposures(&mut solver, &wilder, s.hitter));
-        prop_assert!(a.iter().zip(&b).all(|(a, b)| *b <= *a + SLACK), "{a:?} {b:?}");
+        let Some(s) = held(&s, &mut solver) else { return Ok(()) };
+        // So little faster that the same level stands in for both.
+        let fast = Movement { v_max: s.hitter.movement.v_max * share, ..s.hitter.movement };
+        let (a, b) = (exposures(&mut solver, &s, s.hitter), exposures(&mut solver, &s, Player { movement: fast, ..s.hitter }));
+        prop_assert!(rise(&a, &b) <= SLACK, "{} more", rise(&a, &b));
     }
 
-    /// Whoever aims into the net, as an aim at full speed from a low contact may be, misses it by luck, and the more often
-    /// the wilder the stroke; but never more than every other time. Nothing that costs more than that can cost more still.
     #[test]
-    fn a_wilder_opponent_takes_more_points_only_with_aims_into_the_net(s in drive(), k in 1.0..3.0f64) {
+    fn a_wilder_opponent_takes_no_more_points(s in among_equals(), by in 1.0..3.0f64) {
         let mut solver = Solver::new();
-        let wilder = wilder(&s, k, k);
-        let (a, b) = (exposures(&mut solver, &s, s.hitter), exposures(&mut solver, &wilder, s.hitter));
-        prop_assert!(a.iter().zip(&b).all(|(a, b)| *b <= a.max(INTO_THE_NET) + SLACK), "{a:?} {b:?}");
+        let Some(s) = held(&s, &mut solver) else { return Ok(()) };
+        let (a, b) = (exposures(&mut solver, &s, s.hitter), of_others(&mut solver, &s, &wilder(&s, by)));
+        prop_assert!(rise(&a, &b) <= SLACK, "{} more", rise(&a, &b));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(8))]
+
+    #[test]
+    fn more_time_to_spare_never_lowers_the_worth(x in -5.0..5.0f32, depth in 1.5..17.0f32, height in 0.2..2.1f32, backhand: bool) {
+        let game = men();
+        let wing = if backhand { Wing::Backhand } else { Wing::Forehand };
+        for air in [false, true] {
+            let depth = if air { depth.min(9.0) } else { depth };
+            let mut before = 0.0;
+            for step in -8..=22 {
+                let (worth, place) = game.worth_at(0, [x, depth, height], air, wing, step as f32 * 0.05);
+                prop_assert!((0.0..=1.0).contains(&worth) && place.iter().all(|p| p.is_finite()));
+                prop_assert!(worth >= before - STORED, "{worth} after {before} with {} s", step as f32 * 0.05);
+                before = worth;
+            }
+        }
     }
 }
 
@@ -164,10 +242,10 @@ proptest! {
 fn most_drives_can_be_played_and_are_returned() {
     use proptest::{strategy::ValueTree as _, test_runner::TestRunner};
     let (mut runner, mut solver) = (TestRunner::deterministic(), Solver::new());
-    let returned = (0..100).filter(|_| {
+    let returned = (0..40).filter(|_| {
         let s = drive().new_tree(&mut runner).unwrap().current();
         !exposures(&mut solver, &s, s.hitter).is_empty()
     });
     let returned = returned.count();
-    assert!(returned > 50, "{returned} of 100");
+    assert!(returned > 20, "{returned} of 40");
 }
