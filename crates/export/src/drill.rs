@@ -4,7 +4,9 @@ use standpoint_board::{Board, Page};
 use standpoint_geometry::surface::SurfaceKind;
 use standpoint_language::{mark, text, tr, within};
 use standpoint_sheet::{Block, Document, Figure};
-use standpoint_workbench::{edit::DrillPart, headline, selection::Selection, session::Session, wanted::Look, words};
+use standpoint_workbench::{
+    edit::DrillPart, headline, replying, selection::Selection, session::Session, wanted::Look, words,
+};
 
 use super::{offscreen_canvas::OffscreenCanvas, places, sequence};
 
@@ -109,8 +111,8 @@ fn beside(session: &Session, page: &Page) -> Vec<Block> {
             best.iter()
                 .map(|reply| {
                     let chance = words::percent(reply.chance_in);
-                    let spare = standpoint_workbench::words::spare(reply.time_to_spare);
-                    tr!("{}: {} go in, {}", words::reply_struck(reply.name, reply.stroke), chance, spare)
+                    let more = format!("{}; {}", words::spare(reply.time_to_spare), replying::describe(reply));
+                    tr!("{}: {} go in, {}", words::reply_struck(reply.name, reply.stroke), chance, more)
                 })
                 .collect(),
         ));
