@@ -340,10 +340,10 @@ impl Player {
             b[1],
             b[2],
             b[3],
-            (v.first_speed, 5.0, 80.0, "m/s"),
-            (v.second_speed, 5.0, 80.0, "m/s"),
+            (v.first_speed, 2.0, 80.0, "m/s"),
+            (v.second_speed, 2.0, 80.0, "m/s"),
             (v.height, 0.5, 4.0, "m"),
-            (v.topspin, 0.0, 700.0, "rad/s"),
+            (v.topspin, -700.0, 700.0, "rad/s"),
             (v.spread, 0.001, 0.3, "rad"),
         ]
     }

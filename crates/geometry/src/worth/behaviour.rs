@@ -111,7 +111,7 @@ impl Default for Behaviour {
             pressure_none: 1.1,
             pressure_spread: 3.1,
             skill_spread: 0.445,
-            effort_free: 1.05,
+            effort_free: 1.02,
             effort_cost: 30.0,
             pressure_slow: 0.15,
             speed_spread: 1.2,

@@ -134,7 +134,11 @@ impl Games {
         };
         let game = Arc::new(game);
         kept.insert(0, Kept { matchup: *matchup, game: Arc::clone(&game), basis });
-        kept.truncate(MOST);
+        if kept.len() > MOST {
+            // Stand-ins are made again in no time, so the oldest of them goes first.
+            let oldest = kept.iter().rposition(|k| k.basis == Basis::Level).filter(|at| *at > 0);
+            kept.remove(oldest.unwrap_or(MOST));
+        }
         (game, basis)
     }
 }
