@@ -97,7 +97,13 @@ impl Play {
             height = found.receipt.contact.z;
             place = Some(found.receipt.place);
         }
-        Point { session: format!("Day {}", index / 40 + 1), label: (index + 1).to_string(), ends: Ends::AsBegun, shots }
+        Point {
+            session: format!("Day {}", index / 40 + 1),
+            label: (index + 1).to_string(),
+            ends: Ends::AsBegun,
+            shots,
+            ..Point::default()
+        }
     }
 
     /// A drive; `contact` in the hitter's frame.

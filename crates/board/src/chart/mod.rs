@@ -2,6 +2,7 @@
 //!
 //! * [`model`] is the chart: short rows of observed shots, with the players and the conditions.
 //! * [`mod@file`] turns charts into text and back, [`check`] says everything that is wrong with one.
+//! * [`score`] counts the match by the rules.
 //! * [`import`] reads rows from CSV files with any columns, and tells every bad row.
 //! * [`audit`] asks the model for each shot and compares; [`report`] puts the findings into tables and words.
 //! * [`notebook`] writes a chart by hand, place after place.
@@ -12,6 +13,7 @@
 
 pub mod audit;
 pub mod check;
+pub mod date;
 pub(crate) mod dice;
 pub mod file;
 pub mod fit;
@@ -20,6 +22,8 @@ pub mod invented;
 pub mod model;
 pub mod notebook;
 pub mod report;
+pub mod score;
 pub mod stats;
 
-pub use model::{Chart, Ends, ObservedShot, Point, Setup, Who};
+pub use date::Date;
+pub use model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup, Who};

@@ -15,6 +15,7 @@ use standpoint_geometry::solver::SolveError;
 
 use super::ask::Ask;
 use crate::chart::model::ObservedShot;
+pub use crate::chart::score::Miss;
 use crate::model::{Board, COMFORTABLE_PART_OF_REACH, ShotSpec};
 
 /// A ball that was played on is in; a landing noted this far out is drawn onto the line, m.
@@ -53,18 +54,6 @@ pub struct Assumed {
     pub opponent: bool,
     /// When the opponent met the ball.
     pub time: bool,
-}
-
-/// How a shot ended before anyone could stand anywhere.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Miss {
-    /// In the net.
-    Net,
-    /// Beyond the baseline (or the service line).
-    Long,
-    /// Beside the court (or the service box).
-    Wide,
 }
 
 /// What is known of a shot before the model is asked. Places in the frame of the hitter: they face `+y`.
@@ -349,7 +338,7 @@ fn limits(court: &Court, stroke: Stroke, contact: DVec2) -> (f64, f64, f64) {
 }
 
 /// How far out a landing is and in which way; `None` when it is in.
-fn out_by(court: &Court, stroke: Stroke, contact: DVec2, landing: DVec2) -> Option<(f64, Miss)> {
+pub(crate) fn out_by(court: &Court, stroke: Stroke, contact: DVec2, landing: DVec2) -> Option<(f64, Miss)> {
     if landing.y <= 0.0 {
         return Some((-landing.y, Miss::Net));
     }

@@ -16,6 +16,7 @@ mod trend;
 
 pub use ask::{Ask, Joiner, Origin, asks};
 pub use direction::{Direction, FromSide};
+pub(crate) use fill::out_by;
 pub use fill::{Assumed, Miss};
 pub use findings::{Findings, Group, Section};
 pub use judge::{APART_M, AuditedShot, Auditor, Compare, Judged, MIDDLE_SHARE, Outcome};

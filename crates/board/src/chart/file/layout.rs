@@ -177,6 +177,7 @@ impl PointFile {
             label: self.label,
             ends: self.ends.0,
             shots: self.shots.into_iter().map(ShotFile::into_shot).collect(),
+            ..Point::default()
         }
     }
 }
@@ -229,6 +230,7 @@ impl ShotFile {
             met_time: number(self.met_time_s, 1.0),
             struck_by: Who { level: self.hitter_level.0.map(|n| n.0), hand: self.hitter_hand.0.map(|n| n.0) },
             against: Who { level: self.opponent_level.0.map(|n| n.0), hand: self.opponent_hand.0.map(|n| n.0) },
+            ..ObservedShot::default()
         }
     }
 }

@@ -224,6 +224,7 @@ impl<'a> Cells<'a> {
             met_time: self.bounded(C::MetTime, 1.0, TIME_S, "s"),
             struck_by: Who { level: self.named(C::HitterLevel), hand: self.named(C::HitterHand) },
             against: Who { level: self.named(C::OpponentLevel), hand: self.named(C::OpponentHand) },
+            ..ObservedShot::default()
         };
         if let (Some(struck), Some(met)) = (shot.time, shot.met_time)
             && met <= struck

@@ -67,6 +67,7 @@ pub fn read_chart(input: impl Read, mapping: &Mapping, setup: Setup) -> Result<I
                 label: label.to_owned(),
                 ends: row.ends,
                 shots: vec![row.shot],
+                ..Point::default()
             }),
         }
         goes_on = row.point.is_some();

@@ -103,8 +103,8 @@ impl State {
 
     fn new_point(&mut self) -> At {
         let label = self.points.iter().filter(|point| point.session == self.session).count() + 1;
-        let point =
-            Point { session: self.session.clone(), label: label.to_string(), ends: self.ends, shots: Vec::new() };
+        let (session, label) = (self.session.clone(), label.to_string());
+        let point = Point { session, label, ends: self.ends, ..Point::default() };
         Arc::make_mut(&mut self.points).push(Arc::new(point));
         At { point: self.points.len() - 1, shot: 0 }
     }
