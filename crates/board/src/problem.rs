@@ -193,6 +193,16 @@ pub enum ProblemKind {
         /// Time when it is struck, s.
         struck: f64,
     },
+    /// No day of the calendar.
+    NotADate {
+        /// What is there.
+        found: String,
+    },
+    /// The same session twice.
+    SessionTwice {
+        /// Its name.
+        name: String,
+    },
     /// A charted shot that neither landed nor was met.
     NowhereToGo,
     /// A shot that follows nothing.

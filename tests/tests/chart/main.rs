@@ -4,11 +4,15 @@
 
 mod file;
 mod fits;
+mod golden;
 mod habits;
 mod import;
 mod moments;
 mod notebook;
+mod season;
 mod stream;
+mod values;
+mod video;
 
 use std::sync::atomic::AtomicBool;
 

@@ -174,7 +174,8 @@ impl App {
             Act::Title(title) => notes.set_title(title.clone()),
             Act::Name(began, name) => notes.set_name(*began, name.clone()),
             Act::TakeSetup => {
-                let setup = Setup { title: notes.setup().title.clone(), ..Setup::of_board(board) };
+                let (title, sessions) = (notes.setup().title.clone(), notes.setup().sessions.clone());
+                let setup = Setup { title, sessions, ..Setup::of_board(board) };
                 notes.set_setup(mark("Players of the board"), setup);
             }
             Act::Undo => {

@@ -100,7 +100,7 @@ impl App {
             self.room.book_mut(to).notes.set_chart(mark("Move the notes here"), moved);
         } else if same_players(there.notes.setup(), &moved.setup) {
             let points = self.room.book(from).notes.points().to_vec();
-            self.room.book_mut(to).notes.add_points(mark("Move the notes here"), &points);
+            self.room.book_mut(to).notes.add_points(mark("Move the notes here"), &points, &moved.setup.sessions);
         } else {
             let said = text(
                 "There are notes of other players or conditions already: save these under a name of their own, or delete \
@@ -145,6 +145,7 @@ impl App {
 
 /// Whether two charts are about the same players under the same conditions.
 fn same_players(a: &Setup, b: &Setup) -> bool {
-    let named = |setup: &Setup| Setup { title: String::new(), notes: String::new(), ..setup.clone() };
+    let named =
+        |setup: &Setup| Setup { title: String::new(), notes: String::new(), sessions: Vec::new(), ..setup.clone() };
     named(a) == named(b)
 }

@@ -108,5 +108,15 @@ pub fn column(column: Column) -> &'static str {
         Column::HitterHand => text("hitter hand"),
         Column::OpponentLevel => text("opponent level"),
         Column::OpponentHand => text("opponent hand"),
+        Column::Date => text("date"),
+        Column::Server => text("server"),
+        Column::Side => text("side of the serve"),
+        Column::Serve => text("serve number"),
+        Column::Call => text("call"),
+        Column::Winner => text("point winner"),
+        Column::Ending => text("how it ended"),
+        Column::Miss => text("where it was missed"),
+        Column::Score => text("score"),
+        Column::VideoOffset => text("video offset"),
     }
 }

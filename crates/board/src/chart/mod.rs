@@ -5,6 +5,8 @@
 //! * [`score`] counts the match by the rules.
 //! * [`import`] reads rows from CSV files with any columns, and tells every bad row.
 //! * [`audit`] asks the model for each shot and compares; [`report`] puts the findings into tables and words.
+//! * [`season`] reads a folder of matches.
+//! * [`moments`] lists where to look in a video.
 //! * [`notebook`] writes a chart by hand, place after place.
 //! * [`fit`] turns measurements and charts into players.
 //!
@@ -20,9 +22,11 @@ pub mod fit;
 pub mod import;
 pub mod invented;
 pub mod model;
+pub mod moments;
 pub mod notebook;
 pub mod report;
 pub mod score;
+pub mod season;
 pub mod stats;
 
 pub use date::Date;

@@ -232,6 +232,27 @@ impl Setup {
         &mut self.sessions[at]
     }
 
+    /// Adds what is known of sessions elsewhere; what is known here already stays.
+    pub fn take_sessions(&mut self, sessions: &[SessionInfo]) {
+        for other in sessions {
+            let known = self.session_mut(&other.name);
+            known.date = known.date.or(other.date);
+            known.format = known.format.or(other.format);
+            known.first_server = known.first_server.or(other.first_server);
+            if known.video.is_empty() {
+                known.video.clone_from(&other.video);
+            }
+        }
+    }
+
+    /// Whether another one has the same players and conditions, whatever it is called.
+    #[must_use]
+    pub fn is_alike(&self, other: &Self) -> bool {
+        let bare =
+            |setup: &Self| Self { title: String::new(), notes: String::new(), sessions: Vec::new(), ..setup.clone() };
+        bare(self) == bare(other)
+    }
+
     /// A board of these players and conditions with these pages, at least one.
     #[must_use]
     pub fn board(&self, pages: Vec<Arc<Page>>) -> Board {
@@ -274,6 +295,33 @@ impl Chart {
     #[must_use]
     pub fn new(setup: Setup) -> Self {
         Self { setup, points: Vec::new() }
+    }
+
+    /// Takes the points of another chart of the same players and conditions behind its own.
+    ///
+    /// # Errors
+    /// The other chart, where its players or conditions are not the same.
+    pub fn add(&mut self, other: Self) -> Result<(), Box<Self>> {
+        if !self.setup.is_alike(&other.setup) {
+            return Err(Box::new(other));
+        }
+        self.setup.take_sessions(&other.setup.sessions);
+        self.points.extend(other.points);
+        Ok(())
+    }
+
+    /// The same chart told of the players in the other order: each keeps their shots, and where they struck them.
+    #[must_use]
+    pub fn with_players_swapped(mut self) -> Self {
+        std::mem::swap(&mut self.setup.near, &mut self.setup.far);
+        for session in &mut self.setup.sessions {
+            session.first_server = session.first_server.map(End::other);
+        }
+        for point in &mut self.points {
+            point.ends = point.ends.other();
+            point.score = super::score::notation::swapped(&point.score);
+        }
+        self
     }
 
     /// How many shots there are.

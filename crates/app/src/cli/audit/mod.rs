@@ -162,6 +162,7 @@ fn read_fault(place: &str, error: &ReadError) -> Box<Fault> {
             "heading",
             error.remedy().replace("Say which column it is, as in `", "Say which column it is, as in `--map "),
         ),
+        ReadError::EndlessRow { .. } => ("row", error.remedy()),
         ReadError::Io(_) => ("file", error.remedy()),
     };
     Fault::new(kind, place, error.to_string(), remedy)

@@ -14,10 +14,10 @@ use crate::{
 const NONE: &str = "–";
 
 /// Things that belong together, what every file has to have first.
-const GROUPS: [(&str, [Column; 9]); 3] = [
+const GROUPS: [(&str, &[Column]); 4] = [
     (
         mark("Where the ball and the hitter were"),
-        [
+        &[
             Column::ContactX,
             Column::ContactY,
             Column::ContactHeight,
@@ -31,7 +31,7 @@ const GROUPS: [(&str, [Column; 9]); 3] = [
     ),
     (
         mark("Rally and stroke"),
-        [
+        &[
             Column::Session,
             Column::Point,
             Column::ChangedEnds,
@@ -45,7 +45,7 @@ const GROUPS: [(&str, [Column; 9]); 3] = [
     ),
     (
         mark("More, where it is known"),
-        [
+        &[
             Column::MetTime,
             Column::HitterX,
             Column::HitterY,
@@ -57,7 +57,25 @@ const GROUPS: [(&str, [Column; 9]); 3] = [
             Column::OpponentHand,
         ],
     ),
+    (
+        mark("The match"),
+        &[
+            Column::Date,
+            Column::Server,
+            Column::Side,
+            Column::Serve,
+            Column::Call,
+            Column::Winner,
+            Column::Ending,
+            Column::Miss,
+            Column::Score,
+            Column::VideoOffset,
+        ],
+    ),
 ];
+
+/// Groups beside each other where there is room; those that are left go below the last.
+const BESIDE: usize = 3;
 
 /// Width of the name of a thing, points.
 const NAME: f32 = 128.0;
@@ -66,13 +84,13 @@ const NAME: f32 = 128.0;
 pub fn ui(ui: &mut Ui, sample: &Sample, mapping: &mut Mapping, theme: &Theme) {
     let height = (ui.ctx().content_rect().height() - 436.0).clamp(120.0, 380.0);
     ScrollArea::vertical().id_salt("columns").max_height(height).auto_shrink([false, true]).show_following(ui, |ui| {
-        let wide = ui.available_width() > GROUPS.len() as f32 * (NAME + 150.0);
-        ui.columns(if wide { GROUPS.len() } else { 1 }, |parts| {
+        let wide = ui.available_width() > BESIDE as f32 * (NAME + 150.0);
+        ui.columns(if wide { BESIDE } else { 1 }, |parts| {
             for (i, (title, columns)) in GROUPS.into_iter().enumerate() {
-                let ui = &mut parts[if wide { i } else { 0 }];
+                let ui = &mut parts[if wide { i.min(BESIDE - 1) } else { 0 }];
                 ui.label(RichText::new(text(title)).small().color(*theme.ui.soft));
                 for column in columns {
-                    line(ui, column, sample, mapping, theme);
+                    line(ui, *column, sample, mapping, theme);
                 }
             }
         });
@@ -127,7 +145,7 @@ mod tests {
     #[test]
     fn every_column_can_be_chosen_once() {
         for column in Column::ALL {
-            let shown = GROUPS.iter().flat_map(|(_, columns)| columns).filter(|c| **c == column).count();
+            let shown = GROUPS.iter().flat_map(|(_, columns)| columns.iter()).filter(|c| **c == column).count();
             assert_eq!(shown, 1, "{}", column.name());
         }
         assert_eq!(GROUPS.iter().map(|(_, columns)| columns.len()).sum::<usize>(), Column::ALL.len());

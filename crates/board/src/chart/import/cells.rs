@@ -1,6 +1,7 @@
 //! From the cells of a row to an observed shot, with every fault noted.
 
 use std::str;
+use std::sync::Arc;
 
 use csv::ByteRecord;
 use glam::DVec2;
@@ -10,8 +11,11 @@ use standpoint_geometry::units::RPM;
 use super::column::{Column, plain};
 use super::fault::{CellFault, FaultKind};
 use super::mapping::{Layout, Mapping, Sides};
+use super::told::Told;
+use super::values::Whose;
 use crate::chart::check::{IN_THE_NET, SPEED_KMH, TIME_S, TOPSPIN_RPM};
-use crate::chart::model::{ObservedShot, Who};
+use crate::chart::model::{Ends, ObservedShot, Who};
+use crate::chart::score::notation;
 use crate::check::LINE_LIMIT;
 use crate::file::fields::Named;
 use crate::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
@@ -95,7 +99,7 @@ impl<'a> Cells<'a> {
 
     fn choice<T: Copy>(&mut self, column: Column, names: impl Iterator<Item = (&'static str, T)>) -> Option<T> {
         let text = self.text(column)?;
-        let wanted = plain(text);
+        let wanted = plain(self.mapping.value(column, text));
         let names: Vec<_> = names.collect();
         let found = names.iter().find(|(name, _)| plain(name) == wanted).map(|(_, choice)| *choice);
         if found.is_none() {
@@ -150,8 +154,8 @@ impl<'a> Cells<'a> {
         }
     }
 
-    /// The shot of the row; only to be used when there are no faults.
-    pub fn shot(&mut self) -> ObservedShot {
+    /// The shot of the row and the ends of the players; only to be used when there are no faults.
+    pub fn shot(&mut self) -> (ObservedShot, Ends) {
         use Column as C;
         let places = [
             (C::ContactX, C::ContactY, "the hitter's"),
@@ -168,7 +172,10 @@ impl<'a> Cells<'a> {
             }
         }
         let [contact, landing, met, stood, hitter_place, opponent_place] = places;
-        let named = self.named::<End>(C::Hitter);
+        let whose = self.choice(C::Hitter, Whose::NAMES.into_iter());
+        let changed = self.changed_ends();
+        let ends = changed.unwrap_or_else(|| self.ends_by(whose, contact.0));
+        let named = whose.map(|whose| whose.end(ends));
         // The frame of the file: the end at which the hitter is in it.
         let at = match self.mapping.sides {
             Sides::HitterNear => End::Near,
@@ -224,20 +231,94 @@ impl<'a> Cells<'a> {
             met_time: self.bounded(C::MetTime, 1.0, TIME_S, "s"),
             struck_by: Who { level: self.named(C::HitterLevel), hand: self.named(C::HitterHand) },
             against: Who { level: self.named(C::OpponentLevel), hand: self.named(C::OpponentHand) },
-            ..ObservedShot::default()
+            serve: self.named(C::Serve),
+            call: self.named(C::Call),
         };
         if let (Some(struck), Some(met)) = (shot.time, shot.met_time)
             && met <= struck
         {
             self.fault(C::MetTime, FaultKind::MetTooEarly { met, struck });
         }
-        shot
+        (shot, ends)
     }
 
-    /// Whether the players had changed ends.
-    pub fn changed_ends(&mut self) -> bool {
-        self.choice(Column::ChangedEnds, YES_NO.into_iter()).unwrap_or(false)
+    /// The ends of the players where nobody told them: a hitter who is known by name is at one of them.
+    fn ends_by(&self, whose: Option<Whose>, contact: Option<DVec2>) -> Ends {
+        match (whose, contact, self.mapping.sides) {
+            (Some(Whose::Began(player)), Some(contact), Sides::AsFilmed) => {
+                let at = if contact.y > 0.0 { End::Far } else { End::Near };
+                if at == player { Ends::AsBegun } else { Ends::Changed }
+            }
+            _ => Ends::AsBegun,
+        }
     }
+
+    /// What the row tells of its point.
+    pub fn told(&mut self, ends: Ends) -> Told {
+        use Column as C;
+        let date = self.text(C::Date).and_then(|text| match text.parse() {
+            Ok(date) => Some(date),
+            Err(_) => {
+                self.fault(C::Date, FaultKind::NotADate { found: shortened(text) });
+                None
+            }
+        });
+        Told {
+            date,
+            server: self.end_of(C::Server, ends),
+            side: self.named(C::Side),
+            winner: self.end_of(C::Winner, ends),
+            ending: self.named(C::Ending),
+            miss: self.named(C::Miss),
+            score: self.score(),
+            video_offset: self.bounded(C::VideoOffset, 1.0, (-TIME_S.1, TIME_S.1), "s"),
+        }
+    }
+
+    /// A score as far as it can be read without knowing how the match is played.
+    fn score(&mut self) -> Option<Arc<str>> {
+        let text = self.line(Column::Score)?;
+        if notation::is_written_as_one(text) {
+            return Some(text.into());
+        }
+        self.fault(Column::Score, FaultKind::NotAScore { found: shortened(text) });
+        None
+    }
+
+    /// Holds what a row tells against what the rows before it told of the same point; what is new is added.
+    pub fn agree(&mut self, before: &Told, now: &Told) -> Told {
+        use Column as C;
+        let fields = [
+            (C::Server, differ(before.server, now.server)),
+            (C::Side, differ(before.side, now.side)),
+            (C::Winner, differ(before.winner, now.winner)),
+            (C::Ending, differ(before.ending, now.ending)),
+            (C::Miss, differ(before.miss, now.miss)),
+            (C::Score, differ(before.score.as_ref(), now.score.as_ref())),
+            (C::VideoOffset, differ(before.video_offset, now.video_offset)),
+        ];
+        for (column, differs) in fields {
+            if differs {
+                self.fault(column, FaultKind::OtherThanBefore);
+            }
+        }
+        before.clone().or(now)
+    }
+
+    /// Whether the players had changed ends, where it was told.
+    fn changed_ends(&mut self) -> Option<Ends> {
+        let changed = self.choice(Column::ChangedEnds, YES_NO.into_iter())?;
+        Some(if changed { Ends::Changed } else { Ends::AsBegun })
+    }
+
+    /// The end of a player.
+    fn end_of(&mut self, column: Column, ends: Ends) -> Option<End> {
+        self.choice(column, Whose::NAMES.into_iter()).map(|whose| whose.end(ends))
+    }
+}
+
+fn differ<T: PartialEq>(before: Option<T>, now: Option<T>) -> bool {
+    before.zip(now).is_some_and(|(before, now)| before != now)
 }
 
 /// The first 40 characters, for a message.

@@ -61,11 +61,31 @@ pub enum Column {
     OpponentLevel,
     /// Racket hand of the opponent.
     OpponentHand,
+    /// The date of the session.
+    Date,
+    /// Who serves.
+    Server,
+    /// The side of the serve.
+    Side,
+    /// First or second serve.
+    Serve,
+    /// What was called of the serve.
+    Call,
+    /// Who won the point.
+    Winner,
+    /// How the point ended.
+    Ending,
+    /// Where the last ball went that was missed.
+    Miss,
+    /// The score before the point.
+    Score,
+    /// Seconds to add to the times for the position in the video.
+    VideoOffset,
 }
 
 impl Column {
     /// All columns, in the order they are listed and written.
-    pub const ALL: [Self; 27] = [
+    pub const ALL: [Self; 37] = [
         Self::Session,
         Self::Point,
         Self::ChangedEnds,
@@ -93,6 +113,16 @@ impl Column {
         Self::HitterHand,
         Self::OpponentLevel,
         Self::OpponentHand,
+        Self::Date,
+        Self::Server,
+        Self::Side,
+        Self::Serve,
+        Self::Call,
+        Self::Winner,
+        Self::Ending,
+        Self::Miss,
+        Self::Score,
+        Self::VideoOffset,
     ];
 
     /// Columns that every file has to have.
@@ -129,6 +159,16 @@ impl Column {
             Self::HitterHand => "hitter_hand",
             Self::OpponentLevel => "opponent_level",
             Self::OpponentHand => "opponent_hand",
+            Self::Date => "date",
+            Self::Server => "server",
+            Self::Side => "side",
+            Self::Serve => "serve",
+            Self::Call => "call",
+            Self::Winner => "winner",
+            Self::Ending => "ending",
+            Self::Miss => "miss",
+            Self::Score => "score",
+            Self::VideoOffset => "video_offset",
         }
     }
 
@@ -163,6 +203,16 @@ impl Column {
             Self::HitterHand => mark("racket hand of the hitter"),
             Self::OpponentLevel => mark("level of the opponent"),
             Self::OpponentHand => mark("racket hand of the opponent"),
+            Self::Date => mark("the date of the session, such as 2026-05-03"),
+            Self::Server => mark("who serves: near or far"),
+            Self::Side => mark("the side of the serve: deuce or ad"),
+            Self::Serve => mark("first or second serve"),
+            Self::Call => mark("what was called of the serve: in, fault or let"),
+            Self::Winner => mark("who won the point: near or far"),
+            Self::Ending => mark("how the point ended: ace, winner, forced error, unforced error or double fault"),
+            Self::Miss => mark("where the last ball went that was missed: net, long or wide"),
+            Self::Score => mark("the score before the point, such as 6-4 2-3 40-30"),
+            Self::VideoOffset => mark("seconds to add to the times for the position in the video"),
         }
     }
 

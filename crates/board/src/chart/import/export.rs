@@ -7,8 +7,9 @@ use standpoint_geometry::units::RPM;
 
 use super::column::Column;
 use super::mapping::{Mapping, Sides};
-use crate::chart::model::{Chart, Ends, ObservedShot, Point};
+use crate::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
 use crate::chart::report::names;
+use crate::file::fields::Named;
 
 /// Decimals of what is written: a tenth of a millimetre.
 const DECIMALS: usize = 4;
@@ -24,14 +25,14 @@ pub fn write_chart(chart: &Chart, mapping: &Mapping, out: impl Write) -> io::Res
     csv.write_record(Column::ALL.map(heading)).map_err(io::Error::from)?;
     for point in &chart.points {
         for shot in &point.shots {
-            let cells = Column::ALL.map(|column| cell(point, shot, mapping, column));
+            let cells = Column::ALL.map(|column| cell(&chart.setup, point, shot, mapping, column));
             csv.write_record(&cells).map_err(io::Error::from)?;
         }
     }
     csv.flush()
 }
 
-fn cell(point: &Point, shot: &ObservedShot, mapping: &Mapping, column: Column) -> String {
+fn cell(setup: &Setup, point: &Point, shot: &ObservedShot, mapping: &Mapping, column: Column) -> String {
     use Column as C;
     let metres = mapping.lengths.metres();
     let own = |place: DVec2| match mapping.sides {
@@ -69,7 +70,31 @@ fn cell(point: &Point, shot: &ObservedShot, mapping: &Mapping, column: Column) -
         C::HitterHand => word(shot.struck_by.hand.map(names::hand)),
         C::OpponentLevel => word(shot.against.level.map(|level| names::level(Some(level)))),
         C::OpponentHand => word(shot.against.hand.map(names::hand)),
+        C::Date => {
+            setup.session(&point.session).and_then(|session| session.date).map_or_else(String::new, |d| d.to_string())
+        }
+        C::Server => word(point.server.map(names::end)),
+        C::Side => small(point.side),
+        C::Serve => small(shot.serve),
+        C::Call => small(shot.call),
+        C::Winner => word(point.winner.map(names::end)),
+        C::Ending => small(point.ending),
+        C::Miss => small(point.miss),
+        C::Score => point.score.clone(),
+        C::VideoOffset => number(point.video_offset, 1.0),
     }
+}
+
+/// The name of a choice in small letters: `forced_error`.
+fn small<T: Named>(choice: Option<T>) -> String {
+    let mut small = String::new();
+    for c in choice.map_or("", Named::name).chars() {
+        if c.is_uppercase() && !small.is_empty() {
+            small.push('_');
+        }
+        small.extend(c.to_lowercase());
+    }
+    small
 }
 
 /// A number in a unit; blank where there is none.

@@ -120,6 +120,21 @@ pub enum FaultKind {
         /// Time when it is struck, s.
         struck: f64,
     },
+    /// No day of the calendar.
+    #[error("{}", tr!("`{}` is not a date", found))]
+    NotADate {
+        /// What is there.
+        found: String,
+    },
+    /// Not written as a score.
+    #[error("{}", tr!("`{}` is not a score", found))]
+    NotAScore {
+        /// What is there.
+        found: String,
+    },
+    /// Something else than a row before it tells of the same point.
+    #[error("{}", text("a row before it says something else of the same point"))]
+    OtherThanBefore,
     /// Neither a landing nor a place where it was met.
     #[error("{}", text("the shot neither lands nor is it met"))]
     NowhereToGo,
@@ -169,6 +184,12 @@ impl FaultKind {
                 Some(name) => tr!("Did you mean `{}`?", name),
                 None => tr!("Write one of {}, or leave the cell blank.", listed(known)),
             },
+            Self::NotADate { .. } => text("Write the year, the month and the day, as in 2026-05-03.").to_owned(),
+            Self::NotAScore { .. } => {
+                text("Write the finished sets, the games and the points, the near player first: 6-4 2-3 40-30.")
+                    .to_owned()
+            }
+            Self::OtherThanBefore => text("Say it in one row of the point and leave the others blank.").to_owned(),
             Self::HalfAPlace => text("Fill in both, or leave both blank.").to_owned(),
             Self::MetTooEarly { .. } => text("Write a later time, from the same zero.").to_owned(),
             Self::NowhereToGo => text("Fill in the landing, the place where it was met, or both.").to_owned(),

@@ -7,6 +7,7 @@ use standpoint_geometry::units::{FOOT, KMH, MPH};
 use standpoint_language::{text, tr};
 
 use super::column::{Column, plain};
+use super::encoding::Encoding;
 use crate::problem::{listed, nearest};
 
 /// How a file is read: for each canonical column the heading it has in the file, and what its numbers mean.
@@ -23,6 +24,12 @@ pub struct Mapping {
     pub speeds: SpeedUnit,
     /// From which side places are told.
     pub sides: Sides,
+    /// What values of the file mean, by column: one of the names that the column may hold, for each value.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub values: BTreeMap<Column, BTreeMap<String, String>>,
+    /// How the text is encoded; found out when it is left out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub encoding: Option<Encoding>,
     /// What stands between two cells; found out from the heading when it is left out.
     pub separator: Option<char>,
 }
@@ -214,6 +221,11 @@ impl Layout {
         let missing = Column::REQUIRED.into_iter().filter(|column| at[column.index()].is_none());
         let names: Vec<&str> = missing.map(Column::name).collect();
         if names.is_empty() { Ok(Self { at, headings }) } else { Err(HeaderFault::Missing { names, headings }) }
+    }
+
+    /// Whether a column is in the file.
+    pub fn has(&self, column: Column) -> bool {
+        self.at[column.index()].is_some()
     }
 
     /// Headings that no column is read from.

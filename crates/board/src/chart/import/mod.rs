@@ -6,18 +6,25 @@
 
 mod cells;
 mod column;
+mod encoding;
 mod export;
 mod fault;
+mod lines;
 mod mapping;
 mod rows;
+mod told;
+mod values;
 
 use std::io::Read;
 
 pub use column::Column;
+pub use encoding::Encoding;
 pub use export::write_chart;
 pub use fault::{BadRow, CellFault, FaultKind};
 pub use mapping::{HeaderFault, LengthUnit, Mapping, Sides, SpeedUnit};
 pub use rows::{ReadError, Row, RowReader, read_headings};
+pub use told::Told;
+pub use values::{Unknown, suggested_value, unknown_values};
 
 use super::model::{Chart, Point, Setup};
 
@@ -32,6 +39,8 @@ pub struct Imported {
     pub bad: Vec<BadRow>,
     /// Headings that nothing is read from.
     pub unused: Vec<String>,
+    /// How the text was encoded.
+    pub encoding: Encoding,
 }
 
 /// Reads a whole file into a chart.
@@ -43,7 +52,13 @@ pub struct Imported {
 /// See [`ReadError`]; bad rows are no error but are told in the result.
 pub fn read_chart(input: impl Read, mapping: &Mapping, setup: Setup) -> Result<Imported, ReadError> {
     let mut reader = RowReader::new(input, mapping, &setup.court)?;
-    let mut imported = Imported { chart: Chart::new(setup), rows: 0, bad: Vec::new(), unused: reader.unused() };
+    let mut imported = Imported {
+        chart: Chart::new(setup),
+        rows: 0,
+        bad: Vec::new(),
+        unused: reader.unused(),
+        encoding: Encoding::Utf8,
+    };
     let mut goes_on = false;
     while let Some(row) = reader.next_row()? {
         imported.rows += 1;
@@ -70,7 +85,9 @@ pub fn read_chart(input: impl Read, mapping: &Mapping, setup: Setup) -> Result<I
                 ..Point::default()
             }),
         }
+        row.told.put(&mut imported.chart);
         goes_on = row.point.is_some();
     }
+    imported.encoding = reader.encoding();
     Ok(imported)
 }

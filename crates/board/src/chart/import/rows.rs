@@ -8,8 +8,11 @@ use standpoint_language::{text, tr};
 
 use super::cells::Cells;
 use super::column::Column;
+use super::encoding::Encoding;
 use super::fault::{BadRow, CellFault, FaultKind};
+use super::lines::{Endless, Gauge, Lines, ROW_LIMIT};
 use super::mapping::{HeaderFault, Layout, Mapping};
+use super::told::Told;
 use crate::chart::model::{Ends, ObservedShot};
 use crate::choices::CourtChoice;
 use crate::site::Site;
@@ -32,6 +35,8 @@ pub struct Row {
     pub ends: Ends,
     /// The shot.
     pub shot: ObservedShot,
+    /// What this row and those before it tell of the point.
+    pub told: Told,
 }
 
 /// Why a file cannot be read at all.
@@ -40,6 +45,14 @@ pub enum ReadError {
     /// Its heading is wrong.
     #[error(transparent)]
     Header(#[from] HeaderFault),
+    /// A row that does not end.
+    #[error("{}", tr!("the row that begins in line {} goes on for more than {} bytes", line, limit))]
+    EndlessRow {
+        /// Where it begins.
+        line: u64,
+        /// Bytes that a row may have.
+        limit: u64,
+    },
     /// The system says so.
     #[error("{}", tr!("the file could not be read: {}", .0))]
     Io(#[from] io::Error),
@@ -51,51 +64,35 @@ impl ReadError {
     pub fn remedy(&self) -> String {
         match self {
             Self::Header(fault) => fault.remedy(),
+            Self::EndlessRow { .. } => text(
+                "Close a quote that is open there, or break the lines; a row of a chart is a few hundred bytes long.",
+            )
+            .to_owned(),
             Self::Io(_) => text("Try again, or read a copy.").to_owned(),
         }
     }
 }
 
-type Input<R> = io::Chain<Cursor<Vec<u8>>, BufReader<LineFeeds<R>>>;
+type Input<R> = io::Chain<Cursor<Vec<u8>>, BufReader<Lines<R>>>;
 
-/// Ends every line with one line feed, whatever the file does, the last one too: then lines can be counted.
-struct LineFeeds<R> {
-    inner: BufReader<R>,
-    after_return: bool,
-    last: u8,
+/// What the system said, without what the reader of rows puts around it.
+fn io_error(error: csv::Error) -> io::Error {
+    match error.into_kind() {
+        csv::ErrorKind::Io(error) => error,
+        other => io::Error::other(format!("{other:?}")),
+    }
 }
 
-impl<R: Read> Read for LineFeeds<R> {
-    fn read(&mut self, out: &mut [u8]) -> io::Result<usize> {
-        let mut written = 0;
-        while written == 0 && !out.is_empty() {
-            let bytes = self.inner.fill_buf()?;
-            if bytes.is_empty() {
-                if self.last == b'\n' {
-                    break;
-                }
-                (out[0], self.last, written) = (b'\n', b'\n', 1);
-                break;
-            }
-            let taken = bytes.len().min(out.len());
-            for byte in &bytes[..taken] {
-                let paired = *byte == b'\n' && self.after_return;
-                self.after_return = *byte == b'\r';
-                if !paired {
-                    self.last = if self.after_return { b'\n' } else { *byte };
-                    out[written] = self.last;
-                    written += 1;
-                }
-            }
-            self.inner.consume(taken);
-        }
-        Ok(written)
-    }
+/// The error of a reader; one that reading was given up for an endless row says where that began.
+fn read_error(error: io::Error, line: u64) -> ReadError {
+    let endless = error.get_ref().is_some_and(|inner| inner.is::<Endless>());
+    if endless { ReadError::EndlessRow { line, limit: ROW_LIMIT } } else { ReadError::Io(error) }
 }
 
 /// The rows of a file.
 pub struct RowReader<R: Read> {
     csv: csv::Reader<Input<R>>,
+    gauge: Arc<Gauge>,
     layout: Layout,
     mapping: Mapping,
     site: Site,
@@ -103,6 +100,8 @@ pub struct RowReader<R: Read> {
     record: ByteRecord,
     session: Arc<str>,
     point: Arc<str>,
+    /// What was told of the point, as long as rows follow that belong to it.
+    open: Option<(Ends, Told)>,
 }
 
 impl<R: Read> RowReader<R> {
@@ -111,11 +110,15 @@ impl<R: Read> RowReader<R> {
     /// # Errors
     /// A heading that does not go with the mapping, or a file that cannot be read.
     pub fn new(input: R, mapping: &Mapping, court: &CourtChoice) -> Result<Self, ReadError> {
-        let (separator, input) = begun(input, mapping.separator)?;
+        let gauge = Arc::new(Gauge::default());
+        let lines = Lines::new(input, mapping.encoding, Arc::clone(&gauge));
+        let (separator, input) = begun(lines, mapping.separator).map_err(|error| read_error(error, 1))?;
         let mut csv = csv_reader(input, separator);
         let headings = headings(&mut csv)?;
+        gauge.next_row();
         Ok(Self {
             csv,
+            gauge,
             layout: Layout::find(mapping, headings)?,
             mapping: mapping.clone(),
             site: Site::of(court),
@@ -123,6 +126,7 @@ impl<R: Read> RowReader<R> {
             record: ByteRecord::new(),
             session: "".into(),
             point: "".into(),
+            open: None,
         })
     }
 
@@ -132,10 +136,22 @@ impl<R: Read> RowReader<R> {
         self.layout.unused()
     }
 
-    /// Bytes read so far.
+    /// Bytes taken from the file so far; somewhat more than its rows.
     #[must_use]
     pub fn bytes(&self) -> u64 {
-        self.csv.position().byte()
+        self.gauge.bytes()
+    }
+
+    /// How the text is encoded, as far as it has been read.
+    #[must_use]
+    pub fn encoding(&self) -> Encoding {
+        self.gauge.encoding()
+    }
+
+    /// The column that a heading of the file is read as.
+    #[must_use]
+    pub fn column(&self, heading: &str) -> Option<Column> {
+        Column::ALL.into_iter().find(|column| self.layout.has(*column) && self.layout.heading(*column) == heading)
     }
 
     /// The next row: read, or bad; `None` at the end of the file.
@@ -144,10 +160,11 @@ impl<R: Read> RowReader<R> {
     /// A file that cannot be read on.
     pub fn next_row(&mut self) -> Result<Option<Result<Row, BadRow>>, ReadError> {
         let before = self.csv.position().line();
-        let more = self.csv.read_byte_record(&mut self.record).map_err(io::Error::from)?;
-        if !more {
+        let more = self.csv.read_byte_record(&mut self.record).map_err(io_error);
+        if !more.map_err(|error| read_error(error, before))? {
             return Ok(None);
         }
+        self.gauge.next_row();
         let breaks = self.record.as_slice().iter().filter(|byte| **byte == b'\n').count() as u64;
         // The reader has just gone past the line feed that ends the row. Where the row begins it does not tell exactly:
         // blank lines before it count as part of it. A quote that is not closed runs into the end of the file instead.
@@ -173,12 +190,17 @@ impl<R: Read> RowReader<R> {
                 let kind = FaultKind::LineBreak { lines: breaks + 1 };
                 faults.insert(0, CellFault { column: String::new(), kind });
             }
+            self.open = None;
             return Err(BadRow { line, faults });
         }
-        let shot = cells.shot();
-        let ends = if cells.changed_ends() { Ends::Changed } else { Ends::AsBegun };
+        let (shot, ends) = cells.shot();
         let session = cells.line(Column::Session).unwrap_or_default();
         let point = cells.line(Column::Point).unwrap_or_default();
+        let follows =
+            self.layout.at[Column::Point.index()].is_some() && *self.session == *session && *self.point == *point;
+        let before = self.open.take().filter(|(known, _)| follows && *known == ends).map(|(_, told)| told);
+        let now = cells.told(ends);
+        let told = before.map_or_else(|| now.clone(), |before| cells.agree(&before, &now));
         let faults = cells.faults;
         if !faults.is_empty() {
             return Err(BadRow { line, faults });
@@ -190,7 +212,8 @@ impl<R: Read> RowReader<R> {
             }
         }
         let point = self.layout.at[Column::Point.index()].map(|_| Arc::clone(&self.point));
-        Ok(Row { line, session: Arc::clone(&self.session), point, ends, shot })
+        self.open = Some((ends, told.clone()));
+        Ok(Row { line, session: Arc::clone(&self.session), point, ends, shot, told })
     }
 }
 
@@ -199,7 +222,8 @@ impl<R: Read> RowReader<R> {
 /// # Errors
 /// A file that cannot be read or has no heading.
 pub fn read_headings(input: impl Read, separator: Option<char>) -> Result<Vec<String>, ReadError> {
-    let (separator, input) = begun(input, separator)?;
+    let lines = Lines::new(input, None, Arc::new(Gauge::default()));
+    let (separator, input) = begun(lines, separator).map_err(|error| read_error(error, 1))?;
     headings(&mut csv_reader(input, separator))
 }
 
@@ -209,8 +233,7 @@ fn csv_reader<R: Read>(input: R, separator: char) -> csv::Reader<R> {
 }
 
 /// Looks at the first line for what separates its cells, and gives back a reader that starts with it again.
-fn begun<R: Read>(input: R, separator: Option<char>) -> io::Result<(char, Input<R>)> {
-    let lines = LineFeeds { inner: BufReader::new(input), after_return: false, last: b'\n' };
+fn begun<R: Read>(lines: Lines<R>, separator: Option<char>) -> io::Result<(char, Input<R>)> {
     let mut input = BufReader::new(lines);
     let mut first = Vec::new();
     input.by_ref().take(HEADER_LIMIT).read_until(b'\n', &mut first)?;
@@ -222,7 +245,7 @@ fn begun<R: Read>(input: R, separator: Option<char>) -> io::Result<(char, Input<
 
 fn headings<R: Read>(csv: &mut csv::Reader<R>) -> Result<Vec<String>, ReadError> {
     let mut record = ByteRecord::new();
-    if !csv.read_byte_record(&mut record).map_err(io::Error::from)? {
+    if !csv.read_byte_record(&mut record).map_err(|error| read_error(io_error(error), 1))? {
         return Err(HeaderFault::Empty.into());
     }
     let text = |bytes: &[u8]| std::str::from_utf8(bytes).map(|text| text.trim().to_owned());

@@ -19,7 +19,7 @@ use standpoint_geometry::situation::Stroke;
 use standpoint_language::mark;
 
 use super::check::IN_THE_NET;
-use super::model::{Chart, Ends, ObservedShot, Point, Setup};
+use super::model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup};
 use crate::site::Site;
 
 pub use draft::{Draft, Refusal, Step};
@@ -348,9 +348,12 @@ impl Notebook {
         self.change(label, |state| *state = State { version: state.version, ..State::of(chart) });
     }
 
-    /// Points of another notebook behind those that are here, as one step.
-    pub fn add_points(&mut self, label: &'static str, points: &[Arc<Point>]) {
+    /// Points of another notebook behind those that are here, with what is known of their sessions, as one step.
+    pub fn add_points(&mut self, label: &'static str, points: &[Arc<Point>], sessions: &[SessionInfo]) {
         self.change(label, |state| {
+            if !sessions.is_empty() {
+                Arc::make_mut(&mut state.setup).take_sessions(sessions);
+            }
             state.shot(None);
             state.end_point();
             Arc::make_mut(&mut state.points).extend_from_slice(points);

@@ -65,6 +65,29 @@ pub fn read(text: &str, format: MatchFormat, first_server: End) -> Result<Tally,
     Ok(tally)
 }
 
+/// The same score with the players in the other order; what is no score stays as it is.
+#[must_use]
+pub fn swapped(text: &str) -> String {
+    let one = |part: &str| {
+        let (pair, loser) = part.split_at(part.find('(').unwrap_or(part.len()));
+        pair.split_once('-').map_or_else(|| part.to_owned(), |(near, far)| format!("{far}-{near}{loser}"))
+    };
+    text.split_whitespace().map(one).collect::<Vec<_>>().join(" ")
+}
+
+/// Whether a text is written like a score, whatever the match.
+#[must_use]
+pub fn is_written_as_one(text: &str) -> bool {
+    let parts: Vec<&str> = text.split_whitespace().collect();
+    let [sets @ .., games, points] = parts.as_slice() else { return false };
+    let set = |text: &str| {
+        let (games, loser) = text.strip_suffix(')').and_then(|text| text.split_once('(')).unwrap_or((text, "0"));
+        pair::<u8>(games).is_some() && loser.parse::<u32>().is_ok()
+    };
+    let advantage = matches!(*points, "A-40" | "40-A");
+    sets.iter().all(|text| set(text)) && pair::<u8>(games).is_some() && (advantage || pair::<u32>(points).is_some())
+}
+
 fn pair<T: std::str::FromStr>(text: &str) -> Option<[T; 2]> {
     let (near, far) = text.split_once('-')?;
     Some([near.parse().ok()?, far.parse().ok()?])
@@ -95,7 +118,8 @@ fn take_set(tally: &mut Tally, number: usize, text: &str) -> Option<Result<(), S
     let short = more == rule.games() || more == less.saturating_add(2);
     // With a tie-break nobody gets farther than one game beyond what it takes.
     let bounded = !rule.has_tie_break() || more <= rule.games() + 1;
-    if !(by_tie_break || plainly && short && bounded) || (loser.is_some() && !by_tie_break) {
+    let by_games = plainly && short && bounded && loser.is_none();
+    if !by_tie_break && !by_games {
         return no_such_set();
     }
     let to = if tally.is_match_tie_break() { tally.game() } else { long_or_not(tally, rule.games()) };
