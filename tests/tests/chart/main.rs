@@ -11,6 +11,7 @@ mod moments;
 mod notebook;
 mod season;
 mod stream;
+mod summaries;
 mod values;
 mod video;
 

@@ -17,6 +17,7 @@ pub mod audit;
 pub mod check;
 pub mod date;
 pub(crate) mod dice;
+pub mod exact;
 pub mod file;
 pub mod fit;
 pub mod import;

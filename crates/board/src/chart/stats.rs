@@ -3,7 +3,9 @@
 //! Intervals are at 95 percent. Quantiles come from approximations good to a part in a thousand or better for five
 //! degrees of freedom and more, which is far inside what a chart can tell.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
+
+use super::exact::{self, Sum};
 
 /// A figure with the interval that holds it at 95 percent.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -30,22 +32,22 @@ impl Estimate {
     }
 }
 
-/// Mean and spread of values (Welford's method: no cancellation, however many there are).
-#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+/// Mean and spread of values. The sums are exact, so parts that are merged give what the whole would have given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Moments {
     /// How many.
     pub count: u64,
-    mean: f64,
-    squares: f64,
+    sum: Sum,
+    squares: Sum,
 }
 
 impl Moments {
     /// Takes in a value.
     pub fn add(&mut self, value: f64) {
+        let steps = exact::steps(value);
         self.count += 1;
-        let off = value - self.mean;
-        self.mean += off / self.count as f64;
-        self.squares += off * (value - self.mean);
+        self.sum.add(steps);
+        self.squares.add_product(steps, steps);
     }
 
     /// The moments of values.
@@ -57,57 +59,69 @@ impl Moments {
 
     /// Takes in all that another one has.
     pub fn merge(&mut self, other: &Self) {
-        if other.count == 0 {
-            return;
-        }
-        let (n, m) = (self.count as f64, other.count as f64);
-        let off = other.mean - self.mean;
-        self.count += other.count;
-        self.mean += off * m / (n + m);
-        self.squares += other.squares + off * off * n * m / (n + m);
+        self.count = self.count.saturating_add(other.count);
+        self.sum.merge(other.sum);
+        self.squares.merge(other.squares);
     }
 
     /// The mean; `None` of nothing.
     #[must_use]
     pub fn mean(&self) -> Option<f64> {
-        (self.count > 0).then_some(self.mean)
+        (self.count > 0).then(|| self.sum.of_values() / self.count as f64)
     }
 
     /// Standard deviation of the values; `None` of fewer than two.
     #[must_use]
     pub fn deviation(&self) -> Option<f64> {
-        (self.count > 1).then(|| (self.squares / (self.count - 1) as f64).max(0.0).sqrt())
+        let n = self.count as f64;
+        let spread = Sum::spread(self.squares, self.count, self.sum, self.sum);
+        (self.count > 1).then(|| (spread / (n * (n - 1.0))).max(0.0).sqrt())
     }
 
     /// The mean with its interval, by Student's distribution; `None` of fewer than two values.
     #[must_use]
     pub fn interval(&self) -> Option<Estimate> {
-        let half = self.deviation()? / (self.count as f64).sqrt() * student((self.count - 1) as f64);
-        Some(Estimate { value: self.mean, low: self.mean - half, high: self.mean + half })
+        let (value, n) = (self.mean()?, self.count as f64);
+        let half = self.deviation()? / n.sqrt() * student(n - 1.0);
+        Some(Estimate { value, low: value - half, high: value + half })
     }
 }
 
-/// A straight line `y = level + slope x` by least squares.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+/// A straight line `y = level + slope x` by least squares. The sums are exact, as for [`Moments`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Line {
     count: u64,
-    mean: (f64, f64),
-    xx: f64,
-    xy: f64,
-    yy: f64,
+    x: Sum,
+    y: Sum,
+    xx: Sum,
+    xy: Sum,
+    yy: Sum,
 }
 
 impl Line {
     /// Takes in a point.
     pub fn add(&mut self, x: f64, y: f64) {
+        let (x, y) = (exact::steps(x), exact::steps(y));
         self.count += 1;
-        let n = self.count as f64;
-        let (dx, dy) = (x - self.mean.0, y - self.mean.1);
-        self.mean.0 += dx / n;
-        self.mean.1 += dy / n;
-        self.xx += dx * (x - self.mean.0);
-        self.xy += dx * (y - self.mean.1);
-        self.yy += dy * (y - self.mean.1);
+        self.x.add(x);
+        self.y.add(y);
+        self.xx.add_product(x, x);
+        self.xy.add_product(x, y);
+        self.yy.add_product(y, y);
+    }
+
+    /// Takes in all that another one has.
+    pub fn merge(&mut self, other: &Self) {
+        self.count = self.count.saturating_add(other.count);
+        for (sum, more) in [
+            (&mut self.x, other.x),
+            (&mut self.y, other.y),
+            (&mut self.xx, other.xx),
+            (&mut self.xy, other.xy),
+            (&mut self.yy, other.yy),
+        ] {
+            sum.merge(more);
+        }
     }
 
     /// How many points.
@@ -116,28 +130,40 @@ impl Line {
         self.count
     }
 
+    /// Sums of squares and of products about the means.
+    fn about_means(&self) -> (f64, f64, f64) {
+        let n = self.count as f64;
+        let about = |products, a, b| Sum::spread(products, self.count, a, b) / n;
+        (about(self.xx, self.x, self.x), about(self.xy, self.x, self.y), about(self.yy, self.y, self.y))
+    }
+
     /// The slope with its interval; `None` for fewer than three points or when all have about the same `x`.
     #[must_use]
     pub fn slope(&self) -> Option<Estimate> {
         let n = self.count as f64;
-        if self.count < 3 || self.xx < 1e-9 * n {
+        if self.count < 3 {
             return None;
         }
-        let value = self.xy / self.xx;
-        let residual = (self.yy - value * self.xy).max(0.0) / (n - 2.0);
-        let half = (residual / self.xx).sqrt() * student(n - 2.0);
+        let (xx, xy, yy) = self.about_means();
+        if xx < 1e-9 * n {
+            return None;
+        }
+        let value = xy / xx;
+        let residual = (yy - value * xy).max(0.0) / (n - 2.0);
+        let half = (residual / xx).sqrt() * student(n - 2.0);
         Some(Estimate { value, low: value - half, high: value + half })
     }
 
     /// The value at `x = 0`; `None` where there is no slope.
     #[must_use]
     pub fn level(&self) -> Option<f64> {
-        Some(self.mean.1 - self.slope()?.value * self.mean.0)
+        let n = self.count as f64;
+        Some((self.y.of_values() - self.slope()?.value * self.x.of_values()) / n)
     }
 }
 
 /// How often values fall into equal steps.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Histogram {
     /// Where the first step begins.
     pub low: f64,
@@ -156,6 +182,15 @@ impl Histogram {
     #[must_use]
     pub fn new(low: f64, step: f64, steps: usize) -> Self {
         Self { low, step, counts: vec![0; steps], below: 0, beyond: 0 }
+    }
+
+    /// Takes in all that another one of the same steps has.
+    pub fn merge(&mut self, other: &Self) {
+        for (count, more) in self.counts.iter_mut().zip(&other.counts) {
+            *count = count.saturating_add(*more);
+        }
+        self.below = self.below.saturating_add(other.below);
+        self.beyond = self.beyond.saturating_add(other.beyond);
     }
 
     /// Takes in a value.
@@ -254,7 +289,7 @@ mod tests {
         assert!(moments.interval().unwrap().holds(2.5));
         let mut parts = Moments::of([1.0, 2.0]);
         parts.merge(&Moments::of([3.0, 4.0]));
-        assert!((parts.deviation().unwrap() - moments.deviation().unwrap()).abs() < 1e-12 && parts.count == 4);
+        assert_eq!(parts, moments, "to the last digit");
         assert_eq!((Moments::default().mean(), Moments::of([1.0]).deviation()), (None, None));
         // Wilson's interval of 5 in 10: 0.237 to 0.763.
         let half = share(5, 10).unwrap();

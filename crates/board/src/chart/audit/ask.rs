@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use standpoint_language::tr;
+
 use crate::chart::import::Row;
 use crate::chart::model::{Chart, Ends, ObservedShot};
 
@@ -18,6 +20,19 @@ pub struct Origin {
     pub point_number: u64,
     /// The shot of the point, counted from 1.
     pub shot_number: u32,
+}
+
+impl Origin {
+    /// The shot in words.
+    #[must_use]
+    pub fn title(&self) -> String {
+        let point = if self.point.is_empty() { self.point_number.to_string() } else { self.point.to_string() };
+        if self.session.is_empty() {
+            tr!("point {}, shot {}", point, self.shot_number)
+        } else {
+            tr!("{}, point {}, shot {}", self.session, point, self.shot_number)
+        }
+    }
 }
 
 /// A shot to be audited.

@@ -6,6 +6,8 @@ use standpoint_geometry::court::Court;
 use standpoint_geometry::player::{Hand, Wing};
 use standpoint_geometry::situation::Stroke;
 
+use crate::file::fields::Named;
+
 /// Within this share of half the width from the middle line a contact is central. As for naming replies.
 const CENTRAL: f64 = 0.2;
 /// A landing this close to the middle line, as a share of half the width, is through the middle.
@@ -31,6 +33,24 @@ pub enum Direction {
     ServeBody,
     /// A serve to the sideline.
     ServeWide,
+}
+
+impl Named for Direction {
+    const NAMES: &'static [(&'static str, Self)] = &[
+        ("CrossCourt", Self::CrossCourt),
+        ("DownTheLine", Self::DownTheLine),
+        ("Middle", Self::Middle),
+        ("InsideOut", Self::InsideOut),
+        ("InsideIn", Self::InsideIn),
+        ("ServeMiddle", Self::ServeMiddle),
+        ("ServeBody", Self::ServeBody),
+        ("ServeWide", Self::ServeWide),
+    ];
+}
+
+impl Named for FromSide {
+    const NAMES: &'static [(&'static str, Self)] =
+        &[("Left", Self::Left), ("Middle", Self::Middle), ("Right", Self::Right)];
 }
 
 impl Direction {

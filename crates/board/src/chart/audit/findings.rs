@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::presets::Level;
@@ -10,16 +11,18 @@ use standpoint_geometry::situation::{ReadyArea, Stroke};
 use super::direction::{Direction, FromSide};
 use super::fill::{Assumed, Miss};
 use super::judge::{AuditedShot, Judged, Outcome};
+use super::keyed;
 use super::trend::Trend;
+use crate::chart::exact;
 use crate::chart::stats::{Histogram, Line, Moments};
 
 /// How many of the costliest moments are kept.
 pub const COSTLIEST: usize = 10;
 /// Reasons why shots could not be judged that are told apart.
-const REASONS: usize = 20;
+pub(super) const REASONS: usize = 20;
 
 /// Everything that came out.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Findings {
     /// Of the player who began at the near end, and of the one who began at the far end.
     pub players: [Section; 2],
@@ -34,19 +37,24 @@ pub struct Findings {
 }
 
 /// What came out for one player.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Section {
     /// All shots.
     pub all: Group,
     /// By kind of stroke.
+    #[serde(with = "keyed")]
     pub by_stroke: Vec<(Stroke, Group)>,
     /// By wing.
+    #[serde(with = "keyed")]
     pub by_wing: Vec<(Wing, Group)>,
     /// By direction.
+    #[serde(with = "keyed")]
     pub by_direction: Vec<(Direction, Group)>,
     /// By side of the court.
+    #[serde(with = "keyed")]
     pub by_side: Vec<(FromSide, Group)>,
     /// By level; `None` for figures entered by hand.
+    #[serde(with = "keyed::optional")]
     pub by_level: Vec<(Option<Level>, Group)>,
     /// How they changed over time.
     pub trend: Trend,
@@ -65,12 +73,40 @@ pub struct Section {
     pub avoidable: Histogram,
     /// How often each thing was filled in, among shots that were judged.
     pub assumed: AssumedCounts,
-    /// The moments that cost most, the costliest first.
+    /// The moments that cost most, the costliest first. Those of a summary are in `brief` alone.
+    #[serde(skip)]
     pub costliest: Vec<AuditedShot>,
+    /// The same in brief.
+    pub brief: Vec<Brief>,
+}
+
+/// A moment that cost much, in brief. Lengths and shares are in steps of [`crate::chart::exact`].
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Brief {
+    /// The day, match or set.
+    pub session: String,
+    /// What the point is called.
+    pub point: String,
+    /// The point, counted from 1.
+    pub point_number: u64,
+    /// The shot of the point, counted from 1.
+    pub shot_number: u32,
+    /// Kind of stroke.
+    #[serde(with = "keyed::name")]
+    pub stroke: Stroke,
+    /// Direction.
+    #[serde(with = "keyed::name")]
+    pub direction: Direction,
+    /// How far the player stood to the right of the best place that could be reached.
+    pub across: i64,
+    /// How much too deep.
+    pub along: i64,
+    /// Avoidable exposure.
+    pub avoidable: i64,
 }
 
 /// How often things were filled in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct AssumedCounts {
     /// Kind of stroke.
     pub stroke: u64,
@@ -91,7 +127,7 @@ pub struct AssumedCounts {
 }
 
 /// Figures of a group of shots.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Group {
     /// Shots.
     pub shots: u64,
@@ -169,7 +205,7 @@ impl Group {
 }
 
 impl Section {
-    fn new() -> Self {
+    pub(super) fn new() -> Self {
         Self {
             all: Group::default(),
             by_stroke: Vec::new(),
@@ -186,6 +222,7 @@ impl Section {
             avoidable: Histogram::new(0.0, 0.01, 50),
             assumed: AssumedCounts::default(),
             costliest: Vec::new(),
+            brief: Vec::new(),
         }
     }
 
@@ -215,12 +252,31 @@ impl Section {
         self.trend.add(across, along, judged.avoidable);
         self.assumed.add(shot.assumed);
         if judged.avoidable > 0.0 {
-            let cost = |shot: &AuditedShot| shot.judged().map_or(0.0, |judged| judged.avoidable);
-            let at = self.costliest.partition_point(|kept| cost(kept) >= judged.avoidable);
+            let cost = |shot: &AuditedShot| shot.judged().map_or(0, |judged| exact::steps(judged.avoidable));
+            let at = self.costliest.partition_point(|kept| cost(kept) >= exact::steps(judged.avoidable));
             if at < COSTLIEST {
                 self.costliest.insert(at, shot.clone());
                 self.costliest.truncate(COSTLIEST);
+                self.add_brief(Brief::of(shot, judged));
             }
+        }
+    }
+}
+
+impl Brief {
+    fn of(shot: &AuditedShot, judged: &Judged) -> Self {
+        let (across, along) = judged.from_goal();
+        let steps = |value: f64| exact::steps(value) as i64;
+        Self {
+            session: shot.origin.session.to_string(),
+            point: shot.origin.point.to_string(),
+            point_number: shot.origin.point_number,
+            shot_number: shot.origin.shot_number,
+            stroke: shot.stroke,
+            direction: shot.direction,
+            across: steps(across),
+            along: steps(along),
+            avoidable: steps(judged.avoidable),
         }
     }
 }
@@ -246,7 +302,7 @@ impl AssumedCounts {
     }
 }
 
-fn among<K: PartialEq>(groups: &mut Vec<(K, Group)>, key: K) -> &mut Group {
+pub(super) fn among<K: PartialEq>(groups: &mut Vec<(K, Group)>, key: K) -> &mut Group {
     let at = groups.iter().position(|(known, _)| *known == key).unwrap_or_else(|| {
         groups.push((key, Group::default()));
         groups.len() - 1
@@ -268,12 +324,7 @@ impl Findings {
         if let Outcome::NotPlayable(reason) = &shot.outcome {
             // Figures in a reason would make each one a kind of its own.
             let reason = reason.split([';', ':']).next().unwrap_or_default();
-            let kind: String = reason.chars().filter(|c| !c.is_ascii_digit()).collect();
-            let kind = if self.not_playable.len() < REASONS { kind } else { "other".to_owned() };
-            match self.not_playable.iter_mut().find(|(known, _)| *known == kind) {
-                Some((_, count)) => *count += 1,
-                None => self.not_playable.push((kind, 1)),
-            }
+            self.add_reason(reason.chars().filter(|c| !c.is_ascii_digit()).collect(), 1);
         }
     }
 

@@ -10,8 +10,11 @@ mod direction;
 mod fill;
 pub mod findings;
 mod judge;
+mod keyed;
+mod merge;
 mod moment;
 pub mod stream;
+pub mod summary;
 mod trend;
 
 pub use ask::{Ask, Joiner, Origin, asks};

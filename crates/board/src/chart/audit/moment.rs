@@ -54,13 +54,7 @@ impl AuditedShot {
     /// Where it was charted: `Sunday, point 12, shot 3`.
     #[must_use]
     pub fn title(&self) -> String {
-        let origin = &self.origin;
-        let point = if origin.point.is_empty() { origin.point_number.to_string() } else { origin.point.to_string() };
-        if origin.session.is_empty() {
-            tr!("point {}, shot {}", point, origin.shot_number)
-        } else {
-            tr!("{}, point {}, shot {}", origin.session, point, origin.shot_number)
-        }
+        self.origin.title()
     }
 
     fn notes(&self, judged: &Judged) -> String {

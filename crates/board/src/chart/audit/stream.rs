@@ -53,6 +53,15 @@ pub struct Progress {
     pub bytes: u64,
 }
 
+impl Progress {
+    /// Seconds that are still needed, by the bytes read so far; `None` before anything can be told.
+    #[must_use]
+    pub fn left(&self, bytes: u64, elapsed: f64) -> Option<f64> {
+        let told = self.bytes > 0 && self.shots > 0 && elapsed > 0.0;
+        told.then(|| elapsed * bytes.saturating_sub(self.bytes) as f64 / self.bytes as f64)
+    }
+}
+
 /// Takes what comes out, in the order of the file.
 pub trait Sink {
     /// A shot.
@@ -115,11 +124,24 @@ impl Crew {
     /// See [`AuditError`]; bad rows are no error but go to the sink.
     pub fn audit_rows<R: Read>(
         &self,
-        mut reader: RowReader<R>,
+        reader: RowReader<R>,
         sink: &mut dyn Sink,
         watch: &mut Watch<'_>,
     ) -> Result<Findings, AuditError> {
-        let mut work = Work { crew: self, batch: Vec::with_capacity(BATCH), findings: Findings::default(), sink };
+        whole(self.audit_rows_so_far(reader, sink, watch)?)
+    }
+
+    /// The same, but what has been done is kept where someone wishes it to stop: whether it came to the end is told.
+    ///
+    /// # Errors
+    /// See [`AuditError`]; never [`AuditError::Stopped`].
+    pub fn audit_rows_so_far<R: Read>(
+        &self,
+        mut reader: RowReader<R>,
+        sink: &mut dyn Sink,
+        watch: &mut Watch<'_>,
+    ) -> Result<(Findings, bool), AuditError> {
+        let mut work = Work::new(self, sink);
         let (mut joiner, mut progress) = (Joiner::default(), Progress::default());
         while let Some(row) = reader.next_row()? {
             progress.rows += 1;
@@ -132,16 +154,21 @@ impl Crew {
                 }
             }
             if work.batch.len() >= BATCH {
-                progress.shots += work.compute(watch.stop)?;
+                let done = work.compute(watch.stop)?;
+                progress.shots += work.shots;
                 progress.bytes = reader.bytes();
                 (watch.progress)(progress);
+                if !done {
+                    return Ok((work.so_far(), false));
+                }
             }
         }
         work.take(joiner.finish());
-        progress.shots += work.compute(watch.stop)?;
+        let done = work.compute(watch.stop)?;
+        progress.shots += work.shots;
         progress.bytes = reader.bytes();
         (watch.progress)(progress);
-        Ok(Findings { rows: progress.rows, bad_rows: progress.bad, ..work.findings })
+        Ok((work.so_far(), done))
     }
 
     /// Audits the shots of a chart.
@@ -154,7 +181,20 @@ impl Crew {
         sink: &mut dyn Sink,
         watch: &mut Watch<'_>,
     ) -> Result<Findings, AuditError> {
-        let mut work = Work { crew: self, batch: Vec::with_capacity(BATCH), findings: Findings::default(), sink };
+        whole(self.audit_chart_so_far(chart, sink, watch)?)
+    }
+
+    /// The same, but what has been done is kept where someone wishes it to stop: whether it came to the end is told.
+    ///
+    /// # Errors
+    /// See [`AuditError`]; never [`AuditError::Stopped`].
+    pub fn audit_chart_so_far(
+        &self,
+        chart: &Chart,
+        sink: &mut dyn Sink,
+        watch: &mut Watch<'_>,
+    ) -> Result<(Findings, bool), AuditError> {
+        let mut work = Work::new(self, sink);
         let mut progress = Progress::default();
         let mut asks = asks(chart);
         loop {
@@ -162,11 +202,15 @@ impl Crew {
             if work.batch.is_empty() {
                 break;
             }
-            progress.shots += work.compute(watch.stop)?;
+            let done = work.compute(watch.stop)?;
+            progress.shots += work.shots;
             progress.rows = progress.shots;
             (watch.progress)(progress);
+            if !done {
+                return Ok((work.so_far(), false));
+            }
         }
-        Ok(Findings { rows: progress.rows, ..work.findings })
+        Ok((work.so_far(), true))
     }
 
     /// The audits of some shots, in order; `None` for those not computed any more once there is a wish to stop.
@@ -187,36 +231,54 @@ impl Crew {
     }
 }
 
+/// Findings of a whole file or chart.
+fn whole((findings, done): (Findings, bool)) -> Result<Findings, AuditError> {
+    if done { Ok(findings) } else { Err(AuditError::Stopped) }
+}
+
 struct Work<'a> {
     crew: &'a Crew,
     batch: Vec<Result<Ask, BadRow>>,
     findings: Findings,
     sink: &'a mut dyn Sink,
+    /// Shots of the last batch.
+    shots: u64,
 }
 
-impl Work<'_> {
+impl<'a> Work<'a> {
+    fn new(crew: &'a Crew, sink: &'a mut dyn Sink) -> Self {
+        Self { crew, batch: Vec::with_capacity(BATCH), findings: Findings::default(), sink, shots: 0 }
+    }
+
     fn take(&mut self, ask: Option<Ask>) {
         self.batch.extend(ask.map(Ok));
     }
 
-    /// Computes what has come together and passes it on in order; how many shots it was.
-    fn compute(&mut self, stop: &AtomicBool) -> Result<u64, AuditError> {
+    /// What came out of the rows that were done.
+    fn so_far(self) -> Findings {
+        let rows = self.findings.shots() + self.findings.bad_rows;
+        Findings { rows, ..self.findings }
+    }
+
+    /// Computes what has come together and passes it on in order, as far as it was computed before there was a wish to
+    /// stop; whether that was all.
+    fn compute(&mut self, stop: &AtomicBool) -> Result<bool, AuditError> {
+        self.shots = 0;
         let audited = self.crew.audit(&self.batch, stop);
-        if stop.load(Ordering::Relaxed) {
-            return Err(AuditError::Stopped);
-        }
-        let mut shots = 0;
         for (item, audited) in self.batch.drain(..).zip(audited) {
             match (item, audited) {
-                (Err(bad), _) => self.sink.bad(&bad)?,
+                (Err(bad), _) => {
+                    self.findings.bad_rows += 1;
+                    self.sink.bad(&bad)?;
+                }
                 (Ok(_), Some(shot)) => {
                     self.findings.add(&shot);
                     self.sink.shot(&shot)?;
-                    shots += 1;
+                    self.shots += 1;
                 }
-                (Ok(_), None) => return Err(AuditError::Stopped),
+                (Ok(_), None) => return Ok(false),
             }
         }
-        Ok(shots)
+        Ok(!stop.load(Ordering::Relaxed))
     }
 }

@@ -2,10 +2,13 @@
 
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
+
 use super::findings::Group;
 use crate::chart::stats::Moments;
 
-/// Sessions that are told apart; those that come after them are gathered in one.
+/// Sessions that are told apart, those whose names come first in the alphabet; the others are gathered in one. That is a
+/// choice which parts of a file and the whole of it make alike.
 const SESSIONS: usize = 400;
 /// What that one is called.
 const OTHERS: &str = "(further sessions)";
@@ -13,13 +16,15 @@ const OTHERS: &str = "(further sessions)";
 const BLOCKS: usize = 40;
 
 /// How a player changed over time.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct Trend {
     /// Each session, in the order in which they first came.
     pub sessions: Vec<(Arc<str>, Group)>,
-    /// Blocks of judged shots in a row, all of the same length but the last.
+    /// Blocks of judged shots in a row, all of the same length but the last. A summary has none.
+    #[serde(skip)]
     pub blocks: Vec<Block>,
     /// Judged shots in a block; a power of two.
+    #[serde(skip)]
     pub block_length: u64,
 }
 
@@ -38,15 +43,44 @@ impl Trend {
     pub(super) fn session(&mut self, name: &Arc<str>, add: impl FnOnce(&mut Group)) {
         // Rows of a session mostly follow each other.
         let known = self.sessions.iter().rposition(|(known, _)| known == name);
-        let at = known.unwrap_or_else(|| {
-            if self.sessions.len() < SESSIONS {
-                self.sessions.push((Arc::clone(name), Group::default()));
-            } else if self.sessions.len() == SESSIONS {
-                self.sessions.push((OTHERS.into(), Group::default()));
-            }
+        let at = known.unwrap_or_else(|| self.begin(name));
+        add(&mut self.sessions[at].1);
+    }
+
+    /// A place for a session that is not there yet. Beyond the limit the last in the alphabet goes to the others.
+    fn begin(&mut self, name: &Arc<str>) -> usize {
+        self.sessions.push((Arc::clone(name), Group::default()));
+        if self.kept() <= SESSIONS {
+            return self.sessions.len() - 1;
+        }
+        let apart = self.sessions.iter().enumerate().filter(|(_, (name, _))| &**name != OTHERS);
+        let last = apart.max_by(|a, b| a.1.0.cmp(&b.1.0)).map_or(0, |(at, _)| at);
+        let (dropped, group) = self.sessions.remove(last);
+        let others = self.sessions.iter().position(|(known, _)| &**known == OTHERS).unwrap_or_else(|| {
+            self.sessions.push((OTHERS.into(), Group::default()));
             self.sessions.len() - 1
         });
-        add(&mut self.sessions[at].1);
+        self.sessions[others].1.merge(&group);
+        if dropped == *name {
+            others
+        } else {
+            self.sessions.iter().position(|(known, _)| known == name).unwrap_or(others)
+        }
+    }
+
+    /// Sessions that are told apart.
+    fn kept(&self) -> usize {
+        self.sessions.iter().filter(|(name, _)| &**name != OTHERS).count()
+    }
+
+    /// Takes in the sessions of another part of the same chart. Its blocks are not taken: where they would begin in the
+    /// whole it does not know.
+    pub(super) fn merge(&mut self, other: &Self) {
+        for (name, group) in &other.sessions {
+            self.session(name, |known| known.merge(group));
+        }
+        self.blocks.clear();
+        self.block_length = 0;
     }
 
     pub(super) fn add(&mut self, across: f64, along: f64, avoidable: f64) {
@@ -98,12 +132,26 @@ mod tests {
     }
 
     #[test]
-    fn sessions_beyond_the_limit_are_gathered() {
-        let mut trend = Trend::default();
-        for i in 0..SESSIONS + 50 {
-            trend.session(&format!("day {i}").into(), |group| group.shots += 1);
-        }
+    fn sessions_beyond_the_limit_are_gathered_whatever_the_order() {
+        let names: Vec<Arc<str>> = (0..SESSIONS + 50).map(|i| format!("day {i:04}").into()).collect();
+        let counted = |names: &[Arc<str>]| {
+            let mut trend = Trend::default();
+            names.iter().for_each(|name| trend.session(name, |group| group.shots += 1));
+            trend
+        };
+        let trend = counted(&names);
         assert_eq!(trend.sessions.len(), SESSIONS + 1);
-        assert_eq!(trend.sessions.last().map(|(name, group)| (&**name, group.shots)), Some((OTHERS, 50)));
+        let others =
+            |trend: &Trend| trend.sessions.iter().find(|(name, _)| &**name == OTHERS).map(|(_, group)| group.shots);
+        assert_eq!(others(&trend), Some(50));
+        let backwards: Vec<_> = names.iter().rev().cloned().collect();
+        let mut sorted = counted(&backwards).sessions;
+        sorted.sort_by(|a, b| a.0.cmp(&b.0));
+        let mut expected = trend.sessions.clone();
+        expected.sort_by(|a, b| a.0.cmp(&b.0));
+        assert_eq!(sorted, expected);
+        let mut merged = counted(&names[..300]);
+        merged.merge(&counted(&names[300..]));
+        assert_eq!(merged, trend);
     }
 }

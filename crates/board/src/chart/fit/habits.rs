@@ -1,7 +1,7 @@
 //! What a chart shows of a player's choices: where each wing sends the ball, and how much it scatters.
 
 use glam::DVec2;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
@@ -10,15 +10,16 @@ use crate::chart::audit::{AuditedShot, Direction, Outcome};
 use crate::chart::stats::{Estimate, Moments, share};
 
 /// Gathers habits shot by shot.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Habits {
+    #[serde(with = "written")]
     counts: Vec<(Key, Count)>,
 }
 
 /// Whose shots, from which wing, and whether they were serves.
 type Key = (End, Wing, bool, Direction);
 
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 struct Count {
     shots: u64,
     missed: u64,
@@ -57,15 +58,56 @@ pub struct DirectionHabit {
     pub scatter: Option<(f64, f64)>,
 }
 
+/// Counts as a summary has them.
+mod written {
+    use serde::{Deserialize, Deserializer, Serializer};
+
+    use super::{Count, Key};
+    use crate::file::fields::Named;
+
+    pub fn serialize<S: Serializer>(counts: &[(Key, Count)], serializer: S) -> Result<S::Ok, S::Error> {
+        let named = |((began, wing, serves, direction), count): &(Key, Count)| {
+            (began.name(), wing.name(), *serves, direction.name(), *count)
+        };
+        serializer.collect_seq(counts.iter().map(named))
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<(Key, Count)>, D::Error> {
+        fn known<T: Named, E: serde::de::Error>(name: &str) -> Result<T, E> {
+            let found = T::NAMES.iter().find(|(known, _)| *known == name);
+            found.map(|(_, choice)| *choice).ok_or_else(|| E::custom(format_args!("`{name}` is not a name here")))
+        }
+        let counts = Vec::<(String, String, bool, String, Count)>::deserialize(deserializer)?;
+        let read = |(began, wing, serves, direction, count): (String, String, bool, String, Count)| {
+            Ok(((known(&began)?, known(&wing)?, serves, known(&direction)?), count))
+        };
+        counts.into_iter().map(read).collect()
+    }
+}
+
 impl Habits {
-    /// Takes in a shot.
-    pub fn add(&mut self, shot: &AuditedShot) {
-        let key = (shot.began, shot.wing, shot.stroke == Stroke::Serve, shot.direction);
+    fn count(&mut self, key: Key) -> &mut Count {
         let at = self.counts.iter().position(|(known, _)| *known == key).unwrap_or_else(|| {
             self.counts.push((key, Count::default()));
             self.counts.len() - 1
         });
-        let count = &mut self.counts[at].1;
+        &mut self.counts[at].1
+    }
+
+    /// Takes in what another part of the same chart shows.
+    pub fn merge(&mut self, other: &Self) {
+        for (key, more) in &other.counts {
+            let count = self.count(*key);
+            count.shots = count.shots.saturating_add(more.shots);
+            count.missed = count.missed.saturating_add(more.missed);
+            count.across.merge(&more.across);
+            count.depth.merge(&more.depth);
+        }
+    }
+
+    /// Takes in a shot.
+    pub fn add(&mut self, shot: &AuditedShot) {
+        let count = self.count((shot.began, shot.wing, shot.stroke == Stroke::Serve, shot.direction));
         count.shots += 1;
         if matches!(shot.outcome, Outcome::Missed(_)) {
             count.missed += 1;

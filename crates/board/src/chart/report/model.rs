@@ -5,8 +5,9 @@ use standpoint_geometry::frame::End;
 
 use super::names;
 use super::row::rounded;
-use crate::chart::audit::findings::{AssumedCounts, session_name};
-use crate::chart::audit::{AuditedShot, Findings, Group, Section};
+use crate::chart::audit::findings::{AssumedCounts, Brief, session_name};
+use crate::chart::audit::{AuditedShot, Findings, Group, Origin, Section};
+use crate::chart::exact;
 use standpoint_language::mark;
 
 use crate::chart::fit::{DirectionHabit, Habits};
@@ -323,7 +324,11 @@ fn player(setup: &Setup, end: End, section: &Section, habits: &Habits) -> Player
                 directions: habits.directions,
             })
             .collect(),
-        costliest: section.costliest.iter().filter_map(moment).collect(),
+        costliest: if section.costliest.is_empty() {
+            section.brief.iter().map(in_brief).collect()
+        } else {
+            section.costliest.iter().filter_map(moment).collect()
+        },
     }
 }
 
@@ -386,6 +391,27 @@ fn recovery(line: &Line, telling: u64) -> RecoveryReport {
         _ => RecoveryHabit::TooFew,
     };
     RecoveryReport { share, aside: line.level().map(rounded), telling, habit }
+}
+
+/// A moment of a summary.
+fn in_brief(brief: &Brief) -> MomentReport {
+    let value = |steps: i64| rounded(exact::value(steps.into()));
+    let origin = Origin {
+        line: None,
+        session: brief.session.as_str().into(),
+        point: brief.point.as_str().into(),
+        point_number: brief.point_number,
+        shot_number: brief.shot_number,
+    };
+    MomentReport {
+        title: origin.title(),
+        line: None,
+        stroke: names::stroke(brief.stroke),
+        direction: names::direction(brief.direction),
+        across: value(brief.across),
+        along: value(brief.along),
+        avoidable: value(brief.avoidable),
+    }
 }
 
 fn moment(shot: &AuditedShot) -> Option<MomentReport> {
