@@ -3,12 +3,14 @@
 #![allow(clippy::unwrap_used, reason = "a check that cannot make its own data has failed")]
 
 mod file;
+mod filters;
 mod fits;
 mod golden;
 mod habits;
 mod import;
 mod moments;
 mod notebook;
+mod planted;
 mod season;
 mod stream;
 mod summaries;

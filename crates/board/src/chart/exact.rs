@@ -94,7 +94,7 @@ impl fmt::Display for Wide {
 
 /// A text that is no such number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[error("64 hexadecimal digits expected")]
+#[error("{}", standpoint_language::text("64 hexadecimal digits expected"))]
 pub struct NoWide;
 
 impl FromStr for Wide {

@@ -8,25 +8,31 @@
 //! * [`season`] reads a folder of matches.
 //! * [`moments`] lists where to look in a video.
 //! * [`notebook`] writes a chart by hand, place after place.
+//! * [`insight`] ranks what an audit shows, [`scouting`] tells the habits of an opponent.
+//! * [`filter`] takes parts of a chart.
 //! * [`fit`] turns measurements and charts into players.
 //!
 //! Every figure that comes out of an audit is a model estimate: how the model's pair of players would have stood, not
 //! what the real ones must do.
 
 pub mod audit;
+pub mod chance;
 pub mod check;
 pub mod date;
 pub(crate) mod dice;
 pub mod exact;
 pub mod file;
+pub mod filter;
 pub mod fit;
 pub mod import;
+pub mod insight;
 pub mod invented;
 pub mod model;
 pub mod moments;
 pub mod notebook;
 pub mod report;
 pub mod score;
+pub mod scouting;
 pub mod season;
 pub mod stats;
 

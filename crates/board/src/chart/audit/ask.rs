@@ -2,10 +2,13 @@
 
 use std::sync::Arc;
 
+use standpoint_geometry::situation::Stroke;
 use standpoint_language::tr;
 
+use super::context::Served;
 use crate::chart::import::Row;
 use crate::chart::model::{Chart, Ends, ObservedShot};
+use crate::chart::score::{ServeNumber, facts, serves};
 
 /// Where a shot was charted.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -48,6 +51,8 @@ pub struct Ask {
     pub before: Option<ObservedShot>,
     /// The shot after it in the point.
     pub after: Option<ObservedShot>,
+    /// What is known of the serve of the point; of a serve, which one it is.
+    pub served: Served,
 }
 
 /// Joins rows into points one after the other and gives each shot its neighbours.
@@ -68,14 +73,17 @@ impl Joiner {
         };
         let mut before = None;
         let mut shot_number = 1;
+        let mut served = Served::default();
         let mut done = self.pending.take().map(|(ask, _)| ask);
         if follows && let Some(ask) = &mut done {
             ask.after = Some(row.shot);
             before = Some(ask.shot);
             shot_number = ask.origin.shot_number + 1;
+            served = ask.served;
         } else {
             self.points += 1;
         }
+        let served = served_by(&row, served, shot_number == 1);
         let origin = Origin {
             line: Some(row.line),
             session: row.session,
@@ -83,7 +91,8 @@ impl Joiner {
             point_number: self.points,
             shot_number,
         };
-        self.pending = Some((Ask { origin, ends: row.ends, shot: row.shot, before, after: None }, row.point));
+        let ask = Ask { origin, ends: row.ends, shot: row.shot, before, after: None, served };
+        self.pending = Some((ask, row.point));
         done
     }
 
@@ -94,10 +103,22 @@ impl Joiner {
     }
 }
 
+/// What a row adds to what is known of the serve: rows tell it one after the other, and what follows is not known yet.
+fn served_by(row: &Row, known: Served, first: bool) -> Served {
+    let shot = &row.shot;
+    let serve = shot.stroke == Some(Stroke::Serve) && (first || known.number.is_some());
+    let counted = || if known.number.is_some() { ServeNumber::Second } else { ServeNumber::First };
+    let number = if serve { Some(shot.serve.unwrap_or_else(counted)) } else { known.number };
+    let server = row.told.server.or(known.server).or(serve.then_some(shot.hitter));
+    Served { server, side: row.told.side.or(known.side), number }
+}
+
 /// The shots of a chart.
 pub fn asks(chart: &Chart) -> impl Iterator<Item = Ask> + '_ {
-    chart.points.iter().enumerate().flat_map(|(i, point)| {
+    let court = chart.setup.board(Vec::new()).conditions().court;
+    chart.points.iter().enumerate().flat_map(move |(i, point)| {
         let (session, label): (Arc<str>, Arc<str>) = (point.session.as_str().into(), point.label.as_str().into());
+        let (facts, serves) = (facts(point, &court), serves(point, &court));
         point.shots.iter().enumerate().map(move |(j, shot)| Ask {
             origin: Origin {
                 line: None,
@@ -110,6 +131,11 @@ pub fn asks(chart: &Chart) -> impl Iterator<Item = Ask> + '_ {
             shot: *shot,
             before: j.checked_sub(1).map(|j| point.shots[j]),
             after: point.shots.get(j + 1).copied(),
+            served: Served {
+                server: facts.server,
+                side: facts.side,
+                number: serves.get(j).map(|(number, _)| *number).or(facts.serve),
+            },
         })
     })
 }

@@ -10,6 +10,7 @@ use standpoint_geometry::situation::{ReadyArea, Stroke};
 use standpoint_geometry::solver::Solver;
 
 use super::ask::{Ask, Origin};
+use super::context::Context;
 use super::direction::{Direction, FromSide};
 use super::fill::{Assumed, Facts, Miss, question};
 use crate::chart::model::{Setup, Who};
@@ -51,6 +52,8 @@ pub struct AuditedShot {
     pub contact: DVec2,
     /// Where it landed, in the hitter's frame.
     pub landing: DVec2,
+    /// What it was struck under.
+    pub context: Context,
     /// What was filled in.
     pub assumed: Assumed,
     /// What came of it.
@@ -165,6 +168,7 @@ impl Auditor {
             side: FromSide::of(&self.court, contact),
             contact,
             landing: facts.landing,
+            context: Context::of(ask, facts.stroke),
             assumed: facts.assumed,
             outcome: Outcome::NotSeen,
         };

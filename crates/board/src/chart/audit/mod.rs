@@ -6,6 +6,7 @@
 //! a spot that nobody gets to.
 
 mod ask;
+mod context;
 mod direction;
 mod fill;
 pub mod findings;
@@ -18,6 +19,7 @@ pub mod summary;
 mod trend;
 
 pub use ask::{Ask, Joiner, Origin, asks};
+pub use context::{Context, Length, Pressure, Role, Served};
 pub use direction::{Direction, FromSide};
 pub(crate) use fill::out_by;
 pub use fill::{Assumed, Miss};

@@ -21,7 +21,7 @@ pub use ending::{Ending, Miss};
 pub use error::ScoreError;
 pub use format::{GameRule, LastSet, MatchFormat, SetRule, SetsToWin, TieBreakEnds};
 pub use log::{Log, ScoredPoint, SessionLog, Trouble, TroubleKind};
-pub use point::{PointFacts, facts};
+pub use point::{PointFacts, facts, serves};
 pub use serve::{AfterServe, ServeCall, ServeCount, ServeNumber};
 pub use tally::{CourtSide, GameKind, SetScore, Stakes, Standing, Tally};
 
@@ -32,5 +32,7 @@ pub(crate) fn at(player: End) -> usize {
     usize::from(player == End::Far)
 }
 
+#[cfg(test)]
+mod chart_tests;
 #[cfg(test)]
 mod tests;
