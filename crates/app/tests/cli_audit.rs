@@ -81,8 +81,8 @@ fn every_row_is_told_whether_it_can_be_read_or_not() {
     let lines: Vec<u64> = table.iter().map(|row| row[column("line")].parse().unwrap()).collect();
     assert_eq!(lines, (2..rows as u64 + 2).collect::<Vec<_>>(), "in the order of the file");
     for part in [
-        "slips.csv:4: column `hitter`: `upstairs` is not one of the names allowed here — Write one of `Near` or `Far`",
-        "slips.csv:6: the row has 1 cells, the heading 27 — Add the missing cells",
+        "slips.csv:4: column `hitter`: `upstairs` is not one of the names allowed here — Write one of `near`, `far`",
+        "slips.csv:6: the row has 1 cells, the heading 37 — Add the missing cells",
         "2 rows of",
     ] {
         assert!(said.err.contains(part), "{part} is missing in\n{}", said.err);

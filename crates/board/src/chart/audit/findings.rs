@@ -11,9 +11,11 @@ use standpoint_geometry::situation::{ReadyArea, Stroke};
 use super::direction::{Direction, FromSide};
 use super::fill::{Assumed, Miss};
 use super::judge::{AuditedShot, Judged, Outcome};
-use super::keyed;
 use super::trend::Trend;
+use super::{by_name, keyed};
 use crate::chart::exact;
+use crate::chart::insight::Cells;
+use crate::chart::scouting::Choices;
 use crate::chart::stats::{Histogram, Line, Moments};
 
 /// How many of the costliest moments are kept.
@@ -34,6 +36,10 @@ pub struct Findings {
     pub points: u64,
     /// Why shots could not be judged, and how many there were of each.
     pub not_playable: Vec<(String, u64)>,
+    /// Errors and costs by everything that tells shots apart: what findings are made from.
+    pub cells: Cells,
+    /// Where both players send the ball.
+    pub choices: Choices,
 }
 
 /// What came out for one player.
@@ -92,10 +98,10 @@ pub struct Brief {
     /// The shot of the point, counted from 1.
     pub shot_number: u32,
     /// Kind of stroke.
-    #[serde(with = "keyed::name")]
+    #[serde(with = "by_name")]
     pub stroke: Stroke,
     /// Direction.
-    #[serde(with = "keyed::name")]
+    #[serde(with = "by_name")]
     pub direction: Direction,
     /// How far the player stood to the right of the best place that could be reached.
     pub across: i64,
@@ -312,7 +318,15 @@ pub(super) fn among<K: PartialEq>(groups: &mut Vec<(K, Group)>, key: K) -> &mut 
 
 impl Default for Findings {
     fn default() -> Self {
-        Self { players: [Section::new(), Section::new()], rows: 0, bad_rows: 0, points: 0, not_playable: Vec::new() }
+        Self {
+            players: [Section::new(), Section::new()],
+            rows: 0,
+            bad_rows: 0,
+            points: 0,
+            not_playable: Vec::new(),
+            cells: Cells::default(),
+            choices: Choices::default(),
+        }
     }
 }
 
@@ -321,6 +335,8 @@ impl Findings {
     pub fn add(&mut self, shot: &AuditedShot) {
         self.points = self.points.max(shot.origin.point_number);
         self.section_mut(shot.began).add(shot);
+        self.cells.add(shot);
+        self.choices.add(shot);
         if let Outcome::NotPlayable(reason) = &shot.outcome {
             // Figures in a reason would make each one a kind of its own.
             let reason = reason.split([';', ':']).next().unwrap_or_default();

@@ -18,6 +18,8 @@ impl Findings {
         self.rows = self.rows.saturating_add(next.rows);
         self.bad_rows = self.bad_rows.saturating_add(next.bad_rows);
         self.points = self.points.saturating_add(next.points);
+        self.cells.merge(&next.cells);
+        self.choices.merge(&next.choices);
         for (reason, count) in &next.not_playable {
             self.add_reason(reason.clone(), *count);
         }

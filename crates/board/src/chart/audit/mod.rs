@@ -6,6 +6,7 @@
 //! a spot that nobody gets to.
 
 mod ask;
+pub(crate) mod by_name;
 mod context;
 mod direction;
 mod fill;

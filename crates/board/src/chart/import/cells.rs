@@ -99,7 +99,8 @@ impl<'a> Cells<'a> {
 
     fn choice<T: Copy>(&mut self, column: Column, names: impl Iterator<Item = (&'static str, T)>) -> Option<T> {
         let text = self.text(column)?;
-        let wanted = plain(self.mapping.value(column, text));
+        let text = self.mapping.value(column, text);
+        let wanted = plain(text);
         let names: Vec<_> = names.collect();
         let found = names.iter().find(|(name, _)| plain(name) == wanted).map(|(_, choice)| *choice);
         if found.is_none() {

@@ -68,6 +68,8 @@ pub(super) struct Utf8<R: Read> {
     decoder: Option<Decoder>,
     begun: bool,
     ended: bool,
+    /// The beginning of a character that may be one of UTF-8.
+    carried: Vec<u8>,
     out: Vec<u8>,
     at: usize,
 }
@@ -76,7 +78,7 @@ impl<R: Read> Utf8<R> {
     pub fn new(input: R, chosen: Option<Encoding>) -> Self {
         let decoder = chosen.and_then(Encoding::decoder);
         let input = BufReader::with_capacity(CHUNK, input);
-        Self { input, chosen, decoder, begun: false, ended: false, out: Vec::new(), at: 0 }
+        Self { input, chosen, decoder, begun: false, ended: false, carried: Vec::new(), out: Vec::new(), at: 0 }
     }
 
     /// What the text has turned out to be; ASCII so far is UTF-8.
@@ -111,21 +113,32 @@ impl<R: Read> Utf8<R> {
         if !self.begun {
             return self.begin();
         }
-        let chunk = self.input.fill_buf()?.to_vec();
-        self.input.consume(chunk.len());
-        self.ended = chunk.is_empty();
+        let mut chunk = std::mem::take(&mut self.carried);
+        let fresh = self.input.fill_buf()?;
+        let count = fresh.len();
+        chunk.extend_from_slice(fresh);
+        self.input.consume(count);
+        self.ended = count == 0;
         self.take(&chunk);
         Ok(())
     }
 
     fn take(&mut self, chunk: &[u8]) {
+        let mut chunk = chunk;
         if self.chosen.is_none()
             && let Some(first) = chunk.iter().position(|byte| !byte.is_ascii())
         {
-            let text = std::str::from_utf8(&chunk[first..]);
-            // Cut within a character at the end of the chunk: what is before it tells, or the character itself.
-            let valid = text.is_ok() || text.is_err_and(|error| error.error_len().is_none());
-            self.choose(if valid { Encoding::Utf8 } else { Encoding::Windows1252 });
+            match std::str::from_utf8(&chunk[first..]) {
+                // The chunk ends within the first character that could tell.
+                Err(error) if error.error_len().is_none() && error.valid_up_to() == 0 && !self.ended => {
+                    self.carried = chunk[first..].to_vec();
+                    chunk = &chunk[..first];
+                }
+                Err(error) if error.error_len().is_some() || error.valid_up_to() == 0 => {
+                    self.choose(Encoding::Windows1252);
+                }
+                _ => self.choose(Encoding::Utf8),
+            }
         }
         match &mut self.decoder {
             None => self.out.extend_from_slice(chunk),
@@ -195,12 +208,14 @@ mod tests {
 
     #[test]
     fn a_slow_pipe_gives_the_same() {
-        for bytes in [utf_16("Rück 🎾", u16::to_le_bytes), "\u{feff}Rück 🎾".into(), b"R\xfcck".to_vec()] {
+        let code_page = |text: &[u8]| text.to_vec();
+        let texts = [utf_16("Rück 🎾", u16::to_le_bytes), "\u{feff}Rück 🎾".into(), "Rück 🎾".into()];
+        // 0xE4 could begin a character of UTF-8, and 0xFC could not; the last one ends with the file.
+        for bytes in texts.into_iter().chain([code_page(b"R\xfcck"), code_page(b"sp\xe4t"), code_page(b"juch\xe9")]) {
             let mut slow = Vec::new();
-            // A single byte beyond ASCII could begin a character, so a code page is told in whole chunks only.
-            let chosen = (bytes == b"R\xfcck").then_some(Encoding::Windows1252);
-            Utf8::new(Slow(&bytes), chosen).read_to_end(&mut slow).unwrap();
-            assert_eq!(slow, read(&bytes, None).0);
+            let mut reader = Utf8::new(Slow(&bytes), None);
+            reader.read_to_end(&mut slow).unwrap();
+            assert_eq!((slow, reader.encoding()), read(&bytes, None));
         }
     }
 

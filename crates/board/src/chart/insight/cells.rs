@@ -1,5 +1,6 @@
 //! Errors and costs by everything that tells shots apart.
 
+use serde::{Deserialize, Serialize};
 use standpoint_geometry::frame::End;
 
 use super::group::{Key, ShotGroup};
@@ -7,7 +8,7 @@ use crate::chart::audit::{AuditedShot, Outcome};
 use crate::chart::stats::Moments;
 
 /// Figures of some judged shots.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub(super) struct Figures {
     pub across: Moments,
     pub along: Moments,
@@ -24,7 +25,7 @@ impl Figures {
 
 /// Judged shots of both players in cells. There are as many cells as kinds of shots have been seen, some thousands at
 /// most, however many shots there are.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Cells {
     players: [Vec<(Key, Figures)>; 2],
 }

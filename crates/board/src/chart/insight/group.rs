@@ -1,19 +1,28 @@
 //! Groups of shots by what is told of them.
 
+use serde::{Deserialize, Serialize};
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
 
+use crate::chart::audit::by_name;
 use crate::chart::audit::{AuditedShot, Direction, FromSide, Length, Pressure, Role};
 
 /// Everything that tells shots apart.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub(super) struct Key {
+    #[serde(with = "by_name")]
     pub wing: Wing,
+    #[serde(with = "by_name")]
     pub side: FromSide,
+    #[serde(with = "by_name")]
     pub direction: Direction,
+    #[serde(with = "by_name")]
     pub stroke: Stroke,
+    #[serde(with = "by_name::optional")]
     pub pressure: Option<Pressure>,
+    #[serde(with = "by_name")]
     pub length: Length,
+    #[serde(with = "by_name::optional")]
     pub role: Option<Role>,
 }
 

@@ -148,7 +148,7 @@ pub fn log(chart: &Chart) -> Log {
         let points = &chart.points[begin..begin + length];
         let info = chart.setup.session(session);
         if info.is_some_and(|info| info.format.is_some()) || points.iter().any(is_match_point) {
-            let mut counter = Counter { court: &court, info, tally: None, begun: false, log: &mut log };
+            let mut counter = Counter { court: &court, info, tally: None, first_server: None, log: &mut log };
             let points = points.iter().enumerate().map(|(i, point)| counter.point(begin + i, point)).collect();
             let tally = counter.tally;
             log.sessions.push(SessionLog { session: session.clone(), points, tally });
@@ -162,7 +162,8 @@ struct Counter<'a> {
     court: &'a Court,
     info: Option<&'a SessionInfo>,
     tally: Option<Tally>,
-    begun: bool,
+    /// Who served first, once that is known.
+    first_server: Option<End>,
     log: &'a mut Log,
 }
 
@@ -213,13 +214,13 @@ impl Counter<'_> {
 
     /// The first point of a session begins the match.
     fn begin(&mut self, point: &Point, facts: &PointFacts) {
-        if self.begun {
+        if self.first_server.is_some() {
             return;
         }
         let told = self.info.and_then(|info| info.first_server);
         let first = told.or(facts.server.map(|end| point.ends.began(end)));
         if let Some(first) = first {
-            self.begun = true;
+            self.first_server = Some(first);
             let format = self.info.and_then(|info| info.format).unwrap_or_default();
             let mut tally = Tally::new(format, first);
             // A session may begin at either ends.
@@ -238,9 +239,7 @@ impl Counter<'_> {
         if counted.as_deref() == Some(point.score.as_str()) {
             return;
         }
-        let known = self.tally.as_ref().map(|tally| tally.first_server);
-        let first = known.or(self.info.and_then(|info| info.first_server)).unwrap_or_default();
-        match notation::read(&point.score, format, first) {
+        match notation::read(&point.score, format, self.first_server.unwrap_or_default()) {
             Ok(mut tally) => {
                 let same = counted.as_deref() == Some(notation::write(&tally).as_str());
                 if let Some(counted) = counted.filter(|_| !same) {
@@ -248,12 +247,12 @@ impl Counter<'_> {
                     self.trouble(index, point, TroubleKind::ScoreDiffers { told, counted });
                 }
                 if !same {
-                    // Who is at which end and who serves now is what was noted.
+                    // At which end they are now is what was noted.
                     tally.set_ends(point.ends);
-                    if known.is_none() || self.log.troubles.last().is_some_and(|last| last.index == index) {
+                    if self.first_server.is_none() {
                         self.turn_to_server(&mut tally, point);
                     }
-                    (self.tally, self.begun) = (Some(tally), true);
+                    self.tally = Some(tally);
                 }
             }
             Err(error) => self.trouble(index, point, error.into()),
@@ -261,11 +260,12 @@ impl Counter<'_> {
     }
 
     /// The order of service that makes the one serve who was seen to.
-    fn turn_to_server(&self, tally: &mut Tally, point: &Point) {
+    fn turn_to_server(&mut self, tally: &mut Tally, point: &Point) {
         let seen = facts(point, self.court).server.map(|end| point.ends.began(end));
         if seen.is_some_and(|seen| seen != tally.server()) {
             tally.first_server = tally.first_server.other();
         }
+        self.first_server = seen.map(|_| tally.first_server);
     }
 
     /// The ends under which the one serves whose turn it is; otherwise as noted.

@@ -1,7 +1,9 @@
 //! The cases that habits are told by, and the ways a ball can go in them.
 
+use serde::{Deserialize, Serialize};
 use standpoint_geometry::player::Wing;
 
+use crate::chart::audit::by_name;
 use crate::chart::audit::{AuditedShot, Direction, FromSide, Pressure};
 use crate::chart::score::{CourtSide, ServeNumber};
 
@@ -32,17 +34,28 @@ impl Way {
 }
 
 /// Everything that tells cases apart.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub(super) enum Key {
-    Rally { wing: bool, side: FromSide, pressure: Option<Pressure> },
-    Serve { side: CourtSide, number: ServeNumber },
+    Rally {
+        forehand: bool,
+        #[serde(with = "by_name")]
+        side: FromSide,
+        #[serde(with = "by_name::optional")]
+        pressure: Option<Pressure>,
+    },
+    Serve {
+        #[serde(with = "by_name")]
+        side: CourtSide,
+        #[serde(with = "by_name")]
+        number: ServeNumber,
+    },
 }
 
 impl Key {
     pub fn of(shot: &AuditedShot) -> Self {
         match shot.context.serve {
             Some((side, number)) => Self::Serve { side, number },
-            None => Self::Rally { wing: shot.wing == Wing::Forehand, side: shot.side, pressure: shot.context.pressure },
+            None => Self::Rally { forehand: shot.wing == Wing::Forehand, side: shot.side, pressure: shot.context.pressure },
         }
     }
 }
@@ -76,7 +89,7 @@ impl Case {
 
     pub(super) fn holds(&self, key: &Key) -> bool {
         match (*self, *key) {
-            (Self::Rally { wing, side, pressure }, Key::Rally { wing: forehand, side: from, pressure: under }) => {
+            (Self::Rally { wing, side, pressure }, Key::Rally { forehand, side: from, pressure: under }) => {
                 wing.is_none_or(|wing| (wing == Wing::Forehand) == forehand)
                     && side.is_none_or(|side| side == from)
                     && pressure.is_none_or(|pressure| under == Some(pressure))

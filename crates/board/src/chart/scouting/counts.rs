@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use serde::{Deserialize, Serialize};
 use standpoint_geometry::frame::End;
 
 use super::case::{Case, Key, Way};
@@ -9,8 +10,9 @@ use crate::chart::audit::{AuditedShot, Miss, Outcome};
 
 /// How often both players send the ball each way, by case. It takes no more memory for a million shots than for a thousand,
 /// and those of parts put together are those of the whole.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Choices {
+    #[serde(with = "pairs")]
     players: [BTreeMap<Key, [u64; 3]>; 2],
 }
 
@@ -37,7 +39,7 @@ impl Choices {
         for (own, others) in self.players.iter_mut().zip(&other.players) {
             for (key, counts) in others {
                 let known = own.entry(*key).or_default();
-                known.iter_mut().zip(counts).for_each(|(known, more)| *known += more);
+                known.iter_mut().zip(counts).for_each(|(known, more)| *known = known.saturating_add(*more));
             }
         }
     }
@@ -60,4 +62,26 @@ pub(super) fn count(cells: &BTreeMap<Key, [u64; 3]>, case: Case) -> [u64; 3] {
         sums.iter_mut().zip(counts).for_each(|(sum, count)| *sum += count);
     }
     sums
+}
+
+/// Counts as a summary has them: pairs, as their keys are no texts.
+mod pairs {
+    use std::collections::BTreeMap;
+
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    use super::Key;
+
+    type Players = [BTreeMap<Key, [u64; 3]>; 2];
+
+    pub fn serialize<S: Serializer>(players: &Players, serializer: S) -> Result<S::Ok, S::Error> {
+        let pairs = |counts: &BTreeMap<Key, [u64; 3]>| counts.iter().map(|(key, counts)| (*key, *counts)).collect();
+        let pairs: [Vec<(Key, [u64; 3])>; 2] = [pairs(&players[0]), pairs(&players[1])];
+        pairs.serialize(serializer)
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Players, D::Error> {
+        let pairs = <[Vec<(Key, [u64; 3])>; 2]>::deserialize(deserializer)?;
+        Ok(pairs.map(|pairs| pairs.into_iter().collect()))
+    }
 }
