@@ -7,6 +7,7 @@ use standpoint_board::{
     chart::{
         Setup,
         audit::{Assumed, AuditedShot, Context, Direction, FromSide, Judged, Length, Origin, Outcome, Pressure, Role},
+        fit::Habits,
         insight::{self, Axis, Cells, Insight, ShotGroup, insights},
         invented::{self, Habit},
         score::{CourtSide, ServeNumber},
@@ -341,6 +342,26 @@ fn serves_are_told_by_side_and_number() {
     let begins = said.starts_with("Second serve, from the ad side: serves wide ");
     assert!(begins && said.ends_with(&format!("elsewhere; {} of 40 shots", told[0].counted)), "{said}");
     assert_eq!(choices.counts(End::Near, Case::SERVE).iter().sum::<u64>(), 240);
+}
+
+#[test]
+fn wide_serves_from_either_side_are_not_pooled() {
+    let mut dice = Dice::seeded(12);
+    let mut habits = Habits::default();
+    for i in 0..200 {
+        let (side, x) = if i % 2 == 0 { (CourtSide::Deuce, -3.6) } else { (CourtSide::Ad, 3.6) };
+        let mut serve = stroke(&mut dice);
+        (serve.wing, serve.stroke, serve.direction) = (Wing::Forehand, Stroke::Serve, Direction::ServeWide);
+        serve.context.serve = Some((side, ServeNumber::First));
+        serve.landing = DVec2::new(x + 0.2 * dice.normal(), 5.0 + 0.4 * dice.normal());
+        habits.add(&serve);
+    }
+    let told = habits.of(End::Near);
+    assert_eq!(told.iter().map(|wing| wing.serves).collect::<Vec<_>>(), [Some(CourtSide::Deuce), Some(CourtSide::Ad)]);
+    for wing in &told {
+        let (across, along) = wing.directions[0].scatter.unwrap();
+        assert!((0.15..0.25).contains(&across) && (0.3..0.5).contains(&along), "{across} {along}");
+    }
 }
 
 #[test]

@@ -173,6 +173,15 @@ fn an_endless_row_is_refused_with_its_line() {
     assert!(matches!(error, ReadError::EndlessRow { line: 1, .. }), "{error}");
 }
 
+#[test]
+fn a_fault_names_no_more_of_a_heading_than_a_line() {
+    let long = "x".repeat(600_000);
+    let text = format!("{long},contact_y,landing_x,landing_y\nabc,-12,-3,9\n");
+    let mapping = Mapping { columns: [(Column::ContactX, long)].into(), ..Mapping::default() };
+    let bad = read(text.as_bytes(), &mapping).bad;
+    assert!(bad[0].faults[0].column.len() == 200 && bad[0].to_string().contains("`abc` is not a number"));
+}
+
 /// A text over and over; a quote only at the first time. Fails the check when more is asked for than a row may have.
 struct Forever {
     text: Vec<u8>,

@@ -42,6 +42,8 @@ pub fn group(name: &str) -> Cow<'static, str> {
         "volley" => text("volley"),
         "overhead" => text("overhead"),
         "serve" => text("serve"),
+        "serve_deuce" => text("serve from the deuce side"),
+        "serve_ad" => text("serve from the ad side"),
         "forehand" => text("forehand"),
         "backhand" => text("backhand"),
         "cross_court" => text("cross court"),

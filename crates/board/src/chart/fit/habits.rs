@@ -4,9 +4,9 @@ use glam::DVec2;
 use serde::{Deserialize, Serialize};
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Wing;
-use standpoint_geometry::situation::Stroke;
 
 use crate::chart::audit::{AuditedShot, Direction, Outcome};
+use crate::chart::score::CourtSide;
 use crate::chart::stats::{Estimate, Moments, share};
 
 /// Gathers habits shot by shot.
@@ -16,8 +16,9 @@ pub struct Habits {
     counts: Vec<(Key, Count)>,
 }
 
-/// Whose shots, from which wing, and whether they were serves.
-type Key = (End, Wing, bool, Direction);
+/// Whose shots, from which wing, and for serves from which side: a wide serve goes to the left from one and to the right
+/// from the other, so together their scatter would say nothing.
+type Key = (End, Wing, Option<CourtSide>, Direction);
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 struct Count {
@@ -32,8 +33,8 @@ struct Count {
 pub struct WingHabits {
     /// The wing.
     pub wing: Wing,
-    /// Whether these are serves.
-    pub serves: bool,
+    /// For serves from which side.
+    pub serves: Option<CourtSide>,
     /// Shots.
     pub shots: u64,
     /// Each direction, the most frequent first.
@@ -65,9 +66,11 @@ mod written {
     use super::{Count, Key};
     use crate::file::fields::Named;
 
+    type Written = (String, String, Option<String>, String, Count);
+
     pub fn serialize<S: Serializer>(counts: &[(Key, Count)], serializer: S) -> Result<S::Ok, S::Error> {
         let named = |((began, wing, serves, direction), count): &(Key, Count)| {
-            (began.name(), wing.name(), *serves, direction.name(), *count)
+            (began.name(), wing.name(), serves.map(Named::name), direction.name(), *count)
         };
         serializer.collect_seq(counts.iter().map(named))
     }
@@ -77,8 +80,9 @@ mod written {
             let found = T::NAMES.iter().find(|(known, _)| *known == name);
             found.map(|(_, choice)| *choice).ok_or_else(|| E::custom(format_args!("`{name}` is not a name here")))
         }
-        let counts = Vec::<(String, String, bool, String, Count)>::deserialize(deserializer)?;
-        let read = |(began, wing, serves, direction, count): (String, String, bool, String, Count)| {
+        let counts = Vec::<Written>::deserialize(deserializer)?;
+        let read = |(began, wing, serves, direction, count): Written| {
+            let serves = serves.as_deref().map(known::<_, D::Error>).transpose()?;
             Ok(((known(&began)?, known(&wing)?, serves, known(&direction)?), count))
         };
         counts.into_iter().map(read).collect()
@@ -107,7 +111,7 @@ impl Habits {
 
     /// Takes in a shot.
     pub fn add(&mut self, shot: &AuditedShot) {
-        let count = self.count((shot.began, shot.wing, shot.stroke == Stroke::Serve, shot.direction));
+        let count = self.count((shot.began, shot.wing, shot.context.serve.map(|(side, _)| side), shot.direction));
         count.shots += 1;
         if matches!(shot.outcome, Outcome::Missed(_)) {
             count.missed += 1;
@@ -118,14 +122,15 @@ impl Habits {
         }
     }
 
-    /// The habits of the player who began at an end: forehand, backhand, serve, as far as they were seen.
+    /// The habits of the player who began at an end: forehand, backhand, serves from either side, as far as they were seen.
     #[must_use]
     pub fn of(&self, began: End) -> Vec<WingHabits> {
-        let kinds = [(Wing::Forehand, false), (Wing::Backhand, false), (Wing::Forehand, true)];
+        let serve = |side: CourtSide| (Wing::Forehand, Some(side));
+        let kinds = [(Wing::Forehand, None), (Wing::Backhand, None), serve(CourtSide::Deuce), serve(CourtSide::Ad)];
         kinds.into_iter().filter_map(|(wing, serves)| self.wing(began, wing, serves)).collect()
     }
 
-    fn wing(&self, began: End, wing: Wing, serves: bool) -> Option<WingHabits> {
+    fn wing(&self, began: End, wing: Wing, serves: Option<CourtSide>) -> Option<WingHabits> {
         let own = |key: &Key| key.0 == began && key.1 == wing && key.2 == serves;
         let counts: Vec<_> = self.counts.iter().filter(|(key, _)| own(key)).collect();
         let shots = counts.iter().map(|(_, count)| count.shots).sum();

@@ -8,6 +8,7 @@ use standpoint_language::{text, tr};
 
 use super::column::{Column, plain};
 use super::encoding::Encoding;
+use crate::check::LINE_LIMIT;
 use crate::problem::{listed, nearest};
 
 /// How a file is read: for each canonical column the heading it has in the file, and what its numbers mean.
@@ -220,7 +221,13 @@ impl Layout {
         }
         let missing = Column::REQUIRED.into_iter().filter(|column| at[column.index()].is_none());
         let names: Vec<&str> = missing.map(Column::name).collect();
-        if names.is_empty() { Ok(Self { at, headings }) } else { Err(HeaderFault::Missing { names, headings }) }
+        if names.is_empty() {
+            // Every fault names a heading, so none may be as long as a row.
+            let headings = headings.iter().map(|heading| heading.chars().take(LINE_LIMIT).collect()).collect();
+            Ok(Self { at, headings })
+        } else {
+            Err(HeaderFault::Missing { names, headings })
+        }
     }
 
     /// Whether a column is in the file.

@@ -8,7 +8,7 @@ use super::{Axis, Insight};
 use crate::chart::chance::beyond_student;
 use crate::chart::stats::{Estimate, Moments};
 
-/// A finding is told when luck alone would show as much in one of so many audits.
+/// The chance that luck alone shows as much, at most. This and the three below are choices without a source.
 pub const CHANCE: f64 = 0.002;
 /// Judged shots that a group needs, and that must be left outside of it.
 pub const FEWEST: u64 = 15;

@@ -4,13 +4,15 @@
 //! are rounded to a tenth of a millimetre, of a millisecond and of a thousandth of a share.
 
 mod model;
+mod moments;
 pub mod names;
 mod row;
 mod write;
 
 pub use model::{
-    BlockReport, ESTIMATE, Figure, GroupReport, HabitReport, MomentReport, Named, PlayerReport, ReadyReport, Reason,
-    RecoveryHabit, RecoveryReport, ReportModel, TELLING, Table,
+    BlockReport, ESTIMATE, Figure, GroupReport, HabitReport, Named, PlayerReport, ReadyReport, Reason, RecoveryHabit,
+    RecoveryReport, ReportModel, TELLING, Table,
 };
+pub use moments::MomentReport;
 pub use row::{BAD_ROW, ShotRow, bad_row, shot_row};
 pub use write::{BadRowsCsv, JSON_VERSION, NoShots, Passing, ReportJson, ShotWriter, ShotsCsv, summary_csv};

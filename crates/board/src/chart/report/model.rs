@@ -3,15 +3,16 @@
 use serde::Serialize;
 use standpoint_geometry::frame::End;
 
+use super::moments::MomentReport;
 use super::names;
 use super::row::rounded;
-use crate::chart::audit::findings::{AssumedCounts, Brief, session_name};
-use crate::chart::audit::{AuditedShot, Findings, Group, Origin, Section};
-use crate::chart::exact;
+use crate::chart::audit::findings::{AssumedCounts, session_name};
+use crate::chart::audit::{Findings, Group, Section};
 use standpoint_language::mark;
 
 use crate::chart::fit::{DirectionHabit, Habits};
 use crate::chart::model::Setup;
+use crate::chart::score::CourtSide;
 use crate::chart::stats::{Estimate, Histogram, Line, Moments, share};
 
 /// What the figures are; part of every report.
@@ -220,31 +221,12 @@ pub struct BlockReport {
 /// Where one wing sends the ball.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct HabitReport {
-    /// The wing, or the serve.
+    /// The wing, or the serve with its side.
     pub stroke: &'static str,
     /// Shots.
     pub shots: u64,
     /// Each direction.
     pub directions: Vec<DirectionHabit>,
-}
-
-/// A moment that cost much.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct MomentReport {
-    /// Where it was charted.
-    pub title: String,
-    /// Line of the file.
-    pub line: Option<u64>,
-    /// Kind of stroke.
-    pub stroke: &'static str,
-    /// Direction.
-    pub direction: &'static str,
-    /// Error across, m.
-    pub across: f64,
-    /// Error along, m.
-    pub along: f64,
-    /// Avoidable exposure.
-    pub avoidable: f64,
 }
 
 impl ReportModel {
@@ -319,15 +301,19 @@ fn player(setup: &Setup, end: End, section: &Section, habits: &Habits) -> Player
             .of(end)
             .into_iter()
             .map(|habits| HabitReport {
-                stroke: if habits.serves { "serve" } else { names::wing(habits.wing) },
+                stroke: match habits.serves {
+                    None => names::wing(habits.wing),
+                    Some(CourtSide::Deuce) => "serve_deuce",
+                    Some(CourtSide::Ad) => "serve_ad",
+                },
                 shots: habits.shots,
                 directions: habits.directions,
             })
             .collect(),
         costliest: if section.costliest.is_empty() {
-            section.brief.iter().map(in_brief).collect()
+            section.brief.iter().map(MomentReport::in_brief).collect()
         } else {
-            section.costliest.iter().filter_map(moment).collect()
+            section.costliest.iter().filter_map(MomentReport::of).collect()
         },
     }
 }
@@ -391,39 +377,4 @@ fn recovery(line: &Line, telling: u64) -> RecoveryReport {
         _ => RecoveryHabit::TooFew,
     };
     RecoveryReport { share, aside: line.level().map(rounded), telling, habit }
-}
-
-/// A moment of a summary.
-fn in_brief(brief: &Brief) -> MomentReport {
-    let value = |steps: i64| rounded(exact::value(steps.into()));
-    let origin = Origin {
-        line: None,
-        session: brief.session.as_str().into(),
-        point: brief.point.as_str().into(),
-        point_number: brief.point_number,
-        shot_number: brief.shot_number,
-    };
-    MomentReport {
-        title: origin.title(),
-        line: None,
-        stroke: names::stroke(brief.stroke),
-        direction: names::direction(brief.direction),
-        across: value(brief.across),
-        along: value(brief.along),
-        avoidable: value(brief.avoidable),
-    }
-}
-
-fn moment(shot: &AuditedShot) -> Option<MomentReport> {
-    let judged = shot.judged()?;
-    let (across, along) = judged.from_goal();
-    Some(MomentReport {
-        title: shot.title(),
-        line: shot.origin.line,
-        stroke: names::stroke(shot.stroke),
-        direction: names::direction(shot.direction),
-        across: rounded(across),
-        along: rounded(along),
-        avoidable: rounded(judged.avoidable),
-    })
 }

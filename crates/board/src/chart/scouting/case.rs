@@ -55,7 +55,9 @@ impl Key {
     pub fn of(shot: &AuditedShot) -> Self {
         match shot.context.serve {
             Some((side, number)) => Self::Serve { side, number },
-            None => Self::Rally { forehand: shot.wing == Wing::Forehand, side: shot.side, pressure: shot.context.pressure },
+            None => {
+                Self::Rally { forehand: shot.wing == Wing::Forehand, side: shot.side, pressure: shot.context.pressure }
+            }
         }
     }
 }

@@ -10,7 +10,7 @@ use super::habit::Smoothing;
 use crate::chart::chance::drawn_at_least;
 use crate::chart::stats::Estimate;
 
-/// A habit is told when luck alone would show as much in one of so many opponents.
+/// The chance that luck alone shows as much, at most. This and the two below are choices without a source.
 pub const CHANCE: f64 = 0.002;
 /// Shots that a case needs, and that must be left outside of it.
 pub const FEWEST: u64 = 15;
