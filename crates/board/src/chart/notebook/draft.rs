@@ -7,6 +7,7 @@ use standpoint_geometry::situation::Stroke;
 use standpoint_language::{mark, text};
 
 use crate::chart::model::ObservedShot;
+use crate::chart::score::{ServeCall, ServeNumber};
 
 /// What is to be placed next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -76,6 +77,14 @@ pub struct Draft {
     pub stroke: Option<Stroke>,
     /// Wing.
     pub wing: Option<Wing>,
+    /// When it was struck, s.
+    pub time: Option<f64>,
+    /// When the opponent met it, s.
+    pub met_time: Option<f64>,
+    /// Which serve it is.
+    pub serve: Option<ServeNumber>,
+    /// What was called of a serve.
+    pub call: Option<ServeCall>,
 }
 
 impl Draft {
@@ -94,7 +103,9 @@ impl Draft {
     pub(super) fn shot(&self, stood: Option<DVec2>) -> Option<ObservedShot> {
         let landing = self.landing.flatten();
         let contact = self.contact.filter(|_| landing.is_some() || self.met.is_some())?;
-        let (hitter, met, stroke, wing) = (self.hitter, self.met, self.stroke, self.wing);
-        Some(ObservedShot { hitter, contact, landing, met, stood, stroke, wing, ..ObservedShot::default() })
+        let Self { hitter, met, stroke, wing, time, serve, call, .. } = *self;
+        let met_time = self.met_time.filter(|met| time.is_none_or(|time| *met > time));
+        let seen = ObservedShot { hitter, contact, landing, met, stood, stroke, wing, ..ObservedShot::default() };
+        Some(ObservedShot { time, met_time, serve, call, ..seen })
     }
 }

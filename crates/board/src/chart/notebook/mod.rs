@@ -4,11 +4,13 @@
 //! the place where a shot was met is the next one's contact, so that every further shot takes three.
 //!
 //! * [`Notebook::place`] and its like note what comes next; [`Notebook::insert`] lets it come between other shots.
+//! * [`Notebook::tell`] notes what belongs to a match; its score tells the ends of the points to come.
 //! * [`Notebook::pick`] takes a noted shot up; what follows with a `pick` in its name is about that one.
 
 mod draft;
 mod pick;
 mod state;
+mod told;
 
 use std::sync::Arc;
 
@@ -20,10 +22,12 @@ use standpoint_language::mark;
 
 use super::check::IN_THE_NET;
 use super::model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup};
+use super::score::AfterServe;
 use crate::site::Site;
 
 pub use draft::{Draft, Refusal, Step};
 use state::{State, held};
+pub use told::Tell;
 
 /// Steps of undo that are kept.
 const KEPT: usize = 500;
@@ -47,6 +51,8 @@ enum Join {
     Label(usize),
     Place(At, Step),
     Figure(At, &'static str),
+    Tell(usize, &'static str),
+    About(Option<usize>),
 }
 
 /// A chart that is being written, with its history.
@@ -59,6 +65,8 @@ pub struct Notebook {
     joinable: Option<Join>,
     versions: u64,
     saved: u64,
+    /// What the clock says.
+    clock: Option<f64>,
 }
 
 impl Notebook {
@@ -66,7 +74,7 @@ impl Notebook {
     #[must_use]
     pub fn new(chart: Chart) -> Self {
         let now = State::of(chart);
-        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, versions: 0, saved: 0 }
+        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, versions: 0, saved: 0, clock: None }
     }
 
     /// The chart as noted so far, without the shot that is begun.
@@ -205,14 +213,14 @@ impl Notebook {
     /// A place at an end where it cannot be.
     pub fn place(&mut self, place: DVec2) -> Result<(), Refusal> {
         let site = Site::of(&self.now.setup.court);
-        let noted = self.now.draft;
+        let (noted, clock) = (self.now.draft, self.clock);
         let end_of = |place: DVec2| if place.y > 0.0 { End::Far } else { End::Near };
         match noted.step() {
             Step::Contact => {
                 let hitter = end_of(place);
                 let contact = held(&site, hitter, place);
                 self.change(mark("Contact"), |state| {
-                    state.draft = Draft { hitter, contact: Some(contact), ..state.draft };
+                    state.draft = Draft { hitter, contact: Some(contact), time: clock, ..state.draft };
                 });
             }
             Step::Landing => {
@@ -223,9 +231,14 @@ impl Notebook {
                 let landing = held(&site, if in_the_net { noted.hitter } else { noted.hitter.other() }, place);
                 self.change(mark("Landing"), |state| {
                     state.draft.landing = Some(Some(landing));
-                    if in_the_net {
-                        state.shot(None);
-                        state.end_point();
+                    match state.after_serve() {
+                        Some(AfterServe::Second | AfterServe::Again(_)) => state.end_serve(),
+                        None if !in_the_net => {}
+                        _ => {
+                            state.shot(None);
+                            state.end_point();
+                            state.follow_score();
+                        }
                     }
                 });
             }
@@ -234,7 +247,9 @@ impl Notebook {
                     return Err(draft::OPPONENT);
                 }
                 let met = held(&site, noted.hitter.other(), place);
-                self.change(mark("Opponent's contact"), |state| state.draft.met = Some(met));
+                self.change(mark("Opponent's contact"), |state| {
+                    state.draft = Draft { met: Some(met), met_time: clock, ..state.draft };
+                });
             }
             Step::Stood => {
                 if end_of(place) != noted.hitter {
@@ -267,6 +282,7 @@ impl Notebook {
         self.change(mark("End of the point"), |state| {
             state.shot(None);
             state.end_point();
+            state.follow_score();
         });
     }
 

@@ -98,7 +98,8 @@ impl State {
         let at = self.open.unwrap_or_else(|| self.new_point());
         self.with_point(at.point, |point| point.shots.insert(at.shot.min(point.shots.len()), shot));
         self.open = Some(At { shot: at.shot + 1, ..at });
-        self.draft = Draft { hitter: shot.hitter.other(), contact: shot.met, ..Draft::default() };
+        let (hitter, contact, time) = (shot.hitter.other(), shot.met, shot.met_time);
+        self.draft = Draft { hitter, contact, time, ..Draft::default() };
     }
 
     fn new_point(&mut self) -> At {
