@@ -8,7 +8,7 @@ use standpoint_board::{
         Setup,
         audit::{Assumed, AuditedShot, Context, Direction, FromSide, Judged, Length, Origin, Outcome, Pressure, Role},
         fit::Habits,
-        insight::{self, Axis, Cells, Insight, ShotGroup, insights},
+        insight::{self, Axis, Cells, Change, Insight, Measure, ShotGroup, changes, insights},
         invented::{self, Habit},
         score::{CourtSide, ServeNumber},
         scouting::{self, Case, Choices, STRENGTH, Smoothing, Tell, Way, tells},
@@ -192,6 +192,29 @@ fn findings_of_parts_put_together_are_those_of_the_whole() {
     let mut choices = Choices::of(a);
     choices.merge(&Choices::of(b));
     assert_eq!(choices, Choices::of(&shots));
+}
+
+#[test]
+fn what_changed_from_one_period_to_another_is_told_and_nothing_else() {
+    let compared = |first: &[AuditedShot], second: &[AuditedShot]| {
+        changes((&Cells::of(first), End::Near), (&Cells::of(second), End::Near))
+    };
+    let (mut right, mut others, mut held, mut nothing) = (0, 0, 0, 0);
+    for seed in 0..100 {
+        let before = season(8000 + seed, 300, |shot| if BACKHAND_CORNER.holds(shot) { 1.2 } else { 0.0 });
+        let after = season(9000 + seed, 300, |_| 0.0);
+        let told = compared(&before, &after);
+        let is = |change: &&Change| change.group == BACKHAND_CORNER && change.measure == Measure::Across;
+        right += told.iter().filter(is).count();
+        others += told.iter().filter(|change| !is(change)).count();
+        held += told.iter().filter(|change| is(change) && change.difference.holds(-1.2)).count();
+        nothing += compared(&after, &season(10_000 + seed, 300, |_| 0.0)).len();
+    }
+    assert!(right == 100 && others <= 1 && held >= 90 && nothing == 0, "{right} {others} {held} {nothing}");
+    // What changed everywhere is told of all shots.
+    let (before, after) = (season(1, 300, |_| 0.9), season(2, 300, |_| 0.0));
+    let told = compared(&before, &after);
+    assert_eq!((told.len(), told[0].group, told[0].shots), (1, ShotGroup::default(), (300, 300)));
 }
 
 #[test]

@@ -43,6 +43,15 @@ impl Date {
         ((1..=9999).contains(&year) && (1..=days).contains(&day)).then_some(Self { year, month, day })
     }
 
+    /// Days since the first of January of the year 1 (after Reingold & Dershowitz, Calendrical Calculations).
+    #[must_use]
+    pub fn days(self) -> i32 {
+        let (year, month, day) = (i32::from(self.year), i32::from(self.month), i32::from(self.day));
+        // Years that begin with March end with the leap day.
+        let (y, m) = if month > 2 { (year, month - 3) } else { (year - 1, month + 9) };
+        365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + day - 307
+    }
+
     /// The first date in a text, such as the name of a file.
     #[must_use]
     pub fn within(text: &str) -> Option<Self> {
@@ -103,6 +112,15 @@ mod tests {
         let date: Date = "2026-05-03".parse().unwrap();
         assert_eq!(date.to_string(), "2026-05-03");
         assert!(date < "2026-11-02".parse().unwrap());
+    }
+
+    #[test]
+    fn days_are_counted_through_leap_years() {
+        let days = |text: &str| text.parse::<Date>().unwrap().days();
+        assert_eq!((days("0001-01-01"), days("0001-03-01")), (0, 59));
+        assert_eq!((days("2024-03-01") - days("2024-02-28"), days("2026-03-01") - days("2026-02-28")), (2, 1));
+        // 400 Gregorian years have 146,097 days.
+        assert_eq!(days("2400-06-15") - days("2000-06-15"), 146_097);
     }
 
     #[test]

@@ -27,4 +27,4 @@ pub use fill::{Assumed, Miss};
 pub use findings::{Findings, Group, Section};
 pub use judge::{APART_M, AuditedShot, Auditor, Compare, Judged, MIDDLE_SHARE, Outcome};
 pub use stream::{AuditError, Crew, Kept, Progress, Sink, Watch};
-pub use trend::{Block, Trend};
+pub use trend::{Block, Trend, in_thirty_days};

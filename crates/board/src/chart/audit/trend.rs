@@ -1,11 +1,14 @@
 //! How a player changed over time: from session to session, and over the shots in a row.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
 use super::findings::Group;
-use crate::chart::stats::Moments;
+use crate::chart::date::Date;
+use crate::chart::model::Setup;
+use crate::chart::stats::{Estimate, Line, Moments};
 
 /// Sessions that are told apart, those whose names come first in the alphabet; the others are gathered in one. That is a
 /// choice which parts of a file and the whole of it make alike.
@@ -40,6 +43,18 @@ pub struct Block {
 }
 
 impl Trend {
+    /// The shots of each day, in the order of the calendar; sessions without a date are left out.
+    #[must_use]
+    pub fn by_date(&self, setup: &Setup) -> Vec<(Date, Group)> {
+        let mut days: BTreeMap<Date, Group> = BTreeMap::new();
+        for (name, group) in &self.sessions {
+            if let Some(date) = setup.session(name).and_then(|session| session.date) {
+                days.entry(date).or_default().merge(group);
+            }
+        }
+        days.into_iter().collect()
+    }
+
     pub(super) fn session(&mut self, name: &Arc<str>, add: impl FnOnce(&mut Group)) {
         // Rows of a session mostly follow each other.
         let known = self.sessions.iter().rposition(|(known, _)| known == name);
@@ -114,6 +129,19 @@ impl Trend {
     }
 }
 
+/// How much a mean changes in thirty days, with its interval at 95 percent, by a straight line through the means of the days;
+/// `None` for fewer than three days on which there were shots.
+#[must_use]
+pub fn in_thirty_days(days: &[(Date, Group)], of: impl Fn(&Group) -> &Moments) -> Option<Estimate> {
+    let mut line = Line::default();
+    for (date, group) in days {
+        if let Some(mean) = of(group).mean() {
+            line.add(f64::from(date.days()), mean);
+        }
+    }
+    line.slope().map(|slope| slope.scaled(30.0))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -129,6 +157,28 @@ mod tests {
         let (last, full) = trend.blocks.split_last().unwrap();
         assert!(full.iter().all(|block| block.across.count == trend.block_length));
         assert!(last.across.count <= trend.block_length);
+    }
+
+    #[test]
+    fn days_are_in_order_and_their_trend_is_found() {
+        let mut setup = Setup::default();
+        let mut trend = Trend::default();
+        // Half a metre less every ten days, twice on the first of them, and a session that nobody dated.
+        for (name, date, across) in [
+            ("late", Some("2026-05-21"), 0.0),
+            ("early", Some("2026-05-01"), 1.0),
+            ("early too", Some("2026-05-01"), 1.0),
+            ("middle", Some("2026-05-11"), 0.5),
+            ("undated", None, 9.0),
+        ] {
+            setup.session_mut(name).date = date.and_then(|date| date.parse().ok());
+            trend.session(&name.into(), |group| group.across.add(across));
+        }
+        let days = trend.by_date(&setup);
+        let found: Vec<_> = days.iter().map(|(date, group)| (date.to_string(), group.across.count)).collect();
+        assert_eq!(found, [("2026-05-01".into(), 2), ("2026-05-11".into(), 1), ("2026-05-21".into(), 1)]);
+        let slope = in_thirty_days(&days, |group| &group.across).unwrap();
+        assert!((slope.value + 1.5).abs() < 1e-9 && in_thirty_days(&days[..2], |group| &group.across).is_none());
     }
 
     #[test]

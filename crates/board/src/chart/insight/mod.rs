@@ -9,11 +9,14 @@
 //! group that shares shots with it.
 
 mod cells;
+mod change;
 mod group;
 mod rank;
+mod welch;
 mod words;
 
 pub use cells::Cells;
+pub use change::{Change, Measure, changes};
 pub use group::ShotGroup;
 pub use rank::{CHANCE, FEWEST, LEAST_COST, LEAST_ERROR_M, insights};
 pub use words::sentence;

@@ -4,8 +4,8 @@ use standpoint_geometry::frame::End;
 
 use super::cells::{Cells, Figures, split};
 use super::group::{Key, ShotGroup};
+use super::welch::Welch;
 use super::{Axis, Insight};
-use crate::chart::chance::beyond_student;
 use crate::chart::stats::{Estimate, Moments};
 
 /// The chance that luck alone shows as much, at most. This and the three below are choices without a source.
@@ -107,32 +107,5 @@ impl Told {
             chance: self.chance,
             lost: 100.0 * (cost.value - cost_elsewhere.value) * shots as f64 / judged as f64,
         }
-    }
-}
-
-/// Welch's test of two means (Biometrika 34, 1947).
-#[derive(Debug, Clone, Copy)]
-struct Welch {
-    difference: f64,
-    t: f64,
-    freedom: f64,
-}
-
-impl Welch {
-    fn of(a: &Moments, b: &Moments) -> Option<Self> {
-        let part = |moments: &Moments| Some(moments.deviation()?.powi(2) / moments.count as f64);
-        let (u, v) = (part(a)?, part(b)?);
-        let difference = a.mean()? - b.mean()?;
-        let error = u + v;
-        if error <= 0.0 {
-            return None;
-        }
-        let freedom = error * error / (u * u / (a.count - 1) as f64 + v * v / (b.count - 1) as f64);
-        Some(Self { difference, t: difference / error.sqrt(), freedom })
-    }
-
-    /// The chance of a difference as large, on either side.
-    fn beyond(self) -> f64 {
-        beyond_student(self.t, self.freedom)
     }
 }
