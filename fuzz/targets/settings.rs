@@ -2,7 +2,7 @@
 //! Random bytes as settings: see `src/settings.rs`.
 
 // The program's own reading of settings, without its window.
-#[path = "../../crates/app/src/settings.rs"]
+#[path = "../../crates/workbench/src/settings.rs"]
 mod program;
 #[path = "../src/settings.rs"]
 mod checks;

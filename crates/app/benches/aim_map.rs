@@ -10,12 +10,12 @@ use std::{
     time::{Duration, Instant},
 };
 
-use standpoint_app::weigh::{
-    desk::{Desk, Needs},
+use standpoint_board::Board;
+use standpoint_workbench::weigh::{
+    scheduler::{CompareScheduler, Needs},
     state::Weighing,
     worker::Worker,
 };
-use standpoint_board::Board;
 
 /// Maps measured, after one to warm up.
 const RUNS: usize = 15;
@@ -23,7 +23,7 @@ const RUNS: usize = 15;
 fn main() {
     let mut situation = Board::demo().situation(0, 0).unwrap();
     let mut worker = Worker::new(|| ());
-    let (mut desk, weighing) = (Desk::default(), Weighing::default());
+    let (mut scheduler, weighing) = (CompareScheduler::default(), Weighing::default());
     let needs = Needs { map: true, ..Needs::default() };
     let (mut first, mut whole) = (Vec::new(), Vec::new());
     for run in 0..=RUNS {
@@ -31,9 +31,9 @@ fn main() {
         situation.shot.contact.x += 0.05;
         situation.hitter_place.x += 0.05;
         let began = Instant::now();
-        let (orders, _) = desk.update(run as f64, Some(&situation), &weighing, needs);
+        let (orders, _) = scheduler.update(run as f64, Some(&situation), &weighing, needs);
         let (orders, _) = if orders.is_empty() {
-            desk.update(run as f64 + 0.5, Some(&situation), &weighing, needs)
+            scheduler.update(run as f64 + 0.5, Some(&situation), &weighing, needs)
         } else {
             (orders, None)
         };
@@ -41,11 +41,11 @@ fn main() {
             worker.start(order.kind, order.round, order.works);
         }
         let mut coarse = None;
-        while desk.map_part() < 1.0 {
+        while scheduler.map_part() < 1.0 {
             for report in worker.take() {
-                desk.take(report);
+                scheduler.take(report);
             }
-            if coarse.is_none() && desk.map_is_fresh() {
+            if coarse.is_none() && scheduler.map_is_fresh() {
                 coarse = Some(began.elapsed());
             }
             thread::sleep(Duration::from_micros(200));
@@ -55,7 +55,7 @@ fn main() {
             whole.push(began.elapsed());
         }
     }
-    let cells = desk.map().unwrap().map().worth.len();
+    let cells = scheduler.map().unwrap().map().worth.len();
     let millis = |d: Duration| d.as_secs_f64() * 1e3;
     println!("first coarse map: median {:.0} ms (aim 100)", millis(median(&mut first)));
     println!("whole map, {cells} targets: median {:.0} ms (aim 1000)", millis(median(&mut whole)));

@@ -10,11 +10,12 @@ use std::{
     time::{Duration, Instant},
 };
 
-use standpoint_app::{
-    session::Session,
-    sheet::{Format, Look, make, press::Press},
-};
 use standpoint_board::{Board, patterns::Pattern};
+use standpoint_export::{make, offscreen_canvas::OffscreenCanvas};
+use standpoint_workbench::{
+    session::Session,
+    wanted::{Format, Look},
+};
 
 /// Runs measured, after one to warm up.
 const RUNS: usize = 7;
@@ -32,16 +33,16 @@ fn main() {
     let look = Look::default();
     let mut bytes = 0;
     let pdf = measured(|| {
-        let mut press = Press::new().unwrap();
+        let mut canvas = OffscreenCanvas::new().unwrap();
         let pages = (0..board.pages.len()).collect();
-        bytes = make::pdf(&mut press, &[(board.clone(), pages)], &board.title, &look).unwrap().len();
+        bytes = make::pdf(&mut canvas, &[(board.clone(), pages)], &board.title, &look).unwrap().len();
     });
     println!("PDF of 20 pages, {} kB: median {:.2} s (aim 2)", bytes / 1024, pdf.as_secs_f64());
 
     // A rally that lasts at least as long, cut by its frame rate: as many frames as 3 s at 15 a second have.
     let mut session = Session::new(board.clone(), None);
     let rally = (0..board.pages.len()).find(|page| {
-        session.select(standpoint_app::session::Selection { page: *page, shot: 0 });
+        session.select(standpoint_workbench::selection::Selection { page: *page, shot: 0 });
         while session.fill() {}
         session.timeline().duration() >= CLIP_S
     });
@@ -51,9 +52,9 @@ fn main() {
     for (format, name) in [(Format::Gif, "GIF"), (Format::Apng, "APNG")] {
         let look = Look { rate, ..Look::default() };
         let clip = measured(|| {
-            let mut press = Press::new().unwrap();
+            let mut canvas = OffscreenCanvas::new().unwrap();
             let mut session = Session::new(board.clone(), None);
-            bytes = make::page(&mut press, &mut session, page, format, &look).unwrap().len();
+            bytes = make::page(&mut canvas, &mut session, page, format, &look).unwrap().len();
         });
         println!("{name} of 45 frames, {} kB: median {:.2} s (aim 3)", bytes / 1024, clip.as_secs_f64());
     }

@@ -9,46 +9,48 @@ use std::{path::PathBuf, time::Instant};
 
 use egui::{Context, Ui};
 use standpoint_board::Board;
+use standpoint_canvas::Canvas;
 use standpoint_language::tr;
+use standpoint_ui::{
+    commands::{Action, Command, Facts, Outbox, RallyCommand, catalogue::CATALOGUE},
+    theme::{self, Look},
+    transform::View,
+};
+use standpoint_workbench::{
+    session::{LONGEST_FRAME_S, Session},
+    settings::{Settings, Unreadable},
+    weigh::{GATHER_S, Weigh},
+};
 
 use crate::{
-    canvas::{Canvas, transform::View},
-    commands::{Action, Command, Facts, Outbox, catalogue::CATALOGUE},
+    background_io::Files,
+    crash_recovery::CrashRecovery,
     dialogs::{After, Dialog},
-    files::Files,
     hints::Hints,
-    keeper::Keeper,
     panels,
-    probe::Probe,
-    session::Session,
-    settings::{Settings, Unreadable},
-    theme::{self, Look},
-    weigh::Weigh,
+    test_hooks::TestHooks,
 };
 
 pub use start::{First, Speaks, Start};
-
-/// The longest time that passes in a rally between two frames, s.
-pub(crate) const LONGEST_FRAME_S: f64 = 0.25;
 
 /// The window's state.
 pub struct App {
     pub(crate) session: Session,
     pub(crate) settings: Settings,
     pub(crate) weigh: Weigh,
-    pub(crate) room: crate::chart::Room,
+    pub(crate) room: standpoint_chart_room::Room,
     pub(crate) view: View,
     pub(crate) canvas: Canvas,
     pub(crate) dialog: Dialog,
     pub(crate) hints: Hints,
     pub(crate) files: Files,
-    pub(crate) keeper: Keeper,
+    pub(crate) crash_recovery: CrashRecovery,
     /// What the board's file was like when it was last read or written.
-    pub(crate) stamp: crate::files::Stamped,
+    pub(crate) stamp: crate::background_io::Stamped,
     /// What to do once the board has been saved.
     pub(crate) after_saving: Option<After>,
     /// The sheet or picture that is asked for, and how it was asked for last.
-    pub(crate) export: crate::dialogs::export::Export,
+    pub(crate) export: standpoint_workbench::wanted::Export,
     pub(crate) may_close: bool,
     /// Whether a dialog lay over the window in the last frame.
     covered: bool,
@@ -70,8 +72,8 @@ pub struct App {
     strip: panels::rally::Strip,
     /// When the rally that is playing was last moved on.
     played_at: Option<f64>,
-    pace: Option<crate::pace::Pace>,
-    probe: Probe,
+    frame_timing: Option<crate::frame_timing::FrameTiming>,
+    test_hooks: TestHooks,
     /// Whether an empty board begins in feet, as people here measure courts.
     pub(crate) begins_in_feet: bool,
 }
@@ -81,10 +83,11 @@ impl App {
     #[must_use]
     pub fn new(ctx: &Context, look: Look, start: Start) -> Self {
         let (settings, unreadable) = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
+        crate::speak_up();
         match start.speaks {
             Speaks::English => {}
             Speaks::AsSet => settings.speak(),
-            Speaks::This(language) => crate::speech::speak(language),
+            Speaks::This(language) => standpoint_language::speak(language),
         }
         look.install(ctx);
         // A desktop that does not say gets the light interface: the board is used by day, at the side of a court.
@@ -96,17 +99,17 @@ impl App {
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
             session: Session::new(Board { units: settings.units().unwrap_or_default(), ..Board::demo() }, None),
-            weigh: Weigh::new(ctx),
-            room: crate::chart::Room::default(),
+            weigh: weigh_for(ctx),
+            room: standpoint_chart_room::Room::default(),
             view: View::fitted(settings.turn),
             canvas: Canvas::default(),
             dialog: Dialog::None,
             hints: Hints::default(),
             files: Files::default(),
-            keeper: Keeper::new(start.data_dir),
+            crash_recovery: CrashRecovery::new(start.data_dir),
             stamp: None,
             after_saving: None,
-            export: crate::dialogs::export::Export::default(),
+            export: standpoint_workbench::wanted::Export::default(),
             may_close: false,
             covered: false,
             message: unreadable.map(|there| told_unreadable(&there)),
@@ -123,13 +126,14 @@ impl App {
             pages: panels::pages::Pages::default(),
             strip: panels::rally::Strip::default(),
             played_at: None,
-            pace: None,
-            probe: start.probe,
+            frame_timing: None,
+            test_hooks: start.test_hooks,
             begins_in_feet: start.speaks != Speaks::English && standpoint_language::system_uses_feet(),
         };
         let target = app.session.shot().map(|spec| spec.shot.target);
-        app.pace = start.frames.zip(target).map(|(frames, target)| crate::pace::Pace::new(frames, target));
-        let of_room = start.file.as_deref().and_then(crate::chart::dropped);
+        app.frame_timing =
+            start.frames.zip(target).map(|(frames, target)| crate::frame_timing::FrameTiming::new(frames, target));
+        let of_room = start.file.as_deref().and_then(standpoint_workbench::chart::dropped);
         match start.file {
             Some(path) => match of_room {
                 Some(act) => app.chart_act(ctx, act),
@@ -141,7 +145,7 @@ impl App {
             None => {}
         }
         app.settings.hints_shown = true;
-        if app.shot.is_none() && app.pace.is_none() && app.first == First::Board {
+        if app.shot.is_none() && app.frame_timing.is_none() && app.first == First::Board {
             app.offer_left();
         }
         app
@@ -161,15 +165,15 @@ impl App {
 
     /// The chart room, for tests.
     #[must_use]
-    pub fn room(&self) -> &crate::chart::Room {
+    pub fn room(&self) -> &standpoint_chart_room::Room {
         &self.room
     }
 
     /// Puts another board in place.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
-        self.keeper.replaced();
+        self.crash_recovery.replaced();
         if path.is_none() {
-            self.keeper.unclaim();
+            self.crash_recovery.unclaim();
         }
         self.stamp = None;
         self.put(board, path);
@@ -219,7 +223,8 @@ impl App {
             .filter(|(_, shortcut)| !typing || shortcut.modifiers.command)
             // In the chart room plain letters note what is seen.
             .filter(|(spec, shortcut)| {
-                let ours = matches!(spec.menu, crate::commands::Menu::Chart | crate::commands::Menu::Help);
+                let ours =
+                    matches!(spec.menu, standpoint_ui::commands::Menu::Chart | standpoint_ui::commands::Menu::Help);
                 !facts.chart.open || shortcut.modifiers.command || ours
             })
             .filter(|(_, shortcut)| shortcut.logical_key != egui::Key::Space || Canvas::may_take_space(ctx))
@@ -230,7 +235,7 @@ impl App {
 
     fn dropped(&self, ctx: &Context) -> Option<Action> {
         let path = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()))?;
-        Some(crate::chart::dropped(&path).map_or(Action::OpenPath(path), Action::Chart))
+        Some(standpoint_workbench::chart::dropped(&path).map_or(Action::OpenPath(path), Action::Chart))
     }
 
     /// One frame: first what was asked for, so that everything shown belongs together, then what is shown.
@@ -248,7 +253,7 @@ impl App {
         let mut asked = Outbox::new();
         let in_room = self.room.is_open();
         if !self.dialog.is_open() && !in_room {
-            asked.extend(self.canvas.easel().keys_first(&ctx, &self.session));
+            asked.extend(self.canvas.drawing_tools().keys_first(&ctx, &self.session));
         }
         asked.extend(self.shortcuts(&ctx, &facts));
         asked.extend(self.dropped(&ctx));
@@ -258,14 +263,16 @@ impl App {
         asked.extend(acts.into_iter().map(Action::Chart));
         if !self.dialog.is_open() && !in_room {
             if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
-                asked.push(Action::Run(Command::LeavePlaying));
+                asked.push(Action::Run(Command::Rally(RallyCommand::LeavePlaying)));
             }
             let touch = self.look.measures().touch;
             asked.extend(self.canvas.react(&ctx, &self.session, &self.view, &self.settings, touch));
         }
         self.apply_all(&ctx, asked);
         self.time_passes(&ctx);
-        self.weigh.update(&ctx, &self.session, &self.settings);
+        if let Some(wait) = self.weigh.update(ctx.input(|i| i.time), &self.session, &self.settings) {
+            ctx.request_repaint_after_secs(wait as f32 + 0.005);
+        }
         let theme = self.look.theme(ui.visuals().dark_mode, self.session.colours(), self.session.ground());
         let facts = self.facts();
         let mut out = Outbox::new();
@@ -297,6 +304,12 @@ impl App {
     }
 }
 
+/// The weighing of shots, whose threads wake this window.
+fn weigh_for(ctx: &Context) -> Weigh {
+    let ctx = ctx.clone();
+    Weigh::new(move || ctx.request_repaint_after_secs(GATHER_S))
+}
+
 /// Says in words, and on the standard error, that a file of settings cannot be read.
 fn told_unreadable(there: &Unreadable) -> String {
     let (path, kept) = (there.path.display(), there.kept.display());
@@ -323,17 +336,17 @@ impl eframe::App for App {
         if let Some(factor) = self.magnify(ui.ctx()) {
             ui.ctx().set_zoom_factor(factor);
         }
-        let Some(pace) = &mut self.pace else { return self.frame(ui) };
-        let edit = pace.frame(ui.ctx(), frame.info().cpu_usage);
+        let Some(frame_timing) = &mut self.frame_timing else { return self.frame(ui) };
+        let edit = frame_timing.frame(ui.ctx(), frame.info().cpu_usage);
         let began = Instant::now();
         if let Some(edit) = edit {
             self.session.edit(&edit);
-            self.session.gesture(crate::edit::Gesture::Seal);
+            self.session.gesture(standpoint_workbench::edit::Gesture::Seal);
         }
         let answered = Instant::now();
         self.frame(ui);
-        if let Some(pace) = &mut self.pace {
-            pace.parts(answered - began, answered.elapsed());
+        if let Some(frame_timing) = &mut self.frame_timing {
+            frame_timing.parts(answered - began, answered.elapsed());
         }
     }
 }

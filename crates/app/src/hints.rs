@@ -2,8 +2,7 @@
 
 use egui::{Align2, Area, Context, Frame, Id, Margin, Order, RichText, Stroke, vec2};
 use standpoint_language::{mark, text};
-
-use crate::theme::Theme;
+use standpoint_ui::theme::Theme;
 
 const HINTS: [&str; 3] = [
     mark("Drag the ball on the far side: the place to stand follows at once."),

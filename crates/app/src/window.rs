@@ -3,14 +3,14 @@
 use std::{io::Cursor, process::ExitCode};
 
 use egui::{IconData, ViewportBuilder, vec2};
+use standpoint_cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window};
+use standpoint_ui::theme::Look;
+use standpoint_workbench::settings;
 
 use crate::{
     app::{App, First, Speaks, Start},
-    cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window},
     faults,
-    probe::Probe,
-    settings,
-    theme::Look,
+    test_hooks::TestHooks,
 };
 
 /// Size of the window at its first start, points.
@@ -58,11 +58,11 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
         first,
         speaks: window.language.map_or(Speaks::AsSet, Speaks::This),
         commands: window.commands,
-        probe: Probe {
+        test_hooks: TestHooks {
             say_handles: window.say_handles,
             say_painted: window.say_painted,
             fault_after_s: window.fault_after,
-            ..Probe::default()
+            ..TestHooks::default()
         },
     };
     let data_dir = start.data_dir.clone();

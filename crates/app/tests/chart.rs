@@ -6,11 +6,6 @@ mod common;
 
 use std::path::Path;
 
-use common::{
-    Window, app, click_at,
-    room::{drop_file, keys, noted, opened, press, room, until},
-    window_of,
-};
 use egui::{Key, Modifiers, accesskit::Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::dvec2;
@@ -21,6 +16,12 @@ use standpoint_board::chart::{
     invented::{self, Habit},
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+
+use common::{
+    Window, app, click_at,
+    room::{drop_file, keys, noted, opened, press, room, until},
+    window_of,
+};
 
 #[test]
 fn a_rally_is_noted_with_the_keys_alone() {

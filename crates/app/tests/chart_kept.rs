@@ -4,19 +4,20 @@
 
 mod common;
 
-use common::{
-    app,
-    room::{drop_file, keys, noted, opened, press, room, type_path, until},
-};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use standpoint_app::chart::Kept;
 use standpoint_board::{
     chart::{
         Setup,
         invented::{self, Habit},
     },
     recovery_copy::{About, Kind, RecoveryCopy},
+};
+use standpoint_workbench::chart::NotesLocation;
+
+use common::{
+    app,
+    room::{drop_file, keys, noted, opened, press, room, type_path, until},
 };
 
 #[test]
@@ -32,12 +33,12 @@ fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {
     until(&mut window, |window| app(window).session().path().is_some());
     press(&mut window, Modifiers::SHIFT, Key::M);
     noted(&mut window);
-    assert_eq!(room(&window).kept(), Kept::Alone);
+    assert_eq!(room(&window).kept(), NotesLocation::Alone);
     window.get_by_label("Where these notes are kept").click();
     window.run_steps(3);
     window.get_by_label("Move these notes to the board").click();
     window.run_steps(3);
-    assert_eq!((room(&window).kept(), room(&window).notes().shots()), (Kept::Board, 3));
+    assert_eq!((room(&window).kept(), room(&window).notes().shots()), (NotesLocation::Board, 3));
     assert!(window.query_by_label("with sunday.standpoint, changed").is_some());
     press(&mut window, Modifiers::COMMAND, Key::S);
     until(&mut window, |window| window.query_by_label("with sunday.standpoint").is_some());
@@ -53,17 +54,20 @@ fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {
         until(&mut window, |_| copy.exists());
         assert_eq!(standpoint_board::chart::file::load(&copy).unwrap().shots(), 3);
     }
-    assert_eq!((room(&window).kept(), app(&window).room().book(Kept::Alone).notes().shots()), (Kept::Board, 0));
+    assert_eq!(
+        (room(&window).kept(), app(&window).room().source(NotesLocation::Alone).notes().shots()),
+        (NotesLocation::Board, 0)
+    );
 
     let mut again = common::opened(egui::vec2(1440.0, 900.0), None, start);
     until(&mut again, |window| app(window).session().path().is_some());
     press(&mut again, Modifiers::SHIFT, Key::M);
-    assert_eq!((room(&again).kept(), room(&again).notes().shots()), (Kept::Board, 3));
+    assert_eq!((room(&again).kept(), room(&again).notes().shots()), (NotesLocation::Board, 3));
     again.get_by_label("Where these notes are kept").click();
     again.run_steps(3);
     again.get_by_label("Move these notes to a file of their own").click();
     again.run_steps(3);
-    assert_eq!((room(&again).kept(), room(&again).notes().shots()), (Kept::Alone, 3));
+    assert_eq!((room(&again).kept(), room(&again).notes().shots()), (NotesLocation::Alone, 3));
     press(&mut again, Modifiers::SHIFT, Key::M);
     assert!(again.query_by_label("sunday.standpoint, changed").is_some(), "its file still has them");
     press(&mut again, Modifiers::COMMAND, Key::S);
@@ -118,7 +122,7 @@ fn a_moment_of_notes_that_are_with_the_board_is_a_page_of_it() {
     assert_eq!((session.board().pages.len(), session.selection().page), (2, 1));
     assert!(session.page().unwrap().title.contains("point"), "{}", session.page().unwrap().title);
     assert!(!room(&window).is_open());
-    assert_eq!(room(&window).book(Kept::Board).notes().shots(), shots, "the notes are still with it");
+    assert_eq!(room(&window).source(NotesLocation::Board).notes().shots(), shots, "the notes are still with it");
     press(&mut window, Modifiers::COMMAND, Key::Z);
     assert_eq!(app(&window).session().board().pages.len(), 1);
 }
@@ -138,7 +142,7 @@ fn a_board_left_by_a_crash_comes_back_with_its_notes() {
     let mut window = common::opened(egui::vec2(1440.0, 900.0), None, start);
     window.get_by_label("Restore").click();
     window.run_steps(4);
-    assert_eq!(room(&window).book(Kept::Board).notes().chart(), chart);
+    assert_eq!(room(&window).source(NotesLocation::Board).notes().chart(), chart);
     press(&mut window, Modifiers::SHIFT, Key::M);
     assert!(window.query_by_label("with a board not saved to a file yet, changed").is_some());
 }

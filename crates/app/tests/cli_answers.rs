@@ -10,11 +10,12 @@ use std::{
     sync::Arc,
 };
 
-use cli_support::{Desk, demo_with, json, list, mirrored, number, standpoint, turned, word};
 use glam::{DVec2, DVec3, dvec2};
 use serde_json::Value;
 use standpoint_board::{Board, Units, file::to_text};
 use standpoint_geometry::{presets::Level, situation::Stroke};
+
+use cli_support::{Desk, demo_with, json, list, mirrored, number, standpoint, turned, word};
 
 #[test]
 fn the_answer_is_said_in_the_boards_units_or_those_asked_for() {

@@ -10,7 +10,6 @@ use std::{
     process::{Command, Stdio},
 };
 
-use cli_support::{Desk, json, list, number, standpoint, word};
 use serde_json::Value;
 use standpoint_board::{
     Board,
@@ -20,6 +19,8 @@ use standpoint_board::{
         invented::{self, Habit},
     },
 };
+
+use cli_support::{Desk, json, list, number, standpoint, word};
 
 /// A few points between two players with different habits.
 fn chart(points: usize) -> Chart {

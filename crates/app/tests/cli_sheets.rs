@@ -11,7 +11,6 @@ use std::{
     process::Command,
 };
 
-use cli_support::{Desk, standpoint};
 use glam::{DVec2, dvec2};
 use standpoint_board::{
     Board, Units,
@@ -22,6 +21,8 @@ use standpoint_board::{
     store::load_board,
 };
 use standpoint_geometry::solver::Solver;
+
+use cli_support::{Desk, standpoint};
 
 /// What a tool says about a file.
 fn tool(name: &str, words: &[&str]) -> String {

@@ -4,7 +4,6 @@
 
 mod cli_support;
 
-use cli_support::{Desk, demo_with, json, list, mirrored, number, standpoint, word};
 use glam::{DVec3, dvec2};
 use serde_json::Value;
 use standpoint_board::Board;
@@ -13,6 +12,8 @@ use standpoint_geometry::{
     situation::Stroke,
     units::{FOOT, MPH},
 };
+
+use cli_support::{Desk, demo_with, json, list, mirrored, number, standpoint, word};
 
 /// Heading and rows of a table in CSV.
 fn csv(words: &[&str]) -> (Vec<String>, Vec<Vec<String>>) {
@@ -235,6 +236,10 @@ fn a_range_or_a_choice_that_makes_no_sense_is_refused_with_its_remedy() {
     let off = standpoint(&["sweep", &demo, "--cause", "contact-wide", "--to", "500"]);
     assert_eq!(off.code, 1);
     assert!(off.err.contains("shot.contact.x"), "{}", off.err);
+    let strong = standpoint(&["sweep", &demo, "--cause", "opponent-backhand", "--to", "300"]);
+    assert_eq!(strong.code, 1);
+    assert!(strong.err.contains("to 300.00 % goes beyond what can be computed: opponent.backhand"), "{}", strong.err);
+    assert!(!strong.err.contains("the shot right"), "{}", strong.err);
     let absent = standpoint(&["sweep", &demo, "--cause", "speed", "--second", "inside-out", "--json"]);
     assert_eq!(absent.code, 1);
     let answer: Value = serde_json::from_str(&absent.out).unwrap();

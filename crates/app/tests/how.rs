@@ -4,14 +4,15 @@
 
 mod common;
 
-use common::{app, window_of};
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
-use standpoint_app::{
-    commands::{Action, Command},
-    how::{Step, said},
+use standpoint_ui::commands::{Action, Command, HelpCommand};
+use standpoint_workbench::{
+    explain::{Step, describe},
     words,
 };
+
+use common::{app, window_of};
 
 #[test]
 fn a_click_on_a_figure_tells_its_step() {
@@ -43,10 +44,10 @@ fn a_figure_is_reached_with_the_keys() {
 fn the_command_opens_the_whole_chain_with_the_numbers_of_this_shot() {
     let mut window = window_of(1440.0, 900.0);
     let ctx = window.ctx.clone();
-    window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::How)]);
+    window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Help(HelpCommand::How))]);
     window.run_steps(4);
     let session = app(&window).session();
-    let said = said(session);
+    let said = describe(session);
     assert_eq!(said.iter().map(|p| p.step).collect::<Vec<_>>(), Step::ALL);
     let play = session.play().unwrap();
     let all = |step: Step| said.iter().find(|p| p.step == step).unwrap().sentences.join(" ");

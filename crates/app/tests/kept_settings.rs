@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a check that cannot read its own data has failed")]
 
-use standpoint_app::settings as program;
+use standpoint_workbench::settings as program;
 
 #[path = "../../../fuzz/src/settings.rs"]
 mod checks;

@@ -8,10 +8,13 @@
 
 mod common;
 
-use common::{Window, window_of};
 use egui::{Key, Modifiers, Rect};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use standpoint_app::commands::{Action, Command};
+use standpoint_ui::commands::{
+    Action, BoardCommand, ChartCommand, Command, HelpCommand, LibraryCommand, PageCommand, TeachCommand, WeighCommand,
+};
+
+use common::{Window, window_of};
 
 /// More stops than any view has.
 const MANY: usize = 400;
@@ -100,7 +103,13 @@ fn shift_and_tab_goes_back() {
 
 #[test]
 fn every_room_and_panel_can_be_walked_through() {
-    for command in [Command::Weigh, Command::ChartNote, Command::ChartAudit, Command::ChartMeasure, Command::Rehearse] {
+    for command in [
+        Command::Weigh(WeighCommand::Weigh),
+        Command::Chart(ChartCommand::Note),
+        Command::Chart(ChartCommand::Audit),
+        Command::Chart(ChartCommand::Measure),
+        Command::Teach(TeachCommand::Rehearse),
+    ] {
         let mut window = window_of(1440.0, 900.0);
         run(&mut window, command);
         let stops = round(&mut window);
@@ -111,9 +120,14 @@ fn every_room_and_panel_can_be_walked_through() {
 
 #[test]
 fn a_dialog_keeps_the_focus_inside_and_escape_leaves_it() {
-    for command in
-        [Command::Finder, Command::Shortcuts, Command::How, Command::Library, Command::AddPattern, Command::Export]
-    {
+    for command in [
+        Command::Help(HelpCommand::Finder),
+        Command::Help(HelpCommand::Shortcuts),
+        Command::Help(HelpCommand::How),
+        Command::Library(LibraryCommand::Library),
+        Command::Page(PageCommand::AddPattern),
+        Command::Board(BoardCommand::Export),
+    ] {
         let mut window = window_of(1440.0, 900.0);
         run(&mut window, command);
         let stops = round_in_dialog(&mut window);

@@ -9,11 +9,13 @@ use std::{
     sync::{Mutex, MutexGuard, PoisonError},
 };
 
-use common::{Window, app, center, drag, window_of};
 use egui::{Key, Modifiers, accesskit::Role, vec2};
 use egui_kittest::kittest::{AccessKitNode, NodeT as _, Queryable as _};
-use standpoint_app::{commands::catalogue::CATALOGUE, dialogs::finder::found, speech};
-use standpoint_language::{Language, spoken};
+use standpoint_app::dialogs::finder::found;
+use standpoint_language::{Language, speak, spoken};
+use standpoint_ui::commands::catalogue::CATALOGUE;
+
+use common::{Window, app, center, drag, window_of};
 
 static TURN: Mutex<()> = Mutex::new(());
 
@@ -22,13 +24,13 @@ struct Turn(#[expect(dead_code, reason = "held")] MutexGuard<'static, ()>);
 
 impl Drop for Turn {
     fn drop(&mut self) {
-        speech::speak(Language::English);
+        speak(Language::English);
     }
 }
 
 fn turn() -> Turn {
     let turn = Turn(TURN.lock().unwrap_or_else(PoisonError::into_inner));
-    speech::speak(Language::English);
+    speak(Language::English);
     turn
 }
 
@@ -118,7 +120,7 @@ fn a_number_is_shown_and_typed_with_a_comma() {
 #[test]
 fn commands_have_german_names_and_are_found_by_those_and_the_english_ones() {
     let _turn = turn();
-    speech::speak(Language::German);
+    speak(Language::German);
     // Words that are the same in both languages.
     let same = ["Deutsch", "English", "Hand", "Zone"];
     let mut labels = HashSet::new();
@@ -172,7 +174,7 @@ fn a_shot_of_the_rally_has_room_for_all_that_may_become_of_it() {
     let mut window = german_window();
     let chip = window.get_by(|node| node.label().is_some_and(|label| label.starts_with("Schlag 1: "))).rect();
     // The longest of a rally, at the size of the chip's text.
-    let font = egui::FontId::new(13.0, standpoint_app::theme::fonts::strong());
+    let font = egui::FontId::new(13.0, standpoint_ui::theme::fonts::strong());
     let longest = ["100 % im Feld, Gewinnschlag", "100 % im Feld, keine Antwort", "100 % im Feld, 8,8 m fehlen"]
         .map(|said| {
             window.ctx.fonts_mut(|f| f.layout_no_wrap(said.to_owned(), font.clone(), egui::Color32::default())).size().x

@@ -6,11 +6,7 @@
 
 use std::{fs, process::Command};
 
-use standpoint_app::{
-    dialogs::{finder, left},
-    sheet::{Look, make, press::Press},
-    speech::speak,
-};
+use standpoint_app::dialogs::{finder, left};
 use standpoint_board::{
     Board,
     chart::{
@@ -20,10 +16,13 @@ use standpoint_board::{
     file,
     library::Library,
 };
-use standpoint_language::Language;
+use standpoint_export::{make, offscreen_canvas::OffscreenCanvas};
+use standpoint_language::{Language, speak};
+use standpoint_workbench::wanted::Look;
 
 /// Every test of this program speaks it.
 fn german() {
+    standpoint_app::speak_up();
     speak(Language::German);
 }
 
@@ -35,7 +34,9 @@ fn titled(library: &Library, title: &str) -> Board {
 /// The words of a sheet of a board.
 fn sheet_of(board: &Board) -> String {
     let pages = (0..board.pages.len()).collect();
-    let pdf = make::pdf(&mut Press::new().unwrap(), &[(board.clone(), pages)], &board.title, &Look::default()).unwrap();
+    let pdf =
+        make::pdf(&mut OffscreenCanvas::new().unwrap(), &[(board.clone(), pages)], &board.title, &Look::default())
+            .unwrap();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("sheet.pdf");
     fs::write(&path, pdf).unwrap();

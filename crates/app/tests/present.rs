@@ -4,16 +4,14 @@
 
 mod common;
 
-use common::{Window, app, center, drag, opened};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
-use standpoint_app::{
-    app::{First, Start},
-    arrange::Arrange,
-    commands::{Action, Command},
-    session::Selection,
-};
+use standpoint_app::app::{First, Start};
 use standpoint_board::patterns::Pattern;
+use standpoint_ui::commands::{Action, Command, TeachCommand};
+use standpoint_workbench::{arrange::Arrange, selection::Selection};
+
+use common::{Window, app, center, drag, opened};
 
 fn window() -> Window {
     opened(vec2(1024.0, 768.0), Some(0.1), Start::default)
@@ -86,7 +84,7 @@ fn escape_goes_back_to_the_board_exactly_as_it_was() {
     act(&mut window, Action::Select(Selection { page: 0, shot: 0 }));
     let session = app(&window).session();
     let before = (session.board().clone(), session.selection(), session.history().is_saved(), session.playback());
-    act(&mut window, Action::Run(Command::Present));
+    act(&mut window, Action::Run(Command::Teach(TeachCommand::Present)));
     for step in [Key::End, Key::Space, Key::Space, Key::ArrowDown, Key::S, Key::I] {
         key(&mut window, step);
     }
@@ -102,7 +100,7 @@ fn escape_goes_back_to_the_board_exactly_as_it_was() {
     let after = (session.board().clone(), session.selection(), session.history().is_saved(), session.playback());
     assert_eq!(after, before);
     assert!(window.query_by_label("Ball target").is_some());
-    act(&mut window, Action::Run(Command::Present));
+    act(&mut window, Action::Run(Command::Teach(TeachCommand::Present)));
     let shown = app(&window).presenting().unwrap();
     assert!(shown.show().ink(Selection { page: 1, shot: 1 }).is_empty(), "ink is gone on leaving");
 }

@@ -4,16 +4,14 @@
 
 mod common;
 
-use common::{Window, app, center, drag, opened};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use standpoint_app::{
-    app::Start,
-    arrange::Arrange,
-    commands::Action,
-    session::{Selection, Session},
-};
+use standpoint_app::app::Start;
 use standpoint_board::patterns::Pattern;
+use standpoint_ui::commands::Action;
+use standpoint_workbench::{arrange::Arrange, selection::Selection, session::Session};
+
+use common::{Window, app, center, drag, opened};
 
 /// Time that passes from frame to frame, s.
 const FRAME: f32 = 0.05;

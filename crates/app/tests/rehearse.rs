@@ -6,17 +6,16 @@ mod common;
 
 use std::path::PathBuf;
 
-use common::{Window, app, center, click_at, opened};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use standpoint_app::{
     app::{First, Start},
-    rehearse::{
-        Begin,
-        course::{Course, Stand},
-    },
+    rehearse::course::{Course, Stand},
 };
 use standpoint_board::rehearse::{Question, Theme, log::FILE};
+use standpoint_workbench::rehearsal::Begin;
+
+use common::{Window, app, center, click_at, opened};
 
 fn window_with(begin: Begin, data_dir: Option<PathBuf>) -> Window {
     opened(vec2(1440.0, 900.0), Some(0.1), move || Start {

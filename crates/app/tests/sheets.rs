@@ -6,11 +6,12 @@ mod common;
 
 use std::{path::Path, time::Duration};
 
-use common::{Window, app, window_of};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable as _;
 
-fn press(window: &mut Window, modifiers: Modifiers, key: Key) {
+use common::{Window, app, window_of};
+
+fn canvas(window: &mut Window, modifiers: Modifiers, key: Key) {
     window.key_press_modifiers(modifiers, key);
     window.run_steps(4);
 }
@@ -45,7 +46,7 @@ fn a_sheet_is_made_from_the_menu_by_typing_where() {
     }
     let folder = tempfile::tempdir().unwrap();
     let mut window = window_of(1440.0, 900.0);
-    press(&mut window, Modifiers::COMMAND, Key::E);
+    canvas(&mut window, Modifiers::COMMAND, Key::E);
     window.get_by_label("Sheet to print (PDF)").click();
     window.run_steps(2);
     window.get_by_label("Letter").click();
@@ -53,7 +54,7 @@ fn a_sheet_is_made_from_the_menu_by_typing_where() {
     let path = folder.path().join("sheet.pdf");
     saved(&mut window, &path);
     assert!(std::fs::read(&path).unwrap().starts_with(b"%PDF-"));
-    press(&mut window, Modifiers::COMMAND, Key::E);
+    canvas(&mut window, Modifiers::COMMAND, Key::E);
     window.get_by_label("Picture (PNG)").click();
     window.run_steps(2);
     let picture = folder.path().join("picture.png");
@@ -64,7 +65,7 @@ fn a_sheet_is_made_from_the_menu_by_typing_where() {
 #[test]
 fn the_picture_of_the_court_goes_onto_the_clipboard() {
     let mut window = window_of(1440.0, 900.0);
-    press(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::E);
+    canvas(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::E);
     assert!(window.query_by_label("The picture is on the clipboard").is_some());
 }
 

@@ -6,18 +6,17 @@ mod common;
 
 use std::path::{Path, PathBuf};
 
-use common::{Window, app, drag, opened};
 use egui::{Key, Modifiers, Pos2, vec2};
 use egui_kittest::kittest::Queryable as _;
-use standpoint_app::{
-    app::Start,
-    commands::{Action, Command},
-};
+use standpoint_app::app::Start;
 use standpoint_board::{
     Board,
     marks::{Form, Marks, Pattern},
     recovery_copy::{About, Kind, RecoveryCopy},
 };
+use standpoint_ui::commands::{Action, BoardCommand, Command, DrawCommand, LibraryCommand};
+
+use common::{Window, app, drag, opened};
 
 fn window() -> Window {
     window_with(None, None)
@@ -116,9 +115,9 @@ fn what_is_in_a_hidden_layer_is_not_announced() {
     key(&mut window, Modifiers::SHIFT, Key::C);
     key(&mut window, Modifiers::NONE, Key::Enter);
     assert!(window.query_by_label("Cone 1").is_some());
-    ask(&mut window, [Action::Run(Command::ShowDrill)]);
+    ask(&mut window, [Action::Run(Command::Draw(DrawCommand::ShowDrill))]);
     assert!(window.query_by_label("Cone 1").is_none());
-    ask(&mut window, [Action::Run(Command::Undo)]);
+    ask(&mut window, [Action::Run(Command::Board(BoardCommand::Undo))]);
     assert!(window.query_by_label("Cone 1").is_some());
 }
 
@@ -161,7 +160,7 @@ fn the_eraser_and_the_rubber_band_find_marks() {
 #[test]
 fn the_library_is_searched_and_opens_a_copy() {
     let mut window = window();
-    ask(&mut window, [Action::Run(Command::Library)]);
+    ask(&mut window, [Action::Run(Command::Library(LibraryCommand::Library))]);
     wait(&mut window, |w| w.query_by_label_contains("Folder of your own").is_some());
     window.get_by_label("Search the library").focus();
     window.run_steps(2);
@@ -211,7 +210,10 @@ fn a_file_changed_by_somebody_else_is_not_saved_over_unasked() {
     wait(&mut window, |w| app(w).session().path().is_some());
     let theirs = Board { title: "Theirs".to_owned(), ..Board::demo() };
     standpoint_board::store::save_board(&path, &theirs).unwrap();
-    ask(&mut window, [Action::Run(Command::Mirror), Action::Run(Command::Save)]);
+    ask(
+        &mut window,
+        [Action::Run(Command::Board(BoardCommand::Mirror)), Action::Run(Command::Board(BoardCommand::Save))],
+    );
     wait(&mut window, |w| w.query_by_label("The file has changed").is_some());
     assert_eq!(standpoint_board::store::load_board(&path).unwrap().title, "Theirs");
     window.get_by_label("Save over it").click();
@@ -245,7 +247,7 @@ fn a_window_closed_in_peace_leaves_nothing() {
     }
     let kept = || std::fs::read_dir(dir.path().join("unsaved")).is_ok_and(|mut d| d.next().is_some());
     wait(&mut window, |_| kept());
-    ask(&mut window, [Action::Run(Command::NewBoard)]);
+    ask(&mut window, [Action::Run(Command::Board(BoardCommand::NewBoard))]);
     window.get_by_label("Let them go").click();
     window.run_steps(4);
     drop(window);

@@ -6,11 +6,12 @@ mod common;
 
 use std::time::Duration;
 
-use common::{Window, app, window_of};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::DVec2;
 use standpoint_geometry::situation::ReadyArea;
+
+use common::{Window, app, window_of};
 
 fn target(window: &Window) -> DVec2 {
     app(window).session().shot().unwrap().shot.target
@@ -103,7 +104,7 @@ fn the_aim_map_comes_in_and_its_best_place_can_be_aimed_at() {
     let mut window = weighing(1440.0, 900.0);
     press(&mut window, Modifiers::ALT, Key::Num2);
     let chart = app(&window).weigh().chart().unwrap().clone();
-    assert_eq!(app(&window).weigh().desk().map().unwrap().passes(), (3, 3));
+    assert_eq!(app(&window).weigh().scheduler().map().unwrap().passes(), (3, 3));
     window.get_by_label("Aim there").click();
     settle(&mut window);
     assert!(target(&window).distance(chart.best) < 1e-3);
@@ -124,7 +125,7 @@ fn the_court_follows_the_hand_while_the_map_is_worked_out() {
         assert!(app(&window).session().generation() > generation, "the answer waits for nothing");
     }
     settle(&mut window);
-    assert!(app(&window).weigh().desk().map_is_fresh());
+    assert!(app(&window).weigh().scheduler().map_is_fresh());
 }
 
 #[test]

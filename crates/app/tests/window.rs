@@ -4,15 +4,14 @@
 
 mod common;
 
-use common::{Window, app, center, drag, opened, window_of};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use glam::DVec2;
-use standpoint_app::{
-    app::{App, Start},
-    commands::{Action, Command},
-};
+use standpoint_app::app::{App, Start};
 use standpoint_board::Units;
+use standpoint_ui::commands::{Action, BoardCommand, Command};
+
+use common::{Window, app, center, drag, opened, window_of};
 
 /// The window with the demo board, settled.
 fn window() -> Window {
@@ -258,7 +257,7 @@ fn a_board_is_saved_and_opened_again() {
     window.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::SavePath(path.clone())]);
     wait(&mut window, |app| app.session().history().is_saved());
     let app_mut = window.state_mut().as_mut().unwrap();
-    app_mut.apply_all(&ctx, [Action::Run(Command::DemoBoard)]);
+    app_mut.apply_all(&ctx, [Action::Run(Command::Board(BoardCommand::DemoBoard))]);
     app_mut.apply_all(&ctx, [Action::OpenPath(path.clone())]);
     wait(&mut window, |app| app.session().path() == Some(&path));
     assert!((target(&window) - moved).length() < 1e-3, "files keep tenths of a millimetre");
@@ -334,7 +333,7 @@ fn letters_run_no_commands_while_a_list_is_open() {
 fn a_winner_that_seldom_goes_in_is_no_promise() {
     let mut window = window();
     let ctx = window.ctx.clone();
-    let faster = Action::Edit(standpoint_app::edit::Edit::Speed(195.0 / 3.6));
+    let faster = Action::Edit(standpoint_workbench::edit::Edit::Speed(195.0 / 3.6));
     window.state_mut().as_mut().unwrap().apply_all(&ctx, [faster]);
     window.run_steps(3);
     assert!(window.query_by_label_contains("A winner, but only").is_some());
@@ -364,13 +363,13 @@ fn the_units_are_remembered() {
     let mut first = opened(vec2(1440.0, 900.0), None, start.clone());
     assert_eq!(app(&first).session().units(), Units::Metres);
     let ctx = first.ctx.clone();
-    first.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Feet)]);
+    first.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Board(BoardCommand::Feet))]);
     first.run_steps(3);
     drop(first);
     let mut again = opened(vec2(1440.0, 900.0), None, start);
     assert_eq!(app(&again).session().units(), Units::Feet);
     let ctx = again.ctx.clone();
-    again.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::NewBoard)]);
+    again.state_mut().as_mut().unwrap().apply_all(&ctx, [Action::Run(Command::Board(BoardCommand::NewBoard))]);
     again.run_steps(3);
     assert_eq!(app(&again).session().units(), Units::Feet);
 }

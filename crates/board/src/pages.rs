@@ -49,6 +49,13 @@ impl Board {
         }
     }
 
+    /// Turns one page round: what one player did, the other does. The players stay where they are.
+    pub fn turn_page(&mut self, index: usize) {
+        if let Some(page) = self.page_mut(index) {
+            *page = page.turned();
+        }
+    }
+
     /// Mirrors the whole board, players too: what was said of a right-hander is said of a left-hander. Every answer is
     /// the mirror image of what it was.
     pub fn mirror(&mut self) {

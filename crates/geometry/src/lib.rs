@@ -62,3 +62,4 @@ pub mod surface;
 pub mod sweep;
 pub mod units;
 pub mod what_if;
+pub mod worth;

@@ -16,8 +16,8 @@
 //!   The labels and hints in `entry(…)` of the catalogue of commands need no mark; `Spec::label` and `Spec::hint` translate.
 //!
 //! The crates whose texts are in the catalogue call `tr::set_translator!(standpoint_language::Catalogue)` once, from
-//! their `speak_up`. A test of the workspace reads all sources for these forms and holds that every text of theirs is
-//! translated, with the same things in it.
+//! their `speak_up`, which calls those of the crates below it. A test of the workspace reads all sources for these forms
+//! and holds that every text of theirs is translated, with the same things in it.
 
 mod catalogue;
 mod number;

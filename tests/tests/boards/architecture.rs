@@ -1,5 +1,5 @@
-//! Dependencies point one way: app -> board -> geometry. Geometry knows no window, no file and no clock, and the board
-//! no window and no clock.
+//! Dependencies point one way, from the program down to the geometry, and what needs no window reaches none. Geometry
+//! knows no window, no file and no clock, and the board no window and no clock.
 
 use std::{
     collections::{BTreeMap, BTreeSet},
@@ -68,6 +68,64 @@ fn assert_mentions_none_but(package_folder: &str, banned: &[&str], allowed_in: &
 const WINDOWS: &[&str] = &["egui", "eframe", "epaint", "emath", "ecolor", "winit", "rfd", "glow", "wgpu", "accesskit"];
 const CLOCKS: &[&str] = &["std::time", "core::time", "SystemTime", "Instant"];
 
+/// The crates from the bottom up, each with those of ours that it may use.
+const ARROWS: &[(&str, &[&str])] = &[
+    ("language", &[]),
+    ("geometry", &[]),
+    ("sheet", &["language"]),
+    ("board", &["language", "geometry"]),
+    ("workbench", &["language", "geometry", "board", "sheet"]),
+    ("ui", &["language", "geometry", "board", "workbench"]),
+    ("canvas", &["language", "geometry", "board", "workbench", "ui"]),
+    ("export", &["language", "geometry", "board", "sheet", "workbench", "ui", "canvas"]),
+    ("chart_room", &["language", "geometry", "board", "sheet", "workbench", "ui", "canvas"]),
+    ("cli", &["language", "geometry", "board", "sheet", "workbench", "ui", "export"]),
+    ("app", &["language", "geometry", "board", "sheet", "workbench", "ui", "canvas", "export", "chart_room", "cli"]),
+];
+
+/// The crates of ours that a manifest names among what the program needs; helpers of tests may be others.
+fn named_in(folder: &str) -> BTreeSet<String> {
+    let manifest = fs::read_to_string(workspace().join("crates").join(folder).join("Cargo.toml")).unwrap();
+    let needed = manifest.split("\n[dependencies]").nth(1).unwrap_or_default();
+    let needed = needed.split("\n[").next().unwrap_or_default();
+    let ours = needed.lines().filter_map(|line| line.strip_prefix("standpoint-"));
+    ours.filter_map(|rest| rest.split([' ', '.', '=']).next()).map(|name| name.replace('-', "_")).collect()
+}
+
+#[test]
+fn every_crate_uses_only_crates_below_it() {
+    let mut below: Vec<&str> = Vec::new();
+    for (name, may) in ARROWS {
+        assert!(may.iter().all(|other| below.contains(other)), "an arrow of {name} points up");
+        let uses = named_in(name);
+        let wrong: Vec<&String> = uses.iter().filter(|other| !may.contains(&other.as_str())).collect();
+        assert!(wrong.is_empty(), "{name} must not use {wrong:?}");
+        below.push(name);
+    }
+    let mut there = BTreeSet::new();
+    for entry in fs::read_dir(workspace().join("crates")).unwrap() {
+        there.insert(entry.unwrap().file_name().into_string().unwrap());
+    }
+    assert_eq!(there, below.iter().map(|name| (*name).to_owned()).collect(), "a crate without an arrow");
+}
+
+#[test]
+fn what_is_worked_with_reaches_no_window_and_not_the_crates_above_it() {
+    let windows: Vec<&str> =
+        WINDOWS.iter().copied().filter(|name| !["epaint", "emath", "ecolor"].contains(name)).collect();
+    assert_reaches_none("standpoint-workbench", &windows);
+    assert_reaches_none("standpoint-workbench", &["standpoint-ui", "standpoint-canvas", "clap", "arboard"]);
+    assert_mentions_none("crates/workbench", &["egui", "eframe", "epaint", "println!"]);
+}
+
+#[test]
+fn only_the_program_opens_windows_files_dialogs_and_the_clipboard() {
+    for folder in ["ui", "canvas", "export", "chart_room", "cli"] {
+        let package = format!("standpoint-{}", folder.replace('_', "-"));
+        assert_reaches_none(&package, &["eframe", "winit", "rfd", "arboard"]);
+    }
+}
+
 #[test]
 fn geometry_reaches_no_window_no_file_format_no_randomness_and_no_later_crate() {
     assert_reaches_none("standpoint-geometry", WINDOWS);
@@ -87,7 +145,7 @@ fn geometry_knows_no_file_no_clock_no_thread_and_no_environment() {
 fn the_board_reaches_no_window_and_not_the_program() {
     assert_reaches_none("standpoint-board", WINDOWS);
     let reached = reached_from("standpoint-board");
-    assert!(reached.contains("standpoint-geometry") && !reached.contains("standpoint"), "{reached:?}");
+    assert!(reached.contains("standpoint-geometry") && !reached.contains("standpoint-workbench"), "{reached:?}");
 }
 
 #[test]

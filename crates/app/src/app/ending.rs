@@ -1,15 +1,15 @@
 //! What a frame and the window end with.
 
 use egui::{Context, ViewportCommand};
+use standpoint_canvas::Canvas;
 use standpoint_language::{text, tr};
+use standpoint_ui::{explain, theme};
+use standpoint_workbench::settings::TEXT_SIZES;
 
 use super::App;
 use crate::{
-    canvas::Canvas,
-    dialogs::{After, Dialog},
-    faults, how,
-    settings::TEXT_SIZES,
-    theme,
+    dialogs::{After, Dialog, explain::How},
+    faults,
 };
 
 impl App {
@@ -19,13 +19,13 @@ impl App {
             if self.shot.is_some() {
                 // Nobody is there to be asked, and what the picture shows is nobody's work.
                 self.may_close = true;
-                self.keeper.close();
+                self.crash_recovery.close();
             } else if !self.notes_are_saved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                self.dialog = Dialog::LeaveChart(crate::chart::leave::Then::Quit);
+                self.dialog = Dialog::LeaveChart(standpoint_workbench::chart::leave::Then::Quit);
             } else if self.board_is_saved() {
                 self.may_close = true;
-                self.keeper.close();
+                self.crash_recovery.close();
             } else {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 self.stop_presenting(ctx);
@@ -40,15 +40,15 @@ impl App {
         let dark = ctx.global_style().visuals.dark_mode;
         let theme = || self.look.theme(dark, self.session.colours(), self.session.ground());
         theme::focus::show(ctx, theme, Canvas::is_handle);
-        if let Some(step) = how::asked(ctx) {
-            self.dialog = Dialog::How(how::How::new(&self.session, Some(step)));
+        if let Some(step) = explain::asked(ctx) {
+            self.dialog = Dialog::How(How::new(&self.session, Some(step)));
             ctx.request_repaint();
         }
         if self.presenting.is_none() && self.rehearsing.is_none() {
             ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
         }
         if !self.may_close
-            && let Some(problem) = self.keeper.frame(ctx, &self.session, &self.room)
+            && let Some(problem) = self.crash_recovery.frame(ctx, &self.session, &self.room)
         {
             self.message = Some(problem);
         }
@@ -57,11 +57,11 @@ impl App {
         if let Some(picture) = &mut self.shot {
             picture.frame(ctx, self.files.busy() || self.room.is_busy() || self.weigh.is_busy());
         }
-        self.probe.frame(ctx);
-        if self.probe.says_handles(ctx)
+        self.test_hooks.frame(ctx);
+        if self.test_hooks.says_handles(ctx)
             && let Some(rect) = self.canvas.rect()
         {
-            self.probe.handles(ctx, &self.view.transform(rect, &self.session.court()), &self.session);
+            self.test_hooks.handles(ctx, &self.view.transform(rect, &self.session.court()), &self.session);
         }
         if faults::aside() {
             let said = text("A part of the program stopped because of a fault; save, and start again");
@@ -81,7 +81,7 @@ impl App {
 
     fn store_settings(&mut self) {
         // A picture or a measurement leaves no trace.
-        if self.settings == self.stored || self.shot.is_some() || self.pace.is_some() {
+        if self.settings == self.stored || self.shot.is_some() || self.frame_timing.is_some() {
             return;
         }
         if let Some(dir) = &self.settings_dir
@@ -97,8 +97,9 @@ impl Drop for App {
     fn drop(&mut self) {
         if std::thread::panicking() {
             // A second fault on the way would end the process before anything is told.
-            let last =
-                std::panic::AssertUnwindSafe(|| self.keeper.last_words(&Context::default(), &self.session, &self.room));
+            let last = std::panic::AssertUnwindSafe(|| {
+                self.crash_recovery.last_words(&Context::default(), &self.session, &self.room)
+            });
             match std::panic::catch_unwind(last) {
                 Ok(said) => said.into_iter().for_each(faults::say_of_work),
                 Err(_) => {

@@ -1,9 +1,9 @@
 //! What the catalogue of commands has to know.
 
 use standpoint_board::Units;
+use standpoint_ui::commands::{Facts, RallyFacts, WeighFacts};
 
 use super::App;
-use crate::commands::{Facts, RallyFacts, WeighFacts};
 
 impl App {
     pub(super) fn facts(&self) -> Facts {
@@ -29,7 +29,7 @@ impl App {
 
     fn weigh_facts(&self) -> WeighFacts {
         let weighing = self.weigh.weighing();
-        let approach = crate::weigh::is_approach(&self.session);
+        let approach = standpoint_workbench::weigh::is_approach(&self.session);
         let on_court = weighing.on_court(&self.settings);
         WeighFacts { page: weighing.page, on_court, to_middle: weighing.to_middle, approach }
     }

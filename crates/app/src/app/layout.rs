@@ -1,13 +1,14 @@
 //! Where the parts of the window lie.
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
+use standpoint_ui::{
+    commands::{Action, Facts, Outbox},
+    theme::Theme,
+    widgets::{menu, tabs},
+};
 
 use super::App;
-use crate::{
-    commands::{Action, Facts, Outbox},
-    panels,
-    theme::Theme,
-};
+use crate::panels;
 
 impl App {
     pub(super) fn show(&mut self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
@@ -15,11 +16,11 @@ impl App {
         let ground = Frame::new().fill(*theme.ui.panel);
         let edge = Margin::symmetric(m.space.edge as i8, 0);
         Panel::top("menu").frame(ground.inner_margin(Margin::symmetric(m.space.item as i8, 2))).show(ui, |ui| {
-            panels::menu::ui(ui, facts, theme, out);
+            menu::ui(ui, facts, theme, out);
         });
         if self.room.is_open() {
             let mut acts = Vec::new();
-            let board = crate::chart::OfBoard {
+            let board = standpoint_chart_room::OfBoard {
                 path: self.session.path(),
                 saved: !facts.unsaved,
                 said: self.message.as_deref(),
@@ -102,7 +103,7 @@ impl App {
     fn figures(&self, ui: &mut Ui, wide: bool, theme: &Theme, out: &mut Outbox) {
         // The contents keep a margin where the scroll bar lies, so that it takes no room of its own.
         ui.spacing_mut().scroll.floating_allocated_width = 0.0;
-        panels::tabs::ui(ui, self.settings.weighing, theme, out);
+        tabs::ui(ui, self.settings.weighing, theme, out);
         if self.settings.weighing {
             let layers = &self.weigh.weighing().on_court(&self.settings);
             let view = panels::weigh::View { session: &self.session, weigh: &self.weigh, layers, theme };
@@ -119,7 +120,7 @@ impl App {
         let Some(rect) = self.canvas.rect() else { return };
         let at = self.view.transform(rect, &self.session.court());
         let layers = &self.weigh.weighing().on_court(&self.settings);
-        let view = crate::canvas::weigh::View { session: &self.session, weigh: &self.weigh, layers };
-        crate::canvas::weigh::targets::ui(ui, &at, view, theme, out);
+        let view = standpoint_canvas::weigh::View { session: &self.session, weigh: &self.weigh, layers };
+        standpoint_canvas::weigh::targets::ui(ui, &at, view, theme, out);
     }
 }

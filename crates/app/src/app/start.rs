@@ -2,7 +2,9 @@
 
 use std::path::PathBuf;
 
-use crate::{commands::Command, probe::Probe};
+use standpoint_ui::commands::Command;
+
+use crate::test_hooks::TestHooks;
 
 /// How the window is opened.
 #[derive(Debug, Default)]
@@ -22,7 +24,7 @@ pub struct Start {
     /// Commands to run as soon as the board is there.
     pub commands: Vec<Command>,
     /// What is measured and tried from outside.
-    pub probe: Probe,
+    pub test_hooks: TestHooks,
     /// The language of the window.
     pub speaks: Speaks,
 }
@@ -48,5 +50,5 @@ pub enum First {
     /// The board on the whole screen.
     Present,
     /// A rehearsal.
-    Rehearse(crate::rehearse::Begin),
+    Rehearse(standpoint_workbench::rehearsal::Begin),
 }

@@ -5,12 +5,12 @@ use std::path::{Path, PathBuf};
 use egui::{Label, Ui};
 use standpoint_board::Board;
 use standpoint_language::{text, tr};
-
-use crate::{
-    commands::{Action, Outbox},
-    files::Stamped,
+use standpoint_ui::{
+    commands::{Action, Outbox, choices::ConflictChoice},
     theme::Theme,
 };
+
+use crate::background_io::Stamped;
 
 /// What stands in the way.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,21 +37,6 @@ pub enum Conflict {
     },
 }
 
-/// What is to be done.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Choice {
-    /// Work on a copy that has no file yet.
-    Copy,
-    /// Open the file here too.
-    Both,
-    /// Save under another name.
-    SaveAs,
-    /// Save over what is there.
-    Over,
-    /// Open what is there, and give up what is here.
-    Reopen,
-}
-
 impl Conflict {
     /// The title of the window.
     #[must_use]
@@ -67,21 +52,28 @@ impl Conflict {
     pub fn ui(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
         ui.add(Label::new(self.said()).wrap());
         ui.add_space(theme.m.space.group);
-        let choices: &[(&str, Choice)] = match self {
-            Self::Open { .. } => &[(text("Open a copy"), Choice::Copy), (text("Open it here too"), Choice::Both)],
-            Self::Changed { there: true, .. } => &[
-                (text("Save under another name"), Choice::SaveAs),
-                (text("Save over it"), Choice::Over),
-                (text("Open what is there"), Choice::Reopen),
-            ],
-            Self::Changed { there: false, .. } => {
-                &[(text("Save under another name"), Choice::SaveAs), (text("Save it there anew"), Choice::Over)]
+        let choices: &[(&str, ConflictChoice)] = match self {
+            Self::Open { .. } => {
+                &[(text("Open a copy"), ConflictChoice::Copy), (text("Open it here too"), ConflictChoice::Both)]
             }
+            Self::Changed { there: true, .. } => &[
+                (text("Save under another name"), ConflictChoice::SaveAs),
+                (text("Save over it"), ConflictChoice::Over),
+                (text("Open what is there"), ConflictChoice::Reopen),
+            ],
+            Self::Changed { there: false, .. } => &[
+                (text("Save under another name"), ConflictChoice::SaveAs),
+                (text("Save it there anew"), ConflictChoice::Over),
+            ],
         };
         ui.horizontal_wrapped(|ui| {
             for (i, (label, choice)) in choices.iter().enumerate() {
                 let first = i == 0;
-                let chosen = if first { super::primary(ui, theme, true, *label) } else { ui.button(*label).clicked() };
+                let chosen = if first {
+                    standpoint_ui::widgets::primary::primary(ui, theme, true, *label)
+                } else {
+                    ui.button(*label).clicked()
+                };
                 if chosen {
                     out.push(Action::Conflict(choice.clone()));
                 }

@@ -2,11 +2,10 @@
 
 use egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
 use standpoint_language::text;
-
-use crate::{
+use standpoint_ui::{
     commands::{Action, Facts, Outbox, Spec, catalogue::CATALOGUE, key_names},
-    panels::menu,
     theme::Theme,
+    widgets::menu,
 };
 
 /// The finder's state.
@@ -108,15 +107,15 @@ fn fit_texts((label, hint): (&str, &str), words: &[String]) -> Option<usize> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::commands::Command;
+    use standpoint_ui::commands::{BoardCommand, Command, LookCommand, ViewCommand};
 
     #[test]
     fn a_few_letters_find_a_command() {
         let first = |typed| found(typed).first().map(|spec| spec.command);
-        assert_eq!(first("mir"), Some(Command::Mirror));
-        assert_eq!(first("FEET"), Some(Command::Feet));
-        assert_eq!(first("side down"), Some(Command::Flip));
-        assert_eq!(first("sunlight"), Some(Command::ColoursBright));
+        assert_eq!(first("mir"), Some(Command::Board(BoardCommand::Mirror)));
+        assert_eq!(first("FEET"), Some(Command::Board(BoardCommand::Feet)));
+        assert_eq!(first("side down"), Some(Command::View(ViewCommand::Flip)));
+        assert_eq!(first("sunlight"), Some(Command::Look(LookCommand::ColoursBright)));
         assert_eq!(first("xyzzy"), None);
         assert_eq!(found("").len(), CATALOGUE.len());
     }

@@ -2,21 +2,12 @@
 
 use egui::Ui;
 use standpoint_language::text;
-
-use super::After;
-use crate::{
-    commands::{Action, Outbox},
+use standpoint_ui::{
+    commands::{Action, Outbox, choices::Unsaved},
     theme::Theme,
 };
 
-/// The answer.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Choice {
-    /// Save them first.
-    Save,
-    /// Let them go.
-    Discard,
-}
+use super::After;
 
 /// The question.
 pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
@@ -31,11 +22,11 @@ pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
     });
     ui.add_space(theme.m.space.group);
     ui.horizontal(|ui| {
-        if super::primary(ui, theme, true, text("Save")) {
-            out.push(Action::Guard(Choice::Save));
+        if standpoint_ui::widgets::primary::primary(ui, theme, true, text("Save")) {
+            out.push(Action::Guard(Unsaved::Save));
         }
         if ui.button(text("Let them go")).clicked() {
-            out.push(Action::Guard(Choice::Discard));
+            out.push(Action::Guard(Unsaved::Discard));
         }
         if ui.button(text("Go back")).clicked() {
             out.push(Action::CloseDialog);

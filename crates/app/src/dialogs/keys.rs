@@ -2,8 +2,7 @@
 
 use egui::{Grid, RichText, ScrollArea, Ui};
 use standpoint_language::{text, text_in};
-
-use crate::{
+use standpoint_ui::{
     commands::{Menu, catalogue::CATALOGUE, key_names},
     theme::{Theme, style},
 };

@@ -5,11 +5,9 @@ use std::path::PathBuf;
 use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::recovery_copy::{Kind, Left};
 use standpoint_language::{text, tr};
-
-use crate::theme::focus::Following as _;
-use crate::{
-    commands::{Action, Outbox},
-    theme::{Theme, style},
+use standpoint_ui::{
+    commands::{Action, Outbox, choices::LeftChoice},
+    theme::{Theme, focus::Following as _, style},
 };
 
 /// What was left.
@@ -19,15 +17,6 @@ pub struct LeftWork {
     pub copies: Vec<Left>,
     /// Where a fault of the program was written down.
     pub fault: Option<PathBuf>,
-}
-
-/// What becomes of a copy.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Choice {
-    /// It is put on the board.
-    Restore(Box<Left>),
-    /// It is removed for ever.
-    Discard(Box<Left>),
 }
 
 impl LeftWork {
@@ -80,10 +69,10 @@ fn row(ui: &mut Ui, left: &Left, theme: &Theme, out: &mut Outbox) {
             ui.label(RichText::new(of).small().color(*theme.ui.soft));
         });
         if ui.add(Button::new(text("Restore")).fill(*theme.ui.chosen)).clicked() {
-            out.push(Action::LeftWork(Choice::Restore(Box::new(left.clone()))));
+            out.push(Action::LeftWork(LeftChoice::Restore(Box::new(left.clone()))));
         }
         if ui.button(text("Discard")).clicked() {
-            out.push(Action::LeftWork(Choice::Discard(Box::new(left.clone()))));
+            out.push(Action::LeftWork(LeftChoice::Discard(Box::new(left.clone()))));
         }
     });
     ui.add_space(theme.m.space.small);

@@ -3,17 +3,12 @@
 use std::{path::PathBuf, sync::Arc};
 
 use egui::{Key, Label, Modifiers, Rect, RichText, ScrollArea, Sense, TextEdit, Ui, vec2};
-use standpoint_board::{
-    Board,
-    library::{Entry, Library, Source},
-};
+use standpoint_board::library::{Entry, Library, Source};
 use standpoint_language::{text, tr};
-
-use crate::theme::focus::Following as _;
-use crate::{
-    commands::{Action, Outbox},
-    panels::mini,
-    theme::{Theme, style},
+use standpoint_ui::{
+    commands::{Action, Outbox, choices::Pick},
+    theme::{Theme, focus::Following as _, style},
+    widgets::mini,
 };
 
 /// Least width of a card, its height, and the width of its picture, points.
@@ -21,13 +16,6 @@ const CARD: (f32, f32) = (262.0, 156.0);
 const PICTURE: f32 = 84.0;
 /// Tags shown to choose from.
 const TAGS: usize = 14;
-
-/// A board that was picked; it opens as a copy without a file.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Pick {
-    /// The board.
-    pub board: Arc<Board>,
-}
 
 /// The library's state.
 #[derive(Debug, Clone, Default)]

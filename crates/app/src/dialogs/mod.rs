@@ -1,10 +1,10 @@
 //! Windows over the board that ask for something. One at a time.
 
 pub mod conflict;
+pub mod explain;
 pub mod export;
 pub mod finder;
 pub mod guard;
-pub mod import;
 pub mod keys;
 pub mod left;
 pub mod library;
@@ -14,15 +14,17 @@ pub mod problems;
 
 use std::path::PathBuf;
 
-use egui::{Align2, Button, Context, Frame, Id, Key, LayerId, Modal, Modifiers, Popup, RichText, Ui, WidgetText, vec2};
+use egui::{Align2, Context, Frame, Id, LayerId, Modal, Popup, RichText, Ui, vec2};
+use standpoint_chart_room::import;
 use standpoint_language::text;
-
-use crate::{
-    commands::{Action, Facts, Outbox},
-    panels::pages,
-    session::Session,
+use standpoint_ui::{
+    commands::{Action, Facts, Outbox, choices},
     theme::{Theme, style},
+    widgets::primary::primary,
 };
+use standpoint_workbench::{session::Session, wanted};
+
+use crate::panels::pages;
 
 /// What is asked.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -37,13 +39,13 @@ pub enum Dialog {
     /// What to do with unsaved changes.
     Guard(After),
     /// Which sheet or picture.
-    Export(Box<export::Export>),
+    Export(Box<wanted::Export>),
     /// Nothing is asked: what is wrong with a file.
     Problems(problems::Problems),
     /// Nothing is asked: the keys.
     Keys,
     /// Nothing is asked: how the figures came about.
-    How(crate::how::How),
+    How(crate::dialogs::explain::How),
     /// Title, notes and cues of the page.
     Words,
     /// Which pattern.
@@ -57,7 +59,7 @@ pub enum Dialog {
     /// How a table of shots is read.
     Import(Box<import::Import>),
     /// What to do with notes of a match that are not saved.
-    LeaveChart(crate::chart::leave::Then),
+    LeaveChart(standpoint_workbench::chart::leave::Then),
 }
 
 /// What was to be done when unsaved changes came in the way.
@@ -72,7 +74,7 @@ pub enum After {
     /// This board.
     OpenPath(PathBuf),
     /// A copy of this teaching board.
-    Teaching(library::Pick),
+    Teaching(choices::Pick),
     /// The end.
     Quit,
 }
@@ -92,7 +94,7 @@ impl Dialog {
                 guard::ui(ui, after, theme, out);
             }),
             Self::Export(wanted) => window(ctx, theme, text("Sheet or picture"), (520.0, true), out, |ui, out| {
-                wanted.ui(ui, theme, out);
+                export::ui(wanted, ui, theme, out);
             }),
             Self::Problems(problems) => window(ctx, theme, &problems.title, (560.0, false), out, |ui, out| {
                 problems.ui(ui, theme, out);
@@ -126,7 +128,7 @@ impl Dialog {
                 import.ui(ui, theme, out)
             }),
             Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), (440.0, false), out, |ui, out| {
-                crate::chart::leave::ui(ui, then, theme, out);
+                standpoint_chart_room::leave::ui(ui, then, theme, out);
             }),
             Self::How(how) => {
                 window(ctx, theme, text("How the figures came about"), (640.0, false), out, |ui, _| how.ui(ui, theme));
@@ -185,13 +187,4 @@ fn window(
     if shown.should_close() && !(beside && holds_work) {
         out.push(Action::CloseDialog);
     }
-}
-
-/// The button for what a dialog is mostly opened for; Enter does the same while nothing else has the keys. Whether it is
-/// to be done.
-pub fn primary<'a>(ui: &mut Ui, theme: &Theme, ready: bool, label: impl Into<WidgetText> + 'a) -> bool {
-    let button = Button::new(label.into()).fill(*theme.ui.chosen);
-    let clicked = ui.add_enabled(ready, button).clicked();
-    let free = ready && ui.memory(|memory| memory.focused().is_none());
-    clicked || (free && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter)))
 }

@@ -4,8 +4,7 @@ use std::path::PathBuf;
 
 use egui::{Key, RichText, TextEdit, Ui};
 use standpoint_language::text;
-
-use crate::{
+use standpoint_ui::{
     commands::{Action, Outbox},
     theme::Theme,
 };
@@ -20,9 +19,9 @@ pub enum Purpose {
     /// To list the boards of a folder.
     OwnFolder,
     /// To make a sheet or picture.
-    Export(crate::sheet::Format),
+    Export(standpoint_workbench::wanted::Format),
     /// A file of the chart room.
-    Chart(crate::chart::Paper),
+    Chart(standpoint_workbench::chart::ChartFile),
 }
 
 /// The path as typed so far.
@@ -72,7 +71,7 @@ impl PathEntry {
                 Purpose::Chart(paper) => paper.verb(),
             };
             let ready = !self.typed.trim().is_empty();
-            let pressed = super::primary(ui, theme, ready, verb);
+            let pressed = standpoint_ui::widgets::primary::primary(ui, theme, ready, verb);
             if ready && (pressed || entered) {
                 out.push(Action::CloseDialog);
                 out.push(self.action());
@@ -90,7 +89,7 @@ impl PathEntry {
             Purpose::Save => Action::SavePath(path),
             Purpose::OwnFolder => Action::OwnFolder(path),
             Purpose::Export(_) => Action::ExportPath(path),
-            Purpose::Chart(paper) => Action::Chart(crate::chart::Act::File(paper, path)),
+            Purpose::Chart(paper) => Action::Chart(standpoint_workbench::chart::Act::File(paper, path)),
         }
     }
 }

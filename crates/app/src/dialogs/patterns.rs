@@ -3,12 +3,11 @@
 use egui::{Button, RichText, Ui, vec2};
 use standpoint_board::patterns::Pattern;
 use standpoint_language::text;
-
-use crate::{
-    arrange::Arrange,
+use standpoint_ui::{
     commands::{Action, Outbox},
     theme::{Theme, style},
 };
+use standpoint_workbench::arrange::Arrange;
 
 /// What has been chosen so far.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -2,11 +2,9 @@
 
 use egui::{Label, RichText, ScrollArea, Ui};
 use standpoint_language::text;
-
-use crate::theme::focus::Following as _;
-use crate::{
-    commands::{Action, Command, Outbox},
-    theme::Theme,
+use standpoint_ui::{
+    commands::{Action, BoardCommand, Command, Outbox},
+    theme::{Theme, focus::Following as _},
 };
 
 /// The problems.
@@ -33,9 +31,9 @@ impl Problems {
         });
         ui.add_space(theme.m.space.group);
         ui.horizontal(|ui| {
-            if self.save_as && super::primary(ui, theme, true, text("Save elsewhere…")) {
+            if self.save_as && standpoint_ui::widgets::primary::primary(ui, theme, true, text("Save elsewhere…")) {
                 out.push(Action::CloseDialog);
-                out.push(Action::Run(Command::SaveAs));
+                out.push(Action::Run(Command::Board(BoardCommand::SaveAs)));
             }
             if ui.button(text("Copy the list")).clicked() {
                 ui.ctx().copy_text(format!("{}\n{}", self.title, self.lines.join("\n")));

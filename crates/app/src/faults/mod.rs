@@ -4,7 +4,7 @@
 //! more with nothing but a small window that says so, since the event loop of a process cannot be begun twice. A fault of
 //! another thread leaves the window standing and is told in its bottom line.
 
-mod told;
+mod crash_window;
 
 use std::{
     any::Any,
@@ -19,7 +19,9 @@ use std::{
     },
 };
 
-pub use told::{ToldArgs, open as tell};
+use standpoint_cli::stopped::StoppedArgs;
+
+pub use crash_window::open as tell;
 
 /// Where a fault is written down.
 const REPORT: &str = "fault.log";
@@ -106,9 +108,10 @@ pub fn guard(folder: Option<&Path>, watching: bool, window: impl FnOnce() -> Exi
         Ok(code) => return code,
         Err(fault) => fault,
     };
-    let args = ToldArgs { fault: words(&*fault), report: folder.and_then(untold), work: std::mem::take(&mut work()) };
-    args.complain();
-    if watching && let Err(problem) = args.start() {
+    let args =
+        StoppedArgs { fault: words(&*fault), report: folder.and_then(untold), work: std::mem::take(&mut work()) };
+    crash_window::complain(&args);
+    if watching && let Err(problem) = crash_window::start(&args) {
         eprintln!("standpoint: no window could be opened to say so: {problem}.");
     }
     ExitCode::from(EXIT_FAULT)

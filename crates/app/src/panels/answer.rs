@@ -3,9 +3,15 @@
 use egui::Ui;
 use standpoint_geometry::answer::{Outcome, Play, Receipt};
 use standpoint_language::{text, tr};
-
-use super::row::{self, NOTHING};
-use crate::{canvas::captions::spare, how::Step, session::Session, theme::Theme, words};
+use standpoint_ui::{
+    theme::Theme,
+    widgets::row::{self, NOTHING},
+};
+use standpoint_workbench::{
+    explain::Step,
+    session::Session,
+    words::{self, spare},
+};
 
 /// The section: the same lines whatever the answer.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {

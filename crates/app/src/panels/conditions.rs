@@ -10,9 +10,12 @@ use standpoint_geometry::{
     units::FOOT,
 };
 use standpoint_language::text;
-
-use super::row::{self, Quantity};
-use crate::{commands::Outbox, edit::Edit, how::Step, session::Session, theme::Theme, words};
+use standpoint_ui::{
+    commands::Outbox,
+    theme::Theme,
+    widgets::row::{self, Quantity},
+};
+use standpoint_workbench::{edit::Edit, explain::Step, session::Session, words};
 
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {

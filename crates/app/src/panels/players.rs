@@ -7,13 +7,14 @@ use standpoint_geometry::{
     presets::Level,
 };
 use standpoint_language::text;
-
-use super::row::{self, Quantity};
-use crate::{
+use standpoint_ui::{
     commands::{Action, Outbox},
+    theme::{Theme, style},
+    widgets::row::{self, Quantity},
+};
+use standpoint_workbench::{
     edit::{Edit, Gesture},
     session::Session,
-    theme::{Theme, style},
     words,
 };
 

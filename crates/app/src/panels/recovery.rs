@@ -3,14 +3,14 @@
 use egui::{Align2, CornerRadius, FontId, Rect, Sense, Stroke, StrokeKind, Ui, accesskit::Role, pos2, vec2};
 use standpoint_geometry::answer::{Play, Recovery};
 use standpoint_language::{text, tr};
-
-use super::row;
-use crate::{
-    canvas::captions::SHORT,
-    how::Step,
-    session::Session,
+use standpoint_ui::{
     theme::{Theme, fonts},
-    words,
+    widgets::row,
+};
+use standpoint_workbench::{
+    explain::Step,
+    session::Session,
+    words::{self, SHORT},
 };
 
 /// Height of the two bars.

@@ -4,13 +4,11 @@ use egui::{Align, Grid, Layout, RichText, Ui};
 use standpoint_board::Units;
 use standpoint_geometry::answer::Reply;
 use standpoint_language::text;
-
-use super::row;
-use crate::{
-    session::TIE,
+use standpoint_ui::{
     theme::{Theme, style},
-    words,
+    widgets::row,
 };
+use standpoint_workbench::{session::TIE, words};
 
 /// The section. The columns keep their width, so that figures keep their place.
 pub fn ui(ui: &mut Ui, best: &[&Reply], units: Units, theme: &Theme) {

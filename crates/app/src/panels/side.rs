@@ -2,10 +2,14 @@
 
 use egui::{ScrollArea, Ui};
 use standpoint_language::mark;
+use standpoint_ui::{
+    commands::Outbox,
+    theme::{Theme, focus::Following as _},
+    widgets::row,
+};
+use standpoint_workbench::session::Session;
 
-use super::{answer, conditions, players, recovery, replies, row, side_view, situation};
-use crate::theme::focus::Following as _;
-use crate::{commands::Outbox, session::Session, theme::Theme};
+use super::{answer, conditions, players, recovery, replies, side_view, situation};
 
 /// The panel's contents in one column.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {

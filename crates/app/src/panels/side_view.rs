@@ -4,8 +4,8 @@ use egui::{Color32, Ui};
 use egui_plot::{Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
 use standpoint_geometry::answer::{Outcome, ShotFlight};
 use standpoint_language::{mark, text, tr};
-
-use crate::{session::Session, theme::Theme, words};
+use standpoint_ui::theme::Theme;
+use standpoint_workbench::{session::Session, words};
 
 /// Height of the picture.
 const HEIGHT: f32 = 150.0;
@@ -17,7 +17,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     let Some(answer) = session.answer() else {
         ui.add_space(HEIGHT);
         for label in LINES {
-            super::row::figure(ui, theme, text(label), super::row::NOTHING);
+            standpoint_ui::widgets::row::figure(ui, theme, text(label), standpoint_ui::widgets::row::NOTHING);
         }
         return;
     };
@@ -50,9 +50,15 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     let over = words::fine_length(shot.net.clearance, units);
     let apex = words::length(shot.apex, units);
     let said = tr!("{0} over the net, {1} at the highest", over, apex);
-    super::plot::say(ui, response.response.id, text("Flight from the side"), &said);
+    standpoint_ui::widgets::plot::say(ui, response.response.id, text("Flight from the side"), &said);
     for (label, value) in LINES.into_iter().zip([over, apex, words::seconds(shot.landing.time)]) {
-        super::row::figure_of(ui, theme, crate::how::Step::Flight, text(label), &value);
+        standpoint_ui::widgets::row::figure_of(
+            ui,
+            theme,
+            standpoint_workbench::explain::Step::Flight,
+            text(label),
+            &value,
+        );
     }
 }
 
@@ -66,7 +72,7 @@ fn labels(plot: &mut egui_plot::PlotUi<'_>, session: &Session, along: &Along, in
 
 fn plot(ui: &Ui, theme: &Theme, along: &Along) -> Plot<'static> {
     let _ = ui;
-    super::plot::still("side view", HEIGHT)
+    standpoint_ui::widgets::plot::still("side view", HEIGHT)
         .show_x(false)
         .show_y(false)
         .show_grid([false, true])

@@ -4,15 +4,12 @@ use egui::{Response, Ui};
 use standpoint_board::Units;
 use standpoint_geometry::{frame::End, situation::Stroke, units::RPM};
 use standpoint_language::text;
-
-use super::row::{self, Quantity};
-use crate::{
-    commands::{Action, Command, Outbox},
-    edit::Edit,
-    session::Session,
+use standpoint_ui::{
+    commands::{Action, BoardCommand, Command, Outbox},
     theme::Theme,
-    words,
+    widgets::row::{self, Quantity},
 };
+use standpoint_workbench::{edit::Edit, session::Session, words};
 
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
@@ -43,7 +40,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         row::slider(ui, q, out, move |v| Edit::ContactHeight(v * unit))
     });
     let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
-    row::figure_of(ui, theme, crate::how::Step::GoesIn, text("Goes in"), &goes_in);
+    row::figure_of(ui, theme, standpoint_workbench::explain::Step::GoesIn, text("Goes in"), &goes_in);
 }
 
 fn speed(value: f64, units: Units) -> Quantity {
@@ -69,7 +66,7 @@ fn hitter(ui: &mut Ui, session: &Session, out: &mut Outbox) -> Response {
                 egui::Button::selectable(end == hitting, name.as_str()).truncate().min_size([width, height].into());
             let response = ui.add_sized([width, height], button);
             if response.clicked() && end != hitting {
-                out.push(Action::Run(Command::SwapHitter));
+                out.push(Action::Run(Command::Board(BoardCommand::SwapHitter)));
             }
             response.on_hover_text(match end {
                 End::Near => text("The player at the near end hits"),

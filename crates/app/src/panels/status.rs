@@ -2,8 +2,8 @@
 
 use egui::{Align, Label, Layout, RichText, Ui};
 use standpoint_language::{text, tr};
-
-use crate::{session::Session, theme::Theme};
+use standpoint_ui::theme::Theme;
+use standpoint_workbench::session::Session;
 
 /// The line.
 pub fn ui(ui: &mut Ui, session: &Session, unsaved: bool, hint: &str, message: Option<&str>, theme: &Theme) {

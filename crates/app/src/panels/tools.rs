@@ -2,24 +2,34 @@
 
 use egui::{Frame, Panel, Popup, Rect, RectAlign, ScrollArea, Sense, Ui, Vec2, vec2};
 use standpoint_board::marks::Ink;
-
+use standpoint_canvas::inks;
 use standpoint_language::{text, tr};
-
-use crate::theme::focus::Following as _;
-use crate::{
-    canvas::inks,
-    commands::{Action, Command, Facts, Outbox},
-    panels::menu,
-    sketch::tape,
-    theme::{Theme, icons::Icon},
+use standpoint_ui::{
+    commands::{Action, Command, DrawCommand, Facts, Outbox},
+    theme::{Theme, focus::Following as _, icons::Icon},
+    widgets::menu,
 };
+use standpoint_workbench::sketch::tape;
 
 /// The tools in groups.
 const GROUPS: [&[Command]; 4] = [
-    &[Command::ToolHand, Command::ToolSelect],
-    &[Command::ToolBallWay, Command::ToolPlayerWay, Command::ToolPen, Command::ToolWords],
-    &[Command::ToolCone, Command::ToolBasket, Command::ToolPerson],
-    &[Command::ToolZone, Command::ToolOval, Command::ToolEraser],
+    &[Command::Draw(DrawCommand::ToolHand), Command::Draw(DrawCommand::ToolSelect)],
+    &[
+        Command::Draw(DrawCommand::ToolBallWay),
+        Command::Draw(DrawCommand::ToolPlayerWay),
+        Command::Draw(DrawCommand::ToolPen),
+        Command::Draw(DrawCommand::ToolWords),
+    ],
+    &[
+        Command::Draw(DrawCommand::ToolCone),
+        Command::Draw(DrawCommand::ToolBasket),
+        Command::Draw(DrawCommand::ToolPerson),
+    ],
+    &[
+        Command::Draw(DrawCommand::ToolZone),
+        Command::Draw(DrawCommand::ToolOval),
+        Command::Draw(DrawCommand::ToolEraser),
+    ],
 ];
 /// Inks and layers, which open a list.
 const LISTS: usize = 2;
@@ -123,11 +133,11 @@ fn ink_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let response = response.on_hover_text(format!("{label}\n{}", text("What the next mark means, and what is chosen")));
     Popup::menu(&response).align(RectAlign::RIGHT_END).width(LIST).show(|ui| {
         for (ink, command) in [
-            (Ink::Plain, Command::InkPlain),
-            (Ink::Coached, Command::InkCoached),
-            (Ink::Other, Command::InkOther),
-            (Ink::Ball, Command::InkBall),
-            (Ink::Warning, Command::InkWarning),
+            (Ink::Plain, Command::Draw(DrawCommand::InkPlain)),
+            (Ink::Coached, Command::Draw(DrawCommand::InkCoached)),
+            (Ink::Other, Command::Draw(DrawCommand::InkOther)),
+            (Ink::Ball, Command::Draw(DrawCommand::InkBall)),
+            (Ink::Warning, Command::Draw(DrawCommand::InkWarning)),
         ] {
             ui.horizontal(|ui| {
                 let (rect, _) = ui.allocate_exact_size(vec2(theme.m.touch, theme.m.touch), Sense::hover());
@@ -163,7 +173,11 @@ fn layer_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let response = response.on_hover_text(format!("{label}\n{}", text("Show or hide what is drawn on this page")));
     let list = Popup::menu(&response).align(RectAlign::RIGHT_END).width(LIST);
     list.close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside).show(|ui| {
-        for command in [Command::ShowWords, Command::ShowSketch, Command::ShowDrill] {
+        for command in [
+            Command::Draw(DrawCommand::ShowWords),
+            Command::Draw(DrawCommand::ShowSketch),
+            Command::Draw(DrawCommand::ShowDrill),
+        ] {
             let spec = command.spec();
             let on = spec.on.is_some_and(|on| on(facts));
             ui.horizontal(|ui| {

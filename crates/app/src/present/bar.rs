@@ -4,16 +4,16 @@ use egui::{
     Align2, Area, FontId, Frame, Grid, Id, Label, Order, Rect, RichText, Sense, Ui, accesskit::Role, pos2, vec2,
 };
 use standpoint_language::{text, tr};
+use standpoint_ui::{
+    theme::{Theme, fonts, icons::Icon, style},
+    widgets::ends,
+};
+use standpoint_workbench::session::Session;
 
 use super::{
     keys,
     show::{Move, Show, Step},
     words,
-};
-use crate::{
-    panels::ends,
-    session::Session,
-    theme::{Theme, fonts, icons::Icon, style},
 };
 
 /// Height of the sentence and of the bar, points.
@@ -26,7 +26,7 @@ const LEAST_TEXT: (f32, f32) = (19.0, 15.0);
 
 /// The sentence.
 pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) {
-    let (first, second) = words::said(show, session);
+    let (first, second) = words::describe(show, session);
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, theme.m.space.small));
     let ink = *theme.ui.ink;
     let fitting = |said: &str, font, least| fonts::fitting(ui.painter(), said, font, inner.width(), least);

@@ -10,24 +10,20 @@ pub mod show;
 pub mod stage;
 mod words;
 
-use egui::{Context, CursorIcon, Id, PointerButton, Rect, Sense, Ui, ViewportCommand, accesskit::Role};
+use egui::{Context, CursorIcon, Id, PointerButton, Rect, Sense, Ui, accesskit::Role};
+use standpoint_canvas::{announce, brush::Brush};
 use standpoint_language::text;
-
-use self::show::{Move, Show};
-use crate::{
-    app::App,
-    canvas::{announce, brush::Brush, transform::View},
-    edit::Colours,
-    session::Session,
-    settings::TEXT_SIZES,
+use standpoint_ui::{
     theme::{Look, Theme},
+    transform::View,
+};
+use standpoint_workbench::{
+    edit::Colours,
+    session::{LONGEST_FRAME_S, Session},
 };
 
-/// The picture is laid out for a screen of this size in points and magnified to the real one, so that words are as large
-/// a part of any screen: a twentieth of its height for the sentence. A choice.
-const LAID_OUT_FOR: (f32, f32) = (800.0, 600.0);
-/// The same for a rehearsal.
-const REHEARSED_ON: (f32, f32) = (1280.0, 800.0);
+use self::show::{Move, Show};
+
 /// How long the keys are shown at the first presentation, s.
 const KEYS_S: f64 = 15.0;
 /// Words on the court are larger than in the board's window.
@@ -44,7 +40,7 @@ pub struct Presenting {
     view: View,
     colours: Colours,
     /// Whether the window filled the screen before.
-    was_full: bool,
+    pub(crate) was_full: bool,
     /// When it began, s of the window's clock.
     began: Option<f64>,
     now: f64,
@@ -57,7 +53,7 @@ pub struct Presenting {
 }
 
 impl Presenting {
-    fn new(session: &Session, turn: u8, hints: bool, was_full: bool) -> Self {
+    pub(crate) fn new(session: &Session, turn: u8, hints: bool, was_full: bool) -> Self {
         let mut copy = Session::new(session.board().clone(), None);
         copy.select(session.selection());
         Self {
@@ -127,7 +123,7 @@ impl Presenting {
         self.now = ctx.input(|i| i.time);
         self.began.get_or_insert(self.now);
         let last = self.played_at.replace(self.now).unwrap_or(self.now);
-        let playing = self.session.pass((self.now - last).min(crate::app::LONGEST_FRAME_S));
+        let playing = self.session.pass((self.now - last).min(LONGEST_FRAME_S));
         if !playing {
             self.played_at = None;
         }
@@ -137,7 +133,7 @@ impl Presenting {
     }
 
     /// One frame: what is asked for, then the picture. Whether the presentation goes on.
-    fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
+    pub(crate) fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
         let ctx = ui.ctx().clone();
         let mut asked = keys::read(&ctx);
         self.time_passes(&ctx);
@@ -217,7 +213,7 @@ impl Presenting {
         ui: &Ui,
         response: &egui::Response,
         court: Rect,
-        at: &crate::canvas::transform::Transform,
+        at: &standpoint_ui::transform::Transform,
     ) -> Vec<Move> {
         if !self.show.drawing {
             self.pen_down = false;
@@ -246,55 +242,5 @@ impl Presenting {
             }
         }
         Vec::new()
-    }
-}
-
-impl App {
-    /// The presentation, while there is one.
-    #[must_use]
-    pub fn presenting(&self) -> Option<&Presenting> {
-        self.presenting.as_ref()
-    }
-
-    /// Begins to present the board as it stands.
-    pub(crate) fn present(&mut self, ctx: &Context) {
-        let was_full = ctx.input(|i| i.viewport().fullscreen).unwrap_or(false);
-        let size = ctx.content_rect().size();
-        // The court lies where the screen is wide, with the side that is down at the left.
-        let turn =
-            if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
-        self.presenting = Some(Presenting::new(&self.session, turn, !self.settings.present_keys_shown, was_full));
-        self.settings.present_keys_shown = true;
-        ctx.memory_mut(|m| m.stop_text_input());
-        ctx.send_viewport_cmd(ViewportCommand::Fullscreen(true));
-    }
-
-    /// One frame of the presentation.
-    pub(crate) fn present_frame(&mut self, ui: &mut Ui) {
-        let Some(presenting) = &mut self.presenting else { return };
-        if !presenting.frame(ui, &self.look) {
-            self.stop_presenting(ui.ctx());
-        }
-    }
-
-    /// Leaves the presentation; the window is as large as it was.
-    pub(crate) fn stop_presenting(&mut self, ctx: &Context) {
-        if let Some(presenting) = self.presenting.take() {
-            ctx.send_viewport_cmd(ViewportCommand::Fullscreen(presenting.was_full));
-            ctx.request_repaint();
-        }
-    }
-
-    /// How much a presentation or a rehearsal is magnified to suit the screen it is on.
-    pub(crate) fn magnify(&self, ctx: &Context) -> Option<f32> {
-        let size = ctx.content_rect().size() * ctx.zoom_factor();
-        let fits = |(x, y): (f32, f32)| (size.x / x).min(size.y / y).clamp(0.5, 8.0);
-        if self.presenting.is_some() {
-            return Some(fits(LAID_OUT_FOR));
-        }
-        self.rehearsing.as_ref()?;
-        // Read from a chair, not from the back of a room: never smaller than the text of the board's window.
-        let text = f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0;
-        Some(fits(REHEARSED_ON).max(text))
     }
 }

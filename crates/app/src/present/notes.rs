@@ -4,13 +4,13 @@ use egui::{
     Align, CentralPanel, Frame, Layout, RichText, ScrollArea, Ui, ViewportBuilder, ViewportClass, ViewportId, vec2,
 };
 use standpoint_language::{text, tr};
+use standpoint_ui::theme::Theme;
 
 use super::{
     Presenting, keys,
     show::{Move, Show},
     words,
 };
-use crate::theme::Theme;
 
 /// Size of the window when it opens, pixels.
 const SIZE: (f32, f32) = (640.0, 520.0);
@@ -48,7 +48,7 @@ fn body(ui: &mut Ui, presenting: &Presenting, theme: &Theme, size: f32) {
     let (show, session) = (&presenting.show, &presenting.session);
     ui.spacing_mut().item_spacing = vec2(8.0, 6.0) * size;
     ui.horizontal(|ui| {
-        ui.label(sized(&presenting.clock(), 30.0).family(crate::theme::fonts::strong()));
+        ui.label(sized(&presenting.clock(), 30.0).family(standpoint_ui::theme::fonts::strong()));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.label(sized(&running(presenting.seconds()), 20.0).color(*theme.ui.soft));
         });
@@ -58,7 +58,7 @@ fn body(ui: &mut Ui, presenting: &Presenting, theme: &Theme, size: f32) {
     ui.separator();
     ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
         let Some(page) = session.page() else { return };
-        ui.label(sized(&page.title, 22.0).family(crate::theme::fonts::strong()));
+        ui.label(sized(&page.title, 22.0).family(standpoint_ui::theme::fonts::strong()));
         let notes = without_tags(&page.notes);
         if !notes.is_empty() {
             ui.label(sized(&notes, 20.0));
@@ -69,7 +69,7 @@ fn body(ui: &mut Ui, presenting: &Presenting, theme: &Theme, size: f32) {
         if notes.is_empty() && page.cues.is_empty() {
             ui.label(sized(text("No notes on this page"), 18.0).color(*theme.ui.soft));
         }
-        let (first, second) = words::said(show, session);
+        let (first, second) = words::describe(show, session);
         ui.separator();
         ui.label(sized(text("On the screen"), 15.0).color(*theme.ui.soft));
         ui.label(sized(&first, 18.0));

@@ -3,8 +3,7 @@
 use std::collections::HashMap;
 
 use glam::DVec2;
-
-use crate::session::{Selection, Session};
+use standpoint_workbench::{selection::Selection, session::Session};
 
 /// How far a shot is revealed. What comes later includes what came before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]

@@ -1,24 +1,24 @@
 //! The picture of a presentation: the court with what is revealed so far, spotlight and ink.
 
 use egui::{Color32, Mesh, Painter, Pos2, Rect, Stroke, Vec2, epaint::Vertex};
+use standpoint_canvas::{
+    announce,
+    brush::{Brush, Dash},
+    captions, court,
+    field::{self, Shading},
+    flights, ghost, key,
+    labels::{LabelId, Placer},
+    marks, moment, scene, sketch, tags, touch_rect, wedge,
+};
 use standpoint_geometry::answer::Outcome;
 use standpoint_language::{mark, text, tr};
-
-use super::show::{Show, Step};
-use crate::{
-    canvas::{
-        announce,
-        brush::{Brush, Dash},
-        captions, court,
-        field::{self, Shading},
-        flights, ghost, key,
-        labels::{LabelId, Placer},
-        marks, moment, scene, sketch, touch_rect, wedge,
-    },
+use standpoint_workbench::{
     session::Session,
     settings::{Layers, Settings},
     words,
 };
+
+use super::show::{Show, Step};
 
 /// Room around the spot that the key leaves free, so that the whole of the shading is seen from the back row, points.
 const KEY_CLEAR: f32 = 160.0;
@@ -105,7 +105,7 @@ impl Stage {
             session.answer().map(|answer| &answer.outcome).filter(|_| step == Step::Answer)
         {
             let said = tr!("{} too late", words::seconds(*late_by));
-            captions::plain(brush, &mut self.placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
+            tags::plain(brush, &mut self.placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
         }
         captions::names(brush, &mut self.placer, session);
     }
@@ -166,7 +166,7 @@ fn flying(brush: &Brush<'_>, session: &Session, step: Step) {
 /// The place really reached and the spot.
 fn places(brush: &Brush<'_>, session: &Session, step: Step) {
     if let Some(play) = session.play().filter(|_| step == Step::Answer) {
-        if play.recovery.short_by > captions::SHORT {
+        if play.recovery.short_by > words::SHORT {
             marks::reached(brush, play.recovery.reached.place);
         }
         marks::spot(brush, play.spot.place);
@@ -174,7 +174,7 @@ fn places(brush: &Brush<'_>, session: &Session, step: Step) {
 }
 
 /// Announces what is revealed, so that nothing is given away to those who listen either.
-pub fn announce(ui: &egui::Ui, at: &crate::canvas::transform::Transform, session: &Session, step: Step) {
+pub fn announce(ui: &egui::Ui, at: &standpoint_ui::transform::Transform, session: &Session, step: Step) {
     if step == Step::Answer {
         return announce::answer(ui, at, session);
     }

@@ -1,13 +1,13 @@
 //! What a presentation says at each step.
 
 use standpoint_language::{text, tr, within};
+use standpoint_workbench::{headline, session::Session, words};
 
 use super::show::{Show, Step, steps};
-use crate::{panels::headline, session::Session, words};
 
 /// The sentence over the court, and the one below it.
 #[must_use]
-pub fn said(show: &Show, session: &Session) -> (String, String) {
+pub fn describe(show: &Show, session: &Session) -> (String, String) {
     let board = session.board();
     let hitter = &board.card(session.hitter_end()).name;
     let opponent = &board.card(session.hitter_end().other()).name;
@@ -97,7 +97,7 @@ pub fn announced(show: &Show, session: &Session) -> String {
     if show.black {
         return text("The screen is black").to_owned();
     }
-    let (first, second) = said(show, session);
+    let (first, second) = describe(show, session);
     let (step, steps) = count(show, session);
     let title = session.page().map_or("", |page| page.title.as_str());
     tr!("{}. {}. Step {} of {}. {}. {}", title, place(session), step, steps, first, second).replace(". .", ".")

@@ -11,8 +11,7 @@ use standpoint_board::{
     },
 };
 use standpoint_geometry::solver::Solver;
-
-use crate::{edit::Edit, session::Session};
+use standpoint_workbench::{edit::Edit, session::Session};
 
 /// Where situations come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

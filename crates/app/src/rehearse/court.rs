@@ -2,25 +2,22 @@
 
 use egui::{Pos2, Rect, Sense, Ui, Vec2, accesskit::Role};
 use standpoint_board::rehearse::{Question, choose};
+use standpoint_canvas::{
+    announce,
+    brush::{Brush, Dash, Side},
+    captions, court, ghost,
+    labels::{LabelId, Placer, Wish},
+    marks, tags, touch_rect,
+};
 use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr};
+use standpoint_workbench::{compare_words, words};
 
 use super::{
     course::{Course, Stand},
     words::letter,
 };
-use crate::{
-    canvas::{
-        announce,
-        brush::{Brush, Dash, Side},
-        captions, court, ghost,
-        labels::{LabelId, Placer, Wish},
-        marks, touch_rect,
-    },
-    compare_words,
-    present::{show::Show, stage::Stage},
-    words,
-};
+use crate::present::{show::Show, stage::Stage};
 
 /// What is kept from frame to frame.
 #[derive(Default)]
@@ -104,7 +101,7 @@ impl Scene {
         };
         let side = if best || (chosen && !answered) { Side::Hitter } else { Side::Opponent };
         let (ink, edge) = brush.inks(side);
-        let galley = captions::two_lines(brush, &first, &second, edge);
+        let galley = tags::two_lines(brush, &first, &second, edge);
         let pad = egui::vec2(8.0, 5.0);
         let anchor = brush.point(offer.weighed.shot.target);
         let wish = Wish { id: LabelId::Ghost(i), anchor, size: galley.size() + pad * 2.0, gap: 12.0 };
@@ -126,7 +123,7 @@ impl Scene {
 
 /// The shot whose target is nearest to a point of the screen, if one is near.
 #[must_use]
-pub fn offer_at(course: &Course, brush_at: &crate::canvas::transform::Transform, pos: Pos2) -> Option<usize> {
+pub fn offer_at(course: &Course, brush_at: &standpoint_ui::transform::Transform, pos: Pos2) -> Option<usize> {
     const NEAR: f32 = 70.0;
     let far = |i: usize| brush_at.screen_from_court(course.offers()[i].weighed.shot.target).distance(pos);
     (0..course.offers().len()).min_by(|a, b| far(*a).total_cmp(&far(*b))).filter(|i| far(*i) < NEAR)

@@ -11,19 +11,18 @@ use egui::{
     Button, CentralPanel, ComboBox, Context, Frame, Id, Key, Label, Margin, Modifiers, Panel, Rect, RichText, Sense,
     Ui, accesskit::Role,
 };
-use standpoint_board::rehearse::{Question, Theme as Topic, log::Log};
+use standpoint_board::rehearse::{Question, Theme as Topic};
+use standpoint_canvas::{announce, brush::Brush, handles};
 use standpoint_language::{decimal, text, text_in, tr};
+use standpoint_ui::{
+    theme::{Look, Theme, icons::Icon},
+    transform::View,
+    widgets::ends,
+};
+use standpoint_workbench::edit::Colours;
 
 use self::course::{Course, Kinds, Source, Stand};
-use crate::{
-    app::App,
-    canvas::{announce, brush::Brush, handles, transform::View},
-    edit::Colours,
-    keeper,
-    panels::ends,
-    present::show::Show,
-    theme::{Look, Theme, icons::Icon},
-};
+use crate::{crash_recovery, present::show::Show};
 
 /// Times to answer that can be chosen, s.
 const LIMITS: [Option<f64>; 4] = [None, Some(15.0), Some(8.0), Some(4.0)];
@@ -31,17 +30,6 @@ const LIMITS: [Option<f64>; 4] = [None, Some(15.0), Some(8.0), Some(4.0)];
 const STEPS: (f64, f64) = (0.25, 1.0);
 /// Words on the court are larger than in the board's window.
 const COURT_TEXT: f32 = 16.0;
-
-/// How a rehearsal begins.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Begin {
-    /// One theme only.
-    pub theme: Option<Topic>,
-    /// The first seed; that of the time without one.
-    pub seed: Option<u64>,
-    /// Whether the shots of the board are rehearsed.
-    pub board: bool,
-}
 
 /// A rehearsal in its window.
 pub struct Rehearsing {
@@ -73,6 +61,21 @@ enum Asked {
 }
 
 impl Rehearsing {
+    /// A rehearsal of a course, on a court turned by so many quarters.
+    pub(crate) fn new(course: Course, turn: u8, colours: Colours) -> Self {
+        Self {
+            course,
+            scene: court::Scene::default(),
+            covered: Show::default(),
+            revealed: Show::revealed(),
+            view: View::fitted(turn),
+            colours,
+            limit: None,
+            asked_at: None,
+            progress: false,
+        }
+    }
+
     /// What is asked and answered, for tests.
     #[must_use]
     pub fn course(&self) -> &Course {
@@ -80,7 +83,7 @@ impl Rehearsing {
     }
 
     /// One frame. Whether the rehearsal goes on.
-    fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
+    pub(crate) fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
         let ctx = ui.ctx().clone();
         let mut asked = self.keys(&ctx);
         self.time(&ctx);
@@ -96,7 +99,7 @@ impl Rehearsing {
         });
         if self.progress {
             CentralPanel::default().frame(ground.inner_margin(Margin::same(edge))).show(ui, |ui| {
-                progress::ui(ui, self.course.log().history(), keeper::now() as u64, &theme);
+                progress::ui(ui, self.course.log().history(), crash_recovery::now() as u64, &theme);
             });
         } else {
             Panel::top("rehearsal head").frame(ground.inner_margin(Margin::symmetric(edge, 6))).show(ui, |ui| {
@@ -111,7 +114,7 @@ impl Rehearsing {
     }
 
     fn go(&mut self, asked: Asked) -> bool {
-        let now = keeper::now();
+        let now = crash_recovery::now();
         match asked {
             Asked::Enter if self.progress => self.progress = false,
             Asked::Enter if *self.course.stand() == Stand::Asking => self.course.answer(now, false),
@@ -159,7 +162,7 @@ impl Rehearsing {
     fn time(&mut self, ctx: &Context) {
         self.asked_at.get_or_insert(ctx.input(|i| i.time));
         match self.left(ctx) {
-            Some(left) if left <= 0.0 => self.course.answer(keeper::now(), true),
+            Some(left) if left <= 0.0 => self.course.answer(crash_recovery::now(), true),
             Some(_) => ctx.request_repaint_after_secs(0.1),
             None => {}
         }
@@ -281,7 +284,7 @@ impl Rehearsing {
     }
 
     fn head(&self, ui: &mut Ui, theme: &Theme) {
-        let (first, second) = words::said(&self.course);
+        let (first, second) = words::describe(&self.course);
         ui.add(Label::new(RichText::new(first).heading()).truncate());
         ui.add(Label::new(RichText::new(second).color(*theme.ui.soft)).truncate());
         let (rect, response) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 6.0), Sense::hover());
@@ -328,7 +331,7 @@ impl Rehearsing {
     fn court(&mut self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
         let rect = ui.available_rect_before_wrap();
         let response = ui.interact(rect, Id::unique("rehearsal"), Sense::CLICK | Sense::DRAG);
-        let (first, second) = words::said(&self.course);
+        let (first, second) = words::describe(&self.course);
         announce::describe(ui, &response, Role::GraphicsDocument, text("Rehearsal"), &format!("{first}. {second}"));
         let at = self.view.transform(rect, &self.course.session().court());
         let pressed = response.clicked() || response.dragged() || response.is_pointer_button_down_on();
@@ -361,51 +364,4 @@ fn icon(ui: &mut Ui, icon: Icon, label: &str, theme: &Theme) -> bool {
     }
     theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon, *theme.ui.ink);
     response.on_hover_text(label).clicked()
-}
-
-impl App {
-    /// The rehearsal, while there is one.
-    #[must_use]
-    pub fn rehearsing(&self) -> Option<&Rehearsing> {
-        self.rehearsing.as_deref()
-    }
-
-    /// Begins to rehearse.
-    pub(crate) fn rehearse(&mut self, ctx: &Context, begin: Begin) {
-        let now = keeper::now();
-        let log = match self.keeper.folder() {
-            Some(folder) => Log::open(&folder.join("rehearsal"), &folder.join("open"), now),
-            None => Log::nowhere(),
-        };
-        let source = match begin.theme {
-            Some(theme) => Source::Theme(theme),
-            None if begin.board => Source::Board,
-            None => Source::Mixed,
-        };
-        let course = Course::new(self.session.board(), source, begin.seed.unwrap_or(now as u64), log, now);
-        let size = ctx.content_rect().size();
-        let turn =
-            if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
-        self.rehearsing = Some(Box::new(Rehearsing {
-            course,
-            scene: court::Scene::default(),
-            covered: Show::default(),
-            revealed: Show::revealed(),
-            view: View::fitted(turn),
-            colours: self.session.colours(),
-            limit: None,
-            asked_at: None,
-            progress: false,
-        }));
-        ctx.memory_mut(|m| m.stop_text_input());
-    }
-
-    /// One frame of the rehearsal.
-    pub(crate) fn rehearse_frame(&mut self, ui: &mut Ui) {
-        let Some(rehearsing) = &mut self.rehearsing else { return };
-        if !rehearsing.frame(ui, &self.look) {
-            self.rehearsing = None;
-            ui.ctx().request_repaint();
-        }
-    }
 }

@@ -10,10 +10,9 @@ use standpoint_board::rehearse::{
     schedule,
 };
 use standpoint_language::{decimal, text, text_in, tr};
-
-use crate::{
-    panels::plot as plots,
+use standpoint_ui::{
     theme::{Theme as Look, style},
+    widgets::plot as plots,
 };
 
 /// The page.

@@ -5,9 +5,9 @@ use standpoint_board::{
     rehearse::{Item, Question, choose, score},
 };
 use standpoint_language::{mark, text, tr};
+use standpoint_workbench::{compare_words, elsewhere, words};
 
 use super::course::{Course, Outcome, Stand};
-use crate::{canvas::ghost, compare_words, words};
 
 /// The usual cautions.
 pub const CAUTION: &str = mark(
@@ -23,7 +23,7 @@ pub fn letter(index: usize) -> char {
 
 /// The sentence over the court, and the one below it.
 #[must_use]
-pub fn said(course: &Course) -> (String, String) {
+pub fn describe(course: &Course) -> (String, String) {
     match (course.stand(), course.question()) {
         (Stand::Asking, Question::Place) => (
             asked(course),
@@ -66,7 +66,7 @@ fn place_result(course: &Course, outcome: &Outcome) -> String {
 
 /// What the place has opened, as the board says it of a place chosen by hand.
 fn opened(course: &Course) -> String {
-    course.session().what_if().map(|elsewhere| ghost::sentence(elsewhere, course.session())).unwrap_or_default()
+    course.session().what_if().map(|elsewhere| elsewhere::sentence(elsewhere, course.session())).unwrap_or_default()
 }
 
 fn choice_result(course: &Course, outcome: &Outcome) -> String {

@@ -6,10 +6,8 @@ pub mod room;
 
 use egui::{Pos2, Vec2, vec2};
 use egui_kittest::{Harness, kittest::Queryable as _};
-use standpoint_app::{
-    app::{App, Start},
-    theme::Look,
-};
+use standpoint_app::app::{App, Start};
+use standpoint_ui::theme::Look;
 
 /// A window under test; the program is made with the first frame.
 pub type Window = Harness<'static, Option<App>>;

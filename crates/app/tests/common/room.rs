@@ -4,7 +4,7 @@ use std::{path::Path, time::Duration};
 
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable as _;
-use standpoint_app::chart::Room;
+use standpoint_chart_room::Room;
 
 use super::{Window, app, window_of};
 

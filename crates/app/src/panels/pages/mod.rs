@@ -6,14 +6,12 @@ pub mod words;
 
 use egui::{Frame, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
 use standpoint_language::text;
-
-use super::menu;
-use crate::{
-    arrange::Arrange,
-    commands::{Action, Command, Facts, Outbox},
-    session::{Selection, Session},
+use standpoint_ui::{
+    commands::{Action, Command, Facts, Outbox, PageCommand},
     theme::{Theme, style},
+    widgets::menu,
 };
+use standpoint_workbench::{arrange::Arrange, selection::Selection, session::Session};
 
 /// A window narrower than this has a slim column of drawings only.
 pub const SLIM_BELOW: f32 = 1180.0;
@@ -40,9 +38,14 @@ impl Pages {
             }
             // A slim panel has no room for the words, so they have a dialog.
             let all: &[Command] = if slim {
-                &[Command::AddPage, Command::PageWords]
+                &[Command::Page(PageCommand::AddPage), Command::Page(PageCommand::PageWords)]
             } else {
-                &[Command::AddPage, Command::AddPattern, Command::DuplicatePage, Command::DeletePage]
+                &[
+                    Command::Page(PageCommand::AddPage),
+                    Command::Page(PageCommand::AddPattern),
+                    Command::Page(PageCommand::DuplicatePage),
+                    Command::Page(PageCommand::DeletePage),
+                ]
             };
             for command in all {
                 menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
@@ -115,13 +118,13 @@ fn context(ui: &mut Ui, page: usize, facts: &Facts, theme: &Theme, out: &mut Out
     // What can be done is that of the page under the pointer, not of the one that is shown.
     let there = facts.at(Selection { page, shot: 0 });
     for command in [
-        Command::AddPage,
-        Command::AddPattern,
-        Command::PageWords,
-        Command::DuplicatePage,
-        Command::PageUp,
-        Command::PageDown,
-        Command::DeletePage,
+        Command::Page(PageCommand::AddPage),
+        Command::Page(PageCommand::AddPattern),
+        Command::Page(PageCommand::PageWords),
+        Command::Page(PageCommand::DuplicatePage),
+        Command::Page(PageCommand::PageUp),
+        Command::Page(PageCommand::PageDown),
+        Command::Page(PageCommand::DeletePage),
     ] {
         let before = out.len();
         menu::entry(ui, command.spec(), &there, theme, out);

@@ -5,12 +5,10 @@ use egui::{
     vec2,
 };
 use standpoint_language::tr;
+use standpoint_ui::theme::{Theme, fonts};
+use standpoint_workbench::session::Session;
 
 use super::thumb::{self, Thumbs};
-use crate::{
-    session::Session,
-    theme::{Theme, fonts},
-};
 
 /// Height of a row.
 pub const HEIGHT: f32 = 104.0;

@@ -8,9 +8,11 @@ use std::{
 use egui::{Rect, Shape, Ui, Vec2, pos2};
 use standpoint_board::Page;
 use standpoint_geometry::{court::Court, frame::End};
-
-use super::super::mini;
-use crate::{session::Session, theme::Theme, theme::tokens::CourtColors};
+use standpoint_ui::{
+    theme::{Theme, tokens::CourtColors},
+    widgets::mini,
+};
+use standpoint_workbench::session::Session;
 
 /// Size of a drawing.
 pub const SIZE: Vec2 = Vec2::new(56.0, 96.0);

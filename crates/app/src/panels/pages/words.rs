@@ -2,13 +2,13 @@
 
 use egui::{Align2, CollapsingHeader, Response, RichText, ScrollArea, TextEdit, Ui};
 use standpoint_language::text;
-
-use crate::theme::focus::Following as _;
-use crate::{
+use standpoint_ui::{
     commands::{Action, Outbox},
+    theme::{Theme, focus::Following as _},
+};
+use standpoint_workbench::{
     edit::{DrillPart, Edit, Gesture},
     session::Session,
-    theme::Theme,
 };
 
 /// The fields, in all the room there is or in as much as they take. What is typed in one go is one step of undo.

@@ -9,14 +9,15 @@ use egui::{
 use standpoint_board::{ShotSpec, Units, rally::Resolved};
 use standpoint_geometry::answer::Outcome;
 use standpoint_language::{text, tr};
-
-use super::super::{menu, mini};
-use crate::{
-    canvas::captions::SHORT,
-    commands::{Action, Command, Facts, Outbox},
-    session::{Selection, Session},
+use standpoint_ui::{
+    commands::{Action, Command, Facts, Outbox, RallyCommand},
     theme::{Theme, fonts, icons::Icon},
-    words,
+    widgets::{menu, mini},
+};
+use standpoint_workbench::{
+    selection::Selection,
+    session::Session,
+    words::{self, SHORT},
 };
 
 /// Least width of a chip.
@@ -210,12 +211,12 @@ fn line(ui: &Ui, text: &str, font: FontId, color: Color32, width: f32) -> Arc<Ga
 fn context(response: &Response, shot: usize, at: Selection, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     response.context_menu(|ui| {
         let commands = [
-            Command::AddShotBefore,
-            Command::AddShotAfter,
-            Command::DuplicateShot,
-            Command::Follow,
-            Command::RecoverToMiddle,
-            Command::DeleteShot,
+            Command::Rally(RallyCommand::AddShotBefore),
+            Command::Rally(RallyCommand::AddShotAfter),
+            Command::Rally(RallyCommand::DuplicateShot),
+            Command::Rally(RallyCommand::Follow),
+            Command::Rally(RallyCommand::RecoverToMiddle),
+            Command::Rally(RallyCommand::DeleteShot),
         ];
         let there = facts.at(Selection { shot, ..at });
         for command in commands {

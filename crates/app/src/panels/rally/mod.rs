@@ -5,14 +5,12 @@ pub mod scrub;
 pub mod transport;
 
 use egui::{Align, Layout, ScrollArea, Sense, Ui, UiBuilder, vec2};
-
-use super::menu;
-use crate::theme::focus::Following as _;
-use crate::{
-    commands::{Command, Facts, Outbox},
-    session::{Selection, Session},
-    theme::Theme,
+use standpoint_ui::{
+    commands::{Command, Facts, Outbox, RallyCommand},
+    theme::{Theme, focus::Following as _},
+    widgets::menu,
 };
+use standpoint_workbench::{selection::Selection, session::Session};
 
 /// A window lower than this has the chips without their middle line.
 const ROOMY: f32 = 820.0;
@@ -33,7 +31,11 @@ impl Strip {
         self.last = Some(at);
         let size = vec2(ui.available_width(), chip::height(roomy));
         let (row, _) = ui.allocate_exact_size(size, Sense::hover());
-        let tools = [Command::AddShotAfter, Command::DuplicateShot, Command::DeleteShot];
+        let tools = [
+            Command::Rally(RallyCommand::AddShotAfter),
+            Command::Rally(RallyCommand::DuplicateShot),
+            Command::Rally(RallyCommand::DeleteShot),
+        ];
         let (chips, tool_row) = row.split_left_right_at_x(row.right() - tools.len() as f32 * (theme.m.control + 12.0));
         ui.scope_builder(UiBuilder::new().max_rect(chips).layout(Layout::left_to_right(Align::Min)), |ui| {
             ui.spacing_mut().item_spacing.x = 0.0;
@@ -45,7 +47,7 @@ impl Strip {
             });
         });
         ui.scope_builder(UiBuilder::new().max_rect(tool_row).layout(Layout::left_to_right(Align::Center)), |ui| {
-            super::ends::end(ui, "tools", |ui| {
+            standpoint_ui::widgets::ends::end(ui, "tools", |ui| {
                 for command in tools {
                     menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
                 }

@@ -4,13 +4,12 @@ use egui::{
     Align2, CornerRadius, EventFilter, FontId, Id, Key, Modifiers, Rect, Response, Sense, Shape, Stroke, Ui, pos2, vec2,
 };
 use standpoint_board::playback::{Control, Timeline};
-use standpoint_language::text;
-
-use crate::{
+use standpoint_language::{text, tr};
+use standpoint_ui::{
     commands::{Action, Outbox},
-    session::Session,
     theme::{Theme, fonts},
 };
+use standpoint_workbench::{session::Session, words};
 
 /// One press of an arrow key, s.
 const STEP: f64 = 0.05;
@@ -43,7 +42,7 @@ pub fn ui(ui: &mut Ui, width: f32, session: &Session, theme: &Theme, out: &mut O
 fn announce(ui: &Ui, response: &Response, time: f64, duration: f64) {
     response.widget_info(|| egui::WidgetInfo::slider(duration > 0.0, time, text("Time of the rally")));
     ui.ctx().accesskit_node_builder(response.id, |node| {
-        node.set_value(super::transport::clock(time, duration));
+        node.set_value(clock(time, duration));
     });
 }
 
@@ -99,4 +98,9 @@ fn paint(ui: &Ui, track: Rect, timeline: &Timeline, time: Option<f64>, focused: 
             egui::StrokeKind::Inside,
         );
     }
+}
+
+/// The time of a rally: `1.20 of 4.05 s`.
+pub(super) fn clock(time: f64, duration: f64) -> String {
+    tr!("{0} of {1}", words::decimal(time, 2), words::seconds(duration))
 }

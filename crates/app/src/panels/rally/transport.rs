@@ -2,15 +2,14 @@
 
 use egui::{RichText, Ui};
 use standpoint_board::playback::{Control, Pace};
-use standpoint_language::tr;
-
-use super::{super::menu, scrub};
-use crate::{
-    commands::{Action, Command, Facts, Outbox},
-    session::Session,
+use standpoint_ui::{
+    commands::{Action, Command, Facts, Outbox, RallyCommand},
     theme::{Theme, icons::Icon},
-    words,
+    widgets::menu,
 };
+use standpoint_workbench::session::Session;
+
+use super::scrub;
 
 /// Room after the bar for time, pace and loop.
 const AFTER: f32 = 292.0;
@@ -20,21 +19,35 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
     let playback = facts.rally.playback;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = theme.m.space.small;
-        menu::tool(ui, Command::StepBack.spec(), Command::StepBack.spec().icon, facts, theme, out);
+        menu::tool(
+            ui,
+            Command::Rally(RallyCommand::StepBack).spec(),
+            Command::Rally(RallyCommand::StepBack).spec().icon,
+            facts,
+            theme,
+            out,
+        );
         let icon = if playback.playing { Icon::Pause } else { Icon::Play };
-        menu::tool(ui, Command::Play.spec(), Some(icon), facts, theme, out);
-        menu::tool(ui, Command::StepOn.spec(), Command::StepOn.spec().icon, facts, theme, out);
+        menu::tool(ui, Command::Rally(RallyCommand::Play).spec(), Some(icon), facts, theme, out);
+        menu::tool(
+            ui,
+            Command::Rally(RallyCommand::StepOn).spec(),
+            Command::Rally(RallyCommand::StepOn).spec().icon,
+            facts,
+            theme,
+            out,
+        );
         scrub::ui(ui, (ui.available_width() - AFTER).max(90.0), session, theme, out);
         let time = playback.time.unwrap_or(0.0);
-        let text = clock(time, facts.rally.duration);
+        let text = scrub::clock(time, facts.rally.duration);
         ui.add_sized([104.0, theme.m.control], egui::Label::new(RichText::new(text)));
         for (pace, text) in [(Pace::True, "1"), (Pace::Half, "½"), (Pace::Quarter, "¼")] {
             let button = egui::Button::selectable(playback.pace == pace, text);
             let response = ui.add_sized([30.0, theme.m.control], button);
             let label = match pace {
-                Pace::True => Command::PaceTrue,
-                Pace::Half => Command::PaceHalf,
-                Pace::Quarter => Command::PaceQuarter,
+                Pace::True => Command::Rally(RallyCommand::PaceTrue),
+                Pace::Half => Command::Rally(RallyCommand::PaceHalf),
+                Pace::Quarter => Command::Rally(RallyCommand::PaceQuarter),
             }
             .spec()
             .label();
@@ -45,12 +58,21 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
                 out.push(Action::Play(Control::Pace(pace)));
             }
         }
-        menu::tool(ui, Command::Loop.spec(), Command::Loop.spec().icon, facts, theme, out);
-        menu::tool(ui, Command::LeavePlaying.spec(), Command::LeavePlaying.spec().icon, facts, theme, out);
+        menu::tool(
+            ui,
+            Command::Rally(RallyCommand::Loop).spec(),
+            Command::Rally(RallyCommand::Loop).spec().icon,
+            facts,
+            theme,
+            out,
+        );
+        menu::tool(
+            ui,
+            Command::Rally(RallyCommand::LeavePlaying).spec(),
+            Command::Rally(RallyCommand::LeavePlaying).spec().icon,
+            facts,
+            theme,
+            out,
+        );
     });
-}
-
-/// The time of a rally: `1.20 of 4.05 s`.
-pub(super) fn clock(time: f64, duration: f64) -> String {
-    tr!("{0} of {1}", words::decimal(time, 2), words::seconds(duration))
 }

@@ -1,23 +1,26 @@
 //! Where to aim: the map, the best place and what it takes.
 
 use egui::{ProgressBar, Ui};
+use standpoint_canvas::weigh::aim::state;
 use standpoint_geometry::{aim_map::Worth, situation::Shot};
 use standpoint_language::{mark, text, tr};
-
-use super::View;
-use crate::{
-    canvas::weigh::aim::state,
-    commands::{Action, Command, Outbox},
-    panels::{row, weigh::detail},
+use standpoint_ui::{
+    commands::{Action, Command, Outbox, WeighCommand},
+    widgets::row,
+};
+use standpoint_workbench::{
     session::Session,
     weigh::{Weigh, state::Change, words as said},
     words,
 };
 
+use super::View;
+use crate::panels::weigh::detail;
+
 /// What the map found, for the strip over the court.
 #[must_use]
 pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
-    let fresh = weigh.chart().filter(|_| weigh.desk().map_is_fresh());
+    let fresh = weigh.chart().filter(|_| weigh.scheduler().map_is_fresh());
     let (Some(chart), Some(spec)) = (fresh, session.shot()) else {
         return (text("Looking where to aim …").to_owned(), String::new());
     };
@@ -44,7 +47,7 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Where to aim"), true, |ui| {
         switches(ui, view, out);
-        let part = view.weigh.desk().map_part();
+        let part = view.weigh.scheduler().map_part();
         ui.add(ProgressBar::new(part as f32).desired_height(8.0).corner_radius(4.0));
         row::note(ui, view.theme, &said::capital(&state(view.weigh)));
         ui.add_space(view.theme.m.space.small);
@@ -63,7 +66,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 fn switches(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     let mut shown = view.layers.aim;
     if ui.checkbox(&mut shown, text("Show the map on the court")).changed() {
-        out.push(Action::Run(Command::ShowAim));
+        out.push(Action::Run(Command::Weigh(WeighCommand::ShowAim)));
     }
     let mut to_middle = view.weigh.weighing().to_middle;
     if ui.checkbox(&mut to_middle, text("Recover to the middle instead")).changed() {
@@ -74,10 +77,10 @@ fn switches(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 /// The best place with its figures, and what can be done with it.
 fn best(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     let session = view.session;
-    let chart = view.weigh.chart().filter(|_| view.weigh.desk().map_is_fresh());
-    let found = chart.and_then(|chart| Some((chart, view.weigh.desk().map()?.worth_near(chart.best)?)));
+    let chart = view.weigh.chart().filter(|_| view.weigh.scheduler().map_is_fresh());
+    let found = chart.and_then(|chart| Some((chart, view.weigh.scheduler().map()?.worth_near(chart.best)?)));
     let units = session.units();
-    let other = view.weigh.desk().map().and_then(|map| map.chart(!view.weigh.weighing().to_middle));
+    let other = view.weigh.scheduler().map().and_then(|map| map.chart(!view.weigh.weighing().to_middle));
     let of = |figure: &dyn Fn(&Worth) -> String| {
         found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(_, worth)| figure(worth))
     };
@@ -98,7 +101,7 @@ fn best(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         }
         if weigh.on_hover_text(text("Put a target there and compare it")).clicked() {
             out.push(Action::Weigh(Change::AddTarget(Some(chart.best))));
-            out.push(Action::Run(Command::WeighShots));
+            out.push(Action::Run(Command::Weigh(WeighCommand::WeighShots)));
         }
     });
 }

@@ -10,19 +10,21 @@ use standpoint_geometry::{
     quality::Quality,
 };
 use standpoint_language::{mark, text, tr};
-
-use super::{View, bits, detail};
-use crate::{
+use standpoint_ui::{
     commands::Outbox,
-    panels::row::{self, NOTHING},
     theme::{Theme, style},
+    widgets::row::{self, NOTHING},
+};
+use standpoint_workbench::{
     weigh::{
-        desk::Row,
+        scheduler::Row,
         state::{Item, Weighing},
         words as said,
     },
     words,
 };
+
+use super::{View, bits, detail};
 
 /// Width of the labels before the columns.
 const LABEL: f32 = 118.0;

@@ -1,14 +1,10 @@
 //! Small things that the parts of the panel share.
 
 use egui::{Align2, ComboBox, FontId, Rect, Response, Sense, Stroke, Ui, accesskit::Role, pos2, vec2};
+use standpoint_canvas::{brush::Dash, weigh::ghosts};
 use standpoint_language::{text, tr};
-
-use crate::{
-    canvas::{brush::Dash, weigh::ghosts},
-    theme::{Theme, fonts},
-    weigh::state::Weighing,
-    words,
-};
+use standpoint_ui::theme::{Theme, fonts};
+use standpoint_workbench::{weigh::state::Weighing, words};
 
 /// Height of a line in the lists.
 pub const LINE: f32 = 30.0;

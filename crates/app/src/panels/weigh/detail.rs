@@ -3,16 +3,18 @@
 use egui::{Frame, Margin, Ui};
 use standpoint_geometry::{compare::Weighed, quality::Quality, situation::Shot};
 use standpoint_language::{text, tr};
-
-use super::View;
-use crate::{
+use standpoint_ui::{
     commands::{Action, Outbox},
+    widgets::row,
+};
+use standpoint_workbench::{
     edit::{Edit, Gesture},
-    panels::row,
     session::Session,
     weigh::state::{Change, Item},
     words,
 };
+
+use super::View;
 
 /// What is unfolded under a shot of the list.
 pub fn ui(ui: &mut Ui, item: Item, weighed: &Weighed, view: View<'_>, out: &mut Outbox) {

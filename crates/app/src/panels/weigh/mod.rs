@@ -10,23 +10,23 @@ pub mod turn;
 
 use egui::{ScrollArea, Ui};
 use standpoint_language::text;
-
-use super::{
-    headline::{self, Tone},
-    row, tabs,
-};
-use crate::theme::focus::Following as _;
-use crate::{
+use standpoint_ui::{
     commands::{Action, Outbox},
+    theme::{Theme, focus::Following as _},
+    widgets::{row, tabs},
+};
+use standpoint_workbench::{
+    headline::Tone,
     session::Session,
     settings::Layers,
-    theme::Theme,
     weigh::{
         Weigh,
         state::{Change, Page},
         words as said,
     },
 };
+
+use super::headline;
 
 /// What the parts of the panel read.
 #[derive(Clone, Copy)]

@@ -3,23 +3,26 @@
 use egui::{Label, RichText, Ui};
 use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
 use standpoint_language::{mark, text, tr};
+use standpoint_ui::{
+    commands::{Action, Command, Outbox, WeighCommand},
+    theme::style,
+    widgets::row,
+};
+use standpoint_workbench::{
+    compare_words,
+    session::Session,
+    weigh::{self, Weigh, task::AtNet, words as said},
+    words::{self, SHORT},
+};
 
 use super::{View, bits};
-use crate::{
-    canvas::captions::SHORT,
-    commands::{Action, Command, Outbox},
-    compare_words,
-    panels::row,
-    session::Session,
-    theme::style,
-    weigh::{self, Weigh, task::AtNet, words as said},
-    words,
-};
 
 /// What the approach leads to, for the strip over the court.
 #[must_use]
 pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
-    let Some(found) = weigh.desk().at_net() else { return (text("Looking at the net …").to_owned(), String::new()) };
+    let Some(found) = weigh.scheduler().at_net() else {
+        return (text("Looking at the net …").to_owned(), String::new());
+    };
     let at_net = match found {
         Ok(at_net) => at_net,
         Err(refusal) => return words::refusal(refusal, session.units()),
@@ -54,13 +57,13 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("At the net"), true, |ui| {
         let mut approach = weigh::is_approach(view.session);
         if ui.checkbox(&mut approach, text("This shot is an approach")).changed() {
-            out.push(Action::Run(Command::Approach));
+            out.push(Action::Run(Command::Weigh(WeighCommand::Approach)));
         }
         let mut rings = view.layers.net;
         if ui.checkbox(&mut rings, text("Show the reach on the court")).changed() {
-            out.push(Action::Run(Command::ShowNet));
+            out.push(Action::Run(Command::Weigh(WeighCommand::ShowNet)));
         }
-        match view.weigh.desk().at_net() {
+        match view.weigh.scheduler().at_net() {
             Some(Ok(at_net)) => figures(ui, at_net, view),
             Some(Err(refusal)) => {
                 let (what, remedy) = words::refusal(refusal, view.session.units());
@@ -69,7 +72,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
             None => super::working(ui, view.theme),
         }
     });
-    if let Some(Ok(at_net)) = view.weigh.desk().at_net() {
+    if let Some(Ok(at_net)) = view.weigh.scheduler().at_net() {
         row::section(ui, view.theme, mark("Which approach"), true, |ui| approaches(ui, at_net, view));
     }
 }

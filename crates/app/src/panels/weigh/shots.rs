@@ -2,15 +2,17 @@
 
 use egui::{Align, Align2, Button, Checkbox, FontId, Label, Layout, Rect, RichText, Sense, Ui, pos2, vec2};
 use standpoint_language::{mark, text, tr};
-
-use super::{View, bits, detail};
-use crate::{
-    commands::{Action, Command, Outbox},
-    panels::row,
+use standpoint_ui::{
+    commands::{Action, Command, Outbox, WeighCommand},
     theme::{Theme, style},
-    weigh::{desk::Row, state::Change, words as said},
+    widgets::row,
+};
+use standpoint_workbench::{
+    weigh::{scheduler::Row, state::Change, words as said},
     words,
 };
+
+use super::{View, bits, detail};
 
 /// Width of the names.
 const NAME: f32 = 138.0;
@@ -18,7 +20,7 @@ const NAME: f32 = 138.0;
 /// The section.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Points won in 100"), true, |ui| {
-        let rows = view.weigh.desk().rows();
+        let rows = view.weigh.scheduler().rows();
         if rows.is_empty() {
             super::working(ui, view.theme);
         }
@@ -27,9 +29,9 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         for row in rows {
             ui.push_id(row.item, |ui| one(ui, row, best, view, out));
         }
-        let spec = Command::AddTarget.spec();
+        let spec = Command::Weigh(WeighCommand::AddTarget).spec();
         if ui.button(text("Add a target")).on_hover_text(spec.hint()).clicked() {
-            out.push(Action::Run(Command::AddTarget));
+            out.push(Action::Run(Command::Weigh(WeighCommand::AddTarget)));
         }
         row::note(ui, view.theme, text("Tick a shot to see it on the court; its name tells more and lets you use it."));
     });
@@ -83,7 +85,7 @@ fn figure(ui: &mut Ui, row: &Row, best: f64, label: &str, view: View<'_>) {
     match row.weighed().map(|weighed| (weighed.win(), &weighed.result)) {
         Some((Some(win), _)) => {
             let strong = words::points(win) == words::points(best);
-            let range = bits::range(view.weigh.desk().rows().iter().filter_map(Row::win));
+            let range = bits::range(view.weigh.scheduler().rows().iter().filter_map(Row::win));
             bits::dot(ui, bits::DOT, bits::Dot { win, range, strong }, label, view.theme);
         }
         Some((_, Err(refusal))) => {

@@ -3,30 +3,32 @@
 use egui::{Align2, Color32, Label, RichText, Ui, pos2, vec2};
 use egui_plot::{AxisHints, Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotUi, Text, VLine};
 use standpoint_board::Units;
+use standpoint_canvas::brush::Dash;
 use standpoint_geometry::{
     compare::Choice,
     sweep::{Cause, Sweep},
 };
 use standpoint_language::{mark, text, tr};
-
-use super::{View, bits};
-use crate::{
-    canvas::brush::Dash,
+use standpoint_ui::{
     commands::{Action, Outbox},
-    compare_words,
-    panels::{plot as plots, row},
-    session::Session,
     theme::Theme,
+    widgets::{plot as plots, row},
+};
+use standpoint_workbench::{
+    compare_words,
+    session::Session,
     weigh::{Weigh, state::Change, task::Kind},
     words,
 };
+
+use super::{View, bits};
 
 /// Height of the picture.
 const HEIGHT: f32 = 230.0;
 
 /// The sweep that answers the question as it is chosen now, with its two shots.
 fn fresh(weigh: &Weigh) -> Option<(&Sweep, [Choice; 2])> {
-    let (swept, pair) = weigh.desk().swept()?;
+    let (swept, pair) = weigh.scheduler().swept()?;
     swept.as_ref().ok().map(|sweep| (&**sweep, pair))
 }
 
@@ -44,7 +46,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("When to change direction"), true, |ui| {
         choices(ui, view, out);
         ui.add_space(view.theme.m.space.small);
-        match view.weigh.desk().swept() {
+        match view.weigh.scheduler().swept() {
             Some((Ok(sweep), pair)) => picture(ui, sweep, pair, view),
             Some((Err(refusal), _)) => {
                 let (what, remedy) = words::refusal(refusal, view.session.units());
@@ -95,7 +97,7 @@ fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: View<'_>) {
     for sentence in said {
         ui.add(Label::new(RichText::new(sentence)).wrap());
     }
-    let busy = view.weigh.desk().is_busy(Kind::Sweep) || !view.weigh.desk().is_answered(Kind::Sweep);
+    let busy = view.weigh.scheduler().is_busy(Kind::Sweep) || !view.weigh.scheduler().is_answered(Kind::Sweep);
     row::note(
         ui,
         theme,

@@ -1,0 +1,279 @@
+//! Unsaved work is kept: a copy every few seconds after a change, offered again after a crash.
+
+use std::{
+    path::{Path, PathBuf},
+    time::{SystemTime, UNIX_EPOCH},
+};
+
+use egui::Context;
+use standpoint_board::{
+    lock::{self, Claimed, FileClaim, Holder},
+    recovery_copy::{
+        About, Act, Autosave, EVERY_S, Kind, Left, RecoveryCopy, RecoveryError, RecoveryWriter, Work, find_left,
+    },
+};
+use standpoint_chart_room::Room;
+use standpoint_language::{text, tr};
+use standpoint_workbench::{chart::NotesLocation, session::Session};
+
+/// Keeps copies of unsaved work and claims the file being worked on.
+#[derive(Default)]
+pub struct CrashRecovery {
+    /// Where copies and claims are; nowhere when there is no place.
+    folder: Option<PathBuf>,
+    board: Slot,
+    chart: Slot,
+    claim: Option<FileClaim>,
+    /// What went wrong last and has been said.
+    said: Option<String>,
+}
+
+/// The copy of one of the works of a window.
+#[derive(Default)]
+struct Slot {
+    writer: Option<RecoveryWriter>,
+    autosave: Autosave,
+}
+
+/// Work as it stands now: the board with its notes, or the notes that are in a file of their own.
+#[derive(Clone, Copy)]
+struct Now<'a> {
+    kind: Kind,
+    session: &'a Session,
+    room: &'a Room,
+}
+
+impl Now<'_> {
+    fn revision(&self) -> u64 {
+        match self.kind {
+            // One of both moves at a time, and neither goes back.
+            Kind::Board => self
+                .session
+                .history()
+                .revision()
+                .wrapping_add(self.room.source(NotesLocation::Board).revision().rotate_left(20)),
+            Kind::Chart => self.room.source(NotesLocation::Alone).revision(),
+        }
+    }
+
+    fn is_saved(&self) -> bool {
+        match self.kind {
+            Kind::Board => {
+                self.session.history().is_saved() && self.room.source(NotesLocation::Board).notes().is_saved()
+            }
+            Kind::Chart => self.room.source(NotesLocation::Alone).is_saved_alone(),
+        }
+    }
+
+    fn original(&self) -> Option<&Path> {
+        match self.kind {
+            Kind::Board => self.session.path(),
+            Kind::Chart => self.room.source(NotesLocation::Alone).path(),
+        }
+    }
+
+    fn work(&self) -> Work {
+        match self.kind {
+            Kind::Board => {
+                let mut board = self.session.board().clone();
+                board.chart = self.room.source(NotesLocation::Board).chart();
+                board.into()
+            }
+            Kind::Chart => self.room.source(NotesLocation::Alone).notes().chart().into(),
+        }
+    }
+}
+
+/// The time, s since the beginning of 1970.
+#[must_use]
+pub fn now() -> f64 {
+    SystemTime::now().duration_since(UNIX_EPOCH).map_or(0.0, |d| d.as_secs_f64())
+}
+
+impl CrashRecovery {
+    /// Keeps copies in this folder.
+    #[must_use]
+    pub fn new(folder: Option<PathBuf>) -> Self {
+        Self { folder, ..Self::default() }
+    }
+
+    /// Where copies, claims and histories are; nowhere when there is no place.
+    #[must_use]
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+
+    fn copies(&self) -> Option<PathBuf> {
+        self.folder.as_deref().map(copies)
+    }
+
+    /// Copies left by windows that did not close in peace.
+    #[must_use]
+    pub fn left(&self) -> Vec<Left> {
+        self.copies().map(|folder| find_left(&folder, now())).unwrap_or_default()
+    }
+
+    /// The report of a fault that has not been told yet; from now on it has been.
+    #[must_use]
+    pub fn fault(&self) -> Option<PathBuf> {
+        crate::faults::untold(self.folder.as_deref()?)
+    }
+
+    fn slot(&mut self, kind: Kind) -> &mut Slot {
+        match kind {
+            Kind::Board => &mut self.board,
+            Kind::Chart => &mut self.chart,
+        }
+    }
+
+    /// Looks whether a copy is due. Something that went wrong comes back once, in words.
+    pub fn frame(&mut self, ctx: &Context, session: &Session, room: &Room) -> Option<String> {
+        let folder = self.copies()?;
+        let mut said = None;
+        for kind in [Kind::Board, Kind::Chart] {
+            let problem = self.slot(kind).frame(ctx, &folder, Now { kind, session, room });
+            if let Some(words) = problem.and_then(|problem| self.once(problem)) {
+                self.slot(kind).autosave.failed();
+                said = Some(words);
+            }
+        }
+        said
+    }
+
+    fn once(&mut self, problem: String) -> Option<String> {
+        (self.said.as_ref() != Some(&problem)).then(|| {
+            self.said = Some(problem.clone());
+            tr!("Unsaved work cannot be kept for a crash: {}", problem)
+        })
+    }
+
+    /// Another board is in place: the copy of the former one goes with it.
+    pub fn replaced(&mut self) {
+        self.board.autosave = Autosave::default();
+        if let Some(writer) = &self.board.writer {
+            writer.remove();
+        }
+    }
+
+    /// Takes a left copy over: the work, and the copy as this window's own.
+    ///
+    /// # Errors
+    ///
+    /// In words, with the remedy.
+    pub fn restore(&mut self, ctx: &Context, left: &Left) -> Result<Work, String> {
+        let words = |e: RecoveryError| format!("{e}. {}", e.remedy());
+        let (work, copy) = left.restore().map_err(words)?;
+        if let Some(former) = self.slot(left.kind).writer.replace(writer(ctx, copy)?) {
+            former.close();
+        }
+        Ok(work)
+    }
+
+    /// The restored work stands in its place now.
+    pub fn restored(&mut self, kind: Kind, session: &Session, room: &Room) {
+        let revision = Now { kind, session, room }.revision();
+        self.slot(kind).autosave = Autosave::restored(EVERY_S, revision);
+    }
+
+    /// Claims a file for this window; who has it when it is another one.
+    pub fn claim(&mut self, path: &Path) -> Option<Holder> {
+        let folder = self.folder.as_ref()?.join("open");
+        // The former claim goes first: it may be one of the same file.
+        self.claim = None;
+        match lock::claim(&folder, path, "another window", now()) {
+            Claimed::Ours(claim) => {
+                self.claim = Some(claim);
+                None
+            }
+            Claimed::Theirs(holder) => Some(holder),
+            Claimed::Unguarded(_) => None,
+        }
+    }
+
+    /// Gives the claim back: the board has no file any more.
+    pub fn unclaim(&mut self) {
+        self.claim = None;
+    }
+
+    /// The window is closed in peace.
+    pub fn close(&mut self) {
+        for writer in [self.board.writer.take(), self.chart.writer.take()].into_iter().flatten() {
+            writer.close();
+        }
+        self.claim = None;
+    }
+
+    /// The program comes to an end it did not want: what is not saved is written now. Says what has become of it.
+    pub fn last_words(&mut self, ctx: &Context, session: &Session, room: &Room) -> Vec<String> {
+        let unsaved = [Kind::Board, Kind::Chart].map(|kind| Now { kind, session, room });
+        let unsaved: Vec<Now<'_>> = unsaved.into_iter().filter(|now| !now.is_saved()).collect();
+        if unsaved.is_empty() {
+            return vec![text("Everything was saved; nothing is lost.").to_owned()];
+        }
+        let Some(folder) = self.copies() else {
+            return vec![text("The latest changes are lost: there is no folder to keep them in.").to_owned()];
+        };
+        let said = unsaved.into_iter().map(|now| match self.slot(now.kind).last(ctx, &folder, now) {
+            Ok(()) => match now.kind {
+                Kind::Board => text("Your board is kept and is offered when the program starts again.").to_owned(),
+                Kind::Chart => text("Your chart is kept and is offered when the program starts again.").to_owned(),
+            },
+            Err(problem) => tr!("The latest changes could not be kept: {}", problem),
+        });
+        said.collect()
+    }
+}
+
+impl Slot {
+    /// Looks whether the copy is due; what went wrong.
+    fn frame(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Option<String> {
+        let seconds = ctx.input(|i| i.time);
+        match self.autosave.asked(seconds, now.revision(), now.is_saved()) {
+            Act::Nothing => {}
+            Act::Keep => {
+                if let Err(problem) = self.keep(ctx, folder, now) {
+                    self.autosave.failed();
+                    return Some(problem);
+                }
+            }
+            Act::Remove => {
+                if let Some(writer) = &self.writer {
+                    writer.remove();
+                }
+            }
+        }
+        if let Some(wait) = self.autosave.wait_s(seconds) {
+            ctx.request_repaint_after_secs(wait as f32 + 0.02);
+        }
+        self.writer.as_ref().and_then(|writer| writer.written().problem)
+    }
+
+    /// Keeps the copy, waits until it is written, and leaves it.
+    fn last(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Result<(), String> {
+        self.keep(ctx, folder, now)?;
+        let Some(writer) = self.writer.take() else { return Ok(()) };
+        writer.finish();
+        writer.written().problem.map_or(Ok(()), Err)
+    }
+
+    fn keep(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Result<(), String> {
+        if self.writer.is_none() {
+            let copy = RecoveryCopy::open(folder, now.kind).map_err(|e| format!("{e}. {}", e.remedy()))?;
+            self.writer = Some(writer(ctx, copy)?);
+        }
+        if let Some(writer) = &self.writer {
+            let about = About { original: now.original().map(Path::to_owned), kept_at: self::now() };
+            writer.keep(now.work(), about);
+        }
+        Ok(())
+    }
+}
+
+fn copies(folder: &Path) -> PathBuf {
+    folder.join("unsaved")
+}
+
+fn writer(ctx: &Context, copy: RecoveryCopy) -> Result<RecoveryWriter, String> {
+    let ctx = ctx.clone();
+    RecoveryWriter::start(copy, move |_| ctx.request_repaint()).map_err(|e| e.to_string())
+}

@@ -1,0 +1,73 @@
+//! How the figures came about: the chain of computation for the shot on the board, in words, with its numbers.
+//!
+//! Every figure of the side panel leads here, to its own step. What is said is put together when it is asked for, from
+//! the answer that the figures were taken from; `docs/model.md` says the same in general, with the sources.
+
+use egui::{CollapsingHeader, Label, RichText, ScrollArea, Ui};
+use standpoint_language::text;
+use standpoint_ui::{
+    theme::{Theme, focus::Following as _, fonts},
+    widgets::row,
+};
+use standpoint_workbench::{
+    explain::{Paragraph, Step, describe},
+    session::Session,
+};
+
+/// The window: what is said, and the step that was asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct How {
+    asked: Option<Step>,
+    said: Vec<Paragraph>,
+    /// Whether the step asked for has been brought into sight.
+    shown: bool,
+}
+
+impl How {
+    /// The chain of the shot on the board, open at a step.
+    #[must_use]
+    pub fn new(session: &Session, asked: Option<Step>) -> Self {
+        Self { asked, said: describe(session), shown: false }
+    }
+
+    /// The window's content.
+    pub fn ui(&mut self, ui: &mut Ui, theme: &Theme) {
+        row::note(ui, theme, text("Estimates of a model, for this shot and these two players, step by step."));
+        ui.add_space(theme.m.space.item);
+        let height = (ui.ctx().content_rect().height() - 220.0).clamp(160.0, 560.0);
+        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show_following(ui, |ui| {
+            // Beside the scroll bar, not under it.
+            ui.set_max_width(ui.available_width() - theme.m.space.section);
+            for (number, paragraph) in self.said.iter().enumerate() {
+                let asked = self.asked == Some(paragraph.step);
+                let open = asked || self.asked.is_none();
+                let title = format!("{}  {}", number + 1, paragraph.step.title());
+                let shown = CollapsingHeader::new(RichText::new(title).family(fonts::strong()))
+                    .id_salt(paragraph.step)
+                    .default_open(open)
+                    .show_unindented(ui, |ui| body(ui, theme, paragraph));
+                if asked && !self.shown {
+                    self.shown = true;
+                    shown.header_response.scroll_to_me(Some(egui::Align::TOP));
+                    shown.header_response.request_focus();
+                }
+                ui.add_space(theme.m.space.small);
+            }
+        });
+        ui.add_space(theme.m.space.item);
+        row::note(ui, theme, text("Formulas, sources and limits: docs/model.md, which comes with the program."));
+    }
+}
+
+fn body(ui: &mut Ui, theme: &Theme, paragraph: &Paragraph) {
+    ui.add_space(theme.m.space.hair);
+    for sentence in &paragraph.sentences {
+        ui.add(Label::new(sentence).wrap());
+    }
+    if let Some(formula) = paragraph.formula {
+        ui.add_space(theme.m.space.hair);
+        ui.add(Label::new(RichText::new(formula).color(*theme.ui.accent)).wrap());
+    }
+    ui.add_space(theme.m.space.hair);
+    row::note(ui, theme, paragraph.source);
+}

@@ -1,0 +1,367 @@
+//! What is asked for in the room, carried out.
+
+use std::{path::PathBuf, sync::Arc};
+
+use egui::{Context, ViewportCommand};
+use standpoint_board::chart::Setup;
+use standpoint_chart_room::import::Import;
+use standpoint_geometry::frame::End;
+use standpoint_language::{mark, text, tr};
+use standpoint_sheet::Paper as Sheet;
+use standpoint_ui::commands::{BoardCommand, ChartCommand, Command, Menu, ViewCommand};
+use standpoint_workbench::{
+    chart::{
+        Act, ChartFile, Done, NotesLocation, Tab, files,
+        leave::{NotesChoice, Then},
+    },
+    edit::Edit,
+};
+
+use crate::{
+    app::App,
+    dialogs::{Dialog, path::Purpose, problems::Problems},
+};
+
+impl App {
+    /// A command while the room is open. Whether it has been dealt with; one that belongs to the board leads back to it.
+    pub(crate) fn run_in_room(&mut self, ctx: &Context, command: Command) -> bool {
+        if !self.room.is_open() {
+            return false;
+        }
+        match command {
+            Command::Board(BoardCommand::Undo) => {
+                self.room.message = self.room.notes_mut().undo().map(|what| tr!("Taken back: {}", text(what)));
+            }
+            Command::Board(BoardCommand::Redo) => {
+                self.room.message = self.room.notes_mut().redo().map(|what| tr!("Made again: {}", text(what)));
+            }
+            // The board's file has them.
+            Command::Board(BoardCommand::Save) | Command::Board(BoardCommand::SaveAs)
+                if self.room.kept == NotesLocation::Board =>
+            {
+                return false;
+            }
+            Command::Board(BoardCommand::Save) => self.save_notes(ctx),
+            Command::Board(BoardCommand::SaveAs) => self.ask_chart(ctx, ChartFile::Save),
+            Command::Board(BoardCommand::Open) => self.ask_chart(ctx, ChartFile::Open),
+            _ => {
+                let stays = matches!(command.spec().menu, Menu::Chart | Menu::Look | Menu::Help)
+                    || matches!(
+                        command,
+                        Command::Board(BoardCommand::Quit)
+                            | Command::View(ViewCommand::Turn)
+                            | Command::View(ViewCommand::Flip)
+                            | Command::Board(BoardCommand::Metres)
+                            | Command::Board(BoardCommand::Feet)
+                            | Command::Board(BoardCommand::Save)
+                            | Command::Board(BoardCommand::SaveAs)
+                    );
+                if !stays {
+                    self.room.open = false;
+                }
+                return false;
+            }
+        }
+        true
+    }
+
+    /// Commands of the room's own menu.
+    pub(crate) fn run_on_chart(&mut self, ctx: &Context, command: ChartCommand) {
+        match command {
+            ChartCommand::Room if self.room.open => self.chart_act(ctx, Act::Leave),
+            ChartCommand::Room => self.enter_room(),
+            ChartCommand::Note => self.chart_act(ctx, Act::Tab(Tab::Note)),
+            ChartCommand::Audit => self.chart_act(ctx, Act::Tab(Tab::Audit)),
+            ChartCommand::Measure => self.chart_act(ctx, Act::Tab(Tab::Measure)),
+            ChartCommand::WithBoard => self.chart_act(ctx, Act::Keep(NotesLocation::Board)),
+            ChartCommand::Alone => self.chart_act(ctx, Act::Keep(NotesLocation::Alone)),
+            ChartCommand::Move => self.chart_act(ctx, Act::MoveNotes),
+            ChartCommand::Open => self.ask_chart(ctx, ChartFile::Open),
+            ChartCommand::Save => self.ask_chart(ctx, ChartFile::Save),
+            ChartCommand::Import => self.ask_chart(ctx, ChartFile::Import),
+            ChartCommand::Shots => self.ask_chart(ctx, ChartFile::Shots),
+            ChartCommand::Summary => self.ask_chart(ctx, ChartFile::Summary),
+            ChartCommand::Report => self.ask_chart(ctx, ChartFile::Report),
+        }
+    }
+
+    /// Carries out what was asked for in the room.
+    pub(crate) fn chart_act(&mut self, ctx: &Context, act: Act) {
+        if !matches!(act, Act::Tab(_)) {
+            self.room.message = None;
+        }
+        if self.act_on_notes(&act) {
+            return;
+        }
+        match act {
+            Act::Tab(tab) => {
+                if !self.room.open {
+                    self.enter_room();
+                }
+                self.room.tab = tab;
+            }
+            Act::Leave => self.room.open = false,
+            Act::Keep(kept) => self.keep_notes(kept),
+            Act::MoveNotes => self.move_notes(),
+            Act::Ask(paper) => self.ask_chart(ctx, paper),
+            Act::File(paper, path) => self.chart_file(ctx, paper, path),
+            Act::Left(choice) => self.left_notes(ctx, choice),
+            Act::Take(chart) => {
+                self.room.notes_mut().set_chart(mark("Import"), *chart);
+                if self.room.kept == NotesLocation::Alone {
+                    let source = self.room.source_mut(NotesLocation::Alone);
+                    (source.path, source.stamp) = (None, None);
+                }
+                self.room.tab = Tab::Audit;
+                self.room.open = true;
+            }
+            Act::Audit => self.begin_audit(ctx),
+            Act::Compare(compare) => {
+                self.room.desk.compare = compare;
+                self.begin_audit(ctx);
+            }
+            Act::Letter(letter) => self.settings.letter_paper = letter,
+            Act::Stop => self.room.worker.stop(),
+            Act::Player(end) => self.room.desk.player = end,
+            Act::UseInChart(end, card) => {
+                let mut setup = (**self.room.notes().setup()).clone();
+                let said = tr!("{} plays with these figures in the chart from now on", card.name);
+                match end {
+                    End::Near => setup.near = *card,
+                    End::Far => setup.far = *card,
+                }
+                self.room.notes_mut().set_setup(mark("Measured player"), setup);
+                self.room.message = Some(said);
+            }
+            Act::UseOnBoard(end, fit) => {
+                let mut card = self.session.board().card(end).clone();
+                fit.apply(&mut card);
+                let said = tr!("{} plays with these figures on the board from now on", card.name);
+                self.step(Edit::Player(end, Box::new(card)));
+                self.room.message = Some(said);
+            }
+            Act::Open(shot) => self.open_moment(ctx, &shot),
+            _ => {}
+        }
+    }
+
+    /// What is asked of the notes themselves; whether it was.
+    fn act_on_notes(&mut self, act: &Act) -> bool {
+        let board = self.session.board();
+        let notes = self.room.notes_mut();
+        let picked = notes.picked().is_some();
+        let mut refused = None;
+        match act {
+            Act::Place(place) => refused = notes.place(*place).err(),
+            Act::Skip => refused = notes.skip().err(),
+            Act::EndPoint => notes.end_point(),
+            Act::Stroke(stroke) if picked => notes.pick_stroke(*stroke),
+            Act::Stroke(stroke) => notes.stroke(*stroke),
+            Act::Wing(wing) if picked => notes.pick_wing(*wing),
+            Act::Wing(wing) => notes.wing(*wing),
+            Act::Session(session) => notes.set_session(session.clone()),
+            Act::ChangeEnds => notes.change_ends(),
+            Act::RemovePoint(index) => notes.remove_point(*index),
+            Act::Pick(at) => notes.pick(*at),
+            Act::PickBeside(forward) => notes.pick_beside(*forward),
+            Act::Move { step, place, done } => {
+                notes.pick_place(*step, *place);
+                if *done {
+                    notes.seal();
+                }
+            }
+            Act::Unseen(step) => refused = notes.pick_unseen(*step).err(),
+            Act::Height(height) => notes.pick_height(*height),
+            Act::Speed(speed) => notes.pick_speed(*speed),
+            Act::RemoveShot => notes.pick_remove(),
+            Act::Insert(behind) => notes.insert(*behind),
+            Act::SessionOf(point, session) => notes.set_session_of(*point, session.clone()),
+            Act::Label(point, label) => notes.set_label(*point, label.clone()),
+            Act::Title(title) => notes.set_title(title.clone()),
+            Act::Name(began, name) => notes.set_name(*began, name.clone()),
+            Act::TakeSetup => {
+                let (title, sessions) = (notes.setup().title.clone(), notes.setup().sessions.clone());
+                let setup = Setup { title, sessions, ..Setup::of_board(board) };
+                notes.set_setup(mark("Players of the board"), setup);
+            }
+            Act::Undo => {
+                notes.undo();
+            }
+            _ => return false,
+        }
+        self.room.message = refused.map(|refusal| tr!("Not noted: {}", refusal));
+        true
+    }
+
+    fn write_audit(
+        &mut self,
+        ctx: &Context,
+        path: PathBuf,
+        paper: ChartFile,
+        audited: Arc<standpoint_workbench::chart::worker::Audited>,
+    ) {
+        let (setup, units) = (Arc::clone(self.room.notes().setup()), self.session.units());
+        let on = if self.settings.letter_paper { Sheet::Letter } else { Sheet::A4 };
+        self.files
+            .start_chart(ctx, move || standpoint_export::audit_files::write(path, paper, on, &audited, &setup, units));
+    }
+
+    fn begin_audit(&mut self, ctx: &Context) {
+        let ctx = ctx.clone();
+        self.room.audit(move || ctx.request_repaint());
+    }
+
+    /// Asks for a file of the room.
+    pub(crate) fn ask_chart(&mut self, ctx: &Context, paper: ChartFile) {
+        let near = self.chart_path(paper);
+        self.files.ask(ctx, Purpose::Chart(paper), &near);
+    }
+
+    /// Where such a file is, or might be.
+    pub(crate) fn chart_path(&self, paper: ChartFile) -> PathBuf {
+        match (&self.room.source(NotesLocation::Alone).path, paper) {
+            (Some(path), ChartFile::Save | ChartFile::Open) => path.clone(),
+            (Some(path), _) => path.with_file_name(paper.name()),
+            (None, _) => self.suggested_path().with_file_name(paper.name()),
+        }
+    }
+
+    fn save_chart(&mut self, ctx: &Context, path: PathBuf) {
+        let source = self.room.source(NotesLocation::Alone);
+        let (chart, version) = (source.notes.chart(), source.notes.version());
+        // Another name is nobody's yet, as far as this window knows; its dialog has asked.
+        let expected = source.stamp.filter(|_| source.path.as_ref() == Some(&path));
+        self.files.start_chart(ctx, move || files::save(path, &chart, version, expected));
+    }
+
+    /// A file of the room was chosen.
+    fn chart_file(&mut self, ctx: &Context, paper: ChartFile, path: PathBuf) {
+        match paper {
+            ChartFile::Open if !self.notes_are_saved() => self.dialog = Dialog::LeaveChart(Then::Open(path)),
+            ChartFile::Open => self.files.start_chart(ctx, move || files::open(path)),
+            // Notes that are with the board stay there: a chart file of them is a copy.
+            ChartFile::Save if self.room.kept == NotesLocation::Board => {
+                let chart = self.room.notes().chart();
+                self.files.start_chart(ctx, move || files::copy(path, &chart));
+            }
+            ChartFile::Save => self.save_chart(ctx, path),
+            ChartFile::Import => {
+                self.dialog = Dialog::Import(Box::new(Import::new(path.clone())));
+                self.files.start_chart(ctx, move || files::look(path));
+            }
+            ChartFile::BadRows => {
+                if let Dialog::Import(import) = &self.dialog
+                    && let Some(imported) = import.imported()
+                {
+                    let imported = Arc::clone(imported);
+                    self.files.start_chart(ctx, move || files::bad_rows(path, &imported));
+                }
+            }
+            ChartFile::Shots | ChartFile::Summary | ChartFile::Report => {
+                let Some(audited) = self.room.audited().cloned() else { return };
+                self.write_audit(ctx, path, paper, audited);
+            }
+        }
+    }
+
+    /// Reads the table of the import dialog with its mapping.
+    pub(crate) fn import_table(&mut self, ctx: &Context) {
+        let notes = self.room.notes();
+        let setup = if notes.shots() == 0 { self.board_setup() } else { (**notes.setup()).clone() };
+        let Dialog::Import(import) = &mut self.dialog else { return };
+        let title = import.path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+        let (path, mapping) = (import.path.clone(), import.mapping().clone());
+        import.begin();
+        self.settings.keep_mapping(import.headings(), &mapping);
+        self.files.start_chart(ctx, move || files::import(path, &mapping, Setup { title, ..setup }));
+    }
+
+    fn left_notes(&mut self, ctx: &Context, choice: NotesChoice) {
+        let Dialog::LeaveChart(then) = std::mem::take(&mut self.dialog) else { return };
+        match choice {
+            NotesChoice::Discard => {
+                let notes = &mut self.room.source_mut(NotesLocation::Alone).notes;
+                notes.saved(notes.version());
+                self.proceed_from_chart(ctx, then);
+            }
+            NotesChoice::Save => {
+                // They are the ones in a file of their own.
+                self.room.kept = NotesLocation::Alone;
+                self.room.then = Some(then);
+                self.save_notes(ctx);
+            }
+        }
+    }
+
+    /// Saves the notes that are in a file of their own.
+    fn save_notes(&mut self, ctx: &Context) {
+        match self.room.source(NotesLocation::Alone).path.clone() {
+            Some(path) => self.save_chart(ctx, path),
+            None => self.ask_chart(ctx, ChartFile::Save),
+        }
+    }
+
+    fn proceed_from_chart(&mut self, ctx: &Context, then: Then) {
+        match then {
+            Then::Quit => ctx.send_viewport_cmd(ViewportCommand::Close),
+            Then::Open(path) => self.files.start_chart(ctx, move || files::open(path)),
+        }
+    }
+
+    /// Takes up what has been done with files of the room.
+    pub(crate) fn chart_done(&mut self, ctx: &Context, done: Done) {
+        match done {
+            Done::Opened(path, Ok((chart, stamp))) => {
+                self.put_notes(*chart, Some((path, Some(stamp))));
+                self.room.message = Some(tr!("One shot" | "{n} shots" % self.room.notes().shots()));
+            }
+            Done::Opened(path, Err(lines)) => self.chart_problem(tr!("{} cannot be opened", path.display()), lines),
+            Done::Saved(path, version, Ok(stamp)) => {
+                self.room.message = Some(tr!("Saved to {}", path.display()));
+                let source = self.room.source_mut(NotesLocation::Alone);
+                source.notes.saved(version);
+                (source.path, source.stamp) = (Some(path), Some(stamp));
+                if let Some(then) = self.room.then.take() {
+                    self.proceed_from_chart(ctx, then);
+                }
+            }
+            Done::Saved(path, _, Err(lines)) => {
+                self.room.then = None;
+                self.chart_problem(tr!("{} cannot be saved", path.display()), lines);
+            }
+            Done::Looked(path, looked) => {
+                let kept = looked.as_ref().ok().and_then(|sample| self.settings.mapping_for(&sample.headings));
+                if let Dialog::Import(import) = &mut self.dialog
+                    && import.path == path
+                {
+                    import.looked(looked, kept);
+                }
+            }
+            Done::Imported(path, imported) => {
+                if let Dialog::Import(import) = &mut self.dialog
+                    && import.path == path
+                {
+                    import.read(imported);
+                }
+            }
+            Done::Written(path, Ok(())) => {
+                let said = tr!("Saved to {}", path.display());
+                if let Dialog::Import(import) = &mut self.dialog {
+                    import.said = Some(said.clone());
+                }
+                self.room.message = Some(said);
+            }
+            Done::Written(path, Err(problem)) => {
+                if let Dialog::Import(import) = &mut self.dialog {
+                    import.said = Some(problem);
+                } else {
+                    self.chart_problem(tr!("{} cannot be saved", path.display()), vec![problem]);
+                }
+            }
+        }
+    }
+
+    fn chart_problem(&mut self, title: String, lines: Vec<String>) {
+        self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
+    }
+}

@@ -1,0 +1,145 @@
+//! Sheets and pictures: what the window does about them.
+
+use std::path::{Path, PathBuf};
+
+use egui::{ColorImage, Context};
+use standpoint_board::store;
+use standpoint_export::{make, offscreen_canvas::OffscreenCanvas};
+use standpoint_language::{text, tr};
+use standpoint_workbench::{
+    session::Session,
+    wanted::{Export, Format, Look},
+};
+
+use crate::{
+    app::App,
+    dialogs::{Dialog, path::Purpose, problems::Problems},
+};
+
+impl App {
+    /// Asks which sheet or picture, beginning with what was asked for last.
+    pub(crate) fn show_export(&mut self) {
+        let pages = self.session.board().pages.len();
+        let whole = self.export.whole && pages > 1;
+        self.dialog = Dialog::Export(Box::new(Export { pages, whole, ..self.export.clone() }));
+    }
+
+    /// Asks where the sheet or picture goes.
+    pub(crate) fn ask_export(&mut self, ctx: &Context, wanted: Export) {
+        let format = wanted.format;
+        self.export = wanted;
+        let near = self.export_path(format);
+        self.files.ask(ctx, Purpose::Export(format), &near);
+    }
+
+    /// Where a sheet or picture might go: beside the board, under its name.
+    pub(crate) fn export_path(&self, format: Format) -> PathBuf {
+        self.suggested_path().with_extension(format.ending())
+    }
+
+    /// Turn, layers and shot as they are in the window.
+    fn as_seen(&self, look: &Look) -> Look {
+        let lying = look.size.is_some_and(|(width, height)| width > height);
+        let turn = if lying && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
+        // Layers that are shown while shots are weighed say nothing about a sheet.
+        let layers = if self.settings.weighing { self.settings.other_layers } else { self.settings.layers };
+        Look { turn, layers, shot: self.session.selection().shot, ..look.clone() }
+    }
+
+    /// Makes the sheet or picture off the frame.
+    pub(crate) fn export_to(&mut self, ctx: &Context, path: PathBuf) {
+        let (format, whole) = (self.export.format, self.export.whole);
+        let path = if Format::of(&path) == Some(format) { path } else { with_ending(&path, format) };
+        let board = self.session.board().clone();
+        let at = self.session.selection().page;
+        let pages: Vec<usize> = if whole { (0..board.pages.len()).collect() } else { vec![at] };
+        let look = self.as_seen(&self.export.look);
+        self.message = Some(tr!("Making {}…", path.display()));
+        self.files.export(ctx, move || {
+            let mut canvas = OffscreenCanvas::new().map_err(|error| vec![error.to_string()])?;
+            let said = |error: make::MakeError| vec![format!("{error}. {}", error.remedy())];
+            let jobs: Vec<(PathBuf, Vec<usize>)> = match format {
+                Format::Pdf => vec![(path, pages)],
+                _ if pages.len() == 1 => vec![(path, pages)],
+                _ => pages.iter().map(|page| (numbered(&path, page + 1), vec![*page])).collect(),
+            };
+            let mut made = Vec::new();
+            let mut session = Session::new(board.clone(), None);
+            for (path, pages) in jobs {
+                let bytes = match (format, pages.first()) {
+                    (Format::Pdf, _) | (_, None) => {
+                        make::pdf(&mut canvas, &[(board.clone(), pages)], &board.title, &look)
+                    }
+                    (_, Some(page)) => make::page(&mut canvas, &mut session, *page, format, &look),
+                }
+                .map_err(said)?;
+                store::save_data(&path, &bytes).map_err(|error| vec![format!("{error}. {}", error.remedy())])?;
+                made.push(path);
+            }
+            Ok(made)
+        });
+    }
+
+    /// Sheets or pictures have been made.
+    pub(crate) fn exported(&mut self, made: Result<Vec<PathBuf>, Vec<String>>) {
+        match made {
+            Ok(paths) => {
+                self.message = match paths.as_slice() {
+                    [] => None,
+                    [one] => Some(tr!("Made {}", one.display())),
+                    [first, .., last] => Some(tr!("Made {0} to {1}", first.display(), last.display())),
+                };
+            }
+            Err(lines) => {
+                self.message = None;
+                let title = text("The sheet or picture cannot be made").to_owned();
+                self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
+            }
+        }
+    }
+
+    /// Puts a picture of the court as it is shown on the clipboard.
+    pub(crate) fn copy_picture(&mut self, ctx: &Context) {
+        let look = self.as_seen(&Look { colours: self.session.colours(), ..Look::default() });
+        let made = OffscreenCanvas::new()
+            .map_err(|error| error.to_string())
+            .and_then(|mut canvas| make::pixels(&mut canvas, &self.session, &look).map_err(|error| error.to_string()));
+        match made {
+            Ok(_) if !clipboard_takes_pictures() => {
+                self.message = Some(
+                    text("This desktop's clipboard takes no pictures: export the picture to a file instead").to_owned(),
+                );
+            }
+            Ok(pixels) => {
+                let size = [pixels.width as usize, pixels.height as usize];
+                ctx.copy_image(ColorImage::from_rgba_unmultiplied(size, &pixels.rgba));
+                let said = if self.settings.weighing {
+                    text("A picture of the answer is on the clipboard; what is weighed is not on it")
+                } else {
+                    text("The picture is on the clipboard")
+                };
+                self.message = Some(said.to_owned());
+            }
+            Err(problem) => self.message = Some(tr!("The picture cannot be copied: {}", problem)),
+        }
+    }
+}
+
+/// Whether the desktop's clipboard takes pictures. Under Wayland it does so where the compositor has a protocol for it, or
+/// runs X11 programs too; the window puts them there by the same means, and would be silent when there are none.
+fn clipboard_takes_pictures() -> bool {
+    std::env::var_os("WAYLAND_DISPLAY").is_none() || arboard::Clipboard::new().is_ok()
+}
+
+/// A path with the ending of a format after its own name.
+fn with_ending(path: &Path, format: Format) -> PathBuf {
+    let mut name = path.file_name().unwrap_or_default().to_owned();
+    name.push(format!(".{}", format.ending()));
+    path.with_file_name(name)
+}
+
+/// `rally.png` as `rally-2.png`.
+fn numbered(path: &Path, number: usize) -> PathBuf {
+    let part = |part: Option<&std::ffi::OsStr>| part.map(|p| p.to_string_lossy().into_owned()).unwrap_or_default();
+    path.with_file_name(format!("{}-{number}.{}", part(path.file_stem()), part(path.extension())))
+}

@@ -1,0 +1,153 @@
+//! The one place where commands and changes are carried out.
+
+mod chart;
+mod chart_keeping;
+mod commands;
+mod exporting;
+mod open_save;
+mod rally;
+mod sketch;
+mod teaching;
+mod weigh;
+
+use egui::{Context, ViewportCommand};
+use standpoint_board::{Board, Units};
+use standpoint_language::Language;
+use standpoint_ui::{
+    commands::{Action, choices::Unsaved},
+    transform::View,
+};
+use standpoint_workbench::{
+    edit::{Edit, Gesture},
+    settings::ThemeChoice,
+};
+
+use crate::{
+    app::App,
+    dialogs::{After, Dialog},
+};
+
+impl App {
+    /// Carries out everything that was asked for, in order. Whether there was anything.
+    pub fn apply_all(&mut self, ctx: &Context, actions: impl IntoIterator<Item = Action>) -> bool {
+        let mut any = false;
+        for action in actions {
+            any |= action != Action::Gesture(Gesture::Seal);
+            self.apply(ctx, action);
+        }
+        any
+    }
+
+    fn apply(&mut self, ctx: &Context, action: Action) {
+        match action {
+            Action::Run(command) => self.run(ctx, command),
+            Action::Edit(edit) => self.edit(&edit),
+            Action::Arrange(arrange) => self.arrange(&arrange),
+            Action::Select(selection) => self.session.select(selection),
+            Action::Play(control) => self.session.control(control),
+            Action::Gesture(gesture) => {
+                if matches!(gesture, Gesture::Begin(_)) {
+                    self.message = None;
+                    self.hints.next(ctx.input(|i| i.time));
+                }
+                self.session.gesture(gesture);
+            }
+            Action::Weigh(change) => self.change_weighing(change),
+            Action::Draw(draw) => self.draw(&draw),
+            Action::ChooseMarks(marks) => self.session.choose(marks),
+            Action::View(view) => self.view = view,
+            Action::OpenPath(path) => self.guarded(ctx, After::OpenPath(path)),
+            Action::SavePath(path) => self.save_to(ctx, path),
+            Action::Export(wanted) => self.ask_export(ctx, *wanted),
+            Action::ExportPath(path) => self.export_to(ctx, path),
+            Action::Guard(choice) => self.guard_answered(ctx, choice),
+            Action::LeftWork(choice) => self.left_answered(ctx, &choice),
+            Action::Conflict(choice) => self.conflict_answered(ctx, &choice),
+            Action::OpenTeaching(pick) => self.guarded(ctx, After::Teaching(pick)),
+            Action::OwnFolder(folder) => self.set_own_folder(ctx, folder),
+            Action::ChooseOwnFolder => self.choose_own_folder(ctx),
+            Action::Chart(act) => self.chart_act(ctx, act),
+            Action::ReadTable => self.import_table(ctx),
+            Action::CloseDialog => self.close_dialog(),
+        }
+    }
+
+    /// A change that is a step of its own.
+    pub(crate) fn step(&mut self, edit: Edit) {
+        self.session.gesture(Gesture::Seal);
+        self.edit(&edit);
+        self.session.gesture(Gesture::Seal);
+    }
+
+    pub(super) fn zoom(&mut self, factor: f64) {
+        if let Some(rect) = self.canvas.rect() {
+            self.view = self.view.zoomed(rect, &self.session.court(), rect.center(), factor);
+        }
+    }
+
+    pub(super) fn turn(&mut self, quarters: u8) {
+        self.view = View::fitted(self.view.turn + quarters);
+        self.settings.turn = self.view.turn;
+    }
+
+    pub(super) fn set_theme(&mut self, ctx: &Context, choice: ThemeChoice) {
+        self.settings.theme = choice;
+        ctx.set_theme(standpoint_ui::theme::preference(choice));
+    }
+
+    pub(super) fn set_language(&mut self, language: Option<Language>) {
+        self.settings.language = language;
+        self.settings.speak();
+    }
+
+    /// Does something that gives the board up, unless it has unsaved changes: then it asks first.
+    pub fn guarded(&mut self, ctx: &Context, after: After) {
+        if self.board_is_saved() {
+            self.proceed(ctx, after);
+        } else {
+            self.dialog = Dialog::Guard(after);
+        }
+    }
+
+    fn guard_answered(&mut self, ctx: &Context, choice: Unsaved) {
+        let Dialog::Guard(after) = std::mem::take(&mut self.dialog) else { return };
+        match choice {
+            Unsaved::Discard => self.proceed(ctx, after),
+            Unsaved::Save => {
+                self.after_saving = Some(after);
+                self.save(ctx);
+            }
+        }
+    }
+
+    /// A board that comes with the program, in the units chosen or else in those in use.
+    fn in_our_units(&self, board: Board) -> Board {
+        Board { units: self.settings.units().unwrap_or(self.session.units()), ..board }
+    }
+
+    /// Shows this board in these units, and begins others in them.
+    pub(super) fn choose_units(&mut self, units: Units) {
+        self.settings.feet = Some(units == Units::Feet);
+        self.step(Edit::Units(units));
+    }
+
+    /// Does what was to be done once the board may be given up.
+    pub fn proceed(&mut self, ctx: &Context, after: After) {
+        match after {
+            After::New => {
+                let usual = if self.begins_in_feet { Units::Feet } else { self.session.units() };
+                let units = self.settings.units().unwrap_or(usual);
+                self.replace(Board { units, ..Board::blank() }, None);
+            }
+            After::Demo => self.replace(self.in_our_units(Board::demo()), None),
+            After::Open => self.ask_open(ctx),
+            After::OpenPath(path) => self.files.read(ctx, path),
+            After::Teaching(pick) => self.replace(self.in_our_units((*pick.board).clone()), None),
+            After::Quit => {
+                self.may_close = true;
+                self.crash_recovery.close();
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+    }
+}

@@ -1,0 +1,103 @@
+//! Commands about drawing on a page.
+
+use standpoint_board::marks::{Ink, Layer};
+use standpoint_ui::commands::{DrawCommand, SketchFacts};
+use standpoint_workbench::sketch::{
+    draw::{COPY_OFFSET, Draw},
+    tool::Tool,
+};
+
+use crate::app::App;
+
+impl App {
+    pub(crate) fn sketch_facts(&self) -> SketchFacts {
+        let marks = self.session.marks();
+        SketchFacts {
+            tool: self.canvas.drawing_tools().tool(),
+            ink: self.canvas.drawing_tools().ink(),
+            marks: marks.map_or(0, |marks| marks.list.len()),
+            chosen: self.session.chosen().len(),
+            hidden: marks.map(|marks| marks.hidden.clone()).unwrap_or_default(),
+        }
+    }
+
+    /// A change of what is drawn, on its own or within a gesture.
+    pub(super) fn draw(&mut self, draw: &Draw) {
+        self.message = None;
+        self.session.draw(draw);
+    }
+
+    pub(super) fn run_on_sketch(&mut self, command: DrawCommand) {
+        let chosen = self.session.chosen().to_vec();
+        match command {
+            DrawCommand::ToolHand => self.canvas.drawing_tools_mut().take(None),
+            DrawCommand::ToolSelect => self.take(Tool::Select),
+            DrawCommand::ToolBallWay => self.take(Tool::BallWay),
+            DrawCommand::ToolPlayerWay => self.take(Tool::PlayerWay),
+            DrawCommand::ToolPen => self.take(Tool::Pen),
+            DrawCommand::ToolWords => self.take(Tool::Words),
+            DrawCommand::ToolCone => self.take(Tool::Cone),
+            DrawCommand::ToolBasket => self.take(Tool::Basket),
+            DrawCommand::ToolPerson => self.take(Tool::Person),
+            DrawCommand::ToolZone => self.take(Tool::Zone),
+            DrawCommand::ToolOval => self.take(Tool::Oval),
+            DrawCommand::ToolEraser => self.take(Tool::Eraser),
+            DrawCommand::NextInk => self.next_ink(),
+            DrawCommand::InkPlain => self.take_ink(Ink::Plain),
+            DrawCommand::InkCoached => self.take_ink(Ink::Coached),
+            DrawCommand::InkOther => self.take_ink(Ink::Other),
+            DrawCommand::InkBall => self.take_ink(Ink::Ball),
+            DrawCommand::InkWarning => self.take_ink(Ink::Warning),
+            DrawCommand::DuplicateMarks => self.draw(&Draw::Copy(chosen, COPY_OFFSET)),
+            DrawCommand::DeleteMarks => self.draw(&Draw::Remove(chosen)),
+            DrawCommand::ChooseAllMarks => {
+                let all = self.session.marks().map(|marks| marks.shown().map(|m| m.id).collect());
+                self.session.choose(all.unwrap_or_default());
+            }
+            DrawCommand::SwapPattern => self.draw(&Draw::SwapPattern(chosen)),
+            DrawCommand::ShowDrill => self.flip_layer(Layer::Drill),
+            DrawCommand::ShowSketch => self.flip_layer(Layer::Sketch),
+            DrawCommand::ShowWords => self.flip_layer(Layer::Notes),
+            DrawCommand::ShowAllMarks => self.show_all(),
+            DrawCommand::ShowTools => self.settings.tools = !self.settings.tools,
+        }
+    }
+
+    fn take(&mut self, tool: Tool) {
+        self.message = None;
+        // Whoever draws looks at what is drawn: a layer that is hidden would swallow the next mark.
+        self.canvas.drawing_tools_mut().take(Some(tool));
+        let layer = match tool {
+            Tool::Select | Tool::Eraser => return,
+            Tool::Pen | Tool::BallWay | Tool::PlayerWay => Layer::Sketch,
+            Tool::Words => Layer::Notes,
+            Tool::Cone | Tool::Basket | Tool::Person | Tool::Zone | Tool::Oval => Layer::Drill,
+        };
+        if self.session.marks().is_some_and(|marks| !marks.shows(layer)) {
+            self.draw(&Draw::Show(layer, true));
+        }
+    }
+
+    fn next_ink(&mut self) {
+        let at = Ink::ALL.iter().position(|ink| *ink == self.canvas.drawing_tools().ink()).unwrap_or(0);
+        self.take_ink(Ink::ALL[(at + 1) % Ink::ALL.len()]);
+    }
+
+    /// Takes an ink, and gives it to what is chosen.
+    fn take_ink(&mut self, ink: Ink) {
+        self.canvas.drawing_tools_mut().take_ink(ink);
+        let chosen = self.session.chosen().to_vec();
+        if !chosen.is_empty() {
+            self.draw(&Draw::Ink(chosen, ink));
+        }
+    }
+
+    fn flip_layer(&mut self, layer: Layer) {
+        let shown = self.session.marks().is_some_and(|marks| marks.shows(layer));
+        self.draw(&Draw::Show(layer, !shown));
+    }
+
+    fn show_all(&mut self) {
+        self.draw(&Draw::ShowAll);
+    }
+}

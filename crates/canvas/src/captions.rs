@@ -1,0 +1,148 @@
+//! Words on the court.
+
+use egui::{CornerRadius, Rect, Stroke, StrokeKind, vec2};
+use glam::DVec2;
+use standpoint_board::Units;
+use standpoint_geometry::answer::{NetCrossing, Outcome, Play, Reply};
+use standpoint_language::{text, tr};
+use standpoint_workbench::{session::Session, settings::Settings, words};
+
+use super::{
+    brush::{Brush, Side},
+    handles,
+    labels::{LabelId, Placer, Wish},
+    marks, tags, touch_rect,
+};
+
+/// Tells the placer what words must not cover, `taken` among it.
+pub fn begin(
+    brush: &Brush<'_>,
+    placer: &mut Placer,
+    canvas: Rect,
+    taken: Vec<Rect>,
+    session: &Session,
+    settings: &Settings,
+) {
+    let ghosts = settings.weighing && settings.layers.ghosts;
+    placer.begin(canvas.shrink(6.0), obstacles(brush, session, ghosts).into_iter().chain(taken));
+    placer.avoid(lines(brush, session, settings, ghosts));
+}
+
+/// Paints the words, the most important ones first; those for which there is no room are left to the panel.
+///
+/// `ghosts` says that several shots stand beside each other: then nothing is said of the drawn one alone.
+pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings: &Settings, ghosts: bool) {
+    let units = session.units();
+    if let Some(elsewhere) = session.what_if() {
+        super::ghost::tag(brush, placer, session, elsewhere);
+    }
+    if let Some(play) = session.play() {
+        if settings.layers.replies && session.what_if().is_none() {
+            for (i, reply) in session.best().into_iter().enumerate() {
+                reply_tag(brush, placer, i, reply);
+            }
+        }
+        if settings.layers.run {
+            short(brush, placer, play, units);
+        }
+    }
+    if let Some(answer) = session.answer().filter(|_| !ghosts) {
+        if let Outcome::Winner { late_by, closest } = &answer.outcome {
+            let said = tr!("{} too late", words::seconds(*late_by));
+            tags::plain(brush, placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
+        }
+        net(brush, placer, &answer.shot.net, units);
+        super::returner::tag(brush, placer, answer);
+    }
+    names(brush, placer, session);
+    if let Some(play) = session.play().filter(|_| settings.layers.bisector) {
+        tags::plain(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, text("bisector"));
+    }
+}
+
+/// What words must not cover.
+fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
+    let mark = 28.0;
+    let mut rects: Vec<Rect> =
+        handles::handles(session).iter().map(|h| touch_rect(brush.point(h.place), mark)).collect();
+    if let Some(play) = session.play().filter(|_| !ghosts) {
+        rects.push(touch_rect(brush.point(play.spot.place), mark));
+        rects.push(touch_rect(brush.point(play.recovery.reached.place), mark));
+        rects.extend(play.best.iter().map(|reply| touch_rect(brush.point(reply.landing), 20.0)));
+    }
+    if let Some(play) = session.answer().and_then(|answer| answer.returner.as_deref()).filter(|_| !ghosts) {
+        rects.push(super::returner::obstacle(brush, play));
+    }
+    rects
+}
+
+/// What words rather leave uncovered: the net, and the ways of the ball and the player in small pieces.
+fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings, ghosts: bool) -> Vec<Rect> {
+    let mut rects = Vec::new();
+    let mut along = |from: DVec2, to: DVec2, width: f32| {
+        let (a, b) = (brush.point(from), brush.point(to));
+        let pieces = (a.distance(b) / 14.0).ceil().max(1.0);
+        rects.extend((0..=pieces as usize).map(|i| touch_rect(a.lerp(b, i as f32 / pieces), width)));
+    };
+    let half = session.court().outer_half_width();
+    along(DVec2::new(-half, 0.0), DVec2::new(half, 0.0), 8.0);
+    if ghosts {
+        return rects;
+    }
+    if let Some(answer) = session.answer() {
+        let from = answer.shot.path.first().map_or(answer.shot.landing.place, |p| p.point.truncate());
+        along(from, answer.shot.landing.place, 6.0);
+    }
+    if let Some(play) = session.play() {
+        along(play.recovery.start, play.spot.place, 8.0);
+        for ring in play.contours.iter().flat_map(|contour| &contour.rings) {
+            ring.windows(2).step_by(3).for_each(|w| along(w[0], w[1], 4.0));
+        }
+        for reply in play.best.iter().filter(|_| settings.layers.replies) {
+            along(play.wedge.apex, reply.landing, 6.0);
+            along(reply.landing, reply.met_at.truncate(), 4.0);
+        }
+    }
+    rects
+}
+
+/// The tag of a reply: its name, its chance and the time it leaves.
+pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
+    let (ink, edge) = brush.inks(Side::Opponent);
+    let second = tr!("{} in, {}", words::percent(reply.chance_in), words::spare(reply.time_to_spare));
+    let galley =
+        tags::two_lines(brush, &format!("{}  {}", i + 1, words::reply_struck(reply.name, reply.stroke)), &second, edge);
+    let pad = vec2(8.0, 5.0);
+    let anchor = brush.point(reply.landing);
+    let wish = Wish { id: LabelId::Reply(i), anchor, size: galley.size() + pad * 2.0, gap: 14.0 };
+    let Some(rect) = placer.place(&wish) else { return };
+    tags::leader(brush, anchor, rect, edge);
+    let radius = CornerRadius::same(brush.theme.m.radius.medium as u8);
+    brush.painter.rect(rect, radius, ink, Stroke::new(1.0, edge.gamma_multiply(0.8)), StrokeKind::Inside);
+    brush.painter.galley(rect.min + pad, galley, edge);
+}
+
+/// How far the run falls short.
+pub fn short(brush: &Brush<'_>, placer: &mut Placer, play: &Play, units: Units) {
+    if play.recovery.short_by > words::SHORT {
+        let said = tr!("{} short", words::length(play.recovery.short_by, units));
+        tags::plain(brush, placer, LabelId::Short, play.recovery.reached.place, 17.0, &said);
+    }
+}
+
+/// The height over the net.
+fn net(brush: &Brush<'_>, placer: &mut Placer, net: &NetCrossing, units: Units) {
+    let said = tr!("{} over the net", words::fine_length(net.clearance, units));
+    tags::plain(brush, placer, LabelId::Net, DVec2::new(net.x, 0.0), 12.0, &said);
+}
+
+/// The players' names.
+pub fn names(brush: &Brush<'_>, placer: &mut Placer, session: &Session) {
+    let Some(spec) = session.shot() else { return };
+    let gap = marks::player_radius(brush) + 7.0;
+    let board = session.board();
+    let hitter = board.hitter_place(spec);
+    tags::plain(brush, placer, LabelId::Hitter, hitter, gap, &board.card(spec.hitter_end).name);
+    let other = spec.hitter_end.other();
+    tags::plain(brush, placer, LabelId::Opponent, spec.opponent_place, gap, &board.card(other).name);
+}

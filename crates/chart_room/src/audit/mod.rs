@@ -1,0 +1,248 @@
+//! The audit on screen: the court with every place, the figures beside it.
+
+mod moments;
+mod pictures;
+mod scatter;
+mod shots;
+mod summary;
+
+use egui::{CentralPanel, ComboBox, Frame, Label, Margin, Panel, ProgressBar, RichText, ScrollArea, Ui};
+use standpoint_board::{
+    Units,
+    chart::{
+        Setup,
+        audit::{AuditedShot, Compare},
+        report::PlayerReport,
+    },
+};
+use standpoint_geometry::frame::End;
+use standpoint_language::{mark, text, tr, whole};
+use standpoint_ui::{
+    theme::{Theme, focus::Following as _, style},
+    widgets::tabs,
+};
+use standpoint_workbench::{
+    chart::{Act, ChartFile, worker::Audited},
+    words,
+};
+
+/// Parts of the audit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Page {
+    /// Figures of groups.
+    #[default]
+    Summary,
+    /// Histograms and trends.
+    Pictures,
+    /// What cost most.
+    Moments,
+    /// Every shot.
+    Shots,
+}
+
+/// What the audit is about.
+pub struct View<'a> {
+    /// What came out, if it is there.
+    pub audited: Option<&'a Audited>,
+    /// Players and conditions.
+    pub setup: &'a Setup,
+    /// Shots noted.
+    pub shots: usize,
+    /// How far an audit that goes on is.
+    pub progress: Option<(u64, u64)>,
+    /// Units.
+    pub units: Units,
+    /// Whether reports are made for Letter paper.
+    pub letter: bool,
+    /// How it looks.
+    pub theme: &'a Theme,
+}
+
+/// What is looked at.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Desk {
+    /// The player, by the end at which they began.
+    pub player: End,
+    page: Page,
+    /// The table of the summary that is open.
+    by: usize,
+    /// The shot that is shown on the court.
+    chosen: Option<usize>,
+    /// Where the spot is looked for.
+    pub compare: Compare,
+}
+
+/// A report with the shots that it is about.
+struct Told<'a> {
+    view: &'a View<'a>,
+    report: &'a PlayerReport,
+    player: End,
+    shots: &'a [AuditedShot],
+}
+
+impl Desk {
+    /// Shows the audit, or the way to it.
+    pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+        let Some(audited) = view.audited else {
+            self.chosen = None;
+            return waiting(ui, view, &mut self.compare, out);
+        };
+        let report = |end: End| audited.report.players.iter().find(|player| player.began == words::end(end));
+        let Some(found) = report(self.player).or_else(|| report(self.player.other())) else {
+            return waiting(ui, view, &mut self.compare, out);
+        };
+        let player = if found.began == words::end(End::Near) { End::Near } else { End::Far };
+        let told = Told { view, report: found, player, shots: &audited.shots };
+        let edge = view.theme.m.space.edge as i8;
+        let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
+        let wide = ui.available_width() >= view.theme.m.panel.below_width;
+        if wide {
+            let width = ui.available_width() * 0.56;
+            Panel::right("audit figures").frame(frame).default_size(width).resizable(true).show(ui, |ui| {
+                self.figures(ui, &told, out);
+            });
+        } else {
+            let height = ui.available_height() * 0.58;
+            Panel::bottom("audit figures below").frame(frame).default_size(height).resizable(true).show(ui, |ui| {
+                self.figures(ui, &told, out);
+            });
+        }
+        CentralPanel::no_frame().show(ui, |ui| scatter::ui(ui, &told, &mut self.chosen));
+    }
+
+    /// What the audit compares with, and the ways out.
+    fn beside(&self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
+        ui.horizontal(|ui| {
+            let label = |compare: Compare| COMPARED.iter().find(|c| c.0 == compare).map_or("", |c| text(c.1));
+            let compare = told.view.audited.map_or(self.compare, |audited| audited.compare);
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                let menu = ui.menu_button(text("Export"), |ui| {
+                    for (paper, label) in EXPORTS {
+                        if ui.button(text(label)).clicked() {
+                            out.push(Act::Ask(paper));
+                        }
+                    }
+                    ui.separator();
+                    for (letter, label) in [(false, text("PDF on A4")), (true, text("PDF on Letter"))] {
+                        if ui.radio(told.view.letter == letter, label).clicked() {
+                            out.push(Act::Letter(letter));
+                        }
+                    }
+                });
+                menu.response.on_hover_text(text("The audit as CSV, or as PDF to be printed"));
+                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    let combo = ComboBox::from_id_salt("compare").width(ui.available_width()).truncate();
+                    let shown = combo.selected_text(label(compare)).show_ui(ui, |ui| {
+                        for (choice, label, hint) in COMPARED {
+                            if ui.selectable_label(compare == choice, text(label)).on_hover_text(text(hint)).clicked()
+                                && compare != choice
+                            {
+                                out.push(Act::Compare(choice));
+                            }
+                        }
+                    });
+                    shown.response.accessible_name(text("Where the spot is looked for"));
+                });
+            });
+        });
+    }
+
+    fn figures(&mut self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
+        let theme = told.view.theme;
+        let players =
+            [End::Near, End::Far].map(|end| (end, told.view.setup.card(end).name.as_str(), text("Their places")));
+        if let Some(end) = tabs::row(ui, theme, told.player, &players) {
+            self.chosen = None;
+            out.push(Act::Player(end));
+        }
+        let pages = [
+            (Page::Summary, text("Summary"), text("Figures by kind of shot, wing, direction, side, level and session")),
+            (Page::Pictures, text("Pictures"), text("How the errors are spread, and how they change")),
+            (Page::Moments, text("Moments"), text("The moments that cost most")),
+            (Page::Shots, text("Shots"), text("Every shot")),
+        ];
+        if let Some(page) = tabs::row(ui, theme, self.page, &pages) {
+            self.page = page;
+        }
+        self.beside(ui, told, out);
+        ui.add_space(theme.m.space.small);
+        match self.page {
+            Page::Shots => shots::ui(ui, told, &mut self.chosen),
+            page => {
+                ScrollArea::vertical().id_salt(page).auto_shrink([false, false]).show_following(ui, |ui| match page {
+                    Page::Summary => summary::ui(ui, told, &mut self.by),
+                    Page::Pictures => pictures::ui(ui, told),
+                    Page::Moments | Page::Shots => moments::ui(ui, told, &mut self.chosen, out),
+                });
+            }
+        }
+    }
+}
+
+/// What can be written.
+const EXPORTS: [(ChartFile, &str); 3] = [
+    (ChartFile::Report, mark("Report as PDF…")),
+    (ChartFile::Shots, mark("Every shot as CSV…")),
+    (ChartFile::Summary, mark("Every group as CSV…")),
+];
+
+/// Width of the choices before there is an audit.
+const CHOICES: f32 = 430.0;
+
+/// Where the spot may be looked for.
+const COMPARED: [(Compare, &str, &str); 2] = [
+    (
+        Compare::SamePart,
+        mark("Spot in the part of the court where they stood"),
+        mark("At the net or in the back: whether to go to the net is another question"),
+    ),
+    (Compare::Anywhere, mark("Spot anywhere"), mark("The best place of all, at the net or in the back")),
+];
+
+/// Before there is an audit: what it will be, and the button; or how far it is.
+fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Act>) {
+    let theme = view.theme;
+    let frame = Frame::new().fill(*theme.ui.panel).inner_margin(theme.m.space.section);
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        ui.vertical_centered(|ui| {
+            ui.set_max_width(520.0);
+            ui.add_space(ui.available_height() * 0.2);
+            if let Some((done, all)) = view.progress {
+                ui.label(RichText::new(text("Auditing")).text_style(style::figure()));
+                let share = if all == 0 { 0.0 } else { done as f32 / all as f32 };
+                ui.add(ProgressBar::new(share).text(tr!("{} of {} shots", whole(done as usize), whole(all as usize))));
+                // Not where the button was that began it: a second click must not give it up.
+                ui.add_space(3.0 * theme.m.touch);
+                if ui.button(text("Stop")).clicked() {
+                    out.push(Act::Stop);
+                }
+                return;
+            }
+            if view.shots == 0 {
+                ui.label(RichText::new(text("Nothing to audit yet")).text_style(style::figure()));
+                let how = text("Note a match, import a CSV file, or drop one on this window.");
+                ui.add(Label::new(RichText::new(how).color(*theme.ui.soft)).wrap());
+                return;
+            }
+            ui.label(RichText::new(tr!("One shot" | "{n} shots" % view.shots)).text_style(style::figure()));
+            let what = text(
+                "The audit works out for each shot where this player should have stood, and how far they were \
+                        from it. Every figure is an estimate of a model for these two players.",
+            );
+            ui.add(Label::new(RichText::new(what).color(*theme.ui.soft)).wrap());
+            ui.add_space(theme.m.space.group);
+            let size = egui::vec2(CHOICES, 2.0 * theme.m.control);
+            ui.allocate_ui_with_layout(size, egui::Layout::top_down(egui::Align::LEFT), |ui| {
+                for (choice, label, hint) in COMPARED {
+                    if ui.radio(*compare == choice, text(label)).on_hover_text(text(hint)).clicked() {
+                        *compare = choice;
+                    }
+                }
+            });
+            ui.add_space(theme.m.space.group);
+            if standpoint_ui::widgets::primary::primary(ui, theme, true, text("Audit the chart")) {
+                out.push(Act::Audit);
+            }
+        });
+    });
+}

@@ -1,0 +1,123 @@
+//! How errors are spread, and how they change from shot to shot and from session to session.
+
+use egui::{Ui, vec2};
+use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};
+use standpoint_board::chart::{report::PlayerReport, stats::Histogram};
+use standpoint_language::{text, tr};
+use standpoint_ui::{
+    theme::Theme,
+    widgets::{plot, row},
+};
+use standpoint_workbench::words;
+
+use super::Told;
+
+const HEIGHT: f32 = 150.0;
+
+/// The page.
+pub fn ui(ui: &mut Ui, told: &Told<'_>) {
+    let (factor, unit, _) = words::length_unit(told.view.units);
+    let (theme, report) = (told.view.theme, told.report);
+    let both = ui.available_width() > 560.0;
+    ui.columns(if both { 2 } else { 1 }, |parts| {
+        let last = parts.len() - 1;
+        histogram(
+            &mut parts[0],
+            theme,
+            &tr!("Across: left of the best place – right of it, {}", unit),
+            &report.across,
+            1.0 / factor,
+        );
+        histogram(
+            &mut parts[last],
+            theme,
+            &tr!("Along: too far forward – too deep, {}", unit),
+            &report.along,
+            1.0 / factor,
+        );
+    });
+    histogram(ui, theme, text("Cost, points in 100"), &report.avoidable, 100.0);
+    blocks(ui, theme, report, factor, unit);
+    sessions(ui, theme, report, factor);
+}
+
+fn still(id: &str) -> Plot<'static> {
+    plot::still(id, HEIGHT).show_x(false).show_y(false).set_margin_fraction(vec2(0.02, 0.06))
+}
+
+fn histogram(ui: &mut Ui, theme: &Theme, title: &str, of: &Histogram, factor: f64) {
+    row::note(ui, theme, title);
+    let all: u64 = of.counts.iter().sum::<u64>() + of.below + of.beyond;
+    let (first, last) = (of.counts.iter().position(|c| *c > 0), of.counts.iter().rposition(|c| *c > 0));
+    let (first, last) = (first.unwrap_or(0), last.unwrap_or(of.counts.len().saturating_sub(1)));
+    let left = |i: usize| (of.low + of.step * i as f64) * factor;
+    let bar = |i: usize| {
+        Bar::new(left(i) + 0.5 * of.step * factor, of.counts[i] as f64)
+            .width(of.step * factor * 0.92)
+            .fill(*theme.ui.accent)
+            .stroke(egui::Stroke::NONE)
+    };
+    let bars: Vec<Bar> = (first..=last).map(bar).collect();
+    let response = still(title).include_y(0.0).include_x(0.0).show(ui, |plot| {
+        plot.vline(VLine::new("none", 0.0).color(*theme.ui.ink).width(1.4));
+        plot.bar_chart(BarChart::new(text("shots"), bars));
+    });
+    let most = (first..=last).max_by_key(|i| of.counts[*i]).unwrap_or(first);
+    let value =
+        tr!("{} shots; most from {} to {}", all, words::decimal(left(most), 2), words::decimal(left(most + 1), 2));
+    plot::say(ui, response.response.id, title, &value);
+    if of.below + of.beyond > 0 {
+        row::note(ui, theme, &tr!("{} shots lie beyond the picture.", of.below + of.beyond));
+    }
+}
+
+/// The two lines of a trend: across solid with discs, along dashed with squares.
+fn two_lines(ui: &mut Ui, theme: &Theme, id: &str, across: Vec<[f64; 2]>, along: Vec<[f64; 2]>) {
+    let value = tr!("{} values each", across.len());
+    let lines = [
+        (text("across"), across, *theme.ui.accent, LineStyle::Solid, MarkerShape::Circle),
+        (text("along"), along, *theme.ui.ink, LineStyle::Dashed { length: 8.0 }, MarkerShape::Square),
+    ];
+    let plot = still(id).include_y(0.0).custom_x_axes(vec![AxisHints::new_x().formatter(|mark, _| {
+        if (mark.value - mark.value.round()).abs() < 1e-6 { format!("{:.0}", mark.value) } else { String::new() }
+    })]);
+    let response = plot.show(ui, |plot| {
+        for (name, points, color, style, shape) in lines {
+            plot.line(Line::new(name, PlotPoints::from(points.clone())).color(color).width(2.0).style(style));
+            plot.points(Points::new(name, points).color(color).radius(4.0).shape(shape));
+        }
+    });
+    plot::say(ui, response.response.id, id, &value);
+}
+
+fn blocks(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64, unit: &str) {
+    if report.blocks.len() < 2 {
+        return;
+    }
+    let title =
+        tr!("Mean error, {}, by judged shots in a row: across solid with discs, along dashed with squares", unit);
+    row::note(ui, theme, &title);
+    let points = |of: fn(&standpoint_board::chart::report::BlockReport) -> Option<f64>| {
+        let at = |block: &standpoint_board::chart::report::BlockReport| {
+            Some([block.first as f64 + 0.5 * (block.shots as f64 - 1.0), of(block)? / factor])
+        };
+        report.blocks.iter().filter_map(at).collect()
+    };
+    two_lines(ui, theme, &title, points(|block| block.across), points(|block| block.along));
+}
+
+fn sessions(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64) {
+    if report.sessions.len() < 2 {
+        return;
+    }
+    let title = tr!("The same by session; 1 is {}", report.sessions[0].name);
+    row::note(ui, theme, &title);
+    let points = |along: bool| {
+        let of = |(i, named): (usize, &standpoint_board::chart::report::Named)| {
+            let figure = if along { named.group.along } else { named.group.across };
+            Some([(i + 1) as f64, figure.mean? / factor])
+        };
+        report.sessions.iter().enumerate().filter_map(of).collect()
+    };
+    two_lines(ui, theme, &title, points(false), points(true));
+}

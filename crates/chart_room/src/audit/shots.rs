@@ -1,0 +1,117 @@
+//! Every shot of the player, row by row.
+
+use egui::{Label, RichText, Sense, Ui};
+use egui_extras::{Column as Width, TableBuilder};
+use standpoint_board::chart::audit::AuditedShot;
+use standpoint_language::{mark, text, tr};
+use standpoint_workbench::{chart::names, words};
+
+use super::Told;
+
+const TITLES: [&str; 9] = [
+    mark("point, shot"),
+    mark("struck"),
+    mark("outcome"),
+    mark("across"),
+    mark("along"),
+    mark("extra"),
+    mark("cost"),
+    mark("there was"),
+    mark("needed"),
+];
+
+/// The page: a click shows the shot on the court.
+pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
+    let theme = told.view.theme;
+    let (factor, unit, _) = words::length_unit(told.view.units);
+    let own: Vec<usize> = (0..told.shots.len()).filter(|i| told.shots[*i].began == told.player).collect();
+    let mut table = TableBuilder::new(ui)
+        .striped(true)
+        .sense(Sense::click())
+        .auto_shrink([false, false])
+        .cell_layout(egui::Layout::left_to_right(egui::Align::Center))
+        .column(Width::initial(110.0).at_least(80.0).clip(true).resizable(true))
+        .column(Width::remainder().at_least(90.0).clip(true))
+        .column(Width::exact(74.0).clip(true));
+    for _ in 3..TITLES.len() {
+        table = table.column(Width::exact(56.0));
+    }
+    let right = egui::Layout::right_to_left(egui::Align::Center);
+    let body = table.header(36.0, |mut header| {
+        for (i, title) in TITLES.iter().enumerate() {
+            header.col(|ui| {
+                let text = match i {
+                    3 | 4 => format!("{}, {unit}", text(title)),
+                    5 | 6 => tr!("{} in 100", text(title)),
+                    7 | 8 => format!("{}, s", text(title)),
+                    _ => text(title).to_owned(),
+                };
+                let label = Label::new(RichText::new(text).small().color(*theme.ui.soft)).wrap();
+                if i < 3 {
+                    ui.add(label)
+                } else {
+                    ui.with_layout(right, |ui| ui.add(label)).inner
+                };
+            });
+        }
+    });
+    body.body(|body| {
+        body.rows(24.0, own.len(), |mut row| {
+            let index = own[row.index()];
+            let shot = &told.shots[index];
+            row.set_selected(*chosen == Some(index));
+            row.col(|ui| {
+                ui.add(Label::new(place(shot)).truncate().selectable(false)).on_hover_text(shot.title());
+            });
+            row.col(|ui| {
+                let text = format!("{} {}", words::stroke(shot.stroke), names::direction(shot.direction));
+                ui.add(Label::new(text).truncate().selectable(false));
+            });
+            row.col(|ui| {
+                ui.add(Label::new(outcome(shot)).truncate().selectable(false));
+            });
+            for cell in cells(shot, factor) {
+                row.col(|ui| {
+                    ui.with_layout(right, |ui| ui.add(Label::new(cell).selectable(false)));
+                });
+            }
+            if row.response().clicked() {
+                *chosen = if *chosen == Some(index) { None } else { Some(index) };
+            }
+        });
+    });
+}
+
+/// Where it was charted, in short: `Sunday 12, 3`.
+fn place(shot: &AuditedShot) -> String {
+    let origin = &shot.origin;
+    let point = if origin.point.is_empty() { origin.point_number.to_string() } else { origin.point.to_string() };
+    let session = if origin.session.is_empty() { String::new() } else { format!("{} ", origin.session) };
+    format!("{session}{point}, {}", origin.shot_number)
+}
+
+/// What came of a shot, and whether the spot was in reach.
+fn outcome(shot: &AuditedShot) -> String {
+    match shot.judged() {
+        Some(judged) if judged.to_the_middle == Some(true) => text("middle").to_owned(),
+        Some(judged) if judged.reachable => text("in reach").to_owned(),
+        Some(_) => text("too far").to_owned(),
+        None => names::outcome(&shot.outcome).into_owned(),
+    }
+}
+
+fn cells(shot: &AuditedShot, factor: f64) -> [String; 6] {
+    let Some(judged) = shot.judged() else { return Default::default() };
+    let (across, along) = judged.from_goal();
+    let length = |metres: f64| words::decimal(metres / factor, 2);
+    let points = |share: f64| words::decimal(100.0 * share, 1);
+    let seconds = |time: f64| words::decimal(time, 2);
+    [
+        length(across),
+        length(along),
+        points(judged.extra),
+        points(judged.avoidable),
+        seconds(judged.available),
+        seconds(judged.needed),
+    ]
+}

@@ -1,0 +1,205 @@
+//! The figures of a player and of groups of their shots.
+
+use std::borrow::Cow;
+
+use egui::{Label, RichText, Ui};
+use egui_extras::{Column as Width, TableBuilder};
+use standpoint_board::{
+    Units,
+    chart::{
+        report::{Figure, GroupReport, Named, RecoveryHabit},
+        stats::Estimate,
+    },
+};
+use standpoint_language::{mark, text, tr};
+use standpoint_ui::{
+    theme::style,
+    widgets::{row, tabs},
+};
+use standpoint_workbench::{chart::names, words};
+
+use super::Told;
+
+/// The page.
+pub fn ui(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
+    headline(ui, told);
+    facts(ui, told);
+    ui.add_space(told.view.theme.m.space.item);
+    groups(ui, told, by);
+}
+
+/// What it comes to, in a sentence a coach would say.
+fn headline(ui: &mut Ui, told: &Told<'_>) {
+    ui.add(Label::new(RichText::new(sentence(told)).text_style(style::title())).wrap());
+    ui.add_space(told.view.theme.m.space.small);
+}
+
+/// Where the player recovers to, and what that costs.
+pub fn sentence(told: &Told<'_>) -> String {
+    let recovery = &told.report.recovery;
+    let what = match recovery.habit {
+        RecoveryHabit::TooFew => {
+            return text("Too few shots that tell to say where this player recovers to").to_owned();
+        }
+        RecoveryHabit::Middle => text("Recovers to the middle, whatever the ball"),
+        RecoveryHabit::Spot => text("Recovers to where the model says"),
+        RecoveryHabit::Between => text("Recovers between the middle and where the model says"),
+    };
+    let cost = told.report.all.avoidable.mean.unwrap_or_default();
+    tr!("{}; that costs {} points in 100", what, words::decimal(100.0 * cost, 1))
+}
+
+fn facts(ui: &mut Ui, told: &Told<'_>) {
+    let (theme, all, units) = (told.view.theme, &told.report.all, told.view.units);
+    let mut figure = |label: &str, value: String| row::figure(ui, theme, label, &value);
+    figure(text("Shots, of which judged"), format!("{}, {}", all.shots, all.judged));
+    figure(text("Across from the best place in reach"), spread(&all.across, text("right"), text("left"), units));
+    figure(text("Along"), spread(&all.along, text("too deep"), text("too far forward"), units));
+    figure(text("Cost"), tr!("{} points in 100", plus_minus(&all.avoidable, 100.0, 1)));
+    let time = |figure: &Figure| figure.mean.map_or_else(|| row::NOTHING.to_owned(), words::seconds);
+    figure(text("Spot in reach"), all.reachable.map_or_else(|| row::NOTHING.to_owned(), shared));
+    figure(text("Time there was, time needed"), format!("{}, {}", time(&all.available_s), time(&all.needed_s)));
+    if let Some(share) = told.report.recovery.share {
+        figure(text("Of the way from the middle to that place"), shared(share));
+    }
+    if let (Some(own), Some(model)) = (told.report.ready.player, told.report.ready.model) {
+        let said = tr!("{} ± {}; model {}", two(own.value), two(own.high - own.value), two(model.value));
+        figure(text("Metres across for each metre the opponent is wide"), said);
+    }
+    let left = [
+        (all.winners + all.no_reply, text("not returned by the model's opponent")),
+        (all.missed, text("missed")),
+        (all.not_seen, text("nobody seen standing")),
+        (all.not_playable, text("no flight found")),
+    ];
+    let left: Vec<String> =
+        left.iter().filter(|(count, _)| *count > 0).map(|(count, what)| format!("{count} {what}")).collect();
+    if !left.is_empty() {
+        row::note(ui, theme, &tr!("Not judged: {}.", left.join(", ")));
+    }
+    let assumed = told.report.assumed;
+    let filled =
+        [(assumed.speed, text("speeds")), (assumed.met, text("meeting points")), (assumed.height, text("heights"))];
+    let filled: Vec<String> =
+        filled.iter().filter(|(count, _)| *count > 0).map(|(count, what)| format!("{count} {what}")).collect();
+    if !filled.is_empty() {
+        row::note(ui, theme, &tr!("Filled in by the model: {}.", filled.join(", ")));
+    }
+    row::note(
+        ui,
+        theme,
+        text("Estimates of a model for these two players; intervals at 95 %. A qualified coach decides."),
+    );
+}
+
+fn two(value: f64) -> String {
+    words::decimal(value, 2)
+}
+
+/// A mean with half its interval.
+fn plus_minus(figure: &Figure, factor: f64, figures: usize) -> String {
+    match (figure.mean, figure.high) {
+        (Some(mean), Some(high)) => {
+            format!("{} ± {}", words::decimal(mean * factor, figures), words::decimal((high - mean) * factor, figures))
+        }
+        (Some(mean), None) => words::decimal(mean * factor, figures),
+        _ => row::NOTHING.to_owned(),
+    }
+}
+
+/// A signed error in words, with half its interval.
+fn spread(figure: &Figure, above: &str, below: &str, units: Units) -> String {
+    let Some(mean) = figure.mean else { return row::NOTHING.to_owned() };
+    let half = figure.high.map_or_else(String::new, |high| format!(" ± {}", words::fine_length(high - mean, units)));
+    format!("{}{half} {}", words::fine_length(mean.abs(), units), if mean < 0.0 { below } else { above })
+}
+
+/// A share with its interval.
+fn shared(share: Estimate) -> String {
+    let percent = |value: f64| words::decimal(100.0 * value, 0);
+    tr!("{} % ({} to {})", percent(share.value), percent(share.low), percent(share.high))
+}
+
+/// The tables, one at a time.
+fn groups(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
+    let titles = [text("Stroke"), text("Wing"), text("Direction"), text("Side"), text("Level"), text("Session")];
+    let choices: Vec<(usize, &str, &str)> =
+        titles.iter().enumerate().map(|(i, name)| (i, *name, text("Figures by this"))).collect();
+    if let Some(chosen) = tabs::row(ui, told.view.theme, *by, &choices) {
+        *by = chosen;
+    }
+    match told.report.tables.get(*by) {
+        Some(of) => table(ui, told, &of.groups, names::group),
+        // What somebody has called a session is not translated.
+        None => table(ui, told, &told.report.sessions, |name| Cow::Owned(name.to_owned())),
+    }
+}
+
+const TITLES: [&str; 8] = [
+    " ",
+    mark("shots"),
+    mark("judged"),
+    mark("across"),
+    mark("along"),
+    mark("cost in 100"),
+    mark("in reach"),
+    mark("to the middle"),
+];
+
+fn table(ui: &mut Ui, told: &Told<'_>, rows: &[Named], name: impl Fn(&str) -> Cow<'static, str>) {
+    let theme = told.view.theme;
+    let (factor, unit, figures) = words::length_unit(told.view.units);
+    let first = (ui.available_width() - 7.0 * 72.0 - theme.m.space.section).max(96.0);
+    let mut table = TableBuilder::new(ui)
+        .striped(true)
+        .vscroll(false)
+        .cell_layout(egui::Layout::left_to_right(egui::Align::Center))
+        .column(Width::exact(first).clip(true));
+    for _ in 1..TITLES.len() {
+        table = table.column(Width::exact(64.0));
+    }
+    let right = egui::Layout::right_to_left(egui::Align::Center);
+    let body = table.header(36.0, |mut header| {
+        for (i, title) in TITLES.iter().enumerate() {
+            header.col(|ui| {
+                let unit = match i {
+                    3 | 4 => format!(", {unit}"),
+                    6 | 7 => ", %".to_owned(),
+                    _ => String::new(),
+                };
+                ui.with_layout(right, |ui| {
+                    let text = RichText::new(format!("{}{unit}", text(title))).small().color(*theme.ui.soft);
+                    ui.add(Label::new(text).wrap());
+                });
+            });
+        }
+    });
+    body.body(|body| {
+        body.rows(24.0, rows.len(), |mut row| {
+            let named = &rows[row.index()];
+            row.col(|ui| {
+                ui.add(Label::new(name(&named.name)).truncate());
+            });
+            for cell in cells(&named.group, factor, figures) {
+                row.col(|ui| {
+                    ui.with_layout(right, |ui| ui.label(cell));
+                });
+            }
+        });
+    });
+}
+
+fn cells(of: &GroupReport, factor: f64, figures: usize) -> [String; 7] {
+    let length =
+        |figure: &Figure| figure.mean.map_or_else(String::new, |mean| words::decimal(mean / factor, figures.max(2)));
+    let share = |share: Option<Estimate>| share.map_or_else(String::new, |s| words::decimal(100.0 * s.value, 0));
+    [
+        of.shots.to_string(),
+        of.judged.to_string(),
+        length(&of.across),
+        length(&of.along),
+        of.avoidable.mean.map_or_else(String::new, |mean| words::decimal(100.0 * mean, 1)),
+        share(of.reachable),
+        share(of.to_the_middle),
+    ]
+}

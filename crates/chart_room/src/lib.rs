@@ -1,0 +1,29 @@
+//! The chart room: noting a match while one watches, auditing it, and measuring players.
+//!
+//! The room stands in the place of the board while it is open. It has a notebook with a history of its own; everything
+//! that takes long is done beside the frames.
+
+#![cfg_attr(not(test), deny(clippy::unwrap_used))]
+
+pub mod audit;
+mod court;
+mod edit;
+pub mod import;
+pub mod leave;
+pub mod measure;
+mod note;
+mod note_bits;
+mod pad;
+mod points;
+mod room;
+
+pub use room::{OfBoard, Room};
+
+/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+pub fn speak_up() {
+    static ONCE: std::sync::Once = std::sync::Once::new();
+    ONCE.call_once(|| {
+        standpoint_language::set_translator!(standpoint_language::Catalogue);
+        standpoint_canvas::speak_up();
+    });
+}

@@ -1,0 +1,252 @@
+//! Players from measurements: sprints, speed-gun readings, a target test, and what a chart shows of their choices.
+
+mod court;
+mod habits;
+
+use egui::{CentralPanel, Frame, Label, Margin, Panel, RichText, ScrollArea, TextEdit, Ui};
+use standpoint_board::{
+    PlayerCard, Units,
+    chart::{Chart, Setup, check, report::ReportModel},
+};
+use standpoint_geometry::{frame::End, player::Wing};
+use standpoint_language::{text, tr};
+use standpoint_ui::{
+    theme::{Theme, focus::Following as _, style},
+    widgets::{row, tabs},
+};
+use standpoint_workbench::{
+    chart::{
+        Act,
+        measure::{
+            fits::{self, Fitted},
+            forms,
+        },
+    },
+    words,
+};
+
+/// What the page needs to know.
+pub struct View<'a> {
+    /// Players and conditions.
+    pub setup: &'a Setup,
+    /// What an audit found, for the habits.
+    pub report: Option<&'a ReportModel>,
+    /// Units.
+    pub units: Units,
+    /// How it looks.
+    pub theme: &'a Theme,
+}
+
+/// What is being measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Test {
+    #[default]
+    Sprints,
+    Speeds,
+    Target,
+    Habits,
+}
+
+/// The measurements as they are entered.
+#[derive(Debug, Clone, Default)]
+pub struct FitView {
+    player: End,
+    test: Test,
+    wing: Wing,
+    sprints: String,
+    run_up: String,
+    speeds: String,
+    /// The target test, on the court.
+    target: court::Range,
+    /// What was found, and from what.
+    found: Option<(fits::Question, Fitted)>,
+}
+
+impl FitView {
+    /// The page.
+    pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+        let edge = view.theme.m.space.edge as i8;
+        let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
+        let wide = ui.available_width() >= view.theme.m.panel.below_width;
+        let panel = if wide {
+            let width = ui.available_width() * 0.46;
+            Panel::right("measure forms").default_size(width).resizable(true)
+        } else {
+            let height = ui.available_height() * 0.62;
+            Panel::bottom("measure forms below").default_size(height).resizable(true)
+        };
+        panel.frame(frame).show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink([false, false]).show_following(ui, |ui| self.forms(ui, view, out));
+        });
+        CentralPanel::no_frame().show(ui, |ui| {
+            self.target.ui(ui, view.setup, view.theme, self.test == Test::Target);
+        });
+    }
+
+    fn forms(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+        let theme = view.theme;
+        let players =
+            [End::Near, End::Far].map(|end| (end, view.setup.card(end).name.as_str(), text("Measure this player")));
+        if let Some(end) = tabs::row(ui, theme, self.player, &players) {
+            self.player = end;
+        }
+        let tests = [
+            (Test::Sprints, text("Sprints"), text("Timed runs to top speed and quickness")),
+            (Test::Speeds, text("Speed gun"), text("Readings to the usual speed of a wing")),
+            (Test::Target, text("Target test"), text("Ten balls at a target to the spread of a wing")),
+            (Test::Habits, text("Habits"), text("What the chart shows of this player's choices")),
+        ];
+        if let Some(test) = tabs::row(ui, theme, self.test, &tests) {
+            self.test = test;
+        }
+        ui.add_space(theme.m.space.item);
+        match self.test {
+            Test::Habits => return habits::ui(ui, view, self.player),
+            Test::Sprints => self.sprints(ui, view),
+            Test::Speeds => self.speeds(ui, view),
+            Test::Target => self.target(ui, view),
+        }
+        let question = self.question(view);
+        if self.found.as_ref().is_none_or(|(asked, _)| *asked != question) {
+            let found = question.answer();
+            self.found = Some((question, found));
+        }
+        if let Some((_, found)) = &self.found {
+            ui.add_space(theme.m.space.item);
+            self.result(ui, found, view, out);
+        }
+    }
+
+    fn card<'v>(&self, view: &View<'v>) -> &'v PlayerCard {
+        view.setup.card(self.player)
+    }
+
+    fn sprints(&mut self, ui: &mut Ui, view: &View<'_>) {
+        let (_, unit, _) = words::length_unit(view.units);
+        let how = tr!(
+            "Runs from standing, timed by gates. One a line: the distance from the first gate in {} and the time in s, such \
+             as 5 1.10; two distances at least, each several times.",
+            unit
+        );
+        row::note(ui, view.theme, &how);
+        field(ui, text("Sprint times"), &mut self.sprints, text("for example\n5 1.10\n10 1.86\n20 3.21"));
+        row::row(ui, view.theme, text("Run-up"), |ui| {
+            let hint = tr!("0.5, from the line to the first gate, {}", unit);
+            ui.add(
+                TextEdit::singleline(&mut self.run_up)
+                    .align(egui::Align2::LEFT_CENTER)
+                    .hint_text(hint)
+                    .desired_width(f32::INFINITY),
+            )
+        });
+    }
+
+    fn speeds(&mut self, ui: &mut Ui, view: &View<'_>) {
+        self.wings(ui, view);
+        let (_, unit) = words::speed_unit(view.units);
+        let how = tr!(
+            "Readings in {}, off the racket, with blanks between them; three at least. A gun beside the line of the ball \
+             reads too little.",
+            unit
+        );
+        row::note(ui, view.theme, &how);
+        field(ui, text("Readings"), &mut self.speeds, text("for example 96 101 98 94 103"));
+    }
+
+    fn target(&mut self, ui: &mut Ui, view: &View<'_>) {
+        self.wings(ui, view);
+        let how = text(
+            "Ten balls from one place at one target: click on the court where each one landed; five at least. The player \
+             hits as in a rally, at their usual speed.",
+        );
+        row::note(ui, view.theme, how);
+        self.target.controls(ui, view.units, view.theme);
+    }
+
+    fn wings(&mut self, ui: &mut Ui, view: &View<'_>) {
+        let wings = [
+            (Wing::Forehand, text("Forehand"), text("This wing")),
+            (Wing::Backhand, text("Backhand"), text("This wing")),
+        ];
+        if let Some(wing) = tabs::row(ui, view.theme, self.wing, &wings) {
+            self.wing = wing;
+        }
+        ui.add_space(view.theme.m.space.small);
+    }
+
+    fn question(&self, view: &View<'_>) -> fits::Question {
+        let card = self.card(view).clone();
+        match self.test {
+            Test::Sprints => {
+                let (unit, _, _) = words::length_unit(view.units);
+                fits::Question::Sprints(card, forms::pairs(&self.sprints), self.run_up.trim().to_owned(), unit)
+            }
+            Test::Speeds => {
+                let (unit, _) = words::speed_unit(view.units);
+                fits::Question::Speeds(card, self.wing, forms::numbers(&self.speeds), unit)
+            }
+            Test::Target | Test::Habits => {
+                fits::Question::Target(card, self.wing, Box::new(self.target.test(view.setup)))
+            }
+        }
+    }
+
+    /// What was found, with its interval, and the way to use it.
+    fn result(&self, ui: &mut Ui, found: &Fitted, view: &View<'_>, out: &mut Vec<Act>) {
+        let theme = view.theme;
+        match found {
+            Fitted::Nothing => {}
+            Fitted::Problem(problem) => {
+                ui.add(Label::new(RichText::new(problem).color(*theme.ui.warn)).wrap());
+            }
+            Fitted::Found(fit) => {
+                ui.label(RichText::new(text("Found")).text_style(style::title()));
+                for (label, value) in fit.lines(view.units) {
+                    row::figure(ui, theme, &label, &value);
+                }
+                for note in &fit.notes(view.units) {
+                    row::note(ui, theme, note);
+                }
+                ui.add_space(theme.m.space.item);
+                let mut card = self.card(view).clone();
+                fit.apply(&mut card);
+                if let Some(problem) = refused(view.setup, self.player, &card) {
+                    ui.add(Label::new(RichText::new(problem).color(*theme.ui.warn)).wrap());
+                    return;
+                }
+                ui.horizontal_wrapped(|ui| {
+                    let name = &card.name;
+                    let button = egui::Button::new(tr!("Use for {} in the chart", name)).fill(*theme.ui.chosen);
+                    if ui.add(button).clicked() {
+                        out.push(Act::UseInChart(self.player, Box::new(card.clone())));
+                    }
+                    if ui
+                        .button(text("Use on the board"))
+                        .on_hover_text(text("For the player at the same end of the board"))
+                        .clicked()
+                    {
+                        out.push(Act::UseOnBoard(self.player, Box::new(fit.clone())));
+                    }
+                });
+            }
+        }
+    }
+}
+
+/// Why a card with these figures could not be kept.
+fn refused(setup: &Setup, end: End, card: &PlayerCard) -> Option<String> {
+    let mut setup = setup.clone();
+    match end {
+        End::Near => setup.near = card.clone(),
+        End::Far => setup.far = card.clone(),
+    }
+    let problems = check::check(&Chart::new(setup));
+    problems
+        .first()
+        .map(|problem| tr!("The model cannot compute with that: {}. {}", problem.kind, problem.kind.remedy()))
+}
+
+fn field(ui: &mut Ui, name: &str, text: &mut String, hint: &str) {
+    let field = TextEdit::multiline(text).desired_rows(5).desired_width(f32::INFINITY).hint_text(hint);
+    ui.add(field).accessible_name(name);
+}

@@ -1,0 +1,153 @@
+//! The panel beside the court while a match is noted.
+
+use egui::{Button, Label, RichText, ScrollArea, Ui};
+use standpoint_board::chart::{
+    Ends,
+    notebook::{At, Notebook, Step},
+};
+use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+use standpoint_language::{text, tr};
+use standpoint_ui::{
+    theme::{Theme, focus::Following as _, style},
+    widgets::row,
+};
+use standpoint_workbench::{
+    chart::{Act, ChartFile},
+    words,
+};
+
+use super::{
+    court, edit,
+    note_bits::{View, field, keyed, strokes},
+    pad, points,
+};
+
+/// The least height of the list of points.
+const POINTS: f32 = 150.0;
+/// Height of the line that says that there are none.
+const NO_POINTS: f32 = 48.0;
+
+/// The panel.
+pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
+    let (notes, theme) = (view.notes, view.theme);
+    // The points keep some room whatever comes above them; a line says that there are none.
+    let points = if notes.chart().points.is_empty() { NO_POINTS } else { POINTS };
+    let above = (ui.available_height() - points).max(120.0);
+    ScrollArea::vertical().id_salt("noting").max_height(above).auto_shrink([false, true]).show_following(ui, |ui| {
+        if let Some((at, shot)) = notes.picked() {
+            return edit::ui(ui, view, at, shot, pad, out);
+        }
+        prompt(ui, notes, theme, out);
+        ui.add_space(theme.m.space.group);
+        row::note(ui, theme, text("This shot, where you have time to note it"));
+        strokes(ui, noted(notes), out);
+        ui.add_space(theme.m.space.item);
+        ui.separator();
+        about(ui, notes, theme, out);
+    });
+    ui.separator();
+    points::ui(ui, notes, theme, out);
+}
+
+/// The question, and the ways round it.
+fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
+    let step = notes.draft().step();
+    ui.label(RichText::new(court::question(step)).text_style(style::figure()));
+    let how = match step {
+        Step::Contact => text("Click it, or press a digit: the half is a keypad; X goes to the other end"),
+        Step::Landing => text("Click beyond the net; a ball in the net just before it"),
+        _ => text("Click, press a digit, or move with the arrows and press Enter; Backspace takes back"),
+    };
+    row::note(ui, theme, how);
+    if let Some(at) = notes.open_at().filter(|at| is_inserted(notes, *at)) {
+        row::note(ui, theme, &tr!("This is shot {} of point {}, between others", at.shot + 1, at.point + 1));
+    }
+    ui.add_space(theme.m.space.small);
+    ui.horizontal_wrapped(|ui| {
+        let skip = match step {
+            Step::Contact => None,
+            Step::Landing => Some(text("Taken from the air")),
+            Step::Met => Some(text("Not met: point over")),
+            Step::Stood => Some(text("Not seen")),
+        };
+        if let Some(label) = skip
+            && ui.add(keyed(label, pad::SKIP)).clicked()
+        {
+            out.push(Act::Skip);
+        }
+        let going = notes.open_point().is_some() || notes.draft().contact.is_some();
+        if ui.add_enabled(going, keyed(text("End of the point"), pad::END)).clicked() {
+            out.push(Act::EndPoint);
+        }
+        if ui.add_enabled(notes.undo_label().is_some(), Button::new(text("Take back"))).clicked() {
+            out.push(Act::Undo);
+        }
+    });
+}
+
+/// Whether the next shot is not the last of all.
+fn is_inserted(notes: &Notebook, at: At) -> bool {
+    at.point + 1 < notes.points().len() || at.shot < notes.points().get(at.point).map_or(0, |point| point.shots.len())
+}
+
+/// What is noted of the shot that is begun, or of the last one.
+fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
+    let draft = notes.draft();
+    if draft.contact.is_some() || draft.stroke.is_some() || draft.wing.is_some() {
+        return (draft.stroke, draft.wing);
+    }
+    let before = |at: At| notes.points().get(at.point)?.shots.get(at.shot.checked_sub(1)?);
+    let last = notes.open_at().and_then(before);
+    last.map_or((None, None), |shot| (shot.stroke, shot.wing))
+}
+
+/// Who plays, and what the points belong to.
+fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
+    let setup = notes.setup();
+    out.extend(field(ui, theme, text("Title"), &setup.title, text("what is charted")).map(Act::Title));
+    out.extend(field(ui, theme, text("Session"), notes.session(), text("a day, a match, a set")).map(Act::Session));
+    for end in [End::Near, End::Far] {
+        let began = notes.ends().began(end);
+        let card = setup.card(began);
+        let label = if end == End::Near { text("Near end") } else { text("Far end") };
+        let name = field(ui, theme, label, &card.name, text("who plays there"));
+        out.extend(name.map(|name| Act::Name(began, name)));
+    }
+    let level = |began: End| setup.card(began).level().map_or(text("entered by hand"), words::level);
+    let levels = [End::Near, End::Far].map(|end| level(notes.ends().began(end)));
+    let said = if levels[0] == levels[1] { levels[0].to_owned() } else { tr!("{} against {}", levels[0], levels[1]) };
+    row::figure(ui, theme, text("Level"), &said);
+    ui.horizontal_wrapped(|ui| {
+        let changed = notes.ends() == Ends::Changed;
+        if ui.add(Button::new(text("They change ends")).selected(changed)).clicked() {
+            out.push(Act::ChangeEnds);
+        }
+        if ui
+            .button(text("Players of the board"))
+            .on_hover_text(text("Take players, court and conditions from the board"))
+            .clicked()
+        {
+            out.push(Act::TakeSetup);
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        let files = [
+            (text("Open chart…"), ChartFile::Open),
+            (text("Save chart…"), ChartFile::Save),
+            (text("Import CSV…"), ChartFile::Import),
+        ];
+        for (label, paper) in files {
+            if ui.button(label).clicked() {
+                out.push(Act::Ask(paper));
+            }
+        }
+    });
+    ui.add(
+        Label::new(
+            RichText::new(text("Places by eye are good to half a metre; a digit only to the ninth it names."))
+                .small()
+                .color(*theme.ui.soft),
+        )
+        .wrap(),
+    );
+}

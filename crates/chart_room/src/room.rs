@@ -1,0 +1,367 @@
+//! The room itself: what it holds and how it is laid out.
+
+use std::sync::Arc;
+
+use egui::{Button, CentralPanel, ComboBox, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
+use standpoint_board::{
+    Units,
+    chart::{Chart, Setup, notebook::Notebook},
+};
+use standpoint_canvas::brush::Brush;
+use standpoint_language::{text, tr, whole};
+use standpoint_ui::{
+    theme::Theme,
+    transform::View,
+    widgets::{ends, tabs},
+};
+use standpoint_workbench::{
+    chart::{
+        Act, ChartFacts, ChartSource, NotesLocation, Tab,
+        worker::{Audited, Worker},
+    },
+    settings::Settings,
+};
+
+use super::{
+    audit, court, measure, note, note_bits,
+    pad::{self, Pad},
+};
+
+/// The chart room.
+pub struct Room {
+    /// Whether it is open.
+    pub open: bool,
+    /// What it is used for.
+    pub tab: Tab,
+    /// The notes that are worked on.
+    pub kept: NotesLocation,
+    sources: [ChartSource; 2],
+    pad: Pad,
+    view: View,
+    rect: Option<Rect>,
+    /// Audits beside the frames.
+    pub worker: Worker,
+    /// Which notes it audits.
+    auditing: NotesLocation,
+    /// What of the audit is looked at.
+    pub desk: audit::Desk,
+    fit_view: measure::FitView,
+    /// What has just been done or refused.
+    pub message: Option<String>,
+    /// What to do once the chart has been saved.
+    pub then: Option<standpoint_workbench::chart::leave::Then>,
+}
+
+impl Default for Room {
+    fn default() -> Self {
+        Self {
+            open: false,
+            tab: Tab::default(),
+            kept: NotesLocation::default(),
+            sources: NotesLocation::ALL.map(|_| ChartSource::blank(Setup::default())),
+            pad: Pad::default(),
+            view: View::fitted(0),
+            rect: None,
+            worker: Worker::default(),
+            auditing: NotesLocation::default(),
+            desk: audit::Desk::default(),
+            fit_view: measure::FitView::default(),
+            message: None,
+            then: None,
+        }
+    }
+}
+
+impl Room {
+    /// Whether the room stands in the place of the board.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        self.open
+    }
+
+    /// The notes that are worked on, for tests and for what is built around the window.
+    #[must_use]
+    pub fn notes(&self) -> &Notebook {
+        &self.source(self.kept).notes
+    }
+
+    /// Where they are kept.
+    #[must_use]
+    pub fn kept(&self) -> NotesLocation {
+        self.kept
+    }
+
+    /// Notes by where they are kept.
+    #[must_use]
+    pub fn source(&self, kept: NotesLocation) -> &ChartSource {
+        &self.sources[kept as usize]
+    }
+
+    /// The same, to be changed.
+    pub fn source_mut(&mut self, kept: NotesLocation) -> &mut ChartSource {
+        &mut self.sources[kept as usize]
+    }
+
+    /// The notes that are worked on, to be changed.
+    pub fn notes_mut(&mut self) -> &mut Notebook {
+        &mut self.sources[self.kept as usize].notes
+    }
+
+    /// Another board is in place: its chart comes, and that of the former one goes.
+    pub fn take_chart_of_board(&mut self, chart: Option<Arc<Chart>>, setup: Setup) {
+        if self.auditing == NotesLocation::Board {
+            self.worker.stop();
+        }
+        match chart {
+            Some(chart) => {
+                self.source_mut(NotesLocation::Board).replace(Arc::unwrap_or_clone(chart), None);
+                if self.source(NotesLocation::Alone).is_blank() {
+                    self.kept = NotesLocation::Board;
+                }
+            }
+            None => self.source_mut(NotesLocation::Board).clear(setup),
+        }
+    }
+
+    /// The board has been written with this chart.
+    pub fn board_written(&mut self, chart: Option<&Arc<Chart>>) {
+        self.source_mut(NotesLocation::Board).written(chart);
+    }
+
+    /// Begins the audit of the notes.
+    pub fn audit(&mut self, wake: impl Fn() + Send + 'static) {
+        let notes = self.notes();
+        let (chart, version) = (notes.chart(), notes.version());
+        self.auditing = self.kept;
+        self.worker.start(chart, version, self.desk.compare, wake);
+    }
+
+    /// The audit of the notes as they are now.
+    #[must_use]
+    pub fn audited(&self) -> Option<&Arc<Audited>> {
+        let source = self.source(self.kept);
+        source.audited.as_ref().filter(|audited| audited.version == source.notes.version())
+    }
+
+    /// Whether an audit goes on.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        self.worker.progress().is_some()
+    }
+
+    /// Where a place is on the screen while a match is noted, once it has been shown.
+    #[must_use]
+    pub fn point(&self, place: glam::DVec2) -> Option<egui::Pos2> {
+        Some(pad::point(&self.view, self.rect?, &self.notes().setup().court.court(), place))
+    }
+
+    /// What the catalogue has to know.
+    #[must_use]
+    pub fn facts(&self) -> ChartFacts {
+        let (open, tab, kept) = (self.open, self.tab, self.kept);
+        ChartFacts { open, tab, kept, shots: self.notes().shots(), audited: self.audited().is_some() }
+    }
+
+    fn court_id() -> Id {
+        Id::unique("chart court")
+    }
+
+    /// Takes up what has come, and what pointer and keys ask for.
+    pub fn react(&mut self, ctx: &Context, idle: bool, touch: f32, settings: &Settings) -> Vec<Act> {
+        match self.worker.take() {
+            Some(Ok(audited)) => self.source_mut(self.auditing).audited = Some(Arc::new(audited)),
+            Some(Err(problem)) => self.message = Some(problem),
+            None => {}
+        }
+        let mut out = Vec::new();
+        if !self.open || !idle {
+            return out;
+        }
+        if self.tab == Tab::Note {
+            if self.view.turn != settings.turn {
+                self.view = View::fitted(settings.turn);
+            }
+            let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::court_id())) else { return out };
+            let notes = &self.sources[self.kept as usize].notes;
+            let court = notes.setup().court.court();
+            let at = self.view.transform(rect, &court);
+            self.pad.pointer(ctx, &response, notes, &at, touch, &mut out);
+            let focus = ctx.memory(egui::Memory::focused);
+            if !ctx.text_edit_focused() && focus.is_none_or(|id| id == Self::court_id()) {
+                self.pad.keys(ctx, notes, &court, &at, &mut out);
+            }
+            if self.pad.held.is_none() {
+                self.view = pad::moved(ctx, &response, self.view, rect, &court);
+            }
+        }
+        out
+    }
+
+    /// Shows the room.
+    pub fn show(&mut self, ui: &mut Ui, units: Units, board: &OfBoard<'_>, theme: &Theme, out: &mut Vec<Act>) {
+        let ground = Frame::new().fill(*theme.ui.panel);
+        let edge = theme.m.space.edge as i8;
+        Panel::bottom("chart status").frame(ground.inner_margin(Margin::symmetric(edge, 2))).show(ui, |ui| {
+            self.status(ui, board, theme);
+        });
+        let head = ground.inner_margin(Margin::symmetric(edge, theme.m.space.small as i8));
+        Panel::top("chart head").frame(head).show(ui, |ui| self.head(ui, theme, out));
+        match self.tab {
+            Tab::Note => self.note(ui, units, theme, out),
+            Tab::Measure => {
+                let audited = self.audited().cloned();
+                let report = audited.as_deref().map(|audited| &audited.report);
+                let view = measure::View { setup: &Arc::clone(self.notes().setup()), report, units, theme };
+                self.fit_view.show(ui, &view, out);
+            }
+            Tab::Audit => {
+                let audited = self.audited().cloned();
+                let view = audit::View {
+                    audited: audited.as_deref(),
+                    setup: &Arc::clone(self.notes().setup()),
+                    shots: self.notes().shots(),
+                    progress: self.worker.progress(),
+                    units,
+                    letter: board.letter,
+                    theme,
+                };
+                self.desk.show(ui, &view, out);
+            }
+        }
+    }
+
+    fn head(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
+        let title = |ui: &mut Ui| {
+            let title = &self.notes().setup().title;
+            ui.add(Label::new(RichText::new(title).text_style(egui::TextStyle::Heading)).truncate());
+        };
+        ends::row(ui, "head", title, |ui| {
+            let tabs = [
+                (Tab::Note, text("Note"), text("Note a match shot by shot")),
+                (Tab::Audit, text("Audit"), text("Where players stood against where they should have")),
+                (
+                    Tab::Measure,
+                    text("Measure"),
+                    text("Players from sprints, a speed gun, a target test, and their habits"),
+                ),
+            ];
+            ui.allocate_ui_with_layout(
+                egui::vec2(340.0, theme.m.control),
+                egui::Layout::left_to_right(egui::Align::Center),
+                |ui| {
+                    if let Some(tab) = tabs::row(ui, theme, self.tab, &tabs) {
+                        out.push(Act::Tab(tab));
+                    }
+                },
+            );
+            ui.add_space(theme.m.space.item);
+            self.keeping(ui, theme, out);
+            if ui.add(Button::new(text("Back to the board"))).clicked() {
+                out.push(Act::Leave);
+            }
+        });
+    }
+
+    /// Where the notes are kept, and how that is changed.
+    fn keeping(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
+        let combo = ComboBox::from_id_salt("kept").selected_text(self.kept.phrase());
+        let menu = combo.width(theme.m.control).show_ui(ui, |ui| {
+            for kept in NotesLocation::ALL {
+                let count = self.source(kept).notes.shots();
+                let label = tr!("{} ({} shots)", kept.label(), whole(count));
+                if ui.selectable_label(self.kept == kept, label).on_hover_text(kept.hint()).clicked() {
+                    out.push(Act::Keep(kept));
+                }
+            }
+            ui.separator();
+            let there = !self.source(self.kept).is_blank();
+            if ui.add_enabled(there, Button::new(self.kept.other().moving())).clicked() {
+                out.push(Act::MoveNotes);
+            }
+        });
+        menu.response
+            .on_hover_text(text("Where these notes are kept"))
+            .accessible_name(text("Where these notes are kept"));
+    }
+
+    fn note(&mut self, ui: &mut Ui, units: Units, theme: &Theme, out: &mut Vec<Act>) {
+        let p = &theme.m.panel;
+        let edge = theme.m.space.edge as i8;
+        let frame = Frame::new().fill(*theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
+        let panel = if p.beside(ui.available_size()) {
+            Panel::right("chart notes").default_size(p.width).size_range(p.least..=p.most)
+        } else {
+            Panel::bottom("chart notes below").default_size(ui.available_height() * 0.45).resizable(true)
+        };
+        let (notes, pad) = (&self.sources[self.kept as usize].notes, &mut self.pad);
+        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::View { notes, units, theme }, pad, out));
+        CentralPanel::no_frame().show(ui, |ui| self.court(ui, theme));
+    }
+
+    fn court(&mut self, ui: &mut Ui, theme: &Theme) {
+        let rect = ui.available_rect_before_wrap();
+        let response = ui.interact(rect, Self::court_id(), Sense::CLICK | Sense::DRAG);
+        ui.advance_cursor_after_rect(rect);
+        if self.rect != Some(rect) {
+            ui.ctx().request_repaint();
+        }
+        self.rect = Some(rect);
+        court::announce(ui, &response, self.notes(), &self.pad);
+        let painter = ui.painter_at(rect);
+        painter.rect_filled(rect, 0.0, *theme.ui.canvas);
+        let at = self.view.transform(rect, &self.notes().setup().court.court());
+        court::paint(&Brush { painter: &painter, at, theme }, self.notes(), &self.pad);
+    }
+
+    fn status(&self, ui: &mut Ui, board: &OfBoard<'_>, theme: &Theme) {
+        ui.horizontal(|ui| {
+            ui.set_min_height(22.0);
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                ui.label(RichText::new(self.whereabouts(board)).small().color(*theme.ui.soft));
+                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    let usual = text("Figures are estimates of a model; a qualified coach decides");
+                    let news = self.message.as_deref().or(board.said);
+                    let said = news.unwrap_or(usual);
+                    let color = if news.is_some() { *theme.ui.ink } else { *theme.ui.soft };
+                    ui.add(Label::new(RichText::new(said).small().color(color)).truncate());
+                });
+            });
+        });
+    }
+
+    /// Where the notes are, and whether they are saved there.
+    fn whereabouts(&self, board: &OfBoard<'_>) -> String {
+        let path = match self.kept {
+            NotesLocation::Alone => self.source(NotesLocation::Alone).path.as_deref(),
+            NotesLocation::Board => board.path,
+        };
+        let name = path.and_then(|path| path.file_name()).map(|name| name.to_string_lossy().into_owned());
+        let saved = match self.kept {
+            NotesLocation::Alone => self.notes().is_saved(),
+            NotesLocation::Board => board.saved,
+        };
+        match (self.kept, name, saved) {
+            (NotesLocation::Alone, Some(name), true) => name,
+            (NotesLocation::Alone, Some(name), false) => tr!("{}, changed", name),
+            (NotesLocation::Alone, None, true) => text("chart not saved to a file yet").to_owned(),
+            (NotesLocation::Alone, None, false) => text("chart not saved to a file yet, changed").to_owned(),
+            (NotesLocation::Board, Some(name), true) => tr!("with {}", name),
+            (NotesLocation::Board, Some(name), false) => tr!("with {}, changed", name),
+            (NotesLocation::Board, None, true) => text("with a board not saved to a file yet").to_owned(),
+            (NotesLocation::Board, None, false) => text("with a board not saved to a file yet, changed").to_owned(),
+        }
+    }
+}
+
+/// What the room has to know of the board.
+#[derive(Debug, Clone, Copy)]
+pub struct OfBoard<'a> {
+    /// Its file.
+    pub path: Option<&'a std::path::Path>,
+    /// Whether it is saved, with its notes.
+    pub saved: bool,
+    /// What has been said of it since the room was opened.
+    pub said: Option<&'a str>,
+    /// Whether reports are made for Letter paper.
+    pub letter: bool,
+}

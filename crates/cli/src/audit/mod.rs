@@ -1,0 +1,303 @@
+//! `audit`: how far players stood from where the model would have them, in a file of charted shots.
+
+mod input;
+mod layout;
+mod players;
+mod progress;
+mod stop;
+mod told;
+
+use std::{
+    io::{self, Write},
+    path::{Path, PathBuf},
+};
+
+use clap::{Args, ValueEnum};
+use standpoint_board::{
+    Units,
+    chart::{
+        Chart, Setup,
+        audit::{AuditError, AuditedShot, Compare, Crew, Watch},
+        fit::Habits,
+        import::{BadRow, ReadError, RowReader},
+        report::{BadRowsCsv, NoShots, Passing, ReportJson, ReportModel, ShotWriter, ShotsCsv, summary_csv},
+    },
+    store::{GrowingFile, SaveError},
+};
+use standpoint_export::report::PdfReport;
+use standpoint_sheet::Paper;
+
+use self::{
+    input::{Content, Input, Table},
+    layout::LayoutArgs,
+    players::PlayersArg,
+    progress::Bar,
+};
+use super::{
+    EXIT_INPUT, EXIT_OK, EXIT_STOPPED,
+    args::{Form, Reading},
+    complain,
+    fault::{Fault, Stop},
+};
+
+/// Arguments of `audit`.
+#[derive(Debug, Args)]
+pub struct AuditArgs {
+    /// The charted shots: a CSV file, a chart, or `-` for what is piped in.
+    pub file: PathBuf,
+    /// Who plays where: a board or a chart, or a level, or two with a comma between, that of the player who began at the
+    /// near end first. Without it a chart's own, and for a CSV file two tournament players on a hard court.
+    #[arg(long, value_name = "WHO")]
+    pub players: Option<PlayersArg>,
+    /// JSON or CSV.
+    #[command(flatten)]
+    pub form: Form,
+    /// Write the answer here; the file takes its place only when it is complete.
+    #[arg(long, short, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Write the figures of every group here as well, as CSV.
+    #[arg(long, value_name = "FILE")]
+    pub summary: Option<PathBuf>,
+    /// Write a report to be printed here as well, as PDF.
+    #[arg(long, value_name = "FILE")]
+    pub pdf: Option<PathBuf>,
+    /// Its paper.
+    #[arg(long, value_enum, default_value = "a4")]
+    pub paper: PaperArg,
+    /// Write what is wrong with rows that cannot be read here as well, as CSV.
+    #[arg(long, value_name = "FILE")]
+    pub bad_rows: Option<PathBuf>,
+    /// How a CSV file is read.
+    #[command(flatten)]
+    pub layout: LayoutArgs,
+    /// Look for the spot anywhere, not only in the part of the court, at the net or in the back, where the player stood.
+    #[arg(long)]
+    pub anywhere: bool,
+    /// How many cores compute; all of them without it.
+    #[arg(long, value_name = "N", default_value_t = 0, hide_default_value = true)]
+    pub threads: usize,
+    /// Units.
+    #[command(flatten)]
+    pub reading: Reading,
+}
+
+/// A size of paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PaperArg {
+    /// 210 by 297 mm.
+    A4,
+    /// 8.5 by 11 inches.
+    Letter,
+}
+
+impl PaperArg {
+    fn paper(self) -> Paper {
+        match self {
+            Self::A4 => Paper::A4,
+            Self::Letter => Paper::Letter,
+        }
+    }
+}
+
+impl AuditArgs {
+    /// Whether a program waits for JSON on the standard output.
+    pub fn wants_json(&self) -> bool {
+        self.form.json && self.output.is_none()
+    }
+}
+
+/// Audits a file.
+///
+/// # Errors
+/// A file that cannot be read, players that are not there, or an answer that cannot be written.
+pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
+    let input = Input::open(&args.file)?;
+    let setup = players::setup(args.players.as_ref(), &input)?;
+    let mapping = args.layout.mapping()?;
+    let source = match input.content {
+        Content::Chart(chart) => Source::Chart(Box::new(Chart { setup: setup.clone(), ..*chart })),
+        Content::Table(table) => {
+            let reader = RowReader::new(table, &mapping, &setup.court);
+            Source::Table(Box::new(reader.map_err(|error| read_fault(&input.place, &error))?))
+        }
+    };
+    // Before any file is begun: from here on a wish to stop tidies up.
+    stop::wanted();
+    let mut files = Files::begin(args)?;
+    let bar = Bar::new(input.size);
+    let job = Job { args, setup: &setup, place: &input.place, bar: &bar };
+    let done = job.report(source, &mut files, out);
+    bar.clear();
+    match done {
+        Ok(report) => {
+            files.finish()?;
+            if report.bad_rows == 0 {
+                return Ok(EXIT_OK);
+            }
+            complain(&told::left_out(&input.place, report.bad_rows, report.rows));
+            Ok(EXIT_INPUT)
+        }
+        Err(AuditError::Stopped) => {
+            let files = if files.any() { "; the files asked for have not been written" } else { "" };
+            complain(&format!("{}: stopped before the end{files}.", input.place));
+            Ok(EXIT_STOPPED)
+        }
+        Err(AuditError::Write(error)) => Err(files.unwritten(error)),
+        Err(AuditError::Read(error)) => {
+            // The answer has begun: what is wrong goes to people only.
+            read_fault(&input.place, &error).lines.iter().for_each(|line| complain(line));
+            Ok(EXIT_INPUT)
+        }
+        Err(error @ AuditError::Threads(_)) => {
+            Err(Fault::new("threads", "standpoint", error.to_string(), "Ask for fewer with --threads.").into())
+        }
+    }
+}
+
+fn read_fault(place: &str, error: &ReadError) -> Box<Fault> {
+    let (kind, remedy) = match error {
+        ReadError::Header(_) => (
+            "heading",
+            error.remedy().replace("Say which column it is, as in `", "Say which column it is, as in `--map "),
+        ),
+        ReadError::EndlessRow { .. } => ("row", error.remedy()),
+        ReadError::Io(_) => ("file", error.remedy()),
+    };
+    Fault::new(kind, place, error.to_string(), remedy)
+}
+
+/// Where the shots come from.
+enum Source {
+    Chart(Box<Chart>),
+    Table(Box<RowReader<Table>>),
+}
+
+/// The files that were asked for. None is in its place before all that goes into it is there.
+struct Files {
+    answer: Option<GrowingFile>,
+    summary: Option<GrowingFile>,
+    pdf: Option<GrowingFile>,
+    bad_rows: Option<GrowingFile>,
+}
+
+impl Files {
+    fn begin(args: &AuditArgs) -> Result<Self, Box<Fault>> {
+        let begin = |path: &Option<PathBuf>| path.as_deref().map(begin).transpose();
+        Ok(Self {
+            answer: begin(&args.output)?,
+            summary: begin(&args.summary)?,
+            pdf: begin(&args.pdf)?,
+            bad_rows: begin(&args.bad_rows)?,
+        })
+    }
+
+    fn any(&self) -> bool {
+        [&self.answer, &self.summary, &self.pdf, &self.bad_rows].into_iter().any(Option::is_some)
+    }
+
+    fn finish(self) -> Result<(), Stop> {
+        for file in [self.bad_rows, self.summary, self.pdf, self.answer].into_iter().flatten() {
+            file.finish().map_err(|error| save_fault(&error))?;
+        }
+        Ok(())
+    }
+
+    fn unwritten(&self, error: io::Error) -> Stop {
+        match &self.answer {
+            Some(file) => save_fault(&file.explain(error)).into(),
+            None => error.into(),
+        }
+    }
+}
+
+fn begin(path: &Path) -> Result<GrowingFile, Box<Fault>> {
+    GrowingFile::begin(path).map_err(|error| save_fault(&error))
+}
+
+fn save_fault(error: &SaveError) -> Box<Fault> {
+    Fault::new("output", "standpoint", error.to_string(), error.remedy())
+}
+
+/// A file to write to, or nowhere.
+fn or_nowhere<'f>(file: &'f mut Option<GrowingFile>, nowhere: &'f mut io::Sink) -> &'f mut dyn Write {
+    match file {
+        Some(file) => file,
+        None => nowhere,
+    }
+}
+
+/// Two writers of the same shots.
+struct Both<'w> {
+    first: &'w mut dyn ShotWriter,
+    second: Option<&'w mut dyn ShotWriter>,
+}
+
+impl ShotWriter for Both<'_> {
+    fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
+        self.first.shot(shot)?;
+        self.second.as_mut().map_or(Ok(()), |second| second.shot(shot))
+    }
+
+    fn bad(&mut self, row: &BadRow) -> io::Result<()> {
+        self.first.bad(row)?;
+        self.second.as_mut().map_or(Ok(()), |second| second.bad(row))
+    }
+
+    fn finish(&mut self, report: &ReportModel) -> io::Result<()> {
+        self.first.finish(report)?;
+        self.second.as_mut().map_or(Ok(()), |second| second.finish(report))
+    }
+}
+
+/// One audit.
+struct Job<'a> {
+    args: &'a AuditArgs,
+    setup: &'a Setup,
+    place: &'a str,
+    bar: &'a Bar,
+}
+
+impl Job<'_> {
+    /// Computes everything and writes it.
+    fn report(&self, source: Source, files: &mut Files, out: &mut dyn Write) -> Result<ReportModel, AuditError> {
+        let out: &mut dyn Write = match &mut files.answer {
+            Some(file) => file,
+            None => out,
+        };
+        let (mut nowhere, mut not_there) = (io::sink(), io::sink());
+        let mut bad_rows = BadRowsCsv::new(or_nowhere(&mut files.bad_rows, &mut nowhere))?;
+        let form = &self.args.form;
+        let mut writer: Box<dyn ShotWriter + '_> = match (form.json, form.csv) {
+            (true, _) => Box::new(ReportJson::new(&mut *out)?),
+            (_, true) => Box::new(ShotsCsv::new(&mut *out)),
+            _ => Box::new(NoShots),
+        };
+        let units = self.args.reading.units(Units::Metres);
+        let mut pdf = files.pdf.as_mut().map(|file| PdfReport::new(file, self.setup, units, self.args.paper.paper()));
+        let mut both = Both { first: &mut *writer, second: pdf.as_mut().map(|pdf| pdf as &mut dyn ShotWriter) };
+        let mut on_bad = |row: &BadRow| {
+            self.bar.tell(|| told::bad_row(self.place, row).iter().for_each(|line| complain(line)));
+            bad_rows.write(row)
+        };
+        let mut sink = Passing { writer: &mut both, habits: Habits::default(), on_bad: &mut on_bad };
+        let compare = if self.args.anywhere { Compare::Anywhere } else { Compare::SamePart };
+        let crew = Crew::new(self.setup, compare, self.args.threads)?;
+        let mut progress = |progress| self.bar.show(progress);
+        let mut watch = Watch { progress: &mut progress, stop: stop::wanted() };
+        let findings = match source {
+            Source::Table(reader) => crew.audit_rows(*reader, &mut sink, &mut watch)?,
+            Source::Chart(chart) => crew.audit_chart(&chart, &mut sink, &mut watch)?,
+        };
+        let report = ReportModel::new(self.setup, &findings, &sink.habits);
+        self.bar.clear();
+        sink.writer.finish(&report)?;
+        drop(pdf);
+        drop(writer);
+        bad_rows.finish()?;
+        summary_csv(&report, or_nowhere(&mut files.summary, &mut not_there))?;
+        if !form.json && !form.csv {
+            told::write(out, self.place, &report, units)?;
+        }
+        Ok(report)
+    }
+}

@@ -1,0 +1,25 @@
+//! Sheets, pictures and moving pictures of what is on the board.
+//!
+//! [`offscreen_canvas`] runs the painting code of the window without a window and takes what it paints as a drawing, so that
+//! screen and paper cannot drift apart. [`drill`] lays a page out as a sheet, [`places`] and [`sequence`] put it in
+//! words, [`make`] makes files of it all. [`report`] is the audit on paper, [`audit_files`] the audit as files.
+
+#![cfg_attr(not(test), deny(clippy::unwrap_used))]
+
+pub mod audit_files;
+pub mod drill;
+mod extent;
+pub mod make;
+pub mod offscreen_canvas;
+pub mod places;
+pub mod report;
+pub mod sequence;
+
+/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+pub fn speak_up() {
+    static ONCE: std::sync::Once = std::sync::Once::new();
+    ONCE.call_once(|| {
+        standpoint_language::set_translator!(standpoint_language::Catalogue);
+        standpoint_canvas::speak_up();
+    });
+}

@@ -1,0 +1,99 @@
+//! Files made of boards.
+
+use standpoint_board::Board;
+use standpoint_language::{text, tr};
+use standpoint_sheet::{SheetError, motion::Motion, raster};
+use standpoint_ui::theme::LookError;
+use standpoint_workbench::{
+    selection::Selection,
+    session::Session,
+    wanted::{Format, Look},
+};
+
+use super::{drill, offscreen_canvas::OffscreenCanvas};
+
+/// Why something could not be made.
+#[derive(Debug, thiserror::Error)]
+pub enum MakeError {
+    /// A built-in file does not say what it should.
+    #[error(transparent)]
+    Look(#[from] LookError),
+    /// The sheet itself.
+    #[error(transparent)]
+    Sheet(#[from] SheetError),
+    /// The rally of a page has no shot that can be played.
+    #[error("{}", tr!("page {} has no rally to be shown: its first shot cannot be played", .0))]
+    NoRally(usize),
+}
+
+impl MakeError {
+    /// What to do about it.
+    #[must_use]
+    pub fn remedy(&self) -> &'static str {
+        match self {
+            Self::NoRally(_) => text("Change its first shot, or make a picture that does not move."),
+            Self::Sheet(SheetError::Size { .. }) => text("Choose another size."),
+            Self::Look(_) | Self::Sheet(_) => text("This is a fault of the program; please report it with the board."),
+        }
+    }
+}
+
+/// Pixels a point of a picture whose size nobody has chosen.
+const FINE: f32 = 2.0;
+
+/// The pages wanted of boards as one PDF.
+///
+/// # Errors
+/// See [`MakeError`].
+pub fn pdf(
+    canvas: &mut OffscreenCanvas,
+    boards: &[(Board, Vec<usize>)],
+    title: &str,
+    look: &Look,
+) -> Result<Vec<u8>, MakeError> {
+    // A sheet has its own place for the drawing, so a size of pixels says nothing there.
+    let look = Look { size: None, ..look.clone() };
+    Ok(drill::document(canvas, boards, title, &look).to_pdf()?)
+}
+
+/// One page of a board, counted from 0, as a picture that may move.
+///
+/// # Errors
+/// See [`MakeError`].
+pub fn page(
+    canvas: &mut OffscreenCanvas,
+    session: &mut Session,
+    page: usize,
+    format: Format,
+    look: &Look,
+) -> Result<Vec<u8>, MakeError> {
+    let shots = session.board().page(page).map_or(0, |page| page.shots.len());
+    session.select(Selection { page, shot: look.shot.min(shots.saturating_sub(1)) });
+    let title = session.page().map(|page| page.title.clone()).unwrap_or_default();
+    match format {
+        Format::Pdf => pdf(canvas, &[(session.board().clone(), vec![page])], &title, look),
+        Format::Svg => Ok(canvas.picture(session, look).to_svg(&title).into_bytes()),
+        Format::Png => Ok(pixels(canvas, session, look)?.to_png()?),
+        Format::Gif => Ok(motion(canvas, session, page, look)?.to_gif()?),
+        Format::Apng => Ok(motion(canvas, session, page, look)?.to_apng()?),
+    }
+}
+
+/// The picture of the shot being looked at, in pixels.
+///
+/// # Errors
+/// See [`MakeError`].
+pub fn pixels(canvas: &mut OffscreenCanvas, session: &Session, look: &Look) -> Result<raster::Pixels, MakeError> {
+    let drawing = canvas.picture(session, look);
+    let usual = ((drawing.width * FINE).round() as u32, (drawing.height * FINE).round() as u32);
+    Ok(raster::pixels(&drawing, look.size.unwrap_or(usual), canvas.ground(session, look))?)
+}
+
+fn motion(canvas: &mut OffscreenCanvas, session: &mut Session, page: usize, look: &Look) -> Result<Motion, MakeError> {
+    session.select(Selection { page, shot: 0 });
+    let (drawings, duration) = canvas.rally(session, look);
+    let first = drawings.first().ok_or(MakeError::NoRally(page + 1))?;
+    let usual = (first.width.round() as u32, first.height.round() as u32);
+    let ground = canvas.ground(session, look);
+    Ok(Motion::paint(&drawings, look.size.unwrap_or(usual), ground, (look.rate, duration))?)
+}

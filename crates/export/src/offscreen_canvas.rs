@@ -1,0 +1,147 @@
+//! The painting code of the window, run without one.
+
+use egui::{Context, Pos2, RawInput, Rect, Vec2, vec2};
+use standpoint_board::playback::Control;
+use standpoint_canvas::{
+    brush::Brush,
+    key, overview,
+    scene::{self, Scene},
+};
+use standpoint_sheet::{Drawing, shapes};
+use standpoint_ui::theme::{self, LookError, Theme};
+use standpoint_workbench::{
+    edit::Colours,
+    session::Session,
+    settings::{Layers, Settings},
+    wanted::Look,
+    weigh::Weigh,
+};
+
+use super::extent::Extent;
+
+/// Points a metre at which everything is painted: marks and words have about their plain size then.
+const SCALE: f64 = 25.0;
+/// Room for the key below the court, points.
+const KEY: f32 = 166.0;
+/// Width of the keys below the court, points.
+const KEYS: f32 = 372.0;
+
+/// Paints boards without a window.
+pub struct OffscreenCanvas {
+    ctx: Context,
+    look: theme::Look,
+    weigh: Weigh,
+    scene: Scene,
+}
+
+impl OffscreenCanvas {
+    /// A press with the typefaces and tokens of the window.
+    ///
+    /// # Errors
+    /// When a built-in file does not say what it should; tests keep that from happening.
+    pub fn new() -> Result<Self, LookError> {
+        let look = theme::Look::load()?;
+        let ctx = Context::default();
+        look.install(&ctx);
+        let weigh = Weigh::new(|| {});
+        Ok(Self { ctx, look, weigh, scene: Scene::default() })
+    }
+
+    /// The theme of a session's court as it is to look.
+    fn theme(&self, session: &Session, wanted: &Look) -> Theme {
+        self.look.theme(false, wanted.colours, session.ground())
+    }
+
+    /// The colour behind everything.
+    #[must_use]
+    pub fn ground(&self, session: &Session, wanted: &Look) -> [u8; 3] {
+        let theme = self.theme(session, wanted);
+        let color = if wanted.colours == Colours::Paper { *theme.court.court } else { *theme.ui.canvas };
+        [color.r(), color.g(), color.b()]
+    }
+
+    /// The size of a drawing, points: as the court needs it, or wider or higher to have the shape of a picture.
+    fn size(session: &Session, wanted: &Look, key: bool) -> Vec2 {
+        let shown = Extent::of(session, wanted.turn).size() * SCALE;
+        let shown = vec2(shown.x as f32, shown.y as f32);
+        let least = if key { vec2(shown.x.max(KEYS), shown.y + KEY) } else { shown };
+        let Some((width, height)) = wanted.size else { return least };
+        let ratio = width as f32 / height as f32;
+        if ratio > least.x / least.y { vec2(least.y * ratio, least.y) } else { vec2(least.x, least.x / ratio) }
+    }
+
+    /// The shot being looked at with its answer; `size` is that of the picture it is for.
+    pub fn picture(&mut self, session: &Session, wanted: &Look) -> Drawing {
+        let key = wanted.layers.field && session.play().is_some() && session.moment().is_none();
+        let size = Self::size(session, wanted, key);
+        self.paint(session, wanted, size, if key { KEY } else { 0.0 })
+    }
+
+    /// The moments of the rally being looked at, so many a second, and how long they take together, s.
+    pub fn rally(&mut self, session: &mut Session, wanted: &Look) -> (Vec<Drawing>, f64) {
+        while session.fill() {}
+        let pace = wanted.pace.factor();
+        let duration = session.timeline().duration() / pace;
+        let size = Self::size(session, wanted, false);
+        let mut drawings = Vec::new();
+        if duration > 0.0 {
+            for frame in 0..standpoint_sheet::motion::count(duration, wanted.rate) {
+                session.control(Control::Seek(frame as f64 / wanted.rate * pace));
+                drawings.push(self.paint(session, wanted, size, 0.0));
+            }
+            session.control(Control::Stop);
+        }
+        (drawings, duration)
+    }
+
+    /// All shots of the page being looked at, by their numbers.
+    pub fn overview(&mut self, session: &mut Session, wanted: &Look) -> Drawing {
+        while session.fill() {}
+        let size = Self::size(session, wanted, false);
+        let session: &Session = session;
+        self.painted(session, wanted, size, size.y, |_, brush, _| overview::paint(brush, session))
+    }
+
+    fn paint(&mut self, session: &Session, wanted: &Look, size: Vec2, key: f32) -> Drawing {
+        let settings = Settings {
+            weighing: false,
+            layers: Layers { ghosts: false, aim: false, net: false, ..wanted.layers },
+            ..Settings::default()
+        };
+        self.painted(session, wanted, size, size.y - key, |canvas, brush, rect| {
+            let (scene, weigh) = canvas;
+            scene.paint(brush, rect, (session, weigh), &settings, scene::State::default());
+            if key > 0.0 {
+                key::legend(brush, rect, session);
+            }
+        })
+    }
+
+    /// What is painted onto a canvas of a size, whose upper part of a height shows the court.
+    fn painted(
+        &mut self,
+        session: &Session,
+        wanted: &Look,
+        size: Vec2,
+        height: f32,
+        mut paint: impl FnMut((&mut Scene, &Weigh), &Brush<'_>, Rect),
+    ) -> Drawing {
+        let theme = self.theme(session, wanted);
+        let rect = Rect::from_min_size(Pos2::ZERO, size);
+        let court = Rect::from_min_size(rect.min, vec2(size.x, height));
+        let at = Extent::of(session, wanted.turn).transform(court, session);
+        let input = RawInput { screen_rect: Some(rect), ..RawInput::default() };
+        let (scene, weigh) = (&mut self.scene, &self.weigh);
+        let mut output = self.ctx.run_ui(input, |ui| {
+            let painter = ui.painter_at(rect);
+            if wanted.colours != Colours::Paper {
+                painter.rect_filled(rect, 0.0, *theme.ui.canvas);
+            }
+            let brush = Brush { painter: &painter, at, theme: &theme };
+            paint((&mut *scene, weigh), &brush, rect);
+        });
+        // Nobody paints the typefaces: text stays text.
+        output.textures_delta.clear();
+        shapes::drawing(&output.shapes, rect)
+    }
+}

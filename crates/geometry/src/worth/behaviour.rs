@@ -1,0 +1,143 @@
+//! How the players of the model behave: every constant of the rally that is not a property of a player, court or ball.
+//!
+//! Each has a meaning and a unit. They were calibrated together on published aggregates of professional play, see
+//! `docs/model.md`, which also says which figures were fitted and which came out by themselves.
+
+/// Constants of play. [`Behaviour::default`] is the calibrated set.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Behaviour {
+    /// Temperature of the quantal response, in points won: a choice worth this much less is chosen e times less often.
+    pub temperature: f32,
+    /// Temperature with which a responder chooses where to meet the ball.
+    pub meeting_temperature: f32,
+    /// Width of the zone that counts as equally good for standing, in points won.
+    pub zone_width: f32,
+    /// Time to spare at which a ball is reached every other time, s, and the half width of the step from never to always.
+    pub reach_centre: f32,
+    /// See `reach_centre`.
+    pub reach_half_width: f32,
+    /// Time of a step and reach at full stretch, s: nobody is at the end of their reach at once.
+    pub lunge: f32,
+    /// The same for a ball in the air, which needs no backswing, s.
+    pub lunge_air: f32,
+    /// A proper stance: the ball this far beside the body, m.
+    pub stance_beside: f32,
+    /// A proper stance: the ball this far in front of the body, m.
+    pub stance_ahead: f32,
+    /// A stance is as good this far around its ideal place, m.
+    pub stance_slack: f32,
+    /// How much later than its direction the depth of a ball is judged, s.
+    pub depth_read: f32,
+    /// Speed up to which a stroke can be played on the run, m/s.
+    pub brake_speed: f32,
+    /// Deceleration before a stroke, m/s².
+    pub brake: f32,
+    /// How much longer a metre backwards takes than one forwards.
+    pub backward: f32,
+    /// A ball taken right after the bounce costs as much as this much less time to spare, s.
+    pub rise_cost: f32,
+    /// Time since the bounce from which a ball is no longer taken on the rise, s.
+    pub rise_until: f32,
+    /// Time to spare at which the pressure is one half, s.
+    pub pressure_half: f64,
+    /// Width of the fall of the pressure, s.
+    pub pressure_width: f64,
+    /// Time to spare from which there is no pressure, s.
+    pub pressure_none: f64,
+    /// How much wider a stroke spreads at full pressure: the factor is one plus this.
+    pub pressure_spread: f64,
+    /// Spread of a stroke at ease against the player's figure.
+    pub skill_spread: f64,
+    /// Effort up to which a stroke spreads as at rally speed.
+    pub effort_free: f64,
+    /// Wider spread per square of the effort beyond `effort_free`.
+    pub effort_cost: f64,
+    /// Share of the speed that full pressure takes for the same effort.
+    pub pressure_slow: f64,
+    /// Spread of the speed, as a share of it, per radian of elevation spread.
+    pub speed_spread: f64,
+    /// Wider spread per metre that the contact lies lower than 0.45 m.
+    pub low_spread: f64,
+    /// Wider spread per metre that the contact lies over 1.5 m.
+    pub high_spread: f64,
+    /// How much wider elevation and azimuth spread for a ball turned by one radian: forehand.
+    pub turn_forehand: (f64, f64),
+    /// The same for the backhand.
+    pub turn_backhand: (f64, f64),
+    /// Share of mishits, which spread three times as wide.
+    pub mishits: f64,
+    /// Volleys spread wider by this for each metre that they are struck deeper than 3.5 m from the net.
+    pub volley_depth: f64,
+    /// Volleys spread wider by this for each metre below 0.9 m.
+    pub volley_low: f64,
+    /// Spread of a serve against the player's serve figure.
+    pub serve_spread: f64,
+    /// Share of a sprint's distance that a recovery covers in the same time.
+    pub recovery: f32,
+    /// Time before the opponent's contact at which a recovering player stops to be ready (split step), s.
+    pub ready: f32,
+    /// Prior weight of slices, lobs and drops against drives.
+    pub prior_slice: f32,
+    /// See `prior_slice`.
+    pub prior_lob: f32,
+    /// See `prior_slice`.
+    pub prior_drop: f32,
+}
+
+impl Default for Behaviour {
+    fn default() -> Self {
+        Self {
+            temperature: 0.024,
+            meeting_temperature: 0.01,
+            zone_width: 0.005,
+            reach_centre: -0.1,
+            reach_half_width: 0.125,
+            lunge: 0.45,
+            lunge_air: 0.15,
+            stance_beside: 0.75,
+            stance_ahead: 0.4,
+            stance_slack: 0.5,
+            depth_read: 0.3,
+            brake_speed: 1.5,
+            brake: 6.0,
+            backward: 1.4,
+            rise_cost: 1.4,
+            rise_until: 0.6,
+            pressure_half: 0.23,
+            pressure_width: 0.4,
+            pressure_none: 1.1,
+            pressure_spread: 2.8,
+            skill_spread: 0.53,
+            effort_free: 1.08,
+            effort_cost: 6.0,
+            pressure_slow: 0.15,
+            speed_spread: 1.2,
+            low_spread: 2.0,
+            high_spread: 0.1,
+            turn_forehand: (0.45, 1.0),
+            turn_backhand: (0.9, 1.55),
+            mishits: 0.08,
+            volley_depth: 0.04,
+            volley_low: 0.2,
+            serve_spread: 0.7,
+            recovery: 1.0,
+            ready: 0.05,
+            prior_slice: 0.2,
+            prior_lob: 0.2,
+            prior_drop: 0.05,
+        }
+    }
+}
+
+impl Behaviour {
+    /// The pressure under which a ball is struck with `spare` seconds to a proper stance: 0 to 1, smooth and falling.
+    #[must_use]
+    pub fn pressure(&self, spare: f64) -> f64 {
+        let at = |t: f64| {
+            let x = (t - self.pressure_half) / self.pressure_width;
+            0.5 - 0.5 * x / (1.0 + x * x).sqrt()
+        };
+        let tail = at(self.pressure_none);
+        ((at(spare) - tail) / (1.0 - tail)).max(0.0)
+    }
+}

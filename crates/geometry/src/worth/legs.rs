@@ -1,0 +1,212 @@
+//! When a player reaches a ball, and when with a proper stance, for many standing places at once.
+
+use pulp::Simd;
+
+use super::{
+    behaviour::Behaviour,
+    lanes::{Lanes, Real},
+    lattice::TIMES,
+    strokes::Sample,
+};
+use crate::player::{Player, Wing};
+
+/// Standing places evaluated together.
+pub(crate) const BLOCK: usize = 8;
+/// Corner of the soft minimum of a distance, m.
+const SOFT: f32 = 0.3;
+
+/// A player's movement and reach in the own frame.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Legs {
+    quadratic: f32,
+    linear: f32,
+    reaction: f32,
+    backward: f32,
+    forehand_sign: f32,
+    forehand: f32,
+    backhand: f32,
+    ahead: f32,
+    overhead: f32,
+    behaviour: Behaviour,
+    follow_through: f32,
+}
+
+/// A distance that is never negative: zero within reach, with a soft corner.
+#[inline(always)]
+fn soft<R: Real>(q: R) -> R {
+    q.of(0.5) * (q + (q * q + q.of(SOFT * SOFT)).sqrt())
+}
+
+/// What does not depend on the standing place, of one sample.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Meeting {
+    pub x: f32,
+    pub depth: f32,
+    /// Arrival less reaction, s.
+    pub time: f32,
+    /// Share of the reach left at the height.
+    pub share: f32,
+    /// Cost of taking the ball on the rise, s.
+    pub rise: f32,
+    /// 1 in the air, 0 after the bounce.
+    pub air: f32,
+    /// Time of a step and reach at full stretch, s.
+    pub lunge: f32,
+}
+
+impl Legs {
+    pub fn new(player: &Player, behaviour: &Behaviour) -> Self {
+        let stride = player.movement.stride();
+        Self {
+            quadratic: stride.quadratic as f32,
+            linear: stride.linear as f32,
+            reaction: player.movement.reaction_s as f32,
+            backward: (player.movement.backward_factor as f32).max(1.0) * behaviour.backward / 1.25,
+            forehand_sign: player.hand.forehand_sign() as f32,
+            forehand: player.reach.forehand as f32,
+            backhand: player.reach.backhand as f32,
+            ahead: player.reach.ahead as f32,
+            overhead: player.reach.overhead as f32,
+            behaviour: *behaviour,
+            follow_through: player.movement.follow_through_s as f32,
+        }
+    }
+
+    #[inline(always)]
+    pub fn meeting(&self, s: &Sample) -> Meeting {
+        let b = &self.behaviour;
+        let early = (1.0 - s.since / b.rise_until).max(0.0);
+        let rise = if s.air { 0.0 } else { b.rise_cost * early * early };
+        let share = crate::exposure::reach_share(f64::from(s.height), f64::from(self.overhead)) as f32;
+        let (air, lunge) = if s.air { (1.0, b.lunge_air) } else { (0.0, b.lunge) };
+        Meeting { x: s.x, depth: s.depth, time: s.time - self.reaction, share, rise, air, lunge }
+    }
+
+    /// Time of a run from rest and the braking at its end.
+    #[inline(always)]
+    fn run<R: Real>(&self, d: R) -> (R, R) {
+        let t = (d * (d.of(self.quadratic) * d + d.of(self.linear))).sqrt();
+        let v = (t + t) / (d.of(2.0 * self.quadratic) * d + d.of(self.linear));
+        let brake = (v - d.of(self.behaviour.brake_speed)).max(d.of(0.0)) * d.of(0.5 / self.behaviour.brake);
+        (t, brake)
+    }
+
+    /// Time to spare for the stance of the wing on the side of `sign`.
+    #[inline(always)]
+    fn stance<R: Real>(&self, m: &Meeting, dx: R, dy: R, sign: f32) -> R {
+        let b = &self.behaviour;
+        let sx = dx - dx.of(sign * b.stance_beside);
+        let sy = dy + dx.of(b.stance_ahead);
+        let back = sy * sy.if_positive(dx.of(self.backward), dx.of(1.0));
+        let deep = back * back;
+        let square = sx * sx + deep + dx.of(1e-6);
+        let (t, brake) = self.run(soft(square.sqrt() - dx.of(b.stance_slack)));
+        let deep = deep / (square + dx.of(0.25));
+        let forward = sy.if_positive(dx.of(0.0), deep);
+        dx.of(m.time - m.rise) - t - brake * forward - dx.of(b.depth_read) * deep
+    }
+
+    /// The chance to reach a ball, and the time to spare for either wing's stance.
+    #[inline(always)]
+    pub fn at<R: Real>(&self, m: &Meeting, px: R, pd: R) -> (R, R, R) {
+        let b = &self.behaviour;
+        let dx = px.of(m.x) - px;
+        let dy = px.of(m.depth) - pd;
+        let back = dy * dy.if_positive(px.of(self.backward), px.of(1.0));
+        let xx = dx * dx;
+        let square = xx + back * back + px.of(1e-6);
+        let d = square.sqrt();
+        let side = (dx * px.of(self.forehand_sign)).if_positive(px.of(self.forehand), px.of(self.backhand));
+        let reach = px.of(m.share) * (px.of(self.ahead) + (side - px.of(self.ahead)) * (xx / square));
+        let (t, brake) = self.run(soft(d - reach));
+        let stretch = px.of(m.lunge) * (d / (reach + px.of(0.05))).min(px.of(1.0));
+        let t = (t * t + stretch * stretch).sqrt();
+        let forward = dy.if_positive(px.of(0.0), dy * dy / square);
+        let spare = px.of(m.time) - t - px.of(m.air) * forward * brake;
+        // Smooth step from never to always.
+        let u = ((spare - px.of(b.reach_centre)) * px.of(1.0 / b.reach_half_width)).within(-1.0, 1.0);
+        let reach = px.of(0.5) + u * (px.of(0.75) - px.of(0.25) * u * u);
+        (reach, self.stance(m, dx, dy, self.forehand_sign), self.stance(m, dx, dy, -self.forehand_sign))
+    }
+
+    /// The time to spare for one wing and the chance to reach the ball.
+    pub fn spare(&self, m: &Meeting, place: [f32; 2], wing: Wing) -> (f32, f32) {
+        let (reach, forehand, backhand) = self.at(m, place[0], place[1]);
+        (reach, if wing == Wing::Forehand { forehand } else { backhand })
+    }
+
+    /// Where a run from the own contact towards a place leads until the opponent's contact `time` later.
+    #[inline(always)]
+    pub fn recover(&self, from: [f32; 2], to: [f32; 2], time: f32) -> [f32; 2] {
+        let b = &self.behaviour;
+        let t = (time - self.follow_through - b.ready).max(0.0);
+        let disc = (self.linear * self.linear + 4.0 * self.quadratic * t * t).sqrt();
+        let range = b.recovery * 2.0 * t * t / (self.linear + disc);
+        let way = [to[0] - from[0], to[1] - from[1]];
+        let deep = if way[1] > 0.0 { way[1] * self.backward } else { way[1] };
+        let d = (way[0] * way[0] + deep * deep).sqrt();
+        if d <= range {
+            return to;
+        }
+        let u = range / d;
+        [from[0] + u * way[0], from[1] + u * way[1]]
+    }
+
+    /// The best a player can make of a ball from each of many places: reach times worth, over the samples of its path.
+    ///
+    /// `worth[i]` is the worth of meeting sample `i` by time level and wing. Places come in blocks of [`BLOCK`].
+    #[inline(always)]
+    pub fn best<S: Simd>(
+        &self,
+        simd: S,
+        meetings: &[Meeting],
+        worth: &[[f32; 8]],
+        (px, pd): (&[f32], &[f32]),
+        best: &mut [f32],
+    ) {
+        let (px, _) = S::as_simd_f32s(px);
+        let (pd, _) = S::as_simd_f32s(pd);
+        let (best, _) = S::as_mut_simd_f32s(best);
+        for best in best.iter_mut() {
+            *best = simd.splat_f32s(0.0);
+        }
+        for (m, w) in meetings.iter().zip(worth) {
+            let ramp = Ramp::new(w);
+            for ((px, pd), best) in px.iter().zip(pd).zip(best.iter_mut()) {
+                let (reach, f, b) = self.at(m, Lanes(simd, *px), Lanes(simd, *pd));
+                let value = reach * ramp.at(f, 0).max(ramp.at(b, 1));
+                *best = value.max(Lanes(simd, *best)).1;
+            }
+        }
+    }
+}
+
+/// Worth over the time to spare, piecewise linear, for both wings.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Ramp {
+    start: [f32; 2],
+    slope: [[f32; 3]; 2],
+}
+
+impl Ramp {
+    #[inline(always)]
+    pub fn new(w: &[f32; 8]) -> Self {
+        let mut ramp = Self { start: [w[0], w[1]], slope: [[0.0; 3]; 2] };
+        for wing in 0..2 {
+            for k in 0..3 {
+                ramp.slope[wing][k] = (w[2 * (k + 1) + wing] - w[2 * k + wing]) / (TIMES[k + 1] - TIMES[k]);
+            }
+        }
+        ramp
+    }
+
+    #[inline(always)]
+    pub fn at<R: Real>(&self, t: R, wing: usize) -> R {
+        let s = &self.slope[wing];
+        let mut sum = t.of(self.start[wing]);
+        for k in 0..3 {
+            sum = sum + t.of(s[k]) * (t - t.of(TIMES[k])).within(0.0, TIMES[k + 1] - TIMES[k]);
+        }
+        sum
+    }
+}

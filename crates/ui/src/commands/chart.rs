@@ -1,0 +1,96 @@
+//! The catalogue's entries about charts.
+
+use egui::Key;
+use standpoint_workbench::chart::{NotesLocation, Tab};
+
+use super::{
+    command::{ChartCommand, Command},
+    spec::{CTRL_SHIFT, Menu, SHIFT, Spec, entry},
+};
+
+/// In the order of [`ChartCommand`].
+pub static ENTRIES: [Spec; 13] = [
+    entry(
+        Command::Chart(ChartCommand::Room),
+        Menu::Chart,
+        "Chart room",
+        "What really happened: note matches, and audit them",
+    )
+    .keys(SHIFT, Key::M)
+    .on(|f| f.chart.open),
+    entry(
+        Command::Chart(ChartCommand::Note),
+        Menu::Chart,
+        "Note a match",
+        "Note shots while you watch, with the mouse or keys alone",
+    )
+    .group()
+    .on(|f| f.chart.open && f.chart.tab == Tab::Note),
+    entry(
+        Command::Chart(ChartCommand::Audit),
+        Menu::Chart,
+        "Audit the chart",
+        "Where players stood against where they should have stood",
+    )
+    .keys(CTRL_SHIFT, Key::A)
+    .on(|f| f.chart.open && f.chart.tab == Tab::Audit),
+    entry(
+        Command::Chart(ChartCommand::Measure),
+        Menu::Chart,
+        "Measure players",
+        "Players from sprints, a speed gun and a target test, and their habits",
+    )
+    .on(|f| f.chart.open && f.chart.tab == Tab::Measure),
+    entry(
+        Command::Chart(ChartCommand::WithBoard),
+        Menu::Chart,
+        "Notes with the board",
+        "Work on the notes in the board's file",
+    )
+    .group()
+    .on(|f| f.chart.open && f.chart.kept == NotesLocation::Board),
+    entry(
+        Command::Chart(ChartCommand::Alone),
+        Menu::Chart,
+        "Notes in a file of their own",
+        "Work on the notes in a chart file, whatever board is open",
+    )
+    .on(|f| f.chart.open && f.chart.kept == NotesLocation::Alone),
+    entry(
+        Command::Chart(ChartCommand::Move),
+        Menu::Chart,
+        "Move the notes",
+        "From the board to a file of their own, or from there to the board",
+    )
+    .when(|f| f.chart.open && f.chart.shots > 0),
+    entry(Command::Chart(ChartCommand::Open), Menu::Chart, "Open chart…", "Open a chart from a file")
+        .group()
+        .when(|f| !f.busy),
+    entry(Command::Chart(ChartCommand::Save), Menu::Chart, "Save chart as…", "Save the chart to a file")
+        .when(|f| !f.busy && f.chart.shots > 0),
+    entry(Command::Chart(ChartCommand::Import), Menu::Chart, "Import CSV…", "Read shots from a table with any columns")
+        .keys(CTRL_SHIFT, Key::I)
+        .when(|f| !f.busy),
+    entry(
+        Command::Chart(ChartCommand::Shots),
+        Menu::Chart,
+        "Export the audit shot by shot…",
+        "Write every audited shot to a CSV file",
+    )
+    .group()
+    .when(|f| !f.busy && f.chart.audited),
+    entry(
+        Command::Chart(ChartCommand::Summary),
+        Menu::Chart,
+        "Export the audit group by group…",
+        "Write the figures of every group to a CSV file",
+    )
+    .when(|f| !f.busy && f.chart.audited),
+    entry(
+        Command::Chart(ChartCommand::Report),
+        Menu::Chart,
+        "Export the audit as PDF…",
+        "Write a report of the audit to be printed",
+    )
+    .when(|f| !f.busy && f.chart.audited),
+];

@@ -1,0 +1,222 @@
+//! The commands as plain data. Each group is carried out in one place.
+
+/// A command, by the part of the program that carries it out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Command {
+    /// The board as a whole: its files and changes of it.
+    Board(BoardCommand),
+    /// What is seen.
+    View(ViewCommand),
+    /// How it looks.
+    Look(LookCommand),
+    /// Help.
+    Help(HelpCommand),
+    /// Shots, and playing them.
+    Rally(RallyCommand),
+    /// Pages.
+    Page(PageCommand),
+    /// Shots against each other.
+    Weigh(WeighCommand),
+    /// What is drawn.
+    Draw(DrawCommand),
+    /// Boards that come with the program, and work that was left behind.
+    Library(LibraryCommand),
+    /// What really happened.
+    Chart(ChartCommand),
+    /// Showing and practising.
+    Teach(TeachCommand),
+}
+
+/// The board as a whole: its files and changes of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum BoardCommand {
+    NewBoard,
+    DemoBoard,
+    Open,
+    Save,
+    SaveAs,
+    Export,
+    CopyPicture,
+    Quit,
+    Undo,
+    Redo,
+    SwapHitter,
+    Mirror,
+    ResetReceipt,
+    ResetHitter,
+    Snap,
+    Metres,
+    Feet,
+}
+
+/// What is seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum ViewCommand {
+    Fit,
+    ZoomIn,
+    ZoomOut,
+    Turn,
+    Flip,
+    Panel,
+    ToCourt,
+    ShowField,
+    ShowWedge,
+    ShowReplies,
+    ShowBisector,
+    ShowRun,
+}
+
+/// How it looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum LookCommand {
+    ColoursSurface,
+    ColoursPaper,
+    ColoursBright,
+    ThemeSystem,
+    ThemeLight,
+    ThemeDark,
+    LargerText,
+    SmallerText,
+    LanguageSystem,
+    LanguageEnglish,
+    LanguageGerman,
+}
+
+/// Help.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum HelpCommand {
+    Finder,
+    How,
+    Shortcuts,
+    Hints,
+}
+
+/// Shots, and playing them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum RallyCommand {
+    NextShot,
+    PreviousShot,
+    AddShotAfter,
+    AddShotBefore,
+    DuplicateShot,
+    DeleteShot,
+    Follow,
+    CoachOther,
+    RecoverToMiddle,
+    RecoverToSpot,
+    Play,
+    StepOn,
+    StepBack,
+    LeavePlaying,
+    Loop,
+    PaceTrue,
+    PaceHalf,
+    PaceQuarter,
+    ShowRally,
+}
+
+/// Pages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum PageCommand {
+    NextPage,
+    PreviousPage,
+    AddPage,
+    AddPattern,
+    PageWords,
+    DuplicatePage,
+    DeletePage,
+    PageUp,
+    PageDown,
+    ShowPages,
+}
+
+/// Shots against each other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum WeighCommand {
+    Weigh,
+    WeighShots,
+    WeighAim,
+    WeighTurn,
+    WeighNet,
+    ShowGhosts,
+    ShowAim,
+    ShowNet,
+    AimToMiddle,
+    AddTarget,
+    Approach,
+}
+
+/// What is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum DrawCommand {
+    ToolHand,
+    ToolSelect,
+    ToolBallWay,
+    ToolPlayerWay,
+    ToolPen,
+    ToolWords,
+    ToolCone,
+    ToolBasket,
+    ToolPerson,
+    ToolZone,
+    ToolOval,
+    ToolEraser,
+    NextInk,
+    InkPlain,
+    InkCoached,
+    InkOther,
+    InkBall,
+    InkWarning,
+    DuplicateMarks,
+    DeleteMarks,
+    ChooseAllMarks,
+    SwapPattern,
+    ShowDrill,
+    ShowSketch,
+    ShowWords,
+    ShowAllMarks,
+    ShowTools,
+}
+
+/// Boards that come with the program, and work that was left behind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum LibraryCommand {
+    Library,
+    LeftWork,
+}
+
+/// What really happened.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum ChartCommand {
+    Room,
+    Note,
+    Audit,
+    Measure,
+    WithBoard,
+    Alone,
+    Move,
+    Open,
+    Save,
+    Import,
+    Shots,
+    Summary,
+    Report,
+}
+
+/// Showing and practising.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
+pub enum TeachCommand {
+    Present,
+    Rehearse,
+}

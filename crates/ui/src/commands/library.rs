@@ -1,0 +1,29 @@
+//! The catalogue’s entries about boards that come with the program, and work that was left behind.
+
+use egui::Key;
+
+use super::{
+    command::{Command, LibraryCommand},
+    spec::{Menu, SHIFT, Spec, entry},
+};
+use crate::theme::icons::Icon;
+
+/// In the order of [`LibraryCommand`].
+pub static ENTRIES: [Spec; 2] = [
+    entry(
+        Command::Library(LibraryCommand::Library),
+        Menu::Board,
+        "Library…",
+        "Teaching boards to open, and those in a folder of your own",
+    )
+    .keys(SHIFT, Key::K)
+    .icon(Icon::Library)
+    .group()
+    .when(|f| !f.busy),
+    entry(
+        Command::Library(LibraryCommand::LeftWork),
+        Menu::Board,
+        "Unsaved work left behind…",
+        "Copies that were kept when a window stopped",
+    ),
+];

@@ -1,0 +1,167 @@
+//! The catalogue's entries about drawing on a page.
+
+use egui::Key;
+use standpoint_board::marks::{Ink, Layer};
+use standpoint_workbench::sketch::tool::Tool;
+
+use super::{
+    command::{Command, DrawCommand},
+    spec::{Menu, PLAIN, SHIFT, Spec, entry},
+};
+use crate::theme::icons::Icon;
+
+/// In the order of [`DrawCommand`].
+pub static ENTRIES: [Spec; 27] = [
+    entry(
+        Command::Draw(DrawCommand::ToolHand),
+        Menu::Draw,
+        "Hand",
+        "Move players, balls and the court; Escape returns to it",
+    )
+    .icon(Icon::Hand)
+    .on(|f| f.sketch.tool.is_none()),
+    entry(Command::Draw(DrawCommand::ToolSelect), Menu::Draw, "Choose marks", "Choose, move and copy what is drawn")
+        .keys(PLAIN, Key::Q)
+        .icon(Icon::Select)
+        .on(|f| f.sketch.tool == Some(Tool::Select)),
+    entry(
+        Command::Draw(DrawCommand::ToolBallWay),
+        Menu::Draw,
+        "Way of a ball",
+        "A solid arrow; pull its middle to bend it",
+    )
+    .keys(PLAIN, Key::Z)
+    .icon(Icon::BallWay)
+    .on(|f| f.sketch.tool == Some(Tool::BallWay)),
+    entry(
+        Command::Draw(DrawCommand::ToolPlayerWay),
+        Menu::Draw,
+        "Way of a player",
+        "A dashed arrow; pull its middle to bend it",
+    )
+    .keys(PLAIN, Key::Y)
+    .icon(Icon::PlayerWay)
+    .on(|f| f.sketch.tool == Some(Tool::PlayerWay)),
+    entry(Command::Draw(DrawCommand::ToolPen), Menu::Draw, "Pen", "Draw by hand")
+        .keys(PLAIN, Key::S)
+        .icon(Icon::Pen)
+        .on(|f| f.sketch.tool == Some(Tool::Pen)),
+    entry(Command::Draw(DrawCommand::ToolWords), Menu::Draw, "Words", "Write on the court")
+        .keys(SHIFT, Key::W)
+        .icon(Icon::Words)
+        .on(|f| f.sketch.tool == Some(Tool::Words)),
+    entry(Command::Draw(DrawCommand::ToolCone), Menu::Draw, "Cone", "Place cones")
+        .keys(SHIFT, Key::C)
+        .icon(Icon::Cone)
+        .on(|f| f.sketch.tool == Some(Tool::Cone)),
+    entry(Command::Draw(DrawCommand::ToolBasket), Menu::Draw, "Ball basket", "Place ball baskets")
+        .keys(SHIFT, Key::B)
+        .icon(Icon::Basket)
+        .on(|f| f.sketch.tool == Some(Tool::Basket)),
+    entry(
+        Command::Draw(DrawCommand::ToolPerson),
+        Menu::Draw,
+        "Figure with a letter",
+        "Place players and helpers, each with a letter",
+    )
+    .keys(SHIFT, Key::F)
+    .icon(Icon::Person)
+    .on(|f| f.sketch.tool == Some(Tool::Person)),
+    entry(Command::Draw(DrawCommand::ToolZone), Menu::Draw, "Zone", "Draw a rectangle to aim at or to stand in")
+        .keys(SHIFT, Key::Z)
+        .icon(Icon::Zone)
+        .on(|f| f.sketch.tool == Some(Tool::Zone)),
+    entry(Command::Draw(DrawCommand::ToolOval), Menu::Draw, "Oval zone", "Draw an ellipse to aim at or to stand in")
+        .keys(SHIFT, Key::O)
+        .icon(Icon::Oval)
+        .on(|f| f.sketch.tool == Some(Tool::Oval)),
+    entry(Command::Draw(DrawCommand::ToolEraser), Menu::Draw, "Eraser", "Wipe marks away")
+        .keys(SHIFT, Key::E)
+        .icon(Icon::Eraser)
+        .on(|f| f.sketch.tool == Some(Tool::Eraser)),
+    entry(
+        Command::Draw(DrawCommand::NextInk),
+        Menu::Draw,
+        "Next ink",
+        "Draw, or mark what is chosen, with the next meaning",
+    )
+    .keys(SHIFT, Key::I)
+    .group(),
+    entry(Command::Draw(DrawCommand::InkPlain), Menu::Draw, "Plain ink", "Without a meaning of its own")
+        .on(|f| f.sketch.ink == Ink::Plain),
+    entry(Command::Draw(DrawCommand::InkCoached), Menu::Draw, "Ink of the coached player", "Light, with a disc")
+        .on(|f| f.sketch.ink == Ink::Coached),
+    entry(
+        Command::Draw(DrawCommand::InkOther),
+        Menu::Draw,
+        "Ink of the other player",
+        "Dark, with a square on its corner",
+    )
+    .on(|f| f.sketch.ink == Ink::Other),
+    entry(Command::Draw(DrawCommand::InkBall), Menu::Draw, "Ink of the ball", "In the colour of the ball, with a ring")
+        .on(|f| f.sketch.ink == Ink::Ball),
+    entry(
+        Command::Draw(DrawCommand::InkWarning),
+        Menu::Draw,
+        "Ink to watch out",
+        "In the colour of a warning, with a triangle",
+    )
+    .on(|f| f.sketch.ink == Ink::Warning),
+    entry(
+        Command::Draw(DrawCommand::DuplicateMarks),
+        Menu::Draw,
+        "Copy the chosen marks",
+        "Put a copy beside them; Ctrl+D does it too",
+    )
+    .keys(SHIFT, Key::D)
+    .icon(Icon::Duplicate)
+    .group()
+    .when(|f| f.sketch.chosen > 0),
+    entry(Command::Draw(DrawCommand::DeleteMarks), Menu::Draw, "Delete the chosen marks", "The Delete key does it too")
+        .icon(Icon::Bin)
+        .when(|f| f.sketch.chosen > 0),
+    entry(
+        Command::Draw(DrawCommand::ChooseAllMarks),
+        Menu::Draw,
+        "Choose all marks",
+        "Choose everything drawn on this page",
+    )
+    .keys(SHIFT, Key::Q)
+    .when(|f| f.sketch.marks > 0),
+    entry(
+        Command::Draw(DrawCommand::SwapPattern),
+        Menu::Draw,
+        "Solid or dashed",
+        "Make the chosen ways those of the player or the ball",
+    )
+    .keys(SHIFT, Key::S)
+    .when(|f| f.sketch.chosen > 0),
+    entry(
+        Command::Draw(DrawCommand::ShowDrill),
+        Menu::View,
+        "Cones, persons and zones",
+        "Show or hide what a drill is set up with",
+    )
+    .group()
+    .on(|f| f.sketch.shows(Layer::Drill)),
+    entry(Command::Draw(DrawCommand::ShowSketch), Menu::View, "Lines and arrows", "Show or hide what is drawn by hand")
+        .on(|f| f.sketch.shows(Layer::Sketch)),
+    entry(
+        Command::Draw(DrawCommand::ShowWords),
+        Menu::View,
+        "Words on the court",
+        "Show or hide what is written on the court",
+    )
+    .on(|f| f.sketch.shows(Layer::Notes)),
+    entry(Command::Draw(DrawCommand::ShowAllMarks), Menu::View, "All marks", "Show every layer of this page")
+        .keys(SHIFT, Key::V)
+        .when(|f| !f.sketch.hidden.is_empty()),
+    entry(
+        Command::Draw(DrawCommand::ShowTools),
+        Menu::View,
+        "Drawing tools",
+        "Show or hide the bar with the drawing tools",
+    )
+    .keys(SHIFT, Key::Y)
+    .on(|f| f.settings.tools),
+];

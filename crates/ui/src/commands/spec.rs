@@ -1,0 +1,173 @@
+//! What the catalogue says about a command: label, hint, shortcut, icon, menu, when it can be used and whether it is on.
+
+use egui::{Key, KeyboardShortcut, Modifiers};
+use standpoint_language::{text, text_in};
+
+use super::{Facts, command::Command};
+use crate::theme::icons::Icon;
+
+/// The menus, in their order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Menu {
+    /// Files.
+    Board,
+    /// Changes.
+    Edit,
+    /// What is drawn.
+    Draw,
+    /// Shots and playing them.
+    Rally,
+    /// Pages.
+    Page,
+    /// Shots against each other.
+    Weigh,
+    /// What really happened.
+    Chart,
+    /// Showing and practising.
+    Teach,
+    /// What is seen.
+    View,
+    /// How it looks.
+    Look,
+    /// Help.
+    Help,
+}
+
+impl Menu {
+    /// All menus.
+    pub const ALL: [Self; 11] = [
+        Self::Board,
+        Self::Edit,
+        Self::Draw,
+        Self::Rally,
+        Self::Page,
+        Self::Weigh,
+        Self::Chart,
+        Self::Teach,
+        Self::View,
+        Self::Look,
+        Self::Help,
+    ];
+
+    /// The menu's title.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Board => text_in("menu", "Board"),
+            Self::Edit => text_in("menu", "Edit"),
+            Self::Draw => text_in("menu", "Draw"),
+            Self::Rally => text_in("menu", "Rally"),
+            Self::Page => text_in("menu", "Page"),
+            Self::Weigh => text_in("menu", "Weigh"),
+            Self::Chart => text_in("menu", "Chart"),
+            Self::Teach => text_in("menu", "Teach"),
+            Self::View => text_in("menu", "View"),
+            Self::Look => text_in("menu", "Look"),
+            Self::Help => text_in("menu", "Help"),
+        }
+    }
+}
+
+/// What the catalogue says about a command.
+#[derive(Clone, Copy)]
+pub struct Spec {
+    /// The command.
+    pub command: Command,
+    pub(super) label: &'static str,
+    pub(super) hint: &'static str,
+    /// Its keys.
+    pub shortcut: Option<KeyboardShortcut>,
+    /// Other keys that do the same, for hands that are used to them.
+    also: Option<KeyboardShortcut>,
+    /// Its icon.
+    pub icon: Option<Icon>,
+    /// Where it is listed.
+    pub menu: Menu,
+    /// Whether a separator stands before it.
+    pub opens_group: bool,
+    /// Whether it can be used.
+    pub enabled: fn(&Facts) -> bool,
+    /// Whether it is on, for those that can be.
+    pub on: Option<fn(&Facts) -> bool>,
+}
+
+pub(super) const CTRL: Modifiers = Modifiers::COMMAND;
+pub(super) const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+pub(super) const PLAIN: Modifiers = Modifiers::NONE;
+pub(super) const SHIFT: Modifiers = Modifiers::SHIFT;
+
+pub(super) const fn entry(command: Command, menu: Menu, label: &'static str, hint: &'static str) -> Spec {
+    Spec {
+        command,
+        label,
+        hint,
+        shortcut: None,
+        also: None,
+        icon: None,
+        menu,
+        opens_group: false,
+        enabled: |_| true,
+        on: None,
+    }
+}
+
+impl Spec {
+    /// Its name, in the language that is spoken.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        text(self.label)
+    }
+
+    /// What it does, in a sentence in the language that is spoken.
+    #[must_use]
+    pub fn hint(&self) -> &'static str {
+        text(self.hint)
+    }
+
+    /// Its name in English.
+    #[must_use]
+    pub fn english_label(&self) -> &'static str {
+        self.label
+    }
+
+    /// Its name and what it does in English, by which it is found in any language.
+    #[must_use]
+    pub fn english(&self) -> (&'static str, &'static str) {
+        (self.label, self.hint)
+    }
+
+    pub(super) const fn keys(mut self, modifiers: Modifiers, key: Key) -> Self {
+        self.shortcut = Some(KeyboardShortcut::new(modifiers, key));
+        self
+    }
+
+    pub(super) const fn also(mut self, modifiers: Modifiers, key: Key) -> Self {
+        self.also = Some(KeyboardShortcut::new(modifiers, key));
+        self
+    }
+
+    /// All its keys.
+    pub fn shortcuts(&self) -> impl Iterator<Item = KeyboardShortcut> {
+        self.shortcut.into_iter().chain(self.also)
+    }
+
+    pub(super) const fn icon(mut self, icon: Icon) -> Self {
+        self.icon = Some(icon);
+        self
+    }
+
+    pub(super) const fn group(mut self) -> Self {
+        self.opens_group = true;
+        self
+    }
+
+    pub(super) const fn when(mut self, enabled: fn(&Facts) -> bool) -> Self {
+        self.enabled = enabled;
+        self
+    }
+
+    pub(super) const fn on(mut self, on: fn(&Facts) -> bool) -> Self {
+        self.on = Some(on);
+        self
+    }
+}

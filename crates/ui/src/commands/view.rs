@@ -1,0 +1,89 @@
+//! The catalogue’s entries about what is seen of the board.
+
+use egui::Key;
+
+use super::{
+    command::{Command, ViewCommand},
+    spec::{Menu, PLAIN, SHIFT, Spec, entry},
+};
+use crate::theme::icons::Icon;
+
+/// In the order of [`ViewCommand`].
+pub static ENTRIES: [Spec; 12] = [
+    entry(Command::View(ViewCommand::Fit), Menu::View, "Fit the court", "Show the whole court as large as it gets")
+        .keys(PLAIN, Key::F)
+        .icon(Icon::Fit)
+        .when(|f| !f.fitted),
+    entry(
+        Command::View(ViewCommand::ZoomIn),
+        Menu::View,
+        "Zoom in",
+        "Come closer; the wheel or a pinch does so around the pointer",
+    )
+    .keys(PLAIN, Key::Plus)
+    .icon(Icon::ZoomIn),
+    entry(Command::View(ViewCommand::ZoomOut), Menu::View, "Zoom out", "Step back")
+        .keys(PLAIN, Key::Minus)
+        .icon(Icon::ZoomOut),
+    entry(
+        Command::View(ViewCommand::Turn),
+        Menu::View,
+        "Turn the court",
+        "Turn the court by a quarter: upright or lying",
+    )
+    .keys(PLAIN, Key::T)
+    .icon(Icon::Turn)
+    .group(),
+    entry(Command::View(ViewCommand::Flip), Menu::View, "Other side down", "Look from the other end of the court")
+        .keys(SHIFT, Key::T)
+        .icon(Icon::Flip),
+    entry(Command::View(ViewCommand::Panel), Menu::View, "Side panel", "Show or hide the panel with the figures")
+        .keys(PLAIN, Key::P)
+        .icon(Icon::Panel)
+        .group()
+        .on(|f| f.settings.panel),
+    entry(
+        Command::View(ViewCommand::ToCourt),
+        Menu::View,
+        "Go to the ball",
+        "Give the keys to the ball target; Tab goes on to the other things",
+    )
+    .keys(PLAIN, Key::C),
+    entry(
+        Command::View(ViewCommand::ShowField),
+        Menu::View,
+        "Shading of the places",
+        "Shade every place by the points lost from there",
+    )
+    .keys(PLAIN, Key::Num1)
+    .icon(Icon::Layers)
+    .group()
+    .on(|f| f.settings.layers.field),
+    entry(
+        Command::View(ViewCommand::ShowWedge),
+        Menu::View,
+        "Wedge of directions",
+        "Show the directions left to the opponent",
+    )
+    .keys(PLAIN, Key::Num2)
+    .on(|f| f.settings.layers.wedge),
+    entry(
+        Command::View(ViewCommand::ShowReplies),
+        Menu::View,
+        "Two best replies",
+        "Show the opponent's two best replies",
+    )
+    .keys(PLAIN, Key::Num3)
+    .on(|f| f.settings.layers.replies),
+    entry(
+        Command::View(ViewCommand::ShowBisector),
+        Menu::View,
+        "Bisector",
+        "Show the middle of the wedge, the simple rule to teach",
+    )
+    .keys(PLAIN, Key::Num4)
+    .on(|f| f.settings.layers.bisector),
+    entry(Command::View(ViewCommand::ShowRun), Menu::View, "Recovery run", "Show the way to the spot")
+        .keys(PLAIN, Key::Num5)
+        .on(|f| f.settings.layers.run),
+];

@@ -1,0 +1,188 @@
+//! The menu bar, made from the catalogue.
+
+use std::path::PathBuf;
+
+use egui::{Button, MenuBar, RichText, Sense, Ui, vec2};
+use standpoint_language::{text, tr};
+
+use crate::{
+    commands::{
+        Action, BoardCommand, Command, Facts, HelpCommand, Menu, Outbox, Spec, TeachCommand, ViewCommand,
+        catalogue::CATALOGUE, key_names,
+    },
+    theme::{Theme, icons::Icon},
+};
+
+/// Width of a command in a menu.
+const ENTRY: f32 = 320.0;
+
+/// What is used most, from the left.
+const TOOLS: [Command; 7] = [
+    Command::Help(HelpCommand::Finder),
+    Command::Board(BoardCommand::Undo),
+    Command::Board(BoardCommand::Redo),
+    Command::View(ViewCommand::Fit),
+    Command::View(ViewCommand::Turn),
+    Command::Teach(TeachCommand::Present),
+    Command::View(ViewCommand::Panel),
+];
+/// Those that a narrow window leaves to the menus, the first one first.
+const LEAST_MISSED: [Command; 7] = [
+    Command::View(ViewCommand::Fit),
+    Command::View(ViewCommand::Turn),
+    Command::Teach(TeachCommand::Present),
+    Command::Help(HelpCommand::Finder),
+    Command::Board(BoardCommand::Redo),
+    Command::Board(BoardCommand::Undo),
+    Command::View(ViewCommand::Panel),
+];
+/// Tools that have their room before the last menus do.
+const ALWAYS: f32 = 4.0;
+
+/// The bar: the menus on the left, what is used most on the right. Menus for which there is no room are in one of their own.
+pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    MenuBar::new().ui(ui, |ui| {
+        ui.set_min_height(theme.m.control + 4.0);
+        let tool_width = theme.m.control + 4.0 + ui.spacing().item_spacing.x;
+        let (menus, more) = Menu::ALL.split_at(fitting(ui, ui.available_width() - ALWAYS * tool_width));
+        for menu in menus {
+            ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, out));
+        }
+        if !more.is_empty() {
+            ui.menu_button(text("More"), |ui| {
+                for menu in more {
+                    ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, out));
+                }
+            });
+        }
+        let there = (ui.available_width() / tool_width) as usize;
+        let missed = &LEAST_MISSED[..TOOLS.len().saturating_sub(there)];
+        super::ends::end(ui, "tools", |ui| {
+            for command in TOOLS.into_iter().filter(|command| !missed.contains(command)) {
+                tool(ui, command.spec(), command.spec().icon, facts, theme, out);
+            }
+        });
+    });
+}
+
+/// How many menus fit into a width; when not all do, beside the one that holds the others.
+fn fitting(ui: &Ui, width: f32) -> usize {
+    let font = egui::TextStyle::Button.resolve(ui.style());
+    let of = |title: &str| {
+        let galley = ui.painter().layout_no_wrap(title.to_owned(), font.clone(), ui.visuals().text_color());
+        galley.size().x + 2.0 * ui.spacing().button_padding.x + ui.spacing().item_spacing.x
+    };
+    let ends = Menu::ALL.iter().scan(0.0, |end, menu| {
+        *end += of(menu.label());
+        Some(*end)
+    });
+    let ends: Vec<f32> = ends.collect();
+    if ends.last().is_none_or(|end| *end <= width) {
+        return ends.len();
+    }
+    ends.iter().take_while(|end| **end + of(text("More")) <= width).count()
+}
+
+fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    // The way out stands last, whatever part of the catalogue a menu is made of.
+    let (out_of, others): (Vec<&Spec>, Vec<&Spec>) = CATALOGUE
+        .iter()
+        .filter(|spec| spec.menu == menu)
+        .partition(|spec| spec.command == Command::Board(BoardCommand::Quit));
+    for spec in others.into_iter().chain(out_of) {
+        if spec.opens_group {
+            ui.separator();
+        }
+        entry(ui, spec, facts, theme, out);
+        if spec.command == Command::Board(BoardCommand::Open) {
+            recent(ui, &facts.settings.recent, out);
+        }
+    }
+}
+
+/// A command as a line of a menu.
+pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let keys = spec.shortcut.map(|s| key_names::of(ui.ctx(), &s)).unwrap_or_default();
+    let label = label(spec, facts);
+    let on = spec.on.is_some_and(|on| on(facts));
+    let enabled = (spec.enabled)(facts);
+    let response = ui.horizontal(|ui| {
+        gutter(ui, spec, on, enabled, theme);
+        let button = Button::selectable(on, label)
+            .shortcut_text(RichText::new(keys).color(*theme.ui.soft))
+            .min_size(vec2(ENTRY, theme.m.control));
+        ui.add_enabled(enabled, button)
+    });
+    if response.inner.on_hover_text(spec.hint()).clicked() {
+        out.push(Action::Run(spec.command));
+        ui.close();
+    }
+}
+
+/// The space before a command's name: a tick when it is on, else its icon.
+pub fn gutter(ui: &mut Ui, spec: &Spec, on: bool, enabled: bool, theme: &Theme) {
+    let (rect, _) = ui.allocate_exact_size(vec2(20.0, theme.m.control), Sense::hover());
+    let color = if enabled { *theme.ui.soft } else { theme.ui.soft.gamma_multiply(0.6) };
+    let rect = rect.shrink2(vec2(1.0, 6.0));
+    match spec.icon {
+        _ if on => theme.icons.paint(ui.painter(), rect, Icon::Tick, *theme.ui.accent),
+        Some(icon) => theme.icons.paint(ui.painter(), rect, icon, color),
+        None => {}
+    }
+}
+
+/// The label of a command as things stand: undo and redo say what they take back.
+#[must_use]
+pub fn label(spec: &Spec, facts: &Facts) -> String {
+    match (spec.command, facts.undo, facts.redo) {
+        (Command::Board(BoardCommand::Undo), Some(what), _) => tr!("Undo: {}", text(what)),
+        (Command::Board(BoardCommand::Redo), _, Some(what)) => tr!("Redo: {}", text(what)),
+        _ => spec.label().to_owned(),
+    }
+}
+
+fn recent(ui: &mut Ui, paths: &[PathBuf], out: &mut Outbox) {
+    ui.add_enabled_ui(!paths.is_empty(), |ui| {
+        ui.menu_button(text("Open recent"), |ui| {
+            for path in paths {
+                let name = path.file_name().map_or_else(|| path.to_string_lossy(), |n| n.to_string_lossy());
+                if ui.button(name).on_hover_text(path.to_string_lossy()).clicked() {
+                    out.push(Action::OpenPath(path.clone()));
+                    ui.close();
+                }
+            }
+        });
+    });
+}
+
+/// What a button says when it is pointed at: its label, its keys and what it does.
+pub fn tip(ctx: &egui::Context, label: &str, spec: &Spec) -> String {
+    let keys = spec.shortcut.map(|s| format!("  ({})", key_names::of(ctx, &s))).unwrap_or_default();
+    format!("{label}{keys}\n{}", spec.hint())
+}
+
+/// A command as a button with an icon.
+pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let enabled = (spec.enabled)(facts);
+    let on = spec.on.is_some_and(|on| on(facts));
+    let size = vec2(theme.m.control + 4.0, theme.m.control);
+    let response = ui.add_enabled_ui(enabled, |ui| ui.allocate_response(size, Sense::click())).inner;
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, spec.label()));
+    let visuals = ui.style().interact_selectable(&response, on);
+    if on || response.hovered() || response.has_focus() {
+        ui.painter().rect(
+            response.rect,
+            visuals.corner_radius,
+            visuals.weak_bg_fill,
+            visuals.bg_stroke,
+            egui::StrokeKind::Inside,
+        );
+    }
+    let color = if enabled { *theme.ui.ink } else { theme.ui.soft.gamma_multiply(0.6) };
+    theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon.unwrap_or(Icon::Layers), color);
+    let clicked = response.clicked();
+    response.on_hover_text(tip(ui.ctx(), &label(spec, facts), spec));
+    if clicked {
+        out.push(Action::Run(spec.command));
+    }
+}

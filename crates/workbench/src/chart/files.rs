@@ -1,0 +1,196 @@
+//! Files of the room, read and written beside the frames.
+
+use std::{
+    fs::File,
+    io::{BufReader, Read},
+    path::{Path, PathBuf},
+    sync::Arc,
+};
+
+use standpoint_board::{
+    chart::{
+        Chart, Setup, file as chart_file,
+        import::{Imported, Mapping, read_chart},
+        report::BadRowsCsv,
+    },
+    store::{GrowingFile, LoadError, Stamp},
+};
+use standpoint_language::{text, tr};
+
+use crate::chart::sample::Sample;
+
+/// How much of a table is looked at before it is read, bytes.
+const LOOK: u64 = 64 * 1024;
+
+/// What a file is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum ChartFile {
+    /// A chart to open.
+    Open,
+    /// The chart.
+    Save,
+    /// A table to read shots from.
+    Import,
+    /// What is wrong with rows of a table.
+    BadRows,
+    /// The audit, shot by shot.
+    Shots,
+    /// The audit, group by group.
+    Summary,
+    /// The audit, to be printed.
+    Report,
+}
+
+impl ChartFile {
+    /// What its dialog is called.
+    #[must_use]
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Open => text("Open a chart"),
+            Self::Save => text("Save the chart"),
+            Self::Import => text("Import shots from a CSV file"),
+            Self::BadRows => text("Save the list of bad rows"),
+            Self::Shots => text("Export the audit shot by shot"),
+            Self::Summary => text("Export the audit group by group"),
+            Self::Report => text("Export the audit as PDF"),
+        }
+    }
+
+    /// What is done with it.
+    #[must_use]
+    pub fn verb(self) -> &'static str {
+        match self {
+            Self::Open => text("Open"),
+            Self::Import => text("Import"),
+            _ => text("Save"),
+        }
+    }
+
+    /// Whether it is written.
+    #[must_use]
+    pub fn is_written(self) -> bool {
+        !matches!(self, Self::Open | Self::Import)
+    }
+
+    /// What such files are called, and their endings.
+    #[must_use]
+    pub fn kind(self) -> (&'static str, &'static [&'static str]) {
+        match self {
+            Self::Open | Self::Save => (text("Standpoint chart"), &[chart_file::EXTENSION]),
+            Self::Import => (text("Table of shots"), &["csv", "tsv", "txt"]),
+            Self::Report => ("PDF", &["pdf"]),
+            _ => (text("Table"), &["csv"]),
+        }
+    }
+
+    /// The name suggested for a new one.
+    #[must_use]
+    pub fn name(self) -> String {
+        let stem = match self {
+            Self::Open | Self::Save => "match",
+            Self::Import => "shots",
+            Self::BadRows => "bad-rows",
+            Self::Shots => "audit-shots",
+            Self::Summary => "audit-summary",
+            Self::Report => "audit",
+        };
+        format!("{stem}.{}", self.kind().1[0])
+    }
+}
+
+/// Something that has been done.
+pub enum Done {
+    /// A chart was read.
+    Opened(PathBuf, Result<(Box<Chart>, Stamp), Vec<String>>),
+    /// The chart was written as it was in this version.
+    Saved(PathBuf, u64, Result<Stamp, Vec<String>>),
+    /// A table was looked at.
+    Looked(PathBuf, Result<Sample, String>),
+    /// A table was read.
+    Imported(PathBuf, Result<Arc<Imported>, String>),
+    /// A table was written.
+    Written(PathBuf, Result<(), String>),
+}
+
+/// Reads a chart.
+pub fn open(path: PathBuf) -> Done {
+    let read = chart_file::open(&path).map(|(chart, stamp)| (Box::new(chart), stamp));
+    let chart = read.map_err(|error| match error {
+        LoadError::Content { report, .. } => report.to_string().lines().map(str::to_owned).collect(),
+        other => vec![format!("{other}. {}", other.remedy())],
+    });
+    Done::Opened(path, chart)
+}
+
+/// Writes a chart, but not over a file that is not as expected; `None` writes over anything.
+pub fn save(path: PathBuf, chart: &Chart, version: u64, expected: Option<Stamp>) -> Done {
+    let path = with_ending(path, ChartFile::Save);
+    let result = chart_file::save_over(&path, chart, expected.as_ref())
+        .map_err(|error| format!("{error}. {}", error.remedy()).lines().map(str::to_owned).collect());
+    Done::Saved(path, version, result)
+}
+
+/// Writes a copy of a chart that is kept elsewhere.
+pub fn copy(path: PathBuf, chart: &Chart) -> Done {
+    let path = with_ending(path, ChartFile::Save);
+    let result = chart_file::save(&path, chart).map_err(|error| format!("{error}. {}", error.remedy()));
+    Done::Written(path, result)
+}
+
+/// Looks at the beginning of a table.
+pub fn look(path: PathBuf) -> Done {
+    let sample = begin_of(&path).map(Sample::new);
+    Done::Looked(path, sample)
+}
+
+fn begin_of(path: &Path) -> Result<Vec<u8>, String> {
+    let failed = |error: std::io::Error| tr!("{} cannot be read: {}", path.display(), error);
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(failed)?;
+    if file.metadata().map_err(failed)?.is_dir() {
+        return Err(tr!("{} is a folder. Choose a file in it.", path.display()));
+    }
+    let whole = file.metadata().map_err(failed)?.len() <= LOOK;
+    file.take(LOOK).read_to_end(&mut bytes).map_err(failed)?;
+    if !whole && let Some(last) = bytes.iter().rposition(|byte| *byte == b'\n') {
+        bytes.truncate(last + 1);
+    }
+    Ok(bytes)
+}
+
+/// Reads a whole table.
+pub fn import(path: PathBuf, mapping: &Mapping, setup: Setup) -> Done {
+    let read = || {
+        let file = File::open(&path).map_err(|error| tr!("{} cannot be read: {}", path.display(), error))?;
+        let imported = read_chart(BufReader::new(file), mapping, setup);
+        imported.map(Arc::new).map_err(|error| format!("{error}. {}", error.remedy()))
+    };
+    let imported = read();
+    Done::Imported(path, imported)
+}
+
+/// Writes a table by parts.
+pub fn write(path: PathBuf, paper: ChartFile, fill: impl FnOnce(&mut GrowingFile) -> std::io::Result<()>) -> Done {
+    let path = with_ending(path, paper);
+    let done = || {
+        let said = |error: &standpoint_board::store::SaveError| format!("{error}. {}", error.remedy());
+        let mut file = GrowingFile::begin(&path).map_err(|error| said(&error))?;
+        fill(&mut file).map_err(|error| said(&file.explain(error)))?;
+        file.finish().map_err(|error| said(&error))
+    };
+    let result = done();
+    Done::Written(path, result)
+}
+
+/// Writes what is wrong with the rows of a table.
+pub fn bad_rows(path: PathBuf, imported: &Imported) -> Done {
+    write(path, ChartFile::BadRows, |file| {
+        let mut rows = BadRowsCsv::new(file)?;
+        imported.bad.iter().try_for_each(|row| rows.write(row))?;
+        rows.finish()
+    })
+}
+
+fn with_ending(path: PathBuf, paper: ChartFile) -> PathBuf {
+    if path.extension().is_some() { path } else { path.with_extension(paper.kind().1[0]) }
+}

@@ -1,0 +1,462 @@
+//! Changes of the board, and what each does to it.
+
+use glam::{DVec2, dvec2};
+use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, SurfaceChoice, Units};
+use standpoint_geometry::{
+    ball::BallType,
+    court::{NetPosts, Stage},
+    flight::FlightLaw,
+    frame::End,
+    player::{BackhandGrip, Hand},
+    presets::Level,
+    situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
+    surface::SurfaceKind,
+    units::KMH,
+};
+use standpoint_language::mark;
+
+use crate::{selection::Selection, sketch::draw::kept};
+
+/// The begin and the end of a change that takes its time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Gesture {
+    /// It begins and is called this in the menus.
+    Begin(&'static str),
+    /// It ends and becomes one step.
+    Commit,
+    /// It is given up.
+    Cancel,
+    /// A series of small changes is over.
+    Seal,
+}
+
+/// The colours of the court.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Colours {
+    /// Those of the surface.
+    #[default]
+    Surface,
+    /// Black on white.
+    Paper,
+    /// Strong contrast.
+    Bright,
+}
+
+impl Colours {
+    /// The colours a board names; an unknown name means those of the surface.
+    #[must_use]
+    pub fn named(name: &str) -> Self {
+        match name {
+            "paper" => Self::Paper,
+            "bright" => Self::Bright,
+            _ => Self::Surface,
+        }
+    }
+
+    /// The name in a board.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Surface => "surface",
+            Self::Paper => "paper",
+            Self::Bright => "bright",
+        }
+    }
+}
+
+/// What a court is played on, as far as its colour goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Ground {
+    /// Clay.
+    Clay,
+    /// Grass.
+    Grass,
+    /// Hard court and everything else.
+    #[default]
+    Hard,
+}
+
+/// A change of the board. Places are in the world frame, units are SI.
+#[derive(Debug, Clone, PartialEq)]
+#[expect(missing_docs, reason = "each names what it sets")]
+pub enum Edit {
+    Target(DVec2),
+    Contact(DVec2),
+    ContactHeight(f64),
+    HitterPlace(Option<DVec2>),
+    OpponentPlace(DVec2),
+    Receipt(ReceiptChoice),
+    Stroke(Stroke),
+    Shot(Shot),
+    Speed(f64),
+    Topspin(f64),
+    Sidespin(f64),
+    SwapEnds,
+    Mirror,
+    Name(End, String),
+    Level(End, Level),
+    Hand(End, Hand),
+    Grip(End, BackhandGrip),
+    Reaction(End, f64),
+    TopSpeed(End, f64),
+    Player(End, Box<PlayerCard>),
+    Court(Stage, NetPosts),
+    Surface(SurfaceKind),
+    Ball(BallType),
+    Temperature(f64),
+    Altitude(f64),
+    Law(FlightLaw),
+    Units(Units),
+    Colours(Colours),
+    Ready(ReadyArea),
+    RecoverTo(Option<DVec2>),
+    Coach(End),
+    PageTitle(String),
+    PageNotes(String),
+    PageCues(Vec<String>),
+    PageDrill(DrillPart, String),
+}
+
+/// A part of how a page is practised.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum DrillPart {
+    /// How the balls come.
+    Feed,
+    /// What is aimed at.
+    Targets,
+    /// How it gets harder or easier.
+    Progression,
+    /// What is needed.
+    Equipment,
+}
+
+impl DrillPart {
+    /// All parts, in the order of the sheet.
+    pub const ALL: [Self; 4] = [Self::Feed, Self::Targets, Self::Progression, Self::Equipment];
+
+    /// What it is called, in English; translated where it is shown.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Feed => mark("Feed"),
+            Self::Targets => mark("Targets"),
+            Self::Progression => mark("Progression"),
+            Self::Equipment => mark("Equipment"),
+        }
+    }
+
+    /// What a drill says of it.
+    #[must_use]
+    pub fn of(self, drill: &Drill) -> &String {
+        match self {
+            Self::Feed => &drill.feed,
+            Self::Targets => &drill.targets,
+            Self::Progression => &drill.progression,
+            Self::Equipment => &drill.equipment,
+        }
+    }
+
+    fn of_mut(self, drill: &mut Drill) -> &mut String {
+        match self {
+            Self::Feed => &mut drill.feed,
+            Self::Targets => &mut drill.targets,
+            Self::Progression => &mut drill.progression,
+            Self::Equipment => &mut drill.equipment,
+        }
+    }
+}
+
+impl Edit {
+    /// Whether the change builds on where the contact and the players really are.
+    #[must_use]
+    pub fn needs_places(&self) -> bool {
+        self.detaches() || matches!(self, Self::Stroke(_))
+    }
+
+    /// Whether a shot that follows another one starts by itself after this change.
+    #[must_use]
+    pub fn detaches(&self) -> bool {
+        matches!(self, Self::Contact(_) | Self::ContactHeight(_) | Self::HitterPlace(_) | Self::Stroke(Stroke::Serve))
+    }
+
+    /// What the step is called in the menus, in English; translated where it is shown.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        match self {
+            Self::Target(_) => mark("Move the target"),
+            Self::Contact(_) => mark("Move the contact"),
+            Self::ContactHeight(_) => mark("Contact height"),
+            Self::HitterPlace(_) => mark("Move the hitter"),
+            Self::OpponentPlace(_) => mark("Move the opponent"),
+            Self::Receipt(_) => mark("Opponent's contact"),
+            Self::Stroke(_) => mark("Stroke"),
+            Self::Shot(_) => mark("Use this shot"),
+            Self::Speed(_) => mark("Speed"),
+            Self::Topspin(_) | Self::Sidespin(_) => mark("Spin"),
+            Self::SwapEnds => mark("Other side hits"),
+            Self::Mirror => mark("Mirror"),
+            Self::Name(..) => mark("Name"),
+            Self::Level(..) => mark("Level"),
+            Self::Hand(..) => mark("Hand"),
+            Self::Grip(..) => mark("Backhand"),
+            Self::Reaction(..) => mark("Reaction time"),
+            Self::TopSpeed(..) => mark("Top speed"),
+            Self::Player(..) => mark("Measured player"),
+            Self::Court(..) => mark("Court"),
+            Self::Surface(_) => mark("Surface"),
+            Self::Ball(_) => mark("Ball"),
+            Self::Temperature(_) => mark("Temperature"),
+            Self::Altitude(_) => mark("Altitude"),
+            Self::Law(_) => mark("Flight law"),
+            Self::Units(_) => mark("Units"),
+            Self::Colours(_) => mark("Colours"),
+            Self::Ready(_) => mark("Standing area"),
+            Self::RecoverTo(_) => mark("Recovery place"),
+            Self::Coach(_) => mark("Coach the other player"),
+            Self::PageTitle(_) => mark("Page title"),
+            Self::PageNotes(_) => mark("Page notes"),
+            Self::PageCues(_) => mark("Page cues"),
+            Self::PageDrill(part, _) => part.label(),
+        }
+    }
+
+    /// Key of the series that repeated changes of this kind join, see [`standpoint_board::History::apply_joined`].
+    #[must_use]
+    pub fn series(&self) -> u64 {
+        use std::hash::{DefaultHasher, Hash as _, Hasher as _};
+        let mut hasher = DefaultHasher::new();
+        std::mem::discriminant(self).hash(&mut hasher);
+        if let Self::Name(end, _) | Self::Reaction(end, _) | Self::TopSpeed(end, _) = self {
+            end.hash(&mut hasher);
+        }
+        if let Self::PageDrill(part, _) = self {
+            part.hash(&mut hasher);
+        }
+        hasher.finish()
+    }
+
+    /// Makes the change. Places are kept where they make sense.
+    pub fn apply(&self, board: &mut Board, at: Selection) {
+        match self {
+            Self::Name(end, name) => board.card_mut(*end).name.clone_from(name),
+            Self::Level(end, level) => {
+                board.card_mut(*end).figures = standpoint_board::Figures::Level(*level);
+            }
+            Self::Hand(end, hand) => board.card_mut(*end).hand = *hand,
+            Self::Grip(end, grip) => board.card_mut(*end).grip = *grip,
+            Self::Reaction(end, s) => board.card_mut(*end).make_custom().movement.reaction_s = *s,
+            Self::Player(end, card) => board.card_mut(*end).clone_from(card),
+            Self::TopSpeed(end, v) => board.card_mut(*end).make_custom().movement.v_max = *v,
+            Self::Court(stage, posts) => change_court(board, *stage, *posts),
+            Self::Surface(kind) => board.surface = SurfaceChoice::usual(*kind),
+            Self::Ball(kind) => board.ball = *kind,
+            Self::Temperature(c) => board.air.temperature_c = *c,
+            Self::Altitude(m) => board.air.altitude_m = *m,
+            Self::Law(law) => board.law = *law,
+            Self::Units(units) => board.units = *units,
+            Self::Colours(colours) => colours.name().clone_into(&mut board.theme),
+            Self::Ready(area) => board.settings.ready = *area,
+            Self::Coach(end) => board.coached = *end,
+            Self::PageTitle(_) | Self::PageNotes(_) | Self::PageCues(_) | Self::PageDrill(..) => {
+                self.apply_to_page(board, at);
+            }
+            Self::Mirror => {
+                board.mirror();
+                keep_marks(board, 0..board.pages.len());
+            }
+            Self::SwapEnds => {
+                board.turn_page(at.page);
+                keep_marks(board, at.page..at.page + 1);
+            }
+            Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
+            _ => self.apply_to_shot(board, at),
+        }
+    }
+
+    fn apply_to_page(&self, board: &mut Board, at: Selection) {
+        let Some(page) = board.page_mut(at.page) else { return };
+        match self {
+            Self::PageTitle(title) => page.title.clone_from(title),
+            Self::PageNotes(notes) => page.notes.clone_from(notes),
+            Self::PageCues(cues) => page.cues.clone_from(cues),
+            Self::PageDrill(part, text) => part.of_mut(&mut page.drill).clone_from(text),
+            _ => {}
+        }
+    }
+
+    fn apply_to_shot(&self, board: &mut Board, at: Selection) {
+        let site = board.site();
+        if let Self::OpponentPlace(place) = self
+            && board.shot(at.page, at.shot).is_some_and(|spec| spec.follows)
+        {
+            // Where the opponent waits is where they recovered to after their own shot.
+            let before = Selection { shot: at.shot.saturating_sub(1), ..at };
+            return Self::RecoverTo(Some(*place)).apply_to_shot(board, before);
+        }
+        let Some(spec) = board.shot_mut(at.page, at.shot) else { return };
+        let (here, there) = (spec.hitter_end, spec.hitter_end.other());
+        match self {
+            Self::Target(place) => spec.shot.target = site.clamp_at(there, *place),
+            Self::Contact(place) => {
+                let before = spec.shot.contact;
+                spec.shot.contact = site.clamp_contact(here, place.extend(before.z));
+                // A hitter who was put somewhere by hand goes along with the ball.
+                let moved = (spec.shot.contact - before).truncate();
+                spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p + moved));
+            }
+            Self::ContactHeight(z) => {
+                spec.shot.contact = site.clamp_contact(here, spec.shot.contact.truncate().extend(*z));
+            }
+            Self::HitterPlace(place) => spec.hitter_place = place.map(|p| site.clamp_at(here, p)),
+            Self::OpponentPlace(place) => spec.opponent_place = site.clamp_at(there, *place),
+            Self::Receipt(choice) => {
+                spec.receipt = match *choice {
+                    ReceiptChoice::Best => ReceiptChoice::Best,
+                    ReceiptChoice::Near(place) => ReceiptChoice::Near(site.clamp_at(there, place)),
+                }
+            }
+            Self::Shot(shot) => {
+                // The contact is the same; where the opponent met the former shot means nothing for this one.
+                let contact = spec.shot.contact;
+                spec.shot = Shot { contact, target: site.clamp_at(there, shot.target), ..*shot };
+                spec.receipt = ReceiptChoice::Best;
+            }
+            Self::Speed(v) => spec.shot.speed = *v,
+            Self::Topspin(w) => spec.shot.topspin = *w,
+            Self::Sidespin(w) => spec.shot.sidespin = *w,
+            Self::RecoverTo(place) => spec.recover_to = place.map(|p| site.clamp_at(here, p)),
+            _ => {}
+        }
+    }
+}
+
+/// Keeps what is drawn on the pages in a range where it may lie.
+fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
+    let site = board.site();
+    for page in pages {
+        let Some(page) = board.page_mut(page) else { continue };
+        for mark in &mut page.marks.list {
+            mark.form = kept(&mark.form, |place| site.clamp_mark(place));
+        }
+    }
+}
+
+/// The ball of a stage, as [`BallType`] and [`Stage`] name the courts that they belong to.
+fn ball_of(stage: Stage) -> BallType {
+    match stage {
+        Stage::Full => BallType::default(),
+        Stage::Green => BallType::Stage1,
+        Stage::Orange => BallType::Stage2,
+        Stage::Red => BallType::Stage3,
+    }
+}
+
+/// Changes the court, and with the stage the ball; places move with its size so that the picture stays the same, and a ball
+/// flies as far as the court is long when its speed goes with the root of that.
+fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
+    let before = board.court.court();
+    let old = board.court.stage;
+    board.court = CourtChoice::of(stage, posts);
+    let after = board.court.court();
+    if old != stage {
+        board.ball = ball_of(stage);
+    }
+    let faster = (after.length / before.length).sqrt();
+    let scale = dvec2(after.singles_width / before.singles_width, after.length / before.length);
+    let site = board.site();
+    for page in 0..board.pages.len() {
+        let Some(page) = board.page_mut(page) else { continue };
+        for spec in &mut page.shots {
+            let (here, there) = (spec.hitter_end, spec.hitter_end.other());
+            *spec = spec.mapped(|p| p * scale);
+            spec.shot.speed = (spec.shot.speed * faster).clamp(11.0 * KMH, 270.0 * KMH);
+            spec.shot.contact = site.clamp_contact(here, spec.shot.contact);
+            spec.shot.target = site.clamp_at(there, spec.shot.target);
+            spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p));
+            spec.opponent_place = site.clamp_at(there, spec.opponent_place);
+            spec.recover_to = spec.recover_to.map(|p| site.clamp_at(here, p));
+            if let ReceiptChoice::Near(place) = spec.receipt {
+                spec.receipt = ReceiptChoice::Near(site.clamp_at(there, place));
+            }
+        }
+        for mark in &mut page.marks.list {
+            mark.form = kept(&mark.form, |p| site.clamp_mark(p * scale));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use standpoint_board::marks::{Form, Ink, Layer};
+
+    use super::*;
+
+    const HERE: Selection = Selection { page: 0, shot: 0 };
+
+    #[test]
+    fn mirroring_and_swapping_twice_change_nothing() {
+        for edit in [Edit::Mirror, Edit::SwapEnds] {
+            let mut board = Board::demo();
+            edit.apply(&mut board, HERE);
+            assert_ne!(board, Board::demo());
+            edit.apply(&mut board, HERE);
+            assert_eq!(board, Board::demo());
+        }
+    }
+
+    #[test]
+    fn what_is_drawn_is_mirrored_and_turned_with_the_shots() {
+        for (edit, there) in [(Edit::Mirror, dvec2(-3.0, 8.0)), (Edit::SwapEnds, dvec2(-3.0, -8.0))] {
+            let mut board = Board::demo();
+            let id = board.page_mut(0).unwrap().marks.add(Layer::Drill, Ink::Plain, Form::Cone { at: dvec2(3.0, 8.0) });
+            edit.apply(&mut board, HERE);
+            assert_eq!(board.page_mut(0).unwrap().marks.get_mut(id).unwrap().form, Form::Cone { at: there });
+        }
+    }
+
+    #[test]
+    fn a_target_stays_on_the_other_half() {
+        let mut board = Board::demo();
+        Edit::Target(dvec2(90.0, -3.0)).apply(&mut board, HERE);
+        let target = board.shot(0, 0).unwrap().shot.target;
+        assert!(target.y.abs() < 1e-9 && (target.x - board.site().half_width).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_smaller_court_keeps_the_picture() {
+        let mut board = Board::demo();
+        let before = board.shot(0, 0).unwrap().shot.target.y / board.court.court().length;
+        Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
+        let after = board.shot(0, 0).unwrap().shot.target.y / board.court.court().length;
+        assert!((before - after).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_junior_court_has_its_ball_and_a_shot_that_can_be_played_on_it() {
+        for stage in [Stage::Green, Stage::Orange, Stage::Red] {
+            let mut board = Board::demo();
+            Edit::Court(stage, NetPosts::SinglesSticks).apply(&mut board, HERE);
+            assert_eq!(board.ball, ball_of(stage));
+            let situation = board.situation(0, 0).unwrap();
+            let answer = standpoint_geometry::solver::solve(&situation);
+            assert!(answer.is_ok(), "{stage:?}: {answer:?}");
+            Edit::Court(Stage::Full, NetPosts::SinglesSticks).apply(&mut board, HERE);
+            assert_eq!(board.ball, Board::demo().ball);
+            let speed = Board::demo().shot(0, 0).unwrap().shot.speed;
+            assert!((board.shot(0, 0).unwrap().shot.speed - speed).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn what_is_drawn_comes_along_to_a_smaller_court_and_can_be_saved() {
+        let mut board = Board::demo();
+        let limits = board.site().mark_limits();
+        let corner = Form::Cone { at: limits };
+        let id = board.page_mut(0).unwrap().marks.add(Layer::Drill, Ink::Plain, corner);
+        Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
+        let Form::Cone { at } = board.page_mut(0).unwrap().marks.get_mut(id).unwrap().form.clone() else { panic!() };
+        assert!(at.x > 0.0 && at.x <= board.site().mark_limits().x && at.y <= board.site().mark_limits().y, "{at}");
+        let bytes = standpoint_board::file::to_text(&board).unwrap();
+        assert!(!bytes.is_empty());
+    }
+}

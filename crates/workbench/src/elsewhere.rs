@@ -1,0 +1,33 @@
+//! What recovering elsewhere than at the spot would open, in words.
+
+use standpoint_language::{tr, within};
+
+use crate::{
+    session::{Elsewhere, Session},
+    words,
+};
+
+/// A gap smaller than this is none, m.
+pub const LEAST_GAP: f64 = 0.05;
+
+/// What the place costs, and which reply punishes it.
+#[must_use]
+pub fn describe(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
+    let chosen = &elsewhere.chosen;
+    let more = chosen.place.exposure - elsewhere.spot.place.exposure;
+    let first = tr!("{} in 100 lost, {}", words::points(chosen.place.exposure), words::more_points(more));
+    let reply = words::reply(chosen.reply.name);
+    let second = if chosen.uncovered >= LEAST_GAP {
+        tr!("{}: {} uncovered", reply, words::length(chosen.uncovered, session.units()))
+    } else {
+        format!("{reply}: {}", words::spare(chosen.reply.time_to_spare))
+    };
+    (first, second)
+}
+
+/// The same as sentences.
+#[must_use]
+pub fn sentence(elsewhere: &Elsewhere, session: &Session) -> String {
+    let (first, second) = describe(elsewhere, session);
+    tr!("Recovering there instead: {} against the spot. The reply that punishes it, {}", first, within(&second))
+}

@@ -1,0 +1,271 @@
+//! What is said of each step.
+
+use standpoint_geometry::{
+    answer::{Answer, Outcome, Play, Receipt, Reply},
+    scatter::{self, Delivery},
+    situation::Situation,
+};
+use standpoint_language::{decimal, text, tr};
+
+use super::{Paragraph, Step};
+use crate::{
+    session::Session,
+    words::{self, SHORT},
+};
+
+/// The chain of the shot on the board; only what the steps are if there is no answer.
+#[must_use]
+pub fn describe(session: &Session) -> Vec<Paragraph> {
+    Step::ALL
+        .into_iter()
+        .map(|step| Paragraph {
+            step,
+            sentences: sentences(step, session)
+                .unwrap_or_else(|| vec![text("There is nothing to say of it for this shot.").to_owned()]),
+            formula: formula(step),
+            source: source(step),
+        })
+        .collect()
+}
+
+fn sentences(step: Step, session: &Session) -> Option<Vec<String>> {
+    let (answer, situation) = (session.answer()?, session.situation()?);
+    Some(match step {
+        Step::Flight => flight(answer, session),
+        Step::GoesIn => goes_in(answer, situation),
+        Step::Pace => pace(situation),
+        Step::Meeting => meeting(answer, session)?,
+        Step::Replies => replies(session.play()?, session),
+        Step::TimeToSpare => time_to_spare(session.play()?, situation),
+        Step::Exposure => exposure(session.play()?),
+        Step::Spot => spot(session.play()?, session),
+        Step::Rules => rules(session.play()?, session),
+        Step::Recovery => recovery(session.play()?, situation, session),
+    })
+}
+
+fn flight(answer: &Answer, session: &Session) -> Vec<String> {
+    let (shot, units) = (&answer.shot, session.units());
+    let spin = session.shot().map_or(0.0, |spec| spec.shot.topspin);
+    vec![
+        tr!(
+            "The ball leaves the racket at {0} with {1}, {2}° above the horizontal: the one elevation that lands it on the target.",
+            words::speed(shot.speed, units),
+            words::spin(spin),
+            decimal(shot.elevation.to_degrees(), 1)
+        ),
+        tr!(
+            "It crosses the net {0} above the tape, which is {1} high there, rises to {2} and lands after {3}.",
+            words::fine_length(shot.net.clearance, units),
+            words::fine_length(shot.net.net_height, units),
+            words::length(shot.apex, units),
+            words::seconds(shot.landing.time)
+        ),
+    ]
+}
+
+fn goes_in(answer: &Answer, situation: &Situation) -> Vec<String> {
+    vec![
+        tr!("{} of such shots clear the net and land in.", words::percent(answer.shot.chance_in)),
+        tr!(
+            "{0}: this player misses the wanted elevation, direction and speed by a little each time; more so with more effort (here {1} of the usual), under pressure, when changing the ball’s direction, and from an awkward height.",
+            words::stroke(situation.shot.stroke),
+            words::percent(effort(situation))
+        ),
+    ]
+}
+
+/// The racket-head effort of the shot: 1 at the wing's usual rally speed and spin.
+fn effort(situation: &Situation) -> f64 {
+    let (player, shot) = (&situation.hitter, &situation.shot);
+    let aside = (shot.contact.x - situation.hitter_place.x) * situation.hitter_end.sign();
+    let wing = player.wing_for(aside);
+    let delivery = Delivery {
+        stroke: shot.stroke,
+        wing,
+        speed: shot.speed,
+        topspin: shot.topspin,
+        pressure: situation.hitter_pressure,
+        turn: 0.0,
+        height: shot.contact.z,
+    };
+    scatter::effort(&scatter::skill_of(player, shot.stroke, wing), &delivery)
+}
+
+fn pace(situation: &Situation) -> Vec<String> {
+    let surface = &situation.conditions.surface;
+    vec![tr!(
+        "Friction {0} and a rebound of {1} of the speed downwards give this court a pace of {2}.",
+        decimal(surface.friction, 2),
+        words::percent(surface.restitution.at(standpoint_geometry::surface::PACE_TEST_ANGLE)),
+        decimal(surface.pace_rating(), 0)
+    )]
+}
+
+fn receipt(answer: &Answer) -> Option<&Receipt> {
+    match &answer.outcome {
+        Outcome::Play(play) => Some(&play.receipt),
+        Outcome::NoReply(receipt) => Some(receipt),
+        Outcome::Winner { .. } => None,
+    }
+}
+
+fn meeting(answer: &Answer, session: &Session) -> Option<Vec<String>> {
+    let units = session.units();
+    if let Outcome::Winner { late_by, .. } = &answer.outcome {
+        return Some(vec![tr!(
+            "Wherever they try, the ball is past {} before they get there.",
+            words::seconds(*late_by)
+        )]);
+    }
+    let met = receipt(answer)?;
+    let place = words::place(met.contact.truncate(), session.hitter_end().other(), &session.court(), units);
+    Some(vec![
+        tr!(
+            "They meet it {0} after your contact, {1}, {2} above the ground, on the {3}.",
+            words::seconds(met.time),
+            place,
+            words::length(met.contact.z, units),
+            words::wing(met.wing)
+        ),
+        tr!(
+            "Of all points of the ball’s path this one serves them best: time in hand, height, and how far forward. They get there with {0} to spare, which leaves {1} of full pressure.",
+            words::seconds(met.time_to_spare),
+            words::percent(met.pressure)
+        ),
+    ])
+}
+
+fn replies(play: &Play, session: &Session) -> Vec<String> {
+    let mut said = vec![tr!(
+        "{} replies were weighed: every stroke, speed and spin they have from there, to places all over your side, as likely to go in as this player makes them.",
+        standpoint_language::whole(play.replies_weighed)
+    )];
+    for (number, reply) in session.best().into_iter().enumerate() {
+        said.push(tr!(
+            "{0}: {1}, {2} at {3}, goes in {4}.",
+            number + 1,
+            words::reply(reply.name),
+            words::stroke(reply.stroke),
+            words::speed(reply.speed, session.units()),
+            words::percent(reply.chance_in)
+        ));
+    }
+    said
+}
+
+fn time_to_spare(play: &Play, situation: &Situation) -> Vec<String> {
+    let movement = &situation.hitter.movement;
+    let mut said = vec![tr!(
+        "{0} pass before the first step; then you run up to {1} m/s and have seven tenths of that after about {2}.",
+        words::seconds(movement.reaction_s),
+        decimal(movement.v_max, 1),
+        words::seconds(movement.tau_s * -(0.3f64).ln())
+    )];
+    said.extend(play.best.iter().map(|reply| {
+        tr!(
+            "{0}: from the spot you are at the ball with {1} to spare.",
+            words::reply(reply.name),
+            words::seconds(reply.time_to_spare)
+        )
+    }));
+    said
+}
+
+fn exposure(play: &Play) -> Vec<String> {
+    let one = |reply: &Reply| {
+        // What the player makes of it follows from the other two.
+        let kept = 1.0 - reply.exposure / reply.chance_in.max(1e-9);
+        tr!(
+            "{0}: it goes in {1}; of those you win {2}. So {3} points in 100 are lost.",
+            words::reply(reply.name),
+            words::percent(reply.chance_in),
+            words::percent(kept),
+            words::points(reply.exposure)
+        )
+    };
+    let mut said: Vec<String> = play.best.iter().map(one).collect();
+    said.push(text("A place costs what the worst of all replies costs there.").to_owned());
+    said
+}
+
+fn spot(play: &Play, session: &Session) -> Vec<String> {
+    let place = words::place(play.spot.place, session.hitter_end(), &session.court(), session.units());
+    vec![
+        tr!("Least is lost here: {0}. That is {1} points in 100.", place, words::points(play.spot.exposure)),
+        text("There the two best replies usually cost the same: a step to either side makes one of them worse. The shaded zone costs at most two points more.")
+            .to_owned(),
+    ]
+}
+
+fn rules(play: &Play, session: &Session) -> Vec<String> {
+    let units = session.units();
+    vec![
+        tr!(
+            "In the middle of the court, as deep, {0} points in 100 are lost: {1} against the spot.",
+            words::points(play.middle.exposure),
+            words::more_points(play.middle.exposure - play.spot.exposure)
+        ),
+        tr!(
+            "The bisector halves the {0}° between their widest replies to either side; it passes {1} beside the spot and costs {2}.",
+            decimal(play.wedge.width().to_degrees(), 0),
+            words::length(play.bisector.offset.abs(), units),
+            words::more_points(play.bisector.exposure - play.spot.exposure)
+        ),
+    ]
+}
+
+fn recovery(play: &Play, situation: &Situation, session: &Session) -> Vec<String> {
+    let (run, units) = (&play.recovery, session.units());
+    let mut said = vec![tr!(
+        "The follow-through takes {0}; then {1} to the spot: {2} in all. The opponent strikes after {3}.",
+        words::seconds(situation.hitter.movement.follow_through_s),
+        words::length(run.distance, units),
+        words::seconds(run.needed),
+        words::seconds(run.available)
+    )];
+    said.push(if run.short_by > SHORT {
+        tr!(
+            "{0} are missing then, and from where you are {1} points in 100 more are lost.",
+            words::length(run.short_by, units),
+            decimal(100.0 * run.extra_exposure, 1)
+        )
+    } else {
+        text("So you stand there in time, and can split as they strike.").to_owned()
+    });
+    said
+}
+
+fn formula(step: Step) -> Option<&'static str> {
+    Some(match step {
+        Step::Flight => "a = −k·cD·|v|·v + k·cL·|v|²·n − g",
+        Step::Pace => text("100·(1 − μ) + 150·(0.81 − e)"),
+        Step::TimeToSpare => "v = vmax·(1 − e^(−t/τ))",
+        Step::Exposure => text("lost = goes in × (1 − value × quality of the time to spare)"),
+        Step::Spot => text("spot = the place whose worst reply costs least"),
+        Step::GoesIn | Step::Meeting | Step::Replies | Step::Rules | Step::Recovery => return None,
+    })
+}
+
+fn source(step: Step) -> &'static str {
+    match step {
+        Step::Flight => text(
+            "Drag and lift of spinning tennis balls as measured (Štěpánek 1988); air by temperature and height above the sea.",
+        ),
+        Step::GoesIn => text(
+            "The spread is our choice by level, set so that error rates across and down the line come out as published.",
+        ),
+        Step::Pace => text("Formula of the International Tennis Federation; the ball slides or grips (Cross 2020)."),
+        Step::Meeting => text("Our choice, held against where professionals meet rally balls (open data)."),
+        Step::Replies => text("Speeds and spins by level; flights by the same laws as your own shot."),
+        Step::TimeToSpare => {
+            text("Sprint model fitted to split times; reach comes off the distance, metres backwards count more.")
+        }
+        Step::Exposure => text(
+            "Value of a ball met at leisure: 0.62 from behind the baseline, 0.78 near the net. Half of it is left with 0.12 s to spare. Our choice.",
+        ),
+        Step::Spot => text("The shift to the side is held against published positions of professionals."),
+        Step::Rules => text("The bisector is the rule that is taught; it knows neither depth nor wings."),
+        Step::Recovery => text("The same sprint model, from your own contact to theirs."),
+    }
+}

@@ -1,0 +1,79 @@
+//! How the figures came about: the chain of computation for the shot on the board, in words, with its numbers.
+
+mod describe;
+
+use standpoint_language::text;
+
+pub use describe::describe;
+
+/// A step of the chain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Step {
+    /// The hitter's shot through the air.
+    #[default]
+    Flight,
+    /// Whether it goes in.
+    GoesIn,
+    /// How the court plays.
+    Pace,
+    /// Where the opponent meets it.
+    Meeting,
+    /// What the opponent can do.
+    Replies,
+    /// What there is time for.
+    TimeToSpare,
+    /// What a place costs.
+    Exposure,
+    /// The place that costs least.
+    Spot,
+    /// The simple rules beside it.
+    Rules,
+    /// The way there.
+    Recovery,
+}
+
+impl Step {
+    /// All steps, in the order of the chain.
+    pub const ALL: [Self; 10] = [
+        Self::Flight,
+        Self::GoesIn,
+        Self::Pace,
+        Self::Meeting,
+        Self::Replies,
+        Self::TimeToSpare,
+        Self::Exposure,
+        Self::Spot,
+        Self::Rules,
+        Self::Recovery,
+    ];
+
+    /// Its title.
+    #[must_use]
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Flight => text("The ball flies"),
+            Self::GoesIn => text("It goes in, or not"),
+            Self::Pace => text("The court takes it up"),
+            Self::Meeting => text("The opponent meets it"),
+            Self::Replies => text("What the opponent can do"),
+            Self::TimeToSpare => text("What there is time for"),
+            Self::Exposure => text("What a place costs"),
+            Self::Spot => text("The spot and the zone"),
+            Self::Rules => text("The middle and the bisector"),
+            Self::Recovery => text("The recovery run"),
+        }
+    }
+}
+
+/// What is said of a step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Paragraph {
+    /// The step.
+    pub step: Step,
+    /// This shot's numbers, sentence by sentence.
+    pub sentences: Vec<String>,
+    /// The formula, if one says it in a line.
+    pub formula: Option<&'static str>,
+    /// What was measured elsewhere and what is a choice.
+    pub source: &'static str,
+}

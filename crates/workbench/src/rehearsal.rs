@@ -1,0 +1,14 @@
+//! How a rehearsal begins.
+
+use standpoint_board::rehearse::Theme as Topic;
+
+/// How a rehearsal begins.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Begin {
+    /// One theme only.
+    pub theme: Option<Topic>,
+    /// The first seed; that of the time without one.
+    pub seed: Option<u64>,
+    /// Whether the shots of the board are rehearsed.
+    pub board: bool,
+}

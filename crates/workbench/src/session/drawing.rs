@@ -1,0 +1,49 @@
+//! What is drawn on the page being looked at.
+
+use standpoint_board::marks::{MarkId, Marks};
+
+use super::Session;
+use crate::{selection::Chosen, sketch::draw::Draw};
+
+impl Session {
+    /// The marks of the page being looked at.
+    #[must_use]
+    pub fn marks(&self) -> Option<&Marks> {
+        self.page().map(|page| &page.marks)
+    }
+
+    /// The marks that are chosen.
+    #[must_use]
+    pub fn chosen(&self) -> &[MarkId] {
+        &self.history.selection().marks
+    }
+
+    /// Chooses marks; this alone is no step.
+    pub fn choose(&mut self, marks: Vec<MarkId>) {
+        if marks != self.chosen() {
+            self.history.select(Chosen { at: self.selection(), marks });
+        }
+    }
+
+    /// Changes what is drawn on the page: part of the open gesture, or else a step of its own. No answer depends on it.
+    pub fn draw(&mut self, draw: &Draw) {
+        let mut chosen = self.history.selection().clone();
+        let page = chosen.at.page;
+        if self.history.in_gesture() {
+            draw.apply(self.history.doc_mut(), page, &mut chosen.marks);
+            self.history.select(chosen);
+        } else if let Some(series) = draw.series() {
+            let mut same = chosen.marks.clone();
+            self.history.apply_joined(series, draw.label(), chosen, |board| draw.apply(board, page, &mut same));
+        } else {
+            self.history.begin(draw.label());
+            draw.apply(self.history.doc_mut(), page, &mut chosen.marks);
+            self.history.commit(chosen);
+        }
+    }
+
+    /// The chosen marks as long as the page stays the same.
+    pub(super) fn marks_on(&self, page: usize) -> Vec<MarkId> {
+        if page == self.selection().page { self.chosen().to_vec() } else { Vec::new() }
+    }
+}

@@ -1,0 +1,156 @@
+//! The rally of the page being looked at: worked out as far as it is needed, laid out in time and played.
+
+use std::time::{Duration, Instant};
+
+use standpoint_board::{
+    playback::{Control, Moment, Playback, Timeline},
+    rally::{Ended, Resolved},
+};
+use standpoint_geometry::what_if::WhatIf;
+
+use super::Session;
+use crate::selection::Selection;
+
+/// What comes of recovering to a place of the coach's own choice.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Elsewhere {
+    /// At the spot, for comparison.
+    pub spot: WhatIf,
+    /// At the place chosen.
+    pub chosen: WhatIf,
+}
+
+/// Time that working out later shots may take in a frame in which nothing else happens.
+const IDLE_BUDGET: Duration = Duration::from_millis(8);
+
+impl Session {
+    /// The shots of the page's rally that are known so far, in order.
+    #[must_use]
+    pub fn rally(&self) -> &[Resolved] {
+        self.rally.all_known()
+    }
+
+    /// The rally in time, as far as it is known.
+    #[must_use]
+    pub fn timeline(&self) -> &Timeline {
+        &self.timeline
+    }
+
+    /// The player of rallies.
+    #[must_use]
+    pub fn playback(&self) -> Playback {
+        self.playback
+    }
+
+    /// The moment of the rally that is shown, while it is played or stepped through.
+    #[must_use]
+    pub fn moment(&self) -> Option<Moment> {
+        self.timeline.at(self.playback.time?)
+    }
+
+    /// Why the shot being looked at never comes about.
+    #[must_use]
+    pub fn ended(&self) -> Option<Ended> {
+        self.ended
+    }
+
+    /// Whether a later shot of the page never comes about because an earlier one ends the rally.
+    #[must_use]
+    pub fn rally_ends_early(&self) -> bool {
+        self.page().is_some_and(|page| self.rally.ended(page).is_some())
+    }
+
+    /// What comes of recovering to the place chosen by hand, if one is.
+    #[must_use]
+    pub fn what_if(&self) -> Option<&Elsewhere> {
+        self.what_if.as_ref()
+    }
+
+    /// Plays the rally; the shot in flight is the one being looked at.
+    pub fn control(&mut self, control: Control) {
+        if self.playback.time.is_none() && matches!(control, Control::Next | Control::Previous) {
+            // Stepping begins at the shot being looked at.
+            let start = self.timeline.stretches.get(self.selection().shot).map(|stretch| stretch.start);
+            self.playback.time = start;
+        }
+        self.playback = self.playback.told(control, &self.timeline);
+        self.follow_ball();
+    }
+
+    /// Lets `dt` seconds pass; whether the rally is still playing.
+    pub fn pass(&mut self, dt: f64) -> bool {
+        if self.playback.playing {
+            self.playback = self.playback.passed(dt, &self.timeline);
+            self.follow_ball();
+        }
+        self.playback.playing
+    }
+
+    fn follow_ball(&mut self) {
+        if let Some(moment) = self.moment() {
+            self.look_at(Selection { shot: moment.shot, ..self.selection() });
+        }
+    }
+
+    pub(super) fn leave_moment(&mut self) {
+        self.playback = self.playback.told(Control::Stop, &self.timeline);
+    }
+
+    /// Works out the shot being looked at where the board has changed.
+    pub(super) fn refresh(&mut self) {
+        let at = self.selection();
+        let board = self.history.doc();
+        let Some(page) = board.page(at.page) else { return };
+        self.rally.trim(board, page);
+        self.ended = self.rally.resolve(board, page, at.shot, &mut self.solver).err();
+        let asked = self.situation().copied();
+        if asked != self.asked {
+            self.asked = asked;
+            self.generation += 1;
+        }
+        self.look_elsewhere();
+        self.lay_out();
+    }
+
+    /// Judges the place to recover to that was chosen by hand.
+    fn look_elsewhere(&mut self) {
+        let asked = self.resolved().and_then(|resolved| {
+            let play = resolved.play()?;
+            Some((resolved.situation, [play.spot.place, resolved.spec.recover_to?]))
+        });
+        self.what_if = asked.and_then(|(situation, places)| {
+            let mut judged = self.solver.what_if(&situation, &places).ok()?.into_iter();
+            Some(Elsewhere { spot: judged.next()?, chosen: judged.next()? })
+        });
+    }
+
+    /// Lays the rally out in time, as far as it is known.
+    fn lay_out(&mut self) {
+        let board = self.history.doc();
+        self.timeline = Timeline::new(board, self.rally.all_known());
+        let shots = board.page(self.selection().page).map_or(0, |page| page.shots.len());
+        self.unfinished = self.rally.all_known().len() < shots
+            && board.page(self.selection().page).is_some_and(|page| self.rally.ended(page).is_none());
+    }
+
+    /// Works out later shots of the rally for a few milliseconds; whether there are more to come.
+    pub fn fill(&mut self) -> bool {
+        if !self.unfinished {
+            return false;
+        }
+        let (began, mut longest) = (Instant::now(), Duration::ZERO);
+        let board = self.history.doc();
+        if let Some(page) = board.page(self.history.selection().at.page) {
+            // Another shot is begun only when it will be done in time too.
+            while began.elapsed() + longest < IDLE_BUDGET {
+                let one = Instant::now();
+                if !self.rally.advance(board, page, &mut self.solver) {
+                    break;
+                }
+                longest = longest.max(one.elapsed());
+            }
+        }
+        self.lay_out();
+        self.unfinished
+    }
+}

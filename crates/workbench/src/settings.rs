@@ -1,0 +1,403 @@
+//! What the program remembers between runs, kept in the platform's configuration directory.
+
+use std::{
+    fs,
+    io::{self, Read as _},
+    path::{Path, PathBuf},
+};
+
+use serde::{Deserialize, Serialize};
+use standpoint_board::Units;
+use standpoint_language::{Language, tr};
+
+/// Names the directory of the settings instead of the platform's own, for tests and portable installations.
+pub const CONFIG_DIR_VARIABLE: &str = "STANDPOINT_CONFIG_DIR";
+/// Names the directory of copies of unsaved work instead of the platform's own.
+pub const DATA_DIR_VARIABLE: &str = "STANDPOINT_DATA_DIR";
+/// Least and greatest size of text and controls, in hundredths of the usual.
+pub const TEXT_SIZES: (u16, u16) = (80, 200);
+const FILE: &str = "settings.ron";
+/// What a file that cannot be read is called once another takes its place.
+const UNREADABLE: &str = "settings.unreadable.ron";
+/// Largest file that is read, bytes; what is kept below never comes near it.
+const SIZE_LIMIT: u64 = 1 << 20;
+const RECENT_KEPT: usize = 8;
+const TABLES_KEPT: usize = 20;
+/// Longest headings of a table that are kept, bytes.
+const HEADINGS_LIMIT: usize = 16 * 1024;
+/// Longest path that is kept, bytes: more than systems allow.
+const PATH_LIMIT: usize = 16 * 1024;
+
+/// Light or dark interface.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum ThemeChoice {
+    /// As the desktop says.
+    #[default]
+    System,
+    /// Light.
+    Light,
+    /// Dark.
+    Dark,
+}
+
+/// The settings. Anything a file does not mention has its default.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Light or dark interface.
+    pub theme: ThemeChoice,
+    /// Size of text and controls, in hundredths of the usual.
+    pub text_size: u16,
+    /// The language that is spoken; that of the desktop unless one was chosen.
+    pub language: Option<Language>,
+    /// Quarter turns of the board, clockwise; 0 has the near side down.
+    pub turn: u8,
+    /// Whether dragged things are held lightly by the lines.
+    pub snap: bool,
+    /// Whether the side panel is shown.
+    pub panel: bool,
+    /// Whether the bar with the drawing tools is shown.
+    pub tools: bool,
+    /// Whether the row of shots is shown.
+    pub rally: bool,
+    /// Whether the pages are shown.
+    pub pages: bool,
+    /// Whether shots are weighed against each other instead of answering the one that is drawn.
+    pub weighing: bool,
+    /// What is shown on the court.
+    pub layers: Layers,
+    /// What is shown on the court in the other case: answering or weighing.
+    pub other_layers: Layers,
+    /// A folder whose boards are listed in the library.
+    pub own_boards: Option<PathBuf>,
+    /// How tables of shots were read, the latest first: their headings, and which held what.
+    pub tables: Vec<(Vec<String>, standpoint_board::chart::import::Mapping)>,
+    /// Whether boards begin in feet; until units are chosen, as the desktop has it.
+    pub feet: Option<bool>,
+    /// Whether reports are made for Letter paper instead of A4.
+    pub letter_paper: bool,
+    /// Boards opened lately, the latest first.
+    pub recent: Vec<PathBuf>,
+    /// Whether the hints of the first start have been shown.
+    pub hints_shown: bool,
+    /// Whether the keys of the presentation have been shown.
+    pub present_keys_shown: bool,
+}
+
+/// What is shown on the court.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Layers {
+    /// The shading of the exposure and its level lines.
+    pub field: bool,
+    /// The wedge of the opponent's directions.
+    pub wedge: bool,
+    /// The two best replies.
+    pub replies: bool,
+    /// The bisector of the wedge.
+    pub bisector: bool,
+    /// The recovery run.
+    pub run: bool,
+    /// The shots that are weighed against each other.
+    pub ghosts: bool,
+    /// The worth of every target.
+    pub aim: bool,
+    /// The reach at the net after an approach.
+    pub net: bool,
+}
+
+impl Default for Layers {
+    fn default() -> Self {
+        Self {
+            field: true,
+            wedge: true,
+            replies: true,
+            bisector: true,
+            run: true,
+            ghosts: false,
+            aim: false,
+            net: false,
+        }
+    }
+}
+
+impl Layers {
+    /// What is shown while shots are weighed: the shots beside each other, and nothing that belongs to one of them only.
+    #[must_use]
+    pub fn weighing() -> Self {
+        Self {
+            field: false,
+            wedge: false,
+            replies: false,
+            bisector: false,
+            run: false,
+            ghosts: true,
+            aim: true,
+            net: true,
+        }
+    }
+}
+
+/// A file of settings that cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unreadable {
+    /// Where it is.
+    pub path: PathBuf,
+    /// Why, with the place in it.
+    pub why: String,
+    /// Where it is kept once other settings are stored.
+    pub kept: PathBuf,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            theme: ThemeChoice::default(),
+            text_size: 100,
+            language: None,
+            turn: 0,
+            snap: false,
+            panel: true,
+            tools: true,
+            rally: true,
+            pages: true,
+            weighing: false,
+            layers: Layers::default(),
+            other_layers: Layers::weighing(),
+            own_boards: None,
+            tables: Vec::new(),
+            feet: None,
+            letter_paper: false,
+            recent: Vec::new(),
+            hints_shown: false,
+            present_keys_shown: false,
+        }
+    }
+}
+
+impl Settings {
+    /// Speaks the language that was chosen, or else that of the desktop, from now on.
+    pub fn speak(&self) {
+        standpoint_language::speak(self.language.unwrap_or_else(Language::of_system));
+    }
+
+    /// The units that were chosen for boards to begin in, if any.
+    #[must_use]
+    pub fn units(&self) -> Option<Units> {
+        self.feet.map(|feet| if feet { Units::Feet } else { Units::Metres })
+    }
+
+    /// Puts a board at the head of the recent ones.
+    pub fn remember(&mut self, path: &Path) {
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        self.recent.retain(|p| *p != path);
+        self.recent.insert(0, path);
+        self.recent.truncate(RECENT_KEPT);
+    }
+
+    /// Remembers how a table with these headings is read.
+    pub fn keep_mapping(&mut self, headings: &[String], mapping: &standpoint_board::chart::import::Mapping) {
+        if length(headings) > HEADINGS_LIMIT {
+            return;
+        }
+        self.tables.retain(|(known, _)| known != headings);
+        self.tables.insert(0, (headings.to_vec(), mapping.clone()));
+        self.tables.truncate(TABLES_KEPT);
+    }
+
+    /// How a table with these headings was read the last time.
+    #[must_use]
+    pub fn mapping_for(&self, headings: &[String]) -> Option<standpoint_board::chart::import::Mapping> {
+        self.tables.iter().find(|(known, _)| known == headings).map(|(_, mapping)| mapping.clone())
+    }
+
+    /// Reads settings from a directory, and says why a file that is there cannot be read; then the program's own count, and
+    /// [`Settings::store`] keeps the file beside the new one.
+    #[must_use]
+    pub fn load(dir: &Path) -> (Self, Option<Unreadable>) {
+        let path = dir.join(FILE);
+        let read = match read(&path) {
+            Ok(None) => Ok(Self::default()),
+            Ok(Some(bytes)) => Self::from_bytes(&bytes),
+            Err(problem) => Err(problem.to_string()),
+        };
+        match read {
+            Ok(settings) => (settings, None),
+            Err(why) => (Self::default(), Some(Unreadable { path, why, kept: free_name(dir) })),
+        }
+    }
+
+    /// The settings in the bytes of a file, each number and list brought within its bounds.
+    ///
+    /// # Errors
+    ///
+    /// In words, with the place in the file.
+    pub fn from_bytes(bytes: &[u8]) -> Result<Self, String> {
+        if bytes.len() as u64 > SIZE_LIMIT {
+            return Err(tr!("it has more than {} bytes", SIZE_LIMIT));
+        }
+        let text = std::str::from_utf8(bytes).map_err(|e| tr!("byte {} is not UTF-8", e.valid_up_to()))?;
+        let settings: Self = ron::from_str(text).map_err(|e| {
+            let at = e.span.start;
+            tr!("line {}, column {}: {}", at.line, at.col, shortened(&e.code.to_string()))
+        })?;
+        Ok(settings.within_bounds())
+    }
+
+    /// The same with nothing absurd in it: a file may have been written by hand.
+    #[must_use]
+    fn within_bounds(mut self) -> Self {
+        self.text_size = self.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1);
+        self.turn %= 4;
+        let sensible = |path: &PathBuf| path.as_os_str().len() <= PATH_LIMIT;
+        self.own_boards = self.own_boards.filter(sensible);
+        self.recent.retain(sensible);
+        self.recent.truncate(RECENT_KEPT);
+        self.tables.retain(|(headings, mapping)| {
+            let wanted = mapping.columns.values().map(String::len).sum::<usize>();
+            length(headings) <= HEADINGS_LIMIT && wanted <= HEADINGS_LIMIT
+        });
+        self.tables.truncate(TABLES_KEPT);
+        self
+    }
+
+    /// The settings as text.
+    ///
+    /// # Errors
+    ///
+    /// When they cannot be put into text.
+    pub fn to_text(&self) -> io::Result<String> {
+        ron::ser::to_string_pretty(self, ron::ser::PrettyConfig::default()).map_err(io::Error::other)
+    }
+
+    /// Writes the settings; the former file stays until the new one is complete, and longer when it cannot be read:
+    /// somebody may have written it by hand.
+    ///
+    /// # Errors
+    ///
+    /// When the directory cannot be made or written.
+    pub fn store(&self, dir: &Path) -> io::Result<()> {
+        fs::create_dir_all(dir)?;
+        let new = dir.join(format!("{FILE}.{}.new", std::process::id()));
+        fs::write(&new, self.to_text()?)?;
+        let path = dir.join(FILE);
+        let former = read(&path).ok().flatten();
+        if former.is_some_and(|bytes| Self::from_bytes(&bytes).is_err()) {
+            fs::rename(&path, free_name(dir))?;
+        }
+        fs::rename(&new, path)
+    }
+}
+
+/// The bytes of a file, no more than one beyond what may be read; nothing where there is none.
+fn read(path: &Path) -> io::Result<Option<Vec<u8>>> {
+    let file = match fs::File::open(path) {
+        Err(problem) if problem.kind() == io::ErrorKind::NotFound => return Ok(None),
+        file => file?,
+    };
+    let mut bytes = Vec::new();
+    file.take(SIZE_LIMIT + 1).read_to_end(&mut bytes)?;
+    Ok(Some(bytes))
+}
+
+/// Where an unreadable file goes without taking the place of an earlier one, as long as there are fewer than a hundred.
+fn free_name(dir: &Path) -> PathBuf {
+    let names = (2..100).map(|n| dir.join(format!("settings.unreadable-{n}.ron")));
+    let first = dir.join(UNREADABLE);
+    std::iter::once(first.clone()).chain(names).find(|path| !path.exists()).unwrap_or(first)
+}
+
+fn length(headings: &[String]) -> usize {
+    headings.iter().map(String::len).sum()
+}
+
+/// The beginning of what the parser says, which may quote the file at length.
+fn shortened(said: &str) -> String {
+    const MOST: usize = 200;
+    if said.chars().count() <= MOST {
+        return said.to_owned();
+    }
+    said.chars().take(MOST).chain(['…']).collect()
+}
+
+/// The directory of the settings, if the platform has one.
+#[must_use]
+pub fn directory() -> Option<PathBuf> {
+    std::env::var_os(CONFIG_DIR_VARIABLE)
+        .map(PathBuf::from)
+        .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.config_dir().to_owned()))
+}
+
+/// The directory of copies of unsaved work, if the platform has one.
+#[must_use]
+pub fn data_directory() -> Option<PathBuf> {
+    std::env::var_os(DATA_DIR_VARIABLE)
+        .map(PathBuf::from)
+        .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.data_local_dir().to_owned()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn settings_survive_a_restart() {
+        let dir = tempfile::tempdir().unwrap();
+        let mut settings = Settings { turn: 3, snap: true, ..Settings::default() };
+        settings.remember(Path::new("/boards/a.ron"));
+        settings.remember(Path::new("/boards/b.ron"));
+        settings.remember(Path::new("/boards/a.ron"));
+        settings.store(dir.path()).unwrap();
+        assert_eq!(Settings::load(dir.path()), (settings.clone(), None));
+        assert_eq!(settings.recent, [PathBuf::from("/boards/a.ron"), PathBuf::from("/boards/b.ron")]);
+    }
+
+    #[test]
+    fn an_unreadable_file_means_defaults_and_is_kept_when_others_are_stored() {
+        let dir = tempfile::tempdir().unwrap();
+        for (written, said) in [
+            (b"(theme: 3".as_slice(), "line 1, column 9"),
+            (b"\xff", "byte 0 is not UTF-8"),
+            (b"(\n  snap: maybe)", "line 2, column "),
+            (&vec![b' '; SIZE_LIMIT as usize + 1], "more than 1048576 bytes"),
+        ] {
+            fs::write(dir.path().join(FILE), written).unwrap();
+            let (settings, why) = Settings::load(dir.path());
+            assert_eq!(settings, Settings::default());
+            let why = why.unwrap();
+            assert!(why.why.contains(said) && !why.kept.exists(), "{why:?}");
+            settings.store(dir.path()).unwrap();
+            assert!(why.kept.exists());
+            assert_eq!(Settings::load(dir.path()), (settings, None));
+        }
+        let kept = |name: &str| fs::read(dir.path().join(name)).unwrap();
+        assert_eq!(kept(UNREADABLE), b"(theme: 3", "the first one is not written over");
+        assert_eq!(kept("settings.unreadable-2.ron"), b"\xff");
+        assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 5, "nothing half-written is left");
+    }
+
+    #[test]
+    fn absurd_values_are_brought_within_bounds() {
+        let many = vec!["\"a\""; 1000].join(",");
+        let text =
+            format!("(text_size: 65535, turn: 255, recent: [{many}], own_boards: Some(\"{}\"))", "x".repeat(20_000));
+        let settings = Settings::from_bytes(text.as_bytes()).unwrap();
+        assert_eq!((settings.text_size, settings.turn), (TEXT_SIZES.1, 3));
+        assert_eq!((settings.recent.len(), settings.own_boards), (RECENT_KEPT, None));
+        let mut settings = Settings::default();
+        let mapping = standpoint_board::chart::import::Mapping::default();
+        for table in 0..40 {
+            settings.keep_mapping(&[format!("{table:0>16000}")], &mapping);
+        }
+        settings.keep_mapping(&["x".repeat(1 << 20)], &mapping);
+        assert_eq!(settings.tables.len(), TABLES_KEPT);
+        assert_eq!(Settings::from_bytes(settings.to_text().unwrap().as_bytes()).as_ref(), Ok(&settings));
+    }
+
+    #[test]
+    fn an_older_file_keeps_what_it_says() {
+        let dir = tempfile::tempdir().unwrap();
+        fs::write(dir.path().join(FILE), "(snap: true)").unwrap();
+        assert_eq!(Settings::load(dir.path()), (Settings { snap: true, ..Settings::default() }, None));
+    }
+}

@@ -1,0 +1,5 @@
+//! Drawing on a page: the changes, the tools, and places as a tape measures them.
+
+pub mod draw;
+pub mod tape;
+pub mod tool;

@@ -1,0 +1,121 @@
+//! Shots weighed against each other, off the frame.
+//!
+//! [`state`] is what a person wants to know, [`scheduler`] turns it into orders and takes the answers, [`debounce`] decides when
+//! work begins and is dropped, [`worker`] holds the threads and [`task`] is what they do. [`map`] and [`chart`] are the
+//! aim map as it comes in and as it is drawn, [`words`] says it all.
+
+pub mod chart;
+pub mod debounce;
+pub mod map;
+pub mod scheduler;
+pub mod state;
+pub mod task;
+pub mod words;
+pub mod worker;
+
+use crate::{session::Session, settings::Settings};
+use scheduler::{CompareScheduler, Needs, Row};
+use state::{Change, Page, Weighing};
+use task::Kind;
+use worker::Worker;
+
+/// Figures that come in are shown this much later at most, so that many of them take one frame, s.
+pub const GATHER_S: f32 = 0.03;
+
+/// Everything about the weighing of shots that the window holds.
+pub struct Weigh {
+    weighing: Weighing,
+    scheduler: CompareScheduler,
+    worker: Worker,
+}
+
+impl Weigh {
+    /// Nothing weighed yet; the threads call `wake` when figures have come in, which are to be taken within [`GATHER_S`].
+    #[must_use]
+    pub fn new(wake: impl Fn() + Send + Sync + 'static) -> Self {
+        let worker = Worker::new(wake);
+        Self { weighing: Weighing::default(), scheduler: CompareScheduler::default(), worker }
+    }
+
+    /// Takes what has come in and sets the threads to what is wanted now, s on the clock of the frames; says after how
+    /// many seconds this is to be called again.
+    pub fn update(&mut self, now: f64, session: &Session, settings: &Settings) -> Option<f64> {
+        for report in self.worker.take() {
+            self.scheduler.take(report);
+        }
+        let needs = self.needs(session, settings);
+        // A board whose shot cannot be computed at all has nothing to weigh.
+        let drawn = session.situation().filter(|situation| situation.validate().is_empty());
+        let (orders, wait) = self.scheduler.update(now, drawn, &self.weighing, needs);
+        for order in orders {
+            self.worker.start(order.kind, order.round, order.works);
+        }
+        wait
+    }
+
+    fn needs(&self, session: &Session, settings: &Settings) -> Needs {
+        let page = |page| settings.weighing && self.weighing.page == page;
+        let on_court = self.weighing.on_court(settings);
+        Needs {
+            compare: on_court.ghosts || page(Page::Shots),
+            map: on_court.aim || page(Page::Aim),
+            sweep: page(Page::Turn),
+            net: page(Page::Net) || (on_court.net && is_approach(session)),
+        }
+    }
+
+    /// Makes a change of what is weighed.
+    pub fn change(&mut self, change: Change, session: &Session) {
+        self.weighing.change(change, &session.court(), session.hitter_end());
+    }
+
+    /// Forgets the shots of the former board.
+    pub fn clear(&mut self) {
+        self.weighing.targets.clear();
+        self.scheduler.clear();
+    }
+
+    /// What is weighed.
+    #[must_use]
+    pub fn weighing(&self) -> &Weighing {
+        &self.weighing
+    }
+
+    /// Whether work of any kind goes on.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        [task::Kind::Compare, task::Kind::Net, task::Kind::Sweep, task::Kind::Map]
+            .into_iter()
+            .any(|kind| self.scheduler.is_busy(kind))
+    }
+
+    /// What is known.
+    #[must_use]
+    pub fn scheduler(&self) -> &CompareScheduler {
+        &self.scheduler
+    }
+
+    /// The shots that stand beside each other and exist there, in the order of the list; their rank gives the letter.
+    #[must_use]
+    pub fn beside(&self) -> Vec<&Row> {
+        self.scheduler.rows().iter().filter(|row| self.weighing.shown.contains(&row.item)).collect()
+    }
+
+    /// The chart of the aim map, if there is one.
+    #[must_use]
+    pub fn chart(&self) -> Option<&std::sync::Arc<chart::Chart>> {
+        self.scheduler.map()?.chart(self.weighing.to_middle)
+    }
+
+    /// Whether everything that is wanted has been computed.
+    #[must_use]
+    pub fn is_settled(&self) -> bool {
+        [Kind::Compare, Kind::Net, Kind::Sweep, Kind::Map].into_iter().all(|kind| self.scheduler.is_settled(kind))
+    }
+}
+
+/// Whether the shot is an approach: the hitter goes to the net behind it.
+#[must_use]
+pub fn is_approach(session: &Session) -> bool {
+    session.board().settings.ready == standpoint_geometry::situation::ReadyArea::Net
+}
