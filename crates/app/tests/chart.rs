@@ -9,8 +9,8 @@ use std::path::Path;
 use egui::{Key, Modifiers, accesskit::Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::dvec2;
-use standpoint_board::chart::{
-    Setup,
+use standpoint_board::chart::Setup;
+use standpoint_charting::{
     audit::Compare,
     import::{Column, Mapping, write_chart},
     invented::{self, Habit},

@@ -13,11 +13,11 @@ use std::{
 use serde_json::Value;
 use standpoint_board::{
     Board,
-    chart::{
-        Chart, Setup, file as chart_file,
-        import::{Mapping, Sides, write_chart},
-        invented::{self, Habit},
-    },
+    chart::{Chart, Setup, file as chart_file},
+};
+use standpoint_charting::{
+    import::{Mapping, Sides, write_chart},
+    invented::{self, Habit},
 };
 
 use cli_support::{Desk, json, list, number, standpoint, word};
@@ -156,7 +156,7 @@ fn a_chart_a_table_and_what_is_piped_in_give_one_answer() {
 fn columns_of_any_name_are_mapped_on_the_command_line_or_in_a_file() {
     let desk = Desk::new();
     let mut mapping = Mapping { sides: Sides::HitterNear, ..Mapping::default() };
-    mapping.columns.insert(standpoint_board::chart::import::Column::ContactX, "hit x".to_owned());
+    mapping.columns.insert(standpoint_charting::import::Column::ContactX, "hit x".to_owned());
     mapping.separator = Some(';');
     let chart = chart(2);
     let file = desk.file("other.csv", &table(&chart, &mapping));

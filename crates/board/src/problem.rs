@@ -7,7 +7,7 @@ use standpoint_language::tr;
 mod slips;
 mod words;
 
-pub(crate) use slips::{listed, nearest};
+pub use slips::{listed, nearest};
 
 /// Line and column in a file, both counted from 1, columns in characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -142,11 +142,11 @@ proptest! {
 
 #[test]
 fn a_chart_survives_the_disk_and_each_shot_is_one_line() {
-    let chart = standpoint_board::chart::invented::chart(
+    let chart = standpoint_charting::invented::chart(
         &larkfield(Level::Club),
         1,
         3,
-        [standpoint_board::chart::invented::Habit::EXPERT; 2],
+        [standpoint_charting::invented::Habit::EXPERT; 2],
     );
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("sunday.chart");
@@ -162,11 +162,11 @@ fn a_chart_survives_the_disk_and_each_shot_is_one_line() {
 
 #[test]
 fn everything_wrong_with_a_chart_is_told_with_its_line_and_a_remedy() {
-    let chart = standpoint_board::chart::invented::chart(
+    let chart = standpoint_charting::invented::chart(
         &larkfield(Level::Club),
         1,
         1,
-        [standpoint_board::chart::invented::Habit::EXPERT; 2],
+        [standpoint_charting::invented::Habit::EXPERT; 2],
     );
     let text = file::to_text(&chart).unwrap();
     let shot = text.lines().position(|line| line.contains("(hitter: Near")).unwrap() + 1;

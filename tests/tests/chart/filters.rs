@@ -5,10 +5,12 @@ use std::collections::BTreeSet;
 use glam::DVec2;
 use standpoint_board::chart::{
     Chart, Date, ObservedShot, Point,
+    score::{MatchFormat, ServeNumber, Tally, log},
+};
+use standpoint_charting::{
     filter::{AtStake, Lead, PointFilter, shots},
     insight::ShotGroup,
     invented::{self, Habit},
-    score::{MatchFormat, ServeNumber, Tally, log},
 };
 use standpoint_geometry::{frame::End, player::Wing, presets::Level, situation::Stroke};
 

@@ -1,12 +1,10 @@
 //! Files of other people: any columns, units and sides, and every row that cannot be read told with its line.
 
 use proptest::{prelude::*, sample::select};
-use standpoint_board::chart::{
-    Chart, Ends, Point,
-    import::{
-        Column, Encoding, FaultKind, HeaderFault, Imported, LengthUnit, Mapping, ReadError, Sides, SpeedUnit,
-        read_chart, read_headings, write_chart,
-    },
+use standpoint_board::chart::{Chart, Ends, Point};
+use standpoint_charting::import::{
+    Column, Encoding, FaultKind, HeaderFault, Imported, LengthUnit, Mapping, ReadError, Sides, SpeedUnit, read_chart,
+    read_headings, write_chart,
 };
 use standpoint_geometry::{frame::End, presets::Level, situation::Stroke};
 

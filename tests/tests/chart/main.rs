@@ -21,11 +21,9 @@ use std::sync::atomic::AtomicBool;
 
 use standpoint_board::{
     PlayerCard,
-    chart::{
-        Chart, Setup,
-        audit::{Compare, Crew, Findings, Kept, Watch},
-    },
+    chart::{Chart, Setup},
 };
+use standpoint_charting::audit::{Compare, Crew, Findings, Kept, Watch};
 use standpoint_geometry::presets::Level;
 
 /// A full hard court at an invented club, with two invented players.

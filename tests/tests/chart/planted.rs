@@ -6,14 +6,16 @@ use glam::DVec2;
 use standpoint_board::{
     chart::{
         Setup,
-        audit::{Assumed, AuditedShot, Context, Direction, FromSide, Judged, Length, Origin, Outcome, Pressure, Role},
-        fit::Habits,
-        insight::{self, Axis, Cells, Change, Insight, Measure, ShotGroup, changes, insights},
-        invented::{self, Habit},
         score::{CourtSide, ServeNumber},
-        scouting::{self, Case, Choices, STRENGTH, Smoothing, Tell, Way, tells},
     },
     model::ShotSpec,
+};
+use standpoint_charting::{
+    audit::{Assumed, AuditedShot, Context, Direction, FromSide, Judged, Length, Origin, Outcome, Pressure, Role},
+    fit::Habits,
+    insight::{self, Axis, Cells, Change, Insight, Measure, ShotGroup, changes, insights},
+    invented::{self, Habit},
+    scouting::{self, Case, Choices, STRENGTH, Smoothing, Tell, Way, tells},
 };
 use standpoint_geometry::{
     frame::End,

@@ -2,8 +2,8 @@
 
 use std::fs;
 
-use standpoint_board::chart::{
-    Chart, Date, Ends, file,
+use standpoint_board::chart::{Chart, Date, Ends, file};
+use standpoint_charting::{
     import::{Mapping, write_chart},
     invented::{self, Habit},
     season::read_folder,

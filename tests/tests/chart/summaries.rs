@@ -3,8 +3,8 @@
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use proptest::{collection::vec, prelude::*, sample::select};
-use standpoint_board::chart::{
-    Chart, Setup,
+use standpoint_board::chart::{Chart, Setup};
+use standpoint_charting::{
     audit::{
         AuditedShot, Compare, Crew, Findings, Kept, Outcome, Progress, Watch,
         summary::{Summary, SummaryError},

@@ -2,10 +2,10 @@
 
 use standpoint_board::chart::{
     Chart, Date, Ends,
-    import::{
-        Column, Encoding, Imported, Mapping, ReadError, read_chart, suggested_value, unknown_values, write_chart,
-    },
     score::{CourtSide, Ending, Miss, ServeCall, ServeNumber, log},
+};
+use standpoint_charting::import::{
+    Column, Encoding, Imported, Mapping, ReadError, read_chart, suggested_value, unknown_values, write_chart,
 };
 use standpoint_geometry::{frame::End, player::Wing, presets::Level, situation::Stroke};
 

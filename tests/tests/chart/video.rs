@@ -4,8 +4,10 @@ use glam::DVec2;
 use proptest::{collection::vec, prelude::*};
 use standpoint_board::chart::{
     Chart, ObservedShot, Point,
-    moments::{Around, Missing, Moments, chapters, of_points, of_shots, timestamp, title, write_csv},
     score::{self, Ending, Log},
+};
+use standpoint_charting::moments::{
+    Around, Missing, Moments, chapters, of_points, of_shots, timestamp, title, write_csv,
 };
 use standpoint_geometry::{frame::End, presets::Level, situation::Stroke};
 

@@ -5,9 +5,10 @@ use std::{path::PathBuf, sync::Arc};
 use egui::Context;
 use standpoint_board::{
     Board,
-    chart::{Chart, Setup, audit::AuditedShot},
+    chart::{Chart, Setup},
     store::Stamp,
 };
+use standpoint_charting::audit::AuditedShot;
 use standpoint_language::{mark, text};
 use standpoint_ui::commands::choices::Pick;
 use standpoint_workbench::{arrange::Arrange, chart::NotesLocation};

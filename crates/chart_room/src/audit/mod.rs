@@ -7,13 +7,10 @@ mod shots;
 mod summary;
 
 use egui::{CentralPanel, ComboBox, Frame, Label, Margin, Panel, ProgressBar, RichText, ScrollArea, Ui};
-use standpoint_board::{
-    Units,
-    chart::{
-        Setup,
-        audit::{AuditedShot, Compare},
-        report::PlayerReport,
-    },
+use standpoint_board::{Units, chart::Setup};
+use standpoint_charting::{
+    audit::{AuditedShot, Compare},
+    report::PlayerReport,
 };
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr, whole};

@@ -4,12 +4,10 @@ use std::borrow::Cow;
 
 use egui::{Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};
-use standpoint_board::{
-    Units,
-    chart::{
-        report::{Figure, GroupReport, Named, RecoveryHabit},
-        stats::Estimate,
-    },
+use standpoint_board::Units;
+use standpoint_charting::{
+    report::{Figure, GroupReport, Named, RecoveryHabit},
+    stats::Estimate,
 };
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{

@@ -1,7 +1,7 @@
 //! For each thing that is read, the column of the file that holds it.
 
 use egui::{ComboBox, RichText, ScrollArea, Ui};
-use standpoint_board::chart::import::{Column, Mapping};
+use standpoint_charting::import::{Column, Mapping};
 use standpoint_language::{mark, text};
 use standpoint_ui::theme::{Theme, focus::Following as _};
 use standpoint_workbench::chart::{names, sample::Sample};

@@ -15,14 +15,14 @@ use std::{
 use clap::{Args, ValueEnum};
 use standpoint_board::{
     Units,
-    chart::{
-        Chart, Setup,
-        audit::{AuditError, AuditedShot, Compare, Crew, Watch},
-        fit::Habits,
-        import::{BadRow, ReadError, RowReader},
-        report::{BadRowsCsv, NoShots, Passing, ReportJson, ReportModel, ShotWriter, ShotsCsv, summary_csv},
-    },
+    chart::{Chart, Setup},
     store::{GrowingFile, SaveError},
+};
+use standpoint_charting::{
+    audit::{AuditError, AuditedShot, Compare, Crew, Watch},
+    fit::Habits,
+    import::{BadRow, ReadError, RowReader},
+    report::{BadRowsCsv, NoShots, Passing, ReportJson, ReportModel, ShotWriter, ShotsCsv, summary_csv},
 };
 use standpoint_export::report::PdfReport;
 use standpoint_sheet::Paper;

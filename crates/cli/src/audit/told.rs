@@ -2,13 +2,11 @@
 
 use std::io::{self, Write};
 
-use standpoint_board::{
-    Units,
-    chart::{
-        import::BadRow,
-        report::{Figure, GroupReport, MomentReport, PlayerReport, RecoveryHabit, ReportModel},
-        stats::Estimate,
-    },
+use standpoint_board::Units;
+use standpoint_charting::{
+    import::BadRow,
+    report::{Figure, GroupReport, MomentReport, PlayerReport, RecoveryHabit, ReportModel},
+    stats::Estimate,
 };
 use standpoint_workbench::{
     phrases::{BASIS, bare_length, length_heading},
@@ -22,7 +20,7 @@ use crate::{
 
 /// What is wrong with a row, a line for each thing: `FILE:LINE: column: what — remedy`.
 pub fn bad_row(place: &str, row: &BadRow) -> Vec<String> {
-    let line = |fault: &standpoint_board::chart::import::CellFault| {
+    let line = |fault: &standpoint_charting::import::CellFault| {
         let column = if fault.column.is_empty() { String::new() } else { format!(": column `{}`", fault.column) };
         fault::told(&format!("{place}:{}{column}", row.line), &fault.kind.to_string(), &fault.kind.remedy())
     };

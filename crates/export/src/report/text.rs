@@ -1,13 +1,10 @@
 //! The words and tables of the report.
 
-use standpoint_board::{
-    Units,
-    chart::{
-        Setup,
-        import::BadRow,
-        report::{Figure as Spread, GroupReport, PlayerReport, RecoveryHabit, ReportModel},
-        stats::Estimate,
-    },
+use standpoint_board::{Units, chart::Setup};
+use standpoint_charting::{
+    import::BadRow,
+    report::{Figure as Spread, GroupReport, PlayerReport, RecoveryHabit, ReportModel},
+    stats::Estimate,
 };
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr};
@@ -214,7 +211,7 @@ impl Told<'_> {
         doc.figure(Figure::new(draw::histograms(&pictures, 2.0 * HALF)?).width(2.0 * HALF).caption(caption));
         if player.blocks.len() > 1 {
             doc.heading(text("How they change"));
-            let values = |of: fn(&standpoint_board::chart::report::BlockReport) -> Option<f64>| -> Vec<f64> {
+            let values = |of: fn(&standpoint_charting::report::BlockReport) -> Option<f64>| -> Vec<f64> {
                 player.blocks.iter().map(|block| of(block).unwrap_or_default() / unit).collect()
             };
             let drawing = draw::trend(&values(|block| block.across), &values(|block| block.along), name, 2.0 * HALF)?;

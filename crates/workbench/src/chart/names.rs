@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use standpoint_board::chart::{
+use standpoint_charting::{
     audit::{Direction, Outcome},
     import::Column,
     report::names,

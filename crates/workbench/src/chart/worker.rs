@@ -9,8 +9,8 @@ use std::{
     thread,
 };
 
-use standpoint_board::chart::{
-    Chart,
+use standpoint_board::chart::Chart;
+use standpoint_charting::{
     audit::{AuditError, AuditedShot, Compare, Crew, Findings, Kept, Progress, Watch},
     fit::Habits,
     report::ReportModel,
@@ -117,10 +117,8 @@ fn audit(chart: &Chart, version: u64, compare: Compare, watch: &mut Watch<'_>) -
 mod tests {
     use std::time::{Duration, Instant};
 
-    use standpoint_board::chart::{
-        Setup,
-        invented::{self, Habit},
-    };
+    use standpoint_board::chart::Setup;
+    use standpoint_charting::invented::{self, Habit};
 
     use super::*;
 

@@ -28,7 +28,7 @@ pub use tally::{CourtSide, GameKind, SetScore, Stakes, Standing, Tally};
 use standpoint_geometry::frame::End;
 
 /// Position of a player in a pair.
-pub(crate) fn at(player: End) -> usize {
+pub fn at(player: End) -> usize {
     usize::from(player == End::Far)
 }
 

@@ -10,7 +10,7 @@ use standpoint_geometry::situation::Stroke;
 use super::ending::{Ending, Miss};
 use super::serve::{AfterServe, ServeCall, ServeCount, ServeNumber};
 use super::tally::CourtSide;
-use crate::chart::audit::out_by;
+use crate::chart::lines::out_by;
 use crate::chart::model::{ObservedShot, Point};
 
 /// A ball whose centre misses a line by so much still touches it, m.

@@ -331,7 +331,7 @@ fn a_score_is_written_and_read_back_at_every_point_of_a_match() {
         },
         MatchFormat { sets: SetsToWin::Three, last_set: LastSet::Advantage, ..MatchFormat::default() },
     ];
-    let mut dice = crate::chart::dice::Dice::new(41);
+    let mut dice = crate::dice::Dice::new(41);
     for format in formats {
         for first in [Near, Far] {
             let mut tally = Tally::new(format, first);
