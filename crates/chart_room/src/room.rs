@@ -222,6 +222,7 @@ impl Room {
                     setup: &Arc::clone(self.notes().setup()),
                     shots: self.notes().shots(),
                     progress: self.worker.progress(),
+                    left: self.worker.left(),
                     units,
                     letter: board.letter,
                     theme,

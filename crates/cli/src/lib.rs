@@ -122,7 +122,7 @@ impl Tool {
             Self::Compare(args) => args.form.json.then_some(("compare", args.which.file.as_path())),
             Self::Aim(args) => args.form.json.then_some(("aim", args.which.file.as_path())),
             Self::Sweep(args) => args.form.json.then_some(("sweep", args.which.file.as_path())),
-            Self::Audit(args) => args.wants_json().then_some(("audit", args.file.as_path())),
+            Self::Audit(args) => args.wants_json().then_some(("audit", args.first())),
             Self::Check(_) | Self::Presets(_) | Self::Sheet(_) => None,
         }
     }

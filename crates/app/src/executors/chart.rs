@@ -121,7 +121,7 @@ impl App {
                 self.begin_audit(ctx);
             }
             Act::Letter(letter) => self.settings.letter_paper = letter,
-            Act::Stop => self.room.worker.stop(),
+            Act::Stop => self.room.worker.finish_early(),
             Act::Player(end) => self.room.desk.player = end,
             Act::UseInChart(end, card) => {
                 let mut setup = (**self.room.notes().setup()).clone();

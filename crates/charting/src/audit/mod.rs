@@ -26,4 +26,5 @@ pub use fill::{Assumed, Miss};
 pub use findings::{Findings, Group, Section};
 pub use judge::{APART_M, AuditedShot, Auditor, Compare, Judged, MIDDLE_SHARE, Outcome};
 pub use stream::{AuditError, Crew, Kept, Progress, Sink, Watch};
+pub use summary::{Summary, SummaryError};
 pub use trend::{Block, Trend, in_thirty_days};

@@ -3,6 +3,7 @@
 use serde::Serialize;
 use standpoint_geometry::frame::End;
 
+use super::findings::{self, FindingReport, TellReport};
 use super::moments::MomentReport;
 use super::names;
 use super::row::rounded;
@@ -31,6 +32,10 @@ pub struct ReportModel {
     pub estimate: &'static str,
     /// What was charted.
     pub title: String,
+    /// Whether the audit came to its end; otherwise this is about the first rows only.
+    pub complete: bool,
+    /// What it shows, that which costs most first.
+    pub findings: Vec<FindingReport>,
     /// Rows of the file, the heading not counted.
     pub rows: u64,
     /// Rows that could not be read.
@@ -87,6 +92,8 @@ pub struct PlayerReport {
     pub assumed: AssumedCounts,
     /// Where each wing sends the ball.
     pub habits: Vec<HabitReport>,
+    /// Habits beyond luck, the clearest first: what to know of this player as an opponent.
+    pub tells: Vec<TellReport>,
     /// The moments that cost most.
     pub costliest: Vec<MomentReport>,
 }
@@ -237,11 +244,18 @@ impl ReportModel {
         Self {
             estimate: ESTIMATE,
             title: setup.title.clone(),
+            complete: true,
+            findings: findings::findings(findings),
             rows: findings.rows,
             bad_rows: findings.bad_rows,
             shots: findings.shots(),
             points: findings.points,
-            players: ends.map(|end| player(setup, end, findings.section(end), habits)).collect(),
+            players: ends
+                .map(|end| PlayerReport {
+                    tells: findings::tells(findings, end),
+                    ..player(setup, end, findings.section(end), habits)
+                })
+                .collect(),
             not_playable: findings
                 .not_playable
                 .iter()
@@ -310,6 +324,7 @@ fn player(setup: &Setup, end: End, section: &Section, habits: &Habits) -> Player
                 directions: habits.directions,
             })
             .collect(),
+        tells: Vec::new(),
         costliest: if section.costliest.is_empty() {
             section.brief.iter().map(MomentReport::in_brief).collect()
         } else {
