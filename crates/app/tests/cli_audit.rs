@@ -308,6 +308,37 @@ fn findings_come_first_with_interval_and_number() {
     assert!(told.contains("1. Far player. "), "{told}");
 }
 
+#[test]
+fn the_points_of_a_chart_come_as_chapters_and_as_a_table() {
+    let desk = Desk::new();
+    let mut chart = chart(2);
+    for (index, point) in chart.points.iter_mut().enumerate() {
+        point.session.clear();
+        for (number, shot) in point.shots.iter_mut().enumerate() {
+            shot.time = Some(60.0 * index as f64 + number as f64 + 10.0);
+            shot.met_time = None;
+        }
+    }
+    let last = chart.points[0].shots.len() as f64 + 9.0;
+    let path = desk.path("sunday.chart");
+    chart_file::save(&path, &chart).unwrap();
+    let file = path.to_str().unwrap();
+    let said = standpoint(&["moments", file]);
+    assert_eq!((said.code, said.err.as_str()), (0, ""));
+    // 1.5 s before the first stroke and 2.5 s after the last, as `docs/charting.md` says.
+    let cue = format!("00:00:08.500 --> 00:00:{:06.3}\nPoint ", last + 2.5);
+    assert!(said.out.starts_with("WEBVTT\n") && said.out.contains(&cue), "{}", said.out);
+    let table = desk.path("moments.csv");
+    let said = standpoint(&["moments", file, "--csv", "-o", table.to_str().unwrap()]);
+    assert_eq!((said.code, said.out.as_str()), (0, ""));
+    let (heading, rows) = records(&fs::read_to_string(&table).unwrap());
+    assert_eq!((heading[0].as_str(), rows.len(), rows[1][0].as_str()), ("start_s", 2, "68.500"));
+    chart.points[1].shots.iter_mut().for_each(|shot| shot.time = None);
+    chart_file::save(&path, &chart).unwrap();
+    let said = standpoint(&["moments", file]);
+    assert!(said.code == 1 && said.err.contains("point 2: no time was noted — Note the time"), "{}", said.err);
+}
+
 /// The text of a PDF, read by a tool that knows nothing of this program (poppler's `pdftotext`).
 fn text_of(path: &std::path::Path) -> String {
     let output = Command::new("pdftotext").args(["-layout", path.to_str().unwrap(), "-"]).output().unwrap();

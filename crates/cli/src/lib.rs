@@ -13,6 +13,7 @@ mod compare;
 mod fault;
 mod json;
 mod load;
+mod moments;
 mod names;
 pub mod present;
 mod presets;
@@ -108,6 +109,8 @@ pub enum Tool {
     Sweep(sweep::SweepArgs),
     /// Say how far charted players stood from where the model would have them.
     Audit(audit::AuditArgs),
+    /// List the points of a chart as chapters of its video.
+    Moments(moments::MomentsArgs),
     /// Make sheets to print, pictures and moving pictures of boards.
     Sheet(sheet::SheetArgs),
     /// List the levels of play with their figures.
@@ -123,7 +126,7 @@ impl Tool {
             Self::Aim(args) => args.form.json.then_some(("aim", args.which.file.as_path())),
             Self::Sweep(args) => args.form.json.then_some(("sweep", args.which.file.as_path())),
             Self::Audit(args) => args.wants_json().then_some(("audit", args.first())),
-            Self::Check(_) | Self::Presets(_) | Self::Sheet(_) => None,
+            Self::Check(_) | Self::Moments(_) | Self::Presets(_) | Self::Sheet(_) => None,
         }
     }
 
@@ -136,6 +139,7 @@ impl Tool {
             Self::Aim(args) => aim::run(args, out)?,
             Self::Sweep(args) => sweep::run(args, out)?,
             Self::Audit(args) => return audit::run(args, out),
+            Self::Moments(args) => return moments::run(args, out),
             Self::Presets(args) => presets::run(args, out)?,
         }
         Ok(EXIT_OK)

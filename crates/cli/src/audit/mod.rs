@@ -30,10 +30,13 @@ use standpoint_sheet::Paper;
 
 use self::{
     files::{Files, or_nowhere},
-    input::{Content, Input, Table},
-    layout::LayoutArgs,
+    input::Table,
     players::PlayersArg,
     progress::Bar,
+};
+pub use self::{
+    input::{Content, Input},
+    layout::LayoutArgs,
 };
 use super::{
     EXIT_INPUT, EXIT_OK, EXIT_STOPPED,
@@ -171,7 +174,13 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     }
 }
 
-fn read_fault(place: &str, error: &ReadError) -> Box<Fault> {
+/// What is known of a table that says nothing of its players.
+pub fn setup_without_players(place: &str) -> Setup {
+    Setup { title: place.to_owned(), ..Setup::default() }
+}
+
+/// What is wrong with a table.
+pub fn read_fault(place: &str, error: &ReadError) -> Box<Fault> {
     let (kind, remedy) = match error {
         ReadError::Header(_) => (
             "heading",
