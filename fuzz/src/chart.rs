@@ -1,9 +1,8 @@
 //! Charts: read and well, or refused with a place and a remedy.
 
-use standpoint_board::chart::{
-    Chart,
+use standpoint_board::chart::{Chart, check, file};
+use standpoint_charting::{
     audit::{Auditor, Compare, asks},
-    check, file,
     import::{Mapping, read_chart, write_chart},
 };
 

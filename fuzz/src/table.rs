@@ -1,9 +1,7 @@
 //! Tables of shots (CSV): every row is read or told with its line, and what is read is well.
 
-use standpoint_board::chart::{
-    Setup, check,
-    import::{LengthUnit, Mapping, ReadError, Sides, SpeedUnit, read_chart, read_headings},
-};
+use standpoint_board::chart::{Setup, check};
+use standpoint_charting::import::{LengthUnit, Mapping, ReadError, Sides, SpeedUnit, read_chart, read_headings};
 
 use super::chart::{comes_back, goes_through_a_table};
 

@@ -9,8 +9,8 @@ use std::path::Path;
 use egui::{Key, Modifiers, accesskit::Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::dvec2;
-use standpoint_board::chart::{
-    Setup,
+use standpoint_board::chart::Setup;
+use standpoint_charting::{
     audit::Compare,
     import::{Column, Mapping, write_chart},
     invented::{self, Habit},
@@ -105,7 +105,7 @@ fn a_dropped_table_is_mapped_read_audited_and_a_moment_opens_as_a_board() {
     map(&mut window, "contact y *", "hit along");
     window.get_by_label("Read the file").click();
     until(&mut window, |window| window.query_by_label_contains("1 row could not be read").is_some());
-    assert!(window.query_by_label_contains("the row has 1 cells, the heading 27").is_some());
+    assert!(window.query_by_label_contains("the row has 1 cells, the heading 37").is_some());
     window.get_by_label("Save the list").click();
     let list = folder.path().join("sunday-bad-rows.csv");
     until(&mut window, |_| list.exists());

@@ -7,12 +7,10 @@ mod common;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use standpoint_board::{
-    chart::{
-        Setup,
-        invented::{self, Habit},
-    },
+    chart::Setup,
     recovery_copy::{About, Kind, RecoveryCopy},
 };
+use standpoint_charting::invented::{self, Habit};
 use standpoint_workbench::chart::NotesLocation;
 
 use common::{

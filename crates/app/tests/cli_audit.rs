@@ -13,11 +13,11 @@ use std::{
 use serde_json::Value;
 use standpoint_board::{
     Board,
-    chart::{
-        Chart, Setup, file as chart_file,
-        import::{Mapping, Sides, write_chart},
-        invented::{self, Habit},
-    },
+    chart::{Chart, Setup, file as chart_file},
+};
+use standpoint_charting::{
+    import::{Mapping, Sides, write_chart},
+    invented::{self, Habit},
 };
 
 use cli_support::{Desk, json, list, number, standpoint, word};
@@ -82,8 +82,8 @@ fn every_row_is_told_whether_it_can_be_read_or_not() {
     let lines: Vec<u64> = table.iter().map(|row| row[column("line")].parse().unwrap()).collect();
     assert_eq!(lines, (2..rows as u64 + 2).collect::<Vec<_>>(), "in the order of the file");
     for part in [
-        "slips.csv:4: column `hitter`: `upstairs` is not one of the names allowed here — Write one of `Near` or `Far`",
-        "slips.csv:6: the row has 1 cells, the heading 27 — Add the missing cells",
+        "slips.csv:4: column `hitter`: `upstairs` is not one of the names allowed here — Write one of `near`, `far`",
+        "slips.csv:6: the row has 1 cells, the heading 37 — Add the missing cells",
         "2 rows of",
     ] {
         assert!(said.err.contains(part), "{part} is missing in\n{}", said.err);
@@ -156,7 +156,7 @@ fn a_chart_a_table_and_what_is_piped_in_give_one_answer() {
 fn columns_of_any_name_are_mapped_on_the_command_line_or_in_a_file() {
     let desk = Desk::new();
     let mut mapping = Mapping { sides: Sides::HitterNear, ..Mapping::default() };
-    mapping.columns.insert(standpoint_board::chart::import::Column::ContactX, "hit x".to_owned());
+    mapping.columns.insert(standpoint_charting::import::Column::ContactX, "hit x".to_owned());
     mapping.separator = Some(';');
     let chart = chart(2);
     let file = desk.file("other.csv", &table(&chart, &mapping));
@@ -209,7 +209,7 @@ fn what_cannot_be_read_or_written_is_told_with_the_remedy() {
 /// Ctrl-C sends this signal to the program.
 #[cfg(unix)]
 #[test]
-fn a_wish_to_stop_leaves_no_file_and_the_former_one_as_it_was() {
+fn a_wish_to_stop_keeps_what_is_done_and_the_former_file_as_it_was() {
     use std::time::{Duration, Instant};
 
     let desk = Desk::new();
@@ -219,40 +219,124 @@ fn a_wish_to_stop_leaves_no_file_and_the_former_one_as_it_was() {
     let file = desk.file("season.csv", &format!("{heading}\n{}", rows.repeat(4000)));
     let answer = desk.file("answer.csv", "the former answer");
     let folder = desk.path("");
-    let names = || {
-        let mut names: Vec<_> = fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap().file_name()).collect();
-        names.sort();
-        names
+    let grown = || -> u64 {
+        let entries = fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap());
+        let growing = entries.filter(|entry| {
+            !["season.csv", "answer.csv"].iter().any(|known| entry.file_name().to_string_lossy() == *known)
+        });
+        growing.map(|entry| entry.metadata().map_or(0, |of| of.len())).sum()
     };
-    let before = names();
+    let part = desk.path("part.json");
     let program = Command::new(env!("CARGO_BIN_EXE_standpoint"))
-        .args([
-            "audit",
-            &file,
-            "--quick",
-            "--csv",
-            "--output",
-            &answer,
-            "--bad-rows",
-            desk.path("bad.csv").to_str().unwrap(),
-        ])
+        .args(["audit", &file, "--quick", "--csv", "--output", &answer, "--part", part.to_str().unwrap()])
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();
     let began = Instant::now();
-    while names().len() < before.len() + 2 {
+    // The first rows are done once they are written.
+    while grown() == 0 {
         assert!(began.elapsed() < Duration::from_secs(60), "the audit has not begun");
         std::thread::sleep(Duration::from_millis(5));
     }
-    // The files are begun once it listens, see `stop`.
     let sent = Command::new("kill").args(["-INT", &program.id().to_string()]).status().unwrap();
     assert!(sent.success());
     let done = program.wait_with_output().unwrap();
     assert_eq!(done.status.code(), Some(130));
     let said = String::from_utf8(done.stderr).unwrap();
-    assert!(said.contains("stopped before the end; the files asked for have not been written"), "{said}");
-    assert_eq!(names(), before);
+    assert!(said.contains("stopped before the end; the first ") && said.contains("answer.stopped.csv"), "{said}");
     assert_eq!(fs::read_to_string(&answer).unwrap(), "the former answer");
+    assert!(!part.exists());
+    let (heading, kept) = records(&fs::read_to_string(desk.path("answer.stopped.csv")).unwrap());
+    let line = heading.iter().position(|name| name == "line").unwrap();
+    let lines: Vec<u64> = kept.iter().map(|row| row[line].parse().unwrap()).collect();
+    assert_eq!(lines, (2..kept.len() as u64 + 2).collect::<Vec<_>>(), "every row up to the last, and each whole");
+    assert!(said.contains(&format!("the first {} rows are done", kept.len())), "{said}");
+    let whole = json(&["audit", "--merge", desk.path("part.stopped.json").to_str().unwrap(), "--json"]);
+    assert_eq!(whole["report"]["rows"], kept.len());
+}
+
+#[test]
+fn parts_put_together_say_what_the_whole_says() {
+    let desk = Desk::new();
+    let chart = chart(12);
+    let text = table(&chart, &Mapping::default());
+    let (heading, rows) = text.split_once('\n').unwrap();
+    let rows: Vec<&str> = rows.lines().collect();
+    let first = chart.points[..5].iter().map(|point| point.shots.len()).sum();
+    let parts = [&rows[..first], &rows[first..]].map(|rows| format!("{heading}\n{}\n", rows.join("\n")));
+    let [a, b, all] = ["a.json", "b.json", "all.json"].map(|name| desk.path(name).to_str().unwrap().to_owned());
+    let whole = standpoint(&["audit", &desk.file("rows.csv", &text), "--json", "--part", &all]);
+    for (rows, part) in parts.iter().zip([&a, &b]) {
+        let said = standpoint(&["audit", &desk.file("rows.csv", rows), "--part", part]);
+        assert_eq!((said.code, said.err.as_str()), (0, ""));
+    }
+    let merged = desk.path("merged.json");
+    let said = standpoint(&["audit", "--merge", &a, &b, "--part", merged.to_str().unwrap()]);
+    assert_eq!((said.code, said.err.as_str()), (0, ""), "{}", said.out);
+    assert!(said.out.contains("2 parts") && said.out.contains("What it shows"), "{}", said.out);
+    assert!(fs::read(&merged).unwrap() == fs::read(&all).unwrap(), "not the same to the last digit");
+    let whole: Value = serde_json::from_str(&whole.out).unwrap();
+    let merged = json(&["audit", "--json", "--merge", &a, &b]);
+    let figures = |answer: &Value, player: usize| answer["report"]["players"][player]["all"].clone();
+    for player in [0, 1] {
+        assert_eq!(figures(&merged, player), figures(&whole, player));
+    }
+    let other = desk.path("other.json");
+    let said =
+        standpoint(&["audit", &desk.file("w.csv", &text), "--players", "club", "--part", other.to_str().unwrap()]);
+    assert_eq!(said.code, 0);
+    let said = standpoint(&["audit", "--merge", &a, other.to_str().unwrap()]);
+    assert!(said.code == 1 && said.err.contains("other.json: the summaries are of different players"), "{}", said.err);
+    let said = standpoint(&["audit", "--merge", desk.path("w.csv").to_str().unwrap()]);
+    assert!(said.code == 1 && said.err.contains("this is not a summary of an audit"), "{}", said.err);
+    assert_eq!(standpoint(&["audit", "--merge", &a, "--csv"]).code, 2);
+}
+
+#[test]
+fn findings_come_first_with_interval_and_number() {
+    let desk = Desk::new();
+    // One who always recovers to the middle against one who does as the model says.
+    let chart = chart(160);
+    let said = standpoint(&["audit", &desk.file("long.csv", &table(&chart, &Mapping::default()))]);
+    let (before, _) = said.out.split_once("\nNear player").unwrap();
+    let (_, told) = before.split_once("What it shows").unwrap();
+    for line in told.lines().filter(|line| !line.trim().is_empty()) {
+        let nothing = line.contains("Nothing that the evidence carries");
+        assert!(nothing || line.contains(" points in 100 given away (") && line.contains(" shots."), "{line}");
+    }
+    assert!(!told.contains("Near player"), "who stands where the model says has no finding:\n{told}");
+    assert!(told.contains("1. Far player. "), "{told}");
+}
+
+#[test]
+fn the_points_of_a_chart_come_as_chapters_and_as_a_table() {
+    let desk = Desk::new();
+    let mut chart = chart(2);
+    for (index, point) in chart.points.iter_mut().enumerate() {
+        point.session.clear();
+        for (number, shot) in point.shots.iter_mut().enumerate() {
+            shot.time = Some(60.0 * index as f64 + number as f64 + 10.0);
+            shot.met_time = None;
+        }
+    }
+    let last = chart.points[0].shots.len() as f64 + 9.0;
+    let path = desk.path("sunday.chart");
+    chart_file::save(&path, &chart).unwrap();
+    let file = path.to_str().unwrap();
+    let said = standpoint(&["moments", file]);
+    assert_eq!((said.code, said.err.as_str()), (0, ""));
+    // 1.5 s before the first stroke and 2.5 s after the last, as `docs/charting.md` says.
+    let cue = format!("00:00:08.500 --> 00:00:{:06.3}\nPoint ", last + 2.5);
+    assert!(said.out.starts_with("WEBVTT\n") && said.out.contains(&cue), "{}", said.out);
+    let table = desk.path("moments.csv");
+    let said = standpoint(&["moments", file, "--csv", "-o", table.to_str().unwrap()]);
+    assert_eq!((said.code, said.out.as_str()), (0, ""));
+    let (heading, rows) = records(&fs::read_to_string(&table).unwrap());
+    assert_eq!((heading[0].as_str(), rows.len(), rows[1][0].as_str()), ("start_s", 2, "68.500"));
+    chart.points[1].shots.iter_mut().for_each(|shot| shot.time = None);
+    chart_file::save(&path, &chart).unwrap();
+    let said = standpoint(&["moments", file]);
+    assert!(said.code == 1 && said.err.contains("point 2: no time was noted — Note the time"), "{}", said.err);
 }
 
 /// The text of a PDF, read by a tool that knows nothing of this program (poppler's `pdftotext`).

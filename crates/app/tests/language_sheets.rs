@@ -7,14 +7,10 @@
 use std::{fs, process::Command};
 
 use standpoint_app::dialogs::{finder, left};
-use standpoint_board::{
-    Board,
-    chart::{
-        fit::{SprintTrial, fit_sprint},
-        import::HeaderFault,
-    },
-    file,
-    library::Library,
+use standpoint_board::{Board, file, library::Library};
+use standpoint_charting::{
+    fit::{SprintTrial, fit_sprint},
+    import::HeaderFault,
 };
 use standpoint_export::{make, offscreen_canvas::OffscreenCanvas};
 use standpoint_language::{Language, speak};

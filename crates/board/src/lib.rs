@@ -10,19 +10,20 @@
 //! * [`check`] says everything that is wrong with a board, [`problem`] puts it in words with the remedy.
 //! * [`history`] undoes and redoes; one gesture is one step.
 //! * [`mod@file`] turns boards into text and back, one module for each version of the format.
-//! * [`chart`] holds what really happened and compares it with the model.
+//! * [`chart`] holds what really happened: the notes of a match, with their score and their file.
 //! * [`store`] reads and writes that text without ever losing the former file.
 //! * [`rehearse`] makes situations to find the place for, scores the answers and remembers them.
 //! * [`library`] has teaching boards to choose from.
 //! * [`recovery_copy`] keeps copies of unsaved work, [`lock`] tells a second window that a board is open already.
 //!
-//! This crate knows no window and no clock. Threads are begun in two places only, each for work that would hold a window
-//! up: copies of unsaved work are written on one, and charts are audited on all cores.
+//! This crate knows no window and no clock. A thread is begun in one place only, for work that would hold a window up:
+//! copies of unsaved work are written on it. [`dice`] is the one source of chance, and seeded.
 
 pub mod chart;
 pub mod check;
 pub mod choices;
 pub mod demo;
+pub mod dice;
 pub mod file;
 pub mod history;
 pub mod library;

@@ -7,7 +7,7 @@ use standpoint_language::tr;
 mod slips;
 mod words;
 
-pub(crate) use slips::{listed, nearest};
+pub use slips::{listed, nearest};
 
 /// Line and column in a file, both counted from 1, columns in characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -192,6 +192,16 @@ pub enum ProblemKind {
         met: f64,
         /// Time when it is struck, s.
         struck: f64,
+    },
+    /// No day of the calendar.
+    NotADate {
+        /// What is there.
+        found: String,
+    },
+    /// The same session twice.
+    SessionTwice {
+        /// Its name.
+        name: String,
     },
     /// A charted shot that neither landed nor was met.
     NowhereToGo,

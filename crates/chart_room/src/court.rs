@@ -2,15 +2,13 @@
 
 use egui::{Align2, Stroke as Line, Ui};
 use glam::DVec2;
-use standpoint_board::chart::{
-    ObservedShot,
-    notebook::{Draft, Notebook, Step},
-};
+use standpoint_board::chart::ObservedShot;
 use standpoint_canvas::{
     announce,
     brush::{Brush, Dash, Side},
     court,
 };
+use standpoint_charting::notebook::{Draft, Notebook, Step};
 use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr};
 use standpoint_workbench::words;

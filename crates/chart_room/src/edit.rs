@@ -4,13 +4,10 @@ use egui::{Button, DragValue, RichText, Ui};
 use glam::DVec2;
 use standpoint_board::{
     Units,
-    chart::{
-        ObservedShot,
-        check::SPEED_KMH,
-        notebook::{At, Step},
-    },
+    chart::{ObservedShot, check::SPEED_KMH},
     site::{HIGHEST_CONTACT, LOWEST_CONTACT},
 };
+use standpoint_charting::notebook::{At, Step};
 use standpoint_geometry::units::{FOOT, KMH, MPH};
 use standpoint_language::{text, tr};
 use standpoint_ui::{

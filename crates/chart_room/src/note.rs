@@ -1,10 +1,8 @@
 //! The panel beside the court while a match is noted.
 
 use egui::{Button, Label, RichText, ScrollArea, Ui};
-use standpoint_board::chart::{
-    Ends,
-    notebook::{At, Notebook, Step},
-};
+use standpoint_board::chart::Ends;
+use standpoint_charting::notebook::{At, Notebook, Step};
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 use standpoint_language::{text, tr};
 use standpoint_ui::{

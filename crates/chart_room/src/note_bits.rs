@@ -1,7 +1,8 @@
 //! What noting and putting right have in common: what they need to know, buttons with keys, and lines of text.
 
 use egui::{Button, Key, TextEdit, Ui};
-use standpoint_board::{Units, chart::notebook::Notebook, check::LINE_LIMIT};
+use standpoint_board::{Units, check::LINE_LIMIT};
+use standpoint_charting::notebook::Notebook;
 use standpoint_geometry::{player::Wing, situation::Stroke};
 use standpoint_ui::{theme::Theme, widgets::row};
 use standpoint_workbench::{chart::Act, words};

@@ -5,11 +5,9 @@
 
 use egui::{Context, Key, Modifiers, PointerButton, Pos2, Rect, Response, Vec2};
 use glam::{DVec2, dvec2};
-use standpoint_board::chart::{
-    ObservedShot,
-    notebook::{At, Draft, Notebook, Step},
-};
+use standpoint_board::chart::ObservedShot;
 use standpoint_canvas::handles;
+use standpoint_charting::notebook::{At, Draft, Notebook, Step};
 use standpoint_geometry::{court::Court, frame::End, player::Wing, situation::Stroke};
 use standpoint_ui::transform::{Transform, View};
 use standpoint_workbench::chart::Act;

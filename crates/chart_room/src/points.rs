@@ -1,10 +1,8 @@
 //! The points noted so far, each a short row of its shots.
 
 use egui::{Button, Label, RichText, ScrollArea, Ui};
-use standpoint_board::chart::{
-    ObservedShot, Point,
-    notebook::{At, Notebook},
-};
+use standpoint_board::chart::{ObservedShot, Point};
+use standpoint_charting::notebook::{At, Notebook};
 use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::{

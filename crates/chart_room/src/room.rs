@@ -5,9 +5,10 @@ use std::sync::Arc;
 use egui::{Button, CentralPanel, ComboBox, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
 use standpoint_board::{
     Units,
-    chart::{Chart, Setup, notebook::Notebook},
+    chart::{Chart, Setup},
 };
 use standpoint_canvas::brush::Brush;
+use standpoint_charting::notebook::Notebook;
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     theme::Theme,
@@ -221,6 +222,7 @@ impl Room {
                     setup: &Arc::clone(self.notes().setup()),
                     shots: self.notes().shots(),
                     progress: self.worker.progress(),
+                    left: self.worker.left(),
                     units,
                     letter: board.letter,
                     theme,

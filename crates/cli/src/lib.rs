@@ -14,6 +14,7 @@ mod exact;
 mod fault;
 mod json;
 mod load;
+mod moments;
 mod names;
 pub mod present;
 mod presets;
@@ -115,6 +116,8 @@ pub enum Tool {
     Simulate(simulate::SimulateArgs),
     /// Say how far charted players stood from where the model would have them.
     Audit(audit::AuditArgs),
+    /// List the points of a chart as chapters of its video.
+    Moments(moments::MomentsArgs),
     /// Make sheets to print, pictures and moving pictures of boards.
     Sheet(sheet::SheetArgs),
     /// List the levels of play with their figures.
@@ -131,8 +134,8 @@ impl Tool {
             Self::Sweep(args) => args.form.json.then_some(("sweep", args.which.file.as_path())),
             Self::Worth(args) => args.form.json.then_some(("worth", args.file.as_path())),
             Self::Simulate(args) => args.json.then_some(("simulate", args.file.as_path())),
-            Self::Audit(args) => args.wants_json().then_some(("audit", args.file.as_path())),
-            Self::Check(_) | Self::Presets(_) | Self::Sheet(_) => None,
+            Self::Audit(args) => args.wants_json().then_some(("audit", args.first())),
+            Self::Check(_) | Self::Moments(_) | Self::Presets(_) | Self::Sheet(_) => None,
         }
     }
 
@@ -147,6 +150,7 @@ impl Tool {
             Self::Worth(args) => worth::run(args, out)?,
             Self::Simulate(args) => simulate::run(args, out)?,
             Self::Audit(args) => return audit::run(args, out),
+            Self::Moments(args) => return moments::run(args, out),
             Self::Presets(args) => presets::run(args, out)?,
         }
         Ok(EXIT_OK)

@@ -2,7 +2,7 @@
 
 use standpoint_geometry::answer::{Answer, Outcome, ReplyName};
 
-pub use standpoint_board::chart::report::names::{end, stroke, wing};
+pub use standpoint_charting::report::names::{end, stroke, wing};
 
 /// A reply.
 #[must_use]

@@ -2,13 +2,8 @@
 
 use std::path::PathBuf;
 
-use standpoint_board::{
-    Units,
-    chart::{
-        Setup,
-        report::{ShotWriter as _, ShotsCsv, summary_csv},
-    },
-};
+use standpoint_board::{Units, chart::Setup};
+use standpoint_charting::report::{ShotWriter as _, ShotsCsv, summary_csv};
 use standpoint_sheet::Paper as Sheet;
 use standpoint_workbench::chart::{ChartFile, Done, files, worker::Audited};
 

@@ -38,7 +38,7 @@ pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {
         standpoint_language::set_translator!(standpoint_language::Catalogue);
-        standpoint_board::speak_up();
+        standpoint_charting::speak_up();
         standpoint_sheet::speak_up();
     });
 }

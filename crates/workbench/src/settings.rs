@@ -71,7 +71,7 @@ pub struct Settings {
     /// A folder whose boards are listed in the library.
     pub own_boards: Option<PathBuf>,
     /// How tables of shots were read, the latest first: their headings, and which held what.
-    pub tables: Vec<(Vec<String>, standpoint_board::chart::import::Mapping)>,
+    pub tables: Vec<(Vec<String>, standpoint_charting::import::Mapping)>,
     /// Whether boards begin in feet; until units are chosen, as the desktop has it.
     pub feet: Option<bool>,
     /// Whether reports are made for Letter paper instead of A4.
@@ -196,7 +196,7 @@ impl Settings {
     }
 
     /// Remembers how a table with these headings is read.
-    pub fn keep_mapping(&mut self, headings: &[String], mapping: &standpoint_board::chart::import::Mapping) {
+    pub fn keep_mapping(&mut self, headings: &[String], mapping: &standpoint_charting::import::Mapping) {
         if length(headings) > HEADINGS_LIMIT {
             return;
         }
@@ -207,7 +207,7 @@ impl Settings {
 
     /// How a table with these headings was read the last time.
     #[must_use]
-    pub fn mapping_for(&self, headings: &[String]) -> Option<standpoint_board::chart::import::Mapping> {
+    pub fn mapping_for(&self, headings: &[String]) -> Option<standpoint_charting::import::Mapping> {
         self.tables.iter().find(|(known, _)| known == headings).map(|(_, mapping)| mapping.clone())
     }
 
@@ -385,7 +385,7 @@ mod tests {
         assert_eq!((settings.text_size, settings.turn), (TEXT_SIZES.1, 3));
         assert_eq!((settings.recent.len(), settings.own_boards), (RECENT_KEPT, None));
         let mut settings = Settings::default();
-        let mapping = standpoint_board::chart::import::Mapping::default();
+        let mapping = standpoint_charting::import::Mapping::default();
         for table in 0..40 {
             settings.keep_mapping(&[format!("{table:0>16000}")], &mapping);
         }

@@ -154,7 +154,7 @@ fn a_file_over_the_limit_is_refused_and_so_is_one_with_too_many_values() {
 
 #[test]
 fn a_chart_that_makes_a_board_too_large_to_be_read_is_not_written_into_it() {
-    use standpoint_board::chart::invented::{self, Habit};
+    use standpoint_charting::invented::{self, Habit};
     let mut board = standpoint_board::Board::demo();
     let setup = standpoint_board::chart::Setup::default();
     let short = invented::chart(&setup, 3, 20, [Habit::EXPERT, Habit::MIDDLE]);

@@ -4,7 +4,13 @@ use glam::DVec2;
 use proptest::{collection::vec, option, prelude::*, sample::select};
 use standpoint_board::{
     ProblemKind,
-    chart::{Chart, Ends, ObservedShot, Point, Who, file},
+    chart::{
+        Chart, Date, Ends, ObservedShot, Point, SessionInfo, Setup, Who, file,
+        score::{
+            CourtSide, Ending, GameRule, LastSet, MatchFormat, Miss, ServeCall, ServeNumber, SetRule, SetsToWin,
+            TieBreakEnds,
+        },
+    },
     store::LoadError,
 };
 use standpoint_geometry::{
@@ -33,7 +39,10 @@ fn shot() -> impl Strategy<Value = ObservedShot> {
         let stroke = (option::of(select(Stroke::ALL.to_vec())), option::of(0.1..3.0));
         let wing = option::of(select(vec![Wing::Forehand, Wing::Backhand]));
         let numbers = (option::of(11.0..270.0), option::of(-6600.0..6600.0), option::of(0.0..9000.0), 0.1..3.0);
-        (places, stroke, wing, numbers, who(), who()).prop_map(move |(places, stroke, wing, numbers, by, against)| {
+        let serve = option::of(select(vec![ServeNumber::First, ServeNumber::Second]));
+        let call = option::of(select(vec![ServeCall::In, ServeCall::Fault, ServeCall::Let]));
+        (places, stroke, wing, numbers, who(), who(), (serve, call)).prop_map(move |seen| {
+            let (places, stroke, wing, numbers, by, against, (serve, call)) = seen;
             let (contact, stood, hitter_place, met, opponent_place, landing) = places;
             ObservedShot {
                 hitter,
@@ -52,23 +61,69 @@ fn shot() -> impl Strategy<Value = ObservedShot> {
                 met_time: numbers.2.map(|time| time + numbers.3),
                 struck_by: by,
                 against,
+                serve,
+                call,
             }
         })
+    })
+}
+
+/// What is told of a point; the shots are left to it.
+fn told() -> impl Strategy<Value = Point> {
+    let end = || option::of(select(vec![End::Near, End::Far]));
+    let (side, ending) = (option::of(select(CourtSide::ALL.to_vec())), option::of(select(Ending::ALL.to_vec())));
+    let miss = option::of(select(Miss::ALL.to_vec()));
+    let score = select(vec!["", "6-4 2-3 40-A", "7-6(5) 0-0 15-0"]);
+    (end(), side, end(), ending, miss, score, option::of(-900.0..9000.0)).prop_map(
+        |(server, side, winner, ending, miss, score, video_offset)| {
+            let score = score.to_owned();
+            Point { server, side, winner, ending, miss, score, video_offset, ..Point::default() }
+        },
+    )
+}
+
+fn format() -> impl Strategy<Value = MatchFormat> {
+    let sets = select(SetsToWin::ALL.to_vec());
+    let (game, set) = (select(GameRule::ALL.to_vec()), select(SetRule::ALL.to_vec()));
+    let (last_set, ends) = (select(LastSet::ALL.to_vec()), select(TieBreakEnds::ALL.to_vec()));
+    (sets, game, set, last_set, ends).prop_map(|(sets, game, set, last_set, tie_break_ends)| MatchFormat {
+        sets,
+        game,
+        set,
+        last_set,
+        tie_break_ends,
+    })
+}
+
+fn sessions() -> impl Strategy<Value = Vec<SessionInfo>> {
+    let one =
+        (option::of(1u8..=28), option::of(format()), option::of(select(vec![End::Near, End::Far])), any::<bool>());
+    option::of(one).prop_map(|session| {
+        let told = session.map(|(day, format, first_server, video)| SessionInfo {
+            name: "Sunday".to_owned(),
+            date: day.and_then(|day| Date::new(2026, 5, day)),
+            format,
+            first_server,
+            video: if video { "court \"3\".mp4" } else { "" }.to_owned(),
+        });
+        told.into_iter().collect()
     })
 }
 
 /// A chart that is well; labels differ from point to point.
 pub fn chart() -> impl Strategy<Value = Chart> {
     let ends = select(vec![Ends::AsBegun, Ends::Changed]);
-    let point = (select(vec!["", "Sunday", "Monday, \"late\""]), ends, vec(shot(), 1..4));
-    vec(point, 0..5).prop_map(|points| {
-        let points = points.into_iter().enumerate().map(|(i, (session, ends, shots))| Point {
+    let point = (select(vec!["", "Sunday", "Monday, \"late\""]), ends, vec(shot(), 1..4), told());
+    (vec(point, 0..5), sessions()).prop_map(|(points, sessions)| {
+        let points = points.into_iter().enumerate().map(|(i, (session, ends, shots, told))| Point {
             session: session.to_owned(),
             label: format!("{i}"),
             ends,
             shots,
+            ..told
         });
-        Chart { setup: larkfield(Level::Club), points: points.collect() }
+        let setup = Setup { sessions, ..larkfield(Level::Club) };
+        Chart { setup, points: points.collect() }
     })
 }
 
@@ -87,11 +142,11 @@ proptest! {
 
 #[test]
 fn a_chart_survives_the_disk_and_each_shot_is_one_line() {
-    let chart = standpoint_board::chart::invented::chart(
+    let chart = standpoint_charting::invented::chart(
         &larkfield(Level::Club),
         1,
         3,
-        [standpoint_board::chart::invented::Habit::EXPERT; 2],
+        [standpoint_charting::invented::Habit::EXPERT; 2],
     );
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("sunday.chart");
@@ -100,18 +155,18 @@ fn a_chart_survives_the_disk_and_each_shot_is_one_line() {
     tidy.tidy();
     assert_eq!(file::load(&path).unwrap(), tidy);
     let text = std::fs::read_to_string(&path).unwrap();
-    assert!(text.starts_with("(\n  standpoint_chart: 1,\n"), "{text}");
+    assert!(text.starts_with("(\n  standpoint_chart: 2,\n"), "{text}");
     assert_eq!(text.matches("(hitter: ").count(), chart.shots());
     assert!(text.lines().filter(|line| line.contains("(hitter: ")).count() == chart.shots(), "{text}");
 }
 
 #[test]
 fn everything_wrong_with_a_chart_is_told_with_its_line_and_a_remedy() {
-    let chart = standpoint_board::chart::invented::chart(
+    let chart = standpoint_charting::invented::chart(
         &larkfield(Level::Club),
         1,
         1,
-        [standpoint_board::chart::invented::Habit::EXPERT; 2],
+        [standpoint_charting::invented::Habit::EXPERT; 2],
     );
     let text = file::to_text(&chart).unwrap();
     let shot = text.lines().position(|line| line.contains("(hitter: Near")).unwrap() + 1;
@@ -131,7 +186,7 @@ fn everything_wrong_with_a_chart_is_told_with_its_line_and_a_remedy() {
 fn other_files_are_told_apart() {
     let refused = |text: &str| file::from_text(text).unwrap_err().problems[0].kind.clone();
     assert_eq!(refused("(standpoint_board: 1)"), ProblemKind::NotAChart);
-    assert!(matches!(refused("(standpoint_chart: 9, new: true)"), ProblemKind::NewerVersion { found: 9, known: 1 }));
+    assert!(matches!(refused("(standpoint_chart: 9, new: true)"), ProblemKind::NewerVersion { found: 9, known: 2 }));
     assert_eq!(refused(""), ProblemKind::Empty);
     let dir = tempfile::tempdir().unwrap();
     assert!(matches!(file::load(&dir.path().join("none.chart")), Err(LoadError::NotThere(_))));

@@ -1,13 +1,8 @@
 //! Players that were planted come back from measurements of them, within the interval that is told.
 
 use glam::{DVec2, DVec3};
-use standpoint_board::{
-    PlayerCard,
-    chart::{
-        Setup,
-        fit::{FitError, SprintTrial, TargetTest, fit_speed, fit_sprint, fit_target},
-    },
-};
+use standpoint_board::{PlayerCard, chart::Setup};
+use standpoint_charting::fit::{FitError, SprintTrial, TargetTest, fit_speed, fit_sprint, fit_target};
 use standpoint_geometry::{
     aim::aim,
     flight::{BallPhysics, BallState, LAND_STEP, land},

@@ -1,14 +1,14 @@
 //! Habits that were planted are found again, and a good player stands where good players were measured to stand.
 
-use standpoint_board::chart::{
-    Chart,
+use standpoint_board::chart::Chart;
+use standpoint_board::{BounceFigures, SurfaceChoice};
+use standpoint_charting::{
     audit::Outcome,
     fit::Habits,
     invented::{self, Habit},
     report::{RecoveryHabit, ReportModel},
     stats::Estimate,
 };
-use standpoint_board::{BounceFigures, SurfaceChoice};
 use standpoint_geometry::{
     frame::End,
     presets::Level,

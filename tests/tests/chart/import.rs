@@ -1,12 +1,10 @@
 //! Files of other people: any columns, units and sides, and every row that cannot be read told with its line.
 
 use proptest::{prelude::*, sample::select};
-use standpoint_board::chart::{
-    Chart, Ends,
-    import::{
-        Column, FaultKind, HeaderFault, Imported, LengthUnit, Mapping, ReadError, Sides, SpeedUnit, read_chart,
-        read_headings, write_chart,
-    },
+use standpoint_board::chart::{Chart, Ends, Point};
+use standpoint_charting::import::{
+    Column, Encoding, FaultKind, HeaderFault, Imported, LengthUnit, Mapping, ReadError, Sides, SpeedUnit, read_chart,
+    read_headings, write_chart,
 };
 use standpoint_geometry::{frame::End, presets::Level, situation::Stroke};
 
@@ -32,7 +30,7 @@ fn mapping() -> impl Strategy<Value = Mapping> {
     (lengths, speeds, sides, separator, any::<bool>()).prop_map(|(lengths, speeds, sides, separator, renamed)| {
         let name = |column: Column| (column, format!("Col {}", column.name().to_uppercase()));
         let columns = if renamed { Column::ALL.into_iter().map(name).collect() } else { Default::default() };
-        Mapping { columns, lengths, speeds, sides, separator }
+        Mapping { columns, lengths, speeds, sides, separator, ..Mapping::default() }
     })
 }
 
@@ -41,9 +39,16 @@ fn close(a: &Chart, b: &Chart) -> Result<(), TestCaseError> {
     for (p, q) in a.points.iter().zip(&b.points) {
         prop_assert_eq!((&p.session, &p.label, p.ends), (&q.session, &q.label, q.ends));
         prop_assert_eq!(p.shots.len(), q.shots.len());
+        let told = |p: &Point| (p.server, p.side, p.winner, p.ending, p.miss, p.score.clone());
+        prop_assert_eq!(told(p), told(q));
+        prop_assert_eq!(p.video_offset.is_some(), q.video_offset.is_some());
+        prop_assert!((p.video_offset.unwrap_or_default() - q.video_offset.unwrap_or_default()).abs() < 2e-4);
+        let date = |chart: &Chart| chart.setup.session(&p.session).and_then(|session| session.date);
+        prop_assert_eq!(date(a), date(b));
         for (s, t) in p.shots.iter().zip(&q.shots) {
             prop_assert_eq!((s.hitter, s.stroke, s.wing), (t.hitter, t.stroke, t.wing));
             prop_assert_eq!((s.struck_by, s.against), (t.struck_by, t.against));
+            prop_assert_eq!((s.serve, s.call), (t.serve, t.call));
             let places = |s: &standpoint_board::chart::ObservedShot| {
                 [Some(s.contact), s.landing, s.met, s.stood, s.hitter_place, s.opponent_place]
             };
@@ -156,9 +161,14 @@ fn a_quote_that_is_not_closed_swallows_nothing_in_silence() {
 fn bytes_that_are_no_text_are_told_where_they_matter() {
     let mut text = b"session,contact_x,contact_y,landing_x,landing_y\nSunday,3,-12,-3,9\n".to_vec();
     text.extend(b"S\xffnday,3,-12,-3,9\nSunday,3,-12,-3,9\n");
+    let utf8 = Mapping { encoding: Some(Encoding::Utf8), ..Mapping::default() };
+    let told = read_chart(text.as_slice(), &utf8, larkfield(Level::Club)).unwrap();
+    assert_eq!((told.rows, told.bad.len(), told.bad[0].line), (3, 1, 3));
+    assert_eq!(told.bad[0].faults[0].kind, FaultKind::NotText);
+    // Unless somebody says so, what is not UTF-8 is taken for Windows-1252, where 0xFF is y with diaeresis.
     let read = read_chart(text.as_slice(), &Mapping::default(), larkfield(Level::Club)).unwrap();
-    assert_eq!((read.rows, read.bad.len(), read.bad[0].line), (3, 1, 3));
-    assert_eq!(read.bad[0].faults[0].kind, FaultKind::NotText);
+    assert_eq!((read.bad.len(), read.encoding), (0, Encoding::Windows1252));
+    assert_eq!(read.chart.points[1].session, "S\u{ff}nday");
 }
 
 #[test]

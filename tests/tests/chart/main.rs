@@ -3,22 +3,27 @@
 #![allow(clippy::unwrap_used, reason = "a check that cannot make its own data has failed")]
 
 mod file;
+mod filters;
 mod fits;
+mod golden;
 mod habits;
 mod import;
 mod moments;
 mod notebook;
+mod planted;
+mod season;
 mod stream;
+mod summaries;
+mod values;
+mod video;
 
 use std::sync::atomic::AtomicBool;
 
 use standpoint_board::{
     PlayerCard,
-    chart::{
-        Chart, Setup,
-        audit::{Compare, Crew, Findings, Kept, Watch},
-    },
+    chart::{Chart, Setup},
 };
+use standpoint_charting::audit::{Compare, Crew, Findings, Kept, Watch};
 use standpoint_geometry::presets::Level;
 
 /// A full hard court at an invented club, with two invented players.

@@ -1,6 +1,7 @@
 //! The costliest moments open as boards that say the same as the audit.
 
-use standpoint_board::{chart::invented::Habit, file};
+use standpoint_board::file;
+use standpoint_charting::invented::Habit;
 use standpoint_geometry::{presets::Level, solver::Solver};
 
 use crate::{audited, larkfield};
@@ -8,7 +9,7 @@ use crate::{audited, larkfield};
 #[test]
 fn a_moment_is_a_board_whose_answer_is_that_of_the_audit() {
     let setup = larkfield(Level::Club);
-    let chart = standpoint_board::chart::invented::chart(&setup, 5, 30, [Habit::MIDDLE, Habit::MIDDLE]);
+    let chart = standpoint_charting::invented::chart(&setup, 5, 30, [Habit::MIDDLE, Habit::MIDDLE]);
     let (findings, _) = audited(&chart);
     let costliest = findings.costliest();
     assert_eq!(costliest.len(), 10);
@@ -38,7 +39,7 @@ fn a_moment_is_a_board_whose_answer_is_that_of_the_audit() {
 #[test]
 fn a_moment_of_someone_else_has_their_figures() {
     let setup = larkfield(Level::Club);
-    let mut chart = standpoint_board::chart::invented::chart(&setup, 5, 4, [Habit::MIDDLE, Habit::MIDDLE]);
+    let mut chart = standpoint_charting::invented::chart(&setup, 5, 4, [Habit::MIDDLE, Habit::MIDDLE]);
     for shot in chart.points.iter_mut().flat_map(|point| &mut point.shots) {
         shot.struck_by.level = Some(Level::ProWoman);
         shot.against.level = Some(Level::JuniorBoy);

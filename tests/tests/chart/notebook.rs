@@ -2,10 +2,8 @@
 
 use glam::DVec2;
 use proptest::{collection::vec, option, prelude::*, sample::select};
-use standpoint_board::chart::{
-    Chart, check, file,
-    notebook::{At, Notebook, Step},
-};
+use standpoint_board::chart::{Chart, check, file};
+use standpoint_charting::notebook::{At, Notebook, Step};
 use standpoint_geometry::{player::Wing, presets::Level, situation::Stroke};
 
 use crate::larkfield;

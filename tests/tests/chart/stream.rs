@@ -5,8 +5,8 @@ use std::{
     sync::atomic::{AtomicBool, Ordering},
 };
 
-use standpoint_board::chart::{
-    Chart, Setup,
+use standpoint_board::chart::{Chart, Setup};
+use standpoint_charting::{
     audit::{AuditError, Compare, Crew, Findings, Kept, Outcome, Watch},
     fit::Habits,
     import::{Mapping, RowReader, write_chart},
@@ -99,7 +99,7 @@ fn a_wish_to_stop_is_followed_within_a_batch() {
     let crew = Crew::new(&setup, Compare::default(), 2).unwrap();
     let reader = RowReader::new(endless, &Mapping::default(), &setup.court).unwrap();
     let mut kept = Kept::default();
-    let mut progress = |progress: standpoint_board::chart::audit::Progress| {
+    let mut progress = |progress: standpoint_charting::audit::Progress| {
         assert!(progress.rows >= progress.shots + progress.bad && progress.bytes > 0);
         stop.store(true, Ordering::Relaxed);
     };
@@ -139,7 +139,7 @@ fn reports_are_sound_tables_and_objects() {
         let crew = Crew::new(&setup, Compare::default(), 2).unwrap();
         let reader = RowReader::new(text.as_bytes(), &Mapping::default(), &setup.court).unwrap();
         let mut told = 0;
-        let mut on_bad = |_: &standpoint_board::chart::import::BadRow| {
+        let mut on_bad = |_: &standpoint_charting::import::BadRow| {
             told += 1;
             Ok(())
         };

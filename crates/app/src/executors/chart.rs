@@ -121,7 +121,7 @@ impl App {
                 self.begin_audit(ctx);
             }
             Act::Letter(letter) => self.settings.letter_paper = letter,
-            Act::Stop => self.room.worker.stop(),
+            Act::Stop => self.room.worker.finish_early(),
             Act::Player(end) => self.room.desk.player = end,
             Act::UseInChart(end, card) => {
                 let mut setup = (**self.room.notes().setup()).clone();
@@ -180,7 +180,8 @@ impl App {
             Act::Title(title) => notes.set_title(title.clone()),
             Act::Name(began, name) => notes.set_name(*began, name.clone()),
             Act::TakeSetup => {
-                let setup = Setup { title: notes.setup().title.clone(), ..Setup::of_board(board) };
+                let (title, sessions) = (notes.setup().title.clone(), notes.setup().sessions.clone());
+                let setup = Setup { title, sessions, ..Setup::of_board(board) };
                 notes.set_setup(mark("Players of the board"), setup);
             }
             Act::Undo => {

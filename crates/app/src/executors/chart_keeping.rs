@@ -5,9 +5,10 @@ use std::{path::PathBuf, sync::Arc};
 use egui::Context;
 use standpoint_board::{
     Board,
-    chart::{Chart, Setup, audit::AuditedShot},
+    chart::{Chart, Setup},
     store::Stamp,
 };
+use standpoint_charting::audit::AuditedShot;
 use standpoint_language::{mark, text};
 use standpoint_ui::commands::choices::Pick;
 use standpoint_workbench::{arrange::Arrange, chart::NotesLocation};
@@ -96,7 +97,7 @@ impl App {
             self.room.source_mut(to).notes.set_chart(mark("Move the notes here"), moved);
         } else if same_players(there.notes.setup(), &moved.setup) {
             let points = self.room.source(from).notes.points().to_vec();
-            self.room.source_mut(to).notes.add_points(mark("Move the notes here"), &points);
+            self.room.source_mut(to).notes.add_points(mark("Move the notes here"), &points, &moved.setup.sessions);
         } else {
             let said = text(
                 "There are notes of other players or conditions already: save these under a name of their own, or delete \
@@ -141,6 +142,7 @@ impl App {
 
 /// Whether two charts are about the same players under the same conditions.
 fn same_players(a: &Setup, b: &Setup) -> bool {
-    let named = |setup: &Setup| Setup { title: String::new(), notes: String::new(), ..setup.clone() };
+    let named =
+        |setup: &Setup| Setup { title: String::new(), notes: String::new(), sessions: Vec::new(), ..setup.clone() };
     named(a) == named(b)
 }

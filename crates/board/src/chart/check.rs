@@ -7,7 +7,7 @@ use standpoint_geometry::frame::End;
 use standpoint_geometry::units::{KMH, RPM};
 
 use super::file::VALUE_LIMIT;
-use super::model::{Chart, ObservedShot, Point, Setup};
+use super::model::{Chart, ObservedShot, Point, SessionInfo, Setup};
 use crate::check::{self as board, Finding, LINE_LIMIT, NOTES_LIMIT};
 use crate::model::Page;
 use crate::problem::{Problem, ProblemKind};
@@ -34,6 +34,7 @@ pub fn check(chart: &Chart) -> Vec<Problem> {
 pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
     let mut check = Check { site: Site::of(&chart.setup.court), found: setup_findings(&chart.setup) };
     check.text("notes", &chart.setup.notes, NOTES_LIMIT, &['\n', '\r', '\t']);
+    check.sessions(&chart.setup.sessions);
     for (i, point) in chart.points.iter().enumerate() {
         check.point(&format!("points[{i}]"), point);
     }
@@ -46,9 +47,9 @@ pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
 /// Values in the file of a chart, at most: that of a chart without points, of a point without shots, and of each shot its
 /// parts, three values for each place that was seen.
 fn values(chart: &Chart) -> usize {
-    let of_shot = |shot: &ObservedShot| 13 + 3 * places(shot).iter().filter(|(_, place, ..)| place.is_some()).count();
-    let of_point = |point: &Point| 6 + point.shots.iter().map(of_shot).sum::<usize>();
-    120 + chart.points.iter().map(of_point).sum::<usize>()
+    let of_shot = |shot: &ObservedShot| 15 + 3 * places(shot).iter().filter(|(_, place, ..)| place.is_some()).count();
+    let of_point = |point: &Point| 13 + point.shots.iter().map(of_shot).sum::<usize>();
+    120 + 12 * chart.setup.sessions.len() + chart.points.iter().map(of_point).sum::<usize>()
 }
 
 /// What a board of the same players and conditions would be told.
@@ -94,9 +95,23 @@ impl Check {
         }
     }
 
+    fn sessions(&mut self, sessions: &[SessionInfo]) {
+        for (i, session) in sessions.iter().enumerate() {
+            let role = format!("sessions[{i}]");
+            self.text(&format!("{role}.name"), &session.name, LINE_LIMIT, &[]);
+            self.text(&format!("{role}.video"), &session.video, LINE_LIMIT, &[]);
+            if sessions[..i].iter().any(|other| other.name == session.name) {
+                self.add(format!("{role}.name"), ProblemKind::SessionTwice { name: session.name.clone() }, None);
+            }
+        }
+    }
+
     fn point(&mut self, role: &str, point: &Point) {
         self.text(&format!("{role}.session"), &point.session, LINE_LIMIT, &[]);
         self.text(&format!("{role}.label"), &point.label, LINE_LIMIT, &[]);
+        self.text(&format!("{role}.score"), &point.score, LINE_LIMIT, &[]);
+        let offsets = (-TIME_S.1, TIME_S.1);
+        self.number(format!("{role}.video_offset_s"), point.video_offset, 1.0, offsets, "s");
         for (i, shot) in point.shots.iter().enumerate() {
             self.shot(&format!("{role}.shots[{i}]"), shot);
         }

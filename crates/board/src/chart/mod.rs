@@ -1,25 +1,15 @@
-//! What really happened: charted points, and how far players stood from where the model would have them.
+//! What really happened: charted points. What is made of them is the crate `charting`.
 //!
-//! * [`model`] is the chart: short rows of observed shots, with the players and the conditions.
+//! * [`model`] is the chart: short rows of observed shots, with the players and the conditions; [`date`] says when.
 //! * [`mod@file`] turns charts into text and back, [`check`] says everything that is wrong with one.
-//! * [`import`] reads rows from CSV files with any columns, and tells every bad row.
-//! * [`audit`] asks the model for each shot and compares; [`report`] puts the findings into tables and words.
-//! * [`notebook`] writes a chart by hand, place after place.
-//! * [`fit`] turns measurements and charts into players.
-//!
-//! Every figure that comes out of an audit is a model estimate: how the model's pair of players would have stood, not
-//! what the real ones must do.
+//! * [`score`] counts the match by the rules, [`lines`] says which balls are out.
 
-pub mod audit;
 pub mod check;
-pub(crate) mod dice;
+pub mod date;
 pub mod file;
-pub mod fit;
-pub mod import;
-pub mod invented;
+pub mod lines;
 pub mod model;
-pub mod notebook;
-pub mod report;
-pub mod stats;
+pub mod score;
 
-pub use model::{Chart, Ends, ObservedShot, Point, Setup, Who};
+pub use date::Date;
+pub use model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup, Who};

@@ -13,6 +13,8 @@ use standpoint_geometry::player::{Hand, Wing};
 use standpoint_geometry::presets::Level;
 use standpoint_geometry::situation::{Settings, Stroke};
 
+use super::date::Date;
+use super::score::{CourtSide, Ending, MatchFormat, Miss, ServeCall, ServeNumber};
 use crate::choices::{CourtChoice, SurfaceChoice};
 use crate::model::{Board, Page};
 use crate::player_card::PlayerCard;
@@ -49,6 +51,23 @@ pub struct Setup {
     pub far: PlayerCard,
     /// Choices that shape the model's answer.
     pub settings: Settings,
+    /// What is known of sessions beside their points.
+    pub sessions: Vec<SessionInfo>,
+}
+
+/// What is known of a day or a match beside its points.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct SessionInfo {
+    /// The session that points name.
+    pub name: String,
+    /// When it was.
+    pub date: Option<Date>,
+    /// How the match is played; `None` where nobody said, and then it is the best of three tie-break sets.
+    pub format: Option<MatchFormat>,
+    /// Who served first, by where they began; otherwise the first point tells.
+    pub first_server: Option<End>,
+    /// The video of it, a file's name.
+    pub video: String,
 }
 
 /// A point: a short row of shots.
@@ -62,6 +81,21 @@ pub struct Point {
     pub ends: Ends,
     /// The shots in order.
     pub shots: Vec<ObservedShot>,
+    /// The end of the server, where it was told; a serve that was noted tells it too.
+    pub server: Option<End>,
+    /// From which side was served, likewise.
+    pub side: Option<CourtSide>,
+    /// The end of the winner, where it was told; how the point ended or the last shot may tell it too.
+    pub winner: Option<End>,
+    /// How it ended, likewise.
+    pub ending: Option<Ending>,
+    /// Where the last ball went that was missed, likewise.
+    pub miss: Option<Miss>,
+    /// The score before the point as somebody told it, see [`super::score::notation`]; empty where nobody did.
+    pub score: String,
+    /// What to add to the times of this point and those after it to get the position in the video, s; `None` goes on
+    /// with that of the point before.
+    pub video_offset: Option<f64>,
 }
 
 /// At which ends the players are.
@@ -75,6 +109,15 @@ pub enum Ends {
 }
 
 impl Ends {
+    /// The other way round.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::AsBegun => Self::Changed,
+            Self::Changed => Self::AsBegun,
+        }
+    }
+
     /// Whose card counts for the player at an end: that of the player who began there or at the other one.
     #[must_use]
     pub fn began(self, end: End) -> End {
@@ -120,6 +163,10 @@ pub struct ObservedShot {
     pub struck_by: Who,
     /// Who stood against it, where that is not the player on the card.
     pub against: Who,
+    /// Which serve it was, where that was told; faults before it tell it too.
+    pub serve: Option<ServeNumber>,
+    /// What was called of a serve, where that was told; its landing and what followed tell it too.
+    pub call: Option<ServeCall>,
 }
 
 /// What is known of a player beside or instead of the card.
@@ -165,7 +212,45 @@ impl Setup {
             near: board.near.clone(),
             far: board.far.clone(),
             settings: board.settings,
+            sessions: Vec::new(),
         }
+    }
+
+    /// What is known of a session.
+    #[must_use]
+    pub fn session(&self, name: &str) -> Option<&SessionInfo> {
+        self.sessions.iter().find(|session| session.name == name)
+    }
+
+    /// The same to be changed; it is begun where nothing was known.
+    pub fn session_mut(&mut self, name: &str) -> &mut SessionInfo {
+        let known = self.sessions.iter().position(|session| session.name == name);
+        let at = known.unwrap_or_else(|| {
+            self.sessions.push(SessionInfo { name: name.to_owned(), ..SessionInfo::default() });
+            self.sessions.len() - 1
+        });
+        &mut self.sessions[at]
+    }
+
+    /// Adds what is known of sessions elsewhere; what is known here already stays.
+    pub fn take_sessions(&mut self, sessions: &[SessionInfo]) {
+        for other in sessions {
+            let known = self.session_mut(&other.name);
+            known.date = known.date.or(other.date);
+            known.format = known.format.or(other.format);
+            known.first_server = known.first_server.or(other.first_server);
+            if known.video.is_empty() {
+                known.video.clone_from(&other.video);
+            }
+        }
+    }
+
+    /// Whether another one has the same players and conditions, whatever it is called.
+    #[must_use]
+    pub fn is_alike(&self, other: &Self) -> bool {
+        let bare =
+            |setup: &Self| Self { title: String::new(), notes: String::new(), sessions: Vec::new(), ..setup.clone() };
+        bare(self) == bare(other)
     }
 
     /// A board of these players and conditions with these pages, at least one.
@@ -210,6 +295,33 @@ impl Chart {
     #[must_use]
     pub fn new(setup: Setup) -> Self {
         Self { setup, points: Vec::new() }
+    }
+
+    /// Takes the points of another chart of the same players and conditions behind its own.
+    ///
+    /// # Errors
+    /// The other chart, where its players or conditions are not the same.
+    pub fn add(&mut self, other: Self) -> Result<(), Box<Self>> {
+        if !self.setup.is_alike(&other.setup) {
+            return Err(Box::new(other));
+        }
+        self.setup.take_sessions(&other.setup.sessions);
+        self.points.extend(other.points);
+        Ok(())
+    }
+
+    /// The same chart told of the players in the other order: each keeps their shots, and where they struck them.
+    #[must_use]
+    pub fn with_players_swapped(mut self) -> Self {
+        std::mem::swap(&mut self.setup.near, &mut self.setup.far);
+        for session in &mut self.setup.sessions {
+            session.first_server = session.first_server.map(End::other);
+        }
+        for point in &mut self.points {
+            point.ends = point.ends.other();
+            point.score = super::score::notation::swapped(&point.score);
+        }
+        self
     }
 
     /// How many shots there are.

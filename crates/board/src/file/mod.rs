@@ -13,6 +13,10 @@ pub(crate) mod tree;
 pub(crate) mod v1;
 mod v2;
 
+pub use fields::Named;
+pub use tree::shortened;
+pub use v1::convert::{into as read_back, out as as_written};
+
 use fields::{LISTED, Notes};
 use reading::Format;
 use tree::Node;

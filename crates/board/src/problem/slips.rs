@@ -3,7 +3,7 @@
 use standpoint_language::tr;
 
 /// `a`, `b` or `c`.
-pub(crate) fn listed(names: &[&str]) -> String {
+pub fn listed(names: &[&str]) -> String {
     match names {
         [] => tr!("nothing"),
         [one] => format!("`{one}`"),
@@ -15,7 +15,7 @@ pub(crate) fn listed(names: &[&str]) -> String {
 }
 
 /// The known name that `word` is most likely a slip of: at most two letters changed, added or lost.
-pub(crate) fn nearest<'n>(word: &str, known: &[&'n str]) -> Option<&'n str> {
+pub fn nearest<'n>(word: &str, known: &[&'n str]) -> Option<&'n str> {
     if word.len() > 40 {
         return None;
     }

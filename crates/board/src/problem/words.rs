@@ -57,6 +57,8 @@ impl ProblemKind {
             Self::MetTooEarly { met, struck } => {
                 tr!("the ball is met at {} s, before it is struck at {} s", met, struck)
             }
+            Self::NotADate { found } => tr!("`{}` is not a date", found),
+            Self::SessionTwice { name } => tr!("the session `{}` is here twice", name),
             Self::NowhereToGo => tr!("the shot neither lands nor is it met"),
             Self::FollowsNothing => tr!("the first shot of a page has none before it that it could follow"),
             Self::SameEnd => tr!("the shot follows one that is struck from the same end"),
@@ -115,6 +117,8 @@ impl ProblemKind {
             }
             Self::WrongEnd { bound, .. } => tr!("Write a y that is {}, or change `hitter`.", text(bound)),
             Self::MetTooEarly { .. } => tr!("Write a later time, from the same zero."),
+            Self::NotADate { .. } => tr!("Write the year, the month and the day, as in 2026-05-03."),
+            Self::SessionTwice { .. } => tr!("Put them into one."),
             Self::NowhereToGo => tr!("Add `landing: (x: ..., y: ...)`, `met: (x: ..., y: ...)` or both."),
             Self::FollowsNothing => tr!("Write `follows: false`."),
             Self::SameEnd => tr!("Write `follows: false`, or change `hitter`."),

@@ -1,7 +1,10 @@
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex};
 
+use glam::DVec2;
+
 use super::*;
+use crate::chart::{Chart as MatchChart, ObservedShot, Point, Setup};
 
 fn about(original: &str, kept_at: f64) -> About {
     About { original: (!original.is_empty()).then(|| PathBuf::from(original)), kept_at }
@@ -179,12 +182,9 @@ fn what_cannot_be_written_is_told_and_the_former_copy_stays() {
 #[test]
 fn a_chart_is_kept_beside_the_board_and_comes_back_as_a_chart() {
     let dir = tempfile::tempdir().unwrap();
-    let mut chart = crate::chart::invented::chart(
-        &crate::chart::Setup::default(),
-        1,
-        2,
-        [crate::chart::invented::Habit::EXPERT, crate::chart::invented::Habit::MIDDLE],
-    );
+    let mut chart = MatchChart::new(Setup::default());
+    let shot = ObservedShot { landing: Some(DVec2::new(1.0, 8.0)), ..ObservedShot::default() };
+    chart.points.push(Point { shots: vec![shot], ..Point::default() });
     chart.setup.title = "Larkfield, Sunday".to_owned();
     chart.tidy();
     let copies = [RecoveryCopy::open(dir.path(), Kind::Board), RecoveryCopy::open(dir.path(), Kind::Chart)];

@@ -16,7 +16,7 @@ use standpoint_language::text;
 
 use super::theme::Theme;
 use crate::{
-    chart::dice::Dice,
+    dice::Dice,
     lock::system::fingerprint,
     model::{Board, Page, ShotSpec},
     player_card::PlayerCard,

@@ -50,6 +50,20 @@ impl GrowingFile {
         sync_folder(&self.folder).map_err(|source| SaveError::Unconfirmed { path: self.target.clone(), source })
     }
 
+    /// The same for one that has been given up halfway: it goes beside its place, and the former file is as it was.
+    /// Returns where it is: `rows.csv` becomes `rows.stopped.csv`, or `rows.stopped-2.csv` where that is taken.
+    ///
+    /// # Errors
+    ///
+    /// See [`SaveError`].
+    pub fn finish_beside(mut self) -> Result<PathBuf, SaveError> {
+        let free = (1..=u32::MAX).map(|number| beside(&self.target, number)).find(|path| !path.exists());
+        self.target = free.unwrap_or_else(|| beside(&self.target, 0));
+        self.former = None;
+        let path = self.target.clone();
+        self.finish().map(|()| path)
+    }
+
     fn place(&mut self) -> io::Result<()> {
         let Some(file) = &mut self.file else { return Ok(()) };
         file.flush()?;
@@ -65,6 +79,15 @@ impl GrowingFile {
     #[must_use]
     pub fn explain(&self, source: io::Error) -> SaveError {
         save_error(&self.target, &self.folder, source)
+    }
+}
+
+/// The name of what has been given up halfway.
+fn beside(target: &Path, number: u32) -> PathBuf {
+    let word = if number == 1 { "stopped".to_owned() } else { format!("stopped-{number}") };
+    match target.extension() {
+        Some(ending) => target.with_extension(format!("{word}.{}", ending.to_string_lossy())),
+        None => target.with_extension(word),
     }
 }
 
@@ -131,5 +154,19 @@ mod tests {
         assert_eq!(names(dir.path()), ["report.csv"]);
         assert!(matches!(GrowingFile::begin(dir.path()), Err(SaveError::IsFolder(_))));
         assert!(matches!(GrowingFile::begin(&dir.path().join("gone/a")), Err(SaveError::NoFolder(_))));
+    }
+
+    #[test]
+    fn what_is_given_up_halfway_goes_beside_and_takes_nobodys_place() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("rows.csv");
+        fs::write(&path, "former").unwrap();
+        for half in ["one", "two"] {
+            let mut file = GrowingFile::begin(&path).unwrap();
+            file.write_all(half.as_bytes()).unwrap();
+            file.finish_beside().unwrap();
+        }
+        let read = |name: &str| fs::read_to_string(dir.path().join(name)).unwrap();
+        assert_eq!(["rows.csv", "rows.stopped.csv", "rows.stopped-2.csv"].map(read), ["former", "one", "two"]);
     }
 }

@@ -7,13 +7,10 @@ mod shots;
 mod summary;
 
 use egui::{CentralPanel, ComboBox, Frame, Label, Margin, Panel, ProgressBar, RichText, ScrollArea, Ui};
-use standpoint_board::{
-    Units,
-    chart::{
-        Setup,
-        audit::{AuditedShot, Compare},
-        report::PlayerReport,
-    },
+use standpoint_board::{Units, chart::Setup};
+use standpoint_charting::{
+    audit::{AuditedShot, Compare},
+    report::PlayerReport,
 };
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr, whole};
@@ -50,6 +47,8 @@ pub struct View<'a> {
     pub shots: usize,
     /// How far an audit that goes on is.
     pub progress: Option<(u64, u64)>,
+    /// Seconds that it will still take, once that can be told.
+    pub left: Option<f64>,
     /// Units.
     pub units: Units,
     /// Whether reports are made for Letter paper.
@@ -199,6 +198,15 @@ const COMPARED: [(Compare, &str, &str); 2] = [
     (Compare::Anywhere, mark("Spot anywhere"), mark("The best place of all, at the net or in the back")),
 ];
 
+/// How long it will still take; seconds are not told one by one.
+fn time_left(seconds: f64) -> String {
+    let minutes = (seconds / 60.0).round() as usize;
+    match minutes {
+        0 => text("Less than a minute to go").to_owned(),
+        _ => tr!("One minute to go" | "{n} minutes to go" % minutes),
+    }
+}
+
 /// Before there is an audit: what it will be, and the button; or how far it is.
 fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Act>) {
     let theme = view.theme;
@@ -211,9 +219,12 @@ fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Ac
                 ui.label(RichText::new(text("Auditing")).text_style(style::figure()));
                 let share = if all == 0 { 0.0 } else { done as f32 / all as f32 };
                 ui.add(ProgressBar::new(share).text(tr!("{} of {} shots", whole(done as usize), whole(all as usize))));
+                let left = view.left.map_or_else(|| " ".to_owned(), time_left);
+                ui.label(RichText::new(left).color(*theme.ui.soft));
                 // Not where the button was that began it: a second click must not give it up.
                 ui.add_space(3.0 * theme.m.touch);
-                if ui.button(text("Stop")).clicked() {
+                let hint = text("Shows what has been done so far");
+                if ui.button(text("Stop")).on_hover_text(hint).clicked() {
                     out.push(Act::Stop);
                 }
                 return;

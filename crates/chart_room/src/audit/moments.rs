@@ -1,7 +1,7 @@
 //! The moments that cost most, each to be opened as a board.
 
 use egui::{Button, Frame, Label, RichText, Ui};
-use standpoint_board::chart::audit::AuditedShot;
+use standpoint_charting::audit::AuditedShot;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::style,
@@ -51,7 +51,7 @@ fn costliest<'a>(told: &'a Told<'_>) -> Vec<(usize, &'a AuditedShot)> {
     let own = |(_, shot): &(usize, &AuditedShot)| shot.began == told.player && cost(shot) > 0.0;
     let mut all: Vec<(usize, &AuditedShot)> = told.shots.iter().enumerate().filter(own).collect();
     all.sort_by(|(_, a), (_, b)| cost(b).total_cmp(&cost(a)));
-    all.truncate(standpoint_board::chart::audit::findings::COSTLIEST);
+    all.truncate(standpoint_charting::audit::findings::COSTLIEST);
     all
 }
 

@@ -2,7 +2,7 @@
 
 use egui::{Ui, vec2};
 use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};
-use standpoint_board::chart::{report::PlayerReport, stats::Histogram};
+use standpoint_charting::{report::PlayerReport, stats::Histogram};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::Theme,
@@ -97,8 +97,8 @@ fn blocks(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64, unit: 
     let title =
         tr!("Mean error, {}, by judged shots in a row: across solid with discs, along dashed with squares", unit);
     row::note(ui, theme, &title);
-    let points = |of: fn(&standpoint_board::chart::report::BlockReport) -> Option<f64>| {
-        let at = |block: &standpoint_board::chart::report::BlockReport| {
+    let points = |of: fn(&standpoint_charting::report::BlockReport) -> Option<f64>| {
+        let at = |block: &standpoint_charting::report::BlockReport| {
             Some([block.first as f64 + 0.5 * (block.shots as f64 - 1.0), of(block)? / factor])
         };
         report.blocks.iter().filter_map(at).collect()
@@ -113,7 +113,7 @@ fn sessions(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64) {
     let title = tr!("The same by session; 1 is {}", report.sessions[0].name);
     row::note(ui, theme, &title);
     let points = |along: bool| {
-        let of = |(i, named): (usize, &standpoint_board::chart::report::Named)| {
+        let of = |(i, named): (usize, &standpoint_charting::report::Named)| {
             let figure = if along { named.group.along } else { named.group.across };
             Some([(i + 1) as f64, figure.mean? / factor])
         };

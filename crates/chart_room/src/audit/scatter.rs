@@ -2,12 +2,12 @@
 
 use egui::{Align2, Id, Sense, Stroke, Ui};
 use glam::{DVec2, dvec2};
-use standpoint_board::chart::audit::{AuditedShot, Judged};
 use standpoint_canvas::{
     announce,
     brush::{Brush, Dash, Side},
     court,
 };
+use standpoint_charting::audit::{AuditedShot, Judged};
 use standpoint_geometry::court::Court;
 use standpoint_language::{text, tr};
 use standpoint_ui::transform::{Moved, View};

@@ -2,7 +2,7 @@
 
 use egui::{Label, RichText, Sense, Ui};
 use egui_extras::{Column as Width, TableBuilder};
-use standpoint_board::chart::audit::AuditedShot;
+use standpoint_charting::audit::AuditedShot;
 use standpoint_language::{mark, text, tr};
 use standpoint_workbench::{chart::names, words};
 

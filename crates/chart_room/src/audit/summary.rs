@@ -4,12 +4,10 @@ use std::borrow::Cow;
 
 use egui::{Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};
-use standpoint_board::{
-    Units,
-    chart::{
-        report::{Figure, GroupReport, Named, RecoveryHabit},
-        stats::Estimate,
-    },
+use standpoint_board::Units;
+use standpoint_charting::{
+    report::{FIRST, Figure, GroupReport, Named, RecoveryHabit},
+    stats::Estimate,
 };
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
@@ -23,6 +21,7 @@ use super::Told;
 /// The page.
 pub fn ui(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
     headline(ui, told);
+    findings(ui, told);
     facts(ui, told);
     ui.add_space(told.view.theme.m.space.item);
     groups(ui, told, by);
@@ -32,6 +31,31 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
 fn headline(ui: &mut Ui, told: &Told<'_>) {
     ui.add(Label::new(RichText::new(sentence(told)).text_style(style::title())).wrap());
     ui.add_space(told.view.theme.m.space.small);
+}
+
+/// What the audit shows of this player, and what to know of them as an opponent, in a few sentences.
+fn findings(ui: &mut Ui, told: &Told<'_>) {
+    let theme = told.view.theme;
+    let Some(audited) = told.view.audited else { return };
+    if !audited.report.complete {
+        row::note(ui, theme, &tr!("Stopped before the end: the first {} shots only.", audited.report.shots));
+    }
+    let own = audited.report.findings.iter().filter(|finding| finding.began() == told.report.began);
+    let mut said = false;
+    for finding in own.take(FIRST) {
+        ui.add(Label::new(finding.sentence()).wrap());
+        said = true;
+    }
+    if !said && told.report.all.judged > 0 {
+        row::note(ui, theme, text("No group of shots differs beyond luck from the others."));
+    }
+    if !told.report.tells.is_empty() {
+        ui.label(RichText::new(text("To know as an opponent")).color(*theme.ui.soft));
+        for tell in told.report.tells.iter().take(FIRST) {
+            ui.add(Label::new(tell.sentence()).wrap());
+        }
+    }
+    ui.add_space(theme.m.space.small);
 }
 
 /// Where the player recovers to, and what that costs.

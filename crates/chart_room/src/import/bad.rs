@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use egui::{Label, RichText, TextEdit, Ui};
 use egui_extras::{Column as Width, TableBuilder};
-use standpoint_board::chart::import::Imported;
+use standpoint_charting::import::Imported;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Outbox},
@@ -58,9 +58,8 @@ fn table(ui: &mut Ui, imported: &Imported, theme: &Theme) {
         .bad
         .iter()
         .flat_map(|row| {
-            let fault = |fault: &'_ standpoint_board::chart::import::CellFault| {
-                format!("{}. {}", fault.kind, fault.kind.remedy())
-            };
+            let fault =
+                |fault: &'_ standpoint_charting::import::CellFault| format!("{}. {}", fault.kind, fault.kind.remedy());
             row.faults.iter().map(move |of| (row.line, of.column.as_str(), fault(of)))
         })
         .collect();

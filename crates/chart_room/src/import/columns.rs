@@ -1,7 +1,7 @@
 //! For each thing that is read, the column of the file that holds it.
 
 use egui::{ComboBox, RichText, ScrollArea, Ui};
-use standpoint_board::chart::import::{Column, Mapping};
+use standpoint_charting::import::{Column, Mapping};
 use standpoint_language::{mark, text};
 use standpoint_ui::theme::{Theme, focus::Following as _};
 use standpoint_workbench::chart::{names, sample::Sample};
@@ -10,10 +10,10 @@ use standpoint_workbench::chart::{names, sample::Sample};
 const NONE: &str = "–";
 
 /// Things that belong together, what every file has to have first.
-const GROUPS: [(&str, [Column; 9]); 3] = [
+const GROUPS: [(&str, &[Column]); 4] = [
     (
         mark("Where the ball and the hitter were"),
-        [
+        &[
             Column::ContactX,
             Column::ContactY,
             Column::ContactHeight,
@@ -27,7 +27,7 @@ const GROUPS: [(&str, [Column; 9]); 3] = [
     ),
     (
         mark("Rally and stroke"),
-        [
+        &[
             Column::Session,
             Column::Point,
             Column::ChangedEnds,
@@ -41,7 +41,7 @@ const GROUPS: [(&str, [Column; 9]); 3] = [
     ),
     (
         mark("More, where it is known"),
-        [
+        &[
             Column::MetTime,
             Column::HitterX,
             Column::HitterY,
@@ -53,7 +53,25 @@ const GROUPS: [(&str, [Column; 9]); 3] = [
             Column::OpponentHand,
         ],
     ),
+    (
+        mark("The match"),
+        &[
+            Column::Date,
+            Column::Server,
+            Column::Side,
+            Column::Serve,
+            Column::Call,
+            Column::Winner,
+            Column::Ending,
+            Column::Miss,
+            Column::Score,
+            Column::VideoOffset,
+        ],
+    ),
 ];
+
+/// Groups beside each other where there is room; those that are left go below the last.
+const BESIDE: usize = 3;
 
 /// Width of the name of a thing, points.
 const NAME: f32 = 128.0;
@@ -62,13 +80,13 @@ const NAME: f32 = 128.0;
 pub fn ui(ui: &mut Ui, sample: &Sample, mapping: &mut Mapping, theme: &Theme) {
     let height = (ui.ctx().content_rect().height() - 436.0).clamp(120.0, 380.0);
     ScrollArea::vertical().id_salt("columns").max_height(height).auto_shrink([false, true]).show_following(ui, |ui| {
-        let wide = ui.available_width() > GROUPS.len() as f32 * (NAME + 150.0);
-        ui.columns(if wide { GROUPS.len() } else { 1 }, |parts| {
+        let wide = ui.available_width() > BESIDE as f32 * (NAME + 150.0);
+        ui.columns(if wide { BESIDE } else { 1 }, |parts| {
             for (i, (title, columns)) in GROUPS.into_iter().enumerate() {
-                let ui = &mut parts[if wide { i } else { 0 }];
+                let ui = &mut parts[if wide { i.min(BESIDE - 1) } else { 0 }];
                 ui.label(RichText::new(text(title)).small().color(*theme.ui.soft));
                 for column in columns {
-                    line(ui, column, sample, mapping, theme);
+                    line(ui, *column, sample, mapping, theme);
                 }
             }
         });
@@ -123,7 +141,7 @@ mod tests {
     #[test]
     fn every_column_can_be_chosen_once() {
         for column in Column::ALL {
-            let shown = GROUPS.iter().flat_map(|(_, columns)| columns).filter(|c| **c == column).count();
+            let shown = GROUPS.iter().flat_map(|(_, columns)| columns.iter()).filter(|c| **c == column).count();
             assert_eq!(shown, 1, "{}", column.name());
         }
         assert_eq!(GROUPS.iter().map(|(_, columns)| columns.len()).sum::<usize>(), Column::ALL.len());

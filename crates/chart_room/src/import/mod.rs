@@ -7,7 +7,7 @@ mod sample;
 use std::{path::PathBuf, sync::Arc};
 
 use egui::{Label, RichText, Ui};
-use standpoint_board::chart::import::{Imported, LengthUnit, Mapping, Sides, SpeedUnit};
+use standpoint_charting::import::{Imported, LengthUnit, Mapping, Sides, SpeedUnit};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Outbox},

@@ -2,7 +2,7 @@
 
 use egui::{Label, RichText, ScrollArea, Ui};
 use egui_extras::{Column as Width, TableBuilder};
-use standpoint_board::chart::import::Mapping;
+use standpoint_charting::import::Mapping;
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::{Theme, style};
 use standpoint_workbench::chart::sample::Sample;

@@ -2,7 +2,7 @@
 
 use egui::{Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};
-use standpoint_board::chart::{fit::DirectionHabit, report::HabitReport, stats::Estimate};
+use standpoint_charting::{fit::DirectionHabit, report::HabitReport, stats::Estimate};
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{theme::style, widgets::row};

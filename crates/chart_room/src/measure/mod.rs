@@ -6,8 +6,9 @@ mod habits;
 use egui::{CentralPanel, Frame, Label, Margin, Panel, RichText, ScrollArea, TextEdit, Ui};
 use standpoint_board::{
     PlayerCard, Units,
-    chart::{Chart, Setup, check, report::ReportModel},
+    chart::{Chart, Setup, check},
 };
+use standpoint_charting::report::ReportModel;
 use standpoint_geometry::{frame::End, player::Wing};
 use standpoint_language::{text, tr};
 use standpoint_ui::{

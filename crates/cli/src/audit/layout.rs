@@ -3,10 +3,8 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
-use standpoint_board::{
-    chart::import::{Column, LengthUnit, Mapping, Sides, SpeedUnit},
-    store,
-};
+use standpoint_board::store;
+use standpoint_charting::import::{Column, LengthUnit, Mapping, Sides, SpeedUnit};
 
 use crate::{fault::Fault, load::load_fault};
 

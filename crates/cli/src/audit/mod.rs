@@ -1,7 +1,9 @@
 //! `audit`: how far players stood from where the model would have them, in a file of charted shots.
 
+mod files;
 mod input;
 mod layout;
+mod merge;
 mod players;
 mod progress;
 mod stop;
@@ -15,23 +17,26 @@ use std::{
 use clap::{Args, ValueEnum};
 use standpoint_board::{
     Units,
-    chart::{
-        Chart, Setup,
-        audit::{AuditError, AuditedShot, Compare, Crew, Watch},
-        fit::Habits,
-        import::{BadRow, ReadError, RowReader},
-        report::{BadRowsCsv, NoShots, Passing, ReportJson, ReportModel, ShotWriter, ShotsCsv, summary_csv},
-    },
-    store::{GrowingFile, SaveError},
+    chart::{Chart, Setup},
+};
+use standpoint_charting::{
+    audit::{AuditError, AuditedShot, Compare, Crew, Summary, Watch},
+    fit::Habits,
+    import::{BadRow, ReadError, RowReader},
+    report::{BadRowsCsv, NoShots, Passing, ReportJson, ReportModel, ShotWriter, ShotsCsv, summary_csv},
 };
 use standpoint_export::report::PdfReport;
 use standpoint_sheet::Paper;
 
 use self::{
-    input::{Content, Input, Table},
-    layout::LayoutArgs,
+    files::{Files, or_nowhere},
+    input::Table,
     players::PlayersArg,
     progress::Bar,
+};
+pub use self::{
+    input::{Content, Input},
+    layout::LayoutArgs,
 };
 use super::{
     EXIT_INPUT, EXIT_OK, EXIT_STOPPED,
@@ -45,7 +50,13 @@ use super::{
 #[derive(Debug, Args)]
 pub struct AuditArgs {
     /// The charted shots: a CSV file, a chart, or `-` for what is piped in.
-    pub file: PathBuf,
+    #[arg(required_unless_present = "merge")]
+    pub file: Option<PathBuf>,
+    /// Put parts together that were audited apart, in this order: files that `--part` has written.
+    #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with_all = [
+        "file", "players", "csv", "pdf", "bad_rows", "anywhere", "threads", "map", "mapping", "lengths", "speeds", "sides", "separator",
+    ])]
+    pub merge: Vec<PathBuf>,
     /// Who plays where: a board or a chart, or a level, or two with a comma between, that of the player who began at the
     /// near end first. Without it a chart's own, and for a CSV file two tournament players on a hard court.
     #[arg(long, value_name = "WHO")]
@@ -59,6 +70,9 @@ pub struct AuditArgs {
     /// Write the figures of every group here as well, as CSV.
     #[arg(long, value_name = "FILE")]
     pub summary: Option<PathBuf>,
+    /// Write what `--merge` puts together here as well: everything but the shots.
+    #[arg(long, value_name = "FILE")]
+    pub part: Option<PathBuf>,
     /// Write a report to be printed here as well, as PDF.
     #[arg(long, value_name = "FILE")]
     pub pdf: Option<PathBuf>,
@@ -104,6 +118,11 @@ impl PaperArg {
 }
 
 impl AuditArgs {
+    /// The file that is named first.
+    pub fn first(&self) -> &Path {
+        self.file.as_deref().or(self.merge.first().map(PathBuf::as_path)).unwrap_or(Path::new("-"))
+    }
+
     /// Whether a program waits for JSON on the standard output.
     pub fn wants_json(&self) -> bool {
         self.form.json && self.output.is_none()
@@ -115,7 +134,8 @@ impl AuditArgs {
 /// # Errors
 /// A file that cannot be read, players that are not there, or an answer that cannot be written.
 pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
-    let input = Input::open(&args.file)?;
+    let Some(file) = &args.file else { return merge::run(args, out) };
+    let input = Input::open(file)?;
     let setup = players::setup(args.players.as_ref(), &input)?;
     let mapping = args.layout.mapping()?;
     let source = match input.content {
@@ -135,6 +155,11 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     let done = job.report(source, &mut files, out);
     bar.clear();
     match done {
+        Ok(report) if !report.complete => {
+            let kept = files.finish_beside()?;
+            complain(&told::stopped(&input.place, report.rows, &kept));
+            Ok(EXIT_STOPPED)
+        }
         Ok(report) => {
             files.finish()?;
             if report.bad_rows == 0 {
@@ -143,29 +168,31 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
             complain(&told::left_out(&input.place, report.bad_rows, report.rows));
             Ok(EXIT_INPUT)
         }
-        Err(AuditError::Stopped) => {
-            let files = if files.any() { "; the files asked for have not been written" } else { "" };
-            complain(&format!("{}: stopped before the end{files}.", input.place));
-            Ok(EXIT_STOPPED)
-        }
         Err(AuditError::Write(error)) => Err(files.unwritten(error)),
         Err(AuditError::Read(error)) => {
             // The answer has begun: what is wrong goes to people only.
             read_fault(&input.place, &error).lines.iter().for_each(|line| complain(line));
             Ok(EXIT_INPUT)
         }
-        Err(error @ AuditError::Threads(_)) => {
+        Err(error @ (AuditError::Threads(_) | AuditError::Stopped)) => {
             Err(Fault::new("threads", "standpoint", error.to_string(), "Ask for fewer with --threads.").into())
         }
     }
 }
 
-fn read_fault(place: &str, error: &ReadError) -> Box<Fault> {
+/// What is known of a table that says nothing of its players.
+pub fn setup_without_players(place: &str) -> Setup {
+    Setup { title: place.to_owned(), ..Setup::default() }
+}
+
+/// What is wrong with a table.
+pub fn read_fault(place: &str, error: &ReadError) -> Box<Fault> {
     let (kind, remedy) = match error {
         ReadError::Header(_) => (
             "heading",
             error.remedy().replace("Say which column it is, as in `", "Say which column it is, as in `--map "),
         ),
+        ReadError::EndlessRow { .. } => ("row", error.remedy()),
         ReadError::Io(_) => ("file", error.remedy()),
     };
     Fault::new(kind, place, error.to_string(), remedy)
@@ -175,60 +202,6 @@ fn read_fault(place: &str, error: &ReadError) -> Box<Fault> {
 enum Source {
     Chart(Box<Chart>),
     Table(Box<RowReader<Table>>),
-}
-
-/// The files that were asked for. None is in its place before all that goes into it is there.
-struct Files {
-    answer: Option<GrowingFile>,
-    summary: Option<GrowingFile>,
-    pdf: Option<GrowingFile>,
-    bad_rows: Option<GrowingFile>,
-}
-
-impl Files {
-    fn begin(args: &AuditArgs) -> Result<Self, Box<Fault>> {
-        let begin = |path: &Option<PathBuf>| path.as_deref().map(begin).transpose();
-        Ok(Self {
-            answer: begin(&args.output)?,
-            summary: begin(&args.summary)?,
-            pdf: begin(&args.pdf)?,
-            bad_rows: begin(&args.bad_rows)?,
-        })
-    }
-
-    fn any(&self) -> bool {
-        [&self.answer, &self.summary, &self.pdf, &self.bad_rows].into_iter().any(Option::is_some)
-    }
-
-    fn finish(self) -> Result<(), Stop> {
-        for file in [self.bad_rows, self.summary, self.pdf, self.answer].into_iter().flatten() {
-            file.finish().map_err(|error| save_fault(&error))?;
-        }
-        Ok(())
-    }
-
-    fn unwritten(&self, error: io::Error) -> Stop {
-        match &self.answer {
-            Some(file) => save_fault(&file.explain(error)).into(),
-            None => error.into(),
-        }
-    }
-}
-
-fn begin(path: &Path) -> Result<GrowingFile, Box<Fault>> {
-    GrowingFile::begin(path).map_err(|error| save_fault(&error))
-}
-
-fn save_fault(error: &SaveError) -> Box<Fault> {
-    Fault::new("output", "standpoint", error.to_string(), error.remedy())
-}
-
-/// A file to write to, or nowhere.
-fn or_nowhere<'f>(file: &'f mut Option<GrowingFile>, nowhere: &'f mut io::Sink) -> &'f mut dyn Write {
-    match file {
-        Some(file) => file,
-        None => nowhere,
-    }
 }
 
 /// Two writers of the same shots.
@@ -289,11 +262,14 @@ impl Job<'_> {
         let crew = Crew::new(self.setup, compare, self.args.threads)?;
         let mut progress = |progress| self.bar.show(progress);
         let mut watch = Watch { progress: &mut progress, stop: stop::wanted() };
-        let findings = match source {
-            Source::Table(reader) => crew.audit_rows(*reader, &mut sink, &mut watch)?,
-            Source::Chart(chart) => crew.audit_chart(&chart, &mut sink, &mut watch)?,
+        let (findings, complete) = match source {
+            Source::Table(reader) => crew.audit_rows_so_far(*reader, &mut sink, &mut watch)?,
+            Source::Chart(chart) => crew.audit_chart_so_far(&chart, &mut sink, &mut watch)?,
         };
-        let report = ReportModel::new(self.setup, &findings, &sink.habits);
+        let report = ReportModel { complete, ..ReportModel::new(self.setup, &findings, &sink.habits) };
+        if let Some(part) = &mut files.part {
+            Summary::new(self.setup, &findings, &sink.habits).write(part)?;
+        }
         self.bar.clear();
         sink.writer.finish(&report)?;
         drop(pdf);

@@ -2,10 +2,8 @@
 
 use std::{path::PathBuf, str::FromStr};
 
-use standpoint_board::{
-    PlayerCard,
-    chart::{Setup, report::names::level_named},
-};
+use standpoint_board::{PlayerCard, chart::Setup};
+use standpoint_charting::report::names::level_named;
 use standpoint_geometry::presets::Level;
 
 use super::input::{Content, Input, setup_of};

@@ -1,7 +1,7 @@
 //! How far an audit has come, on a terminal only.
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
-use standpoint_board::chart::audit::Progress;
+use standpoint_charting::audit::Progress;
 
 /// With a known size.
 const KNOWN: &str = "{percent:>3} % {bar:30}  {msg}, {eta} to go";

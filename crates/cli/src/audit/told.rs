@@ -1,14 +1,15 @@
 //! The report in words.
 
-use std::io::{self, Write};
+use std::{
+    io::{self, Write},
+    path::PathBuf,
+};
 
-use standpoint_board::{
-    Units,
-    chart::{
-        import::BadRow,
-        report::{Figure, GroupReport, MomentReport, PlayerReport, RecoveryHabit, ReportModel},
-        stats::Estimate,
-    },
+use standpoint_board::Units;
+use standpoint_charting::{
+    import::BadRow,
+    report::{FIRST, Figure, GroupReport, MomentReport, PlayerReport, RecoveryHabit, ReportModel},
+    stats::Estimate,
 };
 use standpoint_workbench::{
     phrases::{BASIS, bare_length, length_heading},
@@ -22,7 +23,7 @@ use crate::{
 
 /// What is wrong with a row, a line for each thing: `FILE:LINE: column: what — remedy`.
 pub fn bad_row(place: &str, row: &BadRow) -> Vec<String> {
-    let line = |fault: &standpoint_board::chart::import::CellFault| {
+    let line = |fault: &standpoint_charting::import::CellFault| {
         let column = if fault.column.is_empty() { String::new() } else { format!(": column `{}`", fault.column) };
         fault::told(&format!("{place}:{}{column}", row.line), &fault.kind.to_string(), &fault.kind.remedy())
     };
@@ -44,6 +45,14 @@ pub fn left_out(place: &str, bad: u64, rows: u64) -> String {
     fault::told(place, &what, remedy)
 }
 
+/// That an audit was stopped, how far it came, and where that is.
+pub fn stopped(place: &str, rows: u64, kept: &[PathBuf]) -> String {
+    let done = if rows == 1 { "the first row is done".to_owned() } else { format!("the first {rows} rows are done") };
+    let kept: Vec<String> = kept.iter().map(|path| path.display().to_string()).collect();
+    let kept = if kept.is_empty() { String::new() } else { format!(", and kept in {}", kept.join(", ")) };
+    format!("{place}: stopped before the end; {done}{kept}.")
+}
+
 /// Writes the report.
 ///
 /// # Errors
@@ -61,11 +70,29 @@ pub fn write(out: &mut dyn Write, place: &str, report: &ReportModel, units: Unit
         bad => format!(", {bad} rows could not be read"),
     };
     writeln!(out, "{} shots in {} points{bad}. {BASIS}", report.shots, report.points)?;
+    if !report.complete {
+        writeln!(out, "Stopped before the end: this is about the first {} rows.", report.rows)?;
+    }
+    findings(out, report)?;
     for player in &report.players {
         self::player(out, player, units)?;
     }
     for reason in &report.not_playable {
         writeln!(out, "\nNo flight was found for {} shots: {}.", reason.shots, reason.reason.trim())?;
+    }
+    Ok(())
+}
+
+/// What the audit shows, in three sentences at most.
+fn findings(out: &mut dyn Write, report: &ReportModel) -> io::Result<()> {
+    writeln!(out, "\nWhat it shows")?;
+    for (rank, finding) in report.findings.iter().take(FIRST).enumerate() {
+        let name = report.players.iter().find(|player| player.began == finding.began());
+        let name = name.map_or(finding.began(), |player| player.name.as_str());
+        writeln!(out, "  {}. {name}. {}.", rank + 1, finding.sentence())?;
+    }
+    if report.findings.is_empty() {
+        writeln!(out, "  Nothing that the evidence carries: no group of shots differs beyond luck from the others.")?;
     }
     Ok(())
 }
@@ -87,6 +114,12 @@ fn player(out: &mut dyn Write, player: &PlayerReport, units: Units) -> io::Resul
     }
     writeln!(out)?;
     groups(player, units).write(out)?;
+    if !player.tells.is_empty() {
+        writeln!(out, "\n  To know as an opponent")?;
+        for tell in player.tells.iter().take(FIRST) {
+            writeln!(out, "  {}", tell.sentence())?;
+        }
+    }
     if !player.costliest.is_empty() {
         writeln!(out, "\n  The moments that cost most")?;
         moments(&player.costliest, units).write(out)?;

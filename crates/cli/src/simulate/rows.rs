@@ -5,12 +5,10 @@ use std::io::{self, Write};
 use glam::DVec2;
 use standpoint_board::{
     Board,
-    chart::{
-        ObservedShot, Point,
-        import::{Column, Mapping, cells},
-    },
+    chart::{ObservedShot, Point, Setup},
     site::Site,
 };
+use standpoint_charting::import::{Column, Mapping, cells};
 use standpoint_geometry::{
     frame::End,
     worth::{Ending, PlayedStroke},
@@ -20,12 +18,12 @@ use super::{ENDS, count::ended};
 use crate::names;
 
 /// Columns besides those of a chart: 1 or 2 for a serve, what became of the stroke, and of the point.
-const MORE: [&str; 4] = ["serve", "outcome", "won_by", "ended"];
+const MORE: [&str; 4] = ["serve_number", "outcome", "won_by", "ended"];
 
 /// Writes the strokes of points that come in order.
 pub fn write(strokes: &[PlayedStroke], board: &Board, out: &mut dyn Write) -> io::Result<()> {
     let mapping = Mapping::default();
-    let site = Site::of(&board.court);
+    let (site, setup) = (Site::of(&board.court), Setup::default());
     let mut csv = csv::Writer::from_writer(out);
     csv.write_record(Column::ALL.map(Column::name).iter().chain(&MORE))?;
     for strokes in strokes.chunk_by(|a, b| a.point == b.point) {
@@ -36,7 +34,7 @@ pub fn write(strokes: &[PlayedStroke], board: &Board, out: &mut dyn Write) -> io
             // The time of a fault has nothing to do with what comes after it.
             clock += f64::from(stroke.available);
             let next = strokes.get(i + 1).filter(|next| next.striker != stroke.striker);
-            let mut row = cells(&point, &shot(stroke, next, clock, &site), &mapping).to_vec();
+            let mut row = cells(&setup, &point, &shot(stroke, next, clock, &site), &mapping).to_vec();
             let serve = if stroke.serve > 0 { stroke.serve.to_string() } else { String::new() };
             row.extend([serve, outcome(stroke).to_owned(), won_by.to_owned(), how.to_owned()]);
             csv.write_record(&row)?;
@@ -106,7 +104,7 @@ fn shot(stroke: &PlayedStroke, next: Option<&PlayedStroke>, clock: f64, site: &S
 
 #[cfg(test)]
 mod tests {
-    use standpoint_board::chart::{Setup, import::read_chart};
+    use standpoint_charting::import::read_chart;
     use standpoint_geometry::worth::stand_in;
     use standpoint_workbench::solved::of_board;
 

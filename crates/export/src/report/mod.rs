@@ -6,14 +6,11 @@ mod text;
 
 use std::io::{self, Write};
 
-use standpoint_board::{
-    Units,
-    chart::{
-        Setup,
-        audit::AuditedShot,
-        import::BadRow,
-        report::{ReportModel, ShotWriter},
-    },
+use standpoint_board::{Units, chart::Setup};
+use standpoint_charting::{
+    audit::AuditedShot,
+    import::BadRow,
+    report::{ReportModel, ShotWriter},
 };
 use standpoint_sheet::Paper;
 

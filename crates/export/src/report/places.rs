@@ -1,7 +1,7 @@
 //! Places of a player, as many as can be told apart on paper.
 
 use glam::DVec2;
-use standpoint_board::chart::audit::Judged;
+use standpoint_charting::audit::Judged;
 
 /// More places than this are thinned evenly.
 const MOST: usize = 3000;

@@ -1,13 +1,12 @@
 //! The words and tables of the report.
 
-use standpoint_board::{
-    Units,
-    chart::{
-        Setup,
-        import::BadRow,
-        report::{Figure as Spread, GroupReport, PlayerReport, RecoveryHabit, ReportModel},
-        stats::Estimate,
+use standpoint_board::{Units, chart::Setup};
+use standpoint_charting::{
+    import::BadRow,
+    report::{
+        FIRST, Figure as Spread, FindingReport, GroupReport, PlayerReport, RecoveryHabit, ReportModel, TellReport,
     },
+    stats::Estimate,
 };
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr};
@@ -50,6 +49,10 @@ impl Told<'_> {
         let name = if title.is_empty() { text("Audit of a chart").to_owned() } else { tr!("Audit: {}", title) };
         let mut doc = Document::new(self.paper, name);
         doc.footer(text(FOOTER));
+        if !self.report.complete {
+            let rows = self.report.rows;
+            doc.note(tr!("The audit was stopped before its end: this is about the first {} rows.", rows));
+        }
         for player in &self.report.players {
             self.player(&mut doc, player)?;
         }
@@ -90,6 +93,7 @@ impl Told<'_> {
             doc.paragraph(text("No place could be judged."));
             return Ok(());
         }
+        self.findings(doc, player);
         doc.key_figures(self.key_figures(player));
         doc.paragraph(sentence(player));
         let end = if player.began == words::end(End::Far) { 1 } else { 0 };
@@ -103,6 +107,21 @@ impl Told<'_> {
         self.moments(doc, player);
         self.habits(doc, player);
         Ok(())
+    }
+
+    /// What the audit shows of a player, and what to know of them as an opponent.
+    fn findings(&self, doc: &mut Document, player: &PlayerReport) {
+        let own = self.report.findings.iter().filter(|finding| finding.began() == player.began);
+        let said: Vec<String> = own.take(FIRST).map(FindingReport::sentence).collect();
+        if said.is_empty() {
+            doc.paragraph(text("No group of shots differs beyond luck from the others."));
+        } else {
+            doc.steps(said);
+        }
+        if !player.tells.is_empty() {
+            doc.subheading(text("To know as an opponent"));
+            doc.bullets(player.tells.iter().take(FIRST).map(TellReport::sentence));
+        }
     }
 
     fn key_figures(&self, player: &PlayerReport) -> Vec<KeyFigure> {
@@ -214,7 +233,7 @@ impl Told<'_> {
         doc.figure(Figure::new(draw::histograms(&pictures, 2.0 * HALF)?).width(2.0 * HALF).caption(caption));
         if player.blocks.len() > 1 {
             doc.heading(text("How they change"));
-            let values = |of: fn(&standpoint_board::chart::report::BlockReport) -> Option<f64>| -> Vec<f64> {
+            let values = |of: fn(&standpoint_charting::report::BlockReport) -> Option<f64>| -> Vec<f64> {
                 player.blocks.iter().map(|block| of(block).unwrap_or_default() / unit).collect()
             };
             let drawing = draw::trend(&values(|block| block.across), &values(|block| block.along), name, 2.0 * HALF)?;

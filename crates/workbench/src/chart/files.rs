@@ -8,12 +8,12 @@ use std::{
 };
 
 use standpoint_board::{
-    chart::{
-        Chart, Setup, file as chart_file,
-        import::{Imported, Mapping, read_chart},
-        report::BadRowsCsv,
-    },
+    chart::{Chart, Setup, file as chart_file},
     store::{GrowingFile, LoadError, Stamp},
+};
+use standpoint_charting::{
+    import::{Imported, Mapping, read_chart},
+    report::BadRowsCsv,
 };
 use standpoint_language::{text, tr};
 

@@ -11,13 +11,10 @@ pub mod worker;
 use std::path::PathBuf;
 
 use glam::DVec2;
-use standpoint_board::{
-    PlayerCard,
-    chart::{
-        Chart,
-        audit::{AuditedShot, Compare},
-        notebook::{At, Step},
-    },
+use standpoint_board::{PlayerCard, chart::Chart};
+use standpoint_charting::{
+    audit::{AuditedShot, Compare},
+    notebook::{At, Step},
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 

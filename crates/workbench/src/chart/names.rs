@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use standpoint_board::chart::{
+use standpoint_charting::{
     audit::{Direction, Outcome},
     import::Column,
     report::names,
@@ -42,6 +42,8 @@ pub fn group(name: &str) -> Cow<'static, str> {
         "volley" => text("volley"),
         "overhead" => text("overhead"),
         "serve" => text("serve"),
+        "serve_deuce" => text("serve from the deuce side"),
+        "serve_ad" => text("serve from the ad side"),
         "forehand" => text("forehand"),
         "backhand" => text("backhand"),
         "cross_court" => text("cross court"),
@@ -108,5 +110,15 @@ pub fn column(column: Column) -> &'static str {
         Column::HitterHand => text("hitter hand"),
         Column::OpponentLevel => text("opponent level"),
         Column::OpponentHand => text("opponent hand"),
+        Column::Date => text("date"),
+        Column::Server => text("server"),
+        Column::Side => text("side of the serve"),
+        Column::Serve => text("serve number"),
+        Column::Call => text("call"),
+        Column::Winner => text("point winner"),
+        Column::Ending => text("how it ended"),
+        Column::Miss => text("where it was missed"),
+        Column::Score => text("score"),
+        Column::VideoOffset => text("video offset"),
     }
 }

@@ -1,9 +1,7 @@
 //! The beginning of a table, and what it gives with a mapping.
 
-use standpoint_board::chart::{
-    Setup,
-    import::{Column, Mapping, RowReader, read_headings},
-};
+use standpoint_board::chart::Setup;
+use standpoint_charting::import::{Column, Mapping, RowReader, read_headings};
 use standpoint_language::{text, tr};
 
 use crate::chart::names;

@@ -3,9 +3,10 @@
 use std::{cell::RefCell, path::PathBuf, sync::Arc};
 
 use standpoint_board::{
-    chart::{Chart, Setup, notebook::Notebook},
+    chart::{Chart, Setup},
     store::Stamp,
 };
+use standpoint_charting::notebook::Notebook;
 use standpoint_language::text;
 
 use super::worker::Audited;
@@ -187,7 +188,7 @@ impl ChartSource {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_board::chart::invented::{self, Habit};
+    use standpoint_charting::invented::{self, Habit};
 
     use super::*;
 

@@ -7,10 +7,11 @@ use std::{
         mpsc::{self, Receiver, TryRecvError},
     },
     thread,
+    time::Instant,
 };
 
-use standpoint_board::chart::{
-    Chart,
+use standpoint_board::chart::Chart;
+use standpoint_charting::{
     audit::{AuditError, AuditedShot, Compare, Crew, Findings, Kept, Progress, Watch},
     fit::Habits,
     report::ReportModel,
@@ -35,6 +36,7 @@ pub struct Audited {
 /// An audit that goes on.
 struct Job {
     total: u64,
+    began: Instant,
     stop: Arc<AtomicBool>,
     progress: Arc<Mutex<Progress>>,
     result: Receiver<Result<Audited, String>>,
@@ -59,20 +61,37 @@ impl Worker {
         let (sender, result) = mpsc::channel();
         let stop = Arc::new(AtomicBool::new(false));
         let progress = Arc::new(Mutex::new(Progress::default()));
-        let job = Job { total: chart.shots() as u64, stop: Arc::clone(&stop), progress: Arc::clone(&progress), result };
+        let (total, began) = (chart.shots() as u64, Instant::now());
+        let job = Job { total, began, stop: Arc::clone(&stop), progress: Arc::clone(&progress), result };
         thread::spawn(move || {
             let mut tell = |now: Progress| {
                 *progress.lock().unwrap_or_else(PoisonError::into_inner) = now;
                 wake();
             };
             let done = audit(&chart, version, compare, &mut Watch { progress: &mut tell, stop: &stop });
-            // A wish to stop is no news.
+            // Where nothing has been done yet, a wish to stop is no news.
             if !matches!(done, Err(AuditError::Stopped)) {
                 let _ = sender.send(done.map_err(|error| error.to_string()));
             }
             wake();
         });
         self.job = Some(job);
+    }
+
+    /// Ends the audit with what has been done, which comes as of one that is whole.
+    pub fn finish_early(&mut self) {
+        if let Some(job) = &self.job {
+            job.stop.store(true, Ordering::Relaxed);
+        }
+    }
+
+    /// Seconds that it will still take, once that can be told.
+    #[must_use]
+    pub fn left(&self) -> Option<f64> {
+        let job = self.job.as_ref()?;
+        let done = job.progress.lock().unwrap_or_else(PoisonError::into_inner).shots;
+        let elapsed = job.began.elapsed().as_secs_f64();
+        (done > 0).then(|| elapsed * job.total.saturating_sub(done) as f64 / done as f64)
     }
 
     /// Gives the audit up.
@@ -96,8 +115,8 @@ impl Worker {
             }
             Err(TryRecvError::Empty) => None,
             Err(TryRecvError::Disconnected) => {
-                self.job = None;
-                Some(Err(text("the audit stopped by itself; please report this chart").to_owned()))
+                let wished = self.job.take().is_some_and(|job| job.stop.load(Ordering::Relaxed));
+                (!wished).then(|| Err(text("the audit stopped by itself; please report this chart").to_owned()))
             }
         }
     }
@@ -106,21 +125,22 @@ impl Worker {
 fn audit(chart: &Chart, version: u64, compare: Compare, watch: &mut Watch<'_>) -> Result<Audited, AuditError> {
     let crew = Crew::new(&chart.setup, compare, 0)?;
     let mut kept = Kept::default();
-    let findings = crew.audit_chart(chart, &mut kept, watch)?;
+    let (findings, complete) = crew.audit_chart_so_far(chart, &mut kept, watch)?;
+    if !complete && kept.shots.is_empty() {
+        return Err(AuditError::Stopped);
+    }
     let mut habits = Habits::default();
     kept.shots.iter().for_each(|shot| habits.add(shot));
-    let report = ReportModel::new(&chart.setup, &findings, &habits);
+    let report = ReportModel { complete, ..ReportModel::new(&chart.setup, &findings, &habits) };
     Ok(Audited { version, compare, shots: kept.shots, findings, report })
 }
 
 #[cfg(test)]
 mod tests {
-    use std::time::{Duration, Instant};
+    use std::time::Duration;
 
-    use standpoint_board::chart::{
-        Setup,
-        invented::{self, Habit},
-    };
+    use standpoint_board::chart::Setup;
+    use standpoint_charting::invented::{self, Habit};
 
     use super::*;
 
@@ -142,6 +162,22 @@ mod tests {
         };
         assert_eq!((done.version, done.shots.len() as u64), (7, done.report.shots));
         assert_eq!(worker.progress(), None);
+        // What has been done by then is kept.
+        worker.start(chart(400), 9, Compare::default(), || ());
+        let began = Instant::now();
+        while worker.left().is_none() {
+            assert!(began.elapsed() < Duration::from_secs(60));
+            thread::sleep(Duration::from_millis(2));
+        }
+        worker.finish_early();
+        let part = loop {
+            assert!(began.elapsed() < Duration::from_secs(60));
+            if let Some(done) = worker.take() {
+                break done.unwrap();
+            }
+            thread::sleep(Duration::from_millis(2));
+        };
+        assert!(!part.report.complete && part.report.shots == part.shots.len() as u64 && !part.shots.is_empty());
         worker.start(chart(2), 8, Compare::default(), || ());
         assert_eq!(worker.progress().map(|(_, all)| all), Some(chart(2).shots() as u64));
         worker.stop();

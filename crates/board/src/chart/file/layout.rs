@@ -1,5 +1,8 @@
-//! What a chart of version 1 looks like, and how it becomes the model. Lengths are metres; every other unit stands in
-//! the name. Players and conditions are written as in a board of version 1.
+//! What a chart looks like, and how it becomes the model. Lengths are metres; every other unit stands in the name.
+//! Players and conditions are written as in a board of version 1.
+//!
+//! Version 2 added `sessions`, what is told of a point (`server` to `video_offset_s`) and of a serve (`serve`, `call`).
+//! All of it may be left out, so a chart of version 1 is one of version 2 without them.
 
 use glam::DVec2;
 use serde::{Serialize, Serializer};
@@ -12,19 +15,14 @@ use standpoint_geometry::situation::Stroke;
 use standpoint_geometry::units::{KMH, RPM};
 
 use super::VERSION;
-use crate::chart::model::{Chart, Ends, ObservedShot, Point, Setup, Who};
+use crate::chart::date::Date;
+use crate::chart::model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup, Who};
+use crate::chart::score::{
+    CourtSide, Ending, GameRule, LastSet, MatchFormat, Miss, ServeCall, ServeNumber, SetRule, SetsToWin, TieBreakEnds,
+};
 use crate::choices::Units;
-use crate::file::fields::Named;
 use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{AirFile, BoardFile, CourtFile, Name, PlaceFile, PlayersFile, SettingsFile, SurfaceFile};
-
-impl Named for Wing {
-    const NAMES: &'static [(&'static str, Self)] = &[("Forehand", Self::Forehand), ("Backhand", Self::Backhand)];
-}
-
-impl Named for Ends {
-    const NAMES: &'static [(&'static str, Self)] = &[("AsBegun", Self::AsBegun), ("Changed", Self::Changed)];
-}
 
 /// Something that is left out when it was not seen, and written without `Some(..)` otherwise.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,7 +47,7 @@ impl<T: Serialize> Serialize for Seen<T> {
 /// A chart without the mark of its file, as it also stands in a board.
 #[derive(Debug, Serialize)]
 pub struct ChartPart {
-    /// The version, where the chart is a file of its own.
+    /// The version, where the chart is a file of its own, or stands in a board and needs more than version 1 has.
     #[serde(skip_serializing_if = "Seen::unseen")]
     pub standpoint_chart: Seen<u32>,
     pub title: String,
@@ -61,7 +59,41 @@ pub struct ChartPart {
     pub flight_law: Name<FlightLaw>,
     pub players: PlayersFile,
     pub settings: SettingsFile,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sessions: Vec<SessionFile>,
     pub points: Vec<PointFile>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct SessionFile {
+    pub name: String,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub date: Seen<DateFile>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub format: Seen<FormatFile>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub first_server: Seen<Name<End>>,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub video: String,
+}
+
+/// A date as a text.
+#[derive(Debug)]
+pub struct DateFile(pub Date);
+
+impl Serialize for DateFile {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(&self.0)
+    }
+}
+
+#[derive(Debug, Serialize)]
+pub struct FormatFile {
+    pub sets: Name<SetsToWin>,
+    pub game: Name<GameRule>,
+    pub set: Name<SetRule>,
+    pub last_set: Name<LastSet>,
+    pub tie_break_ends: Name<TieBreakEnds>,
 }
 
 #[derive(Debug, Serialize)]
@@ -71,6 +103,20 @@ pub struct PointFile {
     #[serde(skip_serializing_if = "String::is_empty")]
     pub label: String,
     pub ends: Name<Ends>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub server: Seen<Name<End>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub side: Seen<Name<CourtSide>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub winner: Seen<Name<End>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub ending: Seen<Name<Ending>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub miss: Seen<Name<Miss>>,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub score: String,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub video_offset_s: Seen<f64>,
     pub shots: Vec<ShotFile>,
 }
 
@@ -110,6 +156,10 @@ pub struct ShotFile {
     pub opponent_level: Seen<Name<Level>>,
     #[serde(skip_serializing_if = "Seen::unseen")]
     pub opponent_hand: Seen<Name<Hand>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub serve: Seen<Name<ServeNumber>>,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub call: Seen<Name<ServeCall>>,
 }
 
 impl From<&Chart> for ChartPart {
@@ -126,6 +176,7 @@ impl From<&Chart> for ChartPart {
             flight_law: Name(board.law),
             players: PlayersFile { near: (&board.near).into(), far: (&board.far).into() },
             settings: (&board.settings).into(),
+            sessions: chart.setup.sessions.iter().map(SessionFile::from).collect(),
             points: chart.points.iter().map(PointFile::from).collect(),
         }
     }
@@ -135,6 +186,12 @@ impl ChartPart {
     /// The same as a file of its own.
     pub fn marked(self) -> Self {
         Self { standpoint_chart: Seen(Some(VERSION)), ..self }
+    }
+
+    /// The same as part of a board: marked where it says more than a chart of version 1 could.
+    pub fn in_board(self) -> Self {
+        let more = !self.sessions.is_empty() || self.points.iter().any(PointFile::says_more);
+        if more { self.marked() } else { self }
     }
 
     /// The chart, not checked yet.
@@ -154,8 +211,58 @@ impl ChartPart {
             settings: self.settings,
             pages: Vec::new(),
         };
-        let setup = Setup { notes: self.notes, ..Setup::of_board(&board.into_board()) };
+        let sessions = self.sessions.into_iter().map(SessionFile::into_session).collect();
+        let setup = Setup { notes: self.notes, sessions, ..Setup::of_board(&board.into_board()) };
         Chart { setup, points: self.points.into_iter().map(PointFile::into_point).collect() }
+    }
+}
+
+impl From<&SessionInfo> for SessionFile {
+    fn from(session: &SessionInfo) -> Self {
+        Self {
+            name: session.name.clone(),
+            date: Seen(session.date.map(DateFile)),
+            format: Seen(session.format.as_ref().map(FormatFile::from)),
+            first_server: Seen(session.first_server.map(Name)),
+            video: session.video.clone(),
+        }
+    }
+}
+
+impl SessionFile {
+    fn into_session(self) -> SessionInfo {
+        SessionInfo {
+            name: self.name,
+            date: self.date.0.map(|date| date.0),
+            format: self.format.0.map(FormatFile::into_format),
+            first_server: self.first_server.0.map(|name| name.0),
+            video: self.video,
+        }
+    }
+}
+
+impl From<&MatchFormat> for FormatFile {
+    fn from(format: &MatchFormat) -> Self {
+        let MatchFormat { sets, game, set, last_set, tie_break_ends } = *format;
+        Self {
+            sets: Name(sets),
+            game: Name(game),
+            set: Name(set),
+            last_set: Name(last_set),
+            tie_break_ends: Name(tie_break_ends),
+        }
+    }
+}
+
+impl FormatFile {
+    fn into_format(self) -> MatchFormat {
+        MatchFormat {
+            sets: self.sets.0,
+            game: self.game.0,
+            set: self.set.0,
+            last_set: self.last_set.0,
+            tie_break_ends: self.tie_break_ends.0,
+        }
     }
 }
 
@@ -165,6 +272,13 @@ impl From<&Point> for PointFile {
             session: point.session.clone(),
             label: point.label.clone(),
             ends: Name(point.ends),
+            server: Seen(point.server.map(Name)),
+            side: Seen(point.side.map(Name)),
+            winner: Seen(point.winner.map(Name)),
+            ending: Seen(point.ending.map(Name)),
+            miss: Seen(point.miss.map(Name)),
+            score: point.score.clone(),
+            video_offset_s: Seen(point.video_offset.map(|offset| out(offset, 1.0))),
             shots: point.shots.iter().map(ShotFile::from).collect(),
         }
     }
@@ -177,7 +291,22 @@ impl PointFile {
             label: self.label,
             ends: self.ends.0,
             shots: self.shots.into_iter().map(ShotFile::into_shot).collect(),
+            server: self.server.0.map(|name| name.0),
+            side: self.side.0.map(|name| name.0),
+            winner: self.winner.0.map(|name| name.0),
+            ending: self.ending.0.map(|name| name.0),
+            miss: self.miss.0.map(|name| name.0),
+            score: self.score,
+            video_offset: self.video_offset_s.0.map(|offset| into(offset, 1.0)),
         }
+    }
+
+    /// Whether it says more than a point of version 1 could.
+    fn says_more(&self) -> bool {
+        let told = self.server.0.is_some() || self.side.0.is_some() || self.winner.0.is_some();
+        let ended = self.ending.0.is_some() || self.miss.0.is_some() || !self.score.is_empty();
+        let served = |shot: &ShotFile| shot.serve.0.is_some() || shot.call.0.is_some();
+        told || ended || self.video_offset_s.0.is_some() || self.shots.iter().any(served)
     }
 }
 
@@ -204,6 +333,8 @@ impl From<&ObservedShot> for ShotFile {
             hitter_hand: Seen(shot.struck_by.hand.map(Name)),
             opponent_level: Seen(shot.against.level.map(Name)),
             opponent_hand: Seen(shot.against.hand.map(Name)),
+            serve: Seen(shot.serve.map(Name)),
+            call: Seen(shot.call.map(Name)),
         }
     }
 }
@@ -229,6 +360,8 @@ impl ShotFile {
             met_time: number(self.met_time_s, 1.0),
             struck_by: Who { level: self.hitter_level.0.map(|n| n.0), hand: self.hitter_hand.0.map(|n| n.0) },
             against: Who { level: self.opponent_level.0.map(|n| n.0), hand: self.opponent_hand.0.map(|n| n.0) },
+            serve: self.serve.0.map(|name| name.0),
+            call: self.call.0.map(|name| name.0),
         }
     }
 }

@@ -4,6 +4,7 @@
 //! problem reported. `docs/charting.md` describes it. Each shot is one line; what was not seen is left out.
 
 mod layout;
+mod names;
 mod read;
 
 pub(crate) use layout::{ChartPart, Seen};
@@ -13,8 +14,9 @@ use std::path::Path;
 
 use super::check;
 use super::model::Chart;
-use crate::file::fields::LISTED;
+use crate::file::fields::{LISTED, Notes};
 use crate::file::reading::{self, Format};
+use crate::file::tree::Node;
 use crate::problem::{Problem, ProblemKind, Report};
 use crate::store::{self, LoadError, SaveError, Stamp};
 
@@ -23,7 +25,7 @@ pub const EXTENSION: &str = "chart";
 /// Largest chart that is read or written, bytes.
 pub const SIZE_LIMIT: u64 = 64 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 
 /// Values in a chart: 100 000 shots as they are noted hold about two million.
 pub const VALUE_LIMIT: usize = 4_000_000;
@@ -72,7 +74,11 @@ pub fn from_bytes(bytes: &[u8]) -> Result<Chart, Report> {
 ///
 /// As [`from_bytes`].
 pub fn from_text(text: &str) -> Result<Chart, Report> {
-    FORMAT.read(text, |notes, root| read::read(notes, root).into_chart(), check::findings)
+    let convert = |notes: &mut Notes, root: &Node<'_>| {
+        let version = FORMAT.version_in(root).unwrap_or(VERSION);
+        read::read(notes, root, version).into_chart()
+    };
+    FORMAT.read(text, convert, check::findings)
 }
 
 impl Chart {

@@ -1,8 +1,12 @@
-//! From the tree to the layout of version 1, with every problem noted on the way.
+//! From the tree to the layout, with every problem noted on the way. What version 2 added does not belong into a chart of
+//! version 1.
 
-use super::layout::{ChartPart, PointFile, Seen, ShotFile};
+use standpoint_language::mark;
+
+use super::VERSION;
+use super::layout::{ChartPart, DateFile, FormatFile, PointFile, Seen, SessionFile, ShotFile};
 use crate::file::fields::{Named, Notes, Parts, choice_named};
-use crate::file::tree::{Node, Value};
+use crate::file::tree::{Node, Value, shortened};
 use crate::file::v1::layout::{Name, PlaceFile};
 use crate::file::v1::read::{air, court, name, place, players, settings, surface};
 use crate::problem::ProblemKind;
@@ -20,8 +24,12 @@ const CHART: &[&str] = &[
     "players",
     "settings",
     "points",
+    "sessions",
 ];
-const POINT: &[&str] = &["session", "label", "ends", "shots"];
+const SESSION: &[&str] = &["name", "date", "format", "first_server", "video"];
+const FORMAT: &[&str] = &["sets", "game", "set", "last_set", "tie_break_ends"];
+const POINT: &[&str] =
+    &["session", "label", "ends", "shots", "server", "side", "winner", "ending", "miss", "score", "video_offset_s"];
 const SHOT: &[&str] = &[
     "hitter",
     "contact",
@@ -41,22 +49,67 @@ const SHOT: &[&str] = &[
     "hitter_hand",
     "opponent_level",
     "opponent_hand",
+    "serve",
+    "call",
 ];
 const PLACE: &[&str] = &["x", "y"];
 
-/// Reads a chart whose version is known to be 1.
-pub fn read(notes: &mut Notes, root: &Node<'_>) -> ChartPart {
-    let chart = Parts::of(notes, Some(root), "", CHART);
-    parts(notes, &chart)
+/// The parts of a version; what was added to it stands last.
+struct Known {
+    chart: &'static [&'static str],
+    point: &'static [&'static str],
+    shot: &'static [&'static str],
 }
 
-/// Reads a chart that stands in a board, written as one of version 1 but for the mark.
+impl Known {
+    fn of(version: u32) -> Self {
+        let added = usize::from(version < 2);
+        Self {
+            chart: &CHART[..CHART.len() - added],
+            point: &POINT[..POINT.len() - 7 * added],
+            shot: &SHOT[..SHOT.len() - 2 * added],
+        }
+    }
+}
+
+/// Reads a chart of a known version.
+pub fn read(notes: &mut Notes, root: &Node<'_>, version: u32) -> ChartPart {
+    let known = Known::of(version);
+    let chart = Parts::of(notes, Some(root), "", known.chart);
+    parts(notes, &chart, &known)
+}
+
+/// Reads a chart that stands in a board. Without a mark it is of version 1.
 pub fn read_part(notes: &mut Notes, node: &Node<'_>, role: &str) -> ChartPart {
-    let chart = Parts::of(notes, Some(node), role, &CHART[1..]);
-    parts(notes, &chart)
+    let version = version_of(notes, node, role);
+    let known = Known::of(version);
+    let unmarked = usize::from(version < 2);
+    let chart = Parts::of(notes, Some(node), role, &known.chart[unmarked..]);
+    parts(notes, &chart, &known)
 }
 
-fn parts(n: &mut Notes, chart: &Parts<'_, '_>) -> ChartPart {
+/// The version that the chart of a board says; a wrong one is noted and read as the last.
+fn version_of(n: &mut Notes, node: &Node<'_>, role: &str) -> u32 {
+    let Value::Struct(_, fields) = &node.value else { return 1 };
+    let Some(mark) = fields.iter().find(|field| field.name == CHART[0]) else { return 1 };
+    let kind = match mark.node.value {
+        Value::Number(number) if number.total_cmp(&f64::from(VERSION)).is_eq() => return VERSION,
+        Value::Number(number) if number > f64::from(VERSION) && number.fract() == 0.0 => {
+            ProblemKind::NewerVersion { found: number as u64, known: u64::from(VERSION) }
+        }
+        _ => {
+            let found = match &mark.node.value {
+                Value::Number(number) => number.to_string(),
+                other => other.describe(),
+            };
+            ProblemKind::NoSuchVersion { found, mark: CHART[0], last: VERSION }
+        }
+    };
+    n.add(mark.node.at, format!("{role}.{}", CHART[0]), kind);
+    VERSION
+}
+
+fn parts(n: &mut Notes, chart: &Parts<'_, '_>, known: &Known) -> ChartPart {
     ChartPart {
         standpoint_chart: Seen(None),
         title: chart.text(n, "title"),
@@ -68,28 +121,36 @@ fn parts(n: &mut Notes, chart: &Parts<'_, '_>) -> ChartPart {
         flight_law: name(n, chart, "flight_law"),
         players: players(n, chart),
         settings: settings(n, chart),
-        points: points(n, chart),
+        sessions: sessions(n, chart),
+        points: points(n, chart, known),
     }
 }
 
-fn points(n: &mut Notes, chart: &Parts<'_, '_>) -> Vec<PointFile> {
+fn points(n: &mut Notes, chart: &Parts<'_, '_>, known: &Known) -> Vec<PointFile> {
     let mut points = Vec::new();
     for (i, node) in chart.list(n, "points").iter().enumerate() {
-        let point = Parts::of(n, Some(node), &format!("{}[{i}]", chart.role("points")), POINT);
+        let point = Parts::of(n, Some(node), &format!("{}[{i}]", chart.role("points")), known.point);
         points.push(PointFile {
             session: seen_text(n, &point, "session"),
             label: seen_text(n, &point, "label"),
             ends: name(n, &point, "ends"),
-            shots: shots(n, &point),
+            server: seen_name(n, &point, "server"),
+            side: seen_name(n, &point, "side"),
+            winner: seen_name(n, &point, "winner"),
+            ending: seen_name(n, &point, "ending"),
+            miss: seen_name(n, &point, "miss"),
+            score: seen_text(n, &point, "score"),
+            video_offset_s: seen_number(n, &point, "video_offset_s"),
+            shots: shots(n, &point, known),
         });
     }
     points
 }
 
-fn shots(n: &mut Notes, point: &Parts<'_, '_>) -> Vec<ShotFile> {
+fn shots(n: &mut Notes, point: &Parts<'_, '_>, known: &Known) -> Vec<ShotFile> {
     let mut shots = Vec::new();
     for (i, node) in point.list(n, "shots").iter().enumerate() {
-        let shot = Parts::of(n, Some(node), &format!("{}[{i}]", point.role("shots")), SHOT);
+        let shot = Parts::of(n, Some(node), &format!("{}[{i}]", point.role("shots")), known.shot);
         let contact = shot.parts(n, "contact", PLACE);
         shots.push(ShotFile {
             hitter: name(n, &shot, "hitter"),
@@ -110,9 +171,55 @@ fn shots(n: &mut Notes, point: &Parts<'_, '_>) -> Vec<ShotFile> {
             hitter_hand: seen_name(n, &shot, "hitter_hand"),
             opponent_level: seen_name(n, &shot, "opponent_level"),
             opponent_hand: seen_name(n, &shot, "opponent_hand"),
+            serve: seen_name(n, &shot, "serve"),
+            call: seen_name(n, &shot, "call"),
         });
     }
     shots
+}
+
+/// Sessions, where they are told.
+fn sessions(n: &mut Notes, chart: &Parts<'_, '_>) -> Vec<SessionFile> {
+    if chart.optional("sessions").is_none() {
+        return Vec::new();
+    }
+    let mut sessions = Vec::new();
+    for (i, node) in chart.list(n, "sessions").iter().enumerate() {
+        let session = Parts::of(n, Some(node), &format!("{}[{i}]", chart.role("sessions")), SESSION);
+        sessions.push(SessionFile {
+            name: session.text(n, "name"),
+            date: date(n, &session),
+            format: format(n, &session),
+            first_server: seen_name(n, &session, "first_server"),
+            video: seen_text(n, &session, "video"),
+        });
+    }
+    sessions
+}
+
+fn date(n: &mut Notes, session: &Parts<'_, '_>) -> Seen<DateFile> {
+    let Some(node) = session.optional("date") else { return Seen(None) };
+    let Value::Text(text) = &node.value else {
+        return Seen(wrong(n, session, "date", node, mark("a text in quotes")));
+    };
+    let date = text.parse();
+    if date.is_err() {
+        n.add(node.at, session.role("date"), ProblemKind::NotADate { found: shortened(text) });
+    }
+    Seen(date.ok().map(DateFile))
+}
+
+fn format(n: &mut Notes, session: &Parts<'_, '_>) -> Seen<FormatFile> {
+    Seen(session.optional("format").map(|node| {
+        let format = Parts::of(n, Some(node), &session.role("format"), FORMAT);
+        FormatFile {
+            sets: name(n, &format, "sets"),
+            game: name(n, &format, "game"),
+            set: name(n, &format, "set"),
+            last_set: name(n, &format, "last_set"),
+            tie_break_ends: name(n, &format, "tie_break_ends"),
+        }
+    }))
 }
 
 fn seen_place(n: &mut Notes, shot: &Parts<'_, '_>, part: &'static str) -> Seen<PlaceFile> {

@@ -49,7 +49,7 @@ impl From<&Board> for BoardFile {
             theme: board.theme.clone(),
             settings: (&board.settings).into(),
             pages: board.pages.iter().map(|page| page.as_ref().into()).collect(),
-            chart: Seen(board.chart.as_deref().map(ChartPart::from)),
+            chart: Seen(board.chart.as_deref().map(|chart| ChartPart::from(chart).in_board())),
         }
     }
 }

@@ -1,12 +1,10 @@
 //! From what was measured to figures of a player.
 
 use glam::{DVec2, DVec3};
-use standpoint_board::{
-    PlayerCard, Units,
-    chart::{
-        fit::{FitError, SpeedFit, SpreadFit, SprintFit, SprintTrial, TargetTest, fit_speed, fit_sprint, fit_target},
-        stats::Estimate,
-    },
+use standpoint_board::{PlayerCard, Units};
+use standpoint_charting::{
+    fit::{FitError, SpeedFit, SpreadFit, SprintFit, SprintTrial, TargetTest, fit_speed, fit_sprint, fit_target},
+    stats::Estimate,
 };
 use standpoint_geometry::{player::Wing, situation::Conditions, solver::SolveError};
 use standpoint_language::{text, tr};

@@ -1,0 +1,38 @@
+//! Score of a match by the ITF Rules of Tennis (Rules 5 to 10, 14, 17, 19 to 24 and the alternatives of Appendix V).
+//!
+//! * [`MatchFormat`] says how the match is played, [`Tally`] counts it point by point and knows who serves, from which
+//!   side, at which ends, and what is at stake.
+//! * [`ServeCount`] follows the serves of one point, [`Ending`] says how it ended.
+//! * [`notation`] writes a score and reads it.
+//! * [`log`] infers all of this from the points of a chart and says where they do not fit together.
+//!
+//! A player is named by the end where they began, as everywhere in a chart.
+
+mod ending;
+mod error;
+mod format;
+pub mod log;
+pub mod notation;
+mod point;
+mod serve;
+mod tally;
+
+pub use ending::{Ending, Miss};
+pub use error::ScoreError;
+pub use format::{GameRule, LastSet, MatchFormat, SetRule, SetsToWin, TieBreakEnds};
+pub use log::{Log, ScoredPoint, SessionLog, Trouble, TroubleKind};
+pub use point::{PointFacts, facts, serves};
+pub use serve::{AfterServe, ServeCall, ServeCount, ServeNumber};
+pub use tally::{CourtSide, GameKind, SetScore, Stakes, Standing, Tally};
+
+use standpoint_geometry::frame::End;
+
+/// Position of a player in a pair.
+pub fn at(player: End) -> usize {
+    usize::from(player == End::Far)
+}
+
+#[cfg(test)]
+mod chart_tests;
+#[cfg(test)]
+mod tests;

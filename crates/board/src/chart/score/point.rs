@@ -1,0 +1,168 @@
+//! What the shots of a point say of it, and what was told beside them.
+//!
+//! Ends are those of the court here, as in the point: the near one has negative `y`.
+
+use glam::DVec2;
+use standpoint_geometry::court::Court;
+use standpoint_geometry::frame::End;
+use standpoint_geometry::situation::Stroke;
+
+use super::ending::{Ending, Miss};
+use super::serve::{AfterServe, ServeCall, ServeCount, ServeNumber};
+use super::tally::CourtSide;
+use crate::chart::lines::out_by;
+use crate::chart::model::{ObservedShot, Point};
+
+/// A ball whose centre misses a line by so much still touches it, m.
+const TOUCH_M: f64 = 0.05;
+/// A serve is struck from so far beside the centre mark before the contact tells the side, m.
+const BESIDE_M: f64 = 0.2;
+
+/// What is known of a point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct PointFacts {
+    /// The end of the server.
+    pub server: Option<End>,
+    /// From which side was served.
+    pub side: Option<CourtSide>,
+    /// The serve that brought the ball into play, or was lost as a double fault.
+    pub serve: Option<ServeNumber>,
+    /// The end of the winner.
+    pub winner: Option<End>,
+    /// How it ended.
+    pub ending: Option<Ending>,
+    /// Where the last ball went that was missed.
+    pub miss: Option<Miss>,
+    /// Strokes that were noted, faults and lets not counted.
+    pub strokes: usize,
+    /// Whether what was told and what the places say differ; what was told counts.
+    pub contradicted: bool,
+}
+
+/// The serve that each of the first shots of a point was, and what was called; shorter than the point.
+#[must_use]
+pub fn serves(point: &Point, court: &Court) -> Vec<(ServeNumber, ServeCall)> {
+    let mut count = ServeCount::default();
+    let mut found = Vec::new();
+    for (i, shot) in point.shots.iter().enumerate() {
+        if !is_serve(shot) || point.shots[0].hitter != shot.hitter {
+            break;
+        }
+        if let Some(number) = shot.serve {
+            count.skip_to(number);
+        }
+        let Some(number) = count.due() else { break };
+        let served_again = point.shots.get(i + 1).is_some_and(|next| is_serve(next) && next.hitter == shot.hitter);
+        let call = shot.call.unwrap_or_else(|| match (fault_of(shot, court), served_again) {
+            (Some(_), _) if !is_returned(point, i) => ServeCall::Fault,
+            (_, true) => ServeCall::Let,
+            _ => ServeCall::In,
+        });
+        found.push((number, call));
+        match count.serve(call) {
+            Ok(AfterServe::InPlay(_) | AfterServe::DoubleFault) | Err(_) => break,
+            Ok(_) => {}
+        }
+    }
+    found
+}
+
+/// Whether a shot was a serve, noted as one in any way.
+fn is_serve(shot: &ObservedShot) -> bool {
+    shot.stroke == Some(Stroke::Serve) || shot.serve.is_some() || shot.call.is_some()
+}
+
+/// Whether somebody at the other end struck next.
+fn is_returned(point: &Point, i: usize) -> bool {
+    point.shots.get(i + 1).is_some_and(|next| next.hitter != point.shots[i].hitter)
+}
+
+fn fault_of(shot: &ObservedShot, court: &Court) -> Option<Miss> {
+    missed(shot, Stroke::Serve, court)
+}
+
+/// How a shot was missed by its landing.
+fn missed(shot: &ObservedShot, stroke: Stroke, court: &Court) -> Option<Miss> {
+    let own = |place: DVec2| shot.hitter.turn2(place);
+    let (by, miss) = out_by(court, stroke, own(shot.contact), own(shot.landing?))?;
+    (by > TOUCH_M || miss == Miss::Net).then_some(miss)
+}
+
+/// The side a serve was struck from: by its contact, close to the middle by its landing.
+fn side_of(shot: &ObservedShot) -> Option<CourtSide> {
+    let x = shot.hitter.turn2(shot.contact).x;
+    let tells = if x.abs() >= BESIDE_M { x } else { -shot.hitter.turn2(shot.landing?).x };
+    Some(if tells > 0.0 { CourtSide::Deuce } else { CourtSide::Ad })
+}
+
+/// What is known of a point: what was told, and otherwise what its shots say.
+#[must_use]
+pub fn facts(point: &Point, court: &Court) -> PointFacts {
+    let serves = serves(point, court);
+    let first = point.shots.first().filter(|_| !serves.is_empty());
+    let seen = ended(point, court, &serves);
+    let told = told(point, &seen);
+    let winner = told.winner.or(seen.winner);
+    let differ = |told: Option<End>, seen: Option<End>| told.zip(seen).is_some_and(|(told, seen)| told != seen);
+    PointFacts {
+        server: point.server.or(first.map(|shot| shot.hitter)),
+        side: point.side.or(first.and_then(side_of)),
+        serve: serves.last().map(|(number, _)| *number),
+        winner: point.winner.or(winner),
+        ending: point.ending.or(seen.ending.filter(|_| !differ(point.winner, seen.winner))),
+        miss: point.miss.or(seen.miss.filter(|_| !differ(point.winner, seen.winner))),
+        strokes: point.shots.len() - serves.iter().filter(|(_, call)| *call != ServeCall::In).count(),
+        contradicted: differ(point.winner, winner) || differ(point.server, first.map(|shot| shot.hitter)),
+    }
+}
+
+/// What the last shot says.
+#[derive(Debug, Clone, Copy, Default)]
+struct Seen {
+    winner: Option<End>,
+    ending: Option<Ending>,
+    miss: Option<Miss>,
+    /// The end that struck last, or did not reach the ball any more: whose error it would be.
+    erred: Option<End>,
+    struck: Option<End>,
+}
+
+fn ended(point: &Point, court: &Court, serves: &[(ServeNumber, ServeCall)]) -> Seen {
+    let Some(last) = point.shots.last() else { return Seen::default() };
+    let (hitter, other) = (last.hitter, last.hitter.other());
+    let struck = Some(hitter);
+    let served = serves.len() == point.shots.len();
+    if let (true, Some((number, call))) = (served, serves.last()) {
+        let miss = fault_of(last, court);
+        match (call, number) {
+            (ServeCall::Fault, ServeNumber::Second) => {
+                let ending = Some(Ending::DoubleFault);
+                return Seen { winner: Some(other), ending, miss, erred: struck, struck };
+            }
+            // The point is not over.
+            (ServeCall::Fault | ServeCall::Let, _) => return Seen { miss, erred: struck, struck, ..Seen::default() },
+            (ServeCall::In, _) => {}
+        }
+    }
+    let stroke = if served { Stroke::Serve } else { last.stroke.unwrap_or(Stroke::Flat) };
+    let called_in = last.call == Some(ServeCall::In);
+    if let Some(miss) = missed(last, stroke, court).filter(|_| !called_in) {
+        return Seen { winner: Some(other), ending: None, miss: Some(miss), erred: struck, struck };
+    }
+    // Met by the opponent, who may have missed: only somebody who saw it can tell.
+    if last.met.is_some() || last.landing.is_none() {
+        return Seen { erred: Some(other), struck, ..Seen::default() };
+    }
+    let ending = Some(if served { Ending::Ace } else { Ending::Winner });
+    Seen { winner: struck, ending, miss: None, erred: Some(other), struck }
+}
+
+/// Who won by how it is said to have ended.
+fn told(point: &Point, seen: &Seen) -> Seen {
+    let winner = point.ending.and_then(|ending| match ending {
+        Ending::Ace | Ending::Winner => seen.struck,
+        Ending::ForcedError | Ending::UnforcedError => seen.erred.map(End::other),
+        Ending::DoubleFault => point.server.or(seen.struck).map(End::other),
+    });
+    Seen { winner, ..*seen }
+}

@@ -1,0 +1,188 @@
+//! What a shot is called by where it was struck and where it went.
+
+use glam::DVec2;
+use serde::Serialize;
+use standpoint_geometry::court::Court;
+use standpoint_geometry::player::{Hand, Wing};
+use standpoint_geometry::situation::Stroke;
+
+use standpoint_board::file::Named;
+
+/// Within this share of half the width from the middle line a contact is central. As for naming replies.
+const CENTRAL: f64 = 0.2;
+/// A landing this close to the middle line, as a share of half the width, is through the middle.
+const MIDDLE: f64 = 0.3;
+
+/// Direction of a shot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Direction {
+    /// Diagonally, the way the stroke turns by itself.
+    CrossCourt,
+    /// Along the nearer sideline.
+    DownTheLine,
+    /// Through the middle.
+    Middle,
+    /// Diagonally, with the forehand from the backhand side.
+    InsideOut,
+    /// Along the line, with the forehand from the backhand side.
+    InsideIn,
+    /// A serve to the middle line.
+    ServeMiddle,
+    /// A serve at the body.
+    ServeBody,
+    /// A serve to the sideline.
+    ServeWide,
+}
+
+impl Named for Direction {
+    const NAMES: &'static [(&'static str, Self)] = &[
+        ("CrossCourt", Self::CrossCourt),
+        ("DownTheLine", Self::DownTheLine),
+        ("Middle", Self::Middle),
+        ("InsideOut", Self::InsideOut),
+        ("InsideIn", Self::InsideIn),
+        ("ServeMiddle", Self::ServeMiddle),
+        ("ServeBody", Self::ServeBody),
+        ("ServeWide", Self::ServeWide),
+    ];
+}
+
+impl Named for FromSide {
+    const NAMES: &'static [(&'static str, Self)] =
+        &[("Left", Self::Left), ("Middle", Self::Middle), ("Right", Self::Right)];
+}
+
+impl Direction {
+    /// All directions, in the order tables list them.
+    pub const ALL: [Self; 8] = [
+        Self::CrossCourt,
+        Self::DownTheLine,
+        Self::Middle,
+        Self::InsideOut,
+        Self::InsideIn,
+        Self::ServeMiddle,
+        Self::ServeBody,
+        Self::ServeWide,
+    ];
+
+    /// The direction of a shot in the frame of a near hitter.
+    #[must_use]
+    pub fn of(court: &Court, hand: Hand, wing: Wing, stroke: Stroke, contact: DVec2, landing: DVec2) -> Self {
+        let half = court.half_width();
+        let aside = landing.x.abs() / half;
+        if stroke == Stroke::Serve {
+            return if aside < 1.0 / 3.0 {
+                Self::ServeMiddle
+            } else if aside < 2.0 / 3.0 {
+                Self::ServeBody
+            } else {
+                Self::ServeWide
+            };
+        }
+        if aside < MIDDLE {
+            return Self::Middle;
+        }
+        let forehand = hand.forehand_sign();
+        let central = contact.x.abs() < CENTRAL * half;
+        let from_backhand_side = contact.x * forehand < 0.0 && !central;
+        let diagonal = if central {
+            // From the middle a stroke turns across the body.
+            let natural = if wing == Wing::Forehand { -forehand } else { forehand };
+            landing.x * natural > 0.0
+        } else {
+            contact.x * landing.x < 0.0
+        };
+        match (wing == Wing::Forehand && from_backhand_side, diagonal) {
+            (true, true) => Self::InsideOut,
+            (true, false) => Self::InsideIn,
+            (false, true) => Self::CrossCourt,
+            (false, false) if central && wing == Wing::Forehand => Self::InsideOut,
+            (false, false) => Self::DownTheLine,
+        }
+    }
+
+    /// What it is called.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::CrossCourt => "cross-court",
+            Self::DownTheLine => "down the line",
+            Self::Middle => "through the middle",
+            Self::InsideOut => "inside-out",
+            Self::InsideIn => "inside-in",
+            Self::ServeMiddle => "serve to the middle",
+            Self::ServeBody => "serve at the body",
+            Self::ServeWide => "serve wide",
+        }
+    }
+}
+
+/// The side of the court a ball was struck from, as the hitter faces the net.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FromSide {
+    /// The left third.
+    Left,
+    /// The middle third.
+    Middle,
+    /// The right third.
+    Right,
+}
+
+impl FromSide {
+    /// All, from left to right.
+    pub const ALL: [Self; 3] = [Self::Left, Self::Middle, Self::Right];
+
+    /// The side of a contact in the frame of a near hitter: thirds of the singles court.
+    #[must_use]
+    pub fn of(court: &Court, contact: DVec2) -> Self {
+        let third = court.half_width() / 3.0;
+        if contact.x < -third {
+            Self::Left
+        } else if contact.x > third {
+            Self::Right
+        } else {
+            Self::Middle
+        }
+    }
+
+    /// What it is called.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Left => "from the left",
+            Self::Middle => "from the middle",
+            Self::Right => "from the right",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use standpoint_geometry::court::{NetPosts, Stage};
+
+    use super::*;
+
+    #[test]
+    fn directions_have_the_names_a_coach_gives_them() {
+        use Direction as D;
+        let court = Court::new(Stage::Full, NetPosts::SinglesSticks);
+        let of = |hand, wing, x: f64, to: f64| {
+            Direction::of(&court, hand, wing, Stroke::Topspin, DVec2::new(x, -12.0), DVec2::new(to, 9.0))
+        };
+        use {Hand::Left, Hand::Right, Wing::Backhand, Wing::Forehand};
+        assert_eq!(of(Right, Forehand, 3.0, -3.0), D::CrossCourt);
+        assert_eq!(of(Right, Forehand, 3.0, 3.0), D::DownTheLine);
+        assert_eq!(of(Right, Forehand, 3.0, 0.5), D::Middle);
+        assert_eq!(of(Right, Forehand, -2.5, 3.0), D::InsideOut);
+        assert_eq!(of(Right, Forehand, -2.5, -3.0), D::InsideIn);
+        assert_eq!(of(Right, Backhand, -3.0, 3.0), D::CrossCourt);
+        assert_eq!(of(Right, Backhand, -3.0, -3.0), D::DownTheLine);
+        assert_eq!(of(Left, Forehand, -3.0, 3.0), D::CrossCourt);
+        assert_eq!(of(Left, Forehand, 2.5, -3.0), D::InsideOut);
+        assert_eq!(of(Right, Forehand, 0.0, -3.0), D::CrossCourt);
+        assert_eq!(of(Right, Forehand, 0.0, 3.0), D::InsideOut);
+        assert_eq!(of(Right, Backhand, 0.0, 3.0), D::CrossCourt);
+    }
+}

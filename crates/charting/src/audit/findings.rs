@@ -1,0 +1,384 @@
+//! What came out of many audited shots, gathered one at a time so that a file of any length fits.
+
+use std::sync::Arc;
+
+use serde::{Deserialize, Serialize};
+use standpoint_geometry::frame::End;
+use standpoint_geometry::player::Wing;
+use standpoint_geometry::presets::Level;
+use standpoint_geometry::situation::{ReadyArea, Stroke};
+
+use super::direction::{Direction, FromSide};
+use super::fill::{Assumed, Miss};
+use super::judge::{AuditedShot, Judged, Outcome};
+use super::trend::Trend;
+use super::{by_name, keyed};
+use crate::exact;
+use crate::insight::Cells;
+use crate::scouting::Choices;
+use crate::stats::{Histogram, Line, Moments};
+
+/// How many of the costliest moments are kept.
+pub const COSTLIEST: usize = 10;
+/// Reasons why shots could not be judged that are told apart.
+pub(super) const REASONS: usize = 20;
+
+/// Everything that came out.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Findings {
+    /// Of the player who began at the near end, and of the one who began at the far end.
+    pub players: [Section; 2],
+    /// Rows of the file, the heading not counted; for a chart, its shots.
+    pub rows: u64,
+    /// Rows that could not be read.
+    pub bad_rows: u64,
+    /// Points.
+    pub points: u64,
+    /// Why shots could not be judged, and how many there were of each.
+    pub not_playable: Vec<(String, u64)>,
+    /// Errors and costs by everything that tells shots apart: what findings are made from.
+    pub cells: Cells,
+    /// Where both players send the ball.
+    pub choices: Choices,
+}
+
+/// What came out for one player.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Section {
+    /// All shots.
+    pub all: Group,
+    /// By kind of stroke.
+    #[serde(with = "keyed")]
+    pub by_stroke: Vec<(Stroke, Group)>,
+    /// By wing.
+    #[serde(with = "keyed")]
+    pub by_wing: Vec<(Wing, Group)>,
+    /// By direction.
+    #[serde(with = "keyed")]
+    pub by_direction: Vec<(Direction, Group)>,
+    /// By side of the court.
+    #[serde(with = "keyed")]
+    pub by_side: Vec<(FromSide, Group)>,
+    /// By level; `None` for figures entered by hand.
+    #[serde(with = "keyed::optional")]
+    pub by_level: Vec<(Option<Level>, Group)>,
+    /// How they changed over time.
+    pub trend: Trend,
+    /// Where they stood, across, from where a run to the middle would have led, against where they should have: the
+    /// slope is 1 for one who goes where the model says and 0 for one who always goes to the middle.
+    pub recovery: Line,
+    /// Where they stood against where the opponent met the ball, both across, when both were in the back of the court.
+    pub ready_stood: Line,
+    /// The model's spot against the same.
+    pub ready_spot: Line,
+    /// Errors across, from the best place that could be reached, m.
+    pub across: Histogram,
+    /// Errors along, m.
+    pub along: Histogram,
+    /// Avoidable exposure.
+    pub avoidable: Histogram,
+    /// How often each thing was filled in, among shots that were judged.
+    pub assumed: AssumedCounts,
+    /// The moments that cost most, the costliest first. Those of a summary are in `brief` alone.
+    #[serde(skip)]
+    pub costliest: Vec<AuditedShot>,
+    /// The same in brief.
+    pub brief: Vec<Brief>,
+}
+
+/// A moment that cost much, in brief. Lengths and shares are in steps of [`crate::exact`].
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Brief {
+    /// The day, match or set.
+    pub session: String,
+    /// What the point is called.
+    pub point: String,
+    /// The point, counted from 1.
+    pub point_number: u64,
+    /// The shot of the point, counted from 1.
+    pub shot_number: u32,
+    /// Kind of stroke.
+    #[serde(with = "by_name")]
+    pub stroke: Stroke,
+    /// Direction.
+    #[serde(with = "by_name")]
+    pub direction: Direction,
+    /// How far the player stood to the right of the best place that could be reached.
+    pub across: i64,
+    /// How much too deep.
+    pub along: i64,
+    /// Avoidable exposure.
+    pub avoidable: i64,
+}
+
+/// How often things were filled in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct AssumedCounts {
+    /// Kind of stroke.
+    pub stroke: u64,
+    /// Wing.
+    pub wing: u64,
+    /// Height of the contact.
+    pub height: u64,
+    /// Landing.
+    pub landing: u64,
+    /// Speed.
+    pub speed: u64,
+    /// Where the opponent met the ball.
+    pub met: u64,
+    /// Where the opponent stood at the contact.
+    pub opponent: u64,
+    /// When the opponent met the ball.
+    pub time: u64,
+}
+
+/// Figures of a group of shots.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Group {
+    /// Shots.
+    pub shots: u64,
+    /// Missed into the net, long, wide.
+    pub missed: [u64; 3],
+    /// The model's opponent would not have reached them.
+    pub winners: u64,
+    /// The model's opponent would hardly have put them back.
+    pub no_reply: u64,
+    /// Nobody noted where the hitter stood.
+    pub not_seen: u64,
+    /// The model finds no flight.
+    pub not_playable: u64,
+    /// Spots that could be reached in time, among those judged.
+    pub reachable: u64,
+    /// How far the player stood to the right of the best place that could be reached, m.
+    pub across: Moments,
+    /// How much too deep, m.
+    pub along: Moments,
+    /// How far to the right of the spot, m.
+    pub across_spot: Moments,
+    /// How much deeper than the spot, m.
+    pub along_spot: Moments,
+    /// Exposure beyond that at the spot.
+    pub extra: Moments,
+    /// Exposure beyond that at the best place that could be reached.
+    pub avoidable: Moments,
+    /// Time from the hitter's contact to the opponent's, s.
+    pub available: Moments,
+    /// Time a run to the spot takes, s.
+    pub needed: Moments,
+    /// Shots that tell a run to the middle from one to the spot.
+    pub telling: u64,
+    /// Of these, those after which the player stood in the middle.
+    pub to_the_middle: u64,
+}
+
+impl Group {
+    /// Shots whose place was judged.
+    #[must_use]
+    pub fn judged(&self) -> u64 {
+        self.across.count
+    }
+
+    fn add(&mut self, shot: &AuditedShot) {
+        self.shots += 1;
+        match &shot.outcome {
+            Outcome::Judged(judged) => self.add_judged(judged),
+            Outcome::Winner => self.winners += 1,
+            Outcome::NoReply => self.no_reply += 1,
+            Outcome::Missed(Miss::Net) => self.missed[0] += 1,
+            Outcome::Missed(Miss::Long) => self.missed[1] += 1,
+            Outcome::Missed(Miss::Wide) => self.missed[2] += 1,
+            Outcome::NotSeen => self.not_seen += 1,
+            Outcome::NotPlayable(_) => self.not_playable += 1,
+        }
+    }
+
+    fn add_judged(&mut self, judged: &Judged) {
+        let ((across, along), (across_spot, along_spot)) = (judged.from_goal(), judged.from_spot());
+        self.reachable += u64::from(judged.reachable);
+        self.across.add(across);
+        self.along.add(along);
+        self.across_spot.add(across_spot);
+        self.along_spot.add(along_spot);
+        self.extra.add(judged.extra);
+        self.avoidable.add(judged.avoidable);
+        self.available.add(judged.available);
+        self.needed.add(judged.needed);
+        if let Some(middle) = judged.to_the_middle {
+            self.telling += 1;
+            self.to_the_middle += u64::from(middle);
+        }
+    }
+}
+
+impl Section {
+    pub(super) fn new() -> Self {
+        Self {
+            all: Group::default(),
+            by_stroke: Vec::new(),
+            by_wing: Vec::new(),
+            by_direction: Vec::new(),
+            by_side: Vec::new(),
+            by_level: Vec::new(),
+            trend: Trend::default(),
+            recovery: Line::default(),
+            ready_stood: Line::default(),
+            ready_spot: Line::default(),
+            across: Histogram::new(-5.0, 0.25, 40),
+            along: Histogram::new(-5.0, 0.25, 40),
+            avoidable: Histogram::new(0.0, 0.01, 50),
+            assumed: AssumedCounts::default(),
+            costliest: Vec::new(),
+            brief: Vec::new(),
+        }
+    }
+
+    fn add(&mut self, shot: &AuditedShot) {
+        self.all.add(shot);
+        among(&mut self.by_stroke, shot.stroke).add(shot);
+        among(&mut self.by_wing, shot.wing).add(shot);
+        among(&mut self.by_direction, shot.direction).add(shot);
+        among(&mut self.by_side, shot.side).add(shot);
+        among(&mut self.by_level, shot.level).add(shot);
+        self.trend.session(&shot.origin.session, |group| group.add(shot));
+        if let Outcome::Judged(judged) = &shot.outcome {
+            self.add_judged(shot, judged);
+        }
+    }
+
+    fn add_judged(&mut self, shot: &AuditedShot, judged: &Judged) {
+        let (across, along) = judged.from_goal();
+        self.recovery.add(judged.goal.x - judged.middle.x, judged.stood.x - judged.middle.x);
+        if judged.ready != ReadyArea::Net && judged.met.y > BACK_M {
+            self.ready_stood.add(judged.met.x, judged.stood.x);
+            self.ready_spot.add(judged.met.x, judged.spot.x);
+        }
+        self.across.add(across);
+        self.along.add(along);
+        self.avoidable.add(judged.avoidable);
+        self.trend.add(across, along, judged.avoidable);
+        self.assumed.add(shot.assumed);
+        if judged.avoidable > 0.0 {
+            let cost = |shot: &AuditedShot| shot.judged().map_or(0, |judged| exact::steps(judged.avoidable));
+            let at = self.costliest.partition_point(|kept| cost(kept) >= exact::steps(judged.avoidable));
+            if at < COSTLIEST {
+                self.costliest.insert(at, shot.clone());
+                self.costliest.truncate(COSTLIEST);
+                self.add_brief(Brief::of(shot, judged));
+            }
+        }
+    }
+}
+
+impl Brief {
+    fn of(shot: &AuditedShot, judged: &Judged) -> Self {
+        let (across, along) = judged.from_goal();
+        let steps = |value: f64| exact::steps(value) as i64;
+        Self {
+            session: shot.origin.session.to_string(),
+            point: shot.origin.point.to_string(),
+            point_number: shot.origin.point_number,
+            shot_number: shot.origin.shot_number,
+            stroke: shot.stroke,
+            direction: shot.direction,
+            across: steps(across),
+            along: steps(along),
+            avoidable: steps(judged.avoidable),
+        }
+    }
+}
+
+/// An opponent who meets the ball farther from the net than this plays from the back of the court, m.
+const BACK_M: f64 = 8.0;
+
+impl AssumedCounts {
+    fn add(&mut self, assumed: Assumed) {
+        let counts = [
+            (&mut self.stroke, assumed.stroke),
+            (&mut self.wing, assumed.wing),
+            (&mut self.height, assumed.height),
+            (&mut self.landing, assumed.landing),
+            (&mut self.speed, assumed.speed),
+            (&mut self.met, assumed.met),
+            (&mut self.opponent, assumed.opponent),
+            (&mut self.time, assumed.time),
+        ];
+        for (count, was) in counts {
+            *count += u64::from(was);
+        }
+    }
+}
+
+pub(super) fn among<K: PartialEq>(groups: &mut Vec<(K, Group)>, key: K) -> &mut Group {
+    let at = groups.iter().position(|(known, _)| *known == key).unwrap_or_else(|| {
+        groups.push((key, Group::default()));
+        groups.len() - 1
+    });
+    &mut groups[at].1
+}
+
+impl Default for Findings {
+    fn default() -> Self {
+        Self {
+            players: [Section::new(), Section::new()],
+            rows: 0,
+            bad_rows: 0,
+            points: 0,
+            not_playable: Vec::new(),
+            cells: Cells::default(),
+            choices: Choices::default(),
+        }
+    }
+}
+
+impl Findings {
+    /// Takes in a shot.
+    pub fn add(&mut self, shot: &AuditedShot) {
+        self.points = self.points.max(shot.origin.point_number);
+        self.section_mut(shot.began).add(shot);
+        self.cells.add(shot);
+        self.choices.add(shot);
+        if let Outcome::NotPlayable(reason) = &shot.outcome {
+            // Figures in a reason would make each one a kind of its own.
+            let reason = reason.split([';', ':']).next().unwrap_or_default();
+            self.add_reason(reason.chars().filter(|c| !c.is_ascii_digit()).collect(), 1);
+        }
+    }
+
+    /// What came out for the player who began at an end.
+    #[must_use]
+    pub fn section(&self, began: End) -> &Section {
+        match began {
+            End::Near => &self.players[0],
+            End::Far => &self.players[1],
+        }
+    }
+
+    fn section_mut(&mut self, began: End) -> &mut Section {
+        match began {
+            End::Near => &mut self.players[0],
+            End::Far => &mut self.players[1],
+        }
+    }
+
+    /// Shots that could be read; with the bad rows they make up the rows.
+    #[must_use]
+    pub fn shots(&self) -> u64 {
+        self.players.iter().map(|section| section.all.shots).sum()
+    }
+
+    /// The costliest moments of both players, the costliest first.
+    #[must_use]
+    pub fn costliest(&self) -> Vec<&AuditedShot> {
+        let mut all: Vec<_> = self.players.iter().flat_map(|section| &section.costliest).collect();
+        let cost = |shot: &AuditedShot| shot.judged().map_or(0.0, |judged| judged.avoidable);
+        all.sort_by(|a, b| cost(b).total_cmp(&cost(a)));
+        all.truncate(COSTLIEST);
+        all
+    }
+}
+
+/// What a session is called that has no name.
+#[must_use]
+pub fn session_name(session: &Arc<str>) -> &str {
+    if session.is_empty() { "all" } else { session }
+}

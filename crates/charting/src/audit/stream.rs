@@ -1,0 +1,284 @@
+//! Audits files and charts on all cores, in order, without keeping the shots.
+
+use std::io::{self, Read};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, PoisonError};
+
+use rayon::prelude::*;
+use standpoint_language::{text, tr};
+
+use super::ask::{Ask, Joiner, asks};
+use super::findings::Findings;
+use super::judge::{AuditedShot, Auditor, Compare};
+use crate::import::{BadRow, ReadError, RowReader};
+use standpoint_board::chart::model::{Chart, Setup};
+
+/// Shots that are computed between two looks at progress: a fraction of a second. The wish to stop is looked at before
+/// every shot.
+const BATCH: usize = 256;
+
+/// Auditors for all cores.
+pub struct Crew {
+    pool: rayon::ThreadPool,
+    auditors: Vec<Mutex<Auditor>>,
+}
+
+/// Why an audit did not come to its end.
+#[derive(Debug, thiserror::Error)]
+pub enum AuditError {
+    /// The file cannot be read.
+    #[error(transparent)]
+    Read(#[from] ReadError),
+    /// What came out cannot be written.
+    #[error("{}", tr!("the result could not be written: {}", .0))]
+    Write(#[from] io::Error),
+    /// Someone wished it to stop.
+    #[error("{}", text("stopped before the end"))]
+    Stopped,
+    /// The system gives no threads.
+    #[error("{}", tr!("no threads to compute with: {}", .0))]
+    Threads(String),
+}
+
+/// How far an audit has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Progress {
+    /// Rows read.
+    pub rows: u64,
+    /// Shots audited.
+    pub shots: u64,
+    /// Rows that could not be read.
+    pub bad: u64,
+    /// Bytes read.
+    pub bytes: u64,
+}
+
+impl Progress {
+    /// Seconds that are still needed, by the bytes read so far; `None` before anything can be told.
+    #[must_use]
+    pub fn left(&self, bytes: u64, elapsed: f64) -> Option<f64> {
+        let told = self.bytes > 0 && self.shots > 0 && elapsed > 0.0;
+        told.then(|| elapsed * bytes.saturating_sub(self.bytes) as f64 / self.bytes as f64)
+    }
+}
+
+/// Takes what comes out, in the order of the file.
+pub trait Sink {
+    /// A shot.
+    ///
+    /// # Errors
+    /// What is wrong with writing; ends the audit.
+    fn shot(&mut self, shot: &AuditedShot) -> io::Result<()>;
+
+    /// A row that could not be read.
+    ///
+    /// # Errors
+    /// What is wrong with writing; ends the audit.
+    fn bad(&mut self, row: &BadRow) -> io::Result<()>;
+}
+
+/// Keeps everything, for a window.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Kept {
+    /// Shots in order.
+    pub shots: Vec<AuditedShot>,
+    /// Rows that could not be read.
+    pub bad: Vec<BadRow>,
+}
+
+impl Sink for Kept {
+    fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
+        self.shots.push(shot.clone());
+        Ok(())
+    }
+
+    fn bad(&mut self, row: &BadRow) -> io::Result<()> {
+        self.bad.push(row.clone());
+        Ok(())
+    }
+}
+
+/// What follows an audit and may stop it.
+pub struct Watch<'w> {
+    /// Told how far it has come, a few times a second.
+    pub progress: &'w mut dyn FnMut(Progress),
+    /// Set to stop.
+    pub stop: &'w AtomicBool,
+}
+
+impl Crew {
+    /// Auditors for players and conditions; `threads` 0 takes all cores.
+    ///
+    /// # Errors
+    /// [`AuditError::Threads`] when the system gives none.
+    pub fn new(setup: &Setup, compare: Compare, threads: usize) -> Result<Self, AuditError> {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
+        let pool = pool.map_err(|error| AuditError::Threads(error.to_string()))?;
+        let auditors = (0..pool.current_num_threads()).map(|_| Mutex::new(Auditor::new(setup, compare))).collect();
+        Ok(Self { pool, auditors })
+    }
+
+    /// Audits the rows of a file as they are read.
+    ///
+    /// # Errors
+    /// See [`AuditError`]; bad rows are no error but go to the sink.
+    pub fn audit_rows<R: Read>(
+        &self,
+        reader: RowReader<R>,
+        sink: &mut dyn Sink,
+        watch: &mut Watch<'_>,
+    ) -> Result<Findings, AuditError> {
+        whole(self.audit_rows_so_far(reader, sink, watch)?)
+    }
+
+    /// The same, but what has been done is kept where someone wishes it to stop: whether it came to the end is told.
+    ///
+    /// # Errors
+    /// See [`AuditError`]; never [`AuditError::Stopped`].
+    pub fn audit_rows_so_far<R: Read>(
+        &self,
+        mut reader: RowReader<R>,
+        sink: &mut dyn Sink,
+        watch: &mut Watch<'_>,
+    ) -> Result<(Findings, bool), AuditError> {
+        let mut work = Work::new(self, sink);
+        let (mut joiner, mut progress) = (Joiner::default(), Progress::default());
+        while let Some(row) = reader.next_row()? {
+            progress.rows += 1;
+            match row {
+                Ok(row) => work.take(joiner.row(row)),
+                Err(bad) => {
+                    progress.bad += 1;
+                    work.take(joiner.finish());
+                    work.batch.push(Err(bad));
+                }
+            }
+            if work.batch.len() >= BATCH {
+                let done = work.compute(watch.stop)?;
+                progress.shots += work.shots;
+                progress.bytes = reader.bytes();
+                (watch.progress)(progress);
+                if !done {
+                    return Ok((work.so_far(), false));
+                }
+            }
+        }
+        work.take(joiner.finish());
+        let done = work.compute(watch.stop)?;
+        progress.shots += work.shots;
+        progress.bytes = reader.bytes();
+        (watch.progress)(progress);
+        Ok((work.so_far(), done))
+    }
+
+    /// Audits the shots of a chart.
+    ///
+    /// # Errors
+    /// See [`AuditError`].
+    pub fn audit_chart(
+        &self,
+        chart: &Chart,
+        sink: &mut dyn Sink,
+        watch: &mut Watch<'_>,
+    ) -> Result<Findings, AuditError> {
+        whole(self.audit_chart_so_far(chart, sink, watch)?)
+    }
+
+    /// The same, but what has been done is kept where someone wishes it to stop: whether it came to the end is told.
+    ///
+    /// # Errors
+    /// See [`AuditError`]; never [`AuditError::Stopped`].
+    pub fn audit_chart_so_far(
+        &self,
+        chart: &Chart,
+        sink: &mut dyn Sink,
+        watch: &mut Watch<'_>,
+    ) -> Result<(Findings, bool), AuditError> {
+        let mut work = Work::new(self, sink);
+        let mut progress = Progress::default();
+        let mut asks = asks(chart);
+        loop {
+            work.batch.extend(asks.by_ref().take(BATCH).map(Ok));
+            if work.batch.is_empty() {
+                break;
+            }
+            let done = work.compute(watch.stop)?;
+            progress.shots += work.shots;
+            progress.rows = progress.shots;
+            (watch.progress)(progress);
+            if !done {
+                return Ok((work.so_far(), false));
+            }
+        }
+        Ok((work.so_far(), true))
+    }
+
+    /// The audits of some shots, in order; `None` for those not computed any more once there is a wish to stop.
+    fn audit(&self, batch: &[Result<Ask, BadRow>], stop: &AtomicBool) -> Vec<Option<AuditedShot>> {
+        self.pool.install(|| {
+            let one = |item: &Result<Ask, BadRow>| {
+                let ask = item.as_ref().ok()?;
+                if stop.load(Ordering::Relaxed) {
+                    return None;
+                }
+                let own = rayon::current_thread_index().unwrap_or(0) % self.auditors.len();
+                let mut auditor = self.auditors[own].lock().unwrap_or_else(PoisonError::into_inner);
+                Some(auditor.audit(ask))
+            };
+            // Short runs: shots differ in cost, and neighbours share what the caches hold.
+            batch.par_iter().with_max_len(8).map(one).collect()
+        })
+    }
+}
+
+/// Findings of a whole file or chart.
+fn whole((findings, done): (Findings, bool)) -> Result<Findings, AuditError> {
+    if done { Ok(findings) } else { Err(AuditError::Stopped) }
+}
+
+struct Work<'a> {
+    crew: &'a Crew,
+    batch: Vec<Result<Ask, BadRow>>,
+    findings: Findings,
+    sink: &'a mut dyn Sink,
+    /// Shots of the last batch.
+    shots: u64,
+}
+
+impl<'a> Work<'a> {
+    fn new(crew: &'a Crew, sink: &'a mut dyn Sink) -> Self {
+        Self { crew, batch: Vec::with_capacity(BATCH), findings: Findings::default(), sink, shots: 0 }
+    }
+
+    fn take(&mut self, ask: Option<Ask>) {
+        self.batch.extend(ask.map(Ok));
+    }
+
+    /// What came out of the rows that were done.
+    fn so_far(self) -> Findings {
+        let rows = self.findings.shots() + self.findings.bad_rows;
+        Findings { rows, ..self.findings }
+    }
+
+    /// Computes what has come together and passes it on in order, as far as it was computed before there was a wish to
+    /// stop; whether that was all.
+    fn compute(&mut self, stop: &AtomicBool) -> Result<bool, AuditError> {
+        self.shots = 0;
+        let audited = self.crew.audit(&self.batch, stop);
+        for (item, audited) in self.batch.drain(..).zip(audited) {
+            match (item, audited) {
+                (Err(bad), _) => {
+                    self.findings.bad_rows += 1;
+                    self.sink.bad(&bad)?;
+                }
+                (Ok(_), Some(shot)) => {
+                    self.findings.add(&shot);
+                    self.sink.shot(&shot)?;
+                    self.shots += 1;
+                }
+                (Ok(_), None) => return Ok(false),
+            }
+        }
+        Ok(!stop.load(Ordering::Relaxed))
+    }
+}

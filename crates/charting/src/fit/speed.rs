@@ -1,0 +1,66 @@
+//! Speed-gun readings to the usual speed of a wing.
+
+use standpoint_geometry::player::Wing;
+use standpoint_language::mark;
+
+use super::{FitError, checked};
+use crate::stats::{Estimate, Moments};
+use standpoint_board::player_card::PlayerCard;
+
+/// A reading this many times the usual distance from the median is most likely another stroke or another ball.
+const STRANGE: f64 = 3.5;
+/// Median distance from the median of normally distributed readings, in standard deviations.
+const NORMAL_MEDIAN_DISTANCE: f64 = 0.6745;
+
+/// The speed of a wing from readings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SpeedFit {
+    /// Mean speed off the racket, m/s.
+    pub speed: Estimate,
+    /// Standard deviation from ball to ball, m/s.
+    pub deviation: f64,
+    /// Readings that look like another stroke, by their place in the list; they are counted all the same.
+    pub strange: Vec<usize>,
+}
+
+impl SpeedFit {
+    /// Puts the speed into a player's card.
+    pub fn apply(&self, card: &mut PlayerCard, wing: Wing) {
+        let player = card.make_custom();
+        let skill = match wing {
+            Wing::Forehand => &mut player.forehand,
+            Wing::Backhand => &mut player.backhand,
+        };
+        skill.speed = self.speed.value;
+    }
+}
+
+/// Mean and interval of at least three readings, m/s off the racket.
+///
+/// A gun reads the speed along its beam: one held beside the line of the ball reads less by the cosine of the angle.
+///
+/// # Errors
+/// Fewer than three readings, or one that no ball has.
+pub fn fit_speed(readings: &[f64]) -> Result<SpeedFit, FitError> {
+    if readings.len() < 3 {
+        return Err(FitError::TooFew { what: mark("readings"), found: readings.len(), wanted: 3 });
+    }
+    for (i, reading) in readings.iter().enumerate() {
+        checked(i + 1, *reading, (5.0, 60.0), "m/s")?;
+    }
+    let moments = Moments::of(readings.iter().copied());
+    let too_few = FitError::TooFew { what: mark("readings"), found: readings.len(), wanted: 3 };
+    let (speed, deviation) = moments.interval().zip(moments.deviation()).ok_or(too_few)?;
+    let center = median(readings.to_vec());
+    let usual = median(readings.iter().map(|reading| (reading - center).abs()).collect()) / NORMAL_MEDIAN_DISTANCE;
+    // Readings come in whole numbers; half a kilometre per hour is no distance.
+    let usual = usual.max(0.15);
+    let strange = |i: &usize| (readings[*i] - center).abs() > STRANGE * usual;
+    Ok(SpeedFit { speed, deviation, strange: (0..readings.len()).filter(strange).collect() })
+}
+
+fn median(mut values: Vec<f64>) -> f64 {
+    values.sort_by(f64::total_cmp);
+    let half = values.len() / 2;
+    if values.len() % 2 == 1 { values[half] } else { 0.5 * (values[half - 1] + values[half]) }
+}

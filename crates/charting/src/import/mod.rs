@@ -1,0 +1,93 @@
+//! Charts from CSV files.
+//!
+//! A heading is required; a [`Mapping`] tells which column holds what, in which units and frame. Rows are read one by
+//! one, so a file may be of any size, and each row is either read or told as a [`BadRow`] with line, column, reason and
+//! remedy: their counts add up to the rows of the file. Blank lines are no rows.
+
+mod cells;
+mod column;
+mod encoding;
+mod export;
+mod fault;
+mod lines;
+mod mapping;
+mod rows;
+mod told;
+mod values;
+
+use std::io::Read;
+
+pub use column::Column;
+pub use encoding::Encoding;
+pub use export::{cells, write_chart};
+pub use fault::{BadRow, CellFault, FaultKind};
+pub use mapping::{HeaderFault, LengthUnit, Mapping, Sides, SpeedUnit};
+pub use rows::{ReadError, Row, RowReader, read_headings};
+pub use told::Told;
+pub use values::{Unknown, suggested_value, unknown_values};
+
+use standpoint_board::chart::model::{Chart, Point, Setup};
+
+/// A chart read from a file, with what could not be read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Imported {
+    /// What could be read.
+    pub chart: Chart,
+    /// Rows of the file, the heading not counted; as many as there are shots and bad rows.
+    pub rows: u64,
+    /// Rows that could not be read.
+    pub bad: Vec<BadRow>,
+    /// Headings that nothing is read from.
+    pub unused: Vec<String>,
+    /// How the text was encoded.
+    pub encoding: Encoding,
+}
+
+/// Reads a whole file into a chart.
+///
+/// Rows that follow each other with the same session, point and ends become one point; without a column for the point
+/// each row is one. A bad row ends its point, as what follows it is not known to follow the shot before.
+///
+/// # Errors
+/// See [`ReadError`]; bad rows are no error but are told in the result.
+pub fn read_chart(input: impl Read, mapping: &Mapping, setup: Setup) -> Result<Imported, ReadError> {
+    let mut reader = RowReader::new(input, mapping, &setup.court)?;
+    let mut imported = Imported {
+        chart: Chart::new(setup),
+        rows: 0,
+        bad: Vec::new(),
+        unused: reader.unused(),
+        encoding: Encoding::Utf8,
+    };
+    let mut goes_on = false;
+    while let Some(row) = reader.next_row()? {
+        imported.rows += 1;
+        let row = match row {
+            Ok(row) => row,
+            Err(bad) => {
+                imported.bad.push(bad);
+                goes_on = false;
+                continue;
+            }
+        };
+        let label = row.point.as_deref().unwrap_or_default();
+        match imported.chart.points.last_mut() {
+            Some(point)
+                if goes_on && point.label == label && point.session == *row.session && point.ends == row.ends =>
+            {
+                point.shots.push(row.shot);
+            }
+            _ => imported.chart.points.push(Point {
+                session: row.session.to_string(),
+                label: label.to_owned(),
+                ends: row.ends,
+                shots: vec![row.shot],
+                ..Point::default()
+            }),
+        }
+        row.told.put(&mut imported.chart);
+        goes_on = row.point.is_some();
+    }
+    imported.encoding = reader.encoding();
+    Ok(imported)
+}

@@ -1,0 +1,94 @@
+//! Findings in words: one sentence each, with how sure it is and from how many shots.
+
+use standpoint_geometry::player::Wing;
+use standpoint_geometry::situation::Stroke;
+use standpoint_language::{decimal, text, tr};
+
+use super::{Axis, Insight, ShotGroup};
+use crate::audit::{Direction, FromSide, Length, Pressure, Role};
+use crate::stats::Estimate;
+
+/// A finding as a coach would say it.
+#[must_use]
+pub fn sentence(insight: &Insight) -> String {
+    let metres = decimal(insight.error.value.abs(), 1);
+    let which = match (insight.axis, insight.error.value > 0.0) {
+        (Axis::Across, true) => tr!("stands {} m too far right", metres),
+        (Axis::Across, false) => tr!("stands {} m too far left", metres),
+        (Axis::Along, true) => tr!("stands {} m too deep", metres),
+        (Axis::Along, false) => tr!("stands {} m too far forward", metres),
+    };
+    let hundred = |share: f64| decimal(100.0 * share, 0);
+    let range = |of: Estimate, unit: f64, digits: usize| {
+        tr!("{} to {}", decimal(of.low * unit, digits), decimal(of.high * unit, digits))
+    };
+    tr!(
+        "{}: {} ({}): {} points in 100 given away ({}), {} elsewhere; {} shots",
+        group(&insight.group),
+        which,
+        range(insight.error, 1.0, 1),
+        hundred(insight.cost.value),
+        range(insight.cost, 100.0, 0),
+        hundred(insight.cost_elsewhere.value),
+        insight.shots
+    )
+}
+
+/// A group in words.
+#[must_use]
+pub fn group(group: &ShotGroup) -> String {
+    let parts = [
+        group.wing.map(|wing| match wing {
+            Wing::Forehand => text("Forehand"),
+            Wing::Backhand => text("Backhand"),
+        }),
+        group.stroke.map(stroke),
+        group.direction.map(direction),
+        group.side.map(|side| match side {
+            FromSide::Left => text("from the left"),
+            FromSide::Middle => text("from the middle"),
+            FromSide::Right => text("from the right"),
+        }),
+        group.pressure.map(|pressure| match pressure {
+            Pressure::AtEase => text("with time"),
+            Pressure::Hurried => text("under pressure"),
+        }),
+        group.length.map(|length| match length {
+            Length::Short => text("in the first four strokes"),
+            Length::Middle => text("from the fifth to the eighth stroke"),
+            Length::Long => text("from the ninth stroke on"),
+        }),
+        group.role.map(|role| match role {
+            Role::Serving => text("in own service games"),
+            Role::Receiving => text("when receiving"),
+        }),
+    ];
+    let said: Vec<&str> = parts.into_iter().flatten().collect();
+    if said.is_empty() { text("All shots").to_owned() } else { said.join(", ") }
+}
+
+fn stroke(stroke: Stroke) -> &'static str {
+    match stroke {
+        Stroke::Topspin => text("topspin"),
+        Stroke::Flat => text("flat"),
+        Stroke::Slice => text("slice"),
+        Stroke::Drop => text("drop shot"),
+        Stroke::Lob => text("lob"),
+        Stroke::Volley => text("volley"),
+        Stroke::Overhead => text("overhead"),
+        Stroke::Serve => text("serve"),
+    }
+}
+
+fn direction(direction: Direction) -> &'static str {
+    match direction {
+        Direction::CrossCourt => text("cross-court"),
+        Direction::DownTheLine => text("down the line"),
+        Direction::Middle => text("through the middle"),
+        Direction::InsideOut => text("inside-out"),
+        Direction::InsideIn => text("inside-in"),
+        Direction::ServeMiddle => text("serve to the T"),
+        Direction::ServeBody => text("serve at the body"),
+        Direction::ServeWide => text("serve wide"),
+    }
+}

@@ -1,0 +1,381 @@
+//! Charting by hand while one watches, and putting right what was noted: place after place, with undo.
+//!
+//! A shot takes four places: contact, landing, where the opponent met it, and where the hitter stood then. Within a point
+//! the place where a shot was met is the next one's contact, so that every further shot takes three.
+//!
+//! * [`Notebook::place`] and its like note what comes next; [`Notebook::insert`] lets it come between other shots.
+//! * [`Notebook::tell`] notes what belongs to a match; its score tells the ends of the points to come.
+//! * [`Notebook::pick`] takes a noted shot up; what follows with a `pick` in its name is about that one.
+
+mod draft;
+mod pick;
+mod state;
+mod told;
+
+use std::sync::Arc;
+
+use glam::DVec2;
+use standpoint_geometry::frame::End;
+use standpoint_geometry::player::Wing;
+use standpoint_geometry::situation::Stroke;
+use standpoint_language::mark;
+
+use standpoint_board::chart::check::IN_THE_NET;
+use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup};
+use standpoint_board::chart::score::AfterServe;
+use standpoint_board::site::Site;
+
+pub use draft::{Draft, Refusal, Step};
+use state::{State, held};
+pub use told::Tell;
+
+/// Steps of undo that are kept.
+const KEPT: usize = 500;
+
+/// A shot by its point and its place in it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct At {
+    /// The point.
+    pub point: usize,
+    /// The shot.
+    pub shot: usize,
+}
+
+/// What changes again and again while one types or moves something: all of it is one step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Join {
+    Title,
+    Name(End),
+    Session,
+    SessionOf(usize),
+    Label(usize),
+    Place(At, Step),
+    Figure(At, &'static str),
+    Tell(usize, &'static str),
+    About(Option<usize>),
+}
+
+/// A chart that is being written, with its history.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Notebook {
+    now: State,
+    past: Vec<(State, &'static str)>,
+    future: Vec<(State, &'static str)>,
+    /// What the last step may still be joined by.
+    joinable: Option<Join>,
+    versions: u64,
+    saved: u64,
+    /// What the clock says.
+    clock: Option<f64>,
+}
+
+impl Notebook {
+    /// A notebook that goes on from a chart, which counts as saved.
+    #[must_use]
+    pub fn new(chart: Chart) -> Self {
+        let now = State::of(chart);
+        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, versions: 0, saved: 0, clock: None }
+    }
+
+    /// The chart as noted so far, without the shot that is begun.
+    #[must_use]
+    pub fn chart(&self) -> Chart {
+        let points = self.now.points.iter().map(|point| (**point).clone()).collect();
+        Chart { setup: (*self.now.setup).clone(), points }
+    }
+
+    /// Players and conditions.
+    #[must_use]
+    pub fn setup(&self) -> &Arc<Setup> {
+        &self.now.setup
+    }
+
+    /// The points, in order.
+    #[must_use]
+    pub fn points(&self) -> &[Arc<Point>] {
+        &self.now.points
+    }
+
+    /// How many shots there are.
+    #[must_use]
+    pub fn shots(&self) -> usize {
+        self.now.points.iter().map(|point| point.shots.len()).sum()
+    }
+
+    /// The point that goes on, if one does.
+    #[must_use]
+    pub fn open_point(&self) -> Option<&Point> {
+        self.now.points.get(self.now.open?.point).map(|point| &**point)
+    }
+
+    /// Where the next shot goes in the point that goes on.
+    #[must_use]
+    pub fn open_at(&self) -> Option<At> {
+        self.now.open
+    }
+
+    /// The shot that is being noted.
+    #[must_use]
+    pub fn draft(&self) -> &Draft {
+        &self.now.draft
+    }
+
+    /// The session that new points belong to.
+    #[must_use]
+    pub fn session(&self) -> &str {
+        &self.now.session
+    }
+
+    /// At which ends the players are in new points.
+    #[must_use]
+    pub fn ends(&self) -> Ends {
+        self.now.ends
+    }
+
+    /// Tells states of the notebook apart.
+    #[must_use]
+    pub fn version(&self) -> u64 {
+        self.now.version
+    }
+
+    /// Whether everything is saved.
+    #[must_use]
+    pub fn is_saved(&self) -> bool {
+        self.now.version == self.saved
+    }
+
+    /// The state with this version has been saved.
+    pub fn saved(&mut self, version: u64) {
+        self.saved = version;
+    }
+
+    /// Counts as changed, as after a crash.
+    pub fn unsaved(&mut self) {
+        self.saved = u64::MAX;
+    }
+
+    /// What undo takes back.
+    #[must_use]
+    pub fn undo_label(&self) -> Option<&'static str> {
+        self.past.last().map(|(_, label)| *label)
+    }
+
+    /// What redo makes again.
+    #[must_use]
+    pub fn redo_label(&self) -> Option<&'static str> {
+        self.future.last().map(|(_, label)| *label)
+    }
+
+    /// Takes the last step back; what it was.
+    pub fn undo(&mut self) -> Option<&'static str> {
+        let (before, label) = self.past.pop()?;
+        self.joinable = None;
+        self.future.push((std::mem::replace(&mut self.now, before), label));
+        Some(label)
+    }
+
+    /// Makes a step again that was taken back; what it is.
+    pub fn redo(&mut self) -> Option<&'static str> {
+        let (after, label) = self.future.pop()?;
+        self.joinable = None;
+        self.past.push((std::mem::replace(&mut self.now, after), label));
+        Some(label)
+    }
+
+    fn change(&mut self, label: &'static str, change: impl FnOnce(&mut State)) {
+        self.step(label, None, change);
+    }
+
+    /// One step, or more of the last one where both may be joined.
+    fn step(&mut self, label: &'static str, join: Option<Join>, change: impl FnOnce(&mut State)) {
+        let before = self.now.clone();
+        change(&mut self.now);
+        if self.now.is_as(&before) {
+            return;
+        }
+        self.versions += 1;
+        self.now.version = self.versions;
+        let joined = join.is_some() && join == self.joinable && self.future.is_empty() && !self.past.is_empty();
+        self.joinable = join;
+        self.future.clear();
+        if joined {
+            return;
+        }
+        self.past.push((before, label));
+        if self.past.len() > KEPT {
+            self.past.remove(0);
+        }
+    }
+
+    /// Notes the next place.
+    ///
+    /// # Errors
+    /// A place at an end where it cannot be.
+    pub fn place(&mut self, place: DVec2) -> Result<(), Refusal> {
+        let site = Site::of(&self.now.setup.court);
+        let (noted, clock) = (self.now.draft, self.clock);
+        let end_of = |place: DVec2| if place.y > 0.0 { End::Far } else { End::Near };
+        match noted.step() {
+            Step::Contact => {
+                let hitter = end_of(place);
+                let contact = held(&site, hitter, place);
+                self.change(mark("Contact"), |state| {
+                    state.draft = Draft { hitter, contact: Some(contact), time: clock, ..state.draft };
+                });
+            }
+            Step::Landing => {
+                if place.y * noted.hitter.sign() < -IN_THE_NET {
+                    return Err(draft::LANDING);
+                }
+                let in_the_net = end_of(place) == noted.hitter;
+                let landing = held(&site, if in_the_net { noted.hitter } else { noted.hitter.other() }, place);
+                self.change(mark("Landing"), |state| {
+                    state.draft.landing = Some(Some(landing));
+                    match state.after_serve() {
+                        Some(AfterServe::Second | AfterServe::Again(_)) => state.end_serve(),
+                        None if !in_the_net => {}
+                        _ => {
+                            state.shot(None);
+                            state.end_point();
+                            state.follow_score();
+                        }
+                    }
+                });
+            }
+            Step::Met => {
+                if end_of(place) == noted.hitter {
+                    return Err(draft::OPPONENT);
+                }
+                let met = held(&site, noted.hitter.other(), place);
+                self.change(mark("Opponent's contact"), |state| {
+                    state.draft = Draft { met: Some(met), met_time: clock, ..state.draft };
+                });
+            }
+            Step::Stood => {
+                if end_of(place) != noted.hitter {
+                    return Err(Refusal::OwnEnd);
+                }
+                let stood = held(&site, noted.hitter, place);
+                self.change(mark("Where the hitter stood"), |state| state.shot(Some(stood)));
+            }
+        }
+        Ok(())
+    }
+
+    /// Notes that the next place was not there or not seen: taken from the air, not met, or not seen standing.
+    ///
+    /// # Errors
+    /// A shot that neither lands nor is met.
+    pub fn skip(&mut self) -> Result<(), Refusal> {
+        match self.now.draft.step() {
+            Step::Contact => {}
+            Step::Landing => self.change(mark("Taken from the air"), |state| state.draft.landing = Some(None)),
+            Step::Met if self.now.draft.landing.flatten().is_none() => return Err(Refusal::Nowhere),
+            Step::Met => self.end_point(),
+            Step::Stood => self.change(mark("Not seen"), |state| state.shot(None)),
+        }
+        Ok(())
+    }
+
+    /// Ends the point; what has been noted of the last shot is kept if it is a shot already.
+    pub fn end_point(&mut self) {
+        self.change(mark("End of the point"), |state| {
+            state.shot(None);
+            state.end_point();
+            state.follow_score();
+        });
+    }
+
+    /// Notes the kind of stroke of the shot that is begun, or of the last one.
+    pub fn stroke(&mut self, stroke: Stroke) {
+        self.change(mark("Stroke"), |state| match state.noted() {
+            Some(shot) => shot.stroke = Some(stroke),
+            None => state.draft.stroke = Some(stroke),
+        });
+    }
+
+    /// Notes the wing of the shot that is begun, or of the last one.
+    pub fn wing(&mut self, wing: Wing) {
+        self.change(mark("Wing"), |state| match state.noted() {
+            Some(shot) => shot.wing = Some(wing),
+            None => state.draft.wing = Some(wing),
+        });
+    }
+
+    /// What the chart is called. Typing is one step.
+    pub fn set_title(&mut self, title: String) {
+        self.step(mark("Title of the chart"), Some(Join::Title), |state| Arc::make_mut(&mut state.setup).title = title);
+    }
+
+    /// What the player who began at an end is called.
+    pub fn set_name(&mut self, began: End, name: String) {
+        self.step(mark("Name of a player"), Some(Join::Name(began)), |state| {
+            let setup = Arc::make_mut(&mut state.setup);
+            match began {
+                End::Near => setup.near.name = name,
+                End::Far => setup.far.name = name,
+            }
+        });
+    }
+
+    /// The session that new points belong to.
+    pub fn set_session(&mut self, session: String) {
+        self.step(mark("Session"), Some(Join::Session), |state| state.session = session);
+    }
+
+    /// The session that a point belongs to.
+    pub fn set_session_of(&mut self, point: usize, session: String) {
+        self.step(mark("Session of the point"), Some(Join::SessionOf(point)), |state| {
+            state.with_point(point, |point| point.session = session);
+        });
+    }
+
+    /// What a point is called.
+    pub fn set_label(&mut self, point: usize, label: String) {
+        self.step(mark("Name of the point"), Some(Join::Label(point)), |state| {
+            state.with_point(point, |point| point.label = label);
+        });
+    }
+
+    /// The players change ends.
+    pub fn change_ends(&mut self) {
+        self.change(mark("Change of ends"), |state| {
+            state.shot(None);
+            state.end_point();
+            state.ends = match state.ends {
+                Ends::AsBegun => Ends::Changed,
+                Ends::Changed => Ends::AsBegun,
+            };
+        });
+    }
+
+    /// Takes a point out.
+    pub fn remove_point(&mut self, index: usize) {
+        self.change(mark("Delete the point"), |state| state.remove_point(index));
+    }
+
+    /// Other players or conditions.
+    pub fn set_setup(&mut self, label: &'static str, setup: Setup) {
+        self.change(label, |state| state.setup = Arc::new(setup));
+    }
+
+    /// Another chart in its place, as one step.
+    pub fn set_chart(&mut self, label: &'static str, chart: Chart) {
+        self.change(label, |state| *state = State { version: state.version, ..State::of(chart) });
+    }
+
+    /// Points of another notebook behind those that are here, with what is known of their sessions, as one step.
+    pub fn add_points(&mut self, label: &'static str, points: &[Arc<Point>], sessions: &[SessionInfo]) {
+        self.change(label, |state| {
+            if !sessions.is_empty() {
+                Arc::make_mut(&mut state.setup).take_sessions(sessions);
+            }
+            state.shot(None);
+            state.end_point();
+            Arc::make_mut(&mut state.points).extend_from_slice(points);
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests;

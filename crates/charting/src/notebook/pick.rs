@@ -1,0 +1,233 @@
+//! A noted shot that is taken up again: its places, what was noted of it, and its neighbours.
+
+use glam::DVec2;
+use standpoint_geometry::frame::End;
+use standpoint_geometry::player::Wing;
+use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::units::KMH;
+use standpoint_language::mark;
+
+use super::state::{State, held};
+use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, Site, Step};
+use standpoint_board::file::{as_written, read_back};
+
+impl Notebook {
+    /// The shot that has been taken up, and where it is.
+    #[must_use]
+    pub fn picked(&self) -> Option<(At, &ObservedShot)> {
+        let at = self.now.picked?;
+        Some((at, self.now.get(at)?))
+    }
+
+    /// Takes a shot up, or lets go of the one that was. That alone is no step.
+    pub fn pick(&mut self, at: Option<At>) {
+        self.joinable = None;
+        self.now.picked = at.filter(|at| self.now.get(*at).is_some());
+    }
+
+    /// Takes up the next shot, or the one before; from none, the last.
+    pub fn pick_beside(&mut self, forward: bool) {
+        let points = self.points();
+        let shots = |point: usize| points.get(point).map_or(0, |point| point.shots.len());
+        let last_in = |range: std::ops::Range<usize>| {
+            range.rev().find(|point| shots(*point) > 0).map(|point| At { point, shot: shots(point) - 1 })
+        };
+        let to = match self.now.picked {
+            None => last_in(0..points.len()),
+            Some(at) if forward && at.shot + 1 < shots(at.point) => Some(At { shot: at.shot + 1, ..at }),
+            Some(at) if forward => (at.point + 1..points.len())
+                .find(|point| shots(*point) > 0)
+                .map(|point| At { point, shot: 0 })
+                .or(Some(at)),
+            Some(At { point, shot: 0 }) => last_in(0..point).or(self.now.picked),
+            Some(at) => Some(At { shot: at.shot - 1, ..at }),
+        };
+        self.pick(to);
+    }
+
+    /// Where a place of the shot may be that is nearest to one that is asked for.
+    #[must_use]
+    pub fn pick_held(&self, step: Step, place: DVec2) -> Option<DVec2> {
+        let (_, shot) = self.picked()?;
+        let site = Site::of(&self.now.setup.court);
+        let end = match step {
+            Step::Contact | Step::Stood => shot.hitter,
+            // A ball in the net comes down just before it.
+            Step::Landing if (-IN_THE_NET..=0.0).contains(&(place.y * shot.hitter.sign())) => shot.hitter,
+            Step::Landing | Step::Met => shot.hitter.other(),
+        };
+        Some(held(&site, end, place))
+    }
+
+    /// Moves a place of the shot. Where one shot was met and the next one struck is one place, and stays one.
+    pub fn pick_place(&mut self, step: Step, place: DVec2) {
+        let (Some((at, _)), Some(place)) = (self.picked(), self.pick_held(step, place)) else { return };
+        let label = match step {
+            Step::Contact => mark("Move the contact"),
+            Step::Landing => mark("Move the landing"),
+            Step::Met => mark("Move the opponent's contact"),
+            Step::Stood => mark("Move where the hitter stood"),
+        };
+        self.step(label, Some(Join::Place(at, step)), |state| state.move_place(at, step, place));
+    }
+
+    /// What is moved from now on is another step than what was moved so far.
+    pub fn seal(&mut self) {
+        self.joinable = None;
+    }
+
+    /// Notes that a place of the shot was not there or not seen.
+    ///
+    /// # Errors
+    /// A shot that neither lands nor is met; every shot has a contact.
+    pub fn pick_unseen(&mut self, step: Step) -> Result<(), Refusal> {
+        let Some((at, shot)) = self.picked() else { return Ok(()) };
+        let left = |step: Step| step.of(shot).is_none();
+        if step == Step::Contact {
+            return Err(Refusal::NoContact);
+        }
+        if (step == Step::Landing && left(Step::Met)) || (step == Step::Met && left(Step::Landing)) {
+            return Err(Refusal::Nowhere);
+        }
+        self.change(mark("Not seen"), |state| {
+            let Some(shot) = state.get_mut(at) else { return };
+            match step {
+                Step::Contact => {}
+                Step::Landing => shot.landing = None,
+                Step::Met => (shot.met, shot.met_time) = (None, None),
+                Step::Stood => shot.stood = None,
+            }
+        });
+        Ok(())
+    }
+
+    /// Notes the kind of stroke; the same once more is none.
+    pub fn pick_stroke(&mut self, stroke: Stroke) {
+        self.pick_change(mark("Stroke"), |shot| {
+            shot.stroke = Some(stroke).filter(|_| shot.stroke != Some(stroke));
+        });
+    }
+
+    /// Notes the wing; the same once more is none.
+    pub fn pick_wing(&mut self, wing: Wing) {
+        self.pick_change(mark("Wing"), |shot| {
+            shot.wing = Some(wing).filter(|_| shot.wing != Some(wing));
+        });
+    }
+
+    /// Notes the height of the contact, m.
+    pub fn pick_height(&mut self, height: Option<f64>) {
+        self.pick_figure(mark("Height of the contact"), |shot| shot.contact_height = written(height, 1.0));
+    }
+
+    /// Notes the speed off the racket, m/s.
+    pub fn pick_speed(&mut self, speed: Option<f64>) {
+        self.pick_figure(mark("Speed"), |shot| shot.speed = written(speed, KMH));
+    }
+
+    fn pick_figure(&mut self, label: &'static str, change: impl FnOnce(&mut ObservedShot)) {
+        let Some((at, _)) = self.picked() else { return };
+        self.step(label, Some(Join::Figure(at, label)), |state| {
+            if let Some(shot) = state.get_mut(at) {
+                change(shot);
+            }
+        });
+    }
+
+    fn pick_change(&mut self, label: &'static str, change: impl FnOnce(&mut ObservedShot)) {
+        let Some((at, _)) = self.picked() else { return };
+        self.change(label, |state| {
+            if let Some(shot) = state.get_mut(at) {
+                change(shot);
+            }
+        });
+    }
+
+    /// Takes the shot out, and its point with the last one; the next shot of the point is taken up, or the one before.
+    pub fn pick_remove(&mut self) {
+        let Some((at, _)) = self.picked() else { return };
+        self.change(mark("Delete the shot"), |state| state.remove_shot(at));
+    }
+
+    /// The next shot that is noted comes before or behind the one that is taken up, which is let go of. Behind it, it is
+    /// the opponent's, who strikes it where they met this one.
+    pub fn insert(&mut self, behind: bool) {
+        let Some((at, shot)) = self.picked() else { return };
+        let (shot, at) = (*shot, At { shot: at.shot + usize::from(behind), ..at });
+        self.change(mark("Insert a shot"), |state| {
+            // What was begun elsewhere is kept if it is a shot already; it comes before or behind the place.
+            let begun = state.open.filter(|_| state.draft.shot(None).is_some());
+            state.shot(None);
+            let shifted = begun.is_some_and(|open| open.point == at.point && open.shot <= at.shot);
+            state.open = Some(At { shot: at.shot + usize::from(shifted), ..at });
+            let contact = shot.met.filter(|_| behind);
+            state.draft = Draft { hitter: shot.hitter.other(), contact, ..Draft::default() };
+            state.picked = None;
+        });
+    }
+}
+
+/// A figure as exactly as a file has it, in its unit.
+fn written(figure: Option<f64>, unit: f64) -> Option<f64> {
+    figure.map(|figure| read_back(as_written(figure, unit), unit))
+}
+
+impl State {
+    fn move_place(&mut self, at: At, step: Step, place: DVec2) {
+        let site = Site::of(&self.setup.court);
+        let Some(shot) = self.get_mut(at) else { return };
+        let before = step.of(shot);
+        match step {
+            Step::Contact => shot.contact = place,
+            Step::Landing => shot.landing = Some(place),
+            Step::Met => shot.met = Some(place),
+            Step::Stood => shot.stood = Some(place),
+        }
+        // A body is where it was beside the ball.
+        if step == Step::Contact
+            && let (Some(before), Some(body)) = (before, shot.hitter_place)
+        {
+            shot.hitter_place = Some(held(&site, shot.hitter, body + place - before));
+        }
+        let hitter = shot.hitter;
+        self.move_neighbour(at, step, before, place, hitter);
+    }
+
+    /// The neighbour's place that is the same as one that has been moved.
+    fn move_neighbour(&mut self, at: At, step: Step, before: Option<DVec2>, place: DVec2, hitter: End) {
+        match step {
+            Step::Met => {
+                let next = At { shot: at.shot + 1, ..at };
+                if let Some(next) = self.get_mut(next).filter(|next| Some(next.contact) == before) {
+                    next.contact = place;
+                } else if self.open == Some(next) && self.draft.contact == before && self.draft.hitter != hitter {
+                    self.draft.contact = Some(place);
+                }
+            }
+            Step::Contact => {
+                let last = at.shot.checked_sub(1).and_then(|shot| self.get_mut(At { shot, ..at }));
+                if let Some(last) = last.filter(|last| last.met == before) {
+                    last.met = Some(place);
+                }
+            }
+            Step::Landing | Step::Stood => {}
+        }
+    }
+
+    fn remove_shot(&mut self, at: At) {
+        let Some(left) = self.points.get(at.point).map(|point| point.shots.len()) else { return };
+        if left <= 1 {
+            return self.remove_point(at.point);
+        }
+        self.with_point(at.point, |point| {
+            point.shots.remove(at.shot);
+        });
+        if let Some(open) = &mut self.open
+            && open.point == at.point
+            && open.shot > at.shot
+        {
+            open.shot -= 1;
+        }
+        self.picked = Some(At { shot: at.shot.min(left - 2), ..at });
+    }
+}

@@ -1,0 +1,95 @@
+//! What a report says first: findings and habits that the evidence carries, each with its sentence.
+
+use serde::ser::SerializeStruct as _;
+use serde::{Serialize, Serializer};
+use standpoint_geometry::frame::End;
+
+use super::names;
+use super::row::rounded;
+use crate::audit::Findings;
+use crate::insight::{self, Axis, Insight};
+use crate::scouting::{self, Smoothing, Tell};
+use crate::stats::Estimate;
+
+/// Findings and habits that are told of each: more than three are not kept in mind.
+pub const FIRST: usize = 3;
+
+/// A finding as a program reads it; people get [`Self::sentence`] in their language.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FindingReport(pub Insight);
+
+impl FindingReport {
+    /// As a coach would say it.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        insight::sentence(&self.0)
+    }
+
+    /// At which end the player began, as reports name it.
+    #[must_use]
+    pub fn began(&self) -> &'static str {
+        names::end(self.0.player)
+    }
+}
+
+/// A habit of an opponent, in the same way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TellReport(pub Tell);
+
+impl TellReport {
+    /// As a coach would say it.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        scouting::sentence(&self.0)
+    }
+}
+
+/// The findings of both players, those that cost most first.
+pub(super) fn findings(of: &Findings) -> Vec<FindingReport> {
+    insight::insights(&of.cells).into_iter().map(FindingReport).collect()
+}
+
+/// The habits of a player, the clearest first. What the model expects is not asked: an audit knows no replies it did not see.
+pub(super) fn tells(of: &Findings, player: End) -> Vec<TellReport> {
+    scouting::tells(&of.choices, player, &Smoothing::default()).into_iter().map(TellReport).collect()
+}
+
+fn tidy(of: Estimate) -> Estimate {
+    Estimate { value: rounded(of.value), low: rounded(of.low), high: rounded(of.high) }
+}
+
+impl Serialize for FindingReport {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let of = &self.0;
+        let mut out = serializer.serialize_struct("Finding", 12)?;
+        out.serialize_field("sentence", &self.sentence())?;
+        out.serialize_field("player", self.began())?;
+        out.serialize_field("group", &insight::group(&of.group))?;
+        out.serialize_field("shots", &of.shots)?;
+        out.serialize_field("others", &of.others)?;
+        out.serialize_field("axis", if of.axis == Axis::Across { "across" } else { "along" })?;
+        out.serialize_field("error", &tidy(of.error))?;
+        out.serialize_field("error_elsewhere", &tidy(of.error_elsewhere))?;
+        out.serialize_field("cost", &tidy(of.cost))?;
+        out.serialize_field("cost_elsewhere", &tidy(of.cost_elsewhere))?;
+        out.serialize_field("chance", &of.chance)?;
+        out.serialize_field("lost", &rounded(of.lost))?;
+        out.end()
+    }
+}
+
+impl Serialize for TellReport {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let of = &self.0;
+        let mut out = serializer.serialize_struct("Tell", 8)?;
+        out.serialize_field("sentence", &self.sentence())?;
+        out.serialize_field("counted", &of.counted)?;
+        out.serialize_field("shots", &of.shots)?;
+        out.serialize_field("share", &tidy(of.share))?;
+        out.serialize_field("strength", &of.strength)?;
+        out.serialize_field("elsewhere", &rounded(of.elsewhere))?;
+        out.serialize_field("others", &of.others)?;
+        out.serialize_field("chance", &of.chance)?;
+        out.end()
+    }
+}

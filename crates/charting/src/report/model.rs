@@ -1,0 +1,395 @@
+//! The whole report as plain data: what a page, a table or a program is made from.
+
+use serde::Serialize;
+use standpoint_geometry::frame::End;
+
+use super::findings::{self, FindingReport, TellReport};
+use super::moments::MomentReport;
+use super::names;
+use super::row::rounded;
+use crate::audit::findings::{AssumedCounts, session_name};
+use crate::audit::{Findings, Group, Section};
+use standpoint_language::mark;
+
+use crate::fit::{DirectionHabit, Habits};
+use crate::stats::{Estimate, Histogram, Line, Moments, share};
+use standpoint_board::chart::model::Setup;
+use standpoint_board::chart::score::CourtSide;
+
+/// What the figures are; part of every report.
+pub const ESTIMATE: &str = mark(
+    "Every figure is an estimate of a model for these two players, not a measurement. Across is \
+                            positive to the player's right, along is positive when they stood too deep; both are taken \
+                            from the best place that could be reached in time.",
+);
+/// Telling shots it takes before a habit is named.
+pub const TELLING: u64 = 12;
+
+/// A report. All units are SI; shares and exposures are from 0 to 1.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReportModel {
+    /// What the figures are.
+    pub estimate: &'static str,
+    /// What was charted.
+    pub title: String,
+    /// Whether the audit came to its end; otherwise this is about the first rows only.
+    pub complete: bool,
+    /// What it shows, that which costs most first.
+    pub findings: Vec<FindingReport>,
+    /// Rows of the file, the heading not counted.
+    pub rows: u64,
+    /// Rows that could not be read.
+    pub bad_rows: u64,
+    /// Shots that could be read.
+    pub shots: u64,
+    /// Points.
+    pub points: u64,
+    /// The players, as far as they struck a ball.
+    pub players: Vec<PlayerReport>,
+    /// Why shots could not be judged.
+    pub not_playable: Vec<Reason>,
+}
+
+/// Why shots could not be judged.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Reason {
+    /// The reason.
+    pub reason: String,
+    /// How many shots.
+    pub shots: u64,
+}
+
+/// One player.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PlayerReport {
+    /// Name on the card.
+    pub name: String,
+    /// The end at which they began.
+    pub began: &'static str,
+    /// Level on the card.
+    pub level: &'static str,
+    /// Racket hand on the card.
+    pub hand: &'static str,
+    /// All shots.
+    pub all: GroupReport,
+    /// Tables by stroke, wing, direction, side and level.
+    pub tables: Vec<Table>,
+    /// Where the player recovers to.
+    pub recovery: RecoveryReport,
+    /// How the place depends on where the opponent meets the ball.
+    pub ready: ReadyReport,
+    /// Session by session.
+    pub sessions: Vec<Named>,
+    /// Shots in a row, in blocks.
+    pub blocks: Vec<BlockReport>,
+    /// Errors across from the best place that could be reached, m.
+    pub across: Histogram,
+    /// Errors along, m.
+    pub along: Histogram,
+    /// Avoidable exposure.
+    pub avoidable: Histogram,
+    /// How often things were filled in, among shots that were judged.
+    pub assumed: AssumedCounts,
+    /// Where each wing sends the ball.
+    pub habits: Vec<HabitReport>,
+    /// Habits beyond luck, the clearest first: what to know of this player as an opponent.
+    pub tells: Vec<TellReport>,
+    /// The moments that cost most.
+    pub costliest: Vec<MomentReport>,
+}
+
+/// Groups of one kind.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Table {
+    /// "stroke", "wing", "direction", "side" or "level".
+    pub by: &'static str,
+    /// The groups.
+    pub groups: Vec<Named>,
+}
+
+/// A group with its name.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Named {
+    /// What the group is called.
+    pub name: String,
+    /// Its figures.
+    #[serde(flatten)]
+    pub group: GroupReport,
+}
+
+/// Figures of a group of shots.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct GroupReport {
+    /// Shots.
+    pub shots: u64,
+    /// Shots whose place was judged; with the six that follow they make up the shots.
+    pub judged: u64,
+    /// The model's opponent would not have reached them.
+    pub winners: u64,
+    /// The model's opponent would hardly have put them back.
+    pub no_reply: u64,
+    /// Missed.
+    pub missed: u64,
+    /// Nobody noted where the hitter stood.
+    pub not_seen: u64,
+    /// The model finds no flight.
+    pub not_playable: u64,
+    /// Share of judged shots whose spot could be reached in time.
+    pub reachable: Option<Estimate>,
+    /// Error across, m.
+    pub across: Figure,
+    /// Error along, m.
+    pub along: Figure,
+    /// Error across from the spot, in reach or not, m.
+    pub across_spot: Figure,
+    /// Error along from the spot, m.
+    pub along_spot: Figure,
+    /// Exposure beyond that at the spot.
+    pub extra: Figure,
+    /// Exposure beyond that at the best place that could be reached.
+    pub avoidable: Figure,
+    /// Time to the opponent's contact, s.
+    pub available_s: Figure,
+    /// Time a run to the spot takes, s.
+    pub needed_s: Figure,
+    /// Share of telling shots after which the player stood in the middle.
+    pub to_the_middle: Option<Estimate>,
+    /// Shots that tell a run to the middle from one to the spot.
+    pub telling: u64,
+}
+
+/// A mean with its interval at 95 percent and the spread from shot to shot.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Figure {
+    /// Mean.
+    pub mean: Option<f64>,
+    /// Lower end of its interval.
+    pub low: Option<f64>,
+    /// Upper end of its interval.
+    pub high: Option<f64>,
+    /// Standard deviation from shot to shot.
+    pub deviation: Option<f64>,
+}
+
+/// Where a player recovers to.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct RecoveryReport {
+    /// How far of the way from the middle to the best place in reach the player goes, 0 to 1.
+    pub share: Option<Estimate>,
+    /// How far to the right of that line they stand at any rate, m.
+    pub aside: Option<f64>,
+    /// Shots that tell.
+    pub telling: u64,
+    /// What that means.
+    pub habit: RecoveryHabit,
+}
+
+/// Where a player recovers to, in one word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RecoveryHabit {
+    /// Too few shots to tell.
+    TooFew,
+    /// To the middle, whatever the ball.
+    Middle,
+    /// Where the model says.
+    Spot,
+    /// Between the two, or now this and now that.
+    Between,
+}
+
+/// How the place depends on where the opponent meets the ball, both in the back of the court: metres to the other side of
+/// the middle line for each metre that the opponent is wide of it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct ReadyReport {
+    /// Of the player.
+    pub player: Option<Estimate>,
+    /// Of the model's spots for the same shots.
+    pub model: Option<Estimate>,
+    /// Shots.
+    pub shots: u64,
+}
+
+/// Shots in a row.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct BlockReport {
+    /// The first judged shot of the block, counted from 1.
+    pub first: u64,
+    /// Judged shots.
+    pub shots: u64,
+    /// Mean error across, m.
+    pub across: Option<f64>,
+    /// Mean error along, m.
+    pub along: Option<f64>,
+    /// Mean avoidable exposure.
+    pub avoidable: Option<f64>,
+}
+
+/// Where one wing sends the ball.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct HabitReport {
+    /// The wing, or the serve with its side.
+    pub stroke: &'static str,
+    /// Shots.
+    pub shots: u64,
+    /// Each direction.
+    pub directions: Vec<DirectionHabit>,
+}
+
+impl ReportModel {
+    /// The report of an audit; `habits` may be empty.
+    #[must_use]
+    pub fn new(setup: &Setup, findings: &Findings, habits: &Habits) -> Self {
+        let ends = [End::Near, End::Far].into_iter().filter(|end| findings.section(*end).all.shots > 0);
+        Self {
+            estimate: ESTIMATE,
+            title: setup.title.clone(),
+            complete: true,
+            findings: findings::findings(findings),
+            rows: findings.rows,
+            bad_rows: findings.bad_rows,
+            shots: findings.shots(),
+            points: findings.points,
+            players: ends
+                .map(|end| PlayerReport {
+                    tells: findings::tells(findings, end),
+                    ..player(setup, end, findings.section(end), habits)
+                })
+                .collect(),
+            not_playable: findings
+                .not_playable
+                .iter()
+                .map(|(reason, shots)| Reason { reason: reason.clone(), shots: *shots })
+                .collect(),
+        }
+    }
+}
+
+fn player(setup: &Setup, end: End, section: &Section, habits: &Habits) -> PlayerReport {
+    let card = setup.card(end);
+    let mut first = 1;
+    let blocks = section.trend.blocks.iter().map(|block| {
+        let mean = |moments: &Moments| moments.mean().map(rounded);
+        let report = BlockReport {
+            first,
+            shots: block.across.count,
+            across: mean(&block.across),
+            along: mean(&block.along),
+            avoidable: mean(&block.avoidable),
+        };
+        first += block.across.count;
+        report
+    });
+    let blocks = blocks.collect();
+    PlayerReport {
+        name: card.name.clone(),
+        began: names::end(end),
+        level: names::level(card.level()),
+        hand: names::hand(card.hand),
+        all: group(&section.all),
+        tables: vec![
+            table("stroke", &section.by_stroke, |stroke| names::stroke(*stroke)),
+            table("wing", &section.by_wing, |wing| names::wing(*wing)),
+            table("direction", &section.by_direction, |direction| names::direction(*direction)),
+            table("side", &section.by_side, |side| names::side(*side)),
+            table("level", &section.by_level, |level| names::level(*level)),
+        ],
+        recovery: recovery(&section.recovery, section.all.telling),
+        ready: ReadyReport {
+            player: other_side(&section.ready_stood),
+            model: other_side(&section.ready_spot),
+            shots: section.ready_stood.count(),
+        },
+        sessions: section
+            .trend
+            .sessions
+            .iter()
+            .map(|(session, of)| Named { name: session_name(session).to_owned(), group: group(of) })
+            .collect(),
+        blocks,
+        across: section.across.clone(),
+        along: section.along.clone(),
+        avoidable: section.avoidable.clone(),
+        assumed: section.assumed,
+        habits: habits
+            .of(end)
+            .into_iter()
+            .map(|habits| HabitReport {
+                stroke: match habits.serves {
+                    None => names::wing(habits.wing),
+                    Some(CourtSide::Deuce) => "serve_deuce",
+                    Some(CourtSide::Ad) => "serve_ad",
+                },
+                shots: habits.shots,
+                directions: habits.directions,
+            })
+            .collect(),
+        tells: Vec::new(),
+        costliest: if section.costliest.is_empty() {
+            section.brief.iter().map(MomentReport::in_brief).collect()
+        } else {
+            section.costliest.iter().filter_map(MomentReport::of).collect()
+        },
+    }
+}
+
+fn table<K>(by: &'static str, groups: &[(K, Group)], name: impl Fn(&K) -> &'static str) -> Table {
+    let mut groups: Vec<Named> =
+        groups.iter().map(|(key, of)| Named { name: name(key).to_owned(), group: group(of) }).collect();
+    groups.sort_by_key(|named| std::cmp::Reverse(named.group.shots));
+    Table { by, groups }
+}
+
+fn group(group: &Group) -> GroupReport {
+    GroupReport {
+        shots: group.shots,
+        judged: group.judged(),
+        winners: group.winners,
+        no_reply: group.no_reply,
+        missed: group.missed.iter().sum(),
+        not_seen: group.not_seen,
+        not_playable: group.not_playable,
+        reachable: share(group.reachable, group.judged()).map(tidy),
+        across: figure(&group.across),
+        along: figure(&group.along),
+        across_spot: figure(&group.across_spot),
+        along_spot: figure(&group.along_spot),
+        extra: figure(&group.extra),
+        avoidable: figure(&group.avoidable),
+        available_s: figure(&group.available),
+        needed_s: figure(&group.needed),
+        to_the_middle: share(group.to_the_middle, group.telling).map(tidy),
+        telling: group.telling,
+    }
+}
+
+fn figure(moments: &Moments) -> Figure {
+    let interval = moments.interval();
+    Figure {
+        mean: moments.mean().map(rounded),
+        low: interval.map(|interval| rounded(interval.low)),
+        high: interval.map(|interval| rounded(interval.high)),
+        deviation: moments.deviation().map(rounded),
+    }
+}
+
+fn tidy(estimate: Estimate) -> Estimate {
+    Estimate { value: rounded(estimate.value), low: rounded(estimate.low), high: rounded(estimate.high) }
+}
+
+/// The slope to the other side is the negative of the slope in one frame.
+fn other_side(line: &Line) -> Option<Estimate> {
+    let slope = line.slope()?;
+    Some(tidy(Estimate { value: -slope.value, low: -slope.high, high: -slope.low }))
+}
+
+fn recovery(line: &Line, telling: u64) -> RecoveryReport {
+    let share = line.slope().map(tidy);
+    let habit = match share {
+        Some(share) if telling >= TELLING && share.high < 0.5 => RecoveryHabit::Middle,
+        Some(share) if telling >= TELLING && share.low > 0.5 => RecoveryHabit::Spot,
+        Some(_) if telling >= TELLING => RecoveryHabit::Between,
+        _ => RecoveryHabit::TooFew,
+    };
+    RecoveryReport { share, aside: line.level().map(rounded), telling, habit }
+}

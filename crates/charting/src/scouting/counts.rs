@@ -1,0 +1,87 @@
+//! How often a player sends the ball each way.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+use standpoint_geometry::frame::End;
+
+use super::case::{Case, Key, Way};
+use crate::audit::{AuditedShot, Miss, Outcome};
+
+/// How often both players send the ball each way, by case. It takes no more memory for a million shots than for a thousand,
+/// and those of parts put together are those of the whole.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Choices {
+    #[serde(with = "pairs")]
+    players: [BTreeMap<Key, [u64; 3]>; 2],
+}
+
+impl Choices {
+    /// Takes in a shot. A ball in the net does not say where it was meant to go.
+    pub fn add(&mut self, shot: &AuditedShot) {
+        if shot.outcome == Outcome::Missed(Miss::Net) || shot.assumed.landing {
+            return;
+        }
+        let counts = self.players[standpoint_board::chart::score::at(shot.began)].entry(Key::of(shot)).or_default();
+        counts[Way::of(shot.direction) as usize] += 1;
+    }
+
+    /// The choices in these shots.
+    #[must_use]
+    pub fn of<'a>(shots: impl IntoIterator<Item = &'a AuditedShot>) -> Self {
+        let mut choices = Self::default();
+        shots.into_iter().for_each(|shot| choices.add(shot));
+        choices
+    }
+
+    /// Takes in those of another part.
+    pub fn merge(&mut self, other: &Self) {
+        for (own, others) in self.players.iter_mut().zip(&other.players) {
+            for (key, counts) in others {
+                let known = own.entry(*key).or_default();
+                known.iter_mut().zip(counts).for_each(|(known, more)| *known = known.saturating_add(*more));
+            }
+        }
+    }
+
+    /// How often the player who began at an end sent the ball each way in a case.
+    #[must_use]
+    pub fn counts(&self, player: End, case: Case) -> [u64; 3] {
+        count(self.of_player(player), case)
+    }
+
+    pub(super) fn of_player(&self, player: End) -> &BTreeMap<Key, [u64; 3]> {
+        &self.players[standpoint_board::chart::score::at(player)]
+    }
+}
+
+/// The sums over the cells of a case.
+pub(super) fn count(cells: &BTreeMap<Key, [u64; 3]>, case: Case) -> [u64; 3] {
+    let mut sums = [0; 3];
+    for (_, counts) in cells.iter().filter(|(key, _)| case.holds(key)) {
+        sums.iter_mut().zip(counts).for_each(|(sum, count)| *sum += count);
+    }
+    sums
+}
+
+/// Counts as a summary has them: pairs, as their keys are no texts.
+mod pairs {
+    use std::collections::BTreeMap;
+
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    use super::Key;
+
+    type Players = [BTreeMap<Key, [u64; 3]>; 2];
+
+    pub fn serialize<S: Serializer>(players: &Players, serializer: S) -> Result<S::Ok, S::Error> {
+        let pairs = |counts: &BTreeMap<Key, [u64; 3]>| counts.iter().map(|(key, counts)| (*key, *counts)).collect();
+        let pairs: [Vec<(Key, [u64; 3])>; 2] = [pairs(&players[0]), pairs(&players[1])];
+        pairs.serialize(serializer)
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Players, D::Error> {
+        let pairs = <[Vec<(Key, [u64; 3])>; 2]>::deserialize(deserializer)?;
+        Ok(pairs.map(|pairs| pairs.into_iter().collect()))
+    }
+}

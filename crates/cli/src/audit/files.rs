@@ -1,0 +1,85 @@
+//! The files that an audit writes beside its answer.
+
+use std::{
+    io::{self, Write},
+    path::{Path, PathBuf},
+};
+
+use standpoint_board::store::{GrowingFile, SaveError};
+
+use super::AuditArgs;
+use crate::fault::{Fault, Stop};
+
+/// The files that were asked for. None is in its place before all that goes into it is there.
+pub struct Files {
+    pub answer: Option<GrowingFile>,
+    pub summary: Option<GrowingFile>,
+    pub part: Option<GrowingFile>,
+    pub pdf: Option<GrowingFile>,
+    pub bad_rows: Option<GrowingFile>,
+}
+
+impl Files {
+    /// Begins them.
+    ///
+    /// # Errors
+    /// A file that cannot be written.
+    pub fn begin(args: &AuditArgs) -> Result<Self, Box<Fault>> {
+        let begin = |path: &Option<PathBuf>| path.as_deref().map(begin).transpose();
+        Ok(Self {
+            answer: begin(&args.output)?,
+            summary: begin(&args.summary)?,
+            part: begin(&args.part)?,
+            pdf: begin(&args.pdf)?,
+            bad_rows: begin(&args.bad_rows)?,
+        })
+    }
+
+    fn all(self) -> impl Iterator<Item = GrowingFile> {
+        [self.bad_rows, self.summary, self.part, self.pdf, self.answer].into_iter().flatten()
+    }
+
+    /// Puts them in their places.
+    ///
+    /// # Errors
+    /// A file that cannot be written.
+    pub fn finish(self) -> Result<(), Stop> {
+        for file in self.all() {
+            file.finish().map_err(|error| save_fault(&error))?;
+        }
+        Ok(())
+    }
+
+    /// Puts what an audit has done that was stopped beside their places, and says where.
+    ///
+    /// # Errors
+    /// A file that cannot be written.
+    pub fn finish_beside(self) -> Result<Vec<PathBuf>, Stop> {
+        let beside = |file: GrowingFile| file.finish_beside().map_err(|error| save_fault(&error).into());
+        self.all().map(beside).collect()
+    }
+
+    /// Why the answer could not be written.
+    pub fn unwritten(&self, error: io::Error) -> Stop {
+        match &self.answer {
+            Some(file) => save_fault(&file.explain(error)).into(),
+            None => error.into(),
+        }
+    }
+}
+
+fn begin(path: &Path) -> Result<GrowingFile, Box<Fault>> {
+    GrowingFile::begin(path).map_err(|error| save_fault(&error))
+}
+
+fn save_fault(error: &SaveError) -> Box<Fault> {
+    Fault::new("output", "standpoint", error.to_string(), error.remedy())
+}
+
+/// A file to write to, or nowhere.
+pub fn or_nowhere<'f>(file: &'f mut Option<GrowingFile>, nowhere: &'f mut io::Sink) -> &'f mut dyn Write {
+    match file {
+        Some(file) => file,
+        None => nowhere,
+    }
+}
