@@ -125,9 +125,16 @@ impl Oracle {
             level: 0.0,
             area: back(&situation.conditions.court, situation.settings.ready),
         };
-        let usual = DVec2::new(0.25 * contact[0], 13.0 * situation.conditions.court.half_length() / 11.885);
-        oracle.level = oracle.mean(usual, 1) - oracle.mean(usual, 0);
+        oracle.settle(near.turn.turn2(near.stand().clamp(near.hitter_place)));
         Ok(Some(oracle))
+    }
+
+    /// Counts the opponent as they are, however hurried, with the hitter at a place, world frame: that of the recovery run.
+    /// Places are told apart by the opponent as read in time.
+    pub fn settle(&mut self, reached: DVec2) {
+        let place = self.near_turn.turn2(reached);
+        let own = DVec2::new(place.x, -place.y);
+        self.level = self.mean(own, 1) - self.mean(own, 0);
     }
 
     /// The opponent's chance to win with the hitter at a place, world frame.

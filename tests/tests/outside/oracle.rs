@@ -51,7 +51,8 @@ struct Difference {
 }
 
 fn compare(s: &Situation, play: &Play) -> Option<Difference> {
-    let oracle = Oracle::new(s, Fineness::default()).expect("what one can aim the other can")?;
+    let mut oracle = Oracle::new(s, Fineness::default()).expect("what one can aim the other can")?;
+    oracle.settle(play.recovery.reached.place);
     let best = oracle.spot(play.spot.place);
     let there = oracle.exposure(play.spot.place);
     Some(Difference {
