@@ -293,7 +293,12 @@ impl Solver {
         let Begun { near, met, game, .. } = self.begin(situation)?;
         let Met::At(met) = met else { return Ok(None) };
         self.load(&near, &game, &met);
-        Ok((!self.look.is_empty()).then_some((near, game, met)))
+        if self.look.is_empty() {
+            return Ok(None);
+        }
+        // Puts the level right, so that the numbers are those of the whole answer.
+        choose_for(self, &near, &game, met.time);
+        Ok(Some((near, game, met)))
     }
 
     /// Lists the replies to a ball that is met.
@@ -666,10 +671,11 @@ fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey: &mut Surv
     let mut recovery = recover(near, game, ground, zone.centre, time, at_net);
     // What is said of the place that is reached counts the striker as they are.
     let by = f64::from(ground.look.settle(ground.duel, hitters(recovery.0.reached.place)));
-    recovery.0.reached.exposure += by;
-    recovery.1 += by;
-    survey.values.iter_mut().for_each(|v| *v += by);
-    let zone = Zone { least: zone.least + by, ..zone };
+    let moved = |v: f64| (v + by).clamp(0.0, 1.0);
+    recovery.0.reached.exposure = moved(recovery.0.reached.exposure);
+    recovery.1 = moved(recovery.1);
+    survey.values.iter_mut().for_each(|v| *v = moved(*v));
+    let zone = Zone { least: moved(zone.least), ..zone };
     Choice { zone, recovery, at_net }
 }
 

@@ -8,7 +8,7 @@ use super::{
     lattice::TIMES,
     strokes::Sample,
 };
-use crate::player::{Player, Wing};
+use crate::player::Player;
 
 /// Standing places evaluated together.
 pub(crate) const BLOCK: usize = 8;
@@ -127,12 +127,6 @@ impl Legs {
         let u = ((spare - px.of(b.reach_centre)) * px.of(1.0 / b.reach_half_width)).within(-1.0, 1.0);
         let reach = px.of(0.5) + u * (px.of(0.75) - px.of(0.25) * u * u);
         (reach, self.stance(m, dx, dy, self.forehand_sign), self.stance(m, dx, dy, -self.forehand_sign))
-    }
-
-    /// The time to spare for one wing and the chance to reach the ball.
-    pub fn spare(&self, m: &Meeting, place: [f32; 2], wing: Wing) -> (f32, f32) {
-        let (reach, forehand, backhand) = self.at(m, place[0], place[1]);
-        (reach, if wing == Wing::Forehand { forehand } else { backhand })
     }
 
     /// Where a run from the own contact towards a place leads until the opponent's contact `time` later.

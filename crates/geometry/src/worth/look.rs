@@ -9,6 +9,8 @@ use crate::player::Wing;
 
 /// Replies chosen less often than this from every place tried are left out of the look.
 const LEAST_SHARE: f32 = 0.0015;
+/// Replies chosen at least this often keep all that land around them.
+const LIKELY_SHARE: f32 = 0.02;
 /// Of the samples of a path every so manieth is looked at when choosing which replies to keep.
 const STRIDE: usize = 3;
 /// How hurried the striker is below this time to spare is read too late to change where one waits, s.
@@ -74,16 +76,27 @@ impl Look {
                 }
             }
         }
+        // Where a ball lands that is aimed at a place is averaged over the places around it, so those around the likeliest
+        // replies stay as well.
+        let near = |a: u8, b: u8| a.abs_diff(b) <= 1;
+        let keep: Vec<bool> = (self.paths.paths.iter().enumerate())
+            .map(|(i, p)| {
+                most[i] > LEAST_SHARE
+                    || self.paths.paths.iter().zip(&most).any(|(q, share)| {
+                        *share > LIKELY_SHARE && q.family == p.family && near(q.row, p.row) && near(q.column, p.column)
+                    })
+            })
+            .collect();
         let mut k = 0;
         self.paths.paths.retain(|_| {
             k += 1;
-            most[k - 1] > LEAST_SHARE
+            keep[k - 1]
         });
         for chances in &mut self.chances {
             let mut k = 0;
             chances.retain(|_| {
                 k += 1;
-                most[k - 1] > LEAST_SHARE
+                keep[k - 1]
             });
         }
         self.paths.pack();
@@ -149,6 +162,9 @@ impl Look {
             for (o, v) in out.iter_mut().zip(&self.value) {
                 *o += stance.weight * v;
             }
+        }
+        for o in out {
+            *o = o.clamp(0.0, 1.0);
         }
     }
 

@@ -26,8 +26,7 @@ pub use store::{key_of, load, pack};
 /// Version of the model and of the packed tables: tables of another one are solved anew.
 const FORMAT: u32 = 1;
 
-pub(crate) use legs::{Legs, Meeting, Ramp};
+pub(crate) use legs::{Meeting, Ramp};
 pub(crate) use look::{Contact, Look, Stance};
 pub(crate) use response::Duel;
-pub(crate) use solve::Side;
 pub(crate) use strokes::{Kind, Path as ReplyPath, Sample};

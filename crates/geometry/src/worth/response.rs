@@ -67,7 +67,6 @@ pub(crate) struct Scratch {
     /// The same averaged over landing places, for each spread of [`BLUR`].
     blurred: [Vec<f32>; 3],
     grid: Vec<u16>,
-    pub weights: Vec<f32>,
     sum: Vec<f32>,
 }
 
