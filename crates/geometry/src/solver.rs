@@ -659,7 +659,7 @@ fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey: &mut Surv
     let from = hitters(near.hitter_place);
     let mut best: Option<(f64, Zone, bool)> = None;
     for area in areas {
-        let zone = survey.zone(ground, &stand.area(court, *area), width);
+        let zone = survey.zone(ground, &stand.area(court, *area), Stand::usual(court, *area), width);
         let end = legs.recover(from, hitters(zone.centre), time as f32);
         let mut worth = Vec::new();
         ground.worth(&[DVec2::new(f64::from(end[0]), -f64::from(end[1]))], &mut worth);
@@ -667,7 +667,7 @@ fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey: &mut Surv
             best = Some((worth[0], zone, *area == ReadyArea::Net));
         }
     }
-    let (_, zone, at_net) = best.unwrap_or_else(|| (1.0, survey.zone(ground, &stand, width), false));
+    let (_, zone, at_net) = best.unwrap_or_else(|| (1.0, survey.zone(ground, &stand, Stand::usual(court, ReadyArea::Back), width), false));
     let mut recovery = recover(near, game, ground, zone.centre, time, at_net);
     // What is said of the place that is reached counts the striker as they are.
     let by = f64::from(ground.look.settle(ground.duel, hitters(recovery.0.reached.place)));
