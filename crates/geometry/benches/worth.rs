@@ -16,7 +16,8 @@ use standpoint_geometry::{
 fn main() {
     let threads = std::thread::available_parallelism().map_or(1, usize::from).min(2);
     println!("{threads} threads");
-    for (name, pair) in [("the men's level against itself", matchup(Level::ProMan)), ("a pair of its own", odd_pair())] {
+    for (name, pair) in [("the men's level against itself", matchup(Level::ProMan)), ("a pair of its own", odd_pair())]
+    {
         let Matchup { conditions, players: [a, b] } = &pair;
         let start = Instant::now();
         let game = Game::new(conditions, [a, b], &Behaviour::default(), 0.48);
@@ -59,11 +60,6 @@ fn odd_pair() -> Matchup {
 fn solve(what: &str, mut game: Game, threads: usize) -> Game {
     let start = Instant::now();
     assert!(game.solve(threads, &AtomicBool::new(false)), "cancelled");
-    println!(
-        "{what}: {:.2} s, {} rounds, last change {:.4}",
-        start.elapsed().as_secs_f64(),
-        game.rounds,
-        game.change
-    );
+    println!("{what}: {:.2} s, {} rounds, last change {:.4}", start.elapsed().as_secs_f64(), game.rounds, game.change);
     game
 }

@@ -5,8 +5,9 @@
 use std::{path::Path, sync::atomic::AtomicBool, time::Instant};
 
 use standpoint_geometry::{
+    player::Wing,
     presets::Level,
-    worth::{Behaviour, Game, file_name, matchup, pack, stand_in},
+    worth::{file_name, matchup, pack, stand_in},
 };
 
 fn main() -> std::io::Result<()> {
@@ -21,20 +22,24 @@ fn main() -> std::io::Result<()> {
         let matchup = matchup(level);
         // From the table that is there, if it fits: it is most of the way.
         let (mut game, _) = stand_in(&matchup);
-        if game.describe().contains("neutral 0.48") {
-            game = Game::new(&matchup.conditions, [&matchup.players[0], &matchup.players[1]], &Behaviour::default(), 0.48);
-        }
         game.settle(threads, &AtomicBool::new(false));
         let bytes = pack(&matchup, &game);
         let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("tables").join(format!("{name}.worth"));
         std::fs::write(&file, &bytes)?;
         println!(
-            "{name}: {} rounds, last change {:.4}, {:.1} s, {} bytes; {}",
+            "{name}: {} rounds, last change {:.4}, {:.1} s, {} bytes; a ball at leisure a metre behind the baseline {:.3}",
             game.rounds,
             game.change,
             start.elapsed().as_secs_f64(),
             bytes.len(),
-            game.describe()
+            game.worth_at(
+                0,
+                [0.0, matchup.conditions.court.half_length() as f32 + 1.0, 1.0],
+                false,
+                Wing::Forehand,
+                0.9
+            )
+            .0
         );
     }
     Ok(())

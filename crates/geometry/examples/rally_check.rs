@@ -25,10 +25,22 @@ macro_rules! setters {
         }
     };
 }
-trait Number { fn read(v: f64) -> Self; }
-impl Number for f64 { fn read(v: f64) -> Self { v } }
-impl Number for f32 { fn read(v: f64) -> Self { v as f32 } }
-fn num<T: Number>(v: f64) -> T { T::read(v) }
+trait Number {
+    fn read(v: f64) -> Self;
+}
+impl Number for f64 {
+    fn read(v: f64) -> Self {
+        v
+    }
+}
+impl Number for f32 {
+    fn read(v: f64) -> Self {
+        v as f32
+    }
+}
+fn num<T: Number>(v: f64) -> T {
+    T::read(v)
+}
 setters!(temperature, meeting_temperature, zone_width, reach_centre, reach_half_width, lunge, lunge_air, stance_beside, stance_ahead,
     stance_slack, depth_read, brake_speed, brake, backward, rise_cost, rise_until, pressure_half, pressure_width,
     pressure_none, pressure_spread, against_turn, effort_free, effort_cost, skill_spread, pressure_slow, speed_spread, low_spread, high_spread, mishits,
@@ -69,23 +81,27 @@ fn main() {
     let start = Instant::now();
     let mut game = Game::new(&conditions, [&p, &p], &b, 0.48);
     game.settle(threads, &AtomicBool::new(false));
-    println!("solved in {:.1} s, {} rounds, last change {:.4}; {}", start.elapsed().as_secs_f64(), game.rounds, game.change, game.describe());
-    for ad in [false, true] {
-        println!("serve {:?}", game.serve(0, ad));
-    }
+    println!(
+        "solved in {:.1} s, {} rounds, last change {:.4}",
+        start.elapsed().as_secs_f64(),
+        game.rounds,
+        game.change
+    );
     let start = Instant::now();
     let rows: Vec<PlayedStroke> = std::thread::scope(|scope| {
-        let parts: Vec<_> = (0..threads as u32).map(|k| {
-            let game = &game;
-            scope.spawn(move || {
-                let mut rows = Vec::new();
-                let mut sim = Simulation::new(game, seed.wrapping_mul(1000) + u64::from(k));
-                for n in (k..points).step_by(threads) {
-                    sim.point(n, (n / 6 % 2) as usize, n % 2 == 1, &mut rows);
-                }
-                rows
+        let parts: Vec<_> = (0..threads as u32)
+            .map(|k| {
+                let game = &game;
+                scope.spawn(move || {
+                    let mut rows = Vec::new();
+                    let mut sim = Simulation::new(game, seed.wrapping_mul(1000) + u64::from(k));
+                    for n in (k..points).step_by(threads) {
+                        sim.point(n, (n / 6 % 2) as usize, n % 2 == 1, &mut rows);
+                    }
+                    rows
+                })
             })
-        }).collect();
+            .collect();
         parts.into_iter().flat_map(|t| t.join().expect("a thread")).collect()
     });
     println!("{points} points in {:.1} s, {} strokes", start.elapsed().as_secs_f64(), rows.len());
@@ -110,15 +126,17 @@ fn report(group: &str, rows: &[PlayedStroke]) {
         let same = |j: usize| rows.get(j).filter(|r| r.point == s.point);
         let last = i.checked_sub(1).and_then(same);
         let own = i.checked_sub(2).and_then(same);
-        let own_way = own.filter(|o| o.striker == s.striker).map_or(-1.0, |o| {
-            ((o.contact[0] - s.contact[0]).powi(2) + (o.contact[1] - s.contact[1]).powi(2)).sqrt()
-        });
+        let own_way = own
+            .filter(|o| o.striker == s.striker)
+            .map_or(-1.0, |o| ((o.contact[0] - s.contact[0]).powi(2) + (o.contact[1] - s.contact[1]).powi(2)).sqrt());
         all.push(Row { s, own_way, next: same(i + 1), last });
     }
     let ground: Vec<&Row<'_>> = all.iter().filter(|r| r.s.number >= 3 && r.s.serve == 0 && !r.s.air).collect();
     let volley: Vec<&Row<'_>> = all.iter().filter(|r| r.s.number >= 3 && r.s.serve == 0 && r.s.air).collect();
     let good = |r: &Row<'_>| matches!(r.s.ending, Ending::Returned | Ending::Untouched);
-    let share = |rows: &[&Row<'_>], f: &dyn Fn(&Row<'_>) -> bool| rows.iter().filter(|r| f(r)).count() as f64 / rows.len().max(1) as f64;
+    let share = |rows: &[&Row<'_>], f: &dyn Fn(&Row<'_>) -> bool| {
+        rows.iter().filter(|r| f(r)).count() as f64 / rows.len().max(1) as f64
+    };
 
     // Points.
     let points: std::collections::BTreeSet<u32> = rows.iter().map(|r| r.point).collect();
@@ -127,12 +145,22 @@ fn report(group: &str, rows: &[PlayedStroke]) {
     let seconds: Vec<&Row<'_>> = all.iter().filter(|r| r.s.serve == 2).collect();
     let first_in: Vec<&Row<'_>> = firsts.iter().copied().filter(|r| good(r)).collect();
     let won = |rows: &[&Row<'_>]| share(rows, &|r| r.s.won);
-    let unreturned = |rows: &[&Row<'_>]| share(rows, &|r| r.next.is_none_or(|n| !matches!(n.ending, Ending::Returned | Ending::Untouched)));
+    let unreturned = |rows: &[&Row<'_>]| {
+        share(rows, &|r| r.next.is_none_or(|n| !matches!(n.ending, Ending::Returned | Ending::Untouched)))
+    };
     let published = table("points.csv");
-    let p = |c: &str| published.iter().find(|r| r["group"] == group).map_or(f64::NAN, |r| r[c].parse().unwrap_or(f64::NAN));
-    let line = |name: &str, sim: f64, real: f64| println!("  {name:<44} {sim:>7.3}  published {real:>7.3}  {:+.3}", sim - real);
+    let p =
+        |c: &str| published.iter().find(|r| r["group"] == group).map_or(f64::NAN, |r| r[c].parse().unwrap_or(f64::NAN));
+    let line = |name: &str, sim: f64, real: f64| {
+        println!("  {name:<44} {sim:>7.3}  published {real:>7.3}  {:+.3}", sim - real)
+    };
     println!("points");
-    let server_won = all.iter().filter(|r| r.s.number == 1 && r.s.server == r.s.striker && (r.s.serve == 2 || (good(r)))).filter(|r| r.s.won).count() as f64 / n;
+    let server_won = all
+        .iter()
+        .filter(|r| r.s.number == 1 && r.s.server == r.s.striker && (r.s.serve == 2 || (good(r))))
+        .filter(|r| r.s.won)
+        .count() as f64
+        / n;
     line("serve points won", server_won, p("serve_points_won"));
     line("first serves in", share(&firsts, &good), p("first_in"));
     line("won on first", won(&first_in), p("win_on_first"));
@@ -150,7 +178,11 @@ fn report(group: &str, rows: &[PlayedStroke]) {
         *l = (*l).max(if good || r.number == 1 { r.number } else { r.number - 1 });
     }
     let lens = table("rally_length.csv");
-    let q = |c: &str| lens.iter().find(|r| r["group"] == group && r["serve"] == "all").map_or(f64::NAN, |r| r[c].parse().unwrap_or(f64::NAN));
+    let q = |c: &str| {
+        lens.iter()
+            .find(|r| r["group"] == group && r["serve"] == "all")
+            .map_or(f64::NAN, |r| r[c].parse().unwrap_or(f64::NAN))
+    };
     let count = |a: u32, b: u32| lengths.values().filter(|l| **l >= a && **l <= b).count() as f64 / n;
     line("strokes 1-4", count(0, 4), q("s1_4"));
     line("strokes 5-8", count(5, 8), q("s5_8"));
@@ -160,7 +192,12 @@ fn report(group: &str, rows: &[PlayedStroke]) {
     line("3", count(3, 3), q("s3"));
     line("4", count(4, 4), q("s4"));
 
-    println!("rally strokes: {} ground, {} volleys ({:.3} of all; published 0.035)", ground.len(), volley.len(), volley.len() as f64 / (ground.len() + volley.len()) as f64);
+    println!(
+        "rally strokes: {} ground, {} volleys ({:.3} of all; published 0.035)",
+        ground.len(),
+        volley.len(),
+        volley.len() as f64 / (ground.len() + volley.len()) as f64
+    );
     line("ground: won by the striker", won(&ground), 0.480);
     line("ground: goes in", share(&ground, &good), if group == "men" { 0.863 } else { 0.846 });
     let errors: Vec<&Row<'_>> = ground.iter().copied().filter(|r| !good(r)).collect();
@@ -174,34 +211,64 @@ fn report(group: &str, rows: &[PlayedStroke]) {
         compare(name, group, file, column, rows, x, &|r| r.s.won, &good);
     };
     curve("ground by contact depth", "ground_by_contact_depth.csv", "depth_bin", &ground, &depth);
-    let calm: Vec<&Row<'_>> = ground.iter().copied().filter(|r| r.own_way >= 0.0 && r.own_way < 3.0 && r.s.available > 1.2 && r.s.contact[0].abs() < 3.0).collect();
+    let calm: Vec<&Row<'_>> = ground
+        .iter()
+        .copied()
+        .filter(|r| r.own_way >= 0.0 && r.own_way < 3.0 && r.s.available > 1.2 && r.s.contact[0].abs() < 3.0)
+        .collect();
     curve("unhurried by contact depth", "unpressured_ground_by_contact_depth.csv", "depth_bin", &calm, &depth);
-    curve("ground by contact height", "ground_by_contact_height.csv", "height_bin", &ground, &|r| f64::from(r.s.contact[2]));
-    curve("ground by time available", "ground_by_time_available.csv", "time_bin", &ground, &|r| f64::from(r.s.available));
-    curve("ground by sideways place", "ground_by_contact_lateral.csv", "lat_bin", &ground, &|r| f64::from(r.s.contact[0].abs()));
+    curve("ground by contact height", "ground_by_contact_height.csv", "height_bin", &ground, &|r| {
+        f64::from(r.s.contact[2])
+    });
+    curve("ground by time available", "ground_by_time_available.csv", "time_bin", &ground, &|r| {
+        f64::from(r.s.available)
+    });
+    curve("ground by sideways place", "ground_by_contact_lateral.csv", "lat_bin", &ground, &|r| {
+        f64::from(r.s.contact[0].abs())
+    });
     let moved: Vec<&Row<'_>> = ground.iter().copied().filter(|r| r.own_way >= 0.0).collect();
-    curve("ground by own way", "ground_by_distance_between_own_contacts.csv", "disp_bin", &moved, &|r| f64::from(r.own_way));
-    curve("volleys by contact height", "volley_by_contact_height.csv", "height_bin", &volley, &|r| f64::from(r.s.contact[2]));
+    curve("ground by own way", "ground_by_distance_between_own_contacts.csv", "disp_bin", &moved, &|r| {
+        f64::from(r.own_way)
+    });
+    curve("volleys by contact height", "volley_by_contact_height.csv", "height_bin", &volley, &|r| {
+        f64::from(r.s.contact[2])
+    });
     curve("volleys by contact depth", "volley_by_contact_depth.csv", "depth_bin", &volley, &depth);
     let back = |r: &Row<'_>| r.s.contact[1] > half - 2.0;
     let landed: Vec<&Row<'_>> = ground.iter().copied().filter(|r| good(r) && back(r)).collect();
-    let both: Vec<&Row<'_>> = landed.iter().copied().filter(|r| r.last.is_none_or(|l| l.contact[1] > half - 2.0)).collect();
+    let both: Vec<&Row<'_>> =
+        landed.iter().copied().filter(|r| r.last.is_none_or(|l| l.contact[1] > half - 2.0)).collect();
     let hitter = |name: &str, file: &str, column: &str, rows: &[&Row<'_>], x: &dyn Fn(&Row<'_>) -> f64| {
         compare(name, group, file, column, rows, x, &|r| r.s.won, &|r| r.s.ending != Ending::Untouched);
     };
     hitter("hitter wins by landing depth", "landed_by_depth.csv", "land_bin", &both, &|r| f64::from(r.s.landing[1]));
-    hitter("hitter wins by landing sideways", "landed_by_lateral.csv", "ly_bin", &both, &|r| f64::from(r.s.landing[0].abs()));
+    hitter("hitter wins by landing sideways", "landed_by_lateral.csv", "ly_bin", &both, &|r| {
+        f64::from(r.s.landing[0].abs())
+    });
     hitter("hitter wins by speed", "landed_by_speed.csv", "v_bin", &both, &|r| f64::from(r.s.speed));
     let off = |r: &Row<'_>| r.last.map_or(0.0, |l| f64::from((l.contact[0] + r.s.landing[0]).abs()));
     hitter("hitter wins by distance off", "landed_by_distance_from_opponents_last_contact.csv", "off_bin", &both, &off);
     println!("slow and short");
-    for (a, b, low, high, real) in [(4.0, 6.0, 0.0, 24.0, 0.423), (6.0, 7.0, 0.0, 24.0, 0.397), (6.0, 7.0, 33.0, 99.0, 0.606)] {
-        let rows: Vec<&Row<'_>> = both.iter().copied().filter(|r| r.s.landing[1] > a && r.s.landing[1] <= b && r.s.speed > low && r.s.speed <= high).collect();
+    for (a, b, low, high, real) in
+        [(4.0, 6.0, 0.0, 24.0, 0.423), (6.0, 7.0, 0.0, 24.0, 0.397), (6.0, 7.0, 33.0, 99.0, 0.606)]
+    {
+        let rows: Vec<&Row<'_>> = both
+            .iter()
+            .copied()
+            .filter(|r| r.s.landing[1] > a && r.s.landing[1] <= b && r.s.speed > low && r.s.speed <= high)
+            .collect();
         line(&format!("lands {a}-{b} m at {low}-{high} m/s: {} balls", rows.len()), won(&rows), real);
     }
     println!("next contact depth by landing depth");
-    for (a, b, real) in [(4.0, 5.0, -0.5), (5.0, 6.0, 0.5), (6.0, 7.0, 1.0), (8.0, 9.0, 1.4), (10.0, 11.0, 1.95), (11.0, 12.0, 2.3)] {
-        let mut next: Vec<f64> = both.iter().filter(|r| r.s.landing[1] > a && r.s.landing[1] <= b).filter_map(|r| r.next).map(|n| f64::from(n.contact[1] - half)).collect();
+    for (a, b, real) in
+        [(4.0, 5.0, -0.5), (5.0, 6.0, 0.5), (6.0, 7.0, 1.0), (8.0, 9.0, 1.4), (10.0, 11.0, 1.95), (11.0, 12.0, 2.3)]
+    {
+        let mut next: Vec<f64> = both
+            .iter()
+            .filter(|r| r.s.landing[1] > a && r.s.landing[1] <= b)
+            .filter_map(|r| r.next)
+            .map(|n| f64::from(n.contact[1] - half))
+            .collect();
         line(&format!("landing {a}-{b} m: {} balls", next.len()), quantile(&mut next, 0.5), real);
     }
 
@@ -213,16 +280,37 @@ fn report(group: &str, rows: &[PlayedStroke]) {
     let published = table("direction.csv");
     for d in ["cross", "line", "middle", "from_centre_to_side", "from_centre_to_middle"] {
         let rows = kinds.get(d).map_or(&[][..], Vec::as_slice);
-        let get = |c: &str| published.iter().find(|r| r["group"] == group && r["dir"] == d).map_or(f64::NAN, |r| r[c].parse().unwrap_or(f64::NAN));
-        let total: f64 = published.iter().filter(|r| r["group"] == group).filter_map(|r| r["N"].parse::<f64>().ok()).sum();
-        println!("  {d:<24} share {:.3} ({:.3})  in {:.3} ({:.3})  won {:.3} ({:.3})", rows.len() as f64 / ground.len() as f64, get("N") / total, share(rows, &good), get("p_in"), won(rows), get("p_win"));
+        let get = |c: &str| {
+            published
+                .iter()
+                .find(|r| r["group"] == group && r["dir"] == d)
+                .map_or(f64::NAN, |r| r[c].parse().unwrap_or(f64::NAN))
+        };
+        let total: f64 =
+            published.iter().filter(|r| r["group"] == group).filter_map(|r| r["N"].parse::<f64>().ok()).sum();
+        println!(
+            "  {d:<24} share {:.3} ({:.3})  in {:.3} ({:.3})  won {:.3} ({:.3})",
+            rows.len() as f64 / ground.len() as f64,
+            get("N") / total,
+            share(rows, &good),
+            get("p_in"),
+            won(rows),
+            get("p_win")
+        );
     }
     println!("deciles 5/10/50/90/95 (published)");
     let deciles = table("deciles.csv");
     let quant = |name: &str, mut v: Vec<f64>| {
-        let real = |c: &str| deciles.iter().find(|r| r["group"] == group && r["quantity"] == name).map_or(f64::NAN, |r| r[c].parse().unwrap_or(f64::NAN));
+        let real = |c: &str| {
+            deciles
+                .iter()
+                .find(|r| r["group"] == group && r["quantity"] == name)
+                .map_or(f64::NAN, |r| r[c].parse().unwrap_or(f64::NAN))
+        };
         let mut out = format!("  {name:<36}");
-        for (c, q) in [("p5", 0.05), ("p10", 0.1), ("p30", 0.3), ("p50", 0.5), ("p70", 0.7), ("p90", 0.9), ("p95", 0.95)] {
+        for (c, q) in
+            [("p5", 0.05), ("p10", 0.1), ("p30", 0.3), ("p50", 0.5), ("p70", 0.7), ("p90", 0.9), ("p95", 0.95)]
+        {
             out += &format!(" {:.2} ({:.2})", quantile(&mut v, q), real(c));
         }
         println!("{out}");
@@ -240,20 +328,34 @@ fn report(group: &str, rows: &[PlayedStroke]) {
     // Standing: where the other player is at a ground stroke struck from the back, the other not at the net.
     let stands: Vec<&Row<'_>> = ground.iter().copied().filter(|r| back(r) && r.s.other[1] > 8.0).collect();
     let mut v: Vec<f64> = stands.iter().map(|r| f64::from(r.s.other[1] - half)).collect();
-    println!("  standing 10/50/90 % behind the baseline: {:.2} {:.2} {:.2}  published -0.7/2.1/3.4 and -0.1/1.6/3.4", quantile(&mut v, 0.1), quantile(&mut v, 0.5), quantile(&mut v, 0.9));
+    println!(
+        "  standing 10/50/90 % behind the baseline: {:.2} {:.2} {:.2}  published -0.7/2.1/3.4 and -0.1/1.6/3.4",
+        quantile(&mut v, 0.1),
+        quantile(&mut v, 0.5),
+        quantile(&mut v, 0.9)
+    );
     let xs: Vec<(f64, f64)> = stands.iter().map(|r| (f64::from(r.s.contact[0]), f64::from(r.s.other[0]))).collect();
-    println!("  slope of standing against the striker's sideways place (cross-court side): {:.3}  published 0.14-0.22", slope(&xs));
+    println!(
+        "  slope of standing against the striker's sideways place (cross-court side): {:.3}  published 0.14-0.22",
+        slope(&xs)
+    );
     // Both frames: the far player's x is the negative of the near one's, so equal signs mean the cross-court side.
 
     let net = net_points(&all);
     let published = table("net_points.csv");
     let r = published.iter().find(|r| r["group"] == group && r["definition"] == "either").expect("either");
-    println!("net: {:.3} of points with a return struck (published {}), won {:.3} ({})", net.0, r["share_of_points_with_a_player_at_net"], net.1, r["p_win_at_net"]);
+    println!(
+        "net: {:.3} of points with a return struck (published {}), won {:.3} ({})",
+        net.0, r["share_of_points_with_a_player_at_net"], net.1, r["p_win_at_net"]
+    );
     let mut strokes: HashMap<String, usize> = HashMap::new();
     for r in &ground {
         *strokes.entry(format!("{:?}", r.s.stroke)).or_default() += 1;
     }
-    println!("strokes: {strokes:?}, forehands {:.3}", share(&ground, &|r| r.s.wing == standpoint_geometry::player::Wing::Forehand));
+    println!(
+        "strokes: {strokes:?}, forehands {:.3}",
+        share(&ground, &|r| r.s.wing == standpoint_geometry::player::Wing::Forehand)
+    );
     let model: f64 = ground.iter().map(|r| f64::from(r.s.worth)).sum::<f64>() / ground.len() as f64;
     println!("mean worth by the model {model:.3}");
 }
@@ -342,7 +444,11 @@ fn compare(
         let real2 = get("p_in").or(get("share_untouched_winner").map(|v| 1.0 - v)).unwrap_or(f64::NAN);
         let core = middle > 0.1 * total && middle < 0.9 * total;
         let mark = if core { '*' } else { ' ' };
-        text += &format!("   {mark}{a:>6.2}..{b:<6.2} n {:.3} ({:.3})  won {sim:.3} ({real:.3})  {sim2:.3} ({real2:.3})\n", m / rows.len() as f64, n / total);
+        text += &format!(
+            "   {mark}{a:>6.2}..{b:<6.2} n {:.3} ({:.3})  won {sim:.3} ({real:.3})  {sim2:.3} ({real2:.3})\n",
+            m / rows.len() as f64,
+            n / total
+        );
         if core && m > 0.0 {
             weight += n;
             apart += n * (sim - real).abs();
@@ -351,10 +457,17 @@ fn compare(
     }
     let fit = |y: fn(&(f64, f64, f64, f64)) -> f64| {
         let w: f64 = points.iter().map(|p| p.3).sum();
-        let (mx, my) = (points.iter().map(|p| p.3 * p.0).sum::<f64>() / w, points.iter().map(|p| p.3 * y(p)).sum::<f64>() / w);
-        points.iter().map(|p| p.3 * (p.0 - mx) * (y(p) - my)).sum::<f64>() / points.iter().map(|p| p.3 * (p.0 - mx).powi(2)).sum::<f64>()
+        let (mx, my) =
+            (points.iter().map(|p| p.3 * p.0).sum::<f64>() / w, points.iter().map(|p| p.3 * y(p)).sum::<f64>() / w);
+        points.iter().map(|p| p.3 * (p.0 - mx) * (y(p) - my)).sum::<f64>()
+            / points.iter().map(|p| p.3 * (p.0 - mx).powi(2)).sum::<f64>()
     };
-    println!("{name}: mean difference {:.3}; slope {:+.3} (published {:+.3})", apart / weight, fit(|p| p.1), fit(|p| p.2));
+    println!(
+        "{name}: mean difference {:.3}; slope {:+.3} (published {:+.3})",
+        apart / weight,
+        fit(|p| p.1),
+        fit(|p| p.2)
+    );
     if std::env::var_os("QUIET").is_none() {
         print!("{text}");
     }

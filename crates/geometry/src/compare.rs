@@ -195,7 +195,8 @@ impl Solver {
         let (game, _) = self.game(&near);
         let lost = self.lost(&near, &game, &aimed, None);
         let first = situation.shot.stroke == Stroke::Serve && is_first(situation);
-        let miss = if first { game.serve(0, near.shot.contact.x < 0.0).map_or(0.0, |s| f64::from(s.worth[1])) } else { 0.0 };
+        let miss =
+            if first { game.serve(0, near.shot.contact.x < 0.0).map_or(0.0, |s| f64::from(s.worth[1])) } else { 0.0 };
         Ok(chance * (1.0 - lost) + (1.0 - chance) * miss)
     }
 }

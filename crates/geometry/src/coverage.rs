@@ -8,7 +8,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::{frame::End, reach::reach_share, player::Player, player::Stride};
+use crate::{frame::End, player::Player, player::Stride, reach::reach_share};
 
 /// Width of the soft corner where a ball comes within reach, m.
 ///

@@ -101,7 +101,8 @@ impl Solver {
         let stood = turn.turn2(place);
         let middle = run(DVec2::new(0.0, spot.place.y));
         let judged = self.judge(&game, &[middle, stood]);
-        let [middle, stood] = [(middle, judged[0]), (stood, judged[1])].map(|(place, exposure)| Place { place, exposure });
+        let [middle, stood] =
+            [(middle, judged[0]), (stood, judged[1])].map(|(place, exposure)| Place { place, exposure });
         let stood_reachable = run(stood.place).distance(stood.place) < 0.01;
         let turn_place = |p: Place| Place { place: turn.turn2(p.place), exposure: p.exposure };
         Verdict::Judged(Box::new(Judgement {

@@ -16,14 +16,17 @@
 //! * **Outcomes** are enums. No function returns NaN for finite input; input that is not finite is refused by
 //!   [`situation::Situation::validate`].
 //!
-//! This crate knows no window, no file, no clock and no source of randomness.
+//! This crate knows no window, no file, no clock and no source of randomness without a seed. Only the solve of a rally
+//! uses threads, as many as it is given.
 //!
 //! # The chain
 //!
-//! [`aim`] turns a target into a launch, [`flight`] and [`bounce`] carry the ball, [`receipt`] finds where the
-//! opponent meets it, `replies` lists what the opponent can do from there, [`coverage`] and [`exposure`] judge a
-//! standing place, `spot` finds the best one and [`recovery`] tells whether the hitter gets there.
-//! [`solver::Solver`] runs it all and keeps its buffers; [`solver::solve`] does so once.
+//! [`aim`] turns a target into a launch, [`flight`] and [`bounce`] carry the ball, `interception` finds where the opponent
+//! meets it, [`worth`] plays the rally on from there, `stand` finds the zone where the opponent wins least, and
+//! [`solver::Solver`] puts it together and keeps its buffers; [`solver::solve`] does so once.
+//!
+//! What a ball is worth stands in one place, [`worth`]: spot, zone, replies, meeting point, comparison of shots, aim map
+//! and simulated points all read it.
 
 pub mod aim;
 pub mod aim_map;

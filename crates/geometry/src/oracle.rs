@@ -111,8 +111,16 @@ impl Oracle {
             backward: player.movement.backward_factor.max(1.0) * f64::from(duel.behaviour.backward) / 1.25,
             forehand: player.hand.forehand_sign(),
         };
-        let replies = Striker { near: &near, duel: &duel, contact, kind, stances: &stances, slope: f64::from(met.slope), fineness }
-            .replies();
+        let replies = Striker {
+            near: &near,
+            duel: &duel,
+            contact,
+            kind,
+            stances: &stances,
+            slope: f64::from(met.slope),
+            fineness,
+        }
+        .replies();
         if replies.is_empty() {
             return Ok(None);
         }

@@ -7,8 +7,8 @@ use glam::{DVec2, DVec3};
 use crate::{
     aim::{Aim, AimError, aim, legal},
     answer::{
-        Answer, Bisector, Field, Landing, NetCrossing, Outcome, PathPoint, Place, Play, Receipt, Recovery, Reply, ReplyName,
-        ShotFlight, Wedge,
+        Answer, Bisector, Field, Landing, NetCrossing, Outcome, PathPoint, Place, Play, Receipt, Recovery, Reply,
+        ReplyName, ShotFlight, Wedge,
     },
     bounce::{Path, fly_path},
     contours::contours,
@@ -520,7 +520,17 @@ impl Solver {
             let side = (passes.x - place.x).signum();
             let at = threats.iter().position(|t| t.name == name && (t.side - side).abs() < 0.5);
             let at = at.unwrap_or_else(|| {
-                threats.push(Threat { name, side, share: 0.0, worth: 0.0, chance: 0.0, way: DVec2::ZERO, path: *path, most: 0.0, best: 0.0 });
+                threats.push(Threat {
+                    name,
+                    side,
+                    share: 0.0,
+                    worth: 0.0,
+                    chance: 0.0,
+                    way: DVec2::ZERO,
+                    path: *path,
+                    most: 0.0,
+                    best: 0.0,
+                });
                 threats.len() - 1
             });
             let t = &mut threats[at];
@@ -667,7 +677,8 @@ fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey: &mut Surv
             best = Some((worth[0], zone, *area == ReadyArea::Net));
         }
     }
-    let (_, zone, at_net) = best.unwrap_or_else(|| (1.0, survey.zone(ground, &stand, Stand::usual(court, ReadyArea::Back), width), false));
+    let (_, zone, at_net) =
+        best.unwrap_or_else(|| (1.0, survey.zone(ground, &stand, Stand::usual(court, ReadyArea::Back), width), false));
     let mut recovery = recover(near, game, ground, zone.centre, time, at_net);
     // What is said of the place that is reached counts the striker as they are.
     let by = f64::from(ground.look.settle(ground.duel, hitters(recovery.0.reached.place)));
@@ -734,7 +745,12 @@ fn recover(
 }
 
 /// The centre of what can be reached within a time, weighted by its worth, near frame.
-pub(crate) fn reach_centre(near: &Near<'_>, game: &Game, time: f64, mut worth: impl FnMut(&[DVec2]) -> Vec<f64>) -> Place {
+pub(crate) fn reach_centre(
+    near: &Near<'_>,
+    game: &Game,
+    time: f64,
+    mut worth: impl FnMut(&[DVec2]) -> Vec<f64>,
+) -> Place {
     let legs = &game.side(0).legs;
     let start = near.hitter_place;
     let from = hitters(start);

@@ -105,9 +105,10 @@ impl Survey {
         (self.columns, self.rows) = (size.x.ceil() as usize + 1, size.y.ceil() as usize + 1);
         let (columns, origin) = (self.columns, self.origin);
         self.places.clear();
-        self.places.extend((0..columns * self.rows).map(|n| {
-            origin + DVec2::new((n % columns) as f64, (n / columns) as f64) * COARSE_M
-        }));
+        self.places.extend(
+            (0..columns * self.rows)
+                .map(|n| origin + DVec2::new((n % columns) as f64, (n / columns) as f64) * COARSE_M),
+        );
         ground.worth(&self.places, &mut self.values);
     }
 
@@ -229,4 +230,3 @@ fn double(values: &[f32], columns: usize, rows: usize, finer: &mut Vec<f32>) {
 fn middle(a: f32, b: f32, c: f32, d: f32) -> f32 {
     (0.5625 * (b + c) - 0.0625 * (a + d)).clamp(0.0, 1.0)
 }
-

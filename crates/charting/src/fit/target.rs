@@ -10,8 +10,8 @@ use standpoint_geometry::aim::aim;
 use standpoint_geometry::flight::{BallPhysics, BallState, LAND_STEP, land};
 use standpoint_geometry::player::{Player, Wing};
 use standpoint_geometry::scatter::{Delivery, normal_cdf, spread};
-use standpoint_geometry::worth::Behaviour;
 use standpoint_geometry::situation::{Conditions, Shot, Stroke};
+use standpoint_geometry::worth::Behaviour;
 use standpoint_language::mark;
 
 use super::{FitError, checked};

@@ -40,10 +40,7 @@ impl Coefficients {
     fn new(law: FlightLaw) -> Self {
         let n = (Self::PER_UNIT * Self::MOST) as usize + 1;
         let at = |i: usize| law.coefficients(i as f64 / Self::PER_UNIT);
-        Self {
-            drag: (0..=n).map(|i| at(i).drag).collect(),
-            lift: (0..=n).map(|i| at(i).lift_per_spin).collect(),
-        }
+        Self { drag: (0..=n).map(|i| at(i).drag).collect(), lift: (0..=n).map(|i| at(i).lift_per_spin).collect() }
     }
 
     #[inline]
@@ -51,10 +48,7 @@ impl Coefficients {
         let x = s.min(Self::MOST) * Self::PER_UNIT;
         let i = x as usize;
         let u = x - i as f64;
-        (
-            self.drag[i] + u * (self.drag[i + 1] - self.drag[i]),
-            self.lift[i] + u * (self.lift[i + 1] - self.lift[i]),
-        )
+        (self.drag[i] + u * (self.drag[i + 1] - self.drag[i]), self.lift[i] + u * (self.lift[i + 1] - self.lift[i]))
     }
 }
 
@@ -293,8 +287,7 @@ impl Cut {
             f.falls_through(z).map(|(i, u)| ((i as f32 + u) * STEP as f32, f.r[i] + u * (f.r[i + 1] - f.r[i]), i, u))
         };
         let f = &bundle.flight;
-        let (Some((time, r, i, u)), Some(higher), Some(faster)) =
-            (land(f), land(&bundle.higher), land(&bundle.faster))
+        let (Some((time, r, i, u)), Some(higher), Some(faster)) = (land(f), land(&bundle.higher), land(&bundle.faster))
         else {
             return Self { r: Self::NONE, ..Self::default() };
         };

@@ -146,7 +146,8 @@ impl Games {
 /// The game of a matchup with the tables of the nearest levels.
 #[must_use]
 pub fn stand_in(matchup: &Matchup) -> (Game, Basis) {
-    let mut game = Game::new(&matchup.conditions, [&matchup.players[0], &matchup.players[1]], &Behaviour::default(), 0.48);
+    let mut game =
+        Game::new(&matchup.conditions, [&matchup.players[0], &matchup.players[1]], &Behaviour::default(), 0.48);
     if let Some(level) = levels::exact(matchup) {
         for side in 0..game.sides.len() {
             game.set_table(side, level.clone());

@@ -6,12 +6,7 @@ use pulp::Simd;
 
 /// Numbers that a formula of movement is written over.
 pub(crate) trait Real:
-    Copy
-    + Add<Output = Self>
-    + Sub<Output = Self>
-    + Mul<Output = Self>
-    + Div<Output = Self>
-    + Neg<Output = Self>
+    Copy + Add<Output = Self> + Sub<Output = Self> + Mul<Output = Self> + Div<Output = Self> + Neg<Output = Self>
 {
     /// The same number in every lane.
     fn of(self, x: f32) -> Self;

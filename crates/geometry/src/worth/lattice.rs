@@ -166,8 +166,7 @@ impl Lattice {
     /// The corners around a contact.
     #[inline(always)]
     pub fn corners(&self, at: [f32; 3], air: bool, slope: f32) -> Corners {
-        let (index, weight) =
-            if air { self.air.corners(at, self.ground.len()) } else { self.ground.corners(at, 0) };
+        let (index, weight) = if air { self.air.corners(at, self.ground.len()) } else { self.ground.corners(at, 0) };
         let x = ((slope - SLOPES[0]) / (SLOPES[1] - SLOPES[0])).clamp(0.0, 2.0);
         let i = (x as usize).min(1);
         let s = x - i as f32;
@@ -189,10 +188,7 @@ impl Lattice {
         let nx = self.place_x.len();
         let at = (j * nx + i) as u32;
         let nx = nx as u32;
-        (
-            [at, at + 1, at + nx, at + nx + 1],
-            [(1.0 - u) * (1.0 - v), u * (1.0 - v), (1.0 - u) * v, u * v],
-        )
+        ([at, at + 1, at + nx, at + nx + 1], [(1.0 - u) * (1.0 - v), u * (1.0 - v), (1.0 - u) * v, u * v])
     }
 }
 

@@ -1,8 +1,13 @@
 //! The shipped tables: each level against itself, solved by `scripts/level-tables`.
 
-use std::sync::LazyLock;
+use std::sync::OnceLock;
 
-use super::{games::Matchup, lattice::{Lattice, Table}, store, strokes::scales};
+use super::{
+    games::Matchup,
+    lattice::{Lattice, Table},
+    store,
+    strokes::scales,
+};
 use crate::{
     air::Air,
     ball::{Ball, BallType},
@@ -32,10 +37,14 @@ const TABLES: [(Level, &[u8]); 11] = [
     (Level::Wheelchair, include_bytes!("../../tables/wheelchair.worth")),
 ];
 
-static UNPACKED: LazyLock<[LazyLock<Option<(u64, Table)>, Unpack>; 11]> =
-    LazyLock::new(|| std::array::from_fn(|i| LazyLock::new(Box::new(move || unpack(i)) as Unpack)));
+/// A level's table and the key of what it was solved for; unpacked when first asked for.
+type Unpacked = OnceLock<Option<(u64, Table)>>;
 
-type Unpack = Box<dyn FnOnce() -> Option<(u64, Table)> + Send>;
+static UNPACKED: [Unpacked; 11] = [const { OnceLock::new() }; 11];
+
+fn table(i: usize) -> Option<&'static (u64, Table)> {
+    UNPACKED[i].get_or_init(|| unpack(i)).as_ref()
+}
 
 fn unpack(i: usize) -> Option<(u64, Table)> {
     let (level, bytes) = TABLES[i];
@@ -89,7 +98,7 @@ pub fn matchup(level: Level) -> Matchup {
 /// The shipped table of this very matchup.
 pub(crate) fn exact(wanted: &Matchup) -> Option<&'static Table> {
     let i = TABLES.iter().position(|(level, _)| matchup(*level) == *wanted)?;
-    let (key, table) = UNPACKED[i].as_ref()?;
+    let (key, table) = table(i)?;
     // A table made before the model last changed only stands in.
     (*key == wanted.key()).then_some(table)
 }
@@ -111,7 +120,7 @@ pub(crate) fn nearest(conditions: &Conditions, player: &Player) -> Option<&'stat
     };
     let mut order: Vec<(f64, usize)> = (0..TABLES.len()).map(|i| (distance(i), i)).collect();
     order.sort_by(|a, b| a.0.total_cmp(&b.0));
-    order.into_iter().find_map(|(_, i)| UNPACKED[i].as_ref()).map(|(_, table)| table)
+    order.into_iter().find_map(|(_, i)| table(i)).map(|(_, table)| table)
 }
 
 /// The lattice of a player's table.

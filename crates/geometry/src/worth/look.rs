@@ -220,8 +220,7 @@ mod tests {
     /// A contact of the lattice by the numbers of its nodes.
     fn contact(game: &Game, [x, depth, height]: [usize; 3], air: bool) -> usize {
         let lattice = &game.side(0).lattice;
-        let (contacts, base) =
-            if air { (&lattice.air, lattice.ground.len()) } else { (&lattice.ground, 0) };
+        let (contacts, base) = if air { (&lattice.air, lattice.ground.len()) } else { (&lattice.ground, 0) };
         base + (x * contacts.depth.len() + depth) * contacts.height.len() + height
     }
 
@@ -233,8 +232,16 @@ mod tests {
         let stances = [Stance { wing, spare: TIMES[time], weight: 1.0 }];
         let contact = Contact { place: at, slope: SLOPES[slope], stances: &stances, miss: 0.0 };
         let x = 0.25 * at[0];
-        let likely =
-            [[0.0, 12.9], [x - 2.0, 13.0], [x + 2.0, 13.0], [x, 11.0], [x, 15.5], [-x, 3.5], [-3.0 * x, 5.5], [0.0, 12.9]];
+        let likely = [
+            [0.0, 12.9],
+            [x - 2.0, 13.0],
+            [x + 2.0, 13.0],
+            [x, 11.0],
+            [x, 15.5],
+            [-x, 3.5],
+            [-3.0 * x, 5.5],
+            [0.0, 12.9],
+        ];
         let mut look = Look::default();
         look.load(&duel, &cuts, contact, &likely);
         let mut values = Vec::new();
@@ -271,8 +278,7 @@ mod tests {
             let n = contact(&before, nodes, air);
             for (slope, time, wing) in [(1, 3, Wing::Forehand), (0, 2, Wing::Backhand), (2, 3, Wing::Backhand)] {
                 let lane = 2 * time + usize::from(wing == Wing::Backhand);
-                let (look, table) =
-                    (looked(&before, n, slope, (time, wing)), tabled(&after, n, slope, lane));
+                let (look, table) = (looked(&before, n, slope, (time, wing)), tabled(&after, n, slope, lane));
                 for p in (0..lattice.places()).filter(|p| sensible(*p)) {
                     let (place, at) = (lattice.place(p), lattice.contact(n).0);
                     assert!(
@@ -292,7 +298,9 @@ mod tests {
         let mut after = before.clone();
         assert!(after.round(2, &AtomicBool::new(false)));
         let lattice = &before.side(0).lattice;
-        let usual = (0..lattice.places()).find(|p| lattice.place(*p) == [0.0, 12.9]).expect("a node");
+        let usual = (0..lattice.places())
+            .find(|p| lattice.place(*p).map(f32::to_bits) == [0.0_f32, 12.9].map(f32::to_bits))
+            .expect("a node");
         for nodes in [[3, 5, 2], [1, 5, 1], [6, 4, 2]] {
             let n = contact(&before, nodes, false);
             for (time, wing) in [(0, Wing::Forehand), (1, Wing::Backhand)] {

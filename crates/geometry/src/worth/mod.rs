@@ -1,4 +1,24 @@
 //! The worth of a ball: the rally played out.
+//!
+//! The point is a zero-sum stochastic game (Shapley 1953) between two players. `W(state)`, the striker's chance to win it,
+//! is solved by value iteration over the contact (place, height, before or after the bounce), the wing, the time to spare
+//! to a proper stance, the direction the ball came from and the other player's place. Choices follow a quantal response
+//! (McKelvey & Palfrey 1995): the chance of a stroke to a landing place is proportional to its prior, the area it stands
+//! for, times `exp(Q / temperature)`. Strokes miss by a Gaussian error of their launch, and worth is averaged over where
+//! they land, as in Chan, Fearing, Fernandes & Kovalchik (2022).
+//!
+//! * [`Behaviour`] holds every constant; `flights` and `strokes` what can be played; `legs` who gets where in time.
+//! * `response` is the look-ahead by one stroke on which everything stands; `look` the same for a live answer.
+//! * [`Game`] is solved by rounds of it; [`Games`] says which game answers for which players, from `levels` until the own
+//!   one is solved; `store` packs tables.
+//! * [`Simulation`] plays points with the same code.
+//!
+//! ```
+//! use standpoint_geometry::{presets::Level, worth::{matchup, stand_in}};
+//! let (game, _) = stand_in(&matchup(Level::Club));
+//! let (worth, _) = game.worth_at(0, [0.0, 13.0, 1.0], false, standpoint_geometry::player::Wing::Forehand, 0.5);
+//! assert!((0.3..0.7).contains(&worth));
+//! ```
 
 mod behaviour;
 mod flights;

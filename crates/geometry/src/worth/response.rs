@@ -240,15 +240,7 @@ impl Duel<'_> {
     }
 
     /// What the opponent makes of one path from one place, averaged over the landing places around its own.
-    pub fn blurred_at(
-        &self,
-        kind: Kind,
-        contact_x: f32,
-        paths: &Paths,
-        i: usize,
-        level: f32,
-        made: &[f32],
-    ) -> f32 {
+    pub fn blurred_at(&self, kind: Kind, contact_x: f32, paths: &Paths, i: usize, level: f32, made: &[f32]) -> f32 {
         let landings = self.strokes.landings(kind, contact_x);
         let scale = self.next_lattice.scale;
         let k = (level as usize).min(1);
@@ -263,8 +255,7 @@ impl Duel<'_> {
                 return false;
             }
             let (zx, zy) = ((p.x - own.x) / side, (p.y - own.y) / depth);
-            let w = (-0.5 * (zx * zx + zy * zy)).exp()
-                * landings.area(usize::from(p.row), usize::from(p.column));
+            let w = (-0.5 * (zx * zx + zy * zy)).exp() * landings.area(usize::from(p.row), usize::from(p.column));
             sum += w * made[j];
             total += w;
             true
@@ -539,4 +530,3 @@ fn exp(x: f32) -> f32 {
     let p = 1.0 + f * (0.693_152_1 + f * (0.240_227_4 + f * (0.055_503_6 + f * (0.009_618_1 + f * 0.001_333_9))));
     f32::from_bits(((i + 127) << 23) as u32) * p
 }
-

@@ -27,11 +27,7 @@ pub struct ServeWorth {
 pub(crate) fn serve_contact(duel: &Duel<'_>, ad: bool) -> [f32; 3] {
     let court = &duel.strokes.court;
     let x = SERVE_FROM * duel.next_lattice.scale[0];
-    [
-        if ad { -x } else { x },
-        court.half_length() as f32 - SERVE_INSIDE,
-        duel.strokes.player.serve.height as f32,
-    ]
+    [if ad { -x } else { x }, court.half_length() as f32 - SERVE_INSIDE, duel.strokes.player.serve.height as f32]
 }
 
 /// What one serve from a contact is worth with the receiver at each of many places.
@@ -77,9 +73,7 @@ impl Game {
         // The receiver of a serve from the right waits on the own right.
         let side = if ad { -1.0 } else { 1.0 };
         places.set((0..16).flat_map(|i| {
-            (0..16).map(move |j| {
-                [side * (0.6 + STEP * i as f32) * scale[0], (10.4 + STEP * j as f32) * scale[1]]
-            })
+            (0..16).map(move |j| [side * (0.6 + STEP * i as f32) * scale[0], (10.4 + STEP * j as f32) * scale[1]])
         }));
         let mut found = ServeWorth { worth: [0.0; 2], receiver: [[0.0; 2]; 2] };
         let mut miss = 0.0;

@@ -306,15 +306,9 @@ impl<'a> Simulation<'a> {
         }
         // The ball as it really flies.
         self.spare_paths.clear();
-        let flown = duel.strokes.path(
-            cuts,
-            usize::from(path.family),
-            (m.contact[0], m.contact[1]),
-            landing,
-            duel.limits,
-            &mut self.spare_paths,
-            true,
-        );
+        let from_to = ((m.contact[0], m.contact[1]), landing);
+        let family = usize::from(path.family);
+        let flown = duel.strokes.path_of(cuts, family, from_to, duel.limits, &mut self.spare_paths);
         let path = match flown {
             Some(p) => p,
             None => {
@@ -359,13 +353,7 @@ impl<'a> Simulation<'a> {
     }
 
     /// Where the opponent meets the ball, if at all.
-    fn meet(
-        &mut self,
-        duel: &Duel<'_>,
-        m: &Moment,
-        (from, come_in): ([f32; 2], bool),
-        path: &Path,
-    ) -> Option<Moment> {
+    fn meet(&mut self, duel: &Duel<'_>, m: &Moment, (from, come_in): ([f32; 2], bool), path: &Path) -> Option<Moment> {
         let slope = path.incoming();
         self.options.clear();
         for s in &self.spare_paths {
@@ -376,8 +364,7 @@ impl<'a> Simulation<'a> {
             }
             let ramp = Ramp::new(&duel.meeting_worth(from, come_in, slope, s));
             let (vf, vb) = (ramp.at(f, 0), ramp.at(b, 1));
-            let (wing, spare, value) =
-                if vf > vb { (Wing::Forehand, f, vf) } else { (Wing::Backhand, b, vb) };
+            let (wing, spare, value) = if vf > vb { (Wing::Forehand, f, vf) } else { (Wing::Backhand, b, vb) };
             self.options.push(Option_ { sample: *s, reach, wing, spare, worth: reach * value });
         }
         let best = self.options.iter().map(|o| o.worth).fold(0.0, f32::max);

@@ -11,7 +11,11 @@ use super::{
     response::{Duel, Places, Scratch},
     strokes::{CutTable, Cuts, Kind, Limits, Paths, Repertoire, scales, worth_keeping},
 };
-use crate::{flight::BallPhysics, player::{Player, Wing}, situation::Conditions};
+use crate::{
+    flight::BallPhysics,
+    player::{Player, Wing},
+    situation::Conditions,
+};
 
 /// New values count this much in the first rounds and in later ones, where steps back and forth must die out.
 const DAMPING: (usize, f32, f32) = (8, 0.9, 0.6);
@@ -201,14 +205,8 @@ impl Game {
         };
         let cuts = [cuts(&lattice.ground, false), cuts(&lattice.air, true)];
         let next = AtomicUsize::new(0);
-        let parts: Mutex<Vec<_>> = Mutex::new(
-            table
-                .values
-                .chunks_mut(rows * places)
-                .zip(table.targets.chunks_mut(rows))
-                .map(Some)
-                .collect(),
-        );
+        let parts: Mutex<Vec<_>> =
+            Mutex::new(table.values.chunks_mut(rows * places).zip(table.targets.chunks_mut(rows)).map(Some).collect());
         let change = Mutex::new(0.0_f64);
         std::thread::scope(|scope| {
             for _ in 0..threads.max(1) {
@@ -318,11 +316,17 @@ impl<'a> Worker<'a> {
             self.most.resize(count_paths, 0.0);
             let mut state = known.chunks_exact(count_paths);
             for s in 0..SLOPES.len() {
-                for lane in 0..LANES {
-                    let Some(chances) = state.next() else { continue };
+                for (lane, chances) in state.by_ref().take(LANES).enumerate() {
                     duel.value(&self.paths, chances, 0.0, padded, &mut self.scratch, &mut self.value);
                     if chosen.is_none() {
-                        duel.most_chosen(&self.paths, chances, (padded, count), &self.scratch, &self.value, &mut self.most);
+                        duel.most_chosen(
+                            &self.paths,
+                            chances,
+                            (padded, count),
+                            &self.scratch,
+                            &self.value,
+                            &mut self.most,
+                        );
                     }
                     for p in 0..count {
                         let v = &mut values[s * count + p][lane];
@@ -363,13 +367,7 @@ fn all_states(duel: &Duel<'_>, kind: Kind, at: [f32; 3], paths: &Paths) -> Vec<(
 }
 
 /// Leaves out paths that seldom go in even at ease.
-pub(crate) fn keep_likely(
-    duel: &Duel<'_>,
-    kind: Kind,
-    at: [f32; 3],
-    paths: &mut Paths,
-    chances: &mut Vec<(f32, f32)>,
-) {
+pub(crate) fn keep_likely(duel: &Duel<'_>, kind: Kind, at: [f32; 3], paths: &mut Paths, chances: &mut Vec<(f32, f32)>) {
     chances.clear();
     duel.chances(kind, at, paths, (Wing::Forehand, 1.1, 0.0), chances);
     let mut n = 0;
@@ -423,7 +421,8 @@ fn centre(lattice: &Lattice, value: &dyn Fn(usize) -> f32, zone: f32, rows: impl
             let curve = |l: usize| {
                 b[l] + 0.5
                     * u
-                    * (c[l] - a[l] + u * (2.0 * a[l] - 5.0 * b[l] + 4.0 * c[l] - d[l] + u * (3.0 * (b[l] - c[l]) + d[l] - a[l])))
+                    * (c[l] - a[l]
+                        + u * (2.0 * a[l] - 5.0 * b[l] + 4.0 * c[l] - d[l] + u * (3.0 * (b[l] - c[l]) + d[l] - a[l])))
             };
             fine.push([b[0] + u * (c[0] - b[0]), b[1] + u * (c[1] - b[1]), curve(2)]);
         }
@@ -463,25 +462,5 @@ impl Game {
         let place = [t[0], t[1]];
         let ramp = super::legs::Ramp::new(&side.table.worth(&corners, &side.lattice.around(place)));
         (ramp.at(spare, usize::from(wing == Wing::Backhand)), place)
-    }
-
-    /// Scratch figures.
-    #[must_use]
-    pub fn describe(&self) -> String {
-        let side = self.side(0);
-        let at = |c: [f32; 3], air: bool, time: usize, wing: usize| {
-            let corners = side.lattice.corners(c, air, 0.0);
-            let t = side.table.target(&corners);
-            let place = if time >= 2 { [t[0], t[1]] } else { [t[4], t[5]] };
-            let w = side.table.worth(&corners, &side.lattice.around(place))[2 * time + wing];
-            format!("{w:.3} ({:.2},{:.2} net {:.2},{:.2})", place[0], place[1], t[2], t[3])
-        };
-        format!(
-            "neutral {} wide {} hurried {} volley {}",
-            at([0.0, 13.0, 1.0], false, 3, 0),
-            at([3.3, 13.0, 1.0], false, 2, 0),
-            at([3.3, 13.0, 1.0], false, 0, 0),
-            at([0.0, 3.0, 1.2], true, 2, 0)
-        )
     }
 }

@@ -150,25 +150,14 @@ impl Repertoire {
                 (-18, 34),
             )
         };
-        let air = vec![
-            volley(0.35, 0.2),
-            volley(0.5, 0.3),
-            volley(0.65, 0.3),
-            volley(0.85, 0.2),
-            lob(50.0, 0.0, 0.3),
-        ];
+        let air = vec![volley(0.35, 0.2), volley(0.5, 0.3), volley(0.65, 0.3), volley(0.85, 0.2), lob(50.0, 0.0, 0.3)];
         let smash = |share: f64, prior: f32| {
             Family::driven(&plane, (Stroke::Overhead, prior), (speed * share, 0.0), all.clone(), (-32, 22))
         };
         let overhead = vec![smash(0.8, 0.25), smash(1.0, 0.35), smash(1.25, 0.4)];
         let serve = |speed: f64, topspin: f64, prior: f32, second: bool| {
-            let mut family = Family::driven(
-                &plane,
-                (Stroke::Serve, prior),
-                (speed, topspin),
-                0..SERVE_ROWS.len(),
-                (-16, 24),
-            );
+            let mut family =
+                Family::driven(&plane, (Stroke::Serve, prior), (speed, topspin), 0..SERVE_ROWS.len(), (-16, 24));
             family.second_serve = second;
             family
         };
@@ -348,7 +337,7 @@ impl Repertoire {
             for row in family.rows.clone() {
                 for column in 0..landings.x.len() {
                     let to = [landings.x.node(column), landings.y.node(row)];
-                    if let Some(mut path) = self.path(cuts, n, (x, depth), to, limits, &mut out.samples, false) {
+                    if let Some(mut path) = self.path(cuts, n, (x, depth), to, limits, &mut out.samples) {
                         (path.row, path.column) = (row as u8, column as u8);
                         path.prior = family.prior * landings.area(row, column);
                         out.paths.push(path);
@@ -367,7 +356,18 @@ impl Repertoire {
         to: [f32; 2],
         limits: &Limits,
         samples: &mut Vec<Sample>,
-        over_net: bool,
+    ) -> Option<Path> {
+        self.path_of(cuts, n, ((x, depth), to), limits, samples).filter(|p| p.clearance >= 0.0)
+    }
+
+    /// The same for a ball of which it is known that it got over the net.
+    pub fn path_of(
+        &self,
+        cuts: &Cuts,
+        n: usize,
+        ((x, depth), to): ((f32, f32), [f32; 2]),
+        limits: &Limits,
+        samples: &mut Vec<Sample>,
     ) -> Option<Path> {
         let (dx, dy) = (to[0] - x, to[1] + depth);
         let distance = (dx * dx + dy * dy).sqrt();
@@ -394,9 +394,6 @@ impl Repertoire {
         let (na, nb) = (fa.flight.at_range(net_range)?, fb.flight.at_range(net_range)?);
         let net_height = self.court.net_height(f64::from(net_x)) as f32;
         let clearance = cuts.height + lerp(na.1, nb.1) - self.radius as f32 - net_height;
-        if clearance < 0.0 && !over_net {
-            return None;
-        }
         let net = fa.net_sensitivity(net_range, na.1);
         let start = samples.len() as u32;
         let net_time = lerp(na.0, nb.0);
@@ -405,10 +402,8 @@ impl Repertoire {
         if !matches!(cuts.kind, Kind::FirstServe | Kind::SecondServe) {
             for i in 0..BEFORE {
                 let u = (i as f32 + 0.7) / BEFORE as f32;
-                let (pa, pb) = (
-                    fa.flight.at_time(na.0 + u * (a.time - na.0)),
-                    fb.flight.at_time(nb.0 + u * (b.time - nb.0)),
-                );
+                let (pa, pb) =
+                    (fa.flight.at_time(na.0 + u * (a.time - na.0)), fb.flight.at_time(nb.0 + u * (b.time - nb.0)));
                 let place = at(lerp(pa.0, pb.0));
                 let height = cuts.height + lerp(pa.1, pb.1);
                 if place[1] > 0.4 && place[1] < limits.air_depth && height < limits.overhead {
@@ -474,9 +469,7 @@ impl Repertoire {
     pub fn room(&self, kind: Kind, path: &Path) -> Room {
         let (x, y) = (f64::from(path.x), f64::from(path.y));
         match kind {
-            Kind::FirstServe | Kind::SecondServe => {
-                Room::in_box(&self.court, self.court.service_depth(), x, y)
-            }
+            Kind::FirstServe | Kind::SecondServe => Room::in_box(&self.court, self.court.service_depth(), x, y),
             _ => Room::on(&self.court, x, y),
         }
     }

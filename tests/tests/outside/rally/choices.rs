@@ -57,7 +57,8 @@ fn down_the_line_pays_once_the_opponent_is_out_of_the_court() {
             let first = found.crossings.iter().find(|(_, line_above)| *line_above);
             let outside = first.map(|(at, _)| at - 4.115);
             if outside.is_none_or(|o| !(-0.5..=2.5).contains(&o)) {
-                let lead = |i: usize| found.points[i].win[1].zip(found.points[i].win[0]).map_or(f64::NAN, |(l, c)| l - c);
+                let lead =
+                    |i: usize| found.points[i].win[1].zip(found.points[i].win[0]).map_or(f64::NAN, |(l, c)| l - c);
                 let leads = [0, 8, 16, 20, 24, 30].map(|i| format!("{:.3}", lead(i)));
                 off.push(format!("{group} {side}: {outside:?} m outside the sideline; line less across {leads:?}"));
             }
@@ -78,8 +79,7 @@ fn a_first_serve_is_worth_more_than_a_second() {
         s.hitter_place = dvec2(0.6, -12.2);
         s.opponent_place = dvec2(-3.3, 13.2);
         let choices = [Choice::ServeWide, Choice::ServeT, Choice::SecondServe];
-        let wins: Vec<f64> =
-            weigh(&mut solver, &s, &choices).iter().map(|w| w.win().expect("playable")).collect();
+        let wins: Vec<f64> = weigh(&mut solver, &s, &choices).iter().map(|w| w.win().expect("playable")).collect();
         let first = wins[0].max(wins[1]);
         assert!(first > wins[2], "{group}: wide {:.3}, T {:.3}, second {:.3}", wins[0], wins[1], wins[2]);
     }

@@ -22,7 +22,11 @@ const PROFESSIONAL: [(Level, &str); 2] = [(Level::ProMan, "men"), (Level::ProWom
 /// The solved game of a level; fails when its shipped table does not fit the model any more.
 fn solved(level: Level) -> Game {
     let (game, basis) = stand_in(&matchup(level));
-    assert_eq!(basis, Basis::Solved, "{level:?}: the shipped table was solved for another model: run scripts/level-tables");
+    assert_eq!(
+        basis,
+        Basis::Solved,
+        "{level:?}: the shipped table was solved for another model: run scripts/level-tables"
+    );
     game
 }
 

@@ -171,7 +171,12 @@ fn a_slow_short_ball_costs_and_a_deep_one_pays() {
 }
 
 /// Spots while the target moves in steps of a tenth of a metre.
-fn spots(solver: &mut Solver, level: Level, contact: DVec2, targets: impl Iterator<Item = DVec2>) -> Vec<(DVec2, Play)> {
+fn spots(
+    solver: &mut Solver,
+    level: Level,
+    contact: DVec2,
+    targets: impl Iterator<Item = DVec2>,
+) -> Vec<(DVec2, Play)> {
     targets.map(|target| (target, play(solver, &ball(level, contact, target)))).collect()
 }
 

@@ -56,7 +56,12 @@ fn every_level_on_its_own_court_waits_behind_its_baseline_and_is_mirrored_exactl
             let half = s.conditions.court.half_length();
             let behind = (-answer.play().expect("returned").spot.place.y - half) / half;
             assert!((-0.05..=0.3).contains(&behind), "{level:?} to {x}: {:.2} m behind", behind * half);
-            same(&answer, &solver.solve(&mirrored(&s)).expect("mirror"), |p| dvec2(-p.x, p.y), &format!("{level:?} {x}"));
+            same(
+                &answer,
+                &solver.solve(&mirrored(&s)).expect("mirror"),
+                |p| dvec2(-p.x, p.y),
+                &format!("{level:?} {x}"),
+            );
             same(&answer, &solver.solve(&turned(&s)).expect("turned"), |p| -p, &format!("{level:?} {x}"));
         }
     }
@@ -65,7 +70,8 @@ fn every_level_on_its_own_court_waits_behind_its_baseline_and_is_mirrored_exactl
 #[test]
 fn a_left_hander_against_a_right_hander_is_the_mirror_of_the_other_way_round() {
     let mut solver = Solver::new();
-    let (right, left) = (right_handed(Level::Tournament), Level::Tournament.player(Hand::Left, BackhandGrip::TwoHanded));
+    let (right, left) =
+        (right_handed(Level::Tournament), Level::Tournament.player(Hand::Left, BackhandGrip::TwoHanded));
     let mut s = usual(Level::Tournament, 1.4);
     (s.hitter, s.opponent) = (right, left);
     let other = mirrored(&s);
