@@ -2,6 +2,8 @@
 //!
 //! `cargo run --release -p standpoint-geometry --example level_tables -- [name ...]`, run by `scripts/level-tables`.
 
+#![allow(clippy::print_stdout, reason = "a tool says what it did")]
+
 use std::{path::Path, sync::atomic::AtomicBool, time::Instant};
 
 use standpoint_geometry::{
