@@ -86,7 +86,7 @@ fn simulated_points_are_counted_and_written_down() {
     assert!(text.contains("60 points between Mara Quell and Ivo Tander"), "{text}");
     assert_eq!(answered(&desk, &words), text, "the same seed gives the same points");
     let written = std::fs::read_to_string(&rows).unwrap();
-    assert!(written.lines().next().unwrap().ends_with("serve,outcome,won_by,ended"));
+    assert!(written.lines().next().unwrap().ends_with("serve_number,outcome,won_by,ended"));
     let json: Value = serde_json::from_str(&answered(&desk, &[&words[..6], &["--json"]].concat())).unwrap();
     let count = |at: &str| json.pointer(at).and_then(Value::as_u64).unwrap();
     assert_eq!(written.lines().count() as u64 - 1, count("/strokes"));

@@ -3,7 +3,12 @@
 //! `cargo run --release -p standpoint-geometry --example rally_check -- [men|women] [points=4000] [seed=1] [key=value ...]`
 //! where a key is a constant of [`Behaviour`]. The published tables lie in `tests/data/rally`.
 
-#![allow(clippy::print_stdout, clippy::expect_used, clippy::too_many_arguments, reason = "a tool that prints tables, or fails")]
+#![allow(
+    clippy::print_stdout,
+    clippy::expect_used,
+    clippy::too_many_arguments,
+    reason = "a tool that prints tables, or fails"
+)]
 
 use std::{collections::HashMap, path::Path, sync::atomic::AtomicBool, time::Instant};
 

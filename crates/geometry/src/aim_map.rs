@@ -67,6 +67,8 @@ impl Solver {
         let middle = middle_place(&situation.conditions.court);
         let lost = self.lost(&near, &game, aimed, None);
         let from_middle = self.lost(&near, &game, aimed, Some(middle));
+        // Where the usual place is no better than the middle, the middle is run for.
+        let lost = lost.min(from_middle);
         Worth { win: chance_in * (1.0 - lost), win_from_middle: chance_in * (1.0 - from_middle), chance_in, speed }
     }
 

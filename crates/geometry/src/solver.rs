@@ -34,6 +34,9 @@ const REACH_SHARES: [f64; 3] = [0.4, 0.75, 1.0];
 /// Width of the zone of what can be reached, in points won: wider than that of the spot, since what is within reach is
 /// mostly a slope whose very end would be taken.
 const REACHED_WIDTH: f64 = 0.01;
+/// Width of the zone whose centre is the spot, in points won: wider than that of the rally's table, for one look at one ball is
+/// less certain than the mean over a rally.
+const ZONE_WIDTH: f64 = 0.01;
 /// A reply may be the second of the two best when its direction from the spot differs by at least about 70 degrees.
 const OTHER_WAY: f64 = 0.35;
 
@@ -659,7 +662,7 @@ struct Choice {
 fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey: &mut Survey, time: f64) -> Choice {
     let court = &near.situation.conditions.court;
     let stand = near.stand();
-    let width = f64::from(game.behaviour.zone_width);
+    let width = ZONE_WIDTH;
     let areas: &[ReadyArea] = match near.situation.settings.ready {
         ReadyArea::Anywhere if near.may_come_in(&game.duel(0)) => &[ReadyArea::Back, ReadyArea::Net],
         ReadyArea::Anywhere | ReadyArea::Back => &[ReadyArea::Back],

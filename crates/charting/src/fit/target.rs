@@ -166,9 +166,8 @@ fn answering(test: &TargetTest) -> Result<Answering, FitError> {
         depth: test.contact.y.abs(),
         elevation: aimed.elevation,
     };
-    // A test measures mishits along with the rest.
     let behaviour = Behaviour::default();
-    let unit = spread(&behaviour, &one, &delivery).scaled(behaviour.with_mishits());
+    let unit = spread(&behaviour, &one, &delivery);
     Ok(Answering {
         far: (range_up * unit.up).hypot(range_speed * unit.speed),
         side: way.length() * unit.side,

@@ -134,12 +134,6 @@ impl Default for Behaviour {
 }
 
 impl Behaviour {
-    /// How much wider than the spread of a clean stroke the strokes spread when mishits are counted along.
-    #[must_use]
-    pub fn with_mishits(&self) -> f64 {
-        (1.0 + 8.0 * self.mishits).sqrt()
-    }
-
     /// The pressure under which a ball is struck with `spare` seconds to a proper stance: 0 to 1, smooth and falling.
     #[must_use]
     pub fn pressure(&self, spare: f64) -> f64 {
