@@ -109,7 +109,7 @@ fn medium_pace() -> SurfaceChoice {
     }
 }
 
-/// Where receivers stand for each metre the hitter is wide (`players.md` section 1). The only positions of players there
+/// Where receivers stand for each metre the hitter is wide (open data). The only positions of players in it
 /// are those of one final of professional men on a hard court, 0.247 ± 0.030 m (taken for one standard error; the
 /// collection does not say). Of women only the balls are known: the middle of the band in which they cross a metre
 /// behind the baseline, 0.232 (0.237 of men), which is where the model's spot is compared to. Of juniors and clubs

@@ -52,7 +52,8 @@ pub fn slope(points: &[(f64, f64)]) -> f64 {
 #[test]
 fn receivers_stand_across_the_centre_by_a_quarter_to_a_third_of_the_hitters_offset() {
     // Slope 0.2-0.35 for good players: 0.222 by geometry with balls 8.2 m deep, 0.237/0.232 middle of the balls that
-    // cross the baseline (open data set A), 0.247 +- 0.030 where receivers stood (open data set C): players.md section 1.
+    // cross the baseline (open ball tracking of professionals, 784 matches), 0.247 +- 0.030 where receivers stood (open
+    // positions of both players in one final of men on a hard court).
     let mut solver = Solver::new();
     for level in GOOD {
         for follow in [0.5, 0.9] {
@@ -70,7 +71,7 @@ fn receivers_stand_across_the_centre_by_a_quarter_to_a_third_of_the_hitters_offs
 #[test]
 fn the_waiting_place_of_a_rally_lies_behind_the_baseline() {
     // About 0.9 m behind the baseline (Tilden, The Art of Lawn Tennis, 1921); groundstrokes are met 1.1-1.3 m behind it
-    // (median, open data set A), professionals wait deeper than they meet the ball: players.md sections 2 and 4.
+    // (median, open ball tracking of professionals, 784 matches), professionals wait deeper than they meet the ball.
     let mut solver = Solver::new();
     for level in GOOD {
         for x in [-2.0, 0.0, 2.0] {
@@ -84,7 +85,8 @@ fn the_waiting_place_of_a_rally_lies_behind_the_baseline() {
 #[test]
 fn at_the_net_the_player_stands_on_the_balls_side() {
     // 0.19 (xs 6.4) to 0.37 m (xs 11.885) per metre at 3 m from the net by geometry; passing winners 0.21, 0.16, 0.11 at
-    // 2, 3, 4 m (open data set A): players.md section 2. The sign is the point: it flips in front of the landing depth.
+    // 2, 3, 4 m (open ball tracking of professionals, 784 matches). The sign is the point: it flips in front of the landing
+    // depth.
     let mut solver = Solver::new();
     for (level, follow) in GOOD.into_iter().flat_map(|l| [(l, 0.5), (l, 0.9)]) {
         let points: Vec<(f64, f64)> = (-7..=7)
@@ -110,7 +112,7 @@ fn at_the_net_the_player_stands_on_the_balls_side() {
 #[test]
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn a_ball_down_the_middle_is_answered_from_the_middle_a_little_to_the_backhand_side() {
-    // Common practice, no source (players.md section 6); to the backhand side because the forehand reaches further.
+    // Common practice, no source; to the backhand side because the forehand reaches further.
     let mut solver = Solver::new();
     for level in GOOD {
         for hand in [Hand::Right, Hand::Left] {
@@ -136,8 +138,8 @@ fn cross_and_line(level: Level, wing: f64) -> (Situation, Situation) {
 #[test]
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn down_the_line_costs_a_longer_run_and_leaves_the_opponent_less_time() {
-    // Common practice, no source (players.md section 6): the recovery run after cross-court is shorter from both wings;
-    // the court is 5.8 % longer across and the net higher at the side (physics.md section 1).
+    // Common practice, no source: the recovery run after cross-court is shorter from both wings;
+    // the court is 5.8 % longer across and the net higher at the side (ITF Rules of Tennis, Rule 1).
     let mut solver = Solver::new();
     for level in GOOD {
         for wing in [1.0, -1.0] {
@@ -165,7 +167,7 @@ fn down_the_line_costs_a_longer_run_and_leaves_the_opponent_less_time() {
 #[test]
 fn the_tape_is_an_eighth_of_a_metre_higher_down_the_sideline_than_at_the_strap() {
     // ITF Rules of Tennis, Rule 1: 3 ft at the strap, 3 ft 6 in at the singles sticks 0.914 m outside the sideline;
-    // straight between: 1.039 m over the sideline (physics.md section 1).
+    // straight between: 1.039 m over the sideline (ITF Rules of Tennis, Rule 1).
     let court = Court::new(Stage::Full, NetPosts::SinglesSticks);
     assert!((court.net_height(4.115) - court.net_height(0.0) - 0.125).abs() < 0.002);
 }
@@ -255,7 +257,7 @@ fn a_faster_court_costs_more() {
 
 #[test]
 fn too_close_to_the_net_the_lob_is_the_best_reply() {
-    // Common practice, no source (players.md sections 4 and 6).
+    // Common practice, no source.
     let mut solver = Solver::new();
     for level in GOOD {
         let p = player(level);
@@ -278,8 +280,8 @@ fn too_close_to_the_net_the_lob_is_the_best_reply() {
 
 #[test]
 fn rally_balls_are_met_a_metre_behind_the_baseline_at_hip_height() {
-    // Contact 1.1-1.3 m behind the baseline (5-95 %: -2 to 3.6), height 0.92-1.04 m (0.50-1.55): players.md section 4
-    // (open data set A); landing depth 8.3 m (median), same section.
+    // Contact 1.1-1.3 m behind the baseline (5-95 %: -2 to 3.6), height 0.92-1.04 m (0.50-1.55);
+    // landing depth 8.3 m (median): open ball tracking of professionals, 784 matches.
     let mut solver = Solver::new();
     for level in GOOD {
         let met: Vec<DVec3> = (-5..=5)

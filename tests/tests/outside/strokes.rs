@@ -30,10 +30,10 @@ fn from_wing(level: Level, wing: Wing, x: f64, depth: f64) -> Situation {
 #[test]
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn down_the_line_is_missed_more_often_than_cross_court_by_the_published_ratio() {
-    // Unforced-error rates cross-court against down the line, charted professional matches (players.md section 5): men
+    // Unforced-error rates cross-court against down the line, open charts of professional matches: men
     // forehand 9.4/14.0 = 1.49, backhand 9.0/18.6 = 2.07; women 11.4/17.6 = 1.54, 10.6/19.9 = 1.88. The rates themselves
     // include balls struck under pressure and are about twice those of the undisturbed rally ball here, so ratios are
-    // compared. Targets: 8.55 m deep and 1.4 m inside the sideline (median landing 8.3 m, same page).
+    // compared. Targets: 8.55 m deep and 1.4 m inside the sideline (median landing 8.3 m, open ball tracking).
     for (level, wing, published) in [
         (Level::ProMan, Wing::Forehand, 1.49),
         (Level::ProMan, Wing::Backhand, 2.07),
@@ -112,7 +112,7 @@ fn struck_often(s: &Situation, wing: Wing, rounds: usize) -> (Vec<DVec2>, f64) {
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn the_landing_ellipse_of_advanced_players_has_the_published_size_and_shape() {
     // 95 % ellipses of 38.8-55.5 m2 down the line, longer in depth than sideways: sigma depth x sigma side 2.1-2.9 m2
-    // (Delgado-Garcia et al., IJRSS 1(2), 2019; players.md section 5, physics.md section 7).
+    // (Delgado-Garcia et al., IJRSS 1(2), 2019).
     let s = from_wing(Level::Tournament, Wing::Forehand, 2.6, 9.6);
     let (landed, _) = struck_often(&s, Wing::Forehand, 20_000);
     let n = landed.len() as f64;
@@ -164,8 +164,8 @@ fn the_best_target_moves_inward_as_the_spread_grows() {
 #[test]
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn an_approach_pays_more_down_the_line_than_across_unless_the_other_wing_is_clearly_weaker() {
-    // Common practice, no source; 62 % of approaches down the line that led to a volley were won (players.md sections 5
-    // and 6).
+    // Common practice, no source; 62 % of approaches down the line that led to a volley were won (open charts of
+    // professional matches).
     let mut solver = Solver::new();
     let p = right_handed(Level::Tournament);
     let approach = |x: f64| {
@@ -210,8 +210,8 @@ fn bad_requests_get_a_reason() {
 #[test]
 fn the_receiver_of_a_first_serve_waits_behind_the_baseline_between_wide_and_the_t() {
     // Common practice, no source: on the line that halves the angle between the wide serve and the one down the middle,
-    // one to three metres behind the baseline. Time from serve to return: median 0.80 s (open data set C, players.md
-    // section 3).
+    // one to three metres behind the baseline. Time from serve to return: median 0.80 s (open positions of one
+    // final of professional men on a hard court).
     let mut solver = Solver::new();
     for level in [Level::Club, Level::Tournament, Level::ProWoman, Level::ProMan] {
         let p = right_handed(level);

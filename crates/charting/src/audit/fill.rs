@@ -315,8 +315,8 @@ pub(crate) fn part_of_court(court: &Court, stood: DVec2) -> ReadyArea {
 
 /// Height at which a stroke is usually struck, m.
 ///
-/// Groundstrokes: 0.94 m on hard courts (`players.md` section 4, professionals), which is 0.36 of their reach overhead;
-/// the same share is taken for everyone. The others are common practice.
+/// Groundstrokes: 0.94 m on hard courts (median of professionals, open ball tracking of 784 matches), which is 0.36 of
+/// their reach overhead; the same share is taken for everyone. The others are common practice.
 fn usual_height(player: &Player, stroke: Stroke) -> f64 {
     let share = match stroke {
         Stroke::Topspin | Stroke::Flat => 0.36,
