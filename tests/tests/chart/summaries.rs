@@ -15,7 +15,7 @@ use standpoint_charting::{
     report::{ReportModel, summary_csv},
     stats::{Line, Moments},
 };
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::{aim::AimError, presets::Level};
 
 use crate::{audited, larkfield};
 
@@ -46,7 +46,15 @@ fn shots() -> (Chart, Vec<AuditedShot>) {
     }
     let mut shots = audited(&chart).1.shots;
     for (i, shot) in shots.iter_mut().enumerate().filter(|(i, _)| i % 7 == 0) {
-        shot.outcome = Outcome::NotPlayable(format!("kind {}; 12 m", char::from(b'a' + (i % 26) as u8)));
+        let by = i as f64 / 10.0;
+        let aim = match i % 5 {
+            0 => AimError::Net { by },
+            1 => AimError::TooSlow { short_by: by },
+            2 => AimError::Long { by },
+            3 => AimError::VolleyFromBehind { by },
+            _ => AimError::TooFast,
+        };
+        shot.outcome = Outcome::NotPlayable(aim.into());
     }
     (chart, shots)
 }

@@ -11,6 +11,7 @@ use standpoint_geometry::situation::{ReadyArea, Stroke};
 use super::direction::{Direction, FromSide};
 use super::fill::{Assumed, Miss};
 use super::judge::{AuditedShot, Judged, Outcome};
+use super::refusal::RefusalKind;
 use super::trend::Trend;
 use super::{by_name, keyed};
 use crate::exact;
@@ -20,8 +21,6 @@ use crate::stats::{Histogram, Line, Moments};
 
 /// How many of the costliest moments are kept.
 pub const COSTLIEST: usize = 10;
-/// Reasons why shots could not be judged that are told apart.
-pub(super) const REASONS: usize = 20;
 
 /// Everything that came out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -35,7 +34,7 @@ pub struct Findings {
     /// Points.
     pub points: u64,
     /// Why shots could not be judged, and how many there were of each.
-    pub not_playable: Vec<(String, u64)>,
+    pub not_playable: Vec<(RefusalKind, u64)>,
     /// Errors and costs by everything that tells shots apart: what findings are made from.
     pub cells: Cells,
     /// Where both players send the ball.
@@ -337,10 +336,8 @@ impl Findings {
         self.section_mut(shot.began).add(shot);
         self.cells.add(shot);
         self.choices.add(shot);
-        if let Outcome::NotPlayable(reason) = &shot.outcome {
-            // Figures in a reason would make each one a kind of its own.
-            let reason = reason.split([';', ':']).next().unwrap_or_default();
-            self.add_reason(reason.chars().filter(|c| !c.is_ascii_digit()).collect(), 1);
+        if let Outcome::NotPlayable(error) = &shot.outcome {
+            self.add_reason(RefusalKind::of(error), 1);
         }
     }
 

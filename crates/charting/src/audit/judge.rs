@@ -7,7 +7,7 @@ use standpoint_geometry::judge_place::{Judgement, Verdict};
 use standpoint_geometry::player::{Player, Wing};
 use standpoint_geometry::presets::Level;
 use standpoint_geometry::situation::{ReadyArea, Stroke};
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::solver::{SolveError, Solver};
 
 use super::ask::{Ask, Origin};
 use super::context::Context;
@@ -74,7 +74,7 @@ pub enum Outcome {
     /// Nobody noted where the hitter stood.
     NotSeen,
     /// The model finds no flight from the contact to the landing, for this reason.
-    NotPlayable(String),
+    NotPlayable(SolveError),
 }
 
 /// A place that was judged. Places are in the hitter's frame: they face `+y`, and `y < 0` on their side.
@@ -197,7 +197,7 @@ impl Auditor {
         };
         let mut question = match question(ask, facts, &self.board, &self.court, stood, ready) {
             Ok(question) => question,
-            Err(error) => return (facts.assumed, Outcome::NotPlayable(error.to_string())),
+            Err(error) => return (facts.assumed, Outcome::NotPlayable(error)),
         };
         let (stood, available) = (question.stood, question.available);
         let verdict = question.meeting().map(|meeting| self.solver.judge_meeting(meeting, stood, available));
@@ -208,7 +208,7 @@ impl Auditor {
                 let judged = judged(&found, facts.began, question.spec, question.situation.settings.ready);
                 Outcome::Judged(Box::new(Judged { struck_by: ask.shot.struck_by, against: ask.shot.against, ..judged }))
             }
-            Err(error) => Outcome::NotPlayable(error.to_string()),
+            Err(error) => Outcome::NotPlayable(error),
         };
         (question.assumed, outcome)
     }

@@ -4,10 +4,8 @@
 use crate::exact;
 use crate::stats::Histogram;
 
-use super::findings::{AssumedCounts, Brief, COSTLIEST, Findings, Group, REASONS, Section, among};
-
-/// What reasons are called that are not told apart.
-const OTHER: &str = "other";
+use super::findings::{AssumedCounts, Brief, COSTLIEST, Findings, Group, Section, among};
+use super::refusal::RefusalKind;
 
 impl Findings {
     /// Takes in the findings of the next part. Points are numbered on.
@@ -21,26 +19,15 @@ impl Findings {
         self.cells.merge(&next.cells);
         self.choices.merge(&next.choices);
         for (reason, count) in &next.not_playable {
-            self.add_reason(reason.clone(), *count);
+            self.add_reason(*reason, *count);
         }
     }
 
-    /// Counts a reason. Beyond the limit the last in the alphabet goes to the others, whatever the order.
-    pub(super) fn add_reason(&mut self, reason: String, count: u64) {
-        let told = &mut self.not_playable;
-        match told.iter_mut().find(|(known, _)| *known == reason) {
+    /// Counts a reason.
+    pub(super) fn add_reason(&mut self, reason: RefusalKind, count: u64) {
+        match self.not_playable.iter_mut().find(|(known, _)| *known == reason) {
             Some((_, known)) => *known = known.saturating_add(count),
-            None => told.push((reason, count)),
-        }
-        let apart = |told: &[(String, u64)]| told.iter().filter(|(reason, _)| reason != OTHER).count();
-        if apart(told) > REASONS {
-            let last = told.iter().enumerate().filter(|(_, (reason, _))| reason != OTHER);
-            let last = last.max_by(|a, b| a.1.0.cmp(&b.1.0)).map_or(0, |(at, _)| at);
-            let (_, count) = told.remove(last);
-            match told.iter_mut().find(|(reason, _)| reason == OTHER) {
-                Some((_, known)) => *known = known.saturating_add(count),
-                None => told.push((OTHER.to_owned(), count)),
-            }
+            None => self.not_playable.push((reason, count)),
         }
     }
 

@@ -259,7 +259,7 @@ impl ReportModel {
             not_playable: findings
                 .not_playable
                 .iter()
-                .map(|(reason, shots)| Reason { reason: reason.clone(), shots: *shots })
+                .map(|(reason, shots)| Reason { reason: reason.words().to_owned(), shots: *shots })
                 .collect(),
         }
     }

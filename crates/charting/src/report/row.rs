@@ -6,7 +6,7 @@ use glam::DVec2;
 use serde::Serialize;
 
 use super::names;
-use crate::audit::{AuditedShot, Outcome};
+use crate::audit::{AuditedShot, Outcome, message};
 use crate::import::BadRow;
 
 /// The outcome of a row that could not be read.
@@ -149,7 +149,7 @@ pub fn shot_row(shot: &AuditedShot) -> ShotRow<'_> {
         to_the_middle: judged.and_then(|judged| judged.to_the_middle),
         assumed: names::assumed(&shot.assumed),
         reason: match &shot.outcome {
-            Outcome::NotPlayable(reason) => reason.as_str().into(),
+            Outcome::NotPlayable(error) => message(error).into(),
             _ => "".into(),
         },
     }

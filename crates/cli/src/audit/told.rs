@@ -78,7 +78,7 @@ pub fn write(out: &mut dyn Write, place: &str, report: &ReportModel, units: Unit
         self::player(out, player, units)?;
     }
     for reason in &report.not_playable {
-        writeln!(out, "\nNo flight was found for {} shots: {}.", reason.shots, reason.reason.trim())?;
+        writeln!(out, "\nNo flight was found for {} shots: {}.", reason.shots, reason.reason)?;
     }
     Ok(())
 }
