@@ -183,9 +183,9 @@ impl App {
     }
 
     /// Puts a board in place whose copy is kept already.
-    pub(crate) fn put(&mut self, mut board: Board, path: Option<PathBuf>) {
-        self.put_chart_of_board(&mut board);
+    pub(crate) fn put(&mut self, board: Board, path: Option<PathBuf>) {
         self.session.replace(board, path);
+        self.room.document_replaced(self.session.document());
         self.weigh.clear();
         self.view = View::fitted(self.view.turn);
         self.message = None;
@@ -280,7 +280,8 @@ impl App {
         asked.extend(self.dropped(&ctx));
         // A key that takes another tool counts for a click in the same frame.
         self.apply_all(&ctx, std::mem::take(&mut asked));
-        let acts = self.room.react(&ctx, !self.dialog.is_open(), self.look.measures().touch, &self.settings);
+        let (idle, touch) = (!self.dialog.is_open(), self.look.measures().touch);
+        let acts = self.room.react(&ctx, self.session.document(), idle, touch, &self.settings);
         asked.extend(acts.into_iter().map(Action::Chart));
         if !self.dialog.is_open() && !in_room {
             if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {

@@ -12,9 +12,8 @@ use standpoint_board::{
         About, Act, Autosave, EVERY_S, Kind, Left, RecoveryCopy, RecoveryError, RecoveryWriter, Work, find_left,
     },
 };
-use standpoint_chart_room::Room;
 use standpoint_language::{text, tr};
-use standpoint_workbench::{chart::NotesLocation, session::Session};
+use standpoint_workbench::{chart::ChartSource, document::Document};
 
 /// Keeps copies of unsaved work and claims the file being worked on.
 #[derive(Default)]
@@ -39,47 +38,36 @@ struct Slot {
 #[derive(Clone, Copy)]
 struct Now<'a> {
     kind: Kind,
-    session: &'a Session,
-    room: &'a Room,
+    document: &'a Document,
+    notes: &'a ChartSource,
 }
 
 impl Now<'_> {
     fn revision(&self) -> u64 {
         match self.kind {
-            // One of both moves at a time, and neither goes back.
-            Kind::Board => self
-                .session
-                .history()
-                .revision()
-                .wrapping_add(self.room.source(NotesLocation::Board).revision().rotate_left(20)),
-            Kind::Chart => self.room.source(NotesLocation::Alone).revision(),
+            Kind::Board => self.document.revision(),
+            Kind::Chart => self.notes.notes.version(),
         }
     }
 
     fn is_saved(&self) -> bool {
         match self.kind {
-            Kind::Board => {
-                self.session.history().is_saved() && self.room.source(NotesLocation::Board).notes().is_saved()
-            }
-            Kind::Chart => self.room.source(NotesLocation::Alone).is_saved_alone(),
+            Kind::Board => self.document.is_saved(),
+            Kind::Chart => self.notes.is_saved(),
         }
     }
 
     fn original(&self) -> Option<&Path> {
         match self.kind {
-            Kind::Board => self.session.path(),
-            Kind::Chart => self.room.source(NotesLocation::Alone).path(),
+            Kind::Board => self.document.path(),
+            Kind::Chart => self.notes.path.as_deref(),
         }
     }
 
     fn work(&self) -> Work {
         match self.kind {
-            Kind::Board => {
-                let mut board = self.session.board().clone();
-                board.chart = self.room.source(NotesLocation::Board).chart();
-                board.into()
-            }
-            Kind::Chart => self.room.source(NotesLocation::Alone).notes().chart().into(),
+            Kind::Board => self.document.whole().into(),
+            Kind::Chart => self.notes.notes.chart().into(),
         }
     }
 }
@@ -127,11 +115,11 @@ impl CrashRecovery {
     }
 
     /// Looks whether a copy is due. Something that went wrong comes back once, in words.
-    pub fn frame(&mut self, ctx: &Context, session: &Session, room: &Room) -> Option<String> {
+    pub fn frame(&mut self, ctx: &Context, document: &Document, notes: &ChartSource) -> Option<String> {
         let folder = self.copies()?;
         let mut said = None;
         for kind in [Kind::Board, Kind::Chart] {
-            let problem = self.slot(kind).frame(ctx, &folder, Now { kind, session, room });
+            let problem = self.slot(kind).frame(ctx, &folder, Now { kind, document, notes });
             if let Some(words) = problem.and_then(|problem| self.once(problem)) {
                 self.slot(kind).autosave.failed();
                 said = Some(words);
@@ -170,8 +158,8 @@ impl CrashRecovery {
     }
 
     /// The restored work stands in its place now.
-    pub fn restored(&mut self, kind: Kind, session: &Session, room: &Room) {
-        let revision = Now { kind, session, room }.revision();
+    pub fn restored(&mut self, kind: Kind, document: &Document, notes: &ChartSource) {
+        let revision = Now { kind, document, notes }.revision();
         self.slot(kind).autosave = Autosave::restored(EVERY_S, revision);
     }
 
@@ -204,8 +192,8 @@ impl CrashRecovery {
     }
 
     /// The program comes to an end it did not want: what is not saved is written now. Says what has become of it.
-    pub fn last_words(&mut self, ctx: &Context, session: &Session, room: &Room) -> Vec<String> {
-        let unsaved = [Kind::Board, Kind::Chart].map(|kind| Now { kind, session, room });
+    pub fn last_words(&mut self, ctx: &Context, document: &Document, notes: &ChartSource) -> Vec<String> {
+        let unsaved = [Kind::Board, Kind::Chart].map(|kind| Now { kind, document, notes });
         let unsaved: Vec<Now<'_>> = unsaved.into_iter().filter(|now| !now.is_saved()).collect();
         if unsaved.is_empty() {
             return vec![text("Everything was saved; nothing is lost.").to_owned()];

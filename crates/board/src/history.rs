@@ -75,7 +75,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         &self.doc
     }
 
-    /// A number that is another one whenever the document may have changed; for whoever keeps something made from it.
+    /// Cache key; changes with the document.
     #[must_use]
     pub fn revision(&self) -> u64 {
         self.revision
@@ -136,6 +136,11 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         });
         self.joinable = None;
         true
+    }
+
+    /// Changes what belongs to no step and to no revision, such as what is taken up in a list.
+    pub fn amend(&mut self, change: impl FnOnce(&mut D)) {
+        change(&mut self.doc);
     }
 
     /// Gives the open gesture up: document and selection are what they were at its begin.

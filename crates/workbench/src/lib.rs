@@ -1,7 +1,7 @@
 //! What is worked with, without a window: the board being worked on with its history and live answer, the notes of a
 //! match, the settings, and all that is said of them.
 //!
-//! * [`session`] holds the board, its history and the answer; [`edit`] lists the changes of the board, [`arrange`] those
+//! * [`document`] holds the board and its notes under one history, [`session`] the document and its answer; [`edit`] lists the changes of the board, [`arrange`] those
 //!   of its order, [`sketch`] those of what is drawn.
 //! * [`chart`] holds the notes of a match, their files and their audit.
 //! * [`solved`] keeps solved games on disk and solves that of the board in view on a thread of its own.
@@ -15,6 +15,7 @@
 pub mod arrange;
 pub mod chart;
 pub mod compare_words;
+pub mod document;
 pub mod edit;
 pub mod elsewhere;
 pub mod explain;

@@ -10,6 +10,7 @@ use standpoint_board::{
     playback::{Playback, Timeline},
     rally::{Ended, Rally, Resolved},
 };
+use standpoint_charting::notebook::Notebook;
 use standpoint_geometry::{
     answer::{Answer, Play, Reply},
     court::Court,
@@ -23,6 +24,7 @@ use standpoint_language::{text, tr};
 
 use crate::{
     arrange::Arrange,
+    document::{Contents, Document},
     edit::{Colours, Edit, Gesture, Ground},
     selection::{Chosen, Selection},
     solved,
@@ -37,8 +39,7 @@ pub const TIE: f64 = 0.005;
 
 /// The board being worked on.
 pub struct Session {
-    history: History<Board, Chosen>,
-    path: Option<PathBuf>,
+    document: Document,
     solver: Solver,
     rally: Rally,
     /// The question whose answer is shown.
@@ -58,8 +59,7 @@ impl Session {
     #[must_use]
     pub fn new(board: Board, path: Option<PathBuf>) -> Self {
         let mut session = Self {
-            history: History::new(board, Chosen::default()),
-            path,
+            document: Document::new(board, path),
             solver: Solver::new(),
             rally: Rally::new(),
             asked: None,
@@ -76,8 +76,7 @@ impl Session {
 
     /// Puts another board in place of this one; the solver keeps its buffers.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
-        self.history = History::new(board, Chosen::default());
-        self.path = path;
+        self.document = Document::new(board, path);
         self.playback = Playback::default();
         self.refresh();
     }
@@ -85,25 +84,31 @@ impl Session {
     /// The board.
     #[must_use]
     pub fn board(&self) -> &Board {
-        self.history.doc()
+        self.document.board()
+    }
+
+    /// The board with its notes and their history.
+    #[must_use]
+    pub fn document(&self) -> &Document {
+        &self.document
     }
 
     /// The history, for what can be undone.
     #[must_use]
-    pub fn history(&self) -> &History<Board, Chosen> {
-        &self.history
+    pub fn history(&self) -> &History<Contents, Chosen> {
+        self.document.history()
     }
 
     /// What is being looked at.
     #[must_use]
     pub fn selection(&self) -> Selection {
-        self.history.selection().at
+        self.history().selection().at
     }
 
     /// The file of the board, if it has one.
     #[must_use]
     pub fn path(&self) -> Option<&Path> {
-        self.path.as_deref()
+        self.document.path()
     }
 
     /// The page being looked at.
@@ -243,11 +248,12 @@ impl Session {
             }
             edit.apply(board, at);
         };
-        if self.history.in_gesture() {
-            change(self.history.doc_mut());
+        let history = self.document.history_mut();
+        if history.in_gesture() {
+            change(&mut history.doc_mut().board);
         } else {
-            let chosen = self.history.selection().clone();
-            self.history.apply_joined(edit.series(), edit.label(), chosen, change);
+            let chosen = history.selection().clone();
+            history.apply_joined(edit.series(), edit.label(), chosen, |contents| change(&mut contents.board));
         }
         self.refresh();
     }
@@ -257,9 +263,10 @@ impl Session {
         self.leave_moment();
         let at = self.selection();
         let shots: Vec<ShotSpec> = self.rally().iter().map(|resolved| resolved.spec).collect();
-        self.history.begin(arrange.label());
-        let selection = arrange.apply(self.history.doc_mut(), at, &shots);
-        self.history.commit(selection.into());
+        let history = self.document.history_mut();
+        history.begin(arrange.label());
+        let selection = arrange.apply(&mut history.doc_mut().board, at, &shots);
+        history.commit(selection.into());
         self.refresh();
     }
 
@@ -272,50 +279,64 @@ impl Session {
     fn look_at(&mut self, selection: Selection) {
         if selection != self.selection() && self.board().shot(selection.page, selection.shot).is_some() {
             let marks = self.marks_on(selection.page);
-            self.history.select(Chosen { at: selection, marks });
+            self.document.history_mut().select(Chosen { at: selection, marks });
             self.refresh();
         }
     }
 
     /// Begins or ends a gesture.
     pub fn gesture(&mut self, gesture: Gesture) {
+        let history = self.document.history_mut();
         match gesture {
-            Gesture::Begin(label) => self.history.begin(label),
+            Gesture::Begin(label) => history.begin(label),
             Gesture::Commit => {
-                self.history.commit(self.history.selection().clone());
+                history.commit(history.selection().clone());
             }
-            Gesture::Cancel => self.history.cancel(),
-            Gesture::Seal => self.history.seal(),
+            Gesture::Cancel => history.cancel(),
+            Gesture::Seal => history.seal(),
         }
         self.refresh();
     }
 
-    /// Takes the last change back and says which.
+    /// Changes the notes that are kept with the board.
+    pub fn note<R>(&mut self, change: impl FnOnce(&mut Notebook) -> R) -> R {
+        self.document.note(change)
+    }
+
+    /// Gives notes that nobody has begun the players of the board as it is now.
+    pub fn refresh_blank_notes(&mut self) {
+        self.document.refresh_blank_notes();
+    }
+
+    /// Takes the last change back, of the board or of its notes, and says which.
     pub fn undo(&mut self) -> Option<String> {
         self.leave_moment();
-        let label = self.history.undo();
+        let undone = self.document.undo();
         self.refresh();
-        label.map(|label| tr!("Undone: {}", text(label)))
+        undone.map(|(label, of_notes)| match of_notes {
+            true => tr!("Undone in the notes: {}", text(label)),
+            false => tr!("Undone: {}", text(label)),
+        })
     }
 
     /// Makes the change again that was taken back and says which.
     pub fn redo(&mut self) -> Option<String> {
         self.leave_moment();
-        let label = self.history.redo();
+        let redone = self.document.redo();
         self.refresh();
-        label.map(|label| tr!("Done again: {}", text(label)))
+        redone.map(|(label, of_notes)| match of_notes {
+            true => tr!("Done again in the notes: {}", text(label)),
+            false => tr!("Done again: {}", text(label)),
+        })
     }
 
     /// The board as it stands is in no file, whatever it came from.
     pub fn unsaved(&mut self) {
-        self.history.mark_unsaved();
+        self.document.history_mut().mark_unsaved();
     }
 
-    /// The board is in this file now; `current` says whether it has not changed since.
-    pub fn saved_to(&mut self, path: PathBuf, current: bool) {
-        self.path = Some(path);
-        if current {
-            self.history.mark_saved();
-        }
+    /// The file holds `written` now, which may not be what stands here any more.
+    pub fn written(&mut self, path: PathBuf, written: &Board) {
+        self.document.written(path, written);
     }
 }

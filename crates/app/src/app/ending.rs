@@ -23,7 +23,7 @@ impl App {
             } else if !self.notes_are_saved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 self.dialog = Dialog::LeaveChart(standpoint_workbench::chart::leave::Then::Quit);
-            } else if self.board_is_saved() {
+            } else if self.session.document().is_saved() {
                 self.may_close = true;
                 self.crash_recovery.close();
             } else {
@@ -48,7 +48,7 @@ impl App {
             ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
         }
         if !self.may_close
-            && let Some(problem) = self.crash_recovery.frame(ctx, &self.session, &self.room)
+            && let Some(problem) = self.crash_recovery.frame(ctx, self.session.document(), &self.room.alone)
         {
             self.message = Some(problem);
         }
@@ -76,7 +76,7 @@ impl App {
     }
 
     fn name_window(&mut self, ctx: &Context) {
-        let mark = if self.board_is_saved() { "" } else { "• " };
+        let mark = if self.session.document().is_saved() { "" } else { "• " };
         let file = self.session.path().and_then(|p| p.file_stem()).map(|n| n.to_string_lossy().into_owned());
         let title = format!("{mark}{} – Standpoint", file.unwrap_or_else(|| self.session.board().title.clone()));
         if self.title != title {
@@ -104,7 +104,7 @@ impl Drop for App {
         if std::thread::panicking() {
             // A second fault on the way would end the process before anything is told.
             let last = std::panic::AssertUnwindSafe(|| {
-                self.crash_recovery.last_words(&Context::default(), &self.session, &self.room)
+                self.crash_recovery.last_words(&Context::default(), self.session.document(), &self.room.alone)
             });
             match std::panic::catch_unwind(last) {
                 Ok(said) => said.into_iter().for_each(faults::say_of_work),

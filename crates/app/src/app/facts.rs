@@ -2,17 +2,19 @@
 
 use standpoint_board::Units;
 use standpoint_ui::commands::{Facts, RallyFacts, WeighFacts};
+use standpoint_workbench::chart::NotesLocation;
 
 use super::App;
 
 impl App {
     pub(super) fn facts(&self) -> Facts {
         let history = self.session.history();
-        let notes = Some(self.room.notes()).filter(|_| self.room.is_open());
+        let alone = self.room.is_open() && self.room.kept == NotesLocation::Alone;
+        let notes = Some(&self.room.alone.notes).filter(|_| alone);
         Facts {
             undo: notes.map_or_else(|| history.undo_label(), |notes| notes.undo_label()),
             redo: notes.map_or_else(|| history.redo_label(), |notes| notes.redo_label()),
-            unsaved: !self.board_is_saved(),
+            unsaved: !self.session.document().is_saved(),
             busy: self.files.busy(),
             receipt_moved: self.session.receipt_moved(),
             hitter_moved: self.session.written_shot().is_some_and(|s| s.hitter_place.is_some() && !s.follows),
@@ -23,7 +25,7 @@ impl App {
             sketch: self.sketch_facts(),
             settings: self.settings.clone(),
             colours: self.session.colours(),
-            chart: self.room.facts(),
+            chart: self.room.facts(self.session.document()),
         }
     }
 

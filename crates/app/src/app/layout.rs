@@ -21,12 +21,11 @@ impl App {
         if self.room.is_open() {
             let mut acts = Vec::new();
             let board = standpoint_chart_room::OfBoard {
-                path: self.session.path(),
-                saved: !facts.unsaved,
+                document: self.session.document(),
                 said: self.message.as_deref(),
                 letter: self.settings.letter_paper,
             };
-            self.room.show(ui, self.session.units(), &board, theme, &mut acts);
+            self.room.show(ui, &board, theme, &mut acts);
             out.extend(acts.into_iter().map(Action::Chart));
             return;
         }

@@ -102,7 +102,7 @@ impl App {
 
     /// Does something that gives the board up, unless it has unsaved changes: then it asks first.
     pub fn guarded(&mut self, ctx: &Context, after: After) {
-        if self.board_is_saved() {
+        if self.session.document().is_saved() {
             self.proceed(ctx, after);
         } else {
             self.dialog = Dialog::Guard(after);

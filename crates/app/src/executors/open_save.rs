@@ -84,9 +84,7 @@ impl App {
         if self.session.path() != Some(&path) && self.crash_recovery.claim(&path).is_some() {
             self.message = Some(tr!("Saved to {}, which another window has open too", path.display()));
         }
-        let current = Board { chart: None, ..board.clone() } == *self.session.board();
-        self.room.board_written(board.chart.as_ref());
-        self.session.saved_to(path, current);
+        self.session.written(path, board);
         self.stamp = stamp;
     }
 
@@ -119,7 +117,7 @@ impl App {
             (Conflict::Open { path, board, stamp, .. }, ConflictChoice::Both) => self.opened(*board, path, stamp),
             (Conflict::Changed { .. }, ConflictChoice::SaveAs) => self.save_as(ctx),
             (Conflict::Changed { path, .. }, ConflictChoice::Over) => {
-                let board = self.whole_board();
+                let board = self.session.document().whole();
                 self.files.write(ctx, path, board, None);
             }
             (Conflict::Changed { path, .. }, ConflictChoice::Reopen) => self.files.read(ctx, path),
@@ -176,7 +174,7 @@ impl App {
     /// Puts left work in place, but not in that of other work that is not saved.
     fn restore(&mut self, ctx: &Context, copy: &Left) -> Result<(), String> {
         match copy.kind {
-            Kind::Board if !self.board_is_saved() => return Err(text("Save the board that is open first").to_owned()),
+            Kind::Board if !self.session.document().is_saved() => return Err(text("Save the board that is open first").to_owned()),
             Kind::Chart if !self.notes_are_saved() => return Err(text("Save the notes that are open first").to_owned()),
             _ => {}
         }
@@ -191,7 +189,7 @@ impl App {
             }
             Work::Chart(chart) => self.put_left_notes(*chart, copy.original.clone()),
         }
-        self.crash_recovery.restored(copy.kind, &self.session, &self.room);
+        self.crash_recovery.restored(copy.kind, self.session.document(), &self.room.alone);
         let said = text("The work is back; save it to keep it").to_owned();
         match copy.kind {
             Kind::Board => self.message = Some(said),
@@ -247,7 +245,7 @@ impl App {
         let path = with_ending(path);
         // Another name is nobody's yet, as far as this window knows; its dialog has asked.
         let expected = if self.session.path() == Some(&path) { self.stamp } else { None };
-        let board = self.whole_board();
+        let board = self.session.document().whole();
         self.files.write(ctx, path, board, expected);
     }
 

@@ -9,6 +9,7 @@
 
 mod draft;
 mod pick;
+mod record;
 mod state;
 mod told;
 
@@ -26,7 +27,8 @@ use standpoint_board::chart::score::AfterServe;
 use standpoint_board::site::Site;
 
 pub use draft::{Draft, Refusal, Step};
-use state::{State, held};
+pub use record::Recorded;
+use state::{State, held, next_version};
 pub use told::Tell;
 
 /// Steps of undo that are kept.
@@ -42,8 +44,10 @@ pub struct At {
 }
 
 /// What changes again and again while one types or moves something: all of it is one step.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 enum Join {
+    /// No change has said yet what may be joined; see [`Notebook::record`].
+    Open,
     Title,
     Name(End),
     Session,
@@ -63,7 +67,6 @@ pub struct Notebook {
     future: Vec<(State, &'static str)>,
     /// What the last step may still be joined by.
     joinable: Option<Join>,
-    versions: u64,
     saved: u64,
     /// What the clock says.
     clock: Option<f64>,
@@ -74,7 +77,22 @@ impl Notebook {
     #[must_use]
     pub fn new(chart: Chart) -> Self {
         let now = State::of(chart);
-        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, versions: 0, saved: 0, clock: None }
+        let saved = now.version;
+        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, saved, clock: None }
+    }
+
+    /// A notebook that nobody has begun, with players and conditions that nobody has chosen.
+    #[must_use]
+    pub fn blank(setup: Setup) -> Self {
+        let mut notes = Self::new(Chart::new(setup));
+        notes.now.blank = Some(Arc::clone(&notes.now.setup));
+        notes
+    }
+
+    /// Whether there is nothing here that anybody has noted or chosen.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.now.points.is_empty() && self.now.blank.as_ref() == Some(&self.now.setup)
     }
 
     /// The chart as noted so far, without the shot that is begun.
@@ -132,7 +150,7 @@ impl Notebook {
         self.now.ends
     }
 
-    /// Tells states of the notebook apart.
+    /// Cache key; every state of every notebook has its own.
     #[must_use]
     pub fn version(&self) -> u64 {
         self.now.version
@@ -193,8 +211,7 @@ impl Notebook {
         if self.now.is_as(&before) {
             return;
         }
-        self.versions += 1;
-        self.now.version = self.versions;
+        self.now.version = next_version();
         let joined = join.is_some() && join == self.joinable && self.future.is_empty() && !self.past.is_empty();
         self.joinable = join;
         self.future.clear();
@@ -362,6 +379,12 @@ impl Notebook {
     /// Another chart in its place, as one step.
     pub fn set_chart(&mut self, label: &'static str, chart: Chart) {
         self.change(label, |state| *state = State { version: state.version, ..State::of(chart) });
+    }
+
+    /// Takes the notes away, as one step: a notebook that nobody has begun is left.
+    pub fn empty(&mut self, label: &'static str, setup: Setup) {
+        let blank = Self::blank(setup).now;
+        self.change(label, |state| *state = State { version: state.version, ..blank });
     }
 
     /// Points of another notebook behind those that are here, with what is known of their sessions, as one step.

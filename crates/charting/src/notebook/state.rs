@@ -1,6 +1,7 @@
 //! Everything that undo brings back.
 
 use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
 
 use glam::DVec2;
 use standpoint_geometry::frame::End;
@@ -22,6 +23,8 @@ pub(super) struct State {
     pub picked: Option<At>,
     pub session: String,
     pub ends: Ends,
+    /// Players and conditions as long as nobody has chosen them: a chart that has only these is no chart yet.
+    pub blank: Option<Arc<Setup>>,
     /// Tells states apart, to know whether this one is saved.
     pub version: u64,
 }
@@ -30,6 +33,12 @@ pub(super) struct State {
 pub(super) fn held(site: &Site, end: End, place: DVec2) -> DVec2 {
     let place = site.clamp_at(end, place);
     DVec2::new(as_written(place.x, 1.0), as_written(place.y, 1.0))
+}
+
+/// A version that no other state of any notebook has.
+pub(super) fn next_version() -> u64 {
+    static LAST: AtomicU64 = AtomicU64::new(0);
+    LAST.fetch_add(1, Ordering::Relaxed) + 1
 }
 
 fn same<T: PartialEq>(a: &Arc<T>, b: &Arc<T>) -> bool {
@@ -48,7 +57,8 @@ impl State {
             picked: None,
             session,
             ends,
-            version: 0,
+            blank: None,
+            version: next_version(),
         }
     }
 

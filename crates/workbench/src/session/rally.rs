@@ -99,7 +99,7 @@ impl Session {
     /// Works out the shot being looked at where the board has changed.
     pub(super) fn refresh(&mut self) {
         let at = self.selection();
-        let board = self.history.doc();
+        let board = self.document.board();
         let Some(page) = board.page(at.page) else { return };
         self.rally.trim(board, page);
         self.ended = self.rally.resolve(board, page, at.shot, &mut self.solver).err();
@@ -133,7 +133,7 @@ impl Session {
 
     /// Lays the rally out in time, as far as it is known.
     fn lay_out(&mut self) {
-        let board = self.history.doc();
+        let board = self.document.board();
         self.timeline = Timeline::new(board, self.rally.all_known());
         let shots = board.page(self.selection().page).map_or(0, |page| page.shots.len());
         self.unfinished = self.rally.all_known().len() < shots
@@ -146,8 +146,8 @@ impl Session {
             return false;
         }
         let (began, mut longest) = (Instant::now(), Duration::ZERO);
-        let board = self.history.doc();
-        if let Some(page) = board.page(self.history.selection().at.page) {
+        let board = self.document.board();
+        if let Some(page) = board.page(self.document.history().selection().at.page) {
             // Another shot is begun only when it will be done in time too.
             while began.elapsed() + longest < IDLE_BUDGET {
                 let one = Instant::now();
