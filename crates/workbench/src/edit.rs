@@ -1,4 +1,4 @@
-//! Changes of the board, and what each does to it.
+//! Changes of the board, and how each is applied.
 
 use glam::{DVec2, dvec2};
 use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, SurfaceChoice, Units};
@@ -17,12 +17,12 @@ use standpoint_language::mark;
 
 use crate::{selection::Selection, sketch::draw::kept};
 
-/// The begin and the end of a change that takes its time.
+/// Begin and end of a change that spans several frames, such as a drag.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Gesture {
-    /// It begins and is called this in the menus.
+    /// Begins, with the label of the step in menus.
     Begin(&'static str),
-    /// It ends and becomes one step.
+    /// Ends and becomes one step.
     Commit,
     /// It is given up.
     Cancel,
@@ -64,7 +64,7 @@ impl Colours {
     }
 }
 
-/// What a court is played on, as far as its colour goes.
+/// Kind of ground, which decides the colour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Ground {
     /// Clay.
@@ -117,7 +117,7 @@ pub enum Edit {
     PageDrill(DrillPart, String),
 }
 
-/// A part of how a page is practised.
+/// A part of the drill of a page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum DrillPart {
     /// How the balls come.
@@ -134,7 +134,7 @@ impl DrillPart {
     /// All parts, in the order of the sheet.
     pub const ALL: [Self; 4] = [Self::Feed, Self::Targets, Self::Progression, Self::Equipment];
 
-    /// What it is called, in English; translated where it is shown.
+    /// Label in English; translated where it is shown.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
@@ -145,7 +145,7 @@ impl DrillPart {
         }
     }
 
-    /// What a drill says of it.
+    /// Its text in a drill.
     #[must_use]
     pub fn of(self, drill: &Drill) -> &String {
         match self {
@@ -179,7 +179,7 @@ impl Edit {
         matches!(self, Self::Contact(_) | Self::ContactHeight(_) | Self::HitterPlace(_) | Self::Stroke(Stroke::Serve))
     }
 
-    /// What the step is called in the menus, in English; translated where it is shown.
+    /// Label of the step in menus, in English; translated where it is shown.
     #[must_use]
     pub fn label(&self) -> &'static str {
         match self {
@@ -300,7 +300,7 @@ impl Edit {
             Self::Contact(place) => {
                 let before = spec.shot.contact;
                 spec.shot.contact = site.clamp_contact(here, place.extend(before.z));
-                // A hitter who was put somewhere by hand goes along with the ball.
+                // A hitter placed by hand moves along with the ball.
                 let moved = (spec.shot.contact - before).truncate();
                 spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p + moved));
             }
@@ -316,7 +316,7 @@ impl Edit {
                 }
             }
             Self::Shot(shot) => {
-                // The contact is the same; where the opponent met the former shot means nothing for this one.
+                // The contact stays; a receipt chosen for the former shot does not apply to this one.
                 let contact = spec.shot.contact;
                 spec.shot = Shot { contact, target: site.clamp_at(there, shot.target), ..*shot };
                 spec.receipt = ReceiptChoice::Best;
@@ -330,7 +330,7 @@ impl Edit {
     }
 }
 
-/// Keeps what is drawn on the pages in a range where it may lie.
+/// Clamps the marks of pages to the area where marks may lie.
 fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
     let site = board.site();
     for page in pages {
@@ -351,8 +351,8 @@ fn ball_of(stage: Stage) -> BallType {
     }
 }
 
-/// Changes the court, and with the stage the ball; places move with its size so that the picture stays the same, and a ball
-/// flies as far as the court is long when its speed goes with the root of that.
+/// Changes the court, and with the stage the ball. Places scale with the court; the speed of a ball scales with the root of
+/// the length, because then its range scales with the length.
 fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
     let before = board.court.court();
     let old = board.court.stage;

@@ -1,4 +1,4 @@
-//! The board being worked on, its history and the live answer.
+//! The open document with its live answer.
 
 mod drawing;
 mod rally;
@@ -32,24 +32,24 @@ use crate::{
 
 pub use rally::Elsewhere;
 
-/// The longest time that passes in a rally between two frames, s.
+/// Longest step of time between two frames of a playing rally, s.
 pub const LONGEST_FRAME_S: f64 = 0.25;
-/// Replies whose exposure differs by less than this cost the same: half a point in a hundred.
+/// Exposures that differ by less than this count as equal: half a point in a hundred.
 pub const TIE: f64 = 0.005;
 
-/// The board being worked on.
+/// The open document with everything computed from it.
 pub struct Session {
     document: Document,
     solver: Solver,
     rally: Rally,
     /// The question whose answer is shown.
     asked: Option<Situation>,
-    /// Why the shot being looked at never comes about.
+    /// Why the rally ends before the shot being looked at.
     ended: Option<Ended>,
     what_if: Option<Elsewhere>,
     timeline: Timeline,
     playback: Playback,
-    /// Whether later shots of the rally are still to be worked out.
+    /// Whether later shots of the rally are still to be computed.
     unfinished: bool,
     generation: u64,
 }
@@ -74,7 +74,7 @@ impl Session {
         session
     }
 
-    /// Puts another board in place of this one; the solver keeps its buffers.
+    /// Replaces the document; the solver keeps its buffers.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
         self.document = Document::new(board, path);
         self.playback = Playback::default();
@@ -99,7 +99,7 @@ impl Session {
         self.document.history()
     }
 
-    /// What is being looked at.
+    /// The shot being looked at.
     #[must_use]
     pub fn selection(&self) -> Selection {
         self.history().selection().at
@@ -158,8 +158,8 @@ impl Session {
         self.answer()?.play()
     }
 
-    /// The opponent's best replies in the order they are numbered: the stronger first, but at the spot they usually
-    /// cost the same, and then from left to right as the hitter sees them, so that the numbers keep still in a drag.
+    /// The opponent's best replies in the order of their numbers: the stronger first. Equal replies, as usual at the spot,
+    /// go from left to right as the hitter sees them, so that numbers do not change during a drag.
     #[must_use]
     pub fn best(&self) -> Vec<&Reply> {
         let mut best: Vec<&Reply> = self.play().map(|play| play.best.iter().collect()).unwrap_or_default();
@@ -171,13 +171,13 @@ impl Session {
         best
     }
 
-    /// Whether the answer rests on the nearest level, not on a game solved for these players, court and ball.
+    /// Whether the answer is based on the nearest level, not on a game solved for these players, court and ball.
     #[must_use]
     pub fn is_estimate(&self) -> bool {
         self.answer().is_some_and(|answer| answer.basis == Basis::Level)
     }
 
-    /// The players, court and ball whose game answers are to rest on; `None` while they cannot be computed with.
+    /// The players, court and ball to solve the game for; `None` while they are not valid.
     #[must_use]
     pub fn matchup(&self) -> Option<Matchup> {
         self.situation()?.validate().is_empty().then(|| solved::of_board(self.board()))
@@ -213,7 +213,7 @@ impl Session {
         self.board().court.court()
     }
 
-    /// The ground, as far as its colour goes.
+    /// The kind of ground, which decides the colour.
     #[must_use]
     pub fn ground(&self) -> Ground {
         match self.board().surface.kind {
@@ -229,15 +229,15 @@ impl Session {
         Colours::named(&self.board().theme)
     }
 
-    /// Whether the opponent's contact was put somewhere by hand.
+    /// Whether the opponent's contact was placed by hand.
     #[must_use]
     pub fn receipt_moved(&self) -> bool {
         self.shot().is_some_and(|spec| spec.receipt != ReceiptChoice::Best)
     }
 
-    /// Makes a change: part of the open gesture, or else joined with changes of the same kind just before.
+    /// Makes a change: part of the open gesture, or else joined with changes of the same kind directly before it.
     ///
-    /// A shot that follows and is taken hold of by its contact or its hitter starts by itself from then on.
+    /// A following shot whose contact or hitter is moved becomes a shot that starts by itself.
     pub fn edit(&mut self, edit: &Edit) {
         self.leave_moment();
         let at = self.selection();
@@ -330,7 +330,7 @@ impl Session {
         })
     }
 
-    /// The board as it stands is in no file, whatever it came from.
+    /// Marks the document as unsaved, such as after recovery.
     pub fn unsaved(&mut self) {
         self.document.history_mut().mark_unsaved();
     }

@@ -1,4 +1,4 @@
-//! Figures and sentences as a coach would say them.
+//! Figures and places in words, in a coach's units.
 
 use glam::DVec2;
 use standpoint_board::Units;

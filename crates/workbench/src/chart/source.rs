@@ -32,7 +32,7 @@ impl NotesLocation {
         }
     }
 
-    /// What notes that are kept so are called.
+    /// Name of the location.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
@@ -41,7 +41,7 @@ impl NotesLocation {
         }
     }
 
-    /// The same as a sentence of its own.
+    /// The location as a phrase that stands alone.
     #[must_use]
     pub fn phrase(self) -> &'static str {
         match self {
@@ -50,7 +50,7 @@ impl NotesLocation {
         }
     }
 
-    /// What it means.
+    /// Hint that explains it.
     #[must_use]
     pub fn hint(self) -> &'static str {
         match self {
@@ -59,7 +59,7 @@ impl NotesLocation {
         }
     }
 
-    /// What is said when they have been moved there.
+    /// Message after the notes have been moved there.
     #[must_use]
     pub fn moved(self) -> &'static str {
         match self {
@@ -68,7 +68,7 @@ impl NotesLocation {
         }
     }
 
-    /// The command that moves notes there.
+    /// Label of the command that moves notes there.
     #[must_use]
     pub fn moving(self) -> &'static str {
         match self {
@@ -89,30 +89,30 @@ pub struct ChartSource {
 }
 
 impl ChartSource {
-    /// Notes that are to be begun.
+    /// Notes that nobody has begun.
     #[must_use]
     pub fn blank(setup: Setup) -> Self {
         Self { notes: Notebook::blank(setup), path: None, stamp: None }
     }
 
-    /// Other notes in the place of these.
+    /// Replaces the notes.
     pub fn replace(&mut self, chart: Chart, path: Option<PathBuf>) {
         *self = Self { notes: Notebook::new(chart), path, stamp: None };
     }
 
-    /// Takes the notes away, as one step; they have no file from then on.
+    /// Empties the notes as one step; afterwards they have no file.
     pub fn empty(&mut self, label: &'static str, setup: Setup) {
         self.notes.empty(label, setup);
         (self.path, self.stamp) = (None, None);
     }
 
-    /// Whether all that is here is saved, or there is nothing that could be.
+    /// Whether everything is saved, or there is nothing to save.
     #[must_use]
     pub fn is_saved(&self) -> bool {
         self.notes.is_saved() || (self.notes.is_blank() && self.path.is_none())
     }
 
-    /// Whether nothing has ever been done to them, so that other players may take their place unasked.
+    /// Whether the notes were never changed, so that their players may be replaced without asking.
     #[must_use]
     pub fn is_untouched(&self) -> bool {
         self.notes.is_blank() && self.notes.undo_label().is_none() && self.notes.redo_label().is_none()

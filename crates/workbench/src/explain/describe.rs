@@ -1,4 +1,4 @@
-//! What is said of each step.
+//! The text of each step.
 
 use standpoint_geometry::{
     answer::{Answer, Outcome, Play, Receipt, Reply},
@@ -16,7 +16,7 @@ use crate::{
     words::{self, SHORT},
 };
 
-/// The chain of the shot on the board; only what the steps are if there is no answer.
+/// The chain of the shot on the board; without an answer only the descriptions of the steps.
 #[must_use]
 pub fn describe(session: &Session) -> Vec<Paragraph> {
     Step::ALL

@@ -1,4 +1,4 @@
-//! What is drawn on the page being looked at.
+//! Marks of the page being looked at.
 
 use standpoint_board::marks::{MarkId, Marks};
 
@@ -12,7 +12,7 @@ impl Session {
         self.page().map(|page| &page.marks)
     }
 
-    /// The marks that are chosen.
+    /// The chosen marks.
     #[must_use]
     pub fn chosen(&self) -> &[MarkId] {
         &self.history().selection().marks
@@ -26,7 +26,7 @@ impl Session {
         }
     }
 
-    /// Changes what is drawn on the page: part of the open gesture, or else a step of its own. No answer depends on it.
+    /// Changes marks of the page: part of the open gesture, or else a step of its own. No answer depends on marks.
     pub fn draw(&mut self, draw: &Draw) {
         let history = self.document.history_mut();
         let mut chosen = history.selection().clone();

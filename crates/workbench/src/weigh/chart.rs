@@ -1,4 +1,4 @@
-//! A smooth chart of an aim map: what is shaded, with its level lines and its best place.
+//! A smooth chart of an aim map: shading, level lines and best place.
 
 use glam::{DVec2, dvec2};
 use standpoint_geometry::{
@@ -13,10 +13,10 @@ const FINE: f64 = 0.125;
 /// Level lines, as chances to win below the best.
 pub const LEVELS: [f64; 3] = [0.02, 0.05, 0.10];
 
-/// Rings smaller than this across tell more of the steps of the map than of tennis, m.
+/// Smallest ring that is kept, m: smaller ones are artefacts of the map's resolution.
 const LEAST_RING: f64 = 0.8;
 
-/// A smooth chart. Its field holds the chance *not* to win, so that low is good as in every other shading.
+/// A smooth chart. Its field holds the chance *not* to win, so that low is good as in other shadings.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Chart {
     /// Chances not to win over the other half, world frame.
@@ -64,17 +64,17 @@ impl Chart {
     }
 }
 
-/// The greater side of the box around a ring.
+/// Longer side of the bounding box of a ring.
 fn extent(ring: &[DVec2]) -> f64 {
     let low = ring.iter().copied().reduce(DVec2::min).unwrap_or_default();
     let high = ring.iter().copied().reduce(DVec2::max).unwrap_or_default();
     (high - low).max_element()
 }
 
-/// What the chart covers: the half, or the service box, that the map lies in, up to the lines.
+/// Extent of the chart: the half or service box of the map, up to the lines.
 fn bounds(map: &AimMap, court: &Court) -> (DVec2, DVec2) {
     let last = map.target(map.worth.len().saturating_sub(1));
-    // The map keeps less than a step and a little from the lines.
+    // The map ends just over one step inside the lines.
     let near = map.step * 0.5 + 0.06;
     let (half, service) = (court.half_width(), court.service_line.unwrap_or(court.half_length()));
     let lines_x = [-half, 0.0, half];
@@ -87,7 +87,7 @@ fn bounds(map: &AimMap, court: &Court) -> (DVec2, DVec2) {
     (to_lines(map.origin), to_lines(last))
 }
 
-/// The known cells as a grid of their own, one more on each side by continuing the slope.
+/// The known cells as a grid, extended by one on each side with the slope of the border.
 struct Coarse {
     origin: DVec2,
     step: f64,
@@ -115,7 +115,7 @@ impl Coarse {
         beyond(j, self.rows, row)
     }
 
-    /// Cubic interpolation through the cells (Catmull-Rom), which does not leave their values by much.
+    /// Cubic interpolation through the cells (Catmull-Rom), with little overshoot.
     fn at(&self, place: DVec2) -> f64 {
         let p = (place - self.origin) / self.step;
         let base = p.floor();
@@ -126,7 +126,7 @@ impl Coarse {
     }
 }
 
-/// A value by its index, outside by continuing the slope at the border, at most by a cell's worth.
+/// A value by its index; outside, the slope at the border is continued by at most one cell.
 fn beyond(i: isize, count: usize, at: impl Fn(usize) -> f64) -> f64 {
     let last = count as isize - 1;
     if (0..=last).contains(&i) {

@@ -1,11 +1,11 @@
-//! When a piece of background work begins, waits, is dropped or is done: a state machine without threads or a clock.
+//! Decides when background work begins, waits, is dropped or is done: a state machine without threads or a clock.
 
-/// How a kind of work treats a question that changes while it is at it.
+/// How a kind of work treats a question that changes meanwhile.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Policy {
-    /// A question must have stood still for so long before it is taken up, s.
+    /// Time without a change before a question is taken up, s.
     pub patience: f64,
-    /// Whether work that has begun is finished before the next question is taken up; else it is dropped at once.
+    /// Whether work in progress is finished before the next question; otherwise it is dropped at once.
     pub finishes: bool,
 }
 
@@ -14,9 +14,9 @@ pub struct Policy {
 pub enum Step {
     /// Nothing.
     Rest,
-    /// Ask again in so many seconds.
+    /// Ask again after this many seconds.
     Wait(f64),
-    /// Drop the work that goes on.
+    /// Drop the work in progress.
     Cancel,
     /// Begin the work for the question.
     Start,
@@ -26,7 +26,7 @@ pub enum Step {
 #[derive(Debug, Clone)]
 pub struct Debounce<K> {
     seen: Option<K>,
-    /// When the question last changed; the first one has stood for ever.
+    /// When the question last changed; the first one counts as unchanged.
     changed: f64,
     asked: Option<K>,
     answered: Option<K>,
@@ -41,7 +41,7 @@ impl<K> Default for Debounce<K> {
 }
 
 impl<K: PartialEq + Clone> Debounce<K> {
-    /// What follows from the question as it is now; `None` when nobody wants to know.
+    /// The next step for the current question; `None` when nothing is wanted.
     pub fn step(&mut self, wish: Option<&K>, now: f64, manner: Policy) -> Step {
         let Some(wish) = wish else {
             self.seen = None;
@@ -67,7 +67,7 @@ impl<K: PartialEq + Clone> Debounce<K> {
         if stood < manner.patience { Step::Wait(manner.patience - stood) } else { Step::Start }
     }
 
-    /// The work for the question last seen has begun, in so many pieces; returns its round.
+    /// Records that work for the last question has begun in `pieces`; returns its round.
     pub fn began(&mut self, pieces: usize) -> u64 {
         self.round += 1;
         self.left = pieces;
@@ -79,14 +79,14 @@ impl<K: PartialEq + Clone> Debounce<K> {
         self.round
     }
 
-    /// What is known, and what is on the way, rests on what no longer holds: it is asked again.
+    /// Invalidates known and running work, so that it is asked again.
     pub fn outdate(&mut self) {
         self.left = 0;
         (self.asked, self.answered) = (None, None);
         self.round += 1;
     }
 
-    /// A piece of a round is there. Whether it belongs to what is wanted.
+    /// Takes a piece of a round; returns whether it belongs to the wanted work.
     pub fn arrived(&mut self, round: u64) -> bool {
         if round != self.round || self.left == 0 {
             return false;
@@ -98,7 +98,7 @@ impl<K: PartialEq + Clone> Debounce<K> {
         true
     }
 
-    /// The round of the work that goes on or went on last.
+    /// The round of the current or last work.
     #[must_use]
     pub fn round(&self) -> u64 {
         self.round
@@ -110,13 +110,13 @@ impl<K: PartialEq + Clone> Debounce<K> {
         self.left > 0
     }
 
-    /// Whether the question as it is now has its whole answer.
+    /// Whether the current question is fully answered.
     #[must_use]
     pub fn is_answered(&self) -> bool {
         self.answered.is_some() && self.answered == self.seen
     }
 
-    /// Whether nothing is wanted that is not there.
+    /// Whether nothing wanted is missing.
     #[must_use]
     pub fn is_settled(&self) -> bool {
         !self.is_busy() && (self.seen.is_none() || self.is_answered())
@@ -129,7 +129,7 @@ impl<K: PartialEq + Clone> Debounce<K> {
         self.left = 0;
         self.asked = None;
         self.answered = None;
-        // Pieces of the dropped work that still arrive belong to no round.
+        // Late pieces of dropped work belong to no round.
         self.round += 1;
         Step::Cancel
     }

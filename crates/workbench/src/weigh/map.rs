@@ -1,4 +1,4 @@
-//! The aim map as it comes in, pass after pass.
+//! The aim map as it arrives, pass after pass.
 
 use std::sync::Arc;
 
@@ -13,12 +13,12 @@ use super::{chart::Chart, task::Work};
 
 /// Distance between the targets of the finest pass, m.
 pub const STEP_M: f64 = 0.5;
-/// Targets in a piece of work: few in the first pass, so that both threads end it together.
+/// Targets in a piece of work: few in the first pass, so that both threads finish together.
 const PIECES: [usize; 3] = [5, 12, 24];
 /// Distance between the targets of each pass, in cells.
 const STRIDES: [usize; 3] = [4, 2, 1];
 
-/// A map with what is known of it.
+/// A map and its known part.
 #[derive(Debug, Clone)]
 pub struct Progress {
     map: AimMap,
@@ -53,7 +53,7 @@ impl Progress {
         (Self { map, order, ends, known: 0, passes: 0, charts: None, generation }, works)
     }
 
-    /// Takes what some targets are worth. Whether that completed a pass.
+    /// Takes the worth of some targets; returns whether that completed a pass.
     pub fn take(&mut self, cells: Vec<(usize, Option<Worth>)>, court: &Court) -> bool {
         for (cell, worth) in cells {
             self.known += usize::from(self.map.worth[cell].is_none());

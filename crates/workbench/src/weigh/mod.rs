@@ -1,8 +1,8 @@
-//! Shots weighed against each other, off the frame.
+//! Comparison of shots on threads of its own.
 //!
-//! [`state`] is what a person wants to know, [`scheduler`] turns it into orders and takes the answers, [`debounce`] decides when
+//! [`state`] is what the person asks for, [`scheduler`] turns it into orders and takes results, [`debounce`] decides when
 //! work begins and is dropped, [`worker`] holds the threads and [`task`] is what they do. [`map`] and [`chart`] are the
-//! aim map as it comes in and as it is drawn, [`words`] says it all.
+//! aim map as it arrives and as it is drawn, [`words`] has the wording.
 
 pub mod chart;
 pub mod debounce;
@@ -19,10 +19,10 @@ use state::{Change, Page, Weighing};
 use task::Kind;
 use worker::Worker;
 
-/// Figures that come in are shown this much later at most, so that many of them take one frame, s.
+/// Longest delay before new figures are shown, so that many share one frame, s.
 pub const GATHER_S: f32 = 0.03;
 
-/// Everything about the weighing of shots that the window holds.
+/// State of the comparison of shots in a window.
 pub struct Weigh {
     weighing: Weighing,
     scheduler: CompareScheduler,
@@ -30,21 +30,21 @@ pub struct Weigh {
 }
 
 impl Weigh {
-    /// Nothing weighed yet; the threads call `wake` when figures have come in, which are to be taken within [`GATHER_S`].
+    /// Nothing compared yet; the threads call `wake` when figures are ready, which are to be taken within [`GATHER_S`].
     #[must_use]
     pub fn new(wake: impl Fn() + Send + Sync + 'static) -> Self {
         let worker = Worker::new(wake);
         Self { weighing: Weighing::default(), scheduler: CompareScheduler::default(), worker }
     }
 
-    /// Takes what has come in and sets the threads to what is wanted now, s on the clock of the frames; says after how
+    /// Takes finished work and orders what is wanted at `now`, s on the clock of the frames; returns after how
     /// many seconds this is to be called again.
     pub fn update(&mut self, now: f64, session: &Session, settings: &Settings) -> Option<f64> {
         for report in self.worker.take() {
             self.scheduler.take(report);
         }
         let needs = self.needs(session, settings);
-        // A board whose shot cannot be computed at all has nothing to weigh.
+        // Nothing can be compared on a board whose shot is not valid.
         let drawn = session.situation().filter(|situation| situation.validate().is_empty());
         let (orders, wait) = self.scheduler.update(now, drawn, &self.weighing, needs);
         for order in orders {
@@ -64,12 +64,12 @@ impl Weigh {
         }
     }
 
-    /// Makes a change of what is weighed.
+    /// Changes what is compared.
     pub fn change(&mut self, change: Change, session: &Session) {
         self.weighing.change(change, &session.court(), session.hitter_end());
     }
 
-    /// Asks everything again, since the game that figures rest on has become another.
+    /// Computes everything anew after the game behind the figures has changed.
     pub fn outdate(&mut self) {
         self.scheduler.outdate();
     }
@@ -86,7 +86,7 @@ impl Weigh {
         &self.weighing
     }
 
-    /// Whether work of any kind goes on.
+    /// Whether any work is in progress.
     #[must_use]
     pub fn is_busy(&self) -> bool {
         [task::Kind::Compare, task::Kind::Net, task::Kind::Sweep, task::Kind::Map]
@@ -119,7 +119,7 @@ impl Weigh {
     }
 }
 
-/// Whether the shot is an approach: the hitter goes to the net behind it.
+/// Whether the shot is an approach: the hitter follows it to the net.
 #[must_use]
 pub fn is_approach(session: &Session) -> bool {
     session.board().settings.ready == standpoint_geometry::situation::ReadyArea::Net

@@ -1,4 +1,4 @@
-//! From what wants to be known to orders for the worker, and from its reports to what is shown. No thread, no window.
+//! Turns questions into orders for the worker, and its reports into what is shown. No thread, no window.
 
 use std::sync::Arc;
 
@@ -18,12 +18,12 @@ use super::{
     worker::Report,
 };
 
-/// The comparison follows a drag: it is quick, so it is finished before it begins again.
+/// The list follows a drag: it is quick, so it is finished before it restarts.
 const QUICK: Policy = Policy { patience: 0.0, finishes: true };
-/// What takes longer is dropped by a change and waits until the hand has come to rest.
+/// Longer work is dropped by a change and waits until changes stop.
 const LONG: Policy = Policy { patience: 0.12, finishes: false };
 
-/// Which work is wanted, because something on screen shows it.
+/// The kinds of work that something on screen shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Needs {
     /// Shots side by side.
@@ -36,18 +36,18 @@ pub struct Needs {
     pub net: bool,
 }
 
-/// What the worker is to do: this work in place of all other of its kind.
+/// Order for the worker: replaces all other work of its kind.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Order {
     /// The kind.
     pub kind: Kind,
     /// Its round.
     pub round: u64,
-    /// The work; none drops only.
+    /// The work; empty only drops.
     pub works: Vec<Work>,
 }
 
-/// A shot of the list with what is known of it.
+/// A shot of the list with its results so far.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Which.
@@ -56,7 +56,7 @@ pub struct Row {
 }
 
 impl Row {
-    /// The shot with all that follows, once it has been weighed.
+    /// The evaluated shot, once it is known.
     #[must_use]
     pub fn weighed(&self) -> Option<&Weighed> {
         self.known.as_ref().map(|(_, weighed)| &**weighed)
@@ -75,11 +75,11 @@ pub type Swept = Result<Box<Sweep>, SolveError>;
 type SweepKey = (Situation, [Shot; 2], Cause);
 type Questions = Vec<(Item, Situation)>;
 
-/// Where the questions lie and the answers come in.
+/// Questions and results of the comparison.
 #[derive(Default)]
 pub struct CompareScheduler {
     compare: Debounce<Questions>,
-    /// The questions of the list and what they were made from, since finding the shots takes a while.
+    /// The questions of the list with their inputs: a cache, because finding the shots is slow.
     questions: Option<(Situation, Vec<Target>, Questions)>,
     net: Debounce<Situation>,
     sweep: Debounce<SweepKey>,
@@ -87,18 +87,18 @@ pub struct CompareScheduler {
     rows: Vec<Row>,
     at_net: Option<Result<Box<AtNet>, SolveError>>,
     swept: Option<Swept>,
-    /// The two shots of the sweep that is there, and of the one that is on the way.
+    /// The two shots of the finished sweep, and of the one in progress.
     swept_pair: [Option<[Choice; 2]>; 2],
     building: Option<Progress>,
     shown: Option<Progress>,
     charts: u64,
     court: Court,
-    /// Whether all rows are to be weighed again, those too whose question has not changed.
+    /// Whether all rows are to be computed again, even with unchanged questions.
     outdated: bool,
 }
 
 impl CompareScheduler {
-    /// Compares what wants to be known now with what is known and on the way. Returns orders for the worker and after how
+    /// Compares what is wanted with what is known and in progress. Returns orders for the worker and after how
     /// many seconds to ask again, if so.
     pub fn update(
         &mut self,
@@ -125,7 +125,7 @@ impl CompareScheduler {
                 Step::Wait(seconds) => wait = Some(wait.map_or(seconds, |w| w.min(seconds))),
                 Step::Cancel => {
                     orders.push(Order { kind, round: self.round(kind), works: Vec::new() });
-                    // What comes in its place has to wait; ask again to begin it then.
+                    // Its replacement has to wait; ask again to begin it then.
                     wait = Some(wait.map_or(LONG.patience, |w| w.min(LONG.patience)));
                 }
                 Step::Start => orders.extend(drawn.and_then(|drawn| self.begin(kind, drawn, weighing))),
@@ -149,7 +149,7 @@ impl CompareScheduler {
     fn step_compare(&mut self, now: f64, drawn: Option<&Situation>, weighing: &Weighing) -> Step {
         let questions = drawn.map(|drawn| self.questions(drawn, weighing));
         let step = self.compare.step(questions.as_ref(), now, QUICK);
-        // The list follows at once; the figures follow when they are there.
+        // The list changes at once; figures follow.
         let known = std::mem::take(&mut self.rows);
         let of = |item: Item| known.iter().find(|row| row.item == item).and_then(|row| row.known.clone());
         let listed = questions.map(|all| all.into_iter().map(|(item, _)| Row { item, known: of(item) }).collect());
@@ -191,7 +191,7 @@ impl CompareScheduler {
         (!works.is_empty()).then_some(Order { kind, round, works })
     }
 
-    /// Only what has changed is weighed again: while the target is dragged that is the drawn shot alone.
+    /// Only changed rows are computed again: during a drag of the target only the drawn shot.
     fn begin_compare(&mut self, drawn: &Situation, weighing: &Weighing) -> Vec<Work> {
         let all = std::mem::take(&mut self.outdated);
         let known = |item: Item| self.rows.iter().find(|row| row.item == item).and_then(|row| row.known.as_ref());
@@ -201,7 +201,7 @@ impl CompareScheduler {
         questions.into_iter().filter(new).map(|(item, situation)| Work::Weigh(item, Arc::new(situation))).collect()
     }
 
-    /// Takes a report. Whether it was of use.
+    /// Takes a report; returns whether it was used.
     pub fn take(&mut self, report: Report) -> bool {
         let wanted = match report.kind {
             Kind::Compare => self.compare.arrived(report.round),
@@ -281,14 +281,14 @@ impl CompareScheduler {
         }
     }
 
-    /// Whether the map that is shown belongs to what is drawn: from its first pass on.
+    /// Whether the shown map belongs to the drawn shot: from its first pass on.
     #[must_use]
     pub fn map_is_fresh(&self) -> bool {
         let passes = self.building.as_ref().map_or(0, |b| b.passes().0);
         passes > 0 && (self.map.is_busy() || self.map.is_answered())
     }
 
-    /// Whether work of a kind goes on.
+    /// Whether work of a kind is in progress.
     #[must_use]
     pub fn is_busy(&self, kind: Kind) -> bool {
         match kind {
@@ -299,7 +299,7 @@ impl CompareScheduler {
         }
     }
 
-    /// Whether what is shown of a kind answers the question as it is now.
+    /// Whether the shown result of a kind answers the current question.
     #[must_use]
     pub fn is_answered(&self, kind: Kind) -> bool {
         match kind {
@@ -310,7 +310,7 @@ impl CompareScheduler {
         }
     }
 
-    /// Whether nothing of a kind is wanted that is not there.
+    /// Whether nothing wanted of a kind is missing.
     #[must_use]
     pub fn is_settled(&self, kind: Kind) -> bool {
         match kind {
@@ -321,7 +321,7 @@ impl CompareScheduler {
         }
     }
 
-    /// Asks everything again, since the game that figures rest on has become another; the former figures stay until then.
+    /// Computes everything anew after the game behind the figures has changed; former figures stay until then.
     pub fn outdate(&mut self) {
         self.compare.outdate();
         self.net.outdate();
@@ -336,12 +336,12 @@ impl CompareScheduler {
     }
 }
 
-/// The situation with the opponent free to meet the ball where they like.
+/// The situation with the opponent free to choose the receipt.
 fn free(drawn: &Situation) -> Situation {
     Situation { receipt: ReceiptChoice::Best, ..*drawn }
 }
 
-/// The situation as far as it matters to what tries targets of its own: a drag of the target changes nothing.
+/// The situation without its target, as a key for work that tries its own targets.
 fn any_target(drawn: &Situation) -> Situation {
     let mut situation = free(drawn);
     situation.shot.target = situation.hitter_end.turn2(glam::DVec2::new(0.0, 8.0));

@@ -1,4 +1,4 @@
-//! What is weighed, as chosen by the person: nothing of it is part of the board.
+//! What is compared, as chosen by the person. Not part of the board.
 
 use glam::DVec2;
 use standpoint_geometry::{
@@ -12,12 +12,12 @@ use standpoint_language::{text, text_in};
 
 use crate::settings::{Layers, Settings};
 
-/// One of the shots that are weighed.
+/// A shot in the comparison.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Item {
     /// One of the usual choices.
     Usual(Choice),
-    /// A target put somewhere by hand, by its number.
+    /// A target placed by hand, by its number.
     Target(u32),
 }
 
@@ -62,7 +62,7 @@ impl Page {
     }
 }
 
-/// A target put somewhere by hand, as a near hitter sees it, so that it turns with the board.
+/// A target placed by hand, in the frame of a near hitter, so that it turns with the board.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Target {
     /// Its number, counted from 1.
@@ -71,16 +71,16 @@ pub struct Target {
     pub seen: DVec2,
 }
 
-/// A change of what is weighed. Places are in the world frame.
+/// A change of the comparison. Places are in the world frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Change {
     /// Show another part of the panel.
     Page(Page),
-    /// Show a shot beside the others, or no longer.
+    /// Adds or removes a shot.
     Show(Item, bool),
-    /// Unfold the details of a shot, or fold them.
+    /// Opens or closes the details of a shot.
     Unfold(Item),
-    /// One more target, here or where there is room for it.
+    /// Adds a target, here or in a free place.
     AddTarget(Option<DVec2>),
     /// Move a target.
     MoveTarget(u32, DVec2),
@@ -90,7 +90,7 @@ pub enum Change {
     ToMiddle(bool),
     /// Vary another cause.
     Cause(Cause),
-    /// Another first or second shot to follow while the cause varies.
+    /// Changes the first or second shot of the sweep.
     Pair(usize, Choice),
 }
 
@@ -101,7 +101,7 @@ pub struct Weighing {
     pub page: Page,
     /// The shots that stand beside each other, in any order.
     pub shown: Vec<Item>,
-    /// Targets put somewhere by hand.
+    /// Targets placed by hand.
     pub targets: Vec<Target>,
     /// The shot whose details are unfolded.
     pub unfolded: Option<Item>,
@@ -153,7 +153,7 @@ impl Weighing {
             Change::ToMiddle(on) => self.to_middle = on,
             Change::Cause(cause) => self.cause = cause,
             Change::Pair(which, choice) => {
-                // Both the same would tell nothing: the other one takes the place that has become free.
+                // Two equal shots would show nothing: the other one takes the former place.
                 if self.pair[1 - which] == choice {
                     self.pair[1 - which] = self.pair[which];
                 }
@@ -164,7 +164,7 @@ impl Weighing {
 
     fn add(&mut self, seen: Option<DVec2>, court: &Court) {
         let number = (1..).find(|n| self.targets.iter().all(|t| t.number != *n)).unwrap_or(1);
-        // One after the other from the middle to the sides, so that new targets do not lie on each other.
+        // Alternating from the middle to the sides, so that new targets do not overlap.
         let share = [0.0, 0.5, -0.5, 0.25, -0.25, 0.75, -0.75][(number as usize - 1) % 7];
         let free = || DVec2::new(share * court.half_width(), 0.7 * court.half_length());
         self.targets.push(Target { number, seen: kept(seen.unwrap_or_else(free), court) });
@@ -182,9 +182,9 @@ impl Weighing {
         Some([all.next()?, all.next()?])
     }
 
-    /// Everything that can be weighed from a contact, in the order of the list, each as a situation of its own.
+    /// All shots that can be compared from a contact, in the order of the list, each as a situation.
     ///
-    /// Where the opponent meets the drawn shot may have been chosen by hand; that says nothing about the other shots.
+    /// A receipt chosen by hand belongs to the drawn shot only.
     #[must_use]
     pub fn questions(&self, drawn: &Situation) -> Vec<(Item, Situation)> {
         let asked = |shot: Shot| Situation { shot, receipt: ReceiptChoice::Best, ..*drawn };
@@ -199,8 +199,8 @@ impl Weighing {
         usual.chain(targets).collect()
     }
 
-    /// What belongs on the court: everything that is switched on while the drawn shot is answered, and what goes with the
-    /// open part of the panel while shots are weighed.
+    /// Layers on the court: everything switched on while answering; while comparing, the layers of
+    /// the open part of the panel.
     #[must_use]
     pub fn on_court(&self, settings: &Settings) -> Layers {
         let mut layers = settings.layers;

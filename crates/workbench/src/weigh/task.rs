@@ -1,4 +1,4 @@
-//! The work that is done off the frame, piece by piece.
+//! The work of the threads, piece by piece.
 
 use std::sync::Arc;
 
@@ -14,7 +14,7 @@ use standpoint_geometry::{
 
 use super::state::Item;
 
-/// Kinds of work. Those that come first are done first.
+/// Kinds of work, in order of priority.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Kind {
     /// Shots side by side.
@@ -45,10 +45,10 @@ pub enum Work {
     Net(Arc<Situation>),
 }
 
-/// What a piece of work found.
+/// Result of a piece of work.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Piece {
-    /// A shot with all that follows, and the situation it was weighed in.
+    /// An evaluated shot and its situation.
     Weighed(Item, Arc<Situation>, Box<Weighed>),
     /// What targets are worth; `None` where no speed of the stroke gets there.
     Cells(Vec<(usize, Option<Worth>)>),
@@ -63,7 +63,7 @@ pub enum Piece {
 pub struct AtNet {
     /// The shot as an approach.
     pub shot: Weighed,
-    /// What the place covers that the player gets to; `None` when nothing comes back.
+    /// Coverage from the place that the player reaches; `None` when nothing comes back.
     pub position: Option<NetPosition>,
     /// Whether the opponent meets the ball on the weaker wing.
     pub weaker_wing: Option<bool>,
@@ -75,7 +75,7 @@ pub struct AtNet {
 pub const SWEEP_STEPS: usize = 24;
 
 impl Work {
-    /// Does it, unless it has become stale on the way.
+    /// Does the work, unless it has become stale meanwhile.
     pub fn done(self, solver: &mut Solver, stale: &dyn Fn() -> bool) -> Option<Piece> {
         match self {
             Self::Weigh(item, situation) => {
@@ -88,7 +88,7 @@ impl Work {
                     if stale() {
                         return None;
                     }
-                    // A situation that cannot be computed is refused by the live answer, in words.
+                    // The live answer already explains a situation that is not valid.
                     found.push((cell, solver.worth(&situation, target).unwrap_or(None)));
                 }
                 Some(Piece::Cells(found))

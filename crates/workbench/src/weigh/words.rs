@@ -1,4 +1,4 @@
-//! What the weighing found, as a coach would say it.
+//! Results of the comparison in words.
 
 use glam::DVec2;
 use standpoint_board::Units;
@@ -40,7 +40,7 @@ pub fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// Which of the shots that stand beside each other to play, and why: a sentence and its reasons.
+/// The shot to play among those compared: a sentence and its reasons.
 #[must_use]
 pub fn verdict(beside: &[&Row], units: Units) -> (String, String) {
     let mut playable: Vec<(&Row, &Weighed, f64)> =
@@ -75,7 +75,7 @@ fn ranking(best: Item, win: f64, next: Item, other: f64) -> String {
 /// How many reasons are given.
 const REASONS: usize = 4;
 
-/// How the better shot differs from the other one.
+/// Differences of the better shot.
 fn reasons(other: &Weighed, better: &Weighed, against: Item, units: Units) -> String {
     let Some(difference) = difference(other, better) else { return String::new() };
     let mut phrases = compare_words::differences(&difference, units);
@@ -95,7 +95,7 @@ fn reasons(other: &Weighed, better: &Weighed, against: Item, units: Units) -> St
         };
         phrases.insert(0, on.to_owned());
     }
-    // The weightiest come first; more than a few are no reason any more.
+    // The largest come first; more than a few are left out.
     phrases.truncate(REASONS);
     if phrases.is_empty() {
         return String::new();

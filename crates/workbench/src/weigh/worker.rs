@@ -43,7 +43,7 @@ struct Queue {
 }
 
 impl Queue {
-    /// Puts work in the place of all that is left of its kind, before what is less urgent.
+    /// Replaces the remaining work of a kind, before less urgent work.
     fn put(&mut self, kind: Kind, round: u64, works: Vec<Work>) {
         self.jobs.retain(|job| job.kind != kind);
         let at = self.jobs.iter().position(|job| job.kind > kind).unwrap_or(self.jobs.len());
@@ -56,12 +56,12 @@ impl Queue {
 struct Shared {
     queue: Mutex<Queue>,
     more: Condvar,
-    /// The round that is wanted of each kind.
+    /// The wanted round of each kind.
     rounds: [AtomicU64; Kind::COUNT],
     wake: Wake,
 }
 
-/// The threads. They begin with the first work and rest while there is none.
+/// The threads. They start with the first work and sleep while there is none.
 pub struct Worker {
     shared: Arc<Shared>,
     threads: Vec<JoinHandle<()>>,
@@ -83,7 +83,7 @@ impl Worker {
         Self { shared, threads: Vec::new(), sender, reports }
     }
 
-    /// Drops all work of a kind and begins this work in its place, in its order; no work drops only.
+    /// Drops all work of a kind and begins this work in its order; empty work only drops.
     pub fn start(&mut self, kind: Kind, round: u64, works: Vec<Work>) {
         if !works.is_empty() {
             self.hire();
@@ -95,7 +95,7 @@ impl Worker {
         self.shared.more.notify_all();
     }
 
-    /// What has been done since the last time.
+    /// Results since the last call.
     pub fn take(&self) -> impl Iterator<Item = Report> + '_ {
         self.reports.try_iter()
     }
@@ -106,7 +106,7 @@ impl Worker {
             let name = format!("weigh {}", self.threads.len() + 1);
             match thread::Builder::new().name(name).spawn(move || labour(&shared, &sender)) {
                 Ok(thread) => self.threads.push(thread),
-                // One thread does it as well, only more slowly; without any the figures stay empty.
+                // One thread is enough, only slower; with none, figures stay empty.
                 Err(_) => break,
             }
         }
@@ -124,13 +124,13 @@ impl Drop for Worker {
         }
         self.shared.more.notify_all();
         for thread in self.threads.drain(..) {
-            // A thread that panicked has said so already.
+            // A panic has been reported already.
             let _ = thread.join();
         }
     }
 }
 
-/// What a thread does all its life.
+/// Main loop of a thread.
 fn labour(shared: &Shared, sender: &Sender<Report>) {
     let mut solver = Solver::new();
     while let Some(Job { kind, round, work }) = next(shared) {

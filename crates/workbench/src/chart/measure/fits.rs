@@ -1,4 +1,4 @@
-//! From what was measured to figures of a player.
+//! Fits figures of a player to measurements.
 
 use glam::{DVec2, DVec3};
 use standpoint_board::{PlayerCard, Units};
@@ -12,9 +12,9 @@ use standpoint_language::{text, tr};
 use super::forms::Problem;
 use crate::words;
 
-/// The same measurements give the same intervals.
+/// Seed of the bootstrap: the same measurements give the same intervals.
 const SEED: u64 = 1;
-/// Distance from the line to the first gate when nothing is entered, m.
+/// Distance from the start line to the first gate when none is entered, m.
 const RUN_UP_M: f64 = 0.5;
 
 /// Where the balls of a target test landed.
@@ -54,7 +54,7 @@ pub enum Fitted {
     Found(Fit),
 }
 
-/// A fit with what it is about.
+/// A fit with its kind.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Fit {
     /// A runner.
@@ -183,7 +183,7 @@ impl Fit {
         }
     }
 
-    /// What one has to know of it.
+    /// Notes and warnings that belong to the fit.
     #[must_use]
     pub fn notes(&self, units: Units) -> Vec<String> {
         let mut notes = vec![

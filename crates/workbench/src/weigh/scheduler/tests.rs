@@ -10,7 +10,7 @@ fn demo() -> Situation {
 const MAP: Needs = Needs { compare: false, map: true, sweep: false, net: false };
 const COMPARE: Needs = Needs { compare: true, map: false, sweep: false, net: false };
 
-/// Does the work of an order on this thread, its pieces in any order.
+/// Does the work of an order on this thread, with its pieces in any order.
 fn reports(order: &Order, solver: &mut Solver) -> Vec<Report> {
     let done = |work: &Work| work.clone().done(solver, &|| false).unwrap();
     let pieces: Vec<Piece> = order.works.iter().map(done).collect();
