@@ -1,4 +1,4 @@
-//! How soon the aim map is there: its first coarse pass and the whole of it, by the worker of the window.
+//! Time to the first coarse pass of the aim map and to the whole map, with the window's worker.
 //!
 //! The aims are 100 ms and 1 s on two cores.
 
@@ -27,7 +27,7 @@ fn main() {
     let needs = Needs { map: true, ..Needs::default() };
     let (mut first, mut whole) = (Vec::new(), Vec::new());
     for run in 0..=RUNS {
-        // Another contact each time, so that nothing is known yet.
+        // A new contact each time, so that nothing is cached.
         situation.shot.contact.x += 0.05;
         situation.hitter_place.x += 0.05;
         let began = Instant::now();

@@ -1,4 +1,4 @@
-//! What a frame and the window end with.
+//! The end of a frame, and of the window.
 
 use egui::{Context, ViewportCommand};
 use standpoint_canvas::Canvas;
@@ -17,7 +17,7 @@ impl App {
     pub(super) fn closing(&mut self, ctx: &Context) {
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
             if self.shot.is_some() {
-                // Nobody is there to be asked, and what the picture shows is nobody's work.
+                // A run for a picture has no user to ask and no work to lose.
                 self.may_close = true;
                 self.crash_recovery.close();
             } else if !self.notes_are_saved() {
@@ -35,7 +35,7 @@ impl App {
         }
     }
 
-    /// What is kept, named and stored after a frame.
+    /// Work after a frame: crash copies, window title, settings.
     pub(super) fn after_frame(&mut self, ctx: &Context) {
         let dark = ctx.global_style().visuals.dark_mode;
         let theme = || self.look.theme(dark, self.session.colours(), self.session.ground());
@@ -86,7 +86,7 @@ impl App {
     }
 
     fn store_settings(&mut self) {
-        // A picture or a measurement leaves no trace.
+        // Runs for a picture or a measurement store nothing.
         if self.settings == self.stored || self.shot.is_some() || self.frame_timing.is_some() {
             return;
         }
@@ -102,7 +102,7 @@ impl App {
 impl Drop for App {
     fn drop(&mut self) {
         if std::thread::panicking() {
-            // A second fault on the way would end the process before anything is told.
+            // A second panic would abort the process before the report is shown.
             let last = std::panic::AssertUnwindSafe(|| {
                 self.crash_recovery.last_words(&Context::default(), self.session.document(), &self.room.alone)
             });

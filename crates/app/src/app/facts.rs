@@ -1,4 +1,4 @@
-//! What the catalogue of commands has to know.
+//! The facts that decide which commands are enabled.
 
 use standpoint_board::Units;
 use standpoint_ui::commands::{Facts, RallyFacts, WeighFacts};

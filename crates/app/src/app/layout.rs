@@ -1,4 +1,4 @@
-//! Where the parts of the window lie.
+//! Layout of the window.
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 use standpoint_ui::{
@@ -98,9 +98,9 @@ impl App {
         }
     }
 
-    /// The figures of the answer, or those of the shots that are weighed.
+    /// The figures of the answer, or those of the compared shots.
     fn figures(&self, ui: &mut Ui, wide: bool, theme: &Theme, out: &mut Outbox) {
-        // The contents keep a margin where the scroll bar lies, so that it takes no room of its own.
+        // The contents keep a margin for the scroll bar, so that it takes no width.
         ui.spacing_mut().scroll.floating_allocated_width = 0.0;
         tabs::ui(ui, self.settings.weighing, theme, out);
         if self.settings.weighing {
@@ -114,7 +114,7 @@ impl App {
         }
     }
 
-    /// The targets that are weighed, to be taken hold of.
+    /// Handles of the targets in the comparison.
     fn weighed_targets(&self, ui: &Ui, theme: &Theme, out: &mut Outbox) {
         let Some(rect) = self.canvas.rect() else { return };
         let at = self.view.transform(rect, &self.session.court());

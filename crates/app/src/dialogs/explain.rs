@@ -1,7 +1,7 @@
-//! How the figures came about: the chain of computation for the shot on the board, in words, with its numbers.
+//! How the figures are computed: the chain for the shot on the board, in words, with its numbers.
 //!
-//! Every figure of the side panel leads here, to its own step. What is said is put together when it is asked for, from
-//! the answer that the figures were taken from; `docs/model.md` says the same in general, with the sources.
+//! Every figure of the side panel leads to its step here. The text is made on request from the answer that is shown;
+//! `docs/model.md` explains the same in general, with sources.
 
 use egui::{CollapsingHeader, Label, RichText, ScrollArea, Ui};
 use standpoint_language::text;
@@ -14,12 +14,12 @@ use standpoint_workbench::{
     session::Session,
 };
 
-/// The window: what is said, and the step that was asked for.
+/// The dialog: its text, and the step that was asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct How {
     asked: Option<Step>,
     said: Vec<Paragraph>,
-    /// Whether the step asked for has been brought into sight.
+    /// Whether the step asked for has been scrolled to.
     shown: bool,
 }
 

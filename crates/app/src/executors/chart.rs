@@ -1,4 +1,4 @@
-//! What is asked for in the room, carried out.
+//! Carries out the actions of the chart room.
 
 use std::{path::PathBuf, sync::Arc};
 
@@ -24,7 +24,7 @@ use crate::{
 };
 
 impl App {
-    /// A command while the room is open. Whether it has been dealt with; one that belongs to the board leads back to it.
+    /// Runs a command while the room is open; returns whether it is done. Commands of the board lead back to the board.
     pub(crate) fn run_in_room(&mut self, ctx: &Context, command: Command) -> bool {
         if !self.room.is_open() {
             return false;
@@ -41,7 +41,7 @@ impl App {
                     NotesLocation::Board => self.session.redo(),
                 };
             }
-            // The board's file has them.
+            // The notes are in the board's file.
             Command::Board(BoardCommand::Save) | Command::Board(BoardCommand::SaveAs)
                 if self.room.kept == NotesLocation::Board =>
             {
@@ -150,7 +150,7 @@ impl App {
         }
     }
 
-    /// What is asked of the notes themselves; whether it was.
+    /// Carries out an action on the notes; returns whether it was one.
     fn act_on_notes(&mut self, act: &Act) -> bool {
         if *act == Act::Undo {
             self.undo_in_room();
@@ -162,7 +162,7 @@ impl App {
         true
     }
 
-    /// Takes the last step back: of the board too, where the notes are kept with it.
+    /// Undoes the last step; with notes kept in the board, that may be a step of the board.
     fn undo_in_room(&mut self) {
         self.room.message = match self.room.kept {
             NotesLocation::Alone => self.room.alone.notes.undo().map(|what| tr!("Taken back: {}", text(what))),
@@ -194,7 +194,7 @@ impl App {
         self.files.ask(ctx, Purpose::Chart(paper), &near);
     }
 
-    /// Where such a file is, or might be.
+    /// Path of such a file, or a suggestion.
     pub(crate) fn chart_path(&self, paper: ChartFile) -> PathBuf {
         match (&self.room.alone.path, paper) {
             (Some(path), ChartFile::Save | ChartFile::Open) => path.clone(),
@@ -206,7 +206,7 @@ impl App {
     fn save_chart(&mut self, ctx: &Context, path: PathBuf) {
         let source = &self.room.alone;
         let (chart, version) = (source.notes.chart(), source.notes.version());
-        // Another name is nobody's yet, as far as this window knows; its dialog has asked.
+        // Under another name any file may be overwritten; the file dialog has asked.
         let expected = source.stamp.filter(|_| source.path.as_ref() == Some(&path));
         self.files.start_chart(ctx, move || files::save(path, &chart, version, expected));
     }
@@ -262,7 +262,7 @@ impl App {
                 self.proceed_from_chart(ctx, then);
             }
             NotesChoice::Save => {
-                // They are the ones in a file of their own.
+                // The notes in a file of their own are meant.
                 self.room.kept = NotesLocation::Alone;
                 self.room.then = Some(then);
                 self.save_notes(ctx);
@@ -285,7 +285,7 @@ impl App {
         }
     }
 
-    /// Takes up what has been done with files of the room.
+    /// Handles finished file work of the room.
     pub(crate) fn chart_done(&mut self, ctx: &Context, done: Done) {
         match done {
             Done::Opened(path, Ok((chart, stamp))) => {
@@ -343,7 +343,7 @@ impl App {
     }
 }
 
-/// Does what is asked of the notes; `None` when it is about something else.
+/// Applies an action to the notes; `None` when it is about something else.
 fn note(notes: &mut Notebook, act: &Act, of_board: Setup) -> Option<Result<(), Refusal>> {
     let picked = notes.picked().is_some();
     match act {

@@ -1,4 +1,4 @@
-//! Where notes are kept: with the board or in a file of their own, and how they come from one to the other.
+//! Location of notes, with the board or in a file of their own, and moving them between both.
 
 use std::{path::PathBuf, sync::Arc};
 
@@ -74,7 +74,7 @@ impl App {
         self.room.alone.notes.unsaved();
     }
 
-    /// Works on the notes that are kept so.
+    /// Switches to the notes of a location.
     pub(super) fn keep_notes(&mut self, kept: NotesLocation) {
         if !self.room.open {
             self.enter_room();
@@ -82,7 +82,7 @@ impl App {
         self.room.kept = kept;
     }
 
-    /// Keeps the notes the other way. They come behind those that are there already, if there are any.
+    /// Moves the notes to the other location, after those that are there already.
     pub(super) fn move_notes(&mut self) {
         let (from, to) = (self.room.kept, self.room.kept.other());
         let moved = self.notes().chart();
@@ -110,11 +110,11 @@ impl App {
         self.room.message = Some(to.moved().to_owned());
     }
 
-    /// Opens a moment of the audit: on a page of the board that has the notes, or else as a board.
+    /// Opens a moment of the audit: as a page of the board that has the notes, or else as a board.
     pub(super) fn open_moment(&mut self, ctx: &Context, shot: &AuditedShot) {
         let Some(moment) = shot.board(self.notes().setup()) else { return };
         self.room.open = false;
-        // Where the board looks for the spot is one setting for all of its pages.
+        // The area of the spot is one setting for all pages of a board.
         let ready = self.session.board().settings.ready;
         let mut of_moment = Setup::of_board(&moment);
         let as_audited = std::mem::replace(&mut of_moment.settings.ready, ready) == ready;

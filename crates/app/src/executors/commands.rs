@@ -70,7 +70,7 @@ impl App {
         }
     }
 
-    /// Commands that change what is seen and nothing on the board.
+    /// Commands that change the view only.
     fn run_on_view(&mut self, ctx: &Context, command: ViewCommand) {
         let flip = |on: &mut bool| *on = !*on;
         let Layers { field, wedge, replies, bisector, run, .. } = &mut self.settings.layers;

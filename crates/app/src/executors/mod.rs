@@ -1,4 +1,4 @@
-//! The one place where commands and changes are carried out.
+//! Executors: the one place where commands and changes are carried out.
 
 mod chart;
 mod chart_keeping;
@@ -28,7 +28,7 @@ use crate::{
 };
 
 impl App {
-    /// Carries out everything that was asked for, in order. Whether there was anything.
+    /// Carries out all actions in order; returns whether there were any.
     pub fn apply_all(&mut self, ctx: &Context, actions: impl IntoIterator<Item = Action>) -> bool {
         let mut any = false;
         for action in actions {
@@ -100,7 +100,7 @@ impl App {
         self.settings.speak();
     }
 
-    /// Does something that gives the board up, unless it has unsaved changes: then it asks first.
+    /// Does something that closes the board; asks first if there are unsaved changes.
     pub fn guarded(&mut self, ctx: &Context, after: After) {
         if self.session.document().is_saved() {
             self.proceed(ctx, after);
@@ -120,18 +120,18 @@ impl App {
         }
     }
 
-    /// A board that comes with the program, in the units chosen or else in those in use.
+    /// A built-in board, in the chosen units or else in the current ones.
     fn in_our_units(&self, board: Board) -> Board {
         Board { units: self.settings.units().unwrap_or(self.session.units()), ..board }
     }
 
-    /// Shows this board in these units, and begins others in them.
+    /// Changes the units of this board and of new ones.
     pub(super) fn choose_units(&mut self, units: Units) {
         self.settings.feet = Some(units == Units::Feet);
         self.step(Edit::Units(units));
     }
 
-    /// Does what was to be done once the board may be given up.
+    /// Does the waiting action once the board may be closed.
     pub fn proceed(&mut self, ctx: &Context, after: After) {
         match after {
             After::New => {

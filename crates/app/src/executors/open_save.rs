@@ -1,4 +1,4 @@
-//! Opening and saving: what the window does with the work of [`crate::background_io`].
+//! Opening and saving: handles the results of [`crate::background_io`].
 
 use std::path::PathBuf;
 
@@ -25,7 +25,7 @@ use crate::{
 };
 
 impl App {
-    /// Takes up what has been done off the frame.
+    /// Handles finished file work.
     pub(crate) fn files_done(&mut self, ctx: &Context) {
         for done in self.files.done() {
             match done {
@@ -105,7 +105,7 @@ impl App {
         };
     }
 
-    /// What is to be done about a file that is open elsewhere or not as it was.
+    /// Handles the choice about a file that is open elsewhere or has changed.
     pub(crate) fn conflict_answered(&mut self, ctx: &Context, choice: &ConflictChoice) {
         let Dialog::Conflict(conflict) = std::mem::take(&mut self.dialog) else { return };
         match (conflict, choice) {
@@ -125,7 +125,7 @@ impl App {
         }
     }
 
-    /// Offers what crashed windows have left, if anything.
+    /// Offers work left by crashed windows, if any.
     pub(crate) fn offer_left(&mut self) {
         let (copies, fault) = (self.crash_recovery.left(), self.crash_recovery.fault());
         if !copies.is_empty() {
@@ -137,7 +137,7 @@ impl App {
         }
     }
 
-    /// Shows the library; the boards are read beside the frames.
+    /// Shows the library; its boards are read on a thread.
     pub(crate) fn show_library(&mut self, ctx: &Context) {
         let own = self.settings.own_boards.clone();
         self.dialog = Dialog::Library(Shelf::new(own.clone()));
@@ -154,7 +154,7 @@ impl App {
         self.show_library(ctx);
     }
 
-    /// What becomes of work that was left.
+    /// Handles the choice about left work.
     pub(crate) fn left_answered(&mut self, ctx: &Context, choice: &LeftChoice) {
         let problem = match choice {
             LeftChoice::Restore(copy) => self.restore(ctx, copy).err(),
@@ -171,7 +171,7 @@ impl App {
         }
     }
 
-    /// Puts left work in place, but not in that of other work that is not saved.
+    /// Restores left work, but not over other unsaved work.
     fn restore(&mut self, ctx: &Context, copy: &Left) -> Result<(), String> {
         match copy.kind {
             Kind::Board if !self.session.document().is_saved() => return Err(text("Save the board that is open first").to_owned()),
@@ -214,7 +214,7 @@ impl App {
         self.dialog = Dialog::Path(PathEntry { purpose, typed });
     }
 
-    /// Where the board is, or might be.
+    /// Path of the board, or a suggestion.
     pub(crate) fn suggested_path(&self) -> PathBuf {
         if let Some(path) = self.session.path() {
             return path.to_owned();
@@ -251,7 +251,7 @@ impl App {
 
     pub(crate) fn close_dialog(&mut self) {
         self.dialog = Dialog::None;
-        // Nothing is being saved any more once the person has turned back.
+        // Cancelling the dialog also cancels the action after saving.
         if !self.files.busy() {
             self.after_saving = None;
         }

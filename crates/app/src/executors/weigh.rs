@@ -1,4 +1,4 @@
-//! Commands about weighing shots.
+//! Commands of the comparison of shots.
 
 use standpoint_geometry::situation::ReadyArea;
 use standpoint_ui::commands::WeighCommand;
@@ -42,7 +42,7 @@ impl App {
         }
     }
 
-    /// Makes a change of what is weighed.
+    /// Changes what is compared.
     pub(super) fn change_weighing(&mut self, change: Change) {
         self.weigh.change(change, &self.session);
     }
@@ -53,7 +53,7 @@ impl App {
         self.change_weighing(Change::Page(page));
     }
 
-    /// Switches what is shown on the court. While shots are weighed it goes with a part of the panel, which is opened.
+    /// Switches a layer on the court. While comparing, the layer belongs to a part of the panel, which is opened.
     fn show_layer(&mut self, page: Page, layer: fn(&mut Layers) -> &mut bool) {
         let elsewhere = self.settings.weighing && !*layer(&mut self.weigh.weighing().on_court(&self.settings));
         let on = layer(&mut self.settings.layers);
@@ -65,7 +65,7 @@ impl App {
         }
     }
 
-    /// Weighing and answering each have their own choice of what is shown on the court.
+    /// Comparing and answering each have their own layers.
     fn set_weighing(&mut self, on: bool) {
         let settings = &mut self.settings;
         if settings.weighing != on {

@@ -1,4 +1,4 @@
-//! What it costs to stand at the spot, in the middle, and on the bisector.
+//! Cost of standing at the spot, in the middle, and on the bisector.
 
 use egui::Ui;
 use standpoint_geometry::{

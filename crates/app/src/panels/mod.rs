@@ -1,4 +1,4 @@
-//! Panels read the board and its answer, and send what was asked for.
+//! Panels read the board and its answer, and send actions.
 
 pub mod answer;
 pub mod conditions;

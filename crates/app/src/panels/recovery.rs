@@ -57,7 +57,7 @@ fn bar(ui: &mut Ui, run: &Recovery, theme: &Theme) {
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(said.as_str());
     });
-    // A scale that changes in whole seconds only, so that the bars do not jump about while dragging.
+    // A scale in whole seconds, so that the bars do not jump during a drag.
     let scale = run.needed.max(run.available).max(2.0).ceil();
     for (i, (what, value)) in [(text("needs"), run.needed), (text("has"), run.available)].into_iter().enumerate() {
         let y = rect.top() + 26.0 * i as f32;

@@ -1,4 +1,4 @@
-//! The shot: who hits, with which stroke, how fast and with how much spin, and how high.
+//! The shot: hitter, stroke, speed, spin and contact height.
 
 use egui::{Response, Ui};
 use standpoint_board::Units;

@@ -1,11 +1,11 @@
-//! What a presentation shows: a shot revealed step by step, and what lies over it. Knows no window.
+//! State of a presentation: a shot revealed step by step, and overlays. Without a window.
 
 use std::collections::HashMap;
 
 use glam::DVec2;
 use standpoint_workbench::{selection::Selection, session::Session};
 
-/// How far a shot is revealed. What comes later includes what came before.
+/// How far a shot is revealed; each step includes those before it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum Step {
     /// The shot and the two players: time to guess.
@@ -15,7 +15,7 @@ pub enum Step {
     Wedge,
     /// The two best replies.
     Replies,
-    /// The zone with its spot and the run to it, or what else comes of the shot.
+    /// The zone with its spot and the run to it, or another outcome of the shot.
     Answer,
 }
 
@@ -29,12 +29,12 @@ pub fn steps(session: &Session) -> &'static [Step] {
     if session.play().is_some() { &MET } else { &OVER }
 }
 
-/// What the coach asks for while presenting.
+/// A move of the coach.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Move {
     /// The next step, or else the next shot, or else the next page.
     Forward,
-    /// The step before, or else the shot or page before as it was left.
+    /// The previous step, or else the previous shot or page as it was left.
     Back,
     /// The next shot, from its first step.
     NextShot,
@@ -76,7 +76,7 @@ pub enum Move {
     Leave,
 }
 
-/// A presentation as far as it can be told without a window.
+/// The state of a presentation.
 #[derive(Debug, Clone, Default)]
 pub struct Show {
     step: Step,
@@ -86,7 +86,7 @@ pub struct Show {
     pub spotlight: bool,
     /// Whether the pointer draws.
     pub drawing: bool,
-    /// What is drawn, in places on the court, until the presentation is left.
+    /// Temporary ink, in places on the court.
     ink: HashMap<Selection, Vec<Vec<DVec2>>>,
 }
 
@@ -127,14 +127,14 @@ impl Show {
         steps(session).iter().copied().find(|step| *step > self.step)
     }
 
-    /// Carries out what changes the picture; whether it was such a thing.
+    /// Carries out moves that change the picture; returns whether it was one.
     pub fn go(&mut self, session: &mut Session, asked: Move) -> bool {
         let travels = matches!(
             asked,
             Move::Forward | Move::Back | Move::NextShot | Move::PreviousShot | Move::NextPage | Move::PreviousPage
         );
         if travels && std::mem::take(&mut self.black) {
-            // As remote controls do: the first press only brings the picture back.
+            // The first press on a black screen only brings the picture back, as remote controls do.
             return true;
         }
         let at = session.selection();
@@ -201,12 +201,12 @@ impl Show {
             page.map(|page| Selection { page, shot: last(page) })
         };
         if let Some(before) = before {
-            // What has been shown already stays shown.
+            // Steps shown already stay shown.
             self.turn_to(session, before, Step::Answer);
         }
     }
 
-    /// Turns to a shot; one that is not there leaves everything as it is.
+    /// Turns to a shot, if it exists.
     fn turn_to(&mut self, session: &mut Session, to: Selection, step: Step) {
         if session.board().shot(to.page, to.shot).is_some() {
             session.select(to);

@@ -20,7 +20,7 @@ use standpoint_workbench::{
 
 use super::show::{Show, Step};
 
-/// Room around the spot that the key leaves free, so that the whole of the shading is seen from the back row, points.
+/// Room around the spot that the legend leaves free, so that the shading stays visible, points.
 const KEY_CLEAR: f32 = 160.0;
 
 /// How dark it gets around the spotlight, and its radius in metres on the court.
@@ -29,7 +29,7 @@ const LIGHT_M: f64 = 2.2;
 /// Width of temporary ink, points.
 const INK: f32 = 4.5;
 
-/// What is kept from frame to frame.
+/// State kept between frames.
 #[derive(Default)]
 pub struct Stage {
     shading: Shading,
@@ -173,7 +173,7 @@ fn places(brush: &Brush<'_>, session: &Session, step: Step) {
     }
 }
 
-/// Announces what is revealed, so that nothing is given away to those who listen either.
+/// Announces only what is revealed, so that screen readers do not reveal more.
 pub fn announce(ui: &egui::Ui, at: &standpoint_ui::transform::Transform, session: &Session, step: Step) {
     if step == Step::Answer {
         return announce::answer(ui, at, session);

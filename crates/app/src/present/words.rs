@@ -1,4 +1,4 @@
-//! What a presentation says at each step.
+//! Wording of a presentation at each step.
 
 use standpoint_language::{text, tr, within};
 use standpoint_workbench::{headline, session::Session, words};
@@ -30,7 +30,7 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
     }
 }
 
-/// What the players are asked.
+/// The question for the players.
 fn question(session: &Session) -> String {
     if session.coached_hits() {
         text("Where would you stand?").to_owned()
@@ -46,7 +46,7 @@ fn shot(session: &Session, hitter: &str) -> String {
     format!("{hitter}: {}, {speed}", within(words::stroke(spec.shot.stroke)))
 }
 
-/// Where the presentation has got to.
+/// Progress of the presentation.
 #[must_use]
 pub fn place(session: &Session) -> String {
     let at = session.selection();
@@ -61,7 +61,7 @@ pub fn place(session: &Session) -> String {
     }
 }
 
-/// What the next press brings.
+/// The effect of the next press.
 #[must_use]
 pub fn next(show: &Show, session: &Session) -> &'static str {
     match show.next_step(session) {
@@ -91,7 +91,7 @@ pub fn count(show: &Show, session: &Session) -> (usize, usize) {
     (done, steps.len())
 }
 
-/// Everything at once, for assistive technology.
+/// The full description, for assistive technology.
 #[must_use]
 pub fn announced(show: &Show, session: &Session) -> String {
     if show.black {

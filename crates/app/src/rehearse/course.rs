@@ -1,4 +1,4 @@
-//! The course of a rehearsal: what is asked next, what is answered, and what comes of it. Knows no window.
+//! The course of a rehearsal: questions, answers and scores. Without a window.
 
 use glam::DVec2;
 use standpoint_board::{
@@ -56,7 +56,7 @@ pub enum Stand {
     Answered(Outcome),
 }
 
-/// What came of an answer.
+/// Score of an answer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Outcome {
     /// Points from 0 to 100.
@@ -69,9 +69,9 @@ pub struct Outcome {
     pub late: bool,
 }
 
-/// So many repeats follow each other at most before something new comes.
+/// Most repeats in a row before something new.
 const REPEATS: u32 = 2;
-/// How many seeds are tried for a shot to choose before a place is asked instead.
+/// Seeds tried for a choice of shots before a place is asked instead.
 const SEEDS: u64 = 12;
 
 /// A rehearsal.
@@ -134,7 +134,7 @@ impl Course {
         course
     }
 
-    /// The situation, without the answer being given away by what is looked at.
+    /// The situation, without revealing the answer.
     #[must_use]
     pub fn session(&self) -> &Session {
         &self.session
@@ -290,7 +290,7 @@ impl Course {
         Exercise::drawn(theme, seed, self.trainee, &mut self.solver)
     }
 
-    /// Takes what stands as the answer, scores it and keeps it. `now` is the time, s since the beginning of 1970.
+    /// Takes the current answer, scores it and keeps it. `now` is the time, s since the beginning of 1970.
     pub fn answer(&mut self, now: f64, late: bool) {
         if self.stand != Stand::Asking {
             return;
@@ -318,14 +318,14 @@ impl Course {
             let lost = (elsewhere.chosen.place.exposure - elsewhere.spot.place.exposure).max(0.0);
             (lost, elsewhere.chosen.place.place.distance(elsewhere.spot.place.place))
         });
-        // Every situation that is asked is met; one that were not would have every place alike.
+        // Every question has a receipt; without one all places would be equal.
         let (lost, distance) = judged.unwrap_or_default();
         Outcome { score: score::of_place(lost, distance), lost, distance, late }
     }
 
     fn judge_choice(&self, late: bool) -> Outcome {
         let best = self.offers.get(choose::best(&self.offers)).map_or(0.0, |offer| offer.win);
-        // Who has chosen nothing wins nothing.
+        // No choice scores nothing.
         let won = self.chosen.and_then(|chosen| self.offers.get(chosen)).map_or(0.0, |offer| offer.win);
         let lost = (best - won).max(0.0);
         Outcome { score: score::of_choice(lost), lost, distance: 0.0, late }

@@ -1,4 +1,4 @@
-//! Playing the rally: step, play, scrub, pace and again.
+//! Transport of a rally: step, play, scrub, pace and loop.
 
 use egui::{RichText, Ui};
 use standpoint_board::playback::{Control, Pace};

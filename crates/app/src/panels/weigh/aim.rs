@@ -17,7 +17,7 @@ use standpoint_workbench::{
 use super::View;
 use crate::panels::weigh::detail;
 
-/// What the map found, for the strip over the court.
+/// Result of the map, for the headline.
 #[must_use]
 pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     let fresh = weigh.chart().filter(|_| weigh.scheduler().map_is_fresh());
@@ -27,7 +27,7 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     let (end, court, units) = (session.hitter_end(), session.court(), session.units());
     let middle = chart.at(said::middle_target(&spec.shot, end, &court));
     let place = tr!("Aim {}", said::aim_place(chart.best, end, &court, units));
-    // The place is what matters; its worth stands in the line below.
+    // The place only; its worth is in the line below.
     let win = words::points(chart.win);
     let mut worth = match middle.map(words::points) {
         Some(middle) if middle == win => tr!("Wins {} in 100, no more than in the middle", win),

@@ -16,7 +16,7 @@ use standpoint_workbench::{
 
 use super::View;
 
-/// What is unfolded under a shot of the list.
+/// The details of a shot of the list.
 pub fn ui(ui: &mut Ui, item: Item, weighed: &Weighed, view: View<'_>, out: &mut Outbox) {
     let theme = view.theme;
     let margin = Margin { left: theme.m.space.section as i8, bottom: theme.m.space.item as i8, ..Margin::ZERO };

@@ -1,4 +1,4 @@
-//! The panel in which shots are weighed against each other.
+//! The panel that compares shots.
 
 pub mod aim;
 pub mod beside;
@@ -28,7 +28,7 @@ use standpoint_workbench::{
 
 use super::headline;
 
-/// What the parts of the panel read.
+/// Input of the parts of the panel.
 #[derive(Clone, Copy)]
 pub struct View<'a> {
     /// The board.
@@ -74,13 +74,13 @@ fn two_columns(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     });
 }
 
-/// The sentence over the court while shots are weighed: what this part of the panel found.
+/// The headline while comparing: the result of the open part of the panel.
 pub fn headline(ui: &mut Ui, session: &Session, weigh: &Weigh, solving: bool, theme: &Theme) {
     let (first, second) = sentence(session, weigh);
     headline::strip(ui, &first, &second, basis(session, solving), Tone::Answer, theme);
 }
 
-/// What was found, and why.
+/// The result and its reasons.
 #[must_use]
 pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     let units = session.units();
@@ -93,7 +93,7 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     }
 }
 
-/// A quiet line while something is being worked out.
+/// A quiet line while work is in progress.
 fn working(ui: &mut Ui, theme: &Theme) {
     row::note(ui, theme, text("Working it out …"));
 }

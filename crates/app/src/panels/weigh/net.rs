@@ -17,7 +17,7 @@ use standpoint_workbench::{
 
 use super::{View, bits};
 
-/// What the approach leads to, for the strip over the court.
+/// Result of the approach, for the headline.
 #[must_use]
 pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     let Some(found) = weigh.scheduler().at_net() else {

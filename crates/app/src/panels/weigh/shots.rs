@@ -1,4 +1,4 @@
-//! The list of shots: which are shown beside each other, and what each wins.
+//! The list of shots: which are compared side by side, and what each wins.
 
 use egui::{Align, Align2, Button, Checkbox, FontId, Label, Layout, Rect, RichText, Sense, Ui, pos2, vec2};
 use standpoint_language::{mark, text, tr};

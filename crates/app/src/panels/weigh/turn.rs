@@ -32,7 +32,7 @@ fn fresh(weigh: &Weigh) -> Option<(&Sweep, [Choice; 2])> {
     swept.as_ref().ok().map(|sweep| (&**sweep, pair))
 }
 
-/// What the sweep found, for the strip over the court.
+/// Result of the sweep, for the headline.
 #[must_use]
 pub fn sentence(session: &Session, weigh: &Weigh) -> Option<(String, String)> {
     let (sweep, pair) = fresh(weigh)?;
@@ -143,7 +143,7 @@ fn plot(sweep: &Sweep, unit: f64) -> Plot<'static> {
         .set_margin_fraction(vec2(0.02, 0.04))
 }
 
-/// Least and greatest chance in the picture, in whole tens so that it keeps still.
+/// Least and greatest chance in the picture, in whole tens so that it stays still.
 fn extent(sweep: &Sweep) -> (f64, f64) {
     let all = || sweep.points.iter().flat_map(|p| p.win).flatten().map(|win| win * 100.0);
     let (low, high) = (all().fold(100.0, f64::min), all().fold(0.0, f64::max));
@@ -161,7 +161,7 @@ fn curve(plot: &mut PlotUi<'_>, sweep: &Sweep, pair: [Choice; 2], which: usize, 
     }
 }
 
-/// Where the curves cross, and where things stand now.
+/// Where the curves cross, and the current value.
 fn marks(plot: &mut PlotUi<'_>, sweep: &Sweep, unit: f64, now: Option<f64>, units: Units, theme: &Theme) {
     if let Some(now) = now {
         let style = LineStyle::Dotted { spacing: 6.0 };
