@@ -1,5 +1,5 @@
-//! Puts the findings of parts together. What comes out is what the whole would have given, to the last digit; only the
-//! blocks of shots in a row are not kept, as they depend on where a part began.
+//! Merges the findings of parts. The result equals that of the whole to the last digit; only the
+//! blocks of consecutive shots are dropped, because they depend on where a part began.
 
 use crate::exact;
 use crate::stats::Histogram;
@@ -8,7 +8,7 @@ use super::findings::{AssumedCounts, Brief, COSTLIEST, Findings, Group, Section,
 use super::refusal::RefusalKind;
 
 impl Findings {
-    /// Takes in the findings of the next part. Points are numbered on.
+    /// Adds the findings of the next part and continues the numbering of points.
     pub fn merge(&mut self, next: &Self) {
         for (section, other) in self.players.iter_mut().zip(&next.players) {
             section.merge(other, self.points);
@@ -31,7 +31,7 @@ impl Findings {
         }
     }
 
-    /// Whether the histograms have the steps that all have, and the counts add up to the rows.
+    /// Whether the histograms have the usual steps, and the counts add up to the rows.
     pub(super) fn is_sound(&self) -> bool {
         let usual = Section::new();
         let same = |a: &Histogram, b: &Histogram| {
@@ -48,7 +48,7 @@ impl Findings {
         self.players.iter().all(steps) && shots == self.rows
     }
 
-    /// The same without what a summary does not keep.
+    /// The findings without what a summary does not keep.
     #[must_use]
     pub fn summarized(&self) -> Self {
         let mut summary = self.clone();
@@ -89,7 +89,7 @@ impl Section {
         }
     }
 
-    /// Keeps a moment if it is among the costliest; of those that cost the same the first.
+    /// Keeps a moment if it is among the costliest; ties keep the first.
     pub(super) fn add_brief(&mut self, brief: Brief) {
         let at = self.brief.partition_point(|kept| kept.avoidable >= brief.avoidable);
         if at < COSTLIEST {
@@ -100,7 +100,7 @@ impl Section {
 }
 
 impl Group {
-    /// Takes in all that another one has.
+    /// Adds another group.
     pub fn merge(&mut self, other: &Self) {
         let counts = [
             (&mut self.shots, other.shots),

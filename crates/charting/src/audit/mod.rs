@@ -1,9 +1,9 @@
 //! Compares where players stood with where the model would have them.
 //!
-//! [`Auditor`] takes one shot; [`stream`] takes a file or a chart, on all cores, and [`findings`] gathers what came out.
+//! [`Auditor`] takes one shot; [`stream`] takes a file or a chart, on all cores; [`findings`] has the totals.
 //! Errors are signed in the frame of the player: across is positive to their right, along is positive when they stood
-//! too deep. What a player answers for is measured against the best place that could be *reached* in time, not against
-//! a spot that nobody gets to.
+//! too deep. The avoidable cost is measured against the best place that could be *reached* in time, not against
+//! an unreachable spot.
 
 mod ask;
 pub(crate) mod by_name;

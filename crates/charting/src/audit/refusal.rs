@@ -1,10 +1,10 @@
-//! Why shots cannot be played, as far as reports tell reasons apart.
+//! Reasons why shots cannot be played, as counted in reports.
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use standpoint_geometry::aim::AimError;
 use standpoint_geometry::solver::SolveError;
 
-/// Kind of a refusal: reports count by it, whatever the figures of a single shot are.
+/// Kind of a refusal without the figures of a single shot; reports count by it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum RefusalKind {
     /// Figures outside what can be computed.

@@ -1,4 +1,4 @@
-//! From the cells of a row to an observed shot, with every fault noted.
+//! Reads an observed shot from the cells of a row, and collects every fault.
 
 use std::str;
 use std::sync::Arc;
@@ -45,7 +45,7 @@ impl<'a> Cells<'a> {
         self.faults.push(CellFault { column: self.layout.heading(column).to_owned(), kind });
     }
 
-    /// What is in a cell; `None` where it is blank or where the file has no such column.
+    /// The text of a cell; `None` if it is blank or the file has no such column.
     pub fn text(&mut self, column: Column) -> Option<&'a str> {
         let bytes = self.record.get(self.layout.at[column.index()]?)?;
         if bytes.contains(&b'\n') {
@@ -62,7 +62,7 @@ impl<'a> Cells<'a> {
         }
     }
 
-    /// A text as a chart can keep it.
+    /// A text that fits into a chart.
     pub fn line(&mut self, column: Column) -> Option<&'a str> {
         let text = self.text(column)?;
         let found = text.chars().count();
@@ -134,7 +134,7 @@ impl<'a> Cells<'a> {
                 on_site = false;
             }
         }
-        // What rounding has pushed off the site comes back.
+        // Moves a place back that rounding has pushed off the site.
         let limits = DVec2::new(self.site.half_width, self.site.half_length);
         on_site.then(|| place.clamp(-limits, limits))
     }
@@ -144,7 +144,7 @@ impl<'a> Cells<'a> {
         cell.is_none_or(|bytes| bytes.trim_ascii().is_empty())
     }
 
-    /// Holds that a place belongs at an end; `slack` is how far beyond the net it may still be, m.
+    /// Checks the end of a place; `slack` is the tolerance beyond the net, m.
     fn place_at(&mut self, place: Option<DVec2>, (column, whose): (Column, &'static str), end: End, slack: f64) {
         let Some(place) = place else { return };
         if place.y * end.sign() > slack {
@@ -155,7 +155,7 @@ impl<'a> Cells<'a> {
         }
     }
 
-    /// The shot of the row and the ends of the players; only to be used when there are no faults.
+    /// The shot of the row and the ends of the players; valid only without faults.
     pub fn shot(&mut self) -> (ObservedShot, Ends) {
         use Column as C;
         let places = [
@@ -199,7 +199,7 @@ impl<'a> Cells<'a> {
             Sides::HitterNear => named.unwrap_or_default(),
             Sides::AsFilmed => at,
         };
-        // What rounding has pushed over the net comes back.
+        // Moves a place back that rounding has pushed over the net.
         let own_side = |(place, column): Sited, end: End| {
             let back = |place: DVec2| DVec2::new(place.x, (place.y * end.sign()).min(0.0) * end.sign());
             (place.map(back), column)
@@ -254,7 +254,7 @@ impl<'a> Cells<'a> {
         }
     }
 
-    /// What the row tells of its point.
+    /// The facts of the row about its point.
     pub fn told(&mut self, ends: Ends) -> Told {
         use Column as C;
         let date = self.text(C::Date).and_then(|text| match text.parse() {
@@ -286,7 +286,7 @@ impl<'a> Cells<'a> {
         None
     }
 
-    /// Holds what a row tells against what the rows before it told of the same point; what is new is added.
+    /// Checks the facts of a row against earlier rows of the same point, and adds new ones.
     pub fn agree(&mut self, before: &Told, now: &Told) -> Told {
         use Column as C;
         let fields = [

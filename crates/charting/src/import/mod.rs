@@ -1,7 +1,7 @@
 //! Charts from CSV files.
 //!
 //! A heading is required; a [`Mapping`] tells which column holds what, in which units and frame. Rows are read one by
-//! one, so a file may be of any size, and each row is either read or told as a [`BadRow`] with line, column, reason and
+//! one, so a file may be of any size, and each row is either read or reported as a [`BadRow`] with line, column, reason and
 //! remedy: their counts add up to the rows of the file. Blank lines are no rows.
 
 mod cells;

@@ -1,4 +1,4 @@
-//! What rows tell of the point they belong to, beside their shot.
+//! Facts of rows about their point, besides the shot.
 
 use std::sync::Arc;
 
@@ -8,7 +8,7 @@ use standpoint_board::chart::date::Date;
 use standpoint_board::chart::model::{Chart, Point};
 use standpoint_board::chart::score::{CourtSide, Ending, Miss};
 
-/// What was told of a point. One row is enough; rows of a point that tell different things are bad.
+/// Facts about a point. One row is enough; rows with contradicting facts are bad.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Told {
     /// The date of the session.
@@ -30,7 +30,7 @@ pub struct Told {
 }
 
 impl Told {
-    /// This, and what only the other one tells.
+    /// These facts, completed by those of the other.
     #[must_use]
     pub fn or(self, other: &Self) -> Self {
         Self {

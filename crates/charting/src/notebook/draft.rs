@@ -18,7 +18,7 @@ pub enum Step {
     Landing,
     /// Where the opponent meets it.
     Met,
-    /// Where the hitter stands then.
+    /// Where the hitter stands at that time.
     Stood,
 }
 
@@ -45,7 +45,7 @@ pub(super) const LANDING: Refusal =
 pub(super) const OPPONENT: Refusal =
     Refusal::BeyondNet(mark("the opponent is beyond the net, at the other end than the contact"));
 
-/// Why a place was not taken.
+/// Why a place was refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Refusal {
     /// At the hitter's end, where it must be beyond the net.
@@ -62,7 +62,7 @@ pub enum Refusal {
     NoContact,
 }
 
-/// What has been seen of the shot that is being noted.
+/// What has been noted of the current shot.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Draft {
     /// The end of the hitter.

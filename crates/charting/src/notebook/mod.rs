@@ -1,11 +1,11 @@
-//! Charting by hand while one watches, and putting right what was noted: place after place, with undo.
+//! Charting by hand during a match, place by place, and corrections, with undo.
 //!
 //! A shot takes four places: contact, landing, where the opponent met it, and where the hitter stood then. Within a point
 //! the place where a shot was met is the next one's contact, so that every further shot takes three.
 //!
-//! * [`Notebook::place`] and its like note what comes next; [`Notebook::insert`] lets it come between other shots.
-//! * [`Notebook::tell`] notes what belongs to a match; its score tells the ends of the points to come.
-//! * [`Notebook::pick`] takes a noted shot up; what follows with a `pick` in its name is about that one.
+//! * [`Notebook::place`] and similar methods note the next fact; [`Notebook::insert`] puts it between other shots.
+//! * [`Notebook::tell`] notes facts of the match; the score decides the ends of later points.
+//! * [`Notebook::pick`] selects a noted shot; methods with `pick` in their name change that one.
 
 mod draft;
 mod pick;
@@ -31,7 +31,7 @@ pub use record::Recorded;
 use state::{State, held, next_version};
 pub use told::Tell;
 
-/// Steps of undo that are kept.
+/// Most steps of undo.
 const KEPT: usize = 500;
 
 /// A shot by its point and its place in it.
@@ -43,7 +43,7 @@ pub struct At {
     pub shot: usize,
 }
 
-/// What changes again and again while one types or moves something: all of it is one step.
+/// Changes that repeat while typing or moving: together they are one step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 enum Join {
     /// No change has said yet what may be joined; see [`Notebook::record`].
@@ -65,7 +65,7 @@ pub struct Notebook {
     now: State,
     past: Vec<(State, &'static str)>,
     future: Vec<(State, &'static str)>,
-    /// What the last step may still be joined by.
+    /// Key of changes that may join the last step.
     joinable: Option<Join>,
     saved: u64,
     /// What the clock says.
@@ -73,7 +73,7 @@ pub struct Notebook {
 }
 
 impl Notebook {
-    /// A notebook that goes on from a chart, which counts as saved.
+    /// A notebook that continues a chart, which counts as saved.
     #[must_use]
     pub fn new(chart: Chart) -> Self {
         let now = State::of(chart);
@@ -120,13 +120,13 @@ impl Notebook {
         self.now.points.iter().map(|point| point.shots.len()).sum()
     }
 
-    /// The point that goes on, if one does.
+    /// The open point, if any.
     #[must_use]
     pub fn open_point(&self) -> Option<&Point> {
         self.now.points.get(self.now.open?.point).map(|point| &**point)
     }
 
-    /// Where the next shot goes in the point that goes on.
+    /// Where the next shot goes in the open point.
     #[must_use]
     pub fn open_at(&self) -> Option<At> {
         self.now.open
@@ -204,7 +204,7 @@ impl Notebook {
         self.step(label, None, change);
     }
 
-    /// One step, or more of the last one where both may be joined.
+    /// One step, joined with the last one if both allow it.
     fn step(&mut self, label: &'static str, join: Option<Join>, change: impl FnOnce(&mut State)) {
         let before = self.now.clone();
         change(&mut self.now);
@@ -319,12 +319,12 @@ impl Notebook {
         });
     }
 
-    /// What the chart is called. Typing is one step.
+    /// Title of the chart. Typing is one step.
     pub fn set_title(&mut self, title: String) {
         self.step(mark("Title of the chart"), Some(Join::Title), |state| Arc::make_mut(&mut state.setup).title = title);
     }
 
-    /// What the player who began at an end is called.
+    /// Name of the player who began at an end.
     pub fn set_name(&mut self, began: End, name: String) {
         self.step(mark("Name of a player"), Some(Join::Name(began)), |state| {
             let setup = Arc::make_mut(&mut state.setup);
@@ -347,7 +347,7 @@ impl Notebook {
         });
     }
 
-    /// What a point is called.
+    /// Label of a point.
     pub fn set_label(&mut self, point: usize, label: String) {
         self.step(mark("Name of the point"), Some(Join::Label(point)), |state| {
             state.with_point(point, |point| point.label = label);
@@ -381,7 +381,7 @@ impl Notebook {
         self.change(label, |state| *state = State { version: state.version, ..State::of(chart) });
     }
 
-    /// Takes the notes away, as one step: a notebook that nobody has begun is left.
+    /// Empties the notebook as one step; afterwards it counts as not begun.
     pub fn empty(&mut self, label: &'static str, setup: Setup) {
         let blank = Self::blank(setup).now;
         self.change(label, |state| *state = State { version: state.version, ..blank });

@@ -1,4 +1,4 @@
-//! A noted shot that is taken up again: its places, what was noted of it, and its neighbours.
+//! The selected shot: changes of its places and facts, and its neighbours.
 
 use glam::DVec2;
 use standpoint_geometry::frame::End;
@@ -12,20 +12,20 @@ use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, Site, 
 use standpoint_board::file::{as_written, read_back};
 
 impl Notebook {
-    /// The shot that has been taken up, and where it is.
+    /// The selected shot and its position.
     #[must_use]
     pub fn picked(&self) -> Option<(At, &ObservedShot)> {
         let at = self.now.picked?;
         Some((at, self.now.get(at)?))
     }
 
-    /// Takes a shot up, or lets go of the one that was. That alone is no step.
+    /// Selects a shot, or none. Not a step.
     pub fn pick(&mut self, at: Option<At>) {
         self.joinable = None;
         self.now.picked = at.filter(|at| self.now.get(*at).is_some());
     }
 
-    /// Takes up the next shot, or the one before; from none, the last.
+    /// Selects the next shot or the previous one; from none, the last.
     pub fn pick_beside(&mut self, forward: bool) {
         let points = self.points();
         let shots = |point: usize| points.get(point).map_or(0, |point| point.shots.len());
@@ -45,7 +45,7 @@ impl Notebook {
         self.pick(to);
     }
 
-    /// Where a place of the shot may be that is nearest to one that is asked for.
+    /// The nearest allowed position of a place of the shot.
     #[must_use]
     pub fn pick_held(&self, step: Step, place: DVec2) -> Option<DVec2> {
         let (_, shot) = self.picked()?;
@@ -59,7 +59,7 @@ impl Notebook {
         Some(held(&site, end, place))
     }
 
-    /// Moves a place of the shot. Where one shot was met and the next one struck is one place, and stays one.
+    /// Moves a place of the shot. The meeting of one shot and the contact of the next are one place, and stay one.
     pub fn pick_place(&mut self, step: Step, place: DVec2) {
         let (Some((at, _)), Some(place)) = (self.picked(), self.pick_held(step, place)) else { return };
         let label = match step {
@@ -71,7 +71,7 @@ impl Notebook {
         self.step(label, Some(Join::Place(at, step)), |state| state.move_place(at, step, place));
     }
 
-    /// What is moved from now on is another step than what was moved so far.
+    /// Ends a series of joined moves.
     pub fn seal(&mut self) {
         self.joinable = None;
     }
@@ -143,19 +143,19 @@ impl Notebook {
         });
     }
 
-    /// Takes the shot out, and its point with the last one; the next shot of the point is taken up, or the one before.
+    /// Removes the shot, and the point with its last shot; selects the next shot of the point, or the one before.
     pub fn pick_remove(&mut self) {
         let Some((at, _)) = self.picked() else { return };
         self.change(mark("Delete the shot"), |state| state.remove_shot(at));
     }
 
-    /// The next shot that is noted comes before or behind the one that is taken up, which is let go of. Behind it, it is
-    /// the opponent's, who strikes it where they met this one.
+    /// Puts the next noted shot before or after the selected one, and clears the selection. A shot after it is
+    /// the opponent's, struck where they met this one.
     pub fn insert(&mut self, behind: bool) {
         let Some((at, shot)) = self.picked() else { return };
         let (shot, at) = (*shot, At { shot: at.shot + usize::from(behind), ..at });
         self.change(mark("Insert a shot"), |state| {
-            // What was begun elsewhere is kept if it is a shot already; it comes before or behind the place.
+            // A shot begun elsewhere is kept if it is complete enough.
             let begun = state.open.filter(|_| state.draft.shot(None).is_some());
             state.shot(None);
             let shifted = begun.is_some_and(|open| open.point == at.point && open.shot <= at.shot);
@@ -167,7 +167,7 @@ impl Notebook {
     }
 }
 
-/// A figure as exactly as a file has it, in its unit.
+/// A figure rounded to the precision of the file, in its unit.
 fn written(figure: Option<f64>, unit: f64) -> Option<f64> {
     figure.map(|figure| read_back(as_written(figure, unit), unit))
 }
@@ -183,7 +183,7 @@ impl State {
             Step::Met => shot.met = Some(place),
             Step::Stood => shot.stood = Some(place),
         }
-        // A body is where it was beside the ball.
+        // The body keeps its offset from the ball.
         if step == Step::Contact
             && let (Some(before), Some(body)) = (before, shot.hitter_place)
         {
@@ -193,7 +193,7 @@ impl State {
         self.move_neighbour(at, step, before, place, hitter);
     }
 
-    /// The neighbour's place that is the same as one that has been moved.
+    /// Moves the neighbour's place that equals the moved one.
     fn move_neighbour(&mut self, at: At, step: Step, before: Option<DVec2>, place: DVec2, hitter: End) {
         match step {
             Step::Met => {

@@ -4,24 +4,24 @@ use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 
 use super::{Join, Notebook};
 
-/// What a change came to.
+/// Result of a change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Recorded {
     /// A step.
     Step {
-        /// What it is called in menus.
+        /// Label in menus.
         label: &'static str,
         /// Steps with the same key may be joined.
         series: Option<u64>,
     },
-    /// No step, such as taking a shot up; the next step is one of its own.
+    /// No step, such as selecting a shot; the next step is not joined.
     Sealed,
     /// Nothing.
     Nothing,
 }
 
 impl Notebook {
-    /// Makes a change and hands over the step it came to, which this notebook does not keep.
+    /// Makes a change and returns its step instead of keeping it in this notebook's history.
     pub fn record<R>(&mut self, change: impl FnOnce(&mut Self) -> R) -> (R, Recorded) {
         self.past.clear();
         self.joinable = Some(Join::Open);
@@ -36,7 +36,7 @@ impl Notebook {
         (result, recorded)
     }
 
-    /// Whether the notes are the same, whatever their histories and the shot that is taken up.
+    /// Whether the notes are equal, apart from history and selection.
     #[must_use]
     pub fn is_as(&self, other: &Self) -> bool {
         self.now.is_as(&other.now)

@@ -1,4 +1,4 @@
-//! Everything that undo brings back.
+//! The state that undo restores.
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -17,13 +17,13 @@ pub(super) struct State {
     pub setup: Arc<Setup>,
     pub points: Arc<Vec<Arc<Point>>>,
     pub draft: Draft,
-    /// The point that goes on, and where in it the next shot goes.
+    /// The open point, and where in it the next shot goes.
     pub open: Option<At>,
-    /// The shot that has been taken up again.
+    /// The selected shot.
     pub picked: Option<At>,
     pub session: String,
     pub ends: Ends,
-    /// Players and conditions as long as nobody has chosen them: a chart that has only these is no chart yet.
+    /// Default players and conditions: while the setup equals them and there are no points, there is no chart to keep.
     pub blank: Option<Arc<Setup>>,
     /// Tells states apart, to know whether this one is saved.
     pub version: u64,
@@ -62,7 +62,7 @@ impl State {
         }
     }
 
-    /// Whether nothing has changed but what is taken up; points that both share are not looked at.
+    /// Whether the states are equal apart from the selection; shared points are not compared.
     pub(super) fn is_as(&self, before: &Self) -> bool {
         let points = Arc::ptr_eq(&self.points, &before.points)
             || self.points.len() == before.points.len()
@@ -92,7 +92,7 @@ impl State {
         Arc::make_mut(point).shots.get_mut(at.shot)
     }
 
-    /// The shot that letters are about when none is begun: within a point the next contact is known already, but nothing
+    /// The shot that stroke keys refer to when none is begun: within a point the next contact is known already, but nothing
     /// of its stroke has been seen.
     pub(super) fn noted(&mut self) -> Option<&mut ObservedShot> {
         if self.draft.contact.is_some() {

@@ -1,4 +1,4 @@
-//! What is told of a match while it is noted: beside the shots, by the clock, and by the score.
+//! Facts of a match besides its shots: server, winner, score, clock.
 
 use standpoint_geometry::frame::End;
 use standpoint_geometry::situation::Stroke;
@@ -12,7 +12,7 @@ use standpoint_board::chart::score::{
 };
 use standpoint_board::file::as_written;
 
-/// Something that is told of a point; nothing takes it back.
+/// A fact about a point; `None` removes it.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Tell {
     /// The end of the server.
@@ -58,8 +58,8 @@ impl Tell {
 }
 
 impl Notebook {
-    /// Tells something of a point. Typing a score or an offset is one step. In a match whose format is told the ends of points
-    /// to come follow the score.
+    /// Notes a fact about a point. Typing a score or an offset is one step. In a match of known format the ends of later
+    /// points follow the score.
     pub fn tell(&mut self, point: usize, tell: Tell) {
         let join = matches!(tell, Tell::Score(_) | Tell::VideoOffset(_)).then_some(Join::Tell(point, tell.label()));
         self.step(tell.label(), join, |state| {
@@ -95,12 +95,12 @@ impl Notebook {
         });
     }
 
-    /// What the clock says now, s: contacts that are noted from here on have this time. `None` while it stands still.
+    /// Sets the clock, s: contacts noted from now on have this time. `None` while it is stopped.
     pub fn set_clock(&mut self, seconds: Option<f64>) {
         self.clock = seconds.map(|seconds| as_written(seconds, 1.0));
     }
 
-    /// How the match stands before the point that goes on, or before the next one; `None` where that is not known.
+    /// The score before the open point, or before the next one; `None` if unknown.
     #[must_use]
     pub fn standing(&self) -> Option<Standing> {
         self.now.standing()
@@ -114,7 +114,7 @@ impl Notebook {
 }
 
 impl State {
-    /// How the match stands before the point that goes on, or before the next one.
+    /// The score before the open point, or before the next one.
     fn standing(&self) -> Option<Standing> {
         let open = self.open.map(|open| open.point);
         let points =
@@ -124,7 +124,7 @@ impl State {
         log.sessions.last()?.tally.as_ref()?.standing()
     }
 
-    /// What becomes of the point when the serve that is begun lands where it does; `None` when it is no serve, or in.
+    /// Result of the current serve for the point; `None` when it is in, or not a serve.
     pub(super) fn after_serve(&self) -> Option<AfterServe> {
         let serve = self.draft.shot(None).filter(|shot| shot.stroke == Some(Stroke::Serve))?;
         let before = self.open.and_then(|open| self.points.get(open.point));
@@ -149,7 +149,7 @@ impl State {
         self.draft = Draft { hitter, ..Draft::default() };
     }
 
-    /// The ends of the points to come are those of the score, where somebody said how the match is played. Serves alone may
+    /// Later points get the ends of the score if the format of the match is known. Serves alone may
     /// be practice, in which nobody changes ends.
     pub(super) fn follow_score(&mut self) {
         let played = self.setup.session(&self.session).is_some_and(|session| session.format.is_some());
