@@ -1,4 +1,4 @@
-//! The board that a first start opens.
+//! The demo board and new boards.
 
 use std::sync::Arc;
 

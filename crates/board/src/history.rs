@@ -1,8 +1,8 @@
 //! Undo and redo. One gesture is one step, and the selection comes back with the document.
 //!
-//! A step keeps the whole document of before; [`crate::Board`] shares its pages, so that a step costs the changed page
-//! and a few hundred bytes. Nothing is ever dropped within a session. No clock is asked: whoever handles the pointer
-//! or the keyboard says where a gesture begins and ends.
+//! A step keeps the whole former document; [`crate::Board`] shares its pages, so that a step costs the changed page
+//! and a few hundred bytes. No step is dropped within a session. There is no clock: the caller that handles pointer
+//! and keyboard marks the beginning and the end of a gesture.
 //!
 //! ```
 //! use standpoint_board::History;
@@ -20,7 +20,7 @@
 
 use standpoint_language::mark;
 
-/// A document with its past and its future. `S` is what is selected, whatever that means to the caller.
+/// A document with its past and future. `S` is the caller's selection.
 #[derive(Debug, Clone)]
 pub struct History<D, S> {
     doc: D,
@@ -138,12 +138,12 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         true
     }
 
-    /// Changes what belongs to no step and to no revision, such as what is taken up in a list.
+    /// Changes parts that belong to no step and no revision, such as a selection inside the document.
     pub fn amend(&mut self, change: impl FnOnce(&mut D)) {
         change(&mut self.doc);
     }
 
-    /// Gives the open gesture up: document and selection are what they were at its begin.
+    /// Cancels the open gesture: restores document and selection of its beginning.
     pub fn cancel(&mut self) {
         if let Some(open) = self.gesture.take() {
             self.doc = open.doc;
@@ -169,7 +169,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
             if join {
                 self.join_last();
             }
-            // A series that has come back to where it began has left no step to join.
+            // A series that returned to its beginning has left no step to join.
             self.joinable = (self.past.len() >= steps).then_some(key);
         }
         changed
@@ -220,18 +220,18 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         (self.past.len(), self.future.len())
     }
 
-    /// The document as it stands is on disk now. An open gesture is committed first.
+    /// Marks the document as saved. An open gesture is committed first.
     pub fn mark_saved(&mut self) {
         self.close();
         self.saved = Some(self.past.len());
     }
 
-    /// The document as it stands is nowhere on disk, such as work brought back after a crash.
+    /// Marks the document as unsaved, such as work restored after a crash.
     pub fn mark_unsaved(&mut self) {
         self.saved = None;
     }
 
-    /// Whether the document as it stands is the one last saved. Undoing back to it counts.
+    /// Whether the document equals the one last saved. Undoing back to it counts.
     #[must_use]
     pub fn is_saved(&self) -> bool {
         self.saved == Some(self.past.len()) && self.gesture.as_ref().is_none_or(|open| open.doc == self.doc)

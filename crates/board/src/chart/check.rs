@@ -1,6 +1,6 @@
-//! Says everything that is wrong with a chart.
+//! Checks a chart and reports every problem.
 //!
-//! Bounds are those of a board, see [`crate::check`]; a chart that is well can be audited.
+//! Bounds are those of a board, see [`crate::check`]; a valid chart can be audited.
 
 use glam::DVec2;
 use standpoint_geometry::frame::End;
@@ -24,13 +24,13 @@ pub const TOPSPIN_RPM: (f64, f64) = (-6600.0, 6600.0);
 /// Times, s: four days, for clocks that count from the start of a recording.
 pub const TIME_S: (f64, f64) = (0.0, 4.0 * 86_400.0);
 
-/// Everything that is wrong with a chart; empty when all is well.
+/// All problems of a chart; empty if it is valid.
 #[must_use]
 pub fn check(chart: &Chart) -> Vec<Problem> {
     findings(chart).into_iter().map(|finding| finding.problem).collect()
 }
 
-/// The same, with what each problem rests on.
+/// The problems, each with the part it is based on.
 pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
     let mut check = Check { site: Site::of(&chart.setup.court), found: setup_findings(&chart.setup) };
     check.text("notes", &chart.setup.notes, NOTES_LIMIT, &['\n', '\r', '\t']);
@@ -44,7 +44,7 @@ pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
     check.found
 }
 
-/// Values in the file of a chart, at most: that of a chart without points, of a point without shots, and of each shot its
+/// Upper bound on values in the file of a chart: for the chart without points, each point without shots, and each shot with its
 /// parts, three values for each place that was seen.
 fn values(chart: &Chart) -> usize {
     let of_shot = |shot: &ObservedShot| 15 + 3 * places(shot).iter().filter(|(_, place, ..)| place.is_some()).count();
@@ -52,14 +52,14 @@ fn values(chart: &Chart) -> usize {
     120 + 12 * chart.setup.sessions.len() + chart.points.iter().map(of_point).sum::<usize>()
 }
 
-/// What a board of the same players and conditions would be told.
+/// Problems of players and conditions, as for a board.
 fn setup_findings(setup: &Setup) -> Vec<Finding> {
     let board = setup.board(vec![Page::blank().into()]);
     let own = |finding: &Finding| !finding.problem.role.starts_with("pages") && finding.problem.role != "theme";
     board::findings(&board).into_iter().filter(own).collect()
 }
 
-/// The place of something that was seen: whose it is, and at which end it must be.
+/// A charted place: its kind, and the end where it must be.
 type Seen = (&'static str, Option<DVec2>, &'static str, End);
 
 /// The places of a shot by the names that files give them.
@@ -162,7 +162,7 @@ impl Check {
     fn number(&mut self, role: String, value: Option<f64>, per_unit: f64, (low, high): (f64, f64), unit: &'static str) {
         let Some(value) = value else { return };
         let found = value / per_unit;
-        // A hair of slack, for the division is not exact.
+        // A little slack, because the division is not exact.
         let inside = found >= low - 1e-6 && found <= high + 1e-6;
         if !found.is_finite() {
             self.add(role, ProblemKind::NotFinite { found }, None);

@@ -1,6 +1,6 @@
-//! What is wrong and what to do about it, in words.
+//! Wording of problems and remedies.
 //!
-//! Numbers stand as the file writes them, in every language, so that they can be compared with it and typed into it.
+//! Numbers are formatted as in the file, in every language, so that they can be compared with it and typed into it.
 
 use std::fmt;
 

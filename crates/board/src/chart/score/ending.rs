@@ -46,7 +46,7 @@ impl Ending {
         matches!(self, Self::Ace | Self::Winner)
     }
 
-    /// What it is called; to be translated.
+    /// Name; to be translated.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
