@@ -1,4 +1,4 @@
-//! `moments`: the points of a chart in the video of it, for any video player.
+//! `moments`: the points of a chart in its video, for any video player.
 
 use std::{io::Write, path::PathBuf};
 

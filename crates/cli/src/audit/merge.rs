@@ -1,4 +1,4 @@
-//! `audit --merge`: parts that were audited apart, put together.
+//! `audit --merge`: merges parts that were audited separately.
 
 use std::{io::Write, path::Path};
 
@@ -15,7 +15,7 @@ use crate::{
     load::load_fault,
 };
 
-/// Puts parts together and reports on the whole.
+/// Merges parts and reports on the whole.
 ///
 /// # Errors
 /// A part that cannot be read or is of others, or an answer that cannot be written.
@@ -77,7 +77,7 @@ fn part_fault(path: &Path, error: &SummaryError) -> Box<Fault> {
     Fault::new("summary", &path.display().to_string(), error.to_string(), error.remedy())
 }
 
-/// What the parts are called together.
+/// Title of the merged parts.
 fn places(parts: &[std::path::PathBuf]) -> String {
     match parts {
         [one] => one.display().to_string(),

@@ -1,4 +1,4 @@
-//! `audit`: how far players stood from where the model would have them, in a file of charted shots.
+//! `audit`: how far players stood from where the model has them, in a file of charted shots.
 
 mod files;
 mod input;
@@ -147,7 +147,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     };
     // Players that single rows name are answered for from the nearest level.
     args.exact.ensure(&standpoint_workbench::solved::of_setup(&setup));
-    // Before any file is begun: from here on a wish to stop tidies up.
+    // Before any file is begun, so that a stop always tidies up.
     stop::wanted();
     let mut files = Files::begin(args)?;
     let bar = Bar::new(input.size);
@@ -170,7 +170,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
         }
         Err(AuditError::Write(error)) => Err(files.unwritten(error)),
         Err(AuditError::Read(error)) => {
-            // The answer has begun: what is wrong goes to people only.
+            // The answer has begun: errors go to people only.
             read_fault(&input.place, &error).lines.iter().for_each(|line| complain(line));
             Ok(EXIT_INPUT)
         }
@@ -180,7 +180,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     }
 }
 
-/// What is known of a table that says nothing of its players.
+/// Setup of a table without players.
 pub fn setup_without_players(place: &str) -> Setup {
     Setup { title: place.to_owned(), ..Setup::default() }
 }

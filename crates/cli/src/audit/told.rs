@@ -21,7 +21,7 @@ use crate::{
     table::{Lean, Table, facts},
 };
 
-/// What is wrong with a row, a line for each thing: `FILE:LINE: column: what — remedy`.
+/// The faults of a row, one line each: `FILE:LINE: column: what — remedy`.
 pub fn bad_row(place: &str, row: &BadRow) -> Vec<String> {
     let line = |fault: &standpoint_charting::import::CellFault| {
         let column = if fault.column.is_empty() { String::new() } else { format!(": column `{}`", fault.column) };
@@ -30,7 +30,7 @@ pub fn bad_row(place: &str, row: &BadRow) -> Vec<String> {
     row.faults.iter().map(line).collect()
 }
 
-/// That rows had to be left out.
+/// Note that rows were left out.
 pub fn left_out(place: &str, bad: u64, rows: u64) -> String {
     let (what, remedy) = match bad {
         1 => (
@@ -45,7 +45,7 @@ pub fn left_out(place: &str, bad: u64, rows: u64) -> String {
     fault::told(place, &what, remedy)
 }
 
-/// That an audit was stopped, how far it came, and where that is.
+/// Note that an audit was stopped, with its progress and files.
 pub fn stopped(place: &str, rows: u64, kept: &[PathBuf]) -> String {
     let done = if rows == 1 { "the first row is done".to_owned() } else { format!("the first {rows} rows are done") };
     let kept: Vec<String> = kept.iter().map(|path| path.display().to_string()).collect();
@@ -83,7 +83,7 @@ pub fn write(out: &mut dyn Write, place: &str, report: &ReportModel, units: Unit
     Ok(())
 }
 
-/// What the audit shows, in three sentences at most.
+/// The findings, in three sentences at most.
 fn findings(out: &mut dyn Write, report: &ReportModel) -> io::Result<()> {
     writeln!(out, "\nWhat it shows")?;
     for (rank, finding) in report.findings.iter().take(FIRST).enumerate() {

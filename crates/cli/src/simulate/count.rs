@@ -1,4 +1,4 @@
-//! What is counted of simulated points.
+//! Statistics of simulated points.
 
 use std::collections::HashMap;
 
@@ -10,12 +10,12 @@ use standpoint_geometry::{
 
 use crate::json::Num;
 
-/// Nearer to the centre line than this, m, a contact has no own side.
+/// A contact closer to the centre line than this, m, belongs to neither side.
 const CENTRE: f32 = 1.0;
-/// Where a shot goes is told this far behind the net, m, and within this of the middle there it goes to the middle.
+/// The direction of a shot is measured this far behind the net, m; within this distance of the middle it goes to the middle.
 const BEHIND_NET: f32 = 8.0;
 const MIDDLE: f32 = 1.37;
-/// The rally begins with this stroke: serve and return are told apart from it.
+/// First stroke of the rally proper: serve and return are counted separately.
 const RALLY_FROM: u32 = 3;
 
 /// Where a stroke goes.
@@ -52,7 +52,7 @@ impl Way {
     }
 }
 
-/// Everything that is counted. Shares are from 0 to 1; what nothing was counted for is `None`.
+/// All statistics. Shares are from 0 to 1; `None` without any case.
 #[derive(Debug, Clone, Serialize)]
 pub struct Figures {
     pub strokes: usize,
@@ -124,7 +124,7 @@ pub struct Rally {
     pub forehands: Option<Num>,
 }
 
-/// 10, 50 and 90 in 100 lie below.
+/// Quantiles at 10, 50 and 90 percent.
 #[derive(Debug, Clone, Copy, Serialize)]
 pub struct Spread {
     pub p10: Num,

@@ -17,7 +17,7 @@ use standpoint_geometry::{
 use super::{ENDS, count::ended};
 use crate::names;
 
-/// Columns besides those of a chart: 1 or 2 for a serve, what became of the stroke, and of the point.
+/// Columns besides those of a chart: 1 or 2 for a serve, outcome of the stroke, and of the point.
 const MORE: [&str; 4] = ["serve_number", "outcome", "won_by", "ended"];
 
 /// Writes the strokes of points that come in order.
@@ -31,7 +31,7 @@ pub fn write(strokes: &[PlayedStroke], board: &Board, out: &mut dyn Write) -> io
         let (won_by, how) = last(strokes);
         let mut clock = 0.0;
         for (i, stroke) in strokes.iter().enumerate() {
-            // The time of a fault has nothing to do with what comes after it.
+            // The time of a fault is unrelated to the next stroke.
             clock += f64::from(stroke.available);
             let next = strokes.get(i + 1).filter(|next| next.striker != stroke.striker);
             let mut row = cells(&setup, &point, &shot(stroke, next, clock, &site), &mapping).to_vec();
@@ -52,7 +52,7 @@ fn last(strokes: &[PlayedStroke]) -> (&'static str, &'static str) {
     })
 }
 
-/// What became of a stroke.
+/// Outcome of a stroke.
 fn outcome(stroke: &PlayedStroke) -> &'static str {
     match stroke.ending {
         Ending::Returned => "met",
