@@ -1,4 +1,4 @@
-//! How much ground a drawing shows: the court with its surroundings, and everything that stands or is drawn beyond.
+//! Extent of a drawing: the court with its surroundings, and everything placed or drawn beyond.
 
 use egui::Rect;
 use glam::DVec2;
@@ -20,7 +20,7 @@ pub struct Extent {
 }
 
 impl Extent {
-    /// What has to be seen of the page being looked at, with the court turned so often.
+    /// The extent of the page being looked at, for these quarter turns.
     #[must_use]
     pub fn of(session: &Session, turn: u8) -> Self {
         let half = View::fitted(0).shown(&session.court()) / 2.0;
@@ -48,7 +48,7 @@ impl Extent {
         self.most = self.most.max(place + around);
     }
 
-    /// What is to the right on the drawing.
+    /// The direction to the right on the drawing.
     fn right(&self) -> DVec2 {
         match self.turn {
             0 => DVec2::X,

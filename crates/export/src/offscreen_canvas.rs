@@ -19,7 +19,7 @@ use standpoint_workbench::{
 
 use super::extent::Extent;
 
-/// Points a metre at which everything is painted: marks and words have about their plain size then.
+/// Points a metre at which everything is painted: marks and words then have about their natural size.
 const SCALE: f64 = 25.0;
 /// Room for the key below the court, points.
 const KEY: f32 = 166.0;
@@ -35,10 +35,10 @@ pub struct OffscreenCanvas {
 }
 
 impl OffscreenCanvas {
-    /// A press with the typefaces and tokens of the window.
+    /// A canvas with the typefaces and tokens of the window.
     ///
     /// # Errors
-    /// When a built-in file does not say what it should; tests keep that from happening.
+    /// When a built-in file is not valid; tests prevent that.
     pub fn new() -> Result<Self, LookError> {
         let look = theme::Look::load()?;
         let ctx = Context::default();
@@ -60,7 +60,7 @@ impl OffscreenCanvas {
         [color.r(), color.g(), color.b()]
     }
 
-    /// The size of a drawing, points: as the court needs it, or wider or higher to have the shape of a picture.
+    /// The size of a drawing, points: that of the court, extended to the aspect ratio of a picture.
     fn size(session: &Session, wanted: &Look, key: bool) -> Vec2 {
         let shown = Extent::of(session, wanted.turn).size() * SCALE;
         let shown = vec2(shown.x as f32, shown.y as f32);
@@ -77,7 +77,7 @@ impl OffscreenCanvas {
         self.paint(session, wanted, size, if key { KEY } else { 0.0 })
     }
 
-    /// The moments of the rally being looked at, so many a second, and how long they take together, s.
+    /// The moments of the rally being looked at at a frame rate, and their total time, s.
     pub fn rally(&mut self, session: &mut Session, wanted: &Look) -> (Vec<Drawing>, f64) {
         while session.fill() {}
         let pace = wanted.pace.factor();
@@ -117,7 +117,7 @@ impl OffscreenCanvas {
         })
     }
 
-    /// What is painted onto a canvas of a size, whose upper part of a height shows the court.
+    /// Paints onto a canvas of a size whose upper part shows the court.
     fn painted(
         &mut self,
         session: &Session,
@@ -140,7 +140,7 @@ impl OffscreenCanvas {
             let brush = Brush { painter: &painter, at, theme: &theme };
             paint((&mut *scene, weigh), &brush, rect);
         });
-        // Nobody paints the typefaces: text stays text.
+        // Glyphs are not rasterised: text stays text.
         output.textures_delta.clear();
         shapes::drawing(&output.shapes, rect)
     }
