@@ -1,6 +1,6 @@
-//! The easel: the drawing tool in hand, and what pointer and keys do with it.
+//! The drawing tools: the current tool, driven by pointer and keys.
 //!
-//! The tool itself is the state machine of [`super::draw_gesture`]; here it learns what lies under the pointer, and its effects
+//! The state machine is in [`super::draw_gesture`]; this module finds what lies under the pointer, and turns effects
 //! become actions.
 
 mod keys;
@@ -33,10 +33,10 @@ use super::{
 };
 use writing::Writing;
 
-/// A point of a line by hand may be dropped when the eye would not miss it: this far off, points.
+/// Tolerance for dropping points of a freehand line, points.
 const TOLERANCE: f64 = 1.2;
 
-/// What is known of the court in a frame.
+/// Context of a frame: court, view and settings.
 #[derive(Clone, Copy)]
 pub struct DrawContext<'a> {
     /// Where it is.
@@ -54,14 +54,14 @@ impl DrawContext<'_> {
         self.session.marks()
     }
 
-    /// The place held by the lines, when that is wished.
+    /// The place, snapped to the lines if enabled.
     fn held(&self, place: DVec2) -> DVec2 {
         let held = if self.settings.snap { court::snapped(&self.session.court(), place, super::HOLD) } else { place };
         self.session.board().site().clamp_mark(held)
     }
 }
 
-/// The drawing tool in hand.
+/// The drawing tools.
 #[derive(Default)]
 pub struct DrawingTools {
     tool: Option<Tool>,
@@ -69,7 +69,7 @@ pub struct DrawingTools {
     pencil: DrawGesture,
     /// Whether what is begun was begun with the keys.
     by_keys: bool,
-    /// Where the keys have brought the cursor, once they have.
+    /// Cursor of the keys, once moved.
     cursor: Option<DVec2>,
     /// Where the pointer is over the court.
     pointer: Option<DVec2>,
@@ -94,7 +94,7 @@ impl DrawingTools {
         Id::unique(("drawn mark", mark))
     }
 
-    /// The tool in hand; none is the hand itself.
+    /// The current tool; `None` drags handles.
     #[must_use]
     pub fn tool(&self) -> Option<Tool> {
         self.tool
@@ -112,7 +112,7 @@ impl DrawingTools {
         !self.pencil.is_idle() || self.writing.is_some()
     }
 
-    /// Takes a tool in hand, or puts it down.
+    /// Selects a tool, or none.
     pub fn take(&mut self, tool: Option<Tool>) {
         self.pencil = DrawGesture::default();
         self.by_keys = false;
@@ -142,9 +142,9 @@ impl DrawingTools {
         self.writing = form.and_then(|form| Writing::of(mark, form)).or(self.writing.take());
     }
 
-    /// What the pointer asks for; whether it is taken, so that the hand has to leave it alone.
+    /// Handles the pointer; returns whether it was consumed, so that no handle is dragged.
     ///
-    /// `busy` says that the hand holds something or that a handle is under the pointer.
+    /// With `busy` a handle is dragged or under the pointer.
     pub fn react(
         &mut self,
         ctx: &Context,
@@ -180,7 +180,7 @@ impl DrawingTools {
         true
     }
 
-    /// Whether the hand takes hold of a mark; a press beside all marks lets go of those chosen.
+    /// Whether a press takes a mark; a press on empty ground clears the choice.
     fn hand_takes(
         &mut self,
         response: &Response,
@@ -218,7 +218,7 @@ impl DrawingTools {
         ctx.set_cursor_icon(icon);
     }
 
-    /// The pointer of this frame as inputs of the pencil.
+    /// The pointer of this frame as inputs of the gesture.
     fn inputs(
         &mut self,
         ctx: &Context,
@@ -260,7 +260,7 @@ impl DrawingTools {
         inputs
     }
 
-    /// The place of a point as the tool takes it: things are held by the lines, the pen and the choice are free.
+    /// The place of a point for a tool: things snap to the lines, the pen and the choice do not.
     fn start(&self, site: DrawContext<'_>, pos: Pos2) -> DVec2 {
         self.taken(site, site.at.court_from_screen(pos))
     }
@@ -273,12 +273,12 @@ impl DrawingTools {
         }
     }
 
-    /// Takes a step of the pencil and turns what follows into actions.
+    /// Feeds an input to the gesture and turns its effects into actions.
     fn step(&mut self, input: Input, site: DrawContext<'_>, out: &mut Outbox) {
         let letter = site.marks().map(draw::next_letter).unwrap_or_default();
         let effects = self.pencil.step(self.tool.unwrap_or(Tool::Select), input, &letter);
         let chosen = site.session.chosen();
-        // A mark that is carried is chosen first, so that taking the move back chooses it again.
+        // A moved mark is chosen first, so that undoing the move chooses it again.
         for effect in &effects {
             if let Effect::Carry(mark, _) = effect
                 && !chosen.contains(mark)
@@ -340,13 +340,13 @@ impl DrawingTools {
         }
     }
 
-    /// Gives up what is begun: another finger means the court.
+    /// Cancels the gesture: a second finger moves the court.
     pub fn give_up(&mut self, site: DrawContext<'_>, out: &mut Outbox) {
         self.step(Input::Cancel, site, out);
     }
 }
 
-/// A line by hand is smoothed; what is too short to be seen is nothing.
+/// Smooths a freehand line; one too short to be seen is dropped.
 fn finished(form: Form, at: &Transform) -> Option<Form> {
     match form {
         Form::Pen { points, pattern } => {
@@ -357,7 +357,7 @@ fn finished(form: Form, at: &Transform) -> Option<Form> {
     }
 }
 
-/// What is chosen after a click.
+/// The choice after a click.
 fn choice(chosen: &[MarkId], mark: Option<MarkId>, add: bool) -> Vec<MarkId> {
     match mark {
         Some(mark) if add && chosen.contains(&mark) => chosen.iter().copied().filter(|m| *m != mark).collect(),
@@ -368,5 +368,5 @@ fn choice(chosen: &[MarkId], mark: Option<MarkId>, add: bool) -> Vec<MarkId> {
     }
 }
 
-/// The keys that take a step back, one at a time: what is begun, the words, the choice, the tool.
+/// Escape steps back one at a time: gesture, words, choice, tool.
 const BACK: Key = Key::Escape;

@@ -1,4 +1,4 @@
-//! The court on screen: first what the pointer and the keys do, then what is painted.
+//! The court on screen: input first, then painting.
 //!
 //! [`Canvas::react`] runs at the beginning of a frame, so that the answer to a drag is computed before anything is
 //! shown; [`Canvas::show`] only paints and announces.
@@ -43,7 +43,7 @@ use standpoint_workbench::{edit::Gesture, session::Session, settings::Settings, 
 use drag::{Drag, Effect, Input};
 use handles::{Handle, HandleId};
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {
@@ -52,7 +52,7 @@ pub fn speak_up() {
     });
 }
 
-/// How near a line holds a dragged thing, m.
+/// Snap distance of lines, m.
 const HOLD: f64 = 0.25;
 
 /// The court on screen.
@@ -109,7 +109,7 @@ impl Canvas {
         self.rect
     }
 
-    /// What can be done now, for the line at the bottom.
+    /// Hint for the status line.
     #[must_use]
     pub fn hint(&self) -> &'static str {
         if self.drag == Drag::Free
@@ -127,7 +127,7 @@ impl Canvas {
         }
     }
 
-    /// What the pointer and the keys ask for, from where the court was shown last.
+    /// Actions of pointer and keys, based on the last layout of the court.
     pub fn react(&mut self, ctx: &Context, session: &Session, view: &View, settings: &Settings, touch: f32) -> Outbox {
         let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::id())) else { return Outbox::new() };
         let at = view.transform(rect, &session.court());
@@ -135,7 +135,7 @@ impl Canvas {
         let mut out = Outbox::new();
         self.pointer(ctx, &response, &at, &handles, touch);
         if let Some(fingers) = ctx.multi_touch().filter(|_| response.hovered() || self.drag != Drag::Free) {
-            // Two fingers mean the court, whatever the first one had taken hold of.
+            // Two fingers move the court, whatever the first one dragged.
             for effect in self.drag.step(Input::Cancel) {
                 out.push(action(effect, session, view, rect, settings));
             }
@@ -176,7 +176,7 @@ impl Canvas {
         ctx.set_cursor_icon(icon);
     }
 
-    /// The pointer of this frame as inputs of the hand.
+    /// The pointer of this frame as inputs of the drag.
     fn inputs(&self, ctx: &Context, response: &Response, at: &Transform, handles: &[Handle], touch: f32) -> Vec<Input> {
         let (pressed, released, origin, latest, escape) = ctx.input(|i| {
             let p = &i.pointer;
@@ -230,7 +230,7 @@ impl Canvas {
         let response = ui.interact(rect, Self::id(), Sense::CLICK | Sense::DRAG);
         ui.advance_cursor_after_rect(rect);
         if self.rect != Some(rect) {
-            // What the pointer does is judged from where the court was shown last.
+            // Input uses the last layout of the court.
             ui.ctx().request_repaint();
         }
         self.rect = Some(rect);
@@ -255,7 +255,7 @@ impl Canvas {
     }
 }
 
-/// What an effect of the hand asks for.
+/// Actions of an effect of the drag.
 fn action(effect: Effect, session: &Session, view: &View, rect: Rect, settings: &Settings) -> Action {
     match effect {
         Effect::Begin(handle) => Action::Gesture(Gesture::Begin(handle.moved_to(glam::DVec2::ZERO).label())),
@@ -269,7 +269,7 @@ fn action(effect: Effect, session: &Session, view: &View, rect: Rect, settings: 
     }
 }
 
-/// A double click lets go of what was placed by hand.
+/// A double click removes a placement by hand.
 fn resets(response: &Response, at: &Transform, handles: &[Handle], touch: f32, out: &mut Outbox) {
     if !response.double_clicked() {
         return;

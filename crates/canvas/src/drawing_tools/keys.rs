@@ -1,4 +1,4 @@
-//! The keyboard with a drawing tool: a cursor that the arrows move, and what moves, copies and deletes chosen marks.
+//! Keyboard of the drawing tools: a cursor moved by the arrows, and moving, copying and deleting chosen marks.
 
 use egui::{Context, Key, Modifiers};
 use glam::DVec2;
@@ -15,7 +15,7 @@ use crate::{
 };
 
 impl DrawingTools {
-    /// The keys that mean chosen marks before they mean anything else.
+    /// Keys that apply to chosen marks first.
     #[must_use]
     pub fn keys_first(&self, ctx: &Context, session: &Session) -> Outbox {
         let mut out = Outbox::new();
@@ -55,7 +55,7 @@ impl DrawingTools {
         }
     }
 
-    /// One step back: what is begun, then what is chosen, then the tool.
+    /// One step back: gesture, then choice, then tool.
     fn back(&mut self, site: DrawContext<'_>, out: &mut Outbox) {
         if !self.pencil.is_idle() {
             self.by_keys = false;
@@ -93,7 +93,7 @@ impl DrawingTools {
         self.cursor.or(self.pointer).unwrap_or(middle)
     }
 
-    /// Enter does at the cursor what the pointer does by going down, and up again for what has two ends.
+    /// Enter acts at the cursor like pressing the pointer, and the second time like releasing it.
     fn enter(&mut self, site: DrawContext<'_>, out: &mut Outbox) {
         let place = self.cursor_place(site);
         self.cursor = Some(place);

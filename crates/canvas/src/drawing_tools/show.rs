@@ -1,4 +1,4 @@
-//! What the easel adds to the picture: the form being drawn, the choice, the cursor, the readout; and what it announces.
+//! Painting of the drawing tools: current form, choice, cursor, readout; and their announcements.
 
 use egui::{EventFilter, Rect, Sense, Stroke, Ui, accesskit::Role, vec2};
 use glam::DVec2;
@@ -15,7 +15,7 @@ use crate::{
     readout, sketch, touch_rect,
 };
 
-/// More marks than these are announced together: the Tab key would never get through them.
+/// Most marks announced one by one; more are announced together, to keep Tab usable.
 const ANNOUNCED: usize = 300;
 
 impl DrawingTools {
@@ -68,7 +68,7 @@ impl DrawingTools {
         }
     }
 
-    /// What is measured now, and where.
+    /// The current measurement and its place.
     fn measured(&self, site: DrawContext<'_>) -> Option<(DVec2, String)> {
         let (court, units) = (site.session.court(), site.session.units());
         let marks = site.marks()?;
@@ -121,7 +121,7 @@ impl DrawingTools {
     }
 }
 
-/// A name that tells a mark from the others of its kind: `Cone 2`, `Person B`.
+/// A unique name of a mark: `Cone 2`, `Person B`.
 fn name(marks: &Marks, mark: &Mark) -> String {
     match &mark.form {
         Form::Person { letter, .. } => tr!("Person {}", letter),
@@ -134,7 +134,7 @@ fn name(marks: &Marks, mark: &Mark) -> String {
     }
 }
 
-/// The arrow keys stay with what has the focus.
+/// Focused marks keep the arrow keys.
 fn lock(ui: &Ui, response: &egui::Response) {
     if response.has_focus() {
         let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, tab: false, escape: false };

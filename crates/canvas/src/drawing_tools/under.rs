@@ -1,4 +1,4 @@
-//! What lies under the pointer.
+//! Hit testing for the drawing tools.
 
 use egui::{Pos2, Rect, vec2};
 use glam::DVec2;
@@ -12,11 +12,11 @@ use crate::{
     grips::{self, Part},
 };
 
-/// How near the pointer must be to a line or an edge, as a part of what a finger needs.
+/// Hit distance of lines and edges, as a share of the touch size.
 const LINE_REACH: f32 = 0.32;
 
 impl DrawingTools {
-    /// What is under a point for the tool in hand.
+    /// The target under a point for the current tool.
     pub(super) fn over(&self, site: DrawContext<'_>, pos: Pos2) -> Over {
         if let Some((grip, place)) = self.grip_under(site, pos) {
             return Over::Grip(grip, place);
@@ -47,7 +47,7 @@ impl DrawingTools {
             .map(|(grip, place, _)| (grip, place))
     }
 
-    /// The mark under a point: things before lines, lines before the zones they lie on. The hand passes through zones.
+    /// The mark under a point: things before lines, lines before the zones they lie on. Without a tool, zones are not hit.
     pub(super) fn mark_under(&self, site: DrawContext<'_>, pos: Pos2) -> Option<MarkId> {
         let marks = site.marks()?;
         let through = self.tool.is_none();
@@ -64,7 +64,7 @@ impl DrawingTools {
     }
 }
 
-/// How a form ranks, how far it is from a point on the screen, and how near it has to be.
+/// Rank of a form, its distance from a point on the screen, and its hit distance.
 fn reach(form: &Form, at: &Transform, pos: Pos2, touch: f32, through: bool) -> (u8, f32, f32) {
     let place = at.court_from_screen(pos);
     let distance = |form: &Form| at.length(form.distance(place));
@@ -82,7 +82,7 @@ fn reach(form: &Form, at: &Transform, pos: Pos2, touch: f32, through: bool) -> (
     }
 }
 
-/// About what words cover on the screen.
+/// Approximate area of words on the screen.
 pub(super) fn text_rect(at: &Transform, from: DVec2, text: &str, size: f64) -> Rect {
     let height = at.length(size).clamp(10.0, 160.0);
     let longest = text.lines().map(|line| line.chars().count()).max().unwrap_or(0);

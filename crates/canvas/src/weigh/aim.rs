@@ -16,10 +16,10 @@ use crate::{
     touch_rect,
 };
 
-/// How much of its strength a map keeps that belongs to what was drawn before.
+/// Opacity of an outdated map.
 const STALE: f32 = 0.35;
 
-/// Does something with the brush, or with a fainter one when the map is out of date.
+/// Paints with the brush, or with a fainter one if the map is outdated.
 fn as_fresh(brush: &Brush<'_>, weigh: &Weigh, paint: impl FnOnce(&Brush<'_>)) {
     if weigh.scheduler().map_is_fresh() {
         return paint(brush);
@@ -56,12 +56,12 @@ pub fn best(brush: &Brush<'_>, weigh: &Weigh) {
     });
 }
 
-/// What words must leave uncovered.
+/// Areas that labels must not cover.
 pub fn obstacle(brush: &Brush<'_>, weigh: &Weigh) -> Option<Rect> {
     weigh.chart().map(|chart| touch_rect(brush.point(chart.best), 28.0 * brush.growth()))
 }
 
-/// What the best place wins.
+/// Label of the best place.
 pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
     let Some(chart) = view.weigh.chart().filter(|_| view.weigh.scheduler().map_is_fresh()) else { return };
     let galley = brush.text(tr!("best aim: {} in 100", words::points(chart.win)), *brush.theme.court.ink);

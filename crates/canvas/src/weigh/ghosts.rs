@@ -1,4 +1,4 @@
-//! The shots that stand beside each other: each with its letter, its pattern, and where it sends both players.
+//! The compared shots: each with its letter, its pattern, and the places of both players.
 
 use egui::{Align2, CornerRadius, Pos2, Rect, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;
@@ -136,7 +136,7 @@ fn badge(brush: &Brush<'_>, center: Pos2, rank: usize, shape: Shape) {
     brush.painter.galley(corner, galley, edge);
 }
 
-/// What words must leave uncovered.
+/// Areas that labels must not cover.
 pub fn obstacles(brush: &Brush<'_>, weigh: &Weigh) -> Vec<Rect> {
     let places = playable(weigh).flat_map(|(_, _, _, answer)| {
         let spot = answer.play().map(|play| play.spot.place);

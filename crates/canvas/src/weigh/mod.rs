@@ -1,4 +1,4 @@
-//! What the weighing of shots shows on the court: the shots beside each other, the aim map, the reach at the net.
+//! The comparison on the court: compared shots, aim map, reach at the net.
 
 pub mod aim;
 pub mod ghosts;
@@ -10,13 +10,13 @@ use standpoint_workbench::{session::Session, settings::Layers, weigh::Weigh};
 
 use super::{brush::Brush, field::Shading, labels::Placer};
 
-/// What is painted, and what is kept of it from frame to frame.
+/// State kept between frames.
 #[derive(Default)]
 pub struct Overlay {
     shading: Shading,
 }
 
-/// What there is to paint.
+/// Input of the painting.
 #[derive(Clone, Copy)]
 pub struct View<'a> {
     /// The board.
@@ -60,7 +60,7 @@ impl Overlay {
         view.layers.aim.then(|| aim::key(brush, canvas, view)).flatten()
     }
 
-    /// What words must leave uncovered.
+    /// Areas that labels must not cover.
     pub fn obstacles(&self, brush: &Brush<'_>, view: View<'_>) -> Vec<Rect> {
         let mut taken = Vec::new();
         if view.layers.ghosts {

@@ -1,4 +1,4 @@
-//! Targets put somewhere by hand: they can be taken hold of, and the aim map says its value under the pointer.
+//! Targets placed by hand: they can be dragged, and the aim map shows its value under the pointer.
 
 use egui::{
     Align2, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Pos2, Rect, Sense, Stroke, StrokeKind,
@@ -28,7 +28,7 @@ pub fn id(number: u32) -> Id {
     Id::unique(("weighed target", number))
 }
 
-/// Lets targets be dragged and moved by keys. To be called after the court was shown, so that targets lie on it.
+/// Handles dragging and keys of targets. Called after the court was shown, so that targets lie over it.
 pub fn ui(ui: &Ui, at: &Transform, view: View<'_>, theme: &Theme, out: &mut Outbox) {
     if view.layers.ghosts {
         for target in &view.weigh.weighing().targets {
