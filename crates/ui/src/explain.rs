@@ -1,14 +1,14 @@
-//! A figure that was clicked asks how it came about.
+//! Requests for the explanation of a figure.
 
 use egui::{Context, Id};
 use standpoint_workbench::explain::Step;
 
-/// Asks for a step, from wherever a figure stands.
+/// Requests a step, from any figure.
 pub fn ask(ctx: &Context, step: Step) {
     ctx.data_mut(|data| data.insert_temp(asked_id(), step));
 }
 
-/// The step that was asked for since the last time.
+/// The step requested since the last call.
 #[must_use]
 pub fn asked(ctx: &Context) -> Option<Step> {
     ctx.data_mut(|data| data.remove_temp(asked_id()))

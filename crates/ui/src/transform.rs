@@ -1,10 +1,10 @@
-//! Between places on the court and points on the screen.
+//! Conversion between places on the court and points on the screen.
 
 use egui::{Pos2, Rect, Vec2};
 use glam::{DVec2, dvec2};
 use standpoint_geometry::court::Court;
 
-/// How the court is looked at.
+/// The view of the court.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct View {
     /// Quarter turns clockwise; 0 has the near side down.

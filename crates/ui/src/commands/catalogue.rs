@@ -26,7 +26,7 @@ pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
 });
 
 impl Command {
-    /// What the catalogue says about this command.
+    /// The catalogue entry of this command.
     #[must_use]
     pub fn spec(self) -> &'static Spec {
         // Each list is in the order of its enum, which a test checks.

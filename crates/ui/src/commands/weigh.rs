@@ -1,4 +1,4 @@
-//! The catalogue's entries about weighing shots.
+//! The catalogue's entries about comparing shots.
 
 use egui::{Key, Modifiers};
 use standpoint_workbench::weigh::state::Page;

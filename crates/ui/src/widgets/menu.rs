@@ -16,7 +16,7 @@ use crate::{
 /// Width of a command in a menu.
 const ENTRY: f32 = 320.0;
 
-/// What is used most, from the left.
+/// The most used commands, from the left.
 const TOOLS: [Command; 7] = [
     Command::Help(HelpCommand::Finder),
     Command::Board(BoardCommand::Undo),
@@ -26,7 +26,7 @@ const TOOLS: [Command; 7] = [
     Command::Teach(TeachCommand::Present),
     Command::View(ViewCommand::Panel),
 ];
-/// Those that a narrow window leaves to the menus, the first one first.
+/// The order in which a narrow window drops them.
 const LEAST_MISSED: [Command; 7] = [
     Command::View(ViewCommand::Fit),
     Command::View(ViewCommand::Turn),
@@ -36,10 +36,10 @@ const LEAST_MISSED: [Command; 7] = [
     Command::Board(BoardCommand::Undo),
     Command::View(ViewCommand::Panel),
 ];
-/// Tools that have their room before the last menus do.
+/// Number of tools that take precedence over the last menus.
 const ALWAYS: f32 = 4.0;
 
-/// The bar: the menus on the left, what is used most on the right. Menus for which there is no room are in one of their own.
+/// The bar: menus on the left, tools on the right. Menus without room go into a "More" menu.
 pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(theme.m.control + 4.0);
@@ -65,7 +65,7 @@ pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     });
 }
 
-/// How many menus fit into a width; when not all do, beside the one that holds the others.
+/// Number of menus that fit into a width, beside the "More" menu if not all fit.
 fn fitting(ui: &Ui, width: f32) -> usize {
     let font = egui::TextStyle::Button.resolve(ui.style());
     let of = |title: &str| {
@@ -84,7 +84,7 @@ fn fitting(ui: &Ui, width: f32) -> usize {
 }
 
 fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-    // The way out stands last, whatever part of the catalogue a menu is made of.
+    // Quit is last in its menu.
     let (out_of, others): (Vec<&Spec>, Vec<&Spec>) = CATALOGUE
         .iter()
         .filter(|spec| spec.menu == menu)
@@ -131,7 +131,7 @@ pub fn gutter(ui: &mut Ui, spec: &Spec, on: bool, enabled: bool, theme: &Theme) 
     }
 }
 
-/// The label of a command as things stand: undo and redo say what they take back.
+/// The current label of a command: undo and redo name their step.
 #[must_use]
 pub fn label(spec: &Spec, facts: &Facts) -> String {
     match (spec.command, facts.undo, facts.redo) {
@@ -155,7 +155,7 @@ fn recent(ui: &mut Ui, paths: &[PathBuf], out: &mut Outbox) {
     });
 }
 
-/// What a button says when it is pointed at: its label, its keys and what it does.
+/// Tooltip of a button: label, keys and hint.
 pub fn tip(ctx: &egui::Context, label: &str, spec: &Spec) -> String {
     let keys = spec.shortcut.map(|s| format!("  ({})", key_names::of(ctx, &s))).unwrap_or_default();
     format!("{label}{keys}\n{}", spec.hint())

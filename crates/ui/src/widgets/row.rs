@@ -23,7 +23,7 @@ const LABEL: f32 = 92.0;
 /// Height of a line of figures.
 const LINE: f32 = 22.0;
 
-/// What stands where there is no figure.
+/// Placeholder without a figure.
 pub const NOTHING: &str = "–";
 
 /// Contents that leave room for a scroll bar on their right.
@@ -32,7 +32,7 @@ pub fn inset<R>(ui: &mut Ui, theme: &Theme, body: impl FnOnce(&mut Ui) -> R) -> 
     Frame::new().inner_margin(margin).show(ui, body).inner
 }
 
-/// A section that can be folded away. The title is English: by it the section is known, in any language.
+/// A collapsible section. The English title is its id in any language.
 pub fn section(ui: &mut Ui, theme: &Theme, title: &'static str, open: bool, body: impl FnOnce(&mut Ui)) {
     CollapsingHeader::new(RichText::new(text(title)).text_style(style::title()))
         .id_salt(title)
@@ -80,7 +80,7 @@ pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
     });
 }
 
-/// A figure that says how it came about when it is clicked.
+/// A figure that opens its explanation when clicked.
 pub fn figure_of(ui: &mut Ui, theme: &Theme, step: Step, label: &str, value: &str) {
     let top = ui.cursor().top();
     figure(ui, theme, label, value);
@@ -145,8 +145,8 @@ pub struct Quantity {
 
 /// A slider with a field to type into; sends the change in the person's unit.
 pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> Edit) -> Response {
-    // A value between the steps or outside the bounds, as a rally or another unit brings about, is shown at the nearest
-    // step, as the slider rounds it; only what a person does to it is a change.
+    // A value between steps or out of bounds, from a rally or another unit, is shown at the nearest
+    // step; only input of a person is a change.
     let (least, most) = (*q.range.start(), *q.range.end());
     let stepped = least + ((q.value.clamp(least, most) - least) / q.step).round() * q.step;
     let shown = egui::emath::round_to_decimals(stepped, q.figures);

@@ -1,4 +1,4 @@
-//! The two faces of the side panel, and rows of tabs in general.
+//! The two tabs of the side panel, and rows of tabs in general.
 
 use egui::{Button, Ui};
 use standpoint_language::text;
@@ -8,7 +8,7 @@ use crate::{
     theme::Theme,
 };
 
-/// Answering the drawn shot, or weighing it against others.
+/// Answering the drawn shot, or comparing it with others.
 pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
     let faces = [
         (false, text("Answer"), text("Where to stand after the shot that is drawn")),
@@ -20,7 +20,7 @@ pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
     ui.add_space(theme.m.space.small);
 }
 
-/// Tabs of equal width; returns the one that was chosen if it is another one than now.
+/// Tabs of equal width; returns a newly chosen one.
 pub fn row<T: PartialEq + Copy>(ui: &mut Ui, theme: &Theme, current: T, tabs: &[(T, &str, &str)]) -> Option<T> {
     let mut chosen = None;
     let gap = theme.m.space.small;
