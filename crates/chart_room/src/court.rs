@@ -15,7 +15,7 @@ use standpoint_workbench::words;
 
 use super::pad::{self, Pad};
 
-/// What is to be placed, as a question.
+/// The next place, as a question.
 #[must_use]
 pub fn question(step: Step) -> &'static str {
     match step {
@@ -26,7 +26,7 @@ pub fn question(step: Step) -> &'static str {
     }
 }
 
-/// What a place of a shot is called.
+/// Name of a place of a shot.
 #[must_use]
 pub fn name(step: Step) -> &'static str {
     match step {
@@ -67,7 +67,7 @@ pub fn paint(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
     } else {
         draft(brush, notes.draft(), pad);
     }
-    // Above everything, so that no line crosses a number.
+    // Painted last, so that no line crosses a number.
     let number = |i: usize, shot: &ObservedShot| {
         if let Some(stood) = shot.stood {
             person(brush, stood, side(shot.hitter), &(i + 1).to_string());
@@ -93,7 +93,7 @@ fn pulled(shot: &ObservedShot, pad: &Pad) -> ObservedShot {
     shot
 }
 
-/// What can be pulled of the shot that is taken up, with a cross for the place that the keys move.
+/// Handles of the selected shot, with a cross at the place moved by the keys.
 fn grips(brush: &Brush<'_>, shot: &ObservedShot, pad: &Pad) {
     let ink = *brush.theme.court.ink;
     for step in Step::ALL {
@@ -196,7 +196,7 @@ fn draft(brush: &Brush<'_>, draft: &Draft, pad: &Pad) {
     }
 }
 
-/// Says what the court shows.
+/// Announces the court.
 pub fn announce(ui: &Ui, response: &egui::Response, notes: &Notebook, pad: &Pad) {
     let at = |place: DVec2| tr!("{} across, {} along", words::decimal(place.x, 1), words::decimal(place.y, 1));
     let value = match notes.picked() {

@@ -1,4 +1,4 @@
-//! A noted shot that is taken up to be put right.
+//! The selected shot, for corrections.
 
 use egui::{Button, DragValue, RichText, Ui};
 use glam::DVec2;
@@ -22,7 +22,7 @@ use super::{
     pad::{self, Pad},
 };
 
-/// Where a value begins that was not noted, m and m/s.
+/// Initial values of figures that were not noted, m and m/s.
 const USUAL_HEIGHT: f64 = 0.9;
 const USUAL_SPEED: f64 = 90.0 * KMH;
 
@@ -74,7 +74,7 @@ fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out:
         let held = pad.held.filter(|(held, _)| *held == step).map(|(_, place)| place);
         let keyed = pad.step == step;
         let (mut named, mut noted, mut unseen) = (false, false, false);
-        // The name has what room the rest leaves.
+        // The name takes the remaining room.
         let name = |ui: &mut Ui| {
             let name = Button::selectable(keyed, court::name(step));
             named = ui.add(name.frame_when_inactive(true).truncate()).clicked();
@@ -164,7 +164,7 @@ impl Figure {
     }
 }
 
-/// What comes before or behind it, and out with it.
+/// Inserting before or after it, and deleting it.
 fn neighbours(ui: &mut Ui, out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
         let before = Button::new(tr!("Insert before  Shift+{}", pad::INSERT.name()));

@@ -28,7 +28,7 @@ const NO_POINTS: f32 = 48.0;
 /// The panel.
 pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
-    // The points keep some room whatever comes above them; a line says that there are none.
+    // The list of points keeps its least height.
     let points = if notes.chart().points.is_empty() { NO_POINTS } else { POINTS };
     let above = (ui.available_height() - points).max(120.0);
     ScrollArea::vertical().id_salt("noting").max_height(above).auto_shrink([false, true]).show_following(ui, |ui| {
@@ -47,7 +47,7 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) 
     points::ui(ui, notes, theme, out);
 }
 
-/// The question, and the ways round it.
+/// The question, with buttons to skip it.
 fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let step = notes.draft().step();
     ui.label(RichText::new(court::question(step)).text_style(style::figure()));
@@ -88,7 +88,7 @@ fn is_inserted(notes: &Notebook, at: At) -> bool {
     at.point + 1 < notes.points().len() || at.shot < notes.points().get(at.point).map_or(0, |point| point.shots.len())
 }
 
-/// What is noted of the shot that is begun, or of the last one.
+/// Stroke and wing of the current shot, or of the last one.
 fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
     let draft = notes.draft();
     if draft.contact.is_some() || draft.stroke.is_some() || draft.wing.is_some() {
@@ -99,7 +99,7 @@ fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
     last.map_or((None, None), |shot| (shot.stroke, shot.wing))
 }
 
-/// Who plays, and what the points belong to.
+/// Players and session.
 fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let setup = notes.setup();
     out.extend(field(ui, theme, text("Title"), &setup.title, text("what is charted")).map(Act::Title));

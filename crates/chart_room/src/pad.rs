@@ -1,6 +1,6 @@
-//! What pointer and keys do on the court of the room.
+//! Pointer and keys on the court of the room.
 //!
-//! A click notes the next place; the places of a shot that is taken up are pulled. Without a mouse, arrows move a cursor and Enter notes it, or one digit notes the middle
+//! A click notes the next place; places of the selected shot are dragged. Without a mouse, arrows move a cursor and Enter notes it, or one digit notes the middle
 //! of a ninth of the half in question, as the digits lie on a keypad.
 
 use egui::{Context, Key, Modifiers, PointerButton, Pos2, Rect, Response, Vec2};
@@ -31,34 +31,34 @@ pub const STROKES: [(Key, Stroke); 8] = [
 ];
 /// The letters of the wings.
 pub const WINGS: [(Key, Wing); 2] = [(Key::F, Wing::Forehand), (Key::B, Wing::Backhand)];
-/// For what was not there or not seen, the end of the point, and the other end.
+/// Keys for "not seen", the end of the point, and the other end.
 pub const SKIP: Key = Key::N;
 /// The point is over.
 pub const END: Key = Key::E;
 /// The cursor goes to the other end.
 pub const OTHER_END: Key = Key::X;
 
-/// The digits as they lie on a keypad, row by row.
+/// The digits in the rows of a keypad.
 const KEYPAD: [[Key; 3]; 3] =
     [[Key::Num7, Key::Num8, Key::Num9], [Key::Num4, Key::Num5, Key::Num6], [Key::Num1, Key::Num2, Key::Num3]];
 
-/// Take up the shot before, and the next one.
+/// Select the previous shot, and the next one.
 pub const BESIDE: [(Key, bool); 2] = [(Key::PageUp, false), (Key::PageDown, true)];
-/// Go on to the next place of the shot that is taken up.
+/// Go to the next place of the selected shot.
 pub const NEXT_PLACE: Key = Key::M;
-/// The next shot comes behind the one that is taken up; with Shift before it.
+/// Insert the next shot after the selected one; with Shift before it.
 pub const INSERT: Key = Key::I;
 
 /// The cursor on the court.
 #[derive(Debug, Clone, Copy)]
 pub struct Pad {
-    /// Where the keys have brought it, once they have.
+    /// Position set by the keys, if any.
     pub cursor: Option<DVec2>,
     /// Where the pointer is over the court.
     pub pointer: Option<DVec2>,
-    /// The place of the shot that is taken up which the keys move.
+    /// The place of the selected shot that the keys move.
     pub step: Step,
-    /// The place that is being pulled, and where it is now.
+    /// The place being dragged, and its current position.
     pub held: Option<(Step, DVec2)>,
 }
 
@@ -75,7 +75,7 @@ pub fn end(draft: &Draft, cursor: Option<DVec2>) -> End {
         Step::Contact => match cursor {
             Some(place) if place.y > 0.0 => End::Far,
             Some(_) => End::Near,
-            // That of the opponent where a shot is put between others, else the near one.
+            // The opponent's end for an inserted shot, else the near one.
             None => draft.hitter,
         },
         Step::Landing | Step::Met => draft.hitter.other(),
@@ -99,7 +99,7 @@ fn under(shot: &ObservedShot, at: &Transform, pos: Pos2, touch: f32) -> Option<(
     near.min_by(|a, b| a.0.total_cmp(&b.0))
 }
 
-/// The point that is on the court: that of the shot which is taken up, the one that goes on, or the last.
+/// The point shown on the court: that of the selected shot, the open one, or the last.
 #[must_use]
 pub fn shown(notes: &Notebook) -> Option<usize> {
     let picked = notes.picked().map(|(at, _)| at.point);
@@ -132,7 +132,7 @@ pub fn ninths(court: &Court, end: End, step: Step, at: &Transform) -> [DVec2; 9]
 }
 
 impl Pad {
-    /// The pointer: what a click notes or takes up, and what is pulled.
+    /// The pointer: clicks note or select, drags move places.
     pub fn pointer(
         &mut self,
         ctx: &Context,
@@ -166,7 +166,7 @@ impl Pad {
         }
     }
 
-    /// Pulls a place of the shot that is taken up, or takes up another one.
+    /// Drags a place of the selected shot, or selects another one.
     #[expect(clippy::too_many_arguments, reason = "what the pointer needs and the shot it is about")]
     fn pull(
         &mut self,
@@ -228,7 +228,7 @@ impl Pad {
         out.extend(WINGS.iter().filter(|(key, _)| pressed(*key)).map(|(_, wing)| Act::Wing(*wing)));
     }
 
-    /// The keys while what comes next is noted.
+    /// The keys while noting.
     fn noting_keys(&mut self, ctx: &Context, draft: &Draft, court: &Court, at: &Transform, out: &mut Vec<Act>) {
         let pressed = |key: Key| ctx.input_mut(|i| i.consume_key(Modifiers::NONE, key));
         let nine = ninths(court, end(draft, self.cursor), draft.step(), at);
@@ -255,7 +255,7 @@ impl Pad {
         }
     }
 
-    /// The keys while a noted shot is taken up.
+    /// The keys while a shot is selected.
     fn picked_keys(
         &mut self,
         ctx: &Context,
@@ -297,13 +297,13 @@ impl Pad {
     }
 }
 
-/// The place whose digit was pressed, of nine as they lie on a keypad.
+/// The place of a pressed digit, one of nine as on a keypad.
 fn digit(ctx: &Context, nine: &[DVec2; 9]) -> Option<DVec2> {
     let keys = KEYPAD.iter().flatten();
     keys.zip(nine).find(|(key, _)| ctx.input_mut(|i| i.consume_key(Modifiers::NONE, **key))).map(|(_, place)| *place)
 }
 
-/// The view of the room's court after wheel and pulling.
+/// The view of the room's court after wheel and drag.
 #[must_use]
 pub fn moved(ctx: &Context, response: &Response, view: View, rect: Rect, court: &Court) -> View {
     let mut view = view;

@@ -1,4 +1,4 @@
-//! The room itself: what it holds and how it is laid out.
+//! The room: state and layout.
 
 use std::sync::Arc;
 
@@ -41,14 +41,14 @@ pub struct Room {
     pad: Pad,
     view: View,
     rect: Option<Rect>,
-    /// Audits beside the frames.
+    /// Runs audits on threads.
     pub worker: Worker,
-    /// Which notes it audits.
+    /// Location of the notes being audited.
     auditing: NotesLocation,
-    /// What of the audit is looked at.
+    /// The audit page.
     pub desk: audit::Desk,
     fit_view: measure::FitView,
-    /// What has just been done or refused.
+    /// Message.
     pub message: Option<String>,
     /// What to do once the chart has been saved.
     pub then: Option<standpoint_workbench::chart::leave::Then>,
@@ -76,7 +76,7 @@ impl Default for Room {
 }
 
 impl Room {
-    /// Whether the room stands in the place of the board.
+    /// Whether the room is open.
     #[must_use]
     pub fn is_open(&self) -> bool {
         self.open
@@ -128,7 +128,7 @@ impl Room {
         self.audits[self.kept as usize].as_ref().filter(|audited| audited.version == version)
     }
 
-    /// Whether an audit goes on.
+    /// Whether an audit is running.
     #[must_use]
     pub fn is_busy(&self) -> bool {
         self.worker.progress().is_some()
@@ -140,7 +140,7 @@ impl Room {
         Some(pad::point(&self.view, self.rect?, &self.notes(document).setup().court.court(), place))
     }
 
-    /// What the catalogue has to know.
+    /// Facts for the catalogue of commands.
     #[must_use]
     pub fn facts(&self, document: &Document) -> ChartFacts {
         let (open, tab, kept) = (self.open, self.tab, self.kept);
@@ -151,7 +151,7 @@ impl Room {
         Id::unique("chart court")
     }
 
-    /// Takes up what has come, and what pointer and keys ask for.
+    /// Takes finished work, and returns the actions of pointer and keys.
     pub fn react(
         &mut self,
         ctx: &Context,
@@ -259,7 +259,7 @@ impl Room {
         });
     }
 
-    /// Where the notes are kept, and how that is changed.
+    /// Location of the notes, and its menu.
     fn keeping(&self, ui: &mut Ui, document: &Document, theme: &Theme, out: &mut Vec<Act>) {
         let combo = ComboBox::from_id_salt("kept").selected_text(self.kept.phrase());
         let menu = combo.width(theme.m.control).show_ui(ui, |ui| {
@@ -330,7 +330,7 @@ impl Room {
         });
     }
 
-    /// Where the notes are, and whether they are saved there.
+    /// File of the notes, and whether they are saved.
     fn whereabouts(&self, board: &OfBoard<'_>) -> String {
         let path = match self.kept {
             NotesLocation::Alone => self.alone.path.as_deref(),
@@ -354,12 +354,12 @@ impl Room {
     }
 }
 
-/// What the room has to know of the board.
+/// The board's state shown in the room.
 #[derive(Clone, Copy)]
 pub struct OfBoard<'a> {
     /// The board with its notes.
     pub document: &'a Document,
-    /// What has been said of it since the room was opened.
+    /// The board's message since the room was opened.
     pub said: Option<&'a str>,
     /// Whether reports are made for Letter paper.
     pub letter: bool,

@@ -37,17 +37,17 @@ pub enum Page {
     Shots,
 }
 
-/// What the audit is about.
+/// Input of the page.
 pub struct View<'a> {
-    /// What came out, if it is there.
+    /// The result, if there is one.
     pub audited: Option<&'a Audited>,
     /// Players and conditions.
     pub setup: &'a Setup,
     /// Shots noted.
     pub shots: usize,
-    /// How far an audit that goes on is.
+    /// Progress of a running audit.
     pub progress: Option<(u64, u64)>,
-    /// Seconds that it will still take, once that can be told.
+    /// Estimated seconds left, once known.
     pub left: Option<f64>,
     /// Units.
     pub units: Units,
@@ -71,7 +71,7 @@ pub struct Desk {
     pub compare: Compare,
 }
 
-/// A report with the shots that it is about.
+/// A report with its shots.
 struct Told<'a> {
     view: &'a View<'a>,
     report: &'a PlayerReport,
@@ -80,7 +80,7 @@ struct Told<'a> {
 }
 
 impl Desk {
-    /// Shows the audit, or the way to it.
+    /// Shows the audit, or how to begin one.
     pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
         let Some(audited) = view.audited else {
             self.chosen = None;
@@ -109,7 +109,7 @@ impl Desk {
         CentralPanel::no_frame().show(ui, |ui| scatter::ui(ui, &told, &mut self.chosen));
     }
 
-    /// What the audit compares with, and the ways out.
+    /// Options and exports of the audit.
     fn beside(&self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
         ui.horizontal(|ui| {
             let label = |compare: Compare| COMPARED.iter().find(|c| c.0 == compare).map_or("", |c| text(c.1));
@@ -198,7 +198,7 @@ const COMPARED: [(Compare, &str, &str); 2] = [
     (Compare::Anywhere, mark("Spot anywhere"), mark("The best place of all, at the net or in the back")),
 ];
 
-/// How long it will still take; seconds are not told one by one.
+/// Remaining time, coarsely rounded.
 fn time_left(seconds: f64) -> String {
     let minutes = (seconds / 60.0).round() as usize;
     match minutes {
@@ -207,7 +207,7 @@ fn time_left(seconds: f64) -> String {
     }
 }
 
-/// Before there is an audit: what it will be, and the button; or how far it is.
+/// Before there is an audit: explanation and button, or progress.
 fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Act>) {
     let theme = view.theme;
     let frame = Frame::new().fill(*theme.ui.panel).inner_margin(theme.m.space.section);
@@ -221,7 +221,7 @@ fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Ac
                 ui.add(ProgressBar::new(share).text(tr!("{} of {} shots", whole(done as usize), whole(all as usize))));
                 let left = view.left.map_or_else(|| " ".to_owned(), time_left);
                 ui.label(RichText::new(left).color(*theme.ui.soft));
-                // Not where the button was that began it: a second click must not give it up.
+                // Away from the start button: a second click must not stop the audit.
                 ui.add_space(3.0 * theme.m.touch);
                 let hint = text("Shows what has been done so far");
                 if ui.button(text("Stop")).on_hover_text(hint).clicked() {

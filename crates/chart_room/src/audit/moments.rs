@@ -1,4 +1,4 @@
-//! The moments that cost most, each to be opened as a board.
+//! The costliest moments, each of which opens as a board.
 
 use egui::{Button, Frame, Label, RichText, Ui};
 use standpoint_charting::audit::AuditedShot;

@@ -1,4 +1,4 @@
-//! How errors are spread, and how they change from shot to shot and from session to session.
+//! Distribution of errors, and their change over shots and sessions.
 
 use egui::{Ui, vec2};
 use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};

@@ -90,7 +90,7 @@ fn place(shot: &AuditedShot) -> String {
     format!("{session}{point}, {}", origin.shot_number)
 }
 
-/// What came of a shot, and whether the spot was in reach.
+/// Outcome of a shot, and whether the spot was in reach.
 fn outcome(shot: &AuditedShot) -> String {
     match shot.judged() {
         Some(judged) if judged.to_the_middle == Some(true) => text("middle").to_owned(),

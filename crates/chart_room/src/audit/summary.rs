@@ -27,13 +27,13 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
     groups(ui, told, by);
 }
 
-/// What it comes to, in a sentence a coach would say.
+/// The summary in a sentence.
 fn headline(ui: &mut Ui, told: &Told<'_>) {
     ui.add(Label::new(RichText::new(sentence(told)).text_style(style::title())).wrap());
     ui.add_space(told.view.theme.m.space.small);
 }
 
-/// What the audit shows of this player, and what to know of them as an opponent, in a few sentences.
+/// Findings about this player, and habits for their opponents, in a few sentences.
 fn findings(ui: &mut Ui, told: &Told<'_>) {
     let theme = told.view.theme;
     let Some(audited) = told.view.audited else { return };
@@ -154,7 +154,7 @@ fn groups(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
     }
     match told.report.tables.get(*by) {
         Some(of) => table(ui, told, &of.groups, names::group),
-        // What somebody has called a session is not translated.
+        // Session names of the user are not translated.
         None => table(ui, told, &told.report.sessions, |name| Cow::Owned(name.to_owned())),
     }
 }

@@ -15,7 +15,7 @@ use standpoint_workbench::{chart::measure::fits::Targets, words};
 /// Height of the contact, m.
 const HEIGHT_M: f64 = 0.95;
 
-/// What a click on the court places.
+/// The item that a click on the court places.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Mode {
     #[default]
@@ -24,7 +24,7 @@ enum Mode {
     Contact,
 }
 
-/// The target test as it is entered; the player is at the near end.
+/// The entered target test; the player is at the near end.
 #[derive(Debug, Clone)]
 pub struct Range {
     contact: DVec2,
@@ -121,7 +121,7 @@ impl Range {
         }
     }
 
-    /// What a click places, and the rest of the entries.
+    /// Choice of the item that a click places, and other entries.
     pub fn controls(&mut self, ui: &mut Ui, units: Units, theme: &Theme) {
         ui.horizontal_wrapped(|ui| {
             ui.label(text("A click places"));

@@ -1,4 +1,4 @@
-//! What a chart shows of a player's choices.
+//! Habits of a player from a chart.
 
 use egui::{Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};

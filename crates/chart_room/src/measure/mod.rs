@@ -1,4 +1,4 @@
-//! Players from measurements: sprints, speed-gun readings, a target test, and what a chart shows of their choices.
+//! Player figures from measurements: sprints, speed-gun readings, a target test, and habits from a chart.
 
 mod court;
 mod habits;
@@ -26,11 +26,11 @@ use standpoint_workbench::{
     words,
 };
 
-/// What the page needs to know.
+/// Input of the page.
 pub struct View<'a> {
     /// Players and conditions.
     pub setup: &'a Setup,
-    /// What an audit found, for the habits.
+    /// Report of an audit, for the habits.
     pub report: Option<&'a ReportModel>,
     /// Units.
     pub units: Units,
@@ -59,7 +59,7 @@ pub struct FitView {
     speeds: String,
     /// The target test, on the court.
     target: court::Range,
-    /// What was found, and from what.
+    /// The fit and its measurements.
     found: Option<(fits::Question, Fitted)>,
 }
 
@@ -192,7 +192,7 @@ impl FitView {
         }
     }
 
-    /// What was found, with its interval, and the way to use it.
+    /// The fit with its interval, and buttons to use it.
     fn result(&self, ui: &mut Ui, found: &Fitted, view: &View<'_>, out: &mut Vec<Act>) {
         let theme = view.theme;
         match found {
@@ -234,7 +234,7 @@ impl FitView {
     }
 }
 
-/// Why a card with these figures could not be kept.
+/// Why these figures do not fit into a card.
 fn refused(setup: &Setup, end: End, card: &PlayerCard) -> Option<String> {
     let mut setup = setup.clone();
     match end {
