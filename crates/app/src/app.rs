@@ -20,7 +20,7 @@ use standpoint_workbench::{
     session::{LONGEST_FRAME_S, Session},
     settings::{Settings, Unreadable},
     solved::{Background, Shelf},
-    weigh::{GATHER_S, Weigh},
+    compare::{GATHER_S, Comparison},
 };
 
 use crate::{
@@ -38,7 +38,7 @@ pub use start::{First, Speaks, Start};
 pub struct App {
     pub(crate) session: Session,
     pub(crate) settings: Settings,
-    pub(crate) weigh: Weigh,
+    pub(crate) comparison: Comparison,
     solver: Background,
     pub(crate) room: standpoint_chart_room::Room,
     pub(crate) view: View,
@@ -101,7 +101,7 @@ impl App {
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
             session: Session::new(Board { units: settings.units().unwrap_or_default(), ..Board::demo() }, None),
-            weigh: weigh_for(ctx),
+            comparison: comparison_for(ctx),
             solver: start.solved.map_or_else(Background::off, |shelf| solver_for(ctx, shelf)),
             room: standpoint_chart_room::Room::default(),
             view: View::fitted(settings.turn),
@@ -162,8 +162,8 @@ impl App {
 
     /// The comparison of shots, for tests.
     #[must_use]
-    pub fn weigh(&self) -> &Weigh {
-        &self.weigh
+    pub fn comparison(&self) -> &Comparison {
+        &self.comparison
     }
 
     /// The chart room, for tests.
@@ -186,7 +186,7 @@ impl App {
     pub(crate) fn put(&mut self, board: Board, path: Option<PathBuf>) {
         self.session.replace(board, path);
         self.room.document_replaced(self.session.document());
-        self.weigh.clear();
+        self.comparison.clear();
         self.view = View::fitted(self.view.turn);
         self.message = None;
     }
@@ -212,7 +212,7 @@ impl App {
         let update = self.solver.update(ctx.input(|i| i.time), self.session.matchup().as_ref(), still);
         if update.fresh {
             self.session.renew();
-            self.weigh.outdate();
+            self.comparison.outdate();
             if let Some(presenting) = &mut self.presenting {
                 presenting.renew();
             }
@@ -292,7 +292,7 @@ impl App {
         }
         self.apply_all(&ctx, asked);
         self.time_passes(&ctx);
-        if let Some(wait) = self.weigh.update(ctx.input(|i| i.time), &self.session, &self.settings) {
+        if let Some(wait) = self.comparison.update(ctx.input(|i| i.time), &self.session, &self.settings) {
             ctx.request_repaint_after_secs(wait as f32 + 0.005);
         }
         let theme = self.look.theme(ui.visuals().dark_mode, self.session.colours(), self.session.ground());
@@ -327,9 +327,9 @@ impl App {
 }
 
 /// The comparison of shots, whose threads wake this window.
-fn weigh_for(ctx: &Context) -> Weigh {
+fn comparison_for(ctx: &Context) -> Comparison {
     let ctx = ctx.clone();
-    Weigh::new(move || ctx.request_repaint_after_secs(GATHER_S))
+    Comparison::new(move || ctx.request_repaint_after_secs(GATHER_S))
 }
 
 /// The background solver, which wakes this window.

@@ -23,7 +23,7 @@ pub fn begin(
     session: &Session,
     settings: &Settings,
 ) {
-    let ghosts = settings.weighing && settings.layers.ghosts;
+    let ghosts = settings.comparing && settings.layers.ghosts;
     placer.begin(canvas.shrink(6.0), obstacles(brush, session, ghosts).into_iter().chain(taken));
     placer.avoid(lines(brush, session, settings, ghosts));
 }

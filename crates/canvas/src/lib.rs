@@ -29,7 +29,7 @@ pub mod scene;
 pub mod sketch;
 pub mod tags;
 pub mod wedge;
-pub mod weigh;
+pub mod compare;
 
 use egui::{Context, CursorIcon, Id, Key, Modifiers, PointerButton, Pos2, Rect, Response, Sense, Ui, Vec2};
 use standpoint_language::text;
@@ -38,7 +38,7 @@ use standpoint_ui::{
     theme::Theme,
     transform::{Transform, View},
 };
-use standpoint_workbench::{edit::Gesture, session::Session, settings::Settings, weigh::Weigh};
+use standpoint_workbench::{edit::Gesture, session::Session, settings::Settings, compare::Compare};
 
 use drag::{Drag, Effect, Input};
 use handles::{Handle, HandleId};
@@ -221,7 +221,7 @@ impl Canvas {
     pub fn show(
         &mut self,
         ui: &mut Ui,
-        (session, weighed): (&Session, &Weigh),
+        (session, weighed): (&Session, &Comparison),
         view: &View,
         settings: &Settings,
         theme: &Theme,

@@ -2,7 +2,7 @@
 
 use egui::Rect;
 use standpoint_geometry::answer::{Answer, Outcome, Play};
-use standpoint_workbench::{session::Session, settings::Settings, weigh::Weigh, words};
+use standpoint_workbench::{session::Session, settings::Settings, compare::Compare, words};
 
 use super::{
     brush::{Brush, Side},
@@ -12,7 +12,7 @@ use super::{
     handles::{self, HandleId},
     key,
     labels::Placer,
-    marks, moment, returner, sketch, wedge, weigh,
+    marks, moment, returner, sketch, wedge, comparison,
 };
 
 /// Items under the pointer, dragged, or focused.
@@ -30,7 +30,7 @@ pub struct State {
 #[derive(Default)]
 pub struct Scene {
     shading: Shading,
-    overlay: weigh::Overlay,
+    overlay: compare::Overlay,
     placer: Placer,
 }
 
@@ -40,12 +40,12 @@ impl Scene {
         &mut self,
         brush: &Brush<'_>,
         rect: Rect,
-        (session, weighed): (&Session, &Weigh),
+        (session, weighed): (&Session, &Comparison),
         settings: &Settings,
         state: State,
     ) {
-        let on_court = weighed.weighing().on_court(settings);
-        let weighed = weigh::View { session, weigh: weighed, layers: &on_court };
+        let on_court = weighed.state().on_court(settings);
+        let weighed = compare::View { session, comparison: weighed, layers: &on_court };
         let lines = session.court();
         court::ground(brush, &lines);
         if let Some(moment) = session.moment() {

@@ -14,7 +14,7 @@ use standpoint_workbench::{
     session::Session,
     settings::{Layers, Settings},
     wanted::Look,
-    weigh::Weigh,
+    compare::Compare,
 };
 
 use super::extent::Extent;
@@ -30,7 +30,7 @@ const KEYS: f32 = 372.0;
 pub struct OffscreenCanvas {
     ctx: Context,
     look: theme::Look,
-    weigh: Weigh,
+    comparison: Comparison,
     scene: Scene,
 }
 
@@ -43,8 +43,8 @@ impl OffscreenCanvas {
         let look = theme::Look::load()?;
         let ctx = Context::default();
         look.install(&ctx);
-        let weigh = Weigh::new(|| {});
-        Ok(Self { ctx, look, weigh, scene: Scene::default() })
+        let comparison = Comparison::new(|| {});
+        Ok(Self { ctx, look, comparison, scene: Scene::default() })
     }
 
     /// The theme of a session's court as it is to look.
@@ -104,13 +104,13 @@ impl OffscreenCanvas {
 
     fn paint(&mut self, session: &Session, wanted: &Look, size: Vec2, key: f32) -> Drawing {
         let settings = Settings {
-            weighing: false,
+            comparing: false,
             layers: Layers { ghosts: false, aim: false, net: false, ..wanted.layers },
             ..Settings::default()
         };
         self.painted(session, wanted, size, size.y - key, |canvas, brush, rect| {
-            let (scene, weigh) = canvas;
-            scene.paint(brush, rect, (session, weigh), &settings, scene::State::default());
+            let (scene, comparison) = canvas;
+            scene.paint(brush, rect, (session, comparison), &settings, scene::State::default());
             if key > 0.0 {
                 key::legend(brush, rect, session);
             }
@@ -124,21 +124,21 @@ impl OffscreenCanvas {
         wanted: &Look,
         size: Vec2,
         height: f32,
-        mut paint: impl FnMut((&mut Scene, &Weigh), &Brush<'_>, Rect),
+        mut paint: impl FnMut((&mut Scene, &Comparison), &Brush<'_>, Rect),
     ) -> Drawing {
         let theme = self.theme(session, wanted);
         let rect = Rect::from_min_size(Pos2::ZERO, size);
         let court = Rect::from_min_size(rect.min, vec2(size.x, height));
         let at = Extent::of(session, wanted.turn).transform(court, session);
         let input = RawInput { screen_rect: Some(rect), ..RawInput::default() };
-        let (scene, weigh) = (&mut self.scene, &self.weigh);
+        let (scene, comparison) = (&mut self.scene, &self.comparison);
         let mut output = self.ctx.run_ui(input, |ui| {
             let painter = ui.painter_at(rect);
             if wanted.colours != Colours::Paper {
                 painter.rect_filled(rect, 0.0, *theme.ui.canvas);
             }
             let brush = Brush { painter: &painter, at, theme: &theme };
-            paint((&mut *scene, weigh), &brush, rect);
+            paint((&mut *scene, comparison), &brush, rect);
         });
         // Glyphs are not rasterised: text stays text.
         output.textures_delta.clear();

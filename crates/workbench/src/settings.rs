@@ -63,7 +63,8 @@ pub struct Settings {
     /// Whether the pages are shown.
     pub pages: bool,
     /// Whether shots are compared, instead of answering the drawn one.
-    pub weighing: bool,
+    #[serde(rename = "weighing")]
+    pub comparing: bool,
     /// What is shown on the court.
     pub layers: Layers,
     /// What is shown on the court in the other mode, answering or comparing.
@@ -124,7 +125,7 @@ impl Default for Layers {
 impl Layers {
     /// Layers shown while comparing: the compared shots, and nothing that belongs to one shot only.
     #[must_use]
-    pub fn weighing() -> Self {
+    pub fn comparing() -> Self {
         Self {
             field: false,
             wedge: false,
@@ -161,9 +162,9 @@ impl Default for Settings {
             tools: true,
             rally: true,
             pages: true,
-            weighing: false,
+            comparing: false,
             layers: Layers::default(),
-            other_layers: Layers::weighing(),
+            other_layers: Layers::comparing(),
             own_boards: None,
             tables: Vec::new(),
             feet: None,

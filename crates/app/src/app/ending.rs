@@ -54,7 +54,7 @@ impl App {
         }
         self.name_window(ctx);
         self.store_settings();
-        let busy = self.files.busy() || self.room.is_busy() || self.weigh.is_busy() || self.is_solving();
+        let busy = self.files.busy() || self.room.is_busy() || self.comparison.is_busy() || self.is_solving();
         if let Some(picture) = &mut self.shot {
             picture.frame(ctx, busy);
         }

@@ -1,7 +1,7 @@
 //! The facts that decide which commands are enabled.
 
 use standpoint_board::Units;
-use standpoint_ui::commands::{Facts, RallyFacts, WeighFacts};
+use standpoint_ui::commands::{Facts, RallyFacts, CompareFacts};
 use standpoint_workbench::chart::NotesLocation;
 
 use super::App;
@@ -21,7 +21,7 @@ impl App {
             fitted: self.view.moved.is_none(),
             feet: self.session.units() == Units::Feet,
             rally: self.rally_facts(),
-            weigh: self.weigh_facts(),
+            comparison: self.compare_facts(),
             sketch: self.sketch_facts(),
             settings: self.settings.clone(),
             colours: self.session.colours(),
@@ -29,11 +29,11 @@ impl App {
         }
     }
 
-    fn weigh_facts(&self) -> WeighFacts {
-        let weighing = self.weigh.weighing();
-        let approach = standpoint_workbench::weigh::is_approach(&self.session);
-        let on_court = weighing.on_court(&self.settings);
-        WeighFacts { page: weighing.page, on_court, to_middle: weighing.to_middle, approach }
+    fn compare_facts(&self) -> CompareFacts {
+        let state = self.comparison.state();
+        let approach = standpoint_workbench::compare::is_approach(&self.session);
+        let on_court = state.on_court(&self.settings);
+        CompareFacts { page: state.page, on_court, to_middle: state.to_middle, approach }
     }
 
     fn rally_facts(&self) -> RallyFacts {

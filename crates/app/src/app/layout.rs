@@ -36,8 +36,8 @@ impl App {
         self.rally_panels(ui, facts, theme, out);
         self.side_panel(ui, theme, out);
         Panel::top("headline").frame(ground.inner_margin(edge)).show_separator_line(false).show(ui, |ui| {
-            if self.settings.weighing {
-                panels::weigh::headline(ui, &self.session, &self.weigh, self.is_solving(), theme);
+            if self.settings.comparing {
+                panels::compare::headline(ui, &self.session, &self.comparison, self.is_solving(), theme);
             } else {
                 panels::headline::ui(ui, &self.session, self.is_solving(), theme);
             }
@@ -46,8 +46,8 @@ impl App {
             panels::tools::bar(ui, facts, theme, out);
         }
         CentralPanel::no_frame().show(ui, |ui| {
-            self.canvas.show(ui, (&self.session, &self.weigh), &self.view, &self.settings, theme);
-            self.weighed_targets(ui, theme, out);
+            self.canvas.show(ui, (&self.session, &self.comparison), &self.view, &self.settings, theme);
+            self.compared_targets(ui, theme, out);
         });
         if let Some(rect) = self.canvas.rect() {
             self.hints.show(ui.ctx(), rect, theme);
@@ -102,11 +102,11 @@ impl App {
     fn figures(&self, ui: &mut Ui, wide: bool, theme: &Theme, out: &mut Outbox) {
         // The contents keep a margin for the scroll bar, so that it takes no width.
         ui.spacing_mut().scroll.floating_allocated_width = 0.0;
-        tabs::ui(ui, self.settings.weighing, theme, out);
-        if self.settings.weighing {
-            let layers = &self.weigh.weighing().on_court(&self.settings);
-            let view = panels::weigh::View { session: &self.session, weigh: &self.weigh, layers, theme };
-            panels::weigh::ui(ui, wide, view, out);
+        tabs::ui(ui, self.settings.comparing, theme, out);
+        if self.settings.comparing {
+            let layers = &self.comparison.state().on_court(&self.settings);
+            let view = panels::compare::View { session: &self.session, comparison: &self.comparison, layers, theme };
+            panels::compare::ui(ui, wide, view, out);
         } else if wide {
             panels::side::wide_ui(ui, &self.session, theme, out);
         } else {
@@ -115,11 +115,11 @@ impl App {
     }
 
     /// Handles of the targets in the comparison.
-    fn weighed_targets(&self, ui: &Ui, theme: &Theme, out: &mut Outbox) {
+    fn compared_targets(&self, ui: &Ui, theme: &Theme, out: &mut Outbox) {
         let Some(rect) = self.canvas.rect() else { return };
         let at = self.view.transform(rect, &self.session.court());
-        let layers = &self.weigh.weighing().on_court(&self.settings);
-        let view = standpoint_canvas::weigh::View { session: &self.session, weigh: &self.weigh, layers };
-        standpoint_canvas::weigh::targets::ui(ui, &at, view, theme, out);
+        let layers = &self.comparison.state().on_court(&self.settings);
+        let view = standpoint_canvas::compare::View { session: &self.session, comparison: &self.comparison, layers };
+        standpoint_canvas::compare::targets::ui(ui, &at, view, theme, out);
     }
 }

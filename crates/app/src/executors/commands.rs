@@ -37,7 +37,7 @@ impl App {
             Command::Help(command) => self.run_help(ctx, command),
             Command::Rally(command) => self.run_on_rally(command),
             Command::Page(command) => self.run_on_pages(command),
-            Command::Weigh(command) => self.run_on_weigh(command),
+            Command::Compare(command) => self.run_on_compare(command),
             Command::Draw(command) => self.run_on_sketch(command),
             Command::Library(command) => self.run_on_library(ctx, command),
             Command::Chart(command) => self.run_on_chart(ctx, command),

@@ -42,7 +42,7 @@ impl App {
         let lying = look.size.is_some_and(|(width, height)| width > height);
         let turn = if lying && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
         // The layers of a comparison do not apply to a sheet.
-        let layers = if self.settings.weighing { self.settings.other_layers } else { self.settings.layers };
+        let layers = if self.settings.comparing { self.settings.other_layers } else { self.settings.layers };
         Look { turn, layers, shot: self.session.selection().shot, ..look.clone() }
     }
 
@@ -113,7 +113,7 @@ impl App {
             Ok(pixels) => {
                 let size = [pixels.width as usize, pixels.height as usize];
                 ctx.copy_image(ColorImage::from_rgba_unmultiplied(size, &pixels.rgba));
-                let said = if self.settings.weighing {
+                let said = if self.settings.comparing {
                     text("A picture of the answer is on the clipboard; what is weighed is not on it")
                 } else {
                     text("The picture is on the clipboard")

@@ -8,7 +8,7 @@ mod open_save;
 mod rally;
 mod sketch;
 mod teaching;
-mod weigh;
+mod compare;
 
 use egui::{Context, ViewportCommand};
 use standpoint_board::{Board, Units};
@@ -52,7 +52,7 @@ impl App {
                 }
                 self.session.gesture(gesture);
             }
-            Action::Weigh(change) => self.change_weighing(change),
+            Action::Compare(change) => self.change_comparison(change),
             Action::Draw(draw) => self.draw(&draw),
             Action::ChooseMarks(marks) => self.session.choose(marks),
             Action::View(view) => self.view = view,

@@ -13,4 +13,4 @@ pub mod side_view;
 pub mod situation;
 pub mod status;
 pub mod tools;
-pub mod weigh;
+pub mod compare;

@@ -16,7 +16,7 @@ pub enum Command {
     /// Pages.
     Page(PageCommand),
     /// Comparing shots.
-    Weigh(WeighCommand),
+    Compare(CompareCommand),
     /// What is drawn.
     Draw(DrawCommand),
     /// Built-in boards, and work left by a crash.
@@ -139,12 +139,12 @@ pub enum PageCommand {
 /// Comparing shots.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum WeighCommand {
-    Weigh,
-    WeighShots,
-    WeighAim,
-    WeighTurn,
-    WeighNet,
+pub enum CompareCommand {
+    Comparison,
+    CompareShots,
+    CompareAim,
+    CompareTurn,
+    CompareNet,
     ShowGhosts,
     ShowAim,
     ShowNet,

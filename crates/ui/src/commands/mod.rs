@@ -15,11 +15,11 @@ mod sketch;
 pub mod spec;
 mod teach;
 mod view;
-mod weigh;
+mod compare;
 
 pub use command::{
     BoardCommand, ChartCommand, Command, DrawCommand, HelpCommand, LibraryCommand, LookCommand, PageCommand,
-    RallyCommand, TeachCommand, ViewCommand, WeighCommand,
+    RallyCommand, TeachCommand, ViewCommand, CompareCommand,
 };
 pub use spec::{Menu, Spec};
 
@@ -50,7 +50,7 @@ pub struct Facts {
     /// State of rally and pages.
     pub rally: RallyFacts,
     /// State of the comparison.
-    pub weigh: WeighFacts,
+    pub comparison: CompareFacts,
     /// State of the drawing tools.
     pub sketch: SketchFacts,
     /// The settings.
@@ -92,9 +92,9 @@ pub struct RallyFacts {
 
 /// State of the comparison.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct WeighFacts {
+pub struct CompareFacts {
     /// The part of the panel that is open.
-    pub page: standpoint_workbench::weigh::state::Page,
+    pub page: standpoint_workbench::compare::state::Page,
     /// What is shown on the court now.
     pub on_court: standpoint_workbench::settings::Layers,
     /// Whether targets are judged by the recovery to the middle.
@@ -142,7 +142,7 @@ pub enum Action {
     /// The rally is played.
     Play(standpoint_board::playback::Control),
     /// A change of the comparison.
-    Weigh(standpoint_workbench::weigh::state::Change),
+    Compare(standpoint_workbench::compare::state::Change),
     /// A change of marks.
     Draw(standpoint_workbench::sketch::draw::Draw),
     /// Other marks are chosen.

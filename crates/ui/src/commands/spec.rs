@@ -20,7 +20,7 @@ pub enum Menu {
     /// Pages.
     Page,
     /// Comparing shots.
-    Weigh,
+    Compare,
     /// What really happened.
     Chart,
     /// Showing and practising.
@@ -41,7 +41,7 @@ impl Menu {
         Self::Draw,
         Self::Rally,
         Self::Page,
-        Self::Weigh,
+        Self::Compare,
         Self::Chart,
         Self::Teach,
         Self::View,
@@ -58,7 +58,7 @@ impl Menu {
             Self::Draw => text_in("menu", "Draw"),
             Self::Rally => text_in("menu", "Rally"),
             Self::Page => text_in("menu", "Page"),
-            Self::Weigh => text_in("menu", "Weigh"),
+            Self::Compare => text_in("menu", "Weigh"),
             Self::Chart => text_in("menu", "Chart"),
             Self::Teach => text_in("menu", "Teach"),
             Self::View => text_in("menu", "View"),

@@ -4,18 +4,18 @@ use egui::{Button, Ui};
 use standpoint_language::text;
 
 use crate::{
-    commands::{Action, Command, Outbox, WeighCommand},
+    commands::{Action, Command, Outbox, CompareCommand},
     theme::Theme,
 };
 
 /// Answering the drawn shot, or comparing it with others.
-pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, comparing: bool, theme: &Theme, out: &mut Outbox) {
     let faces = [
         (false, text("Answer"), text("Where to stand after the shot that is drawn")),
         (true, text("Weigh"), text("The shots from this contact against each other")),
     ];
-    if super::row::inset(ui, theme, |ui| row(ui, theme, weighing, &faces)).is_some() {
-        out.push(Action::Run(Command::Weigh(WeighCommand::Weigh)));
+    if super::row::inset(ui, theme, |ui| row(ui, theme, comparing, &faces)).is_some() {
+        out.push(Action::Run(Command::Compare(CompareCommand::Compare)));
     }
     ui.add_space(theme.m.space.small);
 }

@@ -15,7 +15,7 @@ pub mod worker;
 
 use crate::{session::Session, settings::Settings};
 use scheduler::{CompareScheduler, Needs, Row};
-use state::{Change, Page, Weighing};
+use state::{Change, Page, CompareState};
 use task::Kind;
 use worker::Worker;
 
@@ -23,18 +23,18 @@ use worker::Worker;
 pub const GATHER_S: f32 = 0.03;
 
 /// State of the comparison of shots in a window.
-pub struct Weigh {
-    weighing: Weighing,
+pub struct Comparison {
+    state: CompareState,
     scheduler: CompareScheduler,
     worker: Worker,
 }
 
-impl Weigh {
+impl Comparison {
     /// Nothing compared yet; the threads call `wake` when figures are ready, which are to be taken within [`GATHER_S`].
     #[must_use]
     pub fn new(wake: impl Fn() + Send + Sync + 'static) -> Self {
         let worker = Worker::new(wake);
-        Self { weighing: Weighing::default(), scheduler: CompareScheduler::default(), worker }
+        Self { state: CompareState::default(), scheduler: CompareScheduler::default(), worker }
     }
 
     /// Takes finished work and orders what is wanted at `now`, s on the clock of the frames; returns after how
@@ -46,7 +46,7 @@ impl Weigh {
         let needs = self.needs(session, settings);
         // Nothing can be compared on a board whose shot is not valid.
         let drawn = session.situation().filter(|situation| situation.validate().is_empty());
-        let (orders, wait) = self.scheduler.update(now, drawn, &self.weighing, needs);
+        let (orders, wait) = self.scheduler.update(now, drawn, &self.state, needs);
         for order in orders {
             self.worker.start(order.kind, order.round, order.works);
         }
@@ -54,8 +54,8 @@ impl Weigh {
     }
 
     fn needs(&self, session: &Session, settings: &Settings) -> Needs {
-        let page = |page| settings.weighing && self.weighing.page == page;
-        let on_court = self.weighing.on_court(settings);
+        let page = |page| settings.comparing && self.state.page == page;
+        let on_court = self.state.on_court(settings);
         Needs {
             compare: on_court.ghosts || page(Page::Shots),
             map: on_court.aim || page(Page::Aim),
@@ -66,7 +66,7 @@ impl Weigh {
 
     /// Changes what is compared.
     pub fn change(&mut self, change: Change, session: &Session) {
-        self.weighing.change(change, &session.court(), session.hitter_end());
+        self.state.change(change, &session.court(), session.hitter_end());
     }
 
     /// Computes everything anew after the game behind the figures has changed.
@@ -76,14 +76,14 @@ impl Weigh {
 
     /// Forgets the shots of the former board.
     pub fn clear(&mut self) {
-        self.weighing.targets.clear();
+        self.state.targets.clear();
         self.scheduler.clear();
     }
 
     /// What is weighed.
     #[must_use]
-    pub fn weighing(&self) -> &Weighing {
-        &self.weighing
+    pub fn state(&self) -> &CompareState {
+        &self.state
     }
 
     /// Whether any work is in progress.
@@ -103,13 +103,13 @@ impl Weigh {
     /// The shots that stand beside each other and exist there, in the order of the list; their rank gives the letter.
     #[must_use]
     pub fn beside(&self) -> Vec<&Row> {
-        self.scheduler.rows().iter().filter(|row| self.weighing.shown.contains(&row.item)).collect()
+        self.scheduler.rows().iter().filter(|row| self.state.shown.contains(&row.item)).collect()
     }
 
     /// The chart of the aim map, if there is one.
     #[must_use]
     pub fn chart(&self) -> Option<&std::sync::Arc<chart::Chart>> {
-        self.scheduler.map()?.chart(self.weighing.to_middle)
+        self.scheduler.map()?.chart(self.state.to_middle)
     }
 
     /// Whether everything that is wanted has been computed.

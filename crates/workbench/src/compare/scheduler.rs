@@ -13,7 +13,7 @@ use standpoint_geometry::{
 use super::{
     debounce::{Debounce, Policy, Step},
     map::Progress,
-    state::{Item, Target, Weighing},
+    state::{Item, Target, CompareState},
     task::{AtNet, Kind, Piece, Work},
     worker::Report,
 };
@@ -104,7 +104,7 @@ impl CompareScheduler {
         &mut self,
         now: f64,
         drawn: Option<&Situation>,
-        weighing: &Weighing,
+        state: &CompareState,
         needs: Needs,
     ) -> (Vec<Order>, Option<f64>) {
         let mut orders = Vec::new();
@@ -114,9 +114,9 @@ impl CompareScheduler {
         }
         let wanted = |need: bool| drawn.filter(|_| need);
         let steps = [
-            (Kind::Compare, self.step_compare(now, wanted(needs.compare), weighing)),
+            (Kind::Compare, self.step_compare(now, wanted(needs.compare), state)),
             (Kind::Net, self.net.step(wanted(needs.net).map(free).as_ref(), now, LONG)),
-            (Kind::Sweep, self.step_sweep(now, wanted(needs.sweep), weighing)),
+            (Kind::Sweep, self.step_sweep(now, wanted(needs.sweep), state)),
             (Kind::Map, self.map.step(wanted(needs.map).map(any_target).as_ref(), now, LONG)),
         ];
         for (kind, step) in steps {
@@ -128,26 +128,26 @@ impl CompareScheduler {
                     // Its replacement has to wait; ask again to begin it then.
                     wait = Some(wait.map_or(LONG.patience, |w| w.min(LONG.patience)));
                 }
-                Step::Start => orders.extend(drawn.and_then(|drawn| self.begin(kind, drawn, weighing))),
+                Step::Start => orders.extend(drawn.and_then(|drawn| self.begin(kind, drawn, state))),
             }
         }
         (orders, wait)
     }
 
-    fn questions(&mut self, drawn: &Situation, weighing: &Weighing) -> Questions {
+    fn questions(&mut self, drawn: &Situation, state: &CompareState) -> Questions {
         if let Some((of, targets, questions)) = &self.questions
             && of == drawn
-            && *targets == weighing.targets
+            && *targets == state.targets
         {
             return questions.clone();
         }
-        let questions = weighing.questions(drawn);
-        self.questions = Some((*drawn, weighing.targets.clone(), questions.clone()));
+        let questions = state.questions(drawn);
+        self.questions = Some((*drawn, state.targets.clone(), questions.clone()));
         questions
     }
 
-    fn step_compare(&mut self, now: f64, drawn: Option<&Situation>, weighing: &Weighing) -> Step {
-        let questions = drawn.map(|drawn| self.questions(drawn, weighing));
+    fn step_compare(&mut self, now: f64, drawn: Option<&Situation>, state: &CompareState) -> Step {
+        let questions = drawn.map(|drawn| self.questions(drawn, state));
         let step = self.compare.step(questions.as_ref(), now, QUICK);
         // The list changes at once; figures follow.
         let known = std::mem::take(&mut self.rows);
@@ -157,23 +157,23 @@ impl CompareScheduler {
         step
     }
 
-    fn step_sweep(&mut self, now: f64, drawn: Option<&Situation>, weighing: &Weighing) -> Step {
+    fn step_sweep(&mut self, now: f64, drawn: Option<&Situation>, state: &CompareState) -> Step {
         let key = drawn.and_then(|drawn| {
-            let pair = weighing.pair(drawn)?;
-            Some((any_target(drawn), [pair[0].shot(drawn)?, pair[1].shot(drawn)?], weighing.cause))
+            let pair = state.pair(drawn)?;
+            Some((any_target(drawn), [pair[0].shot(drawn)?, pair[1].shot(drawn)?], state.cause))
         });
         self.sweep.step(key.as_ref(), now, LONG)
     }
 
-    fn begin(&mut self, kind: Kind, drawn: &Situation, weighing: &Weighing) -> Option<Order> {
+    fn begin(&mut self, kind: Kind, drawn: &Situation, state: &CompareState) -> Option<Order> {
         let works = match kind {
-            Kind::Compare => self.begin_compare(drawn, weighing),
+            Kind::Compare => self.begin_compare(drawn, state),
             Kind::Net => vec![Work::Net(Arc::new(free(drawn)))],
             Kind::Sweep => {
-                let pair = weighing.pair(drawn)?;
+                let pair = state.pair(drawn)?;
                 let shots = [pair[0].shot(drawn)?, pair[1].shot(drawn)?];
                 self.swept_pair[1] = Some(pair);
-                vec![Work::Sweep(Arc::new(free(drawn)), shots, weighing.cause)]
+                vec![Work::Sweep(Arc::new(free(drawn)), shots, state.cause)]
             }
             Kind::Map => {
                 self.charts += 16;
@@ -192,13 +192,13 @@ impl CompareScheduler {
     }
 
     /// Only changed rows are computed again: during a drag of the target only the drawn shot.
-    fn begin_compare(&mut self, drawn: &Situation, weighing: &Weighing) -> Vec<Work> {
+    fn begin_compare(&mut self, drawn: &Situation, state: &CompareState) -> Vec<Work> {
         let all = std::mem::take(&mut self.outdated);
         let known = |item: Item| self.rows.iter().find(|row| row.item == item).and_then(|row| row.known.as_ref());
         let new = |(item, situation): &(Item, Situation)| all || known(*item).is_none_or(|(of, _)| **of != *situation);
         let questions = self.questions.as_ref().map(|(_, _, questions)| questions.clone());
-        let questions = questions.unwrap_or_else(|| weighing.questions(drawn));
-        questions.into_iter().filter(new).map(|(item, situation)| Work::Weigh(item, Arc::new(situation))).collect()
+        let questions = questions.unwrap_or_else(|| state.questions(drawn));
+        questions.into_iter().filter(new).map(|(item, situation)| Work::Compare(item, Arc::new(situation))).collect()
     }
 
     /// Takes a report; returns whether it was used.

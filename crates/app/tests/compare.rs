@@ -27,7 +27,7 @@ fn settle(window: &mut Window) {
     window.run_steps(4);
     for _ in 0..4000 {
         window.step();
-        if app(window).weigh().is_settled() {
+        if app(window).comparison().is_settled() {
             window.run_steps(3);
             return;
         }
@@ -37,7 +37,7 @@ fn settle(window: &mut Window) {
 }
 
 /// The window with the list of shots weighed.
-fn weighing(width: f32, height: f32) -> Window {
+fn comparing(width: f32, height: f32) -> Window {
     let mut window = window_of(width, height);
     press(&mut window, Modifiers::NONE, Key::W);
     window
@@ -51,7 +51,7 @@ fn meter(window: &Window, label: &str) -> String {
 #[test]
 fn the_list_weighs_every_usual_shot() {
     for (width, height) in [(1440.0, 900.0), (1024.0, 768.0), (800.0, 900.0)] {
-        let window = weighing(width, height);
+        let window = comparing(width, height);
         for label in ["As drawn", "Cross-court", "Down the line", "Middle", "Short angle", "Lob"] {
             let value = meter(&window, label);
             assert!(value.starts_with("wins ") && value.ends_with(" in 100"), "{label}: {value}");
@@ -62,7 +62,7 @@ fn the_list_weighs_every_usual_shot() {
 
 #[test]
 fn a_shot_can_be_used_and_undone_in_one_step() {
-    let mut window = weighing(1440.0, 900.0);
+    let mut window = comparing(1440.0, 900.0);
     let before = target(&window);
     let name = |window: &Window| {
         let button = egui::accesskit::Role::Button;
@@ -81,13 +81,13 @@ fn a_shot_can_be_used_and_undone_in_one_step() {
 
 #[test]
 fn a_target_of_ones_own_is_weighed_and_moved() {
-    let mut window = weighing(1440.0, 900.0);
+    let mut window = comparing(1440.0, 900.0);
     press(&mut window, Modifiers::NONE, Key::E);
     let first = meter(&window, "Target 1");
     let on_court = egui::accesskit::Role::GraphicsObject;
     window.get_all_by_label("Target 1").find(|n| n.accesskit_node().role() == on_court).unwrap().focus();
     window.run_steps(2);
-    let seen = |window: &Window| app(window).weigh().weighing().targets[0].seen;
+    let seen = |window: &Window| app(window).comparison().state().targets[0].seen;
     let before = seen(&window);
     for _ in 0..6 {
         press(&mut window, Modifiers::SHIFT, Key::ArrowRight);
@@ -96,24 +96,24 @@ fn a_target_of_ones_own_is_weighed_and_moved() {
     assert_ne!(meter(&window, "Target 1"), first);
     assert!(app(&window).session().history().is_saved(), "a target to compare is no change of the board");
     press(&mut window, Modifiers::NONE, Key::Delete);
-    assert!(app(&window).weigh().weighing().targets.is_empty());
+    assert!(app(&window).comparison().state().targets.is_empty());
 }
 
 #[test]
 fn the_aim_map_comes_in_and_its_best_place_can_be_aimed_at() {
-    let mut window = weighing(1440.0, 900.0);
+    let mut window = comparing(1440.0, 900.0);
     press(&mut window, Modifiers::ALT, Key::Num2);
-    let chart = app(&window).weigh().chart().unwrap().clone();
-    assert_eq!(app(&window).weigh().scheduler().map().unwrap().passes(), (3, 3));
+    let chart = app(&window).comparison().chart().unwrap().clone();
+    assert_eq!(app(&window).comparison().scheduler().map().unwrap().passes(), (3, 3));
     window.get_by_label("Aim there").click();
     settle(&mut window);
     assert!(target(&window).distance(chart.best) < 1e-3);
-    assert_eq!(**app(&window).weigh().chart().unwrap(), *chart, "the map of this contact is still the same");
+    assert_eq!(**app(&window).comparison().chart().unwrap(), *chart, "the map of this contact is still the same");
 }
 
 #[test]
 fn the_court_follows_the_hand_while_the_map_is_worked_out() {
-    let mut window = weighing(1440.0, 900.0);
+    let mut window = comparing(1440.0, 900.0);
     window.key_press_modifiers(Modifiers::ALT, Key::Num2);
     window.run_steps(2);
     window.get_by_label("Hitter’s contact").focus();
@@ -125,12 +125,12 @@ fn the_court_follows_the_hand_while_the_map_is_worked_out() {
         assert!(app(&window).session().generation() > generation, "the answer waits for nothing");
     }
     settle(&mut window);
-    assert!(app(&window).weigh().scheduler().map_is_fresh());
+    assert!(app(&window).comparison().scheduler().map_is_fresh());
 }
 
 #[test]
 fn a_cause_is_followed_in_a_picture_with_words() {
-    let mut window = weighing(1440.0, 900.0);
+    let mut window = comparing(1440.0, 900.0);
     press(&mut window, Modifiers::ALT, Key::Num3);
     let said = window.get_by_label("Both shots while the cause varies").value().unwrap();
     assert!(said.contains("own the line") && said.ends_with('.'), "{said}");
@@ -138,7 +138,7 @@ fn a_cause_is_followed_in_a_picture_with_words() {
 
 #[test]
 fn an_approach_goes_to_the_net() {
-    let mut window = weighing(1440.0, 900.0);
+    let mut window = comparing(1440.0, 900.0);
     press(&mut window, Modifiers::ALT, Key::Num4);
     press(&mut window, Modifiers::NONE, Key::V);
     assert_eq!(app(&window).session().board().settings.ready, ReadyArea::Net);
@@ -151,7 +151,7 @@ fn an_approach_goes_to_the_net() {
 
 #[test]
 fn nothing_is_repainted_once_everything_is_weighed() {
-    let mut window = weighing(1440.0, 900.0);
+    let mut window = comparing(1440.0, 900.0);
     for _ in 0..3 {
         for label in ["Next", "Good"] {
             if let Some(button) = window.query_by_label(label) {

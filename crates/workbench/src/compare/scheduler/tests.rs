@@ -21,7 +21,7 @@ fn reports(order: &Order, solver: &mut Solver) -> Vec<Report> {
 fn passes_come_in_order_and_the_whole_map_is_the_direct_one() {
     let (mut scheduler, mut solver) = (CompareScheduler::default(), Solver::new());
     let situation = demo();
-    let (orders, _) = scheduler.update(0.0, Some(&situation), &Weighing::default(), MAP);
+    let (orders, _) = scheduler.update(0.0, Some(&situation), &CompareState::default(), MAP);
     assert_eq!(orders.len(), 1);
     let mut passes = Vec::new();
     for report in reports(&orders[0], &mut solver) {
@@ -40,34 +40,34 @@ fn passes_come_in_order_and_the_whole_map_is_the_direct_one() {
 fn a_drag_of_the_target_leaves_the_map_and_a_drag_of_the_contact_drops_it() {
     let mut scheduler = CompareScheduler::default();
     let mut situation = demo();
-    let weighing = Weighing::default();
-    let (orders, _) = scheduler.update(0.0, Some(&situation), &weighing, MAP);
+    let state = CompareState::default();
+    let (orders, _) = scheduler.update(0.0, Some(&situation), &state, MAP);
     situation.shot.target.x += 0.4;
-    assert!(scheduler.update(0.02, Some(&situation), &weighing, MAP).0.is_empty());
+    assert!(scheduler.update(0.02, Some(&situation), &state, MAP).0.is_empty());
     situation.shot.contact.x += 0.1;
     situation.hitter_place.x += 0.1;
-    let (dropped, wait) = scheduler.update(0.04, Some(&situation), &weighing, MAP);
+    let (dropped, wait) = scheduler.update(0.04, Some(&situation), &state, MAP);
     assert!(matches!(&dropped[..], [order] if order.works.is_empty() && order.round > orders[0].round));
     assert!(wait.is_some());
     let stale = Report { kind: Kind::Map, round: orders[0].round, piece: Piece::Cells(vec![(0, None)]) };
     assert!(!scheduler.take(stale));
-    assert!(scheduler.update(0.06, Some(&situation), &weighing, MAP).0.is_empty(), "the hand may go on");
-    assert_eq!(scheduler.update(0.3, Some(&situation), &weighing, MAP).0.len(), 1);
+    assert!(scheduler.update(0.06, Some(&situation), &state, MAP).0.is_empty(), "the hand may go on");
+    assert_eq!(scheduler.update(0.3, Some(&situation), &state, MAP).0.len(), 1);
 }
 
 #[test]
 fn only_what_has_changed_is_weighed_again() {
     let (mut scheduler, mut solver) = (CompareScheduler::default(), Solver::new());
     let mut situation = demo();
-    let weighing = Weighing::default();
-    let (orders, _) = scheduler.update(0.0, Some(&situation), &weighing, COMPARE);
+    let state = CompareState::default();
+    let (orders, _) = scheduler.update(0.0, Some(&situation), &state, COMPARE);
     assert!(orders[0].works.len() >= 7, "{}", orders[0].works.len());
     for report in reports(&orders[0], &mut solver) {
         scheduler.take(report);
     }
     assert!(scheduler.rows().iter().all(|row| row.weighed().is_some()));
     situation.shot.target.x += 0.5;
-    let (orders, _) = scheduler.update(0.1, Some(&situation), &weighing, COMPARE);
+    let (orders, _) = scheduler.update(0.1, Some(&situation), &state, COMPARE);
     assert_eq!(orders[0].works.len(), 1);
     assert!(scheduler.rows().iter().all(|row| row.weighed().is_some()), "what was known stays to be seen");
     for report in reports(&orders[0], &mut solver) {
@@ -80,6 +80,6 @@ fn only_what_has_changed_is_weighed_again() {
 #[test]
 fn nothing_is_asked_for_that_nothing_shows() {
     let mut scheduler = CompareScheduler::default();
-    let (orders, wait) = scheduler.update(0.0, Some(&demo()), &Weighing::default(), Needs::default());
+    let (orders, wait) = scheduler.update(0.0, Some(&demo()), &CompareState::default(), Needs::default());
     assert!(orders.is_empty() && wait.is_none());
 }

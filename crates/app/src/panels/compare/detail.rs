@@ -10,7 +10,7 @@ use standpoint_ui::{
 use standpoint_workbench::{
     edit::{Edit, Gesture},
     session::Session,
-    weigh::state::{Change, Item},
+    compare::state::{Change, Item},
     words,
 };
 
@@ -40,7 +40,7 @@ pub fn ui(ui: &mut Ui, item: Item, weighed: &Weighed, view: View<'_>, out: &mut 
             if let Item::Target(number) = item
                 && ui.button(text("Take the target away")).clicked()
             {
-                out.push(Action::Weigh(Change::RemoveTarget(number)));
+                out.push(Action::Compare(Change::RemoveTarget(number)));
             }
         });
     });

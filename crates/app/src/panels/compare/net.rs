@@ -4,14 +4,14 @@ use egui::{Label, RichText, Ui};
 use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox, WeighCommand},
+    commands::{Action, Command, Outbox, CompareCommand},
     theme::style,
     widgets::row,
 };
 use standpoint_workbench::{
     compare_words,
     session::Session,
-    weigh::{self, Weigh, task::AtNet, words as said},
+    compare::{self, Comparison, task::AtNet, words as said},
     words::{self, SHORT},
 };
 
@@ -19,8 +19,8 @@ use super::{View, bits};
 
 /// Result of the approach, for the headline.
 #[must_use]
-pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
-    let Some(found) = weigh.scheduler().at_net() else {
+pub fn sentence(session: &Session, comparison: &Comparison) -> (String, String) {
+    let Some(found) = comparison.scheduler().at_net() else {
         return (text("Looking at the net …").to_owned(), String::new());
     };
     let at_net = match found {
@@ -55,15 +55,15 @@ fn short(at_net: &AtNet) -> f64 {
 /// The part of the panel.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("At the net"), true, |ui| {
-        let mut approach = weigh::is_approach(view.session);
+        let mut approach = compare::is_approach(view.session);
         if ui.checkbox(&mut approach, text("This shot is an approach")).changed() {
-            out.push(Action::Run(Command::Weigh(WeighCommand::Approach)));
+            out.push(Action::Run(Command::Compare(CompareCommand::Approach)));
         }
         let mut rings = view.layers.net;
         if ui.checkbox(&mut rings, text("Show the reach on the court")).changed() {
-            out.push(Action::Run(Command::Weigh(WeighCommand::ShowNet)));
+            out.push(Action::Run(Command::Compare(CompareCommand::ShowNet)));
         }
-        match view.weigh.scheduler().at_net() {
+        match view.comparison.scheduler().at_net() {
             Some(Ok(at_net)) => figures(ui, at_net, view),
             Some(Err(refusal)) => {
                 let (what, remedy) = words::refusal(refusal, view.session.units());
@@ -72,7 +72,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
             None => super::working(ui, view.theme),
         }
     });
-    if let Some(Ok(at_net)) = view.weigh.scheduler().at_net() {
+    if let Some(Ok(at_net)) = view.comparison.scheduler().at_net() {
         row::section(ui, view.theme, mark("Which approach"), true, |ui| approaches(ui, at_net, view));
     }
 }

@@ -19,8 +19,8 @@ use standpoint_workbench::{
     headline::{Tone, basis},
     session::Session,
     settings::Layers,
-    weigh::{
-        Weigh,
+    compare::{
+        Comparison,
         state::{Change, Page},
         words as said,
     },
@@ -34,7 +34,7 @@ pub struct View<'a> {
     /// The board.
     pub session: &'a Session,
     /// The weighing.
-    pub weigh: &'a Weigh,
+    pub comparison: &'a Comparison,
     /// What is shown on the court.
     pub layers: &'a Layers,
     /// How it looks.
@@ -45,12 +45,12 @@ pub struct View<'a> {
 pub fn ui(ui: &mut Ui, wide: bool, view: View<'_>, out: &mut Outbox) {
     let theme = view.theme;
     let pages = Page::ALL.map(|page| (page, page.label(), page.hint()));
-    if let Some(page) = row::inset(ui, theme, |ui| tabs::row(ui, theme, view.weigh.weighing().page, &pages)) {
-        out.push(Action::Weigh(Change::Page(page)));
+    if let Some(page) = row::inset(ui, theme, |ui| tabs::row(ui, theme, view.comparison.state().page, &pages)) {
+        out.push(Action::Compare(Change::Page(page)));
     }
     ui.add_space(theme.m.space.small);
-    ScrollArea::vertical().id_salt(view.weigh.weighing().page).auto_shrink(false).show_following(ui, |ui| {
-        row::inset(ui, theme, |ui| match view.weigh.weighing().page {
+    ScrollArea::vertical().id_salt(view.comparison.state().page).auto_shrink(false).show_following(ui, |ui| {
+        row::inset(ui, theme, |ui| match view.comparison.state().page {
             Page::Shots if wide => two_columns(ui, view, out),
             Page::Shots => {
                 shots::ui(ui, view, out);
@@ -75,21 +75,21 @@ fn two_columns(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 }
 
 /// The headline while comparing: the result of the open part of the panel.
-pub fn headline(ui: &mut Ui, session: &Session, weigh: &Weigh, solving: bool, theme: &Theme) {
-    let (first, second) = sentence(session, weigh);
+pub fn headline(ui: &mut Ui, session: &Session, comparison: &Comparison, solving: bool, theme: &Theme) {
+    let (first, second) = sentence(session, comparison);
     headline::strip(ui, &first, &second, basis(session, solving), Tone::Answer, theme);
 }
 
 /// The result and its reasons.
 #[must_use]
-pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
+pub fn sentence(session: &Session, comparison: &Comparison) -> (String, String) {
     let units = session.units();
-    let verdict = || said::verdict(&weigh.beside(), units);
-    match weigh.weighing().page {
+    let verdict = || said::verdict(&comparison.beside(), units);
+    match comparison.state().page {
         Page::Shots => verdict(),
-        Page::Aim => aim::sentence(session, weigh),
-        Page::Turn => turn::sentence(session, weigh).unwrap_or_else(verdict),
-        Page::Net => net::sentence(session, weigh),
+        Page::Aim => aim::sentence(session, comparison),
+        Page::Turn => turn::sentence(session, comparison).unwrap_or_else(verdict),
+        Page::Net => net::sentence(session, comparison),
     }
 }
 

@@ -96,7 +96,7 @@ pub enum Change {
 
 /// What is weighed.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Weighing {
+pub struct CompareState {
     /// The part of the panel.
     pub page: Page,
     /// The shots that stand beside each other, in any order.
@@ -112,7 +112,7 @@ pub struct Weighing {
     pair: [Choice; 2],
 }
 
-impl Default for Weighing {
+impl Default for CompareState {
     fn default() -> Self {
         let question = [Choice::CrossCourt, Choice::DownTheLine, Choice::ServeWide, Choice::ServeT];
         Self {
@@ -127,7 +127,7 @@ impl Default for Weighing {
     }
 }
 
-impl Weighing {
+impl CompareState {
     /// Makes a change, on the court and for the hitter at an end.
     pub fn change(&mut self, change: Change, court: &Court, hitter: End) {
         match change {
@@ -204,7 +204,7 @@ impl Weighing {
     #[must_use]
     pub fn on_court(&self, settings: &Settings) -> Layers {
         let mut layers = settings.layers;
-        if settings.weighing {
+        if settings.comparing {
             layers.ghosts &= matches!(self.page, Page::Shots | Page::Turn);
             layers.aim &= self.page == Page::Aim;
             layers.net &= self.page == Page::Net;
@@ -234,33 +234,33 @@ mod tests {
 
     #[test]
     fn targets_are_numbered_and_kept_on_the_other_half() {
-        let (mut weighing, court) = (Weighing::default(), Court::default());
+        let (mut state, court) = (CompareState::default(), Court::default());
         for _ in 0..3 {
-            weighing.change(Change::AddTarget(None), &court, End::Near);
+            state.change(Change::AddTarget(None), &court, End::Near);
         }
-        weighing.change(Change::RemoveTarget(2), &court, End::Near);
-        weighing.change(Change::AddTarget(Some(dvec2(-1.0, -8.0))), &court, End::Far);
-        let numbers: Vec<u32> = weighing.targets.iter().map(|t| t.number).collect();
+        state.change(Change::RemoveTarget(2), &court, End::Near);
+        state.change(Change::AddTarget(Some(dvec2(-1.0, -8.0))), &court, End::Far);
+        let numbers: Vec<u32> = state.targets.iter().map(|t| t.number).collect();
         assert_eq!(numbers, [1, 3, 2], "a free number is given again");
-        assert_eq!(weighing.targets[2].seen, dvec2(1.0, 8.0), "as a near hitter sees it");
-        weighing.change(Change::MoveTarget(1, dvec2(0.0, -4.0)), &court, End::Near);
-        assert!(weighing.targets[0].seen.y > 0.0);
-        assert!(weighing.shown.contains(&Item::Target(2)));
+        assert_eq!(state.targets[2].seen, dvec2(1.0, 8.0), "as a near hitter sees it");
+        state.change(Change::MoveTarget(1, dvec2(0.0, -4.0)), &court, End::Near);
+        assert!(state.targets[0].seen.y > 0.0);
+        assert!(state.shown.contains(&Item::Target(2)));
     }
 
     #[test]
     fn the_pair_never_is_one_shot_twice() {
-        let mut weighing = Weighing::default();
+        let mut state = CompareState::default();
         let (court, situation) = (Court::default(), Board::demo().situation(0, 0).unwrap());
-        weighing.change(Change::Pair(0, Choice::DownTheLine), &court, End::Near);
-        assert_eq!(weighing.pair(&situation), Some([Choice::DownTheLine, Choice::CrossCourt]));
+        state.change(Change::Pair(0, Choice::DownTheLine), &court, End::Near);
+        assert_eq!(state.pair(&situation), Some([Choice::DownTheLine, Choice::CrossCourt]));
     }
 
     #[test]
     fn a_contact_chosen_by_hand_counts_for_the_drawn_shot_only() {
         let mut drawn = Board::demo().situation(0, 0).unwrap();
         drawn.receipt = ReceiptChoice::Near(dvec2(0.0, 12.0));
-        for (item, situation) in Weighing::default().questions(&drawn) {
+        for (item, situation) in CompareState::default().questions(&drawn) {
             let kept = item == Item::Usual(Choice::AsDrawn);
             assert_eq!(situation.receipt == drawn.receipt, kept, "{item:?}");
         }

@@ -3,7 +3,7 @@
 use egui::Stroke;
 use standpoint_geometry::net_play::NetPosition;
 use standpoint_language::{mark, text};
-use standpoint_workbench::weigh;
+use standpoint_workbench::comparison;
 
 use super::View;
 use crate::{
@@ -16,10 +16,10 @@ use crate::{
 const NAMES: [&str; 3] = [mark("reach"), mark("one step"), mark("two steps")];
 
 fn position<'a>(view: View<'a>) -> Option<&'a NetPosition> {
-    if !weigh::is_approach(view.session) {
+    if !compare::is_approach(view.session) {
         return None;
     }
-    view.weigh.scheduler().at_net()?.as_ref().ok()?.position.as_ref()
+    view.comparison.scheduler().at_net()?.as_ref().ok()?.position.as_ref()
 }
 
 /// The line pattern of a ring by its number of steps.

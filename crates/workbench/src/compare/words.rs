@@ -233,9 +233,9 @@ mod tests {
     use standpoint_geometry::solver::Solver;
 
     use super::*;
-    use crate::weigh::{
+    use crate::compare::{
         scheduler::{CompareScheduler, Needs},
-        state::Weighing,
+        state::CompareState,
         worker::Report,
     };
 
@@ -267,16 +267,16 @@ mod tests {
 
     #[test]
     fn the_verdict_names_the_better_shot_and_says_why() {
-        let (mut scheduler, mut solver, weighing) = (CompareScheduler::default(), Solver::new(), Weighing::default());
+        let (mut scheduler, mut solver, state) = (CompareScheduler::default(), Solver::new(), CompareState::default());
         let situation = Board::demo().situation(0, 0).unwrap();
         let needs = Needs { compare: true, ..Needs::default() };
         assert_eq!(verdict(&[], Units::Metres).0, "Tick the shots to weigh against each other");
-        let (orders, _) = scheduler.update(0.0, Some(&situation), &weighing, needs);
+        let (orders, _) = scheduler.update(0.0, Some(&situation), &state, needs);
         for work in orders[0].works.clone() {
             let piece = work.done(&mut solver, &|| false).unwrap();
             scheduler.take(Report { kind: orders[0].kind, round: orders[0].round, piece });
         }
-        let beside: Vec<&Row> = scheduler.rows().iter().filter(|row| weighing.shown.contains(&row.item)).collect();
+        let beside: Vec<&Row> = scheduler.rows().iter().filter(|row| state.shown.contains(&row.item)).collect();
         let (said, why) = verdict(&beside, Units::Metres);
         assert!(said.contains("own the line") && said.to_lowercase().contains("cross-court"), "{said}");
         assert!(said.contains("in 100"), "{said}");

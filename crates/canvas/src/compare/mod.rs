@@ -6,7 +6,7 @@ pub mod reach;
 pub mod targets;
 
 use egui::Rect;
-use standpoint_workbench::{session::Session, settings::Layers, weigh::Weigh};
+use standpoint_workbench::{session::Session, settings::Layers, compare::Compare};
 
 use super::{brush::Brush, field::Shading, labels::Placer};
 
@@ -22,7 +22,7 @@ pub struct View<'a> {
     /// The board.
     pub session: &'a Session,
     /// The weighing.
-    pub weigh: &'a Weigh,
+    pub comparison: &'a Comparison,
     /// What is shown.
     pub layers: &'a Layers,
 }
@@ -31,14 +31,14 @@ impl Overlay {
     /// What lies on the ground, under the lines.
     pub fn ground(&mut self, brush: &Brush<'_>, view: View<'_>) {
         if view.layers.aim {
-            aim::ground(brush, &mut self.shading, view.weigh);
+            aim::ground(brush, &mut self.shading, view.comparison);
         }
     }
 
     /// What lies on the lines.
     pub fn lines(&self, brush: &Brush<'_>, view: View<'_>) {
         if view.layers.aim {
-            aim::lines(brush, view.weigh);
+            aim::lines(brush, view.comparison);
         }
         if view.layers.net {
             reach::paint(brush, view);
@@ -51,7 +51,7 @@ impl Overlay {
             ghosts::paint(brush, view);
         }
         if view.layers.aim {
-            aim::best(brush, view.weigh);
+            aim::best(brush, view.comparison);
         }
     }
 
@@ -64,10 +64,10 @@ impl Overlay {
     pub fn obstacles(&self, brush: &Brush<'_>, view: View<'_>) -> Vec<Rect> {
         let mut taken = Vec::new();
         if view.layers.ghosts {
-            taken.extend(ghosts::obstacles(brush, view.weigh));
+            taken.extend(ghosts::obstacles(brush, view.comparison));
         }
         if view.layers.aim {
-            taken.extend(aim::obstacle(brush, view.weigh));
+            taken.extend(aim::obstacle(brush, view.comparison));
         }
         taken
     }
@@ -75,7 +75,7 @@ impl Overlay {
     /// The words.
     pub fn tags(&self, brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
         if view.layers.ghosts {
-            ghosts::tags(brush, placer, view.weigh);
+            ghosts::tags(brush, placer, view.comparison);
         }
         if view.layers.aim {
             aim::tag(brush, placer, view);

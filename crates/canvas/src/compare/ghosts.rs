@@ -9,10 +9,10 @@ use standpoint_geometry::{
 use standpoint_language::tr;
 use standpoint_ui::theme::Theme;
 use standpoint_workbench::{
-    weigh::{
-        Weigh,
+    compare::{
+        Comparison,
         scheduler::Row,
-        state::{Item, Weighing},
+        state::{Item, CompareState},
         words as said,
     },
     words,
@@ -33,8 +33,8 @@ pub fn dash(theme: &Theme, rank: usize) -> Dash {
 }
 
 /// The shots on the court that can be played, with their ranks.
-fn playable(weigh: &Weigh) -> impl Iterator<Item = (usize, &Row, &Weighed, &Answer)> {
-    weigh.beside().into_iter().enumerate().filter_map(|(rank, row)| {
+fn playable(comparison: &Comparison) -> impl Iterator<Item = (usize, &Row, &Weighed, &Answer)> {
+    comparison.beside().into_iter().enumerate().filter_map(|(rank, row)| {
         let weighed = row.weighed()?;
         let (_, answer) = weighed.result.as_ref().ok()?;
         Some((rank, row, weighed, answer))
@@ -43,18 +43,18 @@ fn playable(weigh: &Weigh) -> impl Iterator<Item = (usize, &Row, &Weighed, &Answ
 
 /// Paths, landings and spots.
 pub fn paint(brush: &Brush<'_>, view: View<'_>) {
-    for (rank, row, _, answer) in playable(view.weigh) {
+    for (rank, row, _, answer) in playable(view.comparison) {
         // The drawn shot is on the court already.
         if row.item != Item::Usual(Choice::AsDrawn) {
             flight(brush, rank, answer);
         }
         recovery(brush, rank, answer);
     }
-    for target in &view.weigh.weighing().targets {
+    for target in &view.comparison.state().targets {
         let place = view.session.hitter_end().turn2(target.seen);
         brush.ring(brush.point(place), 13.0 * brush.growth(), 1.6, Side::Hitter);
     }
-    for (_, _, _, answer) in playable(view.weigh) {
+    for (_, _, _, answer) in playable(view.comparison) {
         brush.bounce(brush.point(answer.shot.landing.place), Side::Hitter);
     }
 }
@@ -131,14 +131,14 @@ fn badge(brush: &Brush<'_>, center: Pos2, rank: usize, shape: Shape) {
             brush.painter.rect(square, CornerRadius::same(2), ink, Stroke::new(1.6, edge), StrokeKind::Outside);
         }
     }
-    let galley = brush.text(Weighing::letter(rank).to_string(), edge);
+    let galley = brush.text(CompareState::letter(rank).to_string(), edge);
     let corner = Align2::CENTER_CENTER.anchor_size(center, galley.size()).min;
     brush.painter.galley(corner, galley, edge);
 }
 
 /// Areas that labels must not cover.
-pub fn obstacles(brush: &Brush<'_>, weigh: &Weigh) -> Vec<Rect> {
-    let places = playable(weigh).flat_map(|(_, _, _, answer)| {
+pub fn obstacles(brush: &Brush<'_>, comparison: &Comparison) -> Vec<Rect> {
+    let places = playable(comparison).flat_map(|(_, _, _, answer)| {
         let spot = answer.play().map(|play| play.spot.place);
         [Some(answer.shot.landing.place), spot]
     });
@@ -146,8 +146,8 @@ pub fn obstacles(brush: &Brush<'_>, weigh: &Weigh) -> Vec<Rect> {
 }
 
 /// The names with what they win, and the letters of the spots.
-pub fn tags(brush: &Brush<'_>, placer: &mut Placer, weigh: &Weigh) {
-    for (rank, row, weighed, answer) in playable(weigh) {
+pub fn tags(brush: &Brush<'_>, placer: &mut Placer, comparison: &Comparison) {
+    for (rank, row, weighed, answer) in playable(comparison) {
         if let Some(play) = answer.play() {
             let size = Vec2::splat(21.0 * brush.growth());
             let anchor = brush.point(play.spot.place);

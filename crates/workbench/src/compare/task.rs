@@ -36,7 +36,7 @@ impl Kind {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Work {
     /// Weigh the shot of a situation.
-    Weigh(Item, Arc<Situation>),
+    Comparison(Item, Arc<Situation>),
     /// What some targets are worth: cells of the map with their places.
     Cells(Arc<Situation>, Vec<(usize, DVec2)>),
     /// Two shots over a range of a cause.
@@ -78,7 +78,7 @@ impl Work {
     /// Does the work, unless it has become stale meanwhile.
     pub fn done(self, solver: &mut Solver, stale: &dyn Fn() -> bool) -> Option<Piece> {
         match self {
-            Self::Weigh(item, situation) => {
+            Self::Compare(item, situation) => {
                 let weighed = weigh(solver, &situation, &[Choice::AsDrawn]).pop()?;
                 Some(Piece::Weighed(item, situation, Box::new(weighed)))
             }

@@ -1,10 +1,10 @@
 //! Small things that the parts of the panel share.
 
 use egui::{Align2, ComboBox, FontId, Rect, Response, Sense, Stroke, Ui, accesskit::Role, pos2, vec2};
-use standpoint_canvas::{brush::Dash, weigh::ghosts};
+use standpoint_canvas::{brush::Dash, compare::ghosts};
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::{Theme, fonts};
-use standpoint_workbench::{weigh::state::Weighing, words};
+use standpoint_workbench::{compare::state::CompareState, words};
 
 /// Height of a line in the lists.
 pub const LINE: f32 = 30.0;
@@ -14,7 +14,7 @@ pub fn letter(ui: &Ui, center: egui::Pos2, rank: usize, theme: &Theme) {
     let c = &theme.ui;
     ui.painter().circle(center, 9.5, *c.ink, Stroke::NONE);
     let font = FontId::new(theme.m.text.small, fonts::strong());
-    ui.painter().text(center, Align2::CENTER_CENTER, Weighing::letter(rank), font, *c.panel);
+    ui.painter().text(center, Align2::CENTER_CENTER, CompareState::letter(rank), font, *c.panel);
 }
 
 /// A letter with a sample of its line, as on the court.

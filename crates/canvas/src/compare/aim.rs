@@ -5,7 +5,7 @@ use glam::DVec2;
 use standpoint_geometry::answer::Field;
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::ramp::Ramp;
-use standpoint_workbench::{weigh::Weigh, words};
+use standpoint_workbench::{compare::Compare, words};
 
 use super::View;
 use crate::{
@@ -20,8 +20,8 @@ use crate::{
 const STALE: f32 = 0.35;
 
 /// Paints with the brush, or with a fainter one if the map is outdated.
-fn as_fresh(brush: &Brush<'_>, weigh: &Weigh, paint: impl FnOnce(&Brush<'_>)) {
-    if weigh.scheduler().map_is_fresh() {
+fn as_fresh(brush: &Brush<'_>, comparison: &Comparison, paint: impl FnOnce(&Brush<'_>)) {
+    if comparison.scheduler().map_is_fresh() {
         return paint(brush);
     }
     let mut faint = brush.painter.clone();
@@ -30,22 +30,22 @@ fn as_fresh(brush: &Brush<'_>, weigh: &Weigh, paint: impl FnOnce(&Brush<'_>)) {
 }
 
 /// The shading.
-pub fn ground(brush: &Brush<'_>, shading: &mut Shading, weigh: &Weigh) {
-    let (Some(map), Some(chart)) = (weigh.scheduler().map(), weigh.chart()) else { return };
-    let generation = 2 * map.generation() + u64::from(weigh.weighing().to_middle);
-    as_fresh(brush, weigh, |brush| shading.paint(brush, &chart.field, 1.0 - chart.win, generation));
+pub fn ground(brush: &Brush<'_>, shading: &mut Shading, comparison: &Comparison) {
+    let (Some(map), Some(chart)) = (comparison.scheduler().map(), comparison.chart()) else { return };
+    let generation = 2 * map.generation() + u64::from(comparison.state().to_middle);
+    as_fresh(brush, comparison, |brush| shading.paint(brush, &chart.field, 1.0 - chart.win, generation));
 }
 
 /// The level lines.
-pub fn lines(brush: &Brush<'_>, weigh: &Weigh) {
-    let Some(chart) = weigh.chart() else { return };
-    as_fresh(brush, weigh, |brush| field::contours(brush, &chart.contours));
+pub fn lines(brush: &Brush<'_>, comparison: &Comparison) {
+    let Some(chart) = comparison.chart() else { return };
+    as_fresh(brush, comparison, |brush| field::contours(brush, &chart.contours));
 }
 
 /// The best place to aim at: a diamond in a ring.
-pub fn best(brush: &Brush<'_>, weigh: &Weigh) {
-    let Some(chart) = weigh.chart() else { return };
-    as_fresh(brush, weigh, |brush| {
+pub fn best(brush: &Brush<'_>, comparison: &Comparison) {
+    let Some(chart) = comparison.chart() else { return };
+    as_fresh(brush, comparison, |brush| {
         let (c, g) = (brush.point(chart.best), brush.growth());
         let (ink, edge) = brush.inks(Side::Hitter);
         let r = 8.0 * g;
@@ -57,13 +57,13 @@ pub fn best(brush: &Brush<'_>, weigh: &Weigh) {
 }
 
 /// Areas that labels must not cover.
-pub fn obstacle(brush: &Brush<'_>, weigh: &Weigh) -> Option<Rect> {
-    weigh.chart().map(|chart| touch_rect(brush.point(chart.best), 28.0 * brush.growth()))
+pub fn obstacle(brush: &Brush<'_>, comparison: &Comparison) -> Option<Rect> {
+    comparison.chart().map(|chart| touch_rect(brush.point(chart.best), 28.0 * brush.growth()))
 }
 
 /// Label of the best place.
 pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
-    let Some(chart) = view.weigh.chart().filter(|_| view.weigh.scheduler().map_is_fresh()) else { return };
+    let Some(chart) = view.comparison.chart().filter(|_| view.comparison.scheduler().map_is_fresh()) else { return };
     let galley = brush.text(tr!("best aim: {} in 100", words::points(chart.win)), *brush.theme.court.ink);
     let wish = Wish {
         id: LabelId::Aim,
@@ -79,8 +79,8 @@ pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
 /// The key, in the upper left corner, beside the half it belongs to; where that is too narrow, in a lower corner over the
 /// other half. Returns where.
 pub fn key(brush: &Brush<'_>, canvas: Rect, view: View<'_>) -> Option<Rect> {
-    let weigh = view.weigh;
-    let chart = weigh.chart()?;
+    let comparison = view.comparison;
+    let chart = comparison.chart()?;
     let m = &brush.theme.m;
     let pad = m.space.item + 2.0;
     let rows = chart.contours.len() as f32 + 1.0;
@@ -108,7 +108,7 @@ pub fn key(brush: &Brush<'_>, canvas: Rect, view: View<'_>) -> Option<Rect> {
         key::level(brush, pos2(left, y), rank, &tr!("{} fewer", words::points(contour.above_least)));
         y += key::ROW;
     }
-    line(left, y, Align2::LEFT_TOP, &state(weigh), false);
+    line(left, y, Align2::LEFT_TOP, &state(comparison), false);
     Some(rect)
 }
 
@@ -124,17 +124,17 @@ fn place_of_key(brush: &Brush<'_>, canvas: Rect, size: Vec2, field: &Field, othe
 
 /// How far the map is.
 #[must_use]
-pub fn state(weigh: &Weigh) -> String {
-    let part = weigh.scheduler().map_part();
+pub fn state(comparison: &Comparison) -> String {
+    let part = comparison.scheduler().map_part();
     if part >= 1.0 {
-        let apart = words::decimal(standpoint_workbench::weigh::map::STEP_M, 1);
-        return if weigh.weighing().to_middle {
+        let apart = words::decimal(standpoint_workbench::compare::map::STEP_M, 1);
+        return if comparison.state().to_middle {
             tr!("targets {} m apart, recovery to the middle", apart)
         } else {
             tr!("targets {} m apart", apart)
         };
     }
-    if weigh.scheduler().map_is_fresh() {
+    if comparison.scheduler().map_is_fresh() {
         tr!("getting finer: {}", words::percent(part))
     } else {
         text("of before …").to_owned()

@@ -12,7 +12,7 @@ use standpoint_ui::{
     transform::Transform,
 };
 use standpoint_workbench::{
-    weigh::{
+    compare::{
         state::{Change, Item, Target},
         words as said,
     },
@@ -31,7 +31,7 @@ pub fn id(number: u32) -> Id {
 /// Handles dragging and keys of targets. Called after the court was shown, so that targets lie over it.
 pub fn ui(ui: &Ui, at: &Transform, view: View<'_>, theme: &Theme, out: &mut Outbox) {
     if view.layers.ghosts {
-        for target in &view.weigh.weighing().targets {
+        for target in &view.comparison.state().targets {
             one(ui, at, view, target, theme.m.touch, out);
         }
     }
@@ -53,7 +53,7 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
         node.set_value(value.as_str());
         node.set_description(text("Drag it to weigh another target. Arrow keys move it, with Shift further"));
     });
-    let mut move_to = |place: DVec2| out.push(Action::Weigh(Change::MoveTarget(target.number, place)));
+    let mut move_to = |place: DVec2| out.push(Action::Compare(Change::MoveTarget(target.number, place)));
     if response.drag_started() {
         response.request_focus();
     }
@@ -73,7 +73,7 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
             move_to(place + by);
         }
         if ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Delete)) {
-            out.push(Action::Weigh(Change::RemoveTarget(target.number)));
+            out.push(Action::Compare(Change::RemoveTarget(target.number)));
         }
     }
     response.on_hover_text(tr!("{}\nDrag it to weigh another target; Delete takes it away", label));
@@ -83,7 +83,7 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
 fn value_under_pointer(ui: &Ui, at: &Transform, view: View<'_>, theme: &Theme) {
     let Some(pointer) = ui.ctx().pointer_hover_pos() else { return };
     let over_court = ui.clip_rect().contains(pointer) && ui.ctx().layer_id_at(pointer) == Some(ui.layer_id());
-    let chart = view.weigh.chart().filter(|_| over_court && view.weigh.scheduler().map_is_fresh());
+    let chart = view.comparison.chart().filter(|_| over_court && view.comparison.scheduler().map_is_fresh());
     let Some(win) = chart.and_then(|chart| chart.at(at.court_from_screen(pointer))) else { return };
     tag(ui, pointer, &tr!("aimed here: {} in 100", words::points(win)), theme);
 }

@@ -16,9 +16,9 @@ use standpoint_ui::{
     widgets::row::{self, NOTHING},
 };
 use standpoint_workbench::{
-    weigh::{
+    compare::{
         scheduler::Row,
-        state::{Item, Weighing},
+        state::{Item, CompareState},
         words as said,
     },
     words,
@@ -36,7 +36,7 @@ const COLUMNS: usize = 3;
 /// The section.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Side by side"), true, |ui| {
-        let all = view.weigh.beside();
+        let all = view.comparison.beside();
         let ranked: Vec<(usize, &Row)> = all.iter().copied().enumerate().collect();
         if ranked.is_empty() {
             row::note(ui, view.theme, text("Tick the shots to see their figures beside each other."));
@@ -111,7 +111,7 @@ fn uses(ui: &mut Ui, block: &[(usize, &Row)], width: f32, out: &mut Outbox) {
             ui.allocate_ui_with_layout(vec2(width, 30.0), layout, |ui| {
                 ui.set_min_width(width);
                 let weighed = row.weighed().filter(|weighed| weighed.result.is_ok());
-                let label = tr!("Use {}", Weighing::letter(*rank));
+                let label = tr!("Use {}", CompareState::letter(*rank));
                 let drawn = row.item == Item::Usual(standpoint_geometry::compare::Choice::AsDrawn);
                 let button = ui.add_enabled(weighed.is_some() && !drawn, egui::Button::new(label));
                 let hint = tr!("The shot on the board becomes this one: {}", said::name(row.item));

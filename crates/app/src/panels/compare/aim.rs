@@ -1,26 +1,26 @@
 //! Where to aim: the map, the best place and what it takes.
 
 use egui::{ProgressBar, Ui};
-use standpoint_canvas::weigh::aim::state;
+use standpoint_canvas::compare::aim::state;
 use standpoint_geometry::{aim_map::Worth, situation::Shot};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox, WeighCommand},
+    commands::{Action, Command, Outbox, CompareCommand},
     widgets::row,
 };
 use standpoint_workbench::{
     session::Session,
-    weigh::{Weigh, state::Change, words as said},
+    compare::{Comparison, state::Change, words as said},
     words,
 };
 
 use super::View;
-use crate::panels::weigh::detail;
+use crate::panels::compare::detail;
 
 /// Result of the map, for the headline.
 #[must_use]
-pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
-    let fresh = weigh.chart().filter(|_| weigh.scheduler().map_is_fresh());
+pub fn sentence(session: &Session, comparison: &Comparison) -> (String, String) {
+    let fresh = comparison.chart().filter(|_| comparison.scheduler().map_is_fresh());
     let (Some(chart), Some(spec)) = (fresh, session.shot()) else {
         return (text("Looking where to aim …").to_owned(), String::new());
     };
@@ -37,7 +37,7 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
     if let Some(drawn) = chart.at(spec.shot.target).map(words::points) {
         worth = tr!("{0}; the shot as drawn wins {1}", worth, drawn);
     }
-    if weigh.weighing().to_middle {
+    if comparison.state().to_middle {
         worth = tr!("{}, recovering to the middle", worth);
     }
     (place, worth)
@@ -47,9 +47,9 @@ pub fn sentence(session: &Session, weigh: &Weigh) -> (String, String) {
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Where to aim"), true, |ui| {
         switches(ui, view, out);
-        let part = view.weigh.scheduler().map_part();
+        let part = view.comparison.scheduler().map_part();
         ui.add(ProgressBar::new(part as f32).desired_height(8.0).corner_radius(4.0));
-        row::note(ui, view.theme, &said::capital(&state(view.weigh)));
+        row::note(ui, view.theme, &said::capital(&state(view.comparison)));
         ui.add_space(view.theme.m.space.small);
         best(ui, view, out);
     });
@@ -66,21 +66,21 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 fn switches(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     let mut shown = view.layers.aim;
     if ui.checkbox(&mut shown, text("Show the map on the court")).changed() {
-        out.push(Action::Run(Command::Weigh(WeighCommand::ShowAim)));
+        out.push(Action::Run(Command::Compare(CompareCommand::ShowAim)));
     }
-    let mut to_middle = view.weigh.weighing().to_middle;
+    let mut to_middle = view.comparison.state().to_middle;
     if ui.checkbox(&mut to_middle, text("Recover to the middle instead")).changed() {
-        out.push(Action::Weigh(Change::ToMiddle(to_middle)));
+        out.push(Action::Compare(Change::ToMiddle(to_middle)));
     }
 }
 
 /// The best place with its figures, and what can be done with it.
 fn best(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     let session = view.session;
-    let chart = view.weigh.chart().filter(|_| view.weigh.scheduler().map_is_fresh());
-    let found = chart.and_then(|chart| Some((chart, view.weigh.scheduler().map()?.worth_near(chart.best)?)));
+    let chart = view.comparison.chart().filter(|_| view.comparison.scheduler().map_is_fresh());
+    let found = chart.and_then(|chart| Some((chart, view.comparison.scheduler().map()?.worth_near(chart.best)?)));
     let units = session.units();
-    let other = view.weigh.scheduler().map().and_then(|map| map.chart(!view.weigh.weighing().to_middle));
+    let other = view.comparison.scheduler().map().and_then(|map| map.chart(!view.comparison.state().to_middle));
     let of = |figure: &dyn Fn(&Worth) -> String| {
         found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(_, worth)| figure(worth))
     };
@@ -89,19 +89,19 @@ fn best(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::figure(ui, view.theme, text("It goes in"), &of(&|worth| words::percent(worth.chance_in)));
     row::figure(ui, view.theme, text("Struck at"), &of(&|worth| words::speed(worth.speed, units)));
     let label =
-        if view.weigh.weighing().to_middle { text("With the best recovery") } else { text("Recovering to the middle") };
+        if view.comparison.state().to_middle { text("With the best recovery") } else { text("Recovering to the middle") };
     let beside = other.map_or_else(|| row::NOTHING.to_owned(), |chart| words::points(chart.win));
     row::figure(ui, view.theme, label, &beside);
     ui.horizontal(|ui| {
         let aim = ui.add_enabled(found.is_some(), egui::Button::new(text("Aim there")));
-        let weigh = ui.add_enabled(found.is_some(), egui::Button::new(text("Weigh it against others")));
+        let comparison = ui.add_enabled(found.is_some(), egui::Button::new(text("Weigh it against others")));
         let (Some((chart, worth)), Some(spec)) = (found, session.shot()) else { return };
         if aim.on_hover_text(text("The shot on the board goes to the best place")).clicked() {
             detail::use_shot(Shot { target: chart.best, speed: worth.speed, sidespin: 0.0, ..spec.shot }, out);
         }
-        if weigh.on_hover_text(text("Put a target there and compare it")).clicked() {
-            out.push(Action::Weigh(Change::AddTarget(Some(chart.best))));
-            out.push(Action::Run(Command::Weigh(WeighCommand::WeighShots)));
+        if comparison.on_hover_text(text("Put a target there and compare it")).clicked() {
+            out.push(Action::Compare(Change::AddTarget(Some(chart.best))));
+            out.push(Action::Run(Command::Compare(CompareCommand::CompareShots)));
         }
     });
 }

@@ -3,12 +3,12 @@
 use egui::{Align, Align2, Button, Checkbox, FontId, Label, Layout, Rect, RichText, Sense, Ui, pos2, vec2};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox, WeighCommand},
+    commands::{Action, Command, Outbox, CompareCommand},
     theme::{Theme, style},
     widgets::row,
 };
 use standpoint_workbench::{
-    weigh::{scheduler::Row, state::Change, words as said},
+    compare::{scheduler::Row, state::Change, words as said},
     words,
 };
 
@@ -20,7 +20,7 @@ const NAME: f32 = 138.0;
 /// The section.
 pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Points won in 100"), true, |ui| {
-        let rows = view.weigh.scheduler().rows();
+        let rows = view.comparison.scheduler().rows();
         if rows.is_empty() {
             super::working(ui, view.theme);
         }
@@ -29,9 +29,9 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
         for row in rows {
             ui.push_id(row.item, |ui| one(ui, row, best, view, out));
         }
-        let spec = Command::Weigh(WeighCommand::AddTarget).spec();
+        let spec = Command::Compare(CompareCommand::AddTarget).spec();
         if ui.button(text("Add a target")).on_hover_text(spec.hint()).clicked() {
-            out.push(Action::Run(Command::Weigh(WeighCommand::AddTarget)));
+            out.push(Action::Run(Command::Compare(CompareCommand::AddTarget)));
         }
         row::note(ui, view.theme, text("Tick a shot to see it on the court; its name tells more and lets you use it."));
     });
@@ -51,8 +51,8 @@ fn scale(ui: &mut Ui, rows: &[Row], theme: &Theme) {
 
 fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
     let label = said::label(row.item);
-    let rank = view.weigh.beside().iter().position(|shown| shown.item == row.item);
-    let unfolded = view.weigh.weighing().unfolded == Some(row.item);
+    let rank = view.comparison.beside().iter().position(|shown| shown.item == row.item);
+    let unfolded = view.comparison.state().unfolded == Some(row.item);
     ui.horizontal(|ui| {
         ui.set_min_height(bits::LINE);
         let mut shown = rank.is_some();
@@ -61,7 +61,7 @@ fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
             egui::WidgetInfo::selected(egui::Role::CheckBox, true, shown, tr!("Show {}", said::name(row.item)))
         });
         if tick.changed() {
-            out.push(Action::Weigh(Change::Show(row.item, shown)));
+            out.push(Action::Compare(Change::Show(row.item, shown)));
         }
         bits::badge(ui, rank, view.theme);
         let name = Button::selectable(unfolded, label.as_str())
@@ -71,7 +71,7 @@ fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
         let name = ui.add_sized([NAME, bits::LINE - 2.0], name).on_hover_text(text("Its own quality, and using it"));
         name.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, unfolded, label.as_str()));
         if name.clicked() {
-            out.push(Action::Weigh(Change::Unfold(row.item)));
+            out.push(Action::Compare(Change::Unfold(row.item)));
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| figure(ui, row, best, &label, view));
     });
@@ -85,7 +85,7 @@ fn figure(ui: &mut Ui, row: &Row, best: f64, label: &str, view: View<'_>) {
     match row.weighed().map(|weighed| (weighed.win(), &weighed.result)) {
         Some((Some(win), _)) => {
             let strong = words::points(win) == words::points(best);
-            let range = bits::range(view.weigh.scheduler().rows().iter().filter_map(Row::win));
+            let range = bits::range(view.comparison.scheduler().rows().iter().filter_map(Row::win));
             bits::dot(ui, bits::DOT, bits::Dot { win, range, strong }, label, view.theme);
         }
         Some((_, Err(refusal))) => {

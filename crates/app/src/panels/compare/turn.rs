@@ -17,7 +17,7 @@ use standpoint_ui::{
 use standpoint_workbench::{
     compare_words,
     session::Session,
-    weigh::{Weigh, state::Change, task::Kind},
+    compare::{Comparison, state::Change, task::Kind},
     words,
 };
 
@@ -27,15 +27,15 @@ use super::{View, bits};
 const HEIGHT: f32 = 230.0;
 
 /// The sweep that answers the question as it is chosen now, with its two shots.
-fn fresh(weigh: &Weigh) -> Option<(&Sweep, [Choice; 2])> {
-    let (swept, pair) = weigh.scheduler().swept()?;
+fn fresh(comparison: &Comparison) -> Option<(&Sweep, [Choice; 2])> {
+    let (swept, pair) = comparison.scheduler().swept()?;
     swept.as_ref().ok().map(|sweep| (&**sweep, pair))
 }
 
 /// Result of the sweep, for the headline.
 #[must_use]
-pub fn sentence(session: &Session, weigh: &Weigh) -> Option<(String, String)> {
-    let (sweep, pair) = fresh(weigh)?;
+pub fn sentence(session: &Session, comparison: &Comparison) -> Option<(String, String)> {
+    let (sweep, pair) = fresh(comparison)?;
     let mut said = compare_words::crossings(sweep, pair, &session.court(), session.units());
     let first = if said.is_empty() { String::new() } else { said.remove(0) };
     Some((first.trim_end_matches('.').to_owned(), said.join(" ")))
@@ -46,7 +46,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("When to change direction"), true, |ui| {
         choices(ui, view, out);
         ui.add_space(view.theme.m.space.small);
-        match view.weigh.scheduler().swept() {
+        match view.comparison.scheduler().swept() {
             Some((Ok(sweep), pair)) => picture(ui, sweep, pair, view),
             Some((Err(refusal), _)) => {
                 let (what, remedy) = words::refusal(refusal, view.session.units());
@@ -58,19 +58,19 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 }
 
 fn choices(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
-    let weighing = view.weigh.weighing();
+    let state = view.comparison.state();
     let theme = view.theme;
     let cause = |c: Cause| compare_words::cause(c).to_owned();
-    if let Some(cause) = bits::pick(ui, theme, mark("Vary"), weighing.cause, &Cause::ALL, cause) {
-        out.push(Action::Weigh(Change::Cause(cause)));
+    if let Some(cause) = bits::pick(ui, theme, mark("Vary"), state.cause, &Cause::ALL, cause) {
+        out.push(Action::Compare(Change::Cause(cause)));
     }
     let Some(situation) = view.session.situation() else { return };
-    let Some(pair) = weighing.pair(situation) else { return };
+    let Some(pair) = state.pair(situation) else { return };
     let there: Vec<Choice> = Choice::ALL.into_iter().filter(|choice| choice.shot(situation).is_some()).collect();
     let name = |c: Choice| compare_words::choice_label(c).to_owned();
     for (which, label) in [mark("First"), mark("Second")].into_iter().enumerate() {
         if let Some(choice) = bits::pick(ui, theme, label, pair[which], &there, name) {
-            out.push(Action::Weigh(Change::Pair(which, choice)));
+            out.push(Action::Compare(Change::Pair(which, choice)));
         }
     }
 }
@@ -97,7 +97,7 @@ fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: View<'_>) {
     for sentence in said {
         ui.add(Label::new(RichText::new(sentence)).wrap());
     }
-    let busy = view.weigh.scheduler().is_busy(Kind::Sweep) || !view.weigh.scheduler().is_answered(Kind::Sweep);
+    let busy = view.comparison.scheduler().is_busy(Kind::Sweep) || !view.comparison.scheduler().is_answered(Kind::Sweep);
     row::note(
         ui,
         theme,

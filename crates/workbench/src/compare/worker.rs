@@ -165,7 +165,7 @@ mod tests {
     use standpoint_board::Board;
 
     use super::*;
-    use crate::weigh::state::Item;
+    use crate::compare::state::Item;
 
     fn situation() -> Arc<standpoint_geometry::situation::Situation> {
         Arc::new(Board::demo().situation(0, 0).unwrap())
@@ -208,7 +208,7 @@ mod tests {
         let mut queue = Queue::default();
         let order = |queue: &Queue| queue.jobs.iter().map(|job| (job.kind, job.round)).collect::<Vec<_>>();
         queue.put(Kind::Map, 1, cells(3));
-        queue.put(Kind::Compare, 1, vec![Work::Weigh(Item::Target(7), situation())]);
+        queue.put(Kind::Compare, 1, vec![Work::Compare(Item::Target(7), situation())]);
         assert_eq!(order(&queue), [(Kind::Compare, 1), (Kind::Map, 1), (Kind::Map, 1), (Kind::Map, 1)]);
         queue.put(Kind::Map, 2, cells(1));
         assert_eq!(order(&queue), [(Kind::Compare, 1), (Kind::Map, 2)]);
@@ -220,7 +220,7 @@ mod tests {
     fn kinds_do_not_drop_each_other() {
         let mut worker = Worker::new(|| ());
         worker.start(Kind::Map, 1, cells(40));
-        worker.start(Kind::Compare, 1, vec![Work::Weigh(Item::Target(7), situation())]);
+        worker.start(Kind::Compare, 1, vec![Work::Compare(Item::Target(7), situation())]);
         let all = wait(&worker, 41);
         let compared: Vec<_> = all.iter().filter(|r| r.kind == Kind::Compare).collect();
         assert_eq!((compared.len(), all.len()), (1, 41));
