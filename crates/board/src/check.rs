@@ -14,7 +14,7 @@ use standpoint_language::mark;
 use crate::model::{Board, Page, ShotSpec};
 use crate::player_card::{Figures, PlayerCard};
 use crate::problem::{Problem, ProblemKind};
-use crate::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
+use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 
 mod marks;
 
@@ -53,7 +53,7 @@ pub fn check(board: &Board) -> Vec<Problem> {
 
 /// The problems, each with the part it is based on.
 pub(crate) fn findings(board: &Board) -> Vec<Finding> {
-    let mut check = Check { site: board.site(), found: Vec::new() };
+    let mut check = Check { area: board.play_area(), found: Vec::new() };
     check.line("title", &board.title);
     check.number("court.run_off.behind", board.court.run_off.behind, (0.0, 20.0), "m");
     check.number("court.run_off.beside", board.court.run_off.beside, (0.0, 20.0), "m");
@@ -83,7 +83,7 @@ pub(crate) fn findings(board: &Board) -> Vec<Finding> {
 }
 
 struct Check {
-    site: Site,
+    area: PlayArea,
     found: Vec<Finding>,
 }
 

@@ -6,7 +6,7 @@
 //! * [`pages`] doubles, moves and mirrors pages; [`rally`] lets shots follow one another, [`playback`] lays them out in
 //!   time, [`patterns`] has ready ones.
 //! * [`marks`] has the drawing on a page, [`measure`] measures its places by tape.
-//! * [`site`] clamps places to the playing area during a drag.
+//! * [`play_area`] clamps places to the playing area during a drag.
 //! * [`check`] reports the problems of a board, [`problem`] has their wording and remedies.
 //! * [`history`] undoes and redoes; one gesture is one step.
 //! * [`mod@file`] turns boards into text and back, one module for each version of the format.
@@ -39,7 +39,7 @@ pub mod problem;
 pub mod rally;
 pub mod recovery_copy;
 pub mod rehearse;
-pub mod site;
+pub mod play_area;
 pub mod store;
 pub mod teaching;
 
@@ -48,7 +48,7 @@ pub use history::History;
 pub use model::{Board, Drill, Page, ShotSpec};
 pub use player_card::{Figures, PlayerCard};
 pub use problem::{Place, Problem, ProblemKind, Report};
-pub use site::Site;
+pub use play_area::PlayArea;
 
 /// Connects the texts of this crate to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {

@@ -17,7 +17,7 @@ use crate::chart::Chart;
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
 use crate::marks::Marks;
 use crate::player_card::PlayerCard;
-use crate::site::Site;
+use crate::play_area::PlayArea;
 
 /// A whole board.
 #[derive(Debug, Clone, PartialEq)]
@@ -168,8 +168,8 @@ impl Board {
 
     /// The ground on which places make sense.
     #[must_use]
-    pub fn site(&self) -> Site {
-        Site::of(&self.court)
+    pub fn play_area(&self) -> PlayArea {
+        PlayArea::of(&self.court)
     }
 
     /// Where the hitter's body is: the place given, or else beside the contact.
@@ -180,7 +180,7 @@ impl Board {
     #[must_use]
     pub fn hitter_place(&self, spec: &ShotSpec) -> DVec2 {
         let beside = || beside(&self.card(spec.hitter_end).player(), spec);
-        spec.hitter_place.unwrap_or_else(|| self.site().clamp_at(spec.hitter_end, beside()))
+        spec.hitter_place.unwrap_or_else(|| self.play_area().clamp_at(spec.hitter_end, beside()))
     }
 
     /// The solver's question for a shot, or `None` if there is no such page or shot.

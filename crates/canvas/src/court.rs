@@ -11,10 +11,10 @@ const LEAST_LINE: f32 = 1.3;
 
 /// The run-off and the ground inside the lines.
 pub fn ground(brush: &Brush<'_>, court: &Court) {
-    let site = dvec2(court.site_half_width(), court.site_half_length());
+    let ground = dvec2(court.site_half_width(), court.site_half_length());
     let inside = dvec2(court.outer_half_width(), court.half_length());
     let c = &brush.theme.court;
-    brush.painter.rect_filled(rect(brush, -site, site), CornerRadius::same(3), *c.surround);
+    brush.painter.rect_filled(rect(brush, -ground, ground), CornerRadius::same(3), *c.surround);
     brush.painter.rect_filled(rect(brush, -inside, inside), CornerRadius::ZERO, *c.court);
 }
 

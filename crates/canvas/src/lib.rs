@@ -144,9 +144,9 @@ impl Canvas {
             out.push(Action::View(zoomed.panned(rect, &session.court(), fingers.translation_delta)));
             return out;
         }
-        let site = drawing_tools::DrawContext { at: &at, session, settings, touch };
+        let context = drawing_tools::DrawContext { at: &at, session, settings, touch };
         let busy = self.drag != Drag::Free || self.hovered.is_some();
-        if self.drawing_tools.react(ctx, &response, site, busy, &mut out) {
+        if self.drawing_tools.react(ctx, &response, context, busy, &mut out) {
             self.hovered = None;
             zoom_and_pan(ctx, &response, view, rect, session, &mut out);
             return out;
@@ -242,8 +242,8 @@ impl Canvas {
         let brush = brush::Brush { painter: &painter, at, theme };
         let state = scene::State { hovered: self.hovered, held: self.drag.held(), focused: self.focused };
         self.scene.paint(&brush, rect, (session, weighed), settings, state);
-        let site = drawing_tools::DrawContext { at: &at, session, settings, touch: theme.m.touch };
-        self.drawing_tools.show(ui, &brush, rect, site);
+        let context = drawing_tools::DrawContext { at: &at, session, settings, touch: theme.m.touch };
+        self.drawing_tools.show(ui, &brush, rect, context);
         if session.moment().is_none() {
             announce::answer(ui, &at, session);
             returner::announce(ui, &at, session);

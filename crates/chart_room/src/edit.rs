@@ -5,7 +5,7 @@ use glam::DVec2;
 use standpoint_board::{
     Units,
     chart::{ObservedShot, check::SPEED_KMH},
-    site::{HIGHEST_CONTACT, LOWEST_CONTACT},
+    play_area::{HIGHEST_CONTACT, LOWEST_CONTACT},
 };
 use standpoint_charting::notebook::{At, Step};
 use standpoint_geometry::units::{FOOT, KMH, MPH};

@@ -163,6 +163,6 @@ impl Play {
         let wanted = DVec2::new(middle.x + habit.to_the_spot * (goal.x - middle.x), goal.y);
         let off =
             DVec2::new(habit.across, -habit.along) + DVec2::new(self.dice.normal(), self.dice.normal()) * habit.scatter;
-        self.board.site().clamp_at(end, end.turn2(wanted + off))
+        self.board.play_area().clamp_at(end, end.turn2(wanted + off))
     }
 }

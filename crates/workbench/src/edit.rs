@@ -285,7 +285,7 @@ impl Edit {
     }
 
     fn apply_to_shot(&self, board: &mut Board, at: Selection) {
-        let site = board.site();
+        let area = board.play_area();
         if let Self::OpponentPlace(place) = self
             && board.shot(at.page, at.shot).is_some_and(|spec| spec.follows)
         {
@@ -296,35 +296,35 @@ impl Edit {
         let Some(spec) = board.shot_mut(at.page, at.shot) else { return };
         let (here, there) = (spec.hitter_end, spec.hitter_end.other());
         match self {
-            Self::Target(place) => spec.shot.target = site.clamp_at(there, *place),
+            Self::Target(place) => spec.shot.target = area.clamp_at(there, *place),
             Self::Contact(place) => {
                 let before = spec.shot.contact;
-                spec.shot.contact = site.clamp_contact(here, place.extend(before.z));
+                spec.shot.contact = area.clamp_contact(here, place.extend(before.z));
                 // A hitter placed by hand moves along with the ball.
                 let moved = (spec.shot.contact - before).truncate();
-                spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p + moved));
+                spec.hitter_place = spec.hitter_place.map(|p| area.clamp_at(here, p + moved));
             }
             Self::ContactHeight(z) => {
-                spec.shot.contact = site.clamp_contact(here, spec.shot.contact.truncate().extend(*z));
+                spec.shot.contact = area.clamp_contact(here, spec.shot.contact.truncate().extend(*z));
             }
-            Self::HitterPlace(place) => spec.hitter_place = place.map(|p| site.clamp_at(here, p)),
-            Self::OpponentPlace(place) => spec.opponent_place = site.clamp_at(there, *place),
+            Self::HitterPlace(place) => spec.hitter_place = place.map(|p| area.clamp_at(here, p)),
+            Self::OpponentPlace(place) => spec.opponent_place = area.clamp_at(there, *place),
             Self::Receipt(choice) => {
                 spec.receipt = match *choice {
                     ReceiptChoice::Best => ReceiptChoice::Best,
-                    ReceiptChoice::Near(place) => ReceiptChoice::Near(site.clamp_at(there, place)),
+                    ReceiptChoice::Near(place) => ReceiptChoice::Near(area.clamp_at(there, place)),
                 }
             }
             Self::Shot(shot) => {
                 // The contact stays; a receipt chosen for the former shot does not apply to this one.
                 let contact = spec.shot.contact;
-                spec.shot = Shot { contact, target: site.clamp_at(there, shot.target), ..*shot };
+                spec.shot = Shot { contact, target: area.clamp_at(there, shot.target), ..*shot };
                 spec.receipt = ReceiptChoice::Best;
             }
             Self::Speed(v) => spec.shot.speed = *v,
             Self::Topspin(w) => spec.shot.topspin = *w,
             Self::Sidespin(w) => spec.shot.sidespin = *w,
-            Self::RecoverTo(place) => spec.recover_to = place.map(|p| site.clamp_at(here, p)),
+            Self::RecoverTo(place) => spec.recover_to = place.map(|p| area.clamp_at(here, p)),
             _ => {}
         }
     }
@@ -332,11 +332,11 @@ impl Edit {
 
 /// Clamps the marks of pages to the area where marks may lie.
 fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
-    let site = board.site();
+    let area = board.play_area();
     for page in pages {
         let Some(page) = board.page_mut(page) else { continue };
         for mark in &mut page.marks.list {
-            mark.form = kept(&mark.form, |place| site.clamp_mark(place));
+            mark.form = kept(&mark.form, |place| area.clamp_mark(place));
         }
     }
 }
@@ -363,24 +363,24 @@ fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
     }
     let faster = (after.length / before.length).sqrt();
     let scale = dvec2(after.singles_width / before.singles_width, after.length / before.length);
-    let site = board.site();
+    let area = board.play_area();
     for page in 0..board.pages.len() {
         let Some(page) = board.page_mut(page) else { continue };
         for spec in &mut page.shots {
             let (here, there) = (spec.hitter_end, spec.hitter_end.other());
             *spec = spec.mapped(|p| p * scale);
             spec.shot.speed = (spec.shot.speed * faster).clamp(11.0 * KMH, 270.0 * KMH);
-            spec.shot.contact = site.clamp_contact(here, spec.shot.contact);
-            spec.shot.target = site.clamp_at(there, spec.shot.target);
-            spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p));
-            spec.opponent_place = site.clamp_at(there, spec.opponent_place);
-            spec.recover_to = spec.recover_to.map(|p| site.clamp_at(here, p));
+            spec.shot.contact = area.clamp_contact(here, spec.shot.contact);
+            spec.shot.target = area.clamp_at(there, spec.shot.target);
+            spec.hitter_place = spec.hitter_place.map(|p| area.clamp_at(here, p));
+            spec.opponent_place = area.clamp_at(there, spec.opponent_place);
+            spec.recover_to = spec.recover_to.map(|p| area.clamp_at(here, p));
             if let ReceiptChoice::Near(place) = spec.receipt {
-                spec.receipt = ReceiptChoice::Near(site.clamp_at(there, place));
+                spec.receipt = ReceiptChoice::Near(area.clamp_at(there, place));
             }
         }
         for mark in &mut page.marks.list {
-            mark.form = kept(&mark.form, |p| site.clamp_mark(p * scale));
+            mark.form = kept(&mark.form, |p| area.clamp_mark(p * scale));
         }
     }
 }
@@ -419,7 +419,7 @@ mod tests {
         let mut board = Board::demo();
         Edit::Target(dvec2(90.0, -3.0)).apply(&mut board, HERE);
         let target = board.shot(0, 0).unwrap().shot.target;
-        assert!(target.y.abs() < 1e-9 && (target.x - board.site().half_width).abs() < 1e-9);
+        assert!(target.y.abs() < 1e-9 && (target.x - board.play_area().half_width).abs() < 1e-9);
     }
 
     #[test]
@@ -450,12 +450,12 @@ mod tests {
     #[test]
     fn what_is_drawn_comes_along_to_a_smaller_court_and_can_be_saved() {
         let mut board = Board::demo();
-        let limits = board.site().mark_limits();
+        let limits = board.play_area().mark_limits();
         let corner = Form::Cone { at: limits };
         let id = board.page_mut(0).unwrap().marks.add(Layer::Drill, Ink::Plain, corner);
         Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
         let Form::Cone { at } = board.page_mut(0).unwrap().marks.get_mut(id).unwrap().form.clone() else { panic!() };
-        assert!(at.x > 0.0 && at.x <= board.site().mark_limits().x && at.y <= board.site().mark_limits().y, "{at}");
+        assert!(at.x > 0.0 && at.x <= board.play_area().mark_limits().x && at.y <= board.play_area().mark_limits().y, "{at}");
         let bytes = standpoint_board::file::to_text(&board).unwrap();
         assert!(!bytes.is_empty());
     }

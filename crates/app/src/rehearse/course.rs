@@ -210,7 +210,7 @@ impl Course {
     /// Places the trainee, on their own side of the site.
     pub fn put(&mut self, place: DVec2) {
         if self.stand == Stand::Asking {
-            self.place = self.session.board().site().clamp_at(self.session.hitter_end(), place);
+            self.place = self.session.board().play_area().clamp_at(self.session.hitter_end(), place);
         }
     }
 

@@ -11,7 +11,7 @@ use super::model::{Chart, ObservedShot, Point, SessionInfo, Setup};
 use crate::check::{self as board, Finding, LINE_LIMIT, NOTES_LIMIT};
 use crate::model::Page;
 use crate::problem::{Problem, ProblemKind};
-use crate::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
+use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 
 /// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
 const SLACK: f64 = 1e-4;
@@ -32,7 +32,7 @@ pub fn check(chart: &Chart) -> Vec<Problem> {
 
 /// The problems, each with the part it is based on.
 pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
-    let mut check = Check { site: Site::of(&chart.setup.court), found: setup_findings(&chart.setup) };
+    let mut check = Check { area: PlayArea::of(&chart.setup.court), found: setup_findings(&chart.setup) };
     check.text("notes", &chart.setup.notes, NOTES_LIMIT, &['\n', '\r', '\t']);
     check.sessions(&chart.setup.sessions);
     for (i, point) in chart.points.iter().enumerate() {
@@ -76,7 +76,7 @@ pub(crate) fn places(shot: &ObservedShot) -> [Seen; 6] {
 }
 
 struct Check {
-    site: Site,
+    area: PlayArea,
     found: Vec<Finding>,
 }
 

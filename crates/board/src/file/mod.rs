@@ -47,7 +47,7 @@ const FORMAT: Format = Format {
 /// # Errors
 ///
 /// A report of all problems of the board: nothing is written that could not be read back. A board
-/// whose places are kept on its [`crate::Site`] and whose figures come from controls with bounds is always valid.
+/// whose places are kept on its [`crate::PlayArea`] and whose figures come from controls with bounds is always valid.
 pub fn to_text(board: &Board) -> Result<String, Report> {
     let problems = check::check(board);
     if !problems.is_empty() {
@@ -99,13 +99,13 @@ impl Board {
         // Charts are tidied while they are noted.
         let chart = self.chart.take();
         *self = v2::BoardFile::from(&*self).into_board();
-        let site = self.site();
+        let area = self.play_area();
         for page in &mut pages {
             if page.shots.iter().any(|shot| v2::tidy_shot(shot) != *shot) {
                 let page = std::sync::Arc::make_mut(page);
                 page.shots.iter_mut().for_each(|shot| *shot = v2::tidy_shot(shot));
             }
-            if let Some(marks) = v2::tidy_marks(&page.marks, &site) {
+            if let Some(marks) = v2::tidy_marks(&page.marks, &area) {
                 std::sync::Arc::make_mut(page).marks = marks;
             }
         }

@@ -17,19 +17,19 @@ const LINE_REACH: f32 = 0.32;
 
 impl DrawingTools {
     /// The target under a point for the current tool.
-    pub(super) fn over(&self, site: DrawContext<'_>, pos: Pos2) -> Over {
-        if let Some((grip, place)) = self.grip_under(site, pos) {
+    pub(super) fn over(&self, context: DrawContext<'_>, pos: Pos2) -> Over {
+        if let Some((grip, place)) = self.grip_under(context, pos) {
             return Over::Grip(grip, place);
         }
-        let mark = self.mark_under(site, pos).and_then(|id| site.marks()?.get(id));
+        let mark = self.mark_under(context, pos).and_then(|id| context.marks()?.get(id));
         mark.map_or(Over::Bare, |mark| Over::Mark(mark.id, standpoint_workbench::sketch::draw::anchor(&mark.form)))
     }
 
     /// The grips of the mark that is chosen alone; while drawing, only the bend, so that the next line can begin at an
     /// end.
-    pub(super) fn grips(&self, site: DrawContext<'_>) -> Vec<(grips::Grip, DVec2)> {
-        let [one] = site.session.chosen() else { return Vec::new() };
-        let Some(mark) = site.marks().and_then(|marks| marks.get(*one)) else { return Vec::new() };
+    pub(super) fn grips(&self, context: DrawContext<'_>) -> Vec<(grips::Grip, DVec2)> {
+        let [one] = context.session.chosen() else { return Vec::new() };
+        let Some(mark) = context.marks().and_then(|marks| marks.get(*one)) else { return Vec::new() };
         let free = matches!(self.tool, None | Some(Tool::Select));
         let wanted = |part| match self.tool {
             Some(Tool::BallWay | Tool::PlayerWay) => part == Part::Bend,
@@ -38,25 +38,25 @@ impl DrawingTools {
         grips::grips(mark).into_iter().filter(|(grip, _)| wanted(grip.part)).collect()
     }
 
-    fn grip_under(&self, site: DrawContext<'_>, pos: Pos2) -> Option<(grips::Grip, DVec2)> {
-        self.grips(site)
+    fn grip_under(&self, context: DrawContext<'_>, pos: Pos2) -> Option<(grips::Grip, DVec2)> {
+        self.grips(context)
             .into_iter()
-            .map(|(grip, place)| (grip, place, site.at.screen_from_court(place).distance(pos)))
-            .filter(|(_, _, distance)| *distance <= site.touch / 2.0)
+            .map(|(grip, place)| (grip, place, context.at.screen_from_court(place).distance(pos)))
+            .filter(|(_, _, distance)| *distance <= context.touch / 2.0)
             .min_by(|a, b| a.2.total_cmp(&b.2))
             .map(|(grip, place, _)| (grip, place))
     }
 
     /// The mark under a point: things before lines, lines before the zones they lie on. Without a tool, zones are not hit.
-    pub(super) fn mark_under(&self, site: DrawContext<'_>, pos: Pos2) -> Option<MarkId> {
-        let marks = site.marks()?;
+    pub(super) fn mark_under(&self, context: DrawContext<'_>, pos: Pos2) -> Option<MarkId> {
+        let marks = context.marks()?;
         let through = self.tool.is_none();
         let mut shown: Vec<&Mark> = marks.shown().collect();
         shown.reverse();
         shown
             .into_iter()
             .filter_map(|mark| {
-                let (rank, distance, reach) = reach(&mark.form, site.at, pos, site.touch, through);
+                let (rank, distance, reach) = reach(&mark.form, context.at, pos, context.touch, through);
                 (distance <= reach).then_some((rank, distance, mark.id))
             })
             .min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)))

@@ -157,14 +157,14 @@ pub(crate) fn question(
     let turn = |place: DVec2| if facts.turned { -place } else { place };
     let from_own = |place: DVec2| end.turn2(place);
     let contact = facts.contact.truncate();
-    let site = board.site();
+    let area = board.play_area();
     let beside = || {
         let player = &facts.hitter;
         let (side, reach) = match facts.wing {
             Wing::Forehand => (player.hand.forehand_sign(), player.reach.forehand),
             Wing::Backhand => (-player.hand.forehand_sign(), player.reach.backhand),
         };
-        site.clamp_at(end, from_own(contact - DVec2::new(side * reach * COMFORTABLE_PART_OF_REACH, 0.0)))
+        area.clamp_at(end, from_own(contact - DVec2::new(side * reach * COMFORTABLE_PART_OF_REACH, 0.0)))
     };
     let (before, after) = (opposite(ask.before, shot), opposite(ask.after, shot));
     let met = shot.met.or(after.map(|after| after.contact)).map(turn);

@@ -18,7 +18,7 @@ use standpoint_board::chart::model::{Ends, ObservedShot, Who};
 use standpoint_board::chart::score::notation;
 use standpoint_board::check::LINE_LIMIT;
 use standpoint_board::file::Named;
-use standpoint_board::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
+use standpoint_board::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 
 /// Rounding in a file must not push a place off the site or over the net, m.
 const SLACK_M: f64 = 5e-3;
@@ -34,7 +34,7 @@ pub(super) struct Cells<'a> {
     pub record: &'a ByteRecord,
     pub layout: &'a Layout,
     pub mapping: &'a Mapping,
-    pub site: &'a Site,
+    pub area: &'a PlayArea,
     /// Whether a comma may stand before decimals.
     pub decimal_comma: bool,
     pub faults: Vec<CellFault>,

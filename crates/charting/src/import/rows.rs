@@ -15,7 +15,7 @@ use super::mapping::{HeaderFault, Layout, Mapping};
 use super::told::Told;
 use standpoint_board::chart::model::{Ends, ObservedShot};
 use standpoint_board::choices::CourtChoice;
-use standpoint_board::site::Site;
+use standpoint_board::play_area::PlayArea;
 
 /// Longest heading that is looked at, bytes.
 const HEADER_LIMIT: u64 = 1 << 20;
@@ -95,7 +95,7 @@ pub struct RowReader<R: Read> {
     gauge: Arc<Gauge>,
     layout: Layout,
     mapping: Mapping,
-    site: Site,
+    area: PlayArea,
     decimal_comma: bool,
     record: ByteRecord,
     session: Arc<str>,
@@ -121,7 +121,7 @@ impl<R: Read> RowReader<R> {
             gauge,
             layout: Layout::find(mapping, headings)?,
             mapping: mapping.clone(),
-            site: Site::of(court),
+            area: PlayArea::of(court),
             decimal_comma: separator != ',',
             record: ByteRecord::new(),
             session: "".into(),
@@ -179,7 +179,7 @@ impl<R: Read> RowReader<R> {
             record: &self.record,
             layout: &self.layout,
             mapping: &self.mapping,
-            site: &self.site,
+            area: &self.site,
             decimal_comma: self.decimal_comma,
             faults: Vec::new(),
         };

@@ -24,7 +24,7 @@ use standpoint_language::mark;
 use standpoint_board::chart::check::IN_THE_NET;
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup};
 use standpoint_board::chart::score::AfterServe;
-use standpoint_board::site::Site;
+use standpoint_board::play_area::PlayArea;
 
 pub use draft::{Draft, Refusal, Step};
 pub use record::Recorded;
@@ -229,13 +229,13 @@ impl Notebook {
     /// # Errors
     /// A place at an end where it cannot be.
     pub fn place(&mut self, place: DVec2) -> Result<(), Refusal> {
-        let site = Site::of(&self.now.setup.court);
+        let area = PlayArea::of(&self.now.setup.court);
         let (noted, clock) = (self.now.draft, self.clock);
         let end_of = |place: DVec2| if place.y > 0.0 { End::Far } else { End::Near };
         match noted.step() {
             Step::Contact => {
                 let hitter = end_of(place);
-                let contact = held(&site, hitter, place);
+                let contact = held(&area, hitter, place);
                 self.change(mark("Contact"), |state| {
                     state.draft = Draft { hitter, contact: Some(contact), time: clock, ..state.draft };
                 });
@@ -245,7 +245,7 @@ impl Notebook {
                     return Err(draft::LANDING);
                 }
                 let in_the_net = end_of(place) == noted.hitter;
-                let landing = held(&site, if in_the_net { noted.hitter } else { noted.hitter.other() }, place);
+                let landing = held(&area, if in_the_net { noted.hitter } else { noted.hitter.other() }, place);
                 self.change(mark("Landing"), |state| {
                     state.draft.landing = Some(Some(landing));
                     match state.after_serve() {
@@ -263,7 +263,7 @@ impl Notebook {
                 if end_of(place) == noted.hitter {
                     return Err(draft::OPPONENT);
                 }
-                let met = held(&site, noted.hitter.other(), place);
+                let met = held(&area, noted.hitter.other(), place);
                 self.change(mark("Opponent's contact"), |state| {
                     state.draft = Draft { met: Some(met), met_time: clock, ..state.draft };
                 });
@@ -272,7 +272,7 @@ impl Notebook {
                 if end_of(place) != noted.hitter {
                     return Err(Refusal::OwnEnd);
                 }
-                let stood = held(&site, noted.hitter, place);
+                let stood = held(&area, noted.hitter, place);
                 self.change(mark("Where the hitter stood"), |state| state.shot(Some(stood)));
             }
         }

@@ -8,7 +8,7 @@ use standpoint_geometry::units::KMH;
 use standpoint_language::mark;
 
 use super::state::{State, held};
-use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, Site, Step};
+use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, PlayArea, Step};
 use standpoint_board::file::{as_written, read_back};
 
 impl Notebook {
@@ -49,14 +49,14 @@ impl Notebook {
     #[must_use]
     pub fn pick_held(&self, step: Step, place: DVec2) -> Option<DVec2> {
         let (_, shot) = self.picked()?;
-        let site = Site::of(&self.now.setup.court);
+        let area = PlayArea::of(&self.now.setup.court);
         let end = match step {
             Step::Contact | Step::Stood => shot.hitter,
             // A ball in the net comes down just before it.
             Step::Landing if (-IN_THE_NET..=0.0).contains(&(place.y * shot.hitter.sign())) => shot.hitter,
             Step::Landing | Step::Met => shot.hitter.other(),
         };
-        Some(held(&site, end, place))
+        Some(held(&area, end, place))
     }
 
     /// Moves a place of the shot. The meeting of one shot and the contact of the next are one place, and stay one.
@@ -174,7 +174,7 @@ fn written(figure: Option<f64>, unit: f64) -> Option<f64> {
 
 impl State {
     fn move_place(&mut self, at: At, step: Step, place: DVec2) {
-        let site = Site::of(&self.setup.court);
+        let area = PlayArea::of(&self.setup.court);
         let Some(shot) = self.get_mut(at) else { return };
         let before = step.of(shot);
         match step {
@@ -187,7 +187,7 @@ impl State {
         if step == Step::Contact
             && let (Some(before), Some(body)) = (before, shot.hitter_place)
         {
-            shot.hitter_place = Some(held(&site, shot.hitter, body + place - before));
+            shot.hitter_place = Some(held(&area, shot.hitter, body + place - before));
         }
         let hitter = shot.hitter;
         self.move_neighbour(at, step, before, place, hitter);

@@ -9,7 +9,7 @@ use standpoint_geometry::frame::End;
 use super::{At, Draft};
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
 use standpoint_board::file::as_written;
-use standpoint_board::site::Site;
+use standpoint_board::play_area::PlayArea;
 
 /// A state of the notebook.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,8 +30,8 @@ pub(super) struct State {
 }
 
 /// The place on the site at an end, to the file's 0.1 mm, so that a chart and its file agree exactly.
-pub(super) fn held(site: &Site, end: End, place: DVec2) -> DVec2 {
-    let place = site.clamp_at(end, place);
+pub(super) fn held(area: &PlayArea, end: End, place: DVec2) -> DVec2 {
+    let place = area.clamp_at(end, place);
     DVec2::new(as_written(place.x, 1.0), as_written(place.y, 1.0))
 }
 

@@ -71,8 +71,8 @@ impl Draw {
 
     /// Makes the change and sets the marks chosen after it. Places are clamped to where marks may lie.
     pub fn apply(&self, board: &mut Board, page: usize, chosen: &mut Vec<MarkId>) {
-        let site = board.site();
-        let keep = |p: DVec2| site.clamp_mark(p);
+        let area = board.play_area();
+        let keep = |p: DVec2| area.clamp_mark(p);
         let Some(page) = board.page_mut(page) else { return };
         let marks = &mut page.marks;
         match self {
@@ -207,7 +207,7 @@ mod tests {
         let at: Vec<DVec2> =
             both.iter().map(|id| marks(&board).get(*id).unwrap().form.standing_at().unwrap()).collect();
         assert!((at[1] - at[0] - dvec2(2.0, 0.0)).length() < 1e-9);
-        assert!((at[1].x - board.site().mark_limits().x).abs() < 1e-9 && (at[0].y + 2.0).abs() < 1e-9);
+        assert!((at[1].x - board.play_area().mark_limits().x).abs() < 1e-9 && (at[0].y + 2.0).abs() < 1e-9);
     }
 
     #[test]

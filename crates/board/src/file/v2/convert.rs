@@ -13,7 +13,7 @@ use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{Name, PlaceFile, PlayersFile};
 use crate::marks::{Form, Mark, Marks};
 use crate::model::{Board, Drill, Page, ShotSpec};
-use crate::site::Site;
+use crate::play_area::PlayArea;
 
 /// A shot rounded as in a file.
 pub fn tidy_shot(shot: &ShotSpec) -> ShotSpec {
@@ -22,10 +22,10 @@ pub fn tidy_shot(shot: &ShotSpec) -> ShotSpec {
 
 /// Marks rounded as in a file and clamped to where they may lie; a pen stroke of one point is dropped.
 /// `None` when they already are.
-pub fn tidy_marks(marks: &Marks, site: &Site) -> Option<Marks> {
+pub fn tidy_marks(marks: &Marks, area: &PlayArea) -> Option<Marks> {
     let mut tidy = Vec::with_capacity(marks.list.len());
     for mark in &marks.list {
-        let form = FormFile::from(&mark.form.mapped(|place| site.clamp_mark(place))).into_form();
+        let form = FormFile::from(&mark.form.mapped(|place| area.clamp_mark(place))).into_form();
         if !matches!(&form, Form::Pen { points, .. } if points.len() < 2) {
             tidy.push(Mark { form, ..*mark });
         }

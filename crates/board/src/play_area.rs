@@ -15,14 +15,14 @@ pub const MARK_MARGIN: f64 = 6.0;
 
 /// The court with its run-off, and the bounds it puts on places.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Site {
+pub struct PlayArea {
     /// From the middle line to the fence beside the court, m.
     pub half_width: f64,
     /// From the net to the fence behind the court, m.
     pub half_length: f64,
 }
 
-impl Site {
+impl PlayArea {
     /// The site of a court.
     #[must_use]
     pub fn of(choice: &CourtChoice) -> Self {
