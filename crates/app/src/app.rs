@@ -14,7 +14,7 @@ use standpoint_language::tr;
 use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox, RallyCommand, catalogue::CATALOGUE},
     theme::{self, Look},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     session::{LONGEST_FRAME_S, Session},
@@ -41,7 +41,7 @@ pub struct App {
     pub(crate) comparison: Comparison,
     solver: Background,
     pub(crate) room: standpoint_chart_room::Room,
-    pub(crate) view: View,
+    pub(crate) view: CourtView,
     pub(crate) canvas: Canvas,
     pub(crate) dialog: Dialog,
     pub(crate) hints: Hints,
@@ -104,7 +104,7 @@ impl App {
             comparison: comparison_for(ctx),
             solver: start.solved.map_or_else(Background::off, |shelf| solver_for(ctx, shelf)),
             room: standpoint_chart_room::Room::default(),
-            view: View::fitted(settings.turn),
+            view: CourtView::fitted(settings.turn),
             canvas: Canvas::default(),
             dialog: Dialog::None,
             hints: Hints::default(),
@@ -187,7 +187,7 @@ impl App {
         self.session.replace(board, path);
         self.room.document_replaced(self.session.document());
         self.comparison.clear();
-        self.view = View::fitted(self.view.turn);
+        self.view = CourtView::fitted(self.view.turn);
         self.message = None;
     }
 

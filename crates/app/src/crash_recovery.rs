@@ -104,7 +104,7 @@ impl CrashRecovery {
     /// The report of a fault that has not been shown yet; marks it as shown.
     #[must_use]
     pub fn fault(&self) -> Option<PathBuf> {
-        crate::faults::untold(self.folder.as_deref()?)
+        crate::faults::unreported(self.folder.as_deref()?)
     }
 
     fn slot(&mut self, kind: Kind) -> &mut Slot {

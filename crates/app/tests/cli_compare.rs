@@ -13,7 +13,7 @@ use standpoint_geometry::{
     units::{FOOT, MPH},
 };
 
-use cli_support::{Desk, demo_with, json, list, mirrored, number, standpoint, word};
+use cli_support::{BoardFolder, demo_with, json, list, mirrored, number, standpoint, word};
 
 /// Heading and rows of a table in CSV.
 fn csv(words: &[&str]) -> (Vec<String>, Vec<Vec<String>>) {
@@ -31,7 +31,7 @@ fn choices(answer: &Value) -> Vec<&str> {
 
 #[test]
 fn the_choices_are_weighed_and_the_best_is_named() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     let answer = json(&["compare", &demo, "--json"]);
     assert_eq!(choices(&answer)[..3], ["drawn", "cross", "line"]);
@@ -52,7 +52,7 @@ fn the_choices_are_weighed_and_the_best_is_named() {
 
 #[test]
 fn differences_are_the_second_minus_the_first() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let answer = json(&["compare", &desk.demo(), "--choices", "cross,line", "--json"]);
     assert_eq!(choices(&answer), ["cross", "line"]);
     let d = &list(&answer, "/differences")[0];
@@ -73,7 +73,7 @@ fn differences_are_the_second_minus_the_first() {
 
 #[test]
 fn choices_come_in_the_order_asked_for_and_absent_ones_are_named() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     let list = ["--choices", "lob,inside-out,cross,lob"];
     let (heading, rows) = csv(&["compare", &demo, list[0], list[1], "--csv"]);
@@ -90,7 +90,7 @@ fn choices_come_in_the_order_asked_for_and_absent_ones_are_named() {
 
 #[test]
 fn the_aim_map_is_whole_and_its_best_target_is_the_best() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     let answer = json(&["aim", &demo, "--step", "1", "--json"]);
     let targets = list(&answer, "/map/targets");
@@ -118,7 +118,7 @@ fn the_aim_map_is_whole_and_its_best_target_is_the_best() {
 
 #[test]
 fn a_mirrored_board_has_the_mirrored_map() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let best = |board: &Board| {
         let answer = json(&["aim", &desk.board("a.standpoint", board), "--step", "1", "--json"]);
         (number(&answer, "/best/x"), number(&answer, "/best/y"), number(&answer, "/best/win"))
@@ -129,7 +129,7 @@ fn a_mirrored_board_has_the_mirrored_map() {
 
 #[test]
 fn an_approach_is_weighed_against_staying_back() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     // From inside the court, where one comes in.
     let board = desk.board("in.standpoint", &demo_with(|spec| spec.shot.contact = DVec3::new(2.0, -7.5, 1.0)));
     let answer = json(&["aim", &board, "--step", "1", "--approach", "--json"]);
@@ -141,7 +141,7 @@ fn an_approach_is_weighed_against_staying_back() {
 
 #[test]
 fn a_serve_is_aimed_into_its_box() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let serve = desk.board(
         "serve.standpoint",
         &demo_with(|spec| {
@@ -164,7 +164,7 @@ fn a_serve_is_aimed_into_its_box() {
 
 #[test]
 fn a_sweep_has_its_points_and_says_where_the_better_shot_changes() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     let words = ["sweep", &demo, "--cause", "contact-wide", "--from", "0", "--to", "6", "--steps", "8"];
     let answer = json(&[&words[..], &["--json"]].concat());
@@ -191,7 +191,7 @@ fn a_sweep_has_its_points_and_says_where_the_better_shot_changes() {
 
 #[test]
 fn every_cause_can_be_swept() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     for cause in [
         "opponent-wide",
@@ -211,7 +211,7 @@ fn every_cause_can_be_swept() {
 
 #[test]
 fn a_range_is_read_in_the_units_of_the_answer() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     let range = |cause: &str, units: &str| {
         let words = ["sweep", &demo, "--cause", cause, "--from", "50", "--to", "60", "--steps", "1", "--units", units];
@@ -228,7 +228,7 @@ fn a_range_is_read_in_the_units_of_the_answer() {
 
 #[test]
 fn a_range_or_a_choice_that_makes_no_sense_is_refused_with_its_remedy() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     let empty = standpoint(&["sweep", &demo, "--cause", "speed", "--from", "90", "--to", "80"]);
     assert_eq!((empty.code, empty.out.as_str()), (1, ""));

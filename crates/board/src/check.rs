@@ -242,9 +242,9 @@ impl Check {
     }
 
     fn place(&mut self, role: &str, place: DVec2, owner: Owner) {
-        let on_site_x = self.coordinate(&format!("{role}.x"), place.x, self.site.half_width);
+        let on_site_x = self.coordinate(&format!("{role}.x"), place.x, self.area.half_width);
         let y_role = format!("{role}.y");
-        let on_site_y = self.coordinate(&y_role, place.y, self.site.half_length);
+        let on_site_y = self.coordinate(&y_role, place.y, self.area.half_length);
         if on_site_x && on_site_y && place.y * owner.end.sign() > 0.0 {
             let bound = match owner.end {
                 End::Near => mark("0 or negative"),

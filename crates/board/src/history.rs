@@ -25,8 +25,8 @@ use standpoint_language::mark;
 pub struct History<D, S> {
     doc: D,
     selection: S,
-    past: Vec<Step<D, S>>,
-    future: Vec<Step<D, S>>,
+    past: Vec<UndoStep<D, S>>,
+    future: Vec<UndoStep<D, S>>,
     gesture: Option<Open<D, S>>,
     /// Key of the last step while the next one with the same key may still join it.
     joinable: Option<u64>,
@@ -38,7 +38,7 @@ pub struct History<D, S> {
 
 /// A step already taken (in `past`, with the document of before) or undone (in `future`, with the one of after).
 #[derive(Debug, Clone)]
-struct Step<D, S> {
+struct UndoStep<D, S> {
     label: &'static str,
     doc: D,
     selection_before: S,
@@ -128,7 +128,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
             return false;
         }
         self.forget_future();
-        self.past.push(Step {
+        self.past.push(UndoStep {
             label: open.label,
             doc: open.doc,
             selection_before: open.selection,
@@ -265,7 +265,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
     }
 
     /// Exchanges the document with the one in the step.
-    fn swap(&mut self, mut step: Step<D, S>, back: bool) -> (Step<D, S>, &'static str) {
+    fn swap(&mut self, mut step: UndoStep<D, S>, back: bool) -> (UndoStep<D, S>, &'static str) {
         std::mem::swap(&mut self.doc, &mut step.doc);
         self.revision += 1;
         self.selection = if back { step.selection_before.clone() } else { step.selection_after.clone() };

@@ -232,7 +232,7 @@ pub struct Playback {
 impl Playback {
     /// Does what it is told.
     #[must_use]
-    pub fn told(mut self, control: Control, timeline: &Timeline) -> Self {
+    pub fn after(mut self, control: Control, timeline: &Timeline) -> Self {
         let duration = timeline.duration();
         let now = self.time.unwrap_or(0.0);
         match control {
@@ -242,7 +242,7 @@ impl Playback {
             }
             Control::Pause => self.playing = false,
             Control::Toggle if self.playing => self.playing = false,
-            Control::Toggle => return self.told(Control::Play, timeline),
+            Control::Toggle => return self.after(Control::Play, timeline),
             Control::Next => {
                 let next = timeline.stretches.iter().map(|s| s.end).find(|t| *t > now + 1e-6);
                 (self.time, self.playing) = (Some(next.unwrap_or(duration)), false);

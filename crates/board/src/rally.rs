@@ -343,16 +343,16 @@ mod tests {
         let board = Board::blank();
         let shots = resolved(&board, &Pattern::TwoLineDrill.page(&board, false));
         let timeline = Timeline::new(&board, &shots);
-        let player = Playback::default().told(Control::Play, &timeline).passed(0.5, &timeline);
+        let player = Playback::default().after(Control::Play, &timeline).passed(0.5, &timeline);
         assert_eq!(player.time, Some(0.5));
-        let slow = player.told(Control::Pace(crate::playback::Pace::Quarter), &timeline).passed(0.4, &timeline);
+        let slow = player.after(Control::Pace(crate::playback::Pace::Quarter), &timeline).passed(0.4, &timeline);
         assert!((slow.time.unwrap_or(0.0) - 0.6).abs() < 1e-12);
         let end = slow.passed(1e3, &timeline);
         assert!(!end.playing && end.time == Some(timeline.duration()));
-        let again = end.told(Control::Loop(true), &timeline).told(Control::Play, &timeline).passed(1e3, &timeline);
+        let again = end.after(Control::Loop(true), &timeline).after(Control::Play, &timeline).passed(1e3, &timeline);
         assert!(again.playing && again.time.is_some_and(|t| t < timeline.duration()));
-        let step = again.told(Control::Seek(0.0), &timeline).told(Control::Next, &timeline);
+        let step = again.after(Control::Seek(0.0), &timeline).after(Control::Next, &timeline);
         assert_eq!(step.time, Some(timeline.stretches[0].end));
-        assert_eq!(step.told(Control::Previous, &timeline).time, Some(0.0));
+        assert_eq!(step.after(Control::Previous, &timeline).time, Some(0.0));
     }
 }

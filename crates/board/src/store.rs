@@ -253,7 +253,7 @@ pub fn load_bytes(path: &Path, limit: u64) -> Result<Vec<u8>, LoadError> {
 
 /// Steps of saving; tests make them fail.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Step {
+enum SaveStep {
     Create,
     Write,
     Sync,
@@ -262,7 +262,7 @@ enum Step {
 }
 
 /// Asked before each step.
-type Gate<'g> = &'g mut dyn FnMut(Step) -> io::Result<()>;
+type Gate<'g> = &'g mut dyn FnMut(SaveStep) -> io::Result<()>;
 
 fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError> {
     let target = follow_links(path)?;
@@ -272,11 +272,11 @@ fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError
         _ => PathBuf::from("."),
     };
     let failed = |source| save_error(&target, &folder, source);
-    gate(Step::Create).map_err(failed)?;
+    gate(SaveStep::Create).map_err(failed)?;
     let (temporary, mut file) = temporary::create(&folder, former.as_ref()).map_err(failed)?;
     // The file stays open, and so locked, until it is in its place.
     let placed = fill(&mut file, bytes, former.as_ref(), gate)
-        .and_then(|()| gate(Step::Rename))
+        .and_then(|()| gate(SaveStep::Rename))
         .and_then(|()| fs::rename(&temporary, &target));
     if let Err(source) = placed {
         // The reason why it was not saved matters more than a left-over that cannot be removed either.
@@ -285,7 +285,7 @@ fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError
     }
     drop(file);
     temporary::sweep(&folder);
-    gate(Step::SyncFolder)
+    gate(SaveStep::SyncFolder)
         .and_then(|()| sync_folder(&folder))
         .map_err(|source| SaveError::Unconfirmed { path: target.clone(), source })
 }
@@ -321,13 +321,13 @@ fn former(target: &Path) -> Result<Option<Metadata>, SaveError> {
 /// Writes everything and makes sure that it is on the disk.
 fn fill(file: &mut File, bytes: &[u8], former: Option<&Metadata>, gate: Gate<'_>) -> io::Result<()> {
     for chunk in bytes.chunks(CHUNK) {
-        gate(Step::Write)?;
+        gate(SaveStep::Write)?;
         file.write_all(chunk)?;
     }
     if let Some(former) = former {
         keep_access(file, former)?;
     }
-    gate(Step::Sync)?;
+    gate(SaveStep::Sync)?;
     file.sync_all()
 }
 

@@ -168,10 +168,10 @@ mod tests {
     use standpoint_geometry::court::Court;
 
     use super::*;
-    use standpoint_ui::transform::View;
+    use standpoint_ui::transform::CourtView;
 
     fn transform(turn: u8) -> Transform {
-        View::fitted(turn).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 900.0)), &Court::default())
+        CourtView::fitted(turn).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 900.0)), &Court::default())
     }
 
     #[test]

@@ -36,7 +36,7 @@ use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Outbox},
     theme::Theme,
-    transform::{Transform, View},
+    transform::{Transform, CourtView},
 };
 use standpoint_workbench::{edit::Gesture, session::Session, settings::Settings, compare::Compare};
 
@@ -128,7 +128,7 @@ impl Canvas {
     }
 
     /// Actions of pointer and keys, based on the last layout of the court.
-    pub fn react(&mut self, ctx: &Context, session: &Session, view: &View, settings: &Settings, touch: f32) -> Outbox {
+    pub fn react(&mut self, ctx: &Context, session: &Session, view: &CourtView, settings: &Settings, touch: f32) -> Outbox {
         let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::id())) else { return Outbox::new() };
         let at = view.transform(rect, &session.court());
         let handles = handles::handles(session);
@@ -222,7 +222,7 @@ impl Canvas {
         &mut self,
         ui: &mut Ui,
         (session, weighed): (&Session, &Comparison),
-        view: &View,
+        view: &CourtView,
         settings: &Settings,
         theme: &Theme,
     ) {
@@ -256,7 +256,7 @@ impl Canvas {
 }
 
 /// Actions of an effect of the drag.
-fn action(effect: Effect, session: &Session, view: &View, rect: Rect, settings: &Settings) -> Action {
+fn action(effect: Effect, session: &Session, view: &CourtView, rect: Rect, settings: &Settings) -> Action {
     match effect {
         Effect::Begin(handle) => Action::Gesture(Gesture::Begin(handle.moved_to(glam::DVec2::ZERO).label())),
         Effect::Put(handle, place) => {
@@ -279,7 +279,7 @@ fn resets(response: &Response, at: &Transform, handles: &[Handle], touch: f32, o
 }
 
 /// The wheel and a pinch zoom around the pointer; the other buttons pull the court.
-fn zoom_and_pan(ctx: &Context, response: &Response, view: &View, rect: Rect, session: &Session, out: &mut Outbox) {
+fn zoom_and_pan(ctx: &Context, response: &Response, view: &CourtView, rect: Rect, session: &Session, out: &mut Outbox) {
     let court = session.court();
     if let Some(around) = response.hover_pos().filter(|_| response.hovered()) {
         let (scroll, pinch) = ctx.input(|i| (f64::from(i.smooth_scroll_delta().y), f64::from(i.zoom_delta())));

@@ -45,7 +45,7 @@ impl Scene {
         state: State,
     ) {
         let on_court = weighed.state().on_court(settings);
-        let weighed = compare::View { session, comparison: weighed, layers: &on_court };
+        let weighed = compare::OverlayView { session, comparison: weighed, layers: &on_court };
         let lines = session.court();
         court::ground(brush, &lines);
         if let Some(moment) = session.moment() {

@@ -2,7 +2,7 @@
 
 use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::chart::Ends;
-use standpoint_charting::notebook::{At, Notebook, Step};
+use standpoint_charting::notebook::{At, Notebook, ShotPlace};
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
@@ -16,7 +16,7 @@ use standpoint_workbench::{
 
 use super::{
     court, edit,
-    note_bits::{View, field, keyed, strokes},
+    note_bits::{NoteView, field, keyed, strokes},
     pad, points,
 };
 
@@ -26,7 +26,7 @@ const POINTS: f32 = 150.0;
 const NO_POINTS: f32 = 48.0;
 
 /// The panel.
-pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
+pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
     // The list of points keeps its least height.
     let points = if notes.chart().points.is_empty() { NO_POINTS } else { POINTS };
@@ -52,8 +52,8 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let step = notes.draft().step();
     ui.label(RichText::new(court::question(step)).text_style(style::figure()));
     let how = match step {
-        Step::Contact => text("Click it, or press a digit: the half is a keypad; X goes to the other end"),
-        Step::Landing => text("Click beyond the net; a ball in the net just before it"),
+        ShotPlace::Contact => text("Click it, or press a digit: the half is a keypad; X goes to the other end"),
+        ShotPlace::Landing => text("Click beyond the net; a ball in the net just before it"),
         _ => text("Click, press a digit, or move with the arrows and press Enter; Backspace takes back"),
     };
     row::note(ui, theme, how);
@@ -63,10 +63,10 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     ui.add_space(theme.m.space.small);
     ui.horizontal_wrapped(|ui| {
         let skip = match step {
-            Step::Contact => None,
-            Step::Landing => Some(text("Taken from the air")),
-            Step::Met => Some(text("Not met: point over")),
-            Step::Stood => Some(text("Not seen")),
+            ShotPlace::Contact => None,
+            ShotPlace::Landing => Some(text("Taken from the air")),
+            ShotPlace::Met => Some(text("Not met: point over")),
+            ShotPlace::Stood => Some(text("Not seen")),
         };
         if let Some(label) = skip
             && ui.add(keyed(label, pad::SKIP)).clicked()

@@ -10,7 +10,7 @@ use standpoint_workbench::{chart::Act, words};
 use super::pad;
 
 /// Input of the panel.
-pub struct View<'a> {
+pub struct NoteView<'a> {
     /// The notes.
     pub notes: &'a Notebook,
     /// Units.

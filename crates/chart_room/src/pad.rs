@@ -7,9 +7,9 @@ use egui::{Context, Key, Modifiers, PointerButton, Pos2, Rect, Response, Vec2};
 use glam::{DVec2, dvec2};
 use standpoint_board::chart::ObservedShot;
 use standpoint_canvas::handles;
-use standpoint_charting::notebook::{At, Draft, Notebook, Step};
+use standpoint_charting::notebook::{At, Draft, Notebook, ShotPlace};
 use standpoint_geometry::{court::Court, frame::End, player::Wing, situation::Stroke};
-use standpoint_ui::transform::{Transform, View};
+use standpoint_ui::transform::{Transform, CourtView};
 use standpoint_workbench::chart::Act;
 
 /// Steps of the arrow keys, plain and with Shift, m.
@@ -57,14 +57,14 @@ pub struct Pad {
     /// Where the pointer is over the court.
     pub pointer: Option<DVec2>,
     /// The place of the selected shot that the keys move.
-    pub step: Step,
+    pub step: ShotPlace,
     /// The place being dragged, and its current position.
-    pub held: Option<(Step, DVec2)>,
+    pub held: Option<(ShotPlace, DVec2)>,
 }
 
 impl Default for Pad {
     fn default() -> Self {
-        Self { cursor: None, pointer: None, step: Step::Stood, held: None }
+        Self { cursor: None, pointer: None, step: ShotPlace::Stood, held: None }
     }
 }
 
@@ -72,30 +72,30 @@ impl Default for Pad {
 #[must_use]
 pub fn end(draft: &Draft, cursor: Option<DVec2>) -> End {
     match draft.step() {
-        Step::Contact => match cursor {
+        ShotPlace::Contact => match cursor {
             Some(place) if place.y > 0.0 => End::Far,
             Some(_) => End::Near,
             // The opponent's end for an inserted shot, else the near one.
             None => draft.hitter,
         },
-        Step::Landing | Step::Met => draft.hitter.other(),
-        Step::Stood => draft.hitter,
+        ShotPlace::Landing | ShotPlace::Met => draft.hitter.other(),
+        ShotPlace::Stood => draft.hitter,
     }
 }
 
 /// The end at which a place of a shot is.
 #[must_use]
-pub fn end_of(shot: &ObservedShot, step: Step) -> End {
+pub fn end_of(shot: &ObservedShot, step: ShotPlace) -> End {
     match step {
-        Step::Contact | Step::Stood => shot.hitter,
-        Step::Landing | Step::Met => shot.hitter.other(),
+        ShotPlace::Contact | ShotPlace::Stood => shot.hitter,
+        ShotPlace::Landing | ShotPlace::Met => shot.hitter.other(),
     }
 }
 
 /// The place of a shot under a point: the nearest one within reach of a finger.
-fn under(shot: &ObservedShot, at: &Transform, pos: Pos2, touch: f32) -> Option<(f32, Step)> {
-    let distance = |step: Step| Some((at.screen_from_court(step.of(shot)?).distance(pos), step));
-    let near = Step::ALL.into_iter().filter_map(distance).filter(|(distance, _)| *distance <= touch / 2.0);
+fn under(shot: &ObservedShot, at: &Transform, pos: Pos2, touch: f32) -> Option<(f32, ShotPlace)> {
+    let distance = |step: ShotPlace| Some((at.screen_from_court(step.of(shot)?).distance(pos), step));
+    let near = ShotPlace::ALL.into_iter().filter_map(distance).filter(|(distance, _)| *distance <= touch / 2.0);
     near.min_by(|a, b| a.0.total_cmp(&b.0))
 }
 
@@ -107,7 +107,7 @@ pub fn shown(notes: &Notebook) -> Option<usize> {
 }
 
 /// The shot of the point on the court whose place is under a point.
-fn shot_under(notes: &Notebook, at: &Transform, pos: Pos2, touch: f32) -> Option<(At, Step)> {
+fn shot_under(notes: &Notebook, at: &Transform, pos: Pos2, touch: f32) -> Option<(At, ShotPlace)> {
     let point = shown(notes)?;
     let shots = notes.points().get(point)?.shots.iter().enumerate();
     let near = shots.filter_map(|(shot, of)| under(of, at, pos, touch).map(|(d, step)| (d, At { point, shot }, step)));
@@ -116,10 +116,10 @@ fn shot_under(notes: &Notebook, at: &Transform, pos: Pos2, touch: f32) -> Option
 
 /// The middles of the nine parts of a half, row by row as they lie on the screen.
 #[must_use]
-pub fn ninths(court: &Court, end: End, step: Step, at: &Transform) -> [DVec2; 9] {
+pub fn ninths(court: &Court, end: End, step: ShotPlace, at: &Transform) -> [DVec2; 9] {
     let half = court.half_length();
     let rows = match step {
-        Step::Landing => [half / 6.0, half / 2.0, half * 5.0 / 6.0],
+        ShotPlace::Landing => [half / 6.0, half / 2.0, half * 5.0 / 6.0],
         _ => [AT_NET_M, half * 0.68, half + BEHIND_M],
     };
     let column = court.half_width() * 2.0 / 3.0;
@@ -276,8 +276,8 @@ impl Pad {
             out.push(Act::Move { step, place, done: false });
         }
         if pressed(Modifiers::NONE, NEXT_PLACE) {
-            let now = Step::ALL.iter().position(|of| *of == step).unwrap_or_default();
-            self.step = Step::ALL[(now + 1) % Step::ALL.len()];
+            let now = ShotPlace::ALL.iter().position(|of| *of == step).unwrap_or_default();
+            self.step = ShotPlace::ALL[(now + 1) % ShotPlace::ALL.len()];
         }
         if pressed(Modifiers::NONE, SKIP) {
             out.push(Act::Unseen(step));
@@ -305,7 +305,7 @@ fn digit(ctx: &Context, nine: &[DVec2; 9]) -> Option<DVec2> {
 
 /// The view of the room's court after wheel and drag.
 #[must_use]
-pub fn moved(ctx: &Context, response: &Response, view: View, rect: Rect, court: &Court) -> View {
+pub fn moved(ctx: &Context, response: &Response, view: CourtView, rect: Rect, court: &Court) -> CourtView {
     let mut view = view;
     if let Some(around) = response.hover_pos().filter(|_| response.hovered()) {
         let (scroll, pinch) = ctx.input(|i| (f64::from(i.smooth_scroll_delta().y), f64::from(i.zoom_delta())));
@@ -322,7 +322,7 @@ pub fn moved(ctx: &Context, response: &Response, view: View, rect: Rect, court: 
 
 /// A point on the screen for a place, for tests and announcements.
 #[must_use]
-pub fn point(view: &View, rect: Rect, court: &Court, place: DVec2) -> Pos2 {
+pub fn point(view: &CourtView, rect: Rect, court: &Court, place: DVec2) -> Pos2 {
     view.transform(rect, court).screen_from_court(place)
 }
 
@@ -336,9 +336,9 @@ mod tests {
     fn digits_lie_on_the_court_as_on_the_keypad_however_it_is_turned() {
         let court = Court::default();
         for turn in 0..4 {
-            let at = View::fitted(turn).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(700.0, 700.0)), &court);
+            let at = CourtView::fitted(turn).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(700.0, 700.0)), &court);
             for end in [End::Near, End::Far] {
-                for step in [Step::Contact, Step::Landing] {
+                for step in [ShotPlace::Contact, ShotPlace::Landing] {
                     let nine = ninths(&court, end, step, &at).map(|place| at.screen_from_court(place));
                     assert!(nine[0].y < nine[3].y && nine[3].y < nine[6].y, "turn {turn}");
                     assert!(nine[0].x < nine[1].x && nine[1].x < nine[2].x, "turn {turn}");

@@ -9,7 +9,7 @@ use standpoint_charting::notebook::Notebook;
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     theme::Theme,
-    transform::View,
+    transform::CourtView,
     widgets::{ends, tabs},
 };
 use standpoint_workbench::{
@@ -39,14 +39,14 @@ pub struct Room {
     /// The last audits, by where the notes are kept.
     audits: [Option<Arc<Audited>>; 2],
     pad: Pad,
-    view: View,
+    view: CourtView,
     rect: Option<Rect>,
     /// Runs audits on threads.
     pub worker: Worker,
     /// Location of the notes being audited.
     auditing: NotesLocation,
     /// The audit page.
-    pub desk: audit::Desk,
+    pub desk: audit::AuditPage,
     fit_view: measure::FitView,
     /// Message.
     pub message: Option<String>,
@@ -63,11 +63,11 @@ impl Default for Room {
             alone: ChartSource::blank(Setup::default()),
             audits: [None, None],
             pad: Pad::default(),
-            view: View::fitted(0),
+            view: CourtView::fitted(0),
             rect: None,
             worker: Worker::default(),
             auditing: NotesLocation::default(),
-            desk: audit::Desk::default(),
+            desk: audit::AuditPage::default(),
             fit_view: measure::FitView::default(),
             message: None,
             then: None,
@@ -171,7 +171,7 @@ impl Room {
         }
         if self.tab == Tab::Note {
             if self.view.turn != settings.turn {
-                self.view = View::fitted(settings.turn);
+                self.view = CourtView::fitted(settings.turn);
             }
             let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::court_id())) else { return out };
             let notes = match self.kept {
@@ -207,12 +207,12 @@ impl Room {
             Tab::Measure => {
                 let audited = self.audited(document).cloned();
                 let report = audited.as_deref().map(|audited| &audited.report);
-                let view = measure::View { setup: &Arc::clone(self.notes(document).setup()), report, units, theme };
+                let view = measure::MeasureView { setup: &Arc::clone(self.notes(document).setup()), report, units, theme };
                 self.fit_view.show(ui, &view, out);
             }
             Tab::Audit => {
                 let audited = self.audited(document).cloned();
-                let view = audit::View {
+                let view = audit::AuditView {
                     audited: audited.as_deref(),
                     setup: &Arc::clone(self.notes(document).setup()),
                     shots: self.notes(document).shots(),
@@ -295,7 +295,7 @@ impl Room {
             NotesLocation::Alone => (&self.alone.notes, &mut self.pad),
             NotesLocation::Board => (document.notes(), &mut self.pad),
         };
-        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::View { notes, units, theme }, pad, out));
+        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::NoteView { notes, units, theme }, pad, out));
         CentralPanel::no_frame().show(ui, |ui| self.court(ui, document, theme));
     }
 

@@ -13,7 +13,7 @@ use std::time::Instant;
 
 use standpoint_board::Page;
 use standpoint_board::chart::{Chart, Setup};
-use standpoint_charting::audit::{Compare, Crew, Kept, Watch};
+use standpoint_charting::audit::{Compare, Crew, CollectedShots, Watch};
 use standpoint_charting::invented::{self, Habit};
 use standpoint_geometry::solver::Solver;
 
@@ -42,9 +42,9 @@ fn main() {
     }
 }
 
-fn audited(crew: &Crew, chart: &Chart) -> Kept {
+fn audited(crew: &Crew, chart: &Chart) -> CollectedShots {
     let mut watch = Watch { progress: &mut |_| (), stop: &AtomicBool::new(false) };
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     crew.audit_chart(chart, &mut kept, &mut watch).unwrap();
     kept
 }

@@ -13,7 +13,7 @@ use standpoint_workbench::words;
 
 use super::{
     complain,
-    fault::{Fault, Stop, told},
+    fault::{Fault, Stop, line},
     load::{load_fault, place_of, read_board},
 };
 
@@ -82,10 +82,10 @@ fn warnings(solver: &mut Solver, file: &Path, board: &Board) -> Vec<String> {
                 Ok(Ok(_)) => {}
                 Ok(Err(error)) => {
                     let (what, remedy) = words::refusal(error, board.units);
-                    found.push(told(&place, &format!("this shot cannot be played: {what}"), &format!("{remedy}.")));
+                    found.push(line(&place, &format!("this shot cannot be played: {what}"), &format!("{remedy}.")));
                 }
                 Err(ended) => {
-                    found.push(told(&place, &ended.to_string(), "Change that shot, or let this one begin anew."));
+                    found.push(line(&place, &ended.to_string(), "Change that shot, or let this one begin anew."));
                     break;
                 }
             }

@@ -81,13 +81,13 @@ impl Fault {
     #[must_use]
     pub fn new(kind: &'static str, place: &str, message: impl Into<String>, remedy: impl Into<String>) -> Box<Self> {
         let (message, remedy) = (message.into(), remedy.into());
-        let lines = vec![told(place, &message, &remedy)];
+        let lines = vec![line(place, &message, &remedy)];
         Box::new(Self { kind, message, remedy, by: None, problems: Vec::new(), lines })
     }
 }
 
 /// The line for something wrong: where, what, and what to do about it.
 #[must_use]
-pub fn told(place: &str, message: &str, remedy: &str) -> String {
+pub fn line(place: &str, message: &str, remedy: &str) -> String {
     format!("{place}: {message} — {remedy}")
 }

@@ -21,7 +21,7 @@ use standpoint_workbench::{solved, words};
 use super::{
     args::{Reading, Which},
     exact::Exact,
-    fault::{Fault, Problem, told},
+    fault::{Fault, Problem, line},
 };
 
 /// A question: a shot of a board.
@@ -163,7 +163,7 @@ fn lines(path: &Path, report: &Report) -> Vec<String> {
         if !problem.role.is_empty() {
             place.push_str(&format!(": {}", problem.role));
         }
-        told(&place, &problem.kind.to_string(), &problem.kind.remedy())
+        line(&place, &problem.kind.to_string(), &problem.kind.remedy())
     };
     let more = (report.unlisted > 0).then(|| format!("{}: and {} more", path.display(), report.unlisted));
     report.problems.iter().map(line).chain(more).collect()

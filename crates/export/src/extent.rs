@@ -3,7 +3,7 @@
 use egui::Rect;
 use glam::DVec2;
 use standpoint_board::marks::Form;
-use standpoint_ui::transform::{Moved, Transform, View};
+use standpoint_ui::transform::{Moved, Transform, CourtView};
 use standpoint_workbench::session::Session;
 
 /// Room around the middle of a mark or a player, m.
@@ -23,7 +23,7 @@ impl Extent {
     /// The extent of the page being looked at, for these quarter turns.
     #[must_use]
     pub fn of(session: &Session, turn: u8) -> Self {
-        let half = View::fitted(0).shown(&session.court()) / 2.0;
+        let half = CourtView::fitted(0).shown(&session.court()) / 2.0;
         let mut extent = Self { least: -half, most: half, turn: turn % 4 };
         for mark in session.marks().into_iter().flat_map(|marks| marks.shown()) {
             mark.form.outline().into_iter().for_each(|place| extent.include(place, AROUND));
@@ -71,7 +71,7 @@ impl Extent {
         let size = self.size();
         let scale = (f64::from(rect.width()) / size.x).min(f64::from(rect.height()) / size.y);
         let moved = Moved { center: (self.least + self.most) / 2.0, scale };
-        View { turn: self.turn, moved: Some(moved) }.transform(rect, &session.court())
+        CourtView { turn: self.turn, moved: Some(moved) }.transform(rect, &session.court())
     }
 }
 

@@ -271,11 +271,11 @@ mod tests {
         let d = Difference { opponent_time: Some(-0.19), recovery: Some(1.9), win: -0.041, ..SAME };
         let said = |units| sentence(Choice::CrossCourt, Choice::DownTheLine, &d, units);
         assert_eq!(
-            said(Units::Metres),
+            describe(Units::Metres),
             "Down the line against cross-court: 0.19 s less for the opponent, 1.9 m longer recovery; wins 4 points in \
              100 fewer."
         );
-        assert!(said(Units::Feet).contains("6′ 3″ longer recovery"), "{}", said(Units::Feet));
+        assert!(describe(Units::Feet).contains("6′ 3″ longer recovery"), "{}", describe(Units::Feet));
     }
 
     #[test]
@@ -303,7 +303,7 @@ mod tests {
         Sweep { cause, points: points.map(point).collect(), crossings }
     }
 
-    fn said(cause: Cause, value: f64, above: bool) -> String {
+    fn describe(cause: Cause, value: f64, above: bool) -> String {
         let sweep = swept(cause, &[(0.5, 0.4), (0.5, 0.6)], vec![(value, above)]);
         let choices = [Choice::CrossCourt, Choice::DownTheLine];
         crossings(&sweep, choices, &Court::default(), Units::Metres).join(" ")
@@ -312,21 +312,21 @@ mod tests {
     #[test]
     fn a_crossing_is_told_from_the_line_that_helps() {
         assert_eq!(
-            said(Cause::OpponentWide, 4.115 + 1.3, true),
+            describe(Cause::OpponentWide, 4.115 + 1.3, true),
             "Down the line pays once the opponent is 1.3 m outside the singles sideline, cross-court until then."
         );
         assert_eq!(
-            said(Cause::OpponentWide, 1.0, false),
+            describe(Cause::OpponentWide, 1.0, false),
             "Cross-court pays once the opponent is 1.0 m from the middle line, down the line until then."
         );
         assert!(
-            said(Cause::ContactWide, 3.2, true).contains("once the contact is within 0.9 m of the singles sideline")
+            describe(Cause::ContactWide, 3.2, true).contains("once the contact is within 0.9 m of the singles sideline")
         );
-        assert!(said(Cause::OpponentDepth, 1.25, true).contains("1.2 m or more behind the baseline"));
-        assert!(said(Cause::ContactDepth, -1.5, true).contains("no further than 1.5 m inside the baseline"));
-        assert!(said(Cause::ContactHeight, 1.05, true).contains("once the ball is struck 1.05 m high or higher"));
-        assert!(said(Cause::Speed, 30.0, true).contains("once both are struck at 108 km/h or faster"));
-        assert!(said(Cause::OpponentBackhand, 0.85, false).contains("at 85 % of its strength or better"));
+        assert!(describe(Cause::OpponentDepth, 1.25, true).contains("1.2 m or more behind the baseline"));
+        assert!(describe(Cause::ContactDepth, -1.5, true).contains("no further than 1.5 m inside the baseline"));
+        assert!(describe(Cause::ContactHeight, 1.05, true).contains("once the ball is struck 1.05 m high or higher"));
+        assert!(describe(Cause::Speed, 30.0, true).contains("once both are struck at 108 km/h or faster"));
+        assert!(describe(Cause::OpponentBackhand, 0.85, false).contains("at 85 % of its strength or better"));
     }
 
     #[test]

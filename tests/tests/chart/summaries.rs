@@ -6,7 +6,7 @@ use proptest::{collection::vec, prelude::*, sample::select};
 use standpoint_board::chart::{Chart, Setup};
 use standpoint_charting::{
     audit::{
-        AuditedShot, Compare, Crew, Findings, Kept, Outcome, Progress, Watch,
+        AuditedShot, Compare, Crew, Findings, CollectedShots, Outcome, Progress, Watch,
         summary::{Summary, SummaryError},
     },
     fit::Habits,
@@ -205,7 +205,7 @@ fn stopping_keeps_what_is_done() {
     let stop = AtomicBool::new(false);
     let crew = Crew::new(&setup, Compare::default(), 2).unwrap();
     let reader = RowReader::new(table.as_slice(), &Mapping::default(), &setup.court).unwrap();
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let mut progress = |_: Progress| stop.store(true, Ordering::Relaxed);
     let mut watch = Watch { progress: &mut progress, stop: &stop };
     let (findings, done) = crew.audit_rows_so_far(reader, &mut kept, &mut watch).unwrap();

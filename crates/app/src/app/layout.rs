@@ -105,7 +105,7 @@ impl App {
         tabs::ui(ui, self.settings.comparing, theme, out);
         if self.settings.comparing {
             let layers = &self.comparison.state().on_court(&self.settings);
-            let view = panels::compare::View { session: &self.session, comparison: &self.comparison, layers, theme };
+            let view = panels::compare::CompareView { session: &self.session, comparison: &self.comparison, layers, theme };
             panels::compare::ui(ui, wide, view, out);
         } else if wide {
             panels::side::wide_ui(ui, &self.session, theme, out);
@@ -119,7 +119,7 @@ impl App {
         let Some(rect) = self.canvas.rect() else { return };
         let at = self.view.transform(rect, &self.session.court());
         let layers = &self.comparison.state().on_court(&self.settings);
-        let view = standpoint_canvas::compare::View { session: &self.session, comparison: &self.comparison, layers };
+        let view = standpoint_canvas::compare::OverlayView { session: &self.session, comparison: &self.comparison, layers };
         standpoint_canvas::compare::targets::ui(ui, &at, view, theme, out);
     }
 }

@@ -50,7 +50,7 @@ impl Conflict {
 
     /// The question.
     pub fn ui(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
-        ui.add(Label::new(self.said()).wrap());
+        ui.add(Label::new(self.describe()).wrap());
         ui.add_space(theme.m.space.group);
         let choices: &[(&str, ConflictChoice)] = match self {
             Self::Open { .. } => {
@@ -84,7 +84,7 @@ impl Conflict {
         });
     }
 
-    fn said(&self) -> String {
+    fn describe(&self) -> String {
         match self {
             Self::Open { path, since_s, .. } => {
                 let since = super::left::age(*since_s);

@@ -10,14 +10,14 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    explain::{Paragraph, Step, describe},
+    explain::{Paragraph, ExplainStep, describe},
     session::Session,
 };
 
 /// The dialog: its text, and the step that was asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct How {
-    asked: Option<Step>,
+    asked: Option<ExplainStep>,
     said: Vec<Paragraph>,
     /// Whether the step asked for has been scrolled to.
     shown: bool,
@@ -26,7 +26,7 @@ pub struct How {
 impl How {
     /// The chain of the shot on the board, open at a step.
     #[must_use]
-    pub fn new(session: &Session, asked: Option<Step>) -> Self {
+    pub fn new(session: &Session, asked: Option<ExplainStep>) -> Self {
         Self { asked, said: describe(session), shown: false }
     }
 

@@ -8,7 +8,7 @@ use standpoint_geometry::situation::ReceiptChoice;
 use standpoint_language::Language;
 use standpoint_ui::{
     commands::{BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     edit::{Colours, Edit},
@@ -82,7 +82,7 @@ impl App {
             ViewCommand::ShowBisector => flip(bisector),
             ViewCommand::ShowRun => flip(run),
             ViewCommand::ToCourt => ctx.memory_mut(|m| m.request_focus(Canvas::handle_id(HandleId::Target))),
-            ViewCommand::Fit => self.view = View::fitted(self.view.turn),
+            ViewCommand::Fit => self.view = CourtView::fitted(self.view.turn),
             ViewCommand::ZoomIn => self.zoom(ZOOM),
             ViewCommand::ZoomOut => self.zoom(1.0 / ZOOM),
             ViewCommand::Turn => self.turn(1),

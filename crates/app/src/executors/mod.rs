@@ -15,7 +15,7 @@ use standpoint_board::{Board, Units};
 use standpoint_language::Language;
 use standpoint_ui::{
     commands::{Action, choices::Unsaved},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     edit::{Edit, Gesture},
@@ -86,7 +86,7 @@ impl App {
     }
 
     pub(super) fn turn(&mut self, quarters: u8) {
-        self.view = View::fitted(self.view.turn + quarters);
+        self.view = CourtView::fitted(self.view.turn + quarters);
         self.settings.turn = self.view.turn;
     }
 

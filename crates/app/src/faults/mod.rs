@@ -80,7 +80,7 @@ fn append(folder: &Path, report: &str) -> std::io::Result<()> {
 
 /// The report of faults that have not been shown yet; marks them as shown.
 #[must_use]
-pub fn untold(folder: &Path) -> Option<PathBuf> {
+pub fn unreported(folder: &Path) -> Option<PathBuf> {
     let told = folder.join(TOLD);
     fs::rename(folder.join(REPORT), &told).ok().map(|()| told)
 }
@@ -109,7 +109,7 @@ pub fn guard(folder: Option<&Path>, watching: bool, window: impl FnOnce() -> Exi
         Err(fault) => fault,
     };
     let args =
-        StoppedArgs { fault: words(&*fault), report: folder.and_then(untold), work: std::mem::take(&mut work()) };
+        StoppedArgs { fault: words(&*fault), report: folder.and_then(unreported), work: std::mem::take(&mut work()) };
     crash_window::complain(&args);
     if watching && let Err(problem) = crash_window::start(&args) {
         eprintln!("standpoint: no window could be opened to say so: {problem}.");
@@ -136,15 +136,15 @@ mod tests {
     fn reports_follow_each_other_until_they_are_told() {
         let dir = tempfile::tempdir().unwrap();
         let folder = dir.path().join("not there yet");
-        assert_eq!(untold(&folder), None);
+        assert_eq!(unreported(&folder), None);
         append(&folder, "first\n").unwrap();
         append(&folder, "second\n").unwrap();
-        let told = untold(&folder).unwrap();
+        let told = unreported(&folder).unwrap();
         assert_eq!(fs::read_to_string(told).unwrap(), "first\nsecond\n");
-        assert_eq!(untold(&folder), None);
+        assert_eq!(unreported(&folder), None);
         fs::write(folder.join(REPORT), vec![b'x'; LONGEST as usize + 1]).unwrap();
         append(&folder, "after many\n").unwrap();
-        assert_eq!(fs::read_to_string(untold(&folder).unwrap()).unwrap(), "after many\n");
+        assert_eq!(fs::read_to_string(unreported(&folder).unwrap()).unwrap(), "after many\n");
     }
 
     #[test]

@@ -15,7 +15,7 @@ use standpoint_ui::{
     theme::Theme,
     widgets::row::{self, Quantity},
 };
-use standpoint_workbench::{edit::Edit, explain::Step, session::Session, words};
+use standpoint_workbench::{edit::Edit, explain::ExplainStep, session::Session, words};
 
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
@@ -35,7 +35,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     row::figure_of(
         ui,
         theme,
-        Step::Pace,
+        ExplainStep::Pace,
         text("Pace"),
         &format!("{}, {}", words::decimal(pace, 0), category(PaceCategory::of(pace))),
     );

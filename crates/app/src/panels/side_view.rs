@@ -55,7 +55,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
         standpoint_ui::widgets::row::figure_of(
             ui,
             theme,
-            standpoint_workbench::explain::Step::Flight,
+            standpoint_workbench::explain::ExplainStep::Flight,
             text(label),
             &value,
         );

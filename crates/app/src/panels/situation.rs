@@ -40,7 +40,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         row::slider(ui, q, out, move |v| Edit::ContactHeight(v * unit))
     });
     let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
-    row::figure_of(ui, theme, standpoint_workbench::explain::Step::GoesIn, text("Goes in"), &goes_in);
+    row::figure_of(ui, theme, standpoint_workbench::explain::ExplainStep::GoesIn, text("Goes in"), &goes_in);
 }
 
 fn speed(value: f64, units: Units) -> Quantity {

@@ -12,7 +12,7 @@ use standpoint_workbench::session::Session;
 
 use super::{
     keys,
-    show::{Move, Show, Step},
+    show::{Move, Show, RevealStep},
     words,
 };
 
@@ -50,7 +50,7 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
             let title = session.page().map_or("", |page| page.title.as_str());
             let place = words::place(session);
             let mut said = if place.is_empty() { title.to_owned() } else { format!("{title} · {place}") };
-            if show.step() == Step::Answer && session.play().is_some() {
+            if show.step() == RevealStep::Answer && session.play().is_some() {
                 said = tr!("Estimates of a model · {}", said);
             }
             ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).truncate().selectable(false));

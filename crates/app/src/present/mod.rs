@@ -15,7 +15,7 @@ use standpoint_canvas::{announce, brush::Brush};
 use standpoint_language::text;
 use standpoint_ui::{
     theme::{Look, Theme},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     edit::Colours,
@@ -37,7 +37,7 @@ pub struct Presenting {
     show: Show,
     session: Session,
     stage: stage::Stage,
-    view: View,
+    view: CourtView,
     colours: Colours,
     /// Whether the window filled the screen before.
     pub(crate) was_full: bool,
@@ -60,7 +60,7 @@ impl Presenting {
             show: Show::default(),
             session: copy,
             stage: stage::Stage::default(),
-            view: View::fitted(turn),
+            view: CourtView::fitted(turn),
             colours: Colours::Bright,
             was_full,
             began: None,
@@ -117,7 +117,7 @@ impl Presenting {
             Move::Colours => {
                 self.colours = if self.colours == Colours::Bright { Colours::Surface } else { Colours::Bright };
             }
-            Move::Turn => self.view = View::fitted(self.view.turn + 1),
+            Move::Turn => self.view = CourtView::fitted(self.view.turn + 1),
             Move::Leave => return false,
             _ => {}
         }

@@ -16,7 +16,7 @@ use standpoint_canvas::{announce, brush::Brush, handles};
 use standpoint_language::{decimal, text, text_in, tr};
 use standpoint_ui::{
     theme::{Look, Theme, icons::Icon},
-    transform::View,
+    transform::CourtView,
     widgets::ends,
 };
 use standpoint_workbench::edit::Colours;
@@ -37,7 +37,7 @@ pub struct Rehearsing {
     scene: court::Scene,
     covered: Show,
     revealed: Show,
-    view: View,
+    view: CourtView,
     colours: Colours,
     limit: Option<f64>,
     /// When the question was asked, s of the window's clock.
@@ -68,7 +68,7 @@ impl Rehearsing {
             scene: court::Scene::default(),
             covered: Show::default(),
             revealed: Show::revealed(),
-            view: View::fitted(turn),
+            view: CourtView::fitted(turn),
             colours,
             limit: None,
             asked_at: None,

@@ -121,7 +121,7 @@ impl Check {
         let hitter = format!("{role}.hitter");
         for (name, place, whose, end) in places(shot) {
             let Some(place) = place else { continue };
-            for (axis, found, limit) in [("x", place.x, self.site.half_width), ("y", place.y, self.site.half_length)] {
+            for (axis, found, limit) in [("x", place.x, self.area.half_width), ("y", place.y, self.area.half_length)] {
                 self.coordinate(format!("{role}.{name}.{axis}"), found, limit);
             }
             let slack = if name == "landing" { IN_THE_NET } else { SLACK };

@@ -62,7 +62,7 @@ impl Check {
                     self.add(&role, ProblemKind::TooFewPoints { found: points.len() });
                 }
                 self.few(&role, standpoint_language::mark("points"), points.len(), POINT_LIMIT);
-                let limits = self.site.mark_limits() + SLACK;
+                let limits = self.area.mark_limits() + SLACK;
                 for (i, point) in points.iter().enumerate() {
                     // Building the role of each point would dominate the cost.
                     if !(point.x.abs() <= limits.x && point.y.abs() <= limits.y) {
@@ -93,7 +93,7 @@ impl Check {
     }
 
     fn mark_place(&mut self, role: &str, place: DVec2) {
-        let limits = self.site.mark_limits();
+        let limits = self.area.mark_limits();
         for (axis, found, limit) in [("x", place.x, limits.x), ("y", place.y, limits.y)] {
             let role = format!("{role}.{axis}");
             if !found.is_finite() {

@@ -10,14 +10,14 @@ use super::{ProblemKind, listed, nearest};
 
 impl fmt::Display for ProblemKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.said())
+        f.write_str(&self.describe())
     }
 }
 
 impl std::error::Error for ProblemKind {}
 
 impl ProblemKind {
-    fn said(&self) -> String {
+    fn describe(&self) -> String {
         match self {
             Self::Empty => tr!("the file is empty"),
             Self::NotText { byte } => tr!("the file is not text: byte {} is not UTF-8", byte),

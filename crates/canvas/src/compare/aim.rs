@@ -62,7 +62,7 @@ pub fn obstacle(brush: &Brush<'_>, comparison: &Comparison) -> Option<Rect> {
 }
 
 /// Label of the best place.
-pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
+pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: OverlayView<'_>) {
     let Some(chart) = view.comparison.chart().filter(|_| view.comparison.scheduler().map_is_fresh()) else { return };
     let galley = brush.text(tr!("best aim: {} in 100", words::points(chart.win)), *brush.theme.court.ink);
     let wish = Wish {
@@ -78,7 +78,7 @@ pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
 
 /// The key, in the upper left corner, beside the half it belongs to; where that is too narrow, in a lower corner over the
 /// other half. Returns where.
-pub fn key(brush: &Brush<'_>, canvas: Rect, view: View<'_>) -> Option<Rect> {
+pub fn key(brush: &Brush<'_>, canvas: Rect, view: OverlayView<'_>) -> Option<Rect> {
     let comparison = view.comparison;
     let chart = comparison.chart()?;
     let m = &brush.theme.m;

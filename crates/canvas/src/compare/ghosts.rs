@@ -42,7 +42,7 @@ fn playable(comparison: &Comparison) -> impl Iterator<Item = (usize, &Row, &Weig
 }
 
 /// Paths, landings and spots.
-pub fn paint(brush: &Brush<'_>, view: View<'_>) {
+pub fn paint(brush: &Brush<'_>, view: OverlayView<'_>) {
     for (rank, row, _, answer) in playable(view.comparison) {
         // The drawn shot is on the court already.
         if row.item != Item::Usual(Choice::AsDrawn) {

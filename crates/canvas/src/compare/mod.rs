@@ -18,7 +18,7 @@ pub struct Overlay {
 
 /// Input of the painting.
 #[derive(Clone, Copy)]
-pub struct View<'a> {
+pub struct OverlayView<'a> {
     /// The board.
     pub session: &'a Session,
     /// The weighing.
@@ -29,14 +29,14 @@ pub struct View<'a> {
 
 impl Overlay {
     /// What lies on the ground, under the lines.
-    pub fn ground(&mut self, brush: &Brush<'_>, view: View<'_>) {
+    pub fn ground(&mut self, brush: &Brush<'_>, view: OverlayView<'_>) {
         if view.layers.aim {
             aim::ground(brush, &mut self.shading, view.comparison);
         }
     }
 
     /// What lies on the lines.
-    pub fn lines(&self, brush: &Brush<'_>, view: View<'_>) {
+    pub fn lines(&self, brush: &Brush<'_>, view: OverlayView<'_>) {
         if view.layers.aim {
             aim::lines(brush, view.comparison);
         }
@@ -46,7 +46,7 @@ impl Overlay {
     }
 
     /// What flies and runs, and its marks.
-    pub fn flights(&self, brush: &Brush<'_>, view: View<'_>) {
+    pub fn flights(&self, brush: &Brush<'_>, view: OverlayView<'_>) {
         if view.layers.ghosts {
             ghosts::paint(brush, view);
         }
@@ -56,12 +56,12 @@ impl Overlay {
     }
 
     /// The keys; returns where they are.
-    pub fn keys(&self, brush: &Brush<'_>, canvas: Rect, view: View<'_>) -> Option<Rect> {
+    pub fn keys(&self, brush: &Brush<'_>, canvas: Rect, view: OverlayView<'_>) -> Option<Rect> {
         view.layers.aim.then(|| aim::key(brush, canvas, view)).flatten()
     }
 
     /// Areas that labels must not cover.
-    pub fn obstacles(&self, brush: &Brush<'_>, view: View<'_>) -> Vec<Rect> {
+    pub fn obstacles(&self, brush: &Brush<'_>, view: OverlayView<'_>) -> Vec<Rect> {
         let mut taken = Vec::new();
         if view.layers.ghosts {
             taken.extend(ghosts::obstacles(brush, view.comparison));
@@ -73,7 +73,7 @@ impl Overlay {
     }
 
     /// The words.
-    pub fn tags(&self, brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
+    pub fn tags(&self, brush: &Brush<'_>, placer: &mut Placer, view: OverlayView<'_>) {
         if view.layers.ghosts {
             ghosts::tags(brush, placer, view.comparison);
         }

@@ -15,7 +15,7 @@ use crate::{
 /// The words of the rings.
 const NAMES: [&str; 3] = [mark("reach"), mark("one step"), mark("two steps")];
 
-fn position<'a>(view: View<'a>) -> Option<&'a NetPosition> {
+fn position<'a>(view: OverlayView<'a>) -> Option<&'a NetPosition> {
     if !compare::is_approach(view.session) {
         return None;
     }
@@ -33,7 +33,7 @@ pub fn dash(theme: &standpoint_ui::theme::Theme, steps: usize) -> Dash {
 }
 
 /// The rings.
-pub fn paint(brush: &Brush<'_>, view: View<'_>) {
+pub fn paint(brush: &Brush<'_>, view: OverlayView<'_>) {
     let Some(position) = position(view) else { return };
     let (ink, edge) = brush.inks(Side::Hitter);
     for (steps, ring) in position.rings.iter().enumerate() {
@@ -43,7 +43,7 @@ pub fn paint(brush: &Brush<'_>, view: View<'_>) {
 }
 
 /// Their names, on the side towards the net.
-pub fn tags(brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
+pub fn tags(brush: &Brush<'_>, placer: &mut Placer, view: OverlayView<'_>) {
     let Some(position) = position(view) else { return };
     for (steps, ring) in position.rings.iter().enumerate().skip(1) {
         let ahead = ring.iter().copied().min_by(|a, b| a.y.abs().total_cmp(&b.y.abs()));

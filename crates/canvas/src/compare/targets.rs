@@ -29,7 +29,7 @@ pub fn id(number: u32) -> Id {
 }
 
 /// Handles dragging and keys of targets. Called after the court was shown, so that targets lie over it.
-pub fn ui(ui: &Ui, at: &Transform, view: View<'_>, theme: &Theme, out: &mut Outbox) {
+pub fn ui(ui: &Ui, at: &Transform, view: OverlayView<'_>, theme: &Theme, out: &mut Outbox) {
     if view.layers.ghosts {
         for target in &view.comparison.state().targets {
             one(ui, at, view, target, theme.m.touch, out);
@@ -40,7 +40,7 @@ pub fn ui(ui: &Ui, at: &Transform, view: View<'_>, theme: &Theme, out: &mut Outb
     }
 }
 
-fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out: &mut Outbox) {
+fn one(ui: &Ui, at: &Transform, view: OverlayView<'_>, target: &Target, touch: f32, out: &mut Outbox) {
     let end = view.session.hitter_end();
     let place = end.turn2(target.seen);
     let point = at.screen_from_court(place);
@@ -80,7 +80,7 @@ fn one(ui: &Ui, at: &Transform, view: View<'_>, target: &Target, touch: f32, out
 }
 
 /// What aiming at the place under the pointer wins.
-fn value_under_pointer(ui: &Ui, at: &Transform, view: View<'_>, theme: &Theme) {
+fn value_under_pointer(ui: &Ui, at: &Transform, view: OverlayView<'_>, theme: &Theme) {
     let Some(pointer) = ui.ctx().pointer_hover_pos() else { return };
     let over_court = ui.clip_rect().contains(pointer) && ui.ctx().layer_id_at(pointer) == Some(ui.layer_id());
     let chart = view.comparison.chart().filter(|_| over_court && view.comparison.scheduler().map_is_fresh());

@@ -38,7 +38,7 @@ pub enum Page {
 }
 
 /// Input of the page.
-pub struct View<'a> {
+pub struct AuditView<'a> {
     /// The result, if there is one.
     pub audited: Option<&'a Audited>,
     /// Players and conditions.
@@ -59,7 +59,7 @@ pub struct View<'a> {
 
 /// What is looked at.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Desk {
+pub struct AuditPage {
     /// The player, by the end at which they began.
     pub player: End,
     page: Page,
@@ -72,16 +72,16 @@ pub struct Desk {
 }
 
 /// A report with its shots.
-struct Told<'a> {
-    view: &'a View<'a>,
+struct ReportView<'a> {
+    view: &'a AuditView<'a>,
     report: &'a PlayerReport,
     player: End,
     shots: &'a [AuditedShot],
 }
 
-impl Desk {
+impl AuditPage {
     /// Shows the audit, or how to begin one.
-    pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+    pub fn show(&mut self, ui: &mut Ui, view: &AuditView<'_>, out: &mut Vec<Act>) {
         let Some(audited) = view.audited else {
             self.chosen = None;
             return waiting(ui, view, &mut self.compare, out);
@@ -91,7 +91,7 @@ impl Desk {
             return waiting(ui, view, &mut self.compare, out);
         };
         let player = if found.began == words::end(End::Near) { End::Near } else { End::Far };
-        let told = Told { view, report: found, player, shots: &audited.shots };
+        let told = ReportView { view, report: found, player, shots: &audited.shots };
         let edge = view.theme.m.space.edge as i8;
         let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
         let wide = ui.available_width() >= view.theme.m.panel.below_width;
@@ -110,7 +110,7 @@ impl Desk {
     }
 
     /// Options and exports of the audit.
-    fn beside(&self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
+    fn beside(&self, ui: &mut Ui, told: &ReportView<'_>, out: &mut Vec<Act>) {
         ui.horizontal(|ui| {
             let label = |compare: Compare| COMPARED.iter().find(|c| c.0 == compare).map_or("", |c| text(c.1));
             let compare = told.view.audited.map_or(self.compare, |audited| audited.compare);
@@ -146,7 +146,7 @@ impl Desk {
         });
     }
 
-    fn figures(&mut self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
+    fn figures(&mut self, ui: &mut Ui, told: &ReportView<'_>, out: &mut Vec<Act>) {
         let theme = told.view.theme;
         let players =
             [End::Near, End::Far].map(|end| (end, told.view.setup.card(end).name.as_str(), text("Their places")));
@@ -208,7 +208,7 @@ fn time_left(seconds: f64) -> String {
 }
 
 /// Before there is an audit: explanation and button, or progress.
-fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Act>) {
+fn waiting(ui: &mut Ui, view: &AuditView<'_>, compare: &mut Compare, out: &mut Vec<Act>) {
     let theme = view.theme;
     let frame = Frame::new().fill(*theme.ui.panel).inner_margin(theme.m.space.section);
     CentralPanel::default().frame(frame).show(ui, |ui| {

@@ -10,9 +10,9 @@ use standpoint_canvas::{
 use standpoint_charting::audit::{AuditedShot, Judged};
 use standpoint_geometry::court::Court;
 use standpoint_language::{text, tr};
-use standpoint_ui::transform::{Moved, View};
+use standpoint_ui::transform::{Moved, AuditView};
 
-use super::Told;
+use super::ReportView;
 use crate::court::person;
 
 /// Most places with lines to the recommended places.
@@ -23,7 +23,7 @@ const PAINTED: usize = 4000;
 const NEAR: f32 = 14.0;
 
 /// The court; places of the player are turned to the near end, so that they face up.
-pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
     let rect = ui.available_rect_before_wrap();
     let response = ui.interact(rect, Id::unique("audit court"), Sense::CLICK);
     ui.advance_cursor_after_rect(rect);
@@ -33,7 +33,7 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
     painter.rect_filled(rect, 0.0, *theme.ui.canvas);
     let near = Moved { center: dvec2(0.0, -0.5 * lines.half_length() - 2.2), scale: scale(rect, &lines) };
     // A shot takes the whole court, places only the near half.
-    let view = View { turn: 0, moved: chosen.is_none().then_some(near) };
+    let view = AuditView { turn: 0, moved: chosen.is_none().then_some(near) };
     let brush = Brush { painter: &painter, at: view.transform(rect, &lines), theme };
     court::ground(&brush, &lines);
     court::lines(&brush, &lines);

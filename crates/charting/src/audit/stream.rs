@@ -79,14 +79,14 @@ pub trait Sink {
 
 /// A sink that keeps everything, for a window.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Kept {
+pub struct CollectedShots {
     /// Shots in order.
     pub shots: Vec<AuditedShot>,
     /// Rows that could not be read.
     pub bad: Vec<BadRow>,
 }
 
-impl Sink for Kept {
+impl Sink for CollectedShots {
     fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
         self.shots.push(shot.clone());
         Ok(())

@@ -11,7 +11,7 @@ use standpoint_geometry::units::RPM;
 use super::column::{Column, plain};
 use super::fault::{CellFault, FaultKind};
 use super::mapping::{Layout, Mapping, Sides};
-use super::told::Told;
+use super::point_facts::PointFacts;
 use super::values::Whose;
 use standpoint_board::chart::check::{IN_THE_NET, SPEED_KMH, TIME_S, TOPSPIN_RPM};
 use standpoint_board::chart::model::{Ends, ObservedShot, Who};
@@ -126,7 +126,7 @@ impl<'a> Cells<'a> {
         let place = DVec2::new(found_x, found_y) * unit.metres();
         let mut on_site = true;
         for (column, found, metres, limit) in
-            [(x, found_x, place.x, self.site.half_width), (y, found_y, place.y, self.site.half_length)]
+            [(x, found_x, place.x, self.area.half_width), (y, found_y, place.y, self.area.half_length)]
         {
             if metres.abs() > limit + SLACK_M {
                 let limit = limit / unit.metres();
@@ -135,7 +135,7 @@ impl<'a> Cells<'a> {
             }
         }
         // Moves a place back that rounding has pushed off the site.
-        let limits = DVec2::new(self.site.half_width, self.site.half_length);
+        let limits = DVec2::new(self.area.half_width, self.area.half_length);
         on_site.then(|| place.clamp(-limits, limits))
     }
 
@@ -255,7 +255,7 @@ impl<'a> Cells<'a> {
     }
 
     /// The facts of the row about its point.
-    pub fn told(&mut self, ends: Ends) -> Told {
+    pub fn point_facts(&mut self, ends: Ends) -> PointFacts {
         use Column as C;
         let date = self.text(C::Date).and_then(|text| match text.parse() {
             Ok(date) => Some(date),
@@ -264,7 +264,7 @@ impl<'a> Cells<'a> {
                 None
             }
         });
-        Told {
+        PointFacts {
             date,
             server: self.end_of(C::Server, ends),
             side: self.named(C::Side),
@@ -287,7 +287,7 @@ impl<'a> Cells<'a> {
     }
 
     /// Checks the facts of a row against earlier rows of the same point, and adds new ones.
-    pub fn agree(&mut self, before: &Told, now: &Told) -> Told {
+    pub fn agree(&mut self, before: &PointFacts, now: &PointFacts) -> PointFacts {
         use Column as C;
         let fields = [
             (C::Server, differ(before.server, now.server)),

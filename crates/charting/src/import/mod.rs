@@ -12,7 +12,7 @@ mod fault;
 mod lines;
 mod mapping;
 mod rows;
-mod told;
+mod point_facts;
 mod values;
 
 use std::io::Read;
@@ -23,7 +23,7 @@ pub use export::{cells, write_chart};
 pub use fault::{BadRow, CellFault, FaultKind};
 pub use mapping::{HeaderFault, LengthUnit, Mapping, Sides, SpeedUnit};
 pub use rows::{ReadError, Row, RowReader, read_headings};
-pub use told::Told;
+pub use point_facts::PointFacts;
 pub use values::{Unknown, suggested_value, unknown_values};
 
 use standpoint_board::chart::model::{Chart, Point, Setup};

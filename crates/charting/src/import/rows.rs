@@ -12,7 +12,7 @@ use super::encoding::Encoding;
 use super::fault::{BadRow, CellFault, FaultKind};
 use super::lines::{Endless, Gauge, Lines, ROW_LIMIT};
 use super::mapping::{HeaderFault, Layout, Mapping};
-use super::told::Told;
+use super::point_facts::PointFacts;
 use standpoint_board::chart::model::{Ends, ObservedShot};
 use standpoint_board::choices::CourtChoice;
 use standpoint_board::play_area::PlayArea;
@@ -36,7 +36,7 @@ pub struct Row {
     /// The shot.
     pub shot: ObservedShot,
     /// Facts about the point from this row and earlier ones.
-    pub told: Told,
+    pub told: PointFacts,
 }
 
 /// Why a file cannot be read at all.
@@ -101,7 +101,7 @@ pub struct RowReader<R: Read> {
     session: Arc<str>,
     point: Arc<str>,
     /// Facts about the current point.
-    open: Option<(Ends, Told)>,
+    open: Option<(Ends, PointFacts)>,
 }
 
 impl<R: Read> RowReader<R> {
@@ -179,7 +179,7 @@ impl<R: Read> RowReader<R> {
             record: &self.record,
             layout: &self.layout,
             mapping: &self.mapping,
-            area: &self.site,
+            area: &self.area,
             decimal_comma: self.decimal_comma,
             faults: Vec::new(),
         };
@@ -199,7 +199,7 @@ impl<R: Read> RowReader<R> {
         let follows =
             self.layout.at[Column::Point.index()].is_some() && *self.session == *session && *self.point == *point;
         let before = self.open.take().filter(|(known, _)| follows && *known == ends).map(|(_, told)| told);
-        let now = cells.told(ends);
+        let now = cells.point_facts(ends);
         let told = before.map_or_else(|| now.clone(), |before| cells.agree(&before, &now));
         let faults = cells.faults;
         if !faults.is_empty() {

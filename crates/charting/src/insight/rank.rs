@@ -43,7 +43,7 @@ fn of_player(cells: &Cells, player: End) -> Vec<Insight> {
 }
 
 /// Result of a group.
-struct Told {
+struct Candidate {
     inside: Figures,
     outside: Figures,
     axis: Axis,
@@ -51,7 +51,7 @@ struct Told {
 }
 
 /// A group that holds, with how clearly it does.
-fn held(cells: &[(Key, Figures)], group: &ShotGroup, groups: usize) -> Option<(f64, ShotGroup, Told)> {
+fn held(cells: &[(Key, Figures)], group: &ShotGroup, groups: usize) -> Option<(f64, ShotGroup, Candidate)> {
     let (inside, outside) = split(cells, group);
     if inside.cost.count < FEWEST || outside.cost.count < FEWEST {
         return None;
@@ -74,7 +74,7 @@ fn held(cells: &[(Key, Figures)], group: &ShotGroup, groups: usize) -> Option<(f
     let looked_at = 2.0 * groups as f64;
     let chance = looked_at * error.beyond().max(0.5 * cost.beyond());
     let clear = error.t.abs().min(cost.t);
-    (chance <= CHANCE).then_some((clear, *group, Told { inside, outside, axis, chance }))
+    (chance <= CHANCE).then_some((clear, *group, Candidate { inside, outside, axis, chance }))
 }
 
 /// Whether the interval of a mean excludes zero.
@@ -82,7 +82,7 @@ fn away_from_nothing(moments: &Moments) -> Option<bool> {
     moments.interval().map(|interval| !interval.holds(0.0))
 }
 
-impl Told {
+impl Candidate {
     fn insight(&self, player: End, group: ShotGroup, judged: u64) -> Insight {
         let of = |moments: &Moments| {
             let mean = moments.mean().unwrap_or_default();

@@ -11,7 +11,7 @@ use standpoint_board::chart::score::{ServeCall, ServeNumber};
 
 /// What is to be placed next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Step {
+pub enum ShotPlace {
     /// Where the ball is struck.
     Contact,
     /// Where it lands.
@@ -22,7 +22,7 @@ pub enum Step {
     Stood,
 }
 
-impl Step {
+impl ShotPlace {
     /// All, in their order.
     pub const ALL: [Self; 4] = [Self::Contact, Self::Landing, Self::Met, Self::Stood];
 
@@ -90,12 +90,12 @@ pub struct Draft {
 impl Draft {
     /// What is to be placed next.
     #[must_use]
-    pub fn step(&self) -> Step {
+    pub fn step(&self) -> ShotPlace {
         match (self.contact, self.landing, self.met) {
-            (None, ..) => Step::Contact,
-            (_, None, _) => Step::Landing,
-            (_, _, None) => Step::Met,
-            _ => Step::Stood,
+            (None, ..) => ShotPlace::Contact,
+            (_, None, _) => ShotPlace::Landing,
+            (_, _, None) => ShotPlace::Met,
+            _ => ShotPlace::Stood,
         }
     }
 

@@ -11,7 +11,7 @@ mod draft;
 mod pick;
 mod record;
 mod state;
-mod told;
+mod facts;
 
 use std::sync::Arc;
 
@@ -26,10 +26,10 @@ use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, SessionIn
 use standpoint_board::chart::score::AfterServe;
 use standpoint_board::play_area::PlayArea;
 
-pub use draft::{Draft, Refusal, Step};
+pub use draft::{Draft, Refusal, ShotPlace};
 pub use record::Recorded;
 use state::{State, held, next_version};
-pub use told::Tell;
+pub use facts::Tell;
 
 /// Most steps of undo.
 const KEPT: usize = 500;
@@ -53,7 +53,7 @@ enum Join {
     Session,
     SessionOf(usize),
     Label(usize),
-    Place(At, Step),
+    Place(At, ShotPlace),
     Figure(At, &'static str),
     Tell(usize, &'static str),
     About(Option<usize>),
@@ -233,14 +233,14 @@ impl Notebook {
         let (noted, clock) = (self.now.draft, self.clock);
         let end_of = |place: DVec2| if place.y > 0.0 { End::Far } else { End::Near };
         match noted.step() {
-            Step::Contact => {
+            ShotPlace::Contact => {
                 let hitter = end_of(place);
                 let contact = held(&area, hitter, place);
                 self.change(mark("Contact"), |state| {
                     state.draft = Draft { hitter, contact: Some(contact), time: clock, ..state.draft };
                 });
             }
-            Step::Landing => {
+            ShotPlace::Landing => {
                 if place.y * noted.hitter.sign() < -IN_THE_NET {
                     return Err(draft::LANDING);
                 }
@@ -259,7 +259,7 @@ impl Notebook {
                     }
                 });
             }
-            Step::Met => {
+            ShotPlace::Met => {
                 if end_of(place) == noted.hitter {
                     return Err(draft::OPPONENT);
                 }
@@ -268,7 +268,7 @@ impl Notebook {
                     state.draft = Draft { met: Some(met), met_time: clock, ..state.draft };
                 });
             }
-            Step::Stood => {
+            ShotPlace::Stood => {
                 if end_of(place) != noted.hitter {
                     return Err(Refusal::OwnEnd);
                 }
@@ -285,11 +285,11 @@ impl Notebook {
     /// A shot that neither lands nor is met.
     pub fn skip(&mut self) -> Result<(), Refusal> {
         match self.now.draft.step() {
-            Step::Contact => {}
-            Step::Landing => self.change(mark("Taken from the air"), |state| state.draft.landing = Some(None)),
-            Step::Met if self.now.draft.landing.flatten().is_none() => return Err(Refusal::Nowhere),
-            Step::Met => self.end_point(),
-            Step::Stood => self.change(mark("Not seen"), |state| state.shot(None)),
+            ShotPlace::Contact => {}
+            ShotPlace::Landing => self.change(mark("Taken from the air"), |state| state.draft.landing = Some(None)),
+            ShotPlace::Met if self.now.draft.landing.flatten().is_none() => return Err(Refusal::Nowhere),
+            ShotPlace::Met => self.end_point(),
+            ShotPlace::Stood => self.change(mark("Not seen"), |state| state.shot(None)),
         }
         Ok(())
     }

@@ -8,7 +8,7 @@ use standpoint_geometry::units::KMH;
 use standpoint_language::mark;
 
 use super::state::{State, held};
-use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, PlayArea, Step};
+use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, PlayArea, ShotPlace};
 use standpoint_board::file::{as_written, read_back};
 
 impl Notebook {
@@ -47,26 +47,26 @@ impl Notebook {
 
     /// The nearest allowed position of a place of the shot.
     #[must_use]
-    pub fn pick_held(&self, step: Step, place: DVec2) -> Option<DVec2> {
+    pub fn pick_held(&self, step: ShotPlace, place: DVec2) -> Option<DVec2> {
         let (_, shot) = self.picked()?;
         let area = PlayArea::of(&self.now.setup.court);
         let end = match step {
-            Step::Contact | Step::Stood => shot.hitter,
+            ShotPlace::Contact | ShotPlace::Stood => shot.hitter,
             // A ball in the net comes down just before it.
-            Step::Landing if (-IN_THE_NET..=0.0).contains(&(place.y * shot.hitter.sign())) => shot.hitter,
-            Step::Landing | Step::Met => shot.hitter.other(),
+            ShotPlace::Landing if (-IN_THE_NET..=0.0).contains(&(place.y * shot.hitter.sign())) => shot.hitter,
+            ShotPlace::Landing | ShotPlace::Met => shot.hitter.other(),
         };
         Some(held(&area, end, place))
     }
 
     /// Moves a place of the shot. The meeting of one shot and the contact of the next are one place, and stay one.
-    pub fn pick_place(&mut self, step: Step, place: DVec2) {
+    pub fn pick_place(&mut self, step: ShotPlace, place: DVec2) {
         let (Some((at, _)), Some(place)) = (self.picked(), self.pick_held(step, place)) else { return };
         let label = match step {
-            Step::Contact => mark("Move the contact"),
-            Step::Landing => mark("Move the landing"),
-            Step::Met => mark("Move the opponent's contact"),
-            Step::Stood => mark("Move where the hitter stood"),
+            ShotPlace::Contact => mark("Move the contact"),
+            ShotPlace::Landing => mark("Move the landing"),
+            ShotPlace::Met => mark("Move the opponent's contact"),
+            ShotPlace::Stood => mark("Move where the hitter stood"),
         };
         self.step(label, Some(Join::Place(at, step)), |state| state.move_place(at, step, place));
     }
@@ -80,22 +80,22 @@ impl Notebook {
     ///
     /// # Errors
     /// A shot that neither lands nor is met; every shot has a contact.
-    pub fn pick_unseen(&mut self, step: Step) -> Result<(), Refusal> {
+    pub fn pick_unseen(&mut self, step: ShotPlace) -> Result<(), Refusal> {
         let Some((at, shot)) = self.picked() else { return Ok(()) };
-        let left = |step: Step| step.of(shot).is_none();
-        if step == Step::Contact {
+        let left = |step: ShotPlace| step.of(shot).is_none();
+        if step == ShotPlace::Contact {
             return Err(Refusal::NoContact);
         }
-        if (step == Step::Landing && left(Step::Met)) || (step == Step::Met && left(Step::Landing)) {
+        if (step == ShotPlace::Landing && left(ShotPlace::Met)) || (step == ShotPlace::Met && left(ShotPlace::Landing)) {
             return Err(Refusal::Nowhere);
         }
         self.change(mark("Not seen"), |state| {
             let Some(shot) = state.get_mut(at) else { return };
             match step {
-                Step::Contact => {}
-                Step::Landing => shot.landing = None,
-                Step::Met => (shot.met, shot.met_time) = (None, None),
-                Step::Stood => shot.stood = None,
+                ShotPlace::Contact => {}
+                ShotPlace::Landing => shot.landing = None,
+                ShotPlace::Met => (shot.met, shot.met_time) = (None, None),
+                ShotPlace::Stood => shot.stood = None,
             }
         });
         Ok(())
@@ -173,18 +173,18 @@ fn written(figure: Option<f64>, unit: f64) -> Option<f64> {
 }
 
 impl State {
-    fn move_place(&mut self, at: At, step: Step, place: DVec2) {
+    fn move_place(&mut self, at: At, step: ShotPlace, place: DVec2) {
         let area = PlayArea::of(&self.setup.court);
         let Some(shot) = self.get_mut(at) else { return };
         let before = step.of(shot);
         match step {
-            Step::Contact => shot.contact = place,
-            Step::Landing => shot.landing = Some(place),
-            Step::Met => shot.met = Some(place),
-            Step::Stood => shot.stood = Some(place),
+            ShotPlace::Contact => shot.contact = place,
+            ShotPlace::Landing => shot.landing = Some(place),
+            ShotPlace::Met => shot.met = Some(place),
+            ShotPlace::Stood => shot.stood = Some(place),
         }
         // The body keeps its offset from the ball.
-        if step == Step::Contact
+        if step == ShotPlace::Contact
             && let (Some(before), Some(body)) = (before, shot.hitter_place)
         {
             shot.hitter_place = Some(held(&area, shot.hitter, body + place - before));
@@ -194,9 +194,9 @@ impl State {
     }
 
     /// Moves the neighbour's place that equals the moved one.
-    fn move_neighbour(&mut self, at: At, step: Step, before: Option<DVec2>, place: DVec2, hitter: End) {
+    fn move_neighbour(&mut self, at: At, step: ShotPlace, before: Option<DVec2>, place: DVec2, hitter: End) {
         match step {
-            Step::Met => {
+            ShotPlace::Met => {
                 let next = At { shot: at.shot + 1, ..at };
                 if let Some(next) = self.get_mut(next).filter(|next| Some(next.contact) == before) {
                     next.contact = place;
@@ -204,13 +204,13 @@ impl State {
                     self.draft.contact = Some(place);
                 }
             }
-            Step::Contact => {
+            ShotPlace::Contact => {
                 let last = at.shot.checked_sub(1).and_then(|shot| self.get_mut(At { shot, ..at }));
                 if let Some(last) = last.filter(|last| last.met == before) {
                     last.met = Some(place);
                 }
             }
-            Step::Landing | Step::Stood => {}
+            ShotPlace::Landing | ShotPlace::Stood => {}
         }
     }
 

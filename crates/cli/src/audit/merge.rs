@@ -39,7 +39,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     if report.bad_rows == 0 {
         return Ok(EXIT_OK);
     }
-    complain(&told::left_out(&place, report.bad_rows, report.rows));
+    complain(&text::left_out(&place, report.bad_rows, report.rows));
     Ok(EXIT_INPUT)
 }
 
@@ -64,7 +64,7 @@ fn write(
     if args.form.json {
         ReportJson::new(&mut *out)?.finish(report)
     } else {
-        told::write(out, place, report, args.reading.units(Units::Metres))
+        text::write(out, place, report, args.reading.units(Units::Metres))
     }
 }
 

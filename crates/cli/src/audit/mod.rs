@@ -7,7 +7,7 @@ mod merge;
 mod players;
 mod progress;
 mod stop;
-mod told;
+mod text;
 
 use std::{
     io::{self, Write},
@@ -157,7 +157,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     match done {
         Ok(report) if !report.complete => {
             let kept = files.finish_beside()?;
-            complain(&told::stopped(&input.place, report.rows, &kept));
+            complain(&text::stopped(&input.place, report.rows, &kept));
             Ok(EXIT_STOPPED)
         }
         Ok(report) => {
@@ -165,7 +165,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
             if report.bad_rows == 0 {
                 return Ok(EXIT_OK);
             }
-            complain(&told::left_out(&input.place, report.bad_rows, report.rows));
+            complain(&text::left_out(&input.place, report.bad_rows, report.rows));
             Ok(EXIT_INPUT)
         }
         Err(AuditError::Write(error)) => Err(files.unwritten(error)),
@@ -254,7 +254,7 @@ impl Job<'_> {
         let mut pdf = files.pdf.as_mut().map(|file| PdfReport::new(file, self.setup, units, self.args.paper.paper()));
         let mut both = Both { first: &mut *writer, second: pdf.as_mut().map(|pdf| pdf as &mut dyn ShotWriter) };
         let mut on_bad = |row: &BadRow| {
-            self.bar.tell(|| told::bad_row(self.place, row).iter().for_each(|line| complain(line)));
+            self.bar.tell(|| text::bad_row(self.place, row).iter().for_each(|line| complain(line)));
             bad_rows.write(row)
         };
         let mut sink = Passing { writer: &mut both, habits: Habits::default(), on_bad: &mut on_bad };
@@ -277,7 +277,7 @@ impl Job<'_> {
         bad_rows.finish()?;
         summary_csv(&report, or_nowhere(&mut files.summary, &mut not_there))?;
         if !form.json && !form.csv {
-            told::write(out, self.place, &report, units)?;
+            text::write(out, self.place, &report, units)?;
         }
         Ok(report)
     }

@@ -23,7 +23,7 @@ use self::{
 };
 use super::{
     complain,
-    fault::{Fault, Stop, told},
+    fault::{Fault, Stop, line},
     load::read_board,
 };
 
@@ -66,12 +66,12 @@ pub fn run(args: &SheetArgs, out: &mut dyn Write) -> Result<bool, Stop> {
                 Ok(()) => writeln!(out, "{}", job.path.display())?,
                 Err(error) => {
                     sound = false;
-                    complain(&told(&job.path.display().to_string(), &error.to_string(), error.remedy()));
+                    complain(&line(&job.path.display().to_string(), &error.to_string(), error.remedy()));
                 }
             },
             Err(error) => {
                 sound = false;
-                complain(&told(&job.place(), &error.to_string(), error.remedy()));
+                complain(&line(&job.place(), &error.to_string(), error.remedy()));
             }
         }
         // Flushed, so that both streams stay in order on one terminal.

@@ -3,7 +3,7 @@
 mod count;
 mod play;
 mod rows;
-mod told;
+mod text;
 
 use std::{io::Write, path::PathBuf};
 
@@ -79,7 +79,7 @@ pub fn run(args: &SimulateArgs, out: &mut dyn Write) -> Result<(), Stop> {
         return json::print_board(out, "simulate", (&args.file, &board), Body::new(args, players, &figures));
     }
     let names = ENDS.map(|end| name_of(&board, end));
-    Ok(told::write(out, args, &board.title, &names, &figures, args.reading.units(board.units))?)
+    Ok(text::write(out, args, &board.title, &names, &figures, args.reading.units(board.units))?)
 }
 
 fn no_boxes(args: &SimulateArgs) -> Box<Fault> {

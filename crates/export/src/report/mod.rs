@@ -57,7 +57,7 @@ impl<W: Write> ShotWriter for PdfReport<W> {
     }
 
     fn finish(&mut self, report: &ReportModel) -> io::Result<()> {
-        let told = text::Told {
+        let told = text::ReportInput {
             report,
             setup: &self.setup,
             units: self.units,

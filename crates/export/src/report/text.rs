@@ -22,7 +22,7 @@ const COURT: f32 = 190.0;
 const HALF: f32 = 225.0;
 
 /// Input of a printed report.
-pub struct Told<'a> {
+pub struct ReportInput<'a> {
     /// What came out.
     pub report: &'a ReportModel,
     /// Players and conditions.
@@ -39,7 +39,7 @@ pub struct Told<'a> {
     pub unlisted: u64,
 }
 
-impl Told<'_> {
+impl ReportInput<'_> {
     /// The report.
     ///
     /// # Errors

@@ -148,7 +148,7 @@ pub enum Action {
     /// Other marks are chosen.
     ChooseMarks(Vec<standpoint_board::marks::MarkId>),
     /// A new view of the court.
-    View(crate::transform::View),
+    View(crate::transform::CourtView),
     /// Open this board.
     OpenPath(PathBuf),
     /// Save the board here.

@@ -9,7 +9,7 @@ use egui::{
 use standpoint_language::{decimal, parse_decimal, text, tr};
 use standpoint_workbench::{
     edit::{Edit, Gesture},
-    explain::Step,
+    explain::ExplainStep,
 };
 
 use crate::{
@@ -81,7 +81,7 @@ pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
 }
 
 /// A figure that opens its explanation when clicked.
-pub fn figure_of(ui: &mut Ui, theme: &Theme, step: Step, label: &str, value: &str) {
+pub fn figure_of(ui: &mut Ui, theme: &Theme, step: ExplainStep, label: &str, value: &str) {
     let top = ui.cursor().top();
     figure(ui, theme, label, value);
     let line = Rect::from_min_size(pos2(ui.max_rect().left(), top), vec2(ui.max_rect().width(), LINE));

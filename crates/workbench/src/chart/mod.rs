@@ -14,7 +14,7 @@ use glam::DVec2;
 use standpoint_board::{PlayerCard, chart::Chart};
 use standpoint_charting::{
     audit::{AuditedShot, Compare},
-    notebook::{At, Step},
+    notebook::{At, ShotPlace},
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
@@ -63,14 +63,14 @@ pub enum Act {
     /// Moves a place of the selected shot.
     Move {
         /// Which.
-        step: Step,
+        step: ShotPlace,
         /// Where to.
         place: DVec2,
         /// Whether this ends the move.
         done: bool,
     },
     /// A place of the selected shot did not occur or was not seen.
-    Unseen(Step),
+    Unseen(ShotPlace),
     /// Contact height of the selected shot, m.
     Height(Option<f64>),
     /// Speed of the selected shot off the racket, m/s.

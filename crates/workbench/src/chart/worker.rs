@@ -12,7 +12,7 @@ use std::{
 
 use standpoint_board::chart::Chart;
 use standpoint_charting::{
-    audit::{AuditError, AuditedShot, Compare, Crew, Findings, Kept, Progress, Watch},
+    audit::{AuditError, AuditedShot, Compare, Crew, Findings, CollectedShots, Progress, Watch},
     fit::Habits,
     report::ReportModel,
 };
@@ -124,7 +124,7 @@ impl Worker {
 
 fn audit(chart: &Chart, version: u64, compare: Compare, watch: &mut Watch<'_>) -> Result<Audited, AuditError> {
     let crew = Crew::new(&chart.setup, compare, 0)?;
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let (findings, complete) = crew.audit_chart_so_far(chart, &mut kept, watch)?;
     if !complete && kept.shots.is_empty() {
         return Err(AuditError::Stopped);

@@ -11,7 +11,7 @@ pub struct Policy {
 
 /// What is to be done now.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Step {
+pub enum Decision {
     /// Nothing.
     Rest,
     /// Ask again after this many seconds.
@@ -42,7 +42,7 @@ impl<K> Default for Debounce<K> {
 
 impl<K: PartialEq + Clone> Debounce<K> {
     /// The next step for the current question; `None` when nothing is wanted.
-    pub fn step(&mut self, wish: Option<&K>, now: f64, manner: Policy) -> Step {
+    pub fn step(&mut self, wish: Option<&K>, now: f64, manner: Policy) -> Decision {
         let Some(wish) = wish else {
             self.seen = None;
             self.changed = f64::NEG_INFINITY;
@@ -56,15 +56,15 @@ impl<K: PartialEq + Clone> Debounce<K> {
         }
         if self.is_busy() {
             if self.asked.as_ref() == Some(wish) || manner.finishes {
-                return Step::Rest;
+                return Decision::Rest;
             }
             return self.stop();
         }
         if self.answered.as_ref() == Some(wish) {
-            return Step::Rest;
+            return Decision::Rest;
         }
         let stood = now - self.changed;
-        if stood < manner.patience { Step::Wait(manner.patience - stood) } else { Step::Start }
+        if stood < manner.patience { Decision::Wait(manner.patience - stood) } else { Decision::Start }
     }
 
     /// Records that work for the last question has begun in `pieces`; returns its round.
@@ -122,16 +122,16 @@ impl<K: PartialEq + Clone> Debounce<K> {
         !self.is_busy() && (self.seen.is_none() || self.is_answered())
     }
 
-    fn stop(&mut self) -> Step {
+    fn stop(&mut self) -> Decision {
         if !self.is_busy() {
-            return Step::Rest;
+            return Decision::Rest;
         }
         self.left = 0;
         self.asked = None;
         self.answered = None;
         // Late pieces of dropped work belong to no round.
         self.round += 1;
-        Step::Cancel
+        Decision::Cancel
     }
 }
 
@@ -145,12 +145,12 @@ mod tests {
     #[test]
     fn the_first_question_is_taken_up_at_once_and_answered_once() {
         let mut slot = Debounce::default();
-        assert_eq!(slot.step(Some(&'a'), 5.0, PATIENT), Step::Start);
+        assert_eq!(slot.step(Some(&'a'), 5.0, PATIENT), Decision::Start);
         let round = slot.began(2);
-        assert_eq!(slot.step(Some(&'a'), 5.0, PATIENT), Step::Rest);
+        assert_eq!(slot.step(Some(&'a'), 5.0, PATIENT), Decision::Rest);
         assert!(slot.arrived(round) && slot.is_busy());
         assert!(slot.arrived(round) && slot.is_answered());
-        assert_eq!(slot.step(Some(&'a'), 6.0, PATIENT), Step::Rest);
+        assert_eq!(slot.step(Some(&'a'), 6.0, PATIENT), Decision::Rest);
         assert!(!slot.arrived(round), "nothing more is expected");
     }
 
@@ -159,11 +159,11 @@ mod tests {
         let mut slot = Debounce::default();
         slot.step(Some(&'a'), 0.0, PATIENT);
         let old = slot.began(9);
-        assert_eq!(slot.step(Some(&'b'), 1.0, PATIENT), Step::Cancel);
+        assert_eq!(slot.step(Some(&'b'), 1.0, PATIENT), Decision::Cancel);
         assert!(!slot.arrived(old), "pieces of the dropped round count no more");
-        assert!(matches!(slot.step(Some(&'b'), 1.04, PATIENT), Step::Wait(t) if (t - 0.06).abs() < 1e-9));
-        assert!(matches!(slot.step(Some(&'c'), 1.08, PATIENT), Step::Wait(t) if (t - 0.1).abs() < 1e-9));
-        assert_eq!(slot.step(Some(&'c'), 1.2, PATIENT), Step::Start);
+        assert!(matches!(slot.step(Some(&'b'), 1.04, PATIENT), Decision::Wait(t) if (t - 0.06).abs() < 1e-9));
+        assert!(matches!(slot.step(Some(&'c'), 1.08, PATIENT), Decision::Wait(t) if (t - 0.1).abs() < 1e-9));
+        assert_eq!(slot.step(Some(&'c'), 1.2, PATIENT), Decision::Start);
     }
 
     #[test]
@@ -171,10 +171,10 @@ mod tests {
         let mut slot = Debounce::default();
         slot.step(Some(&'a'), 0.0, STEADY);
         let round = slot.began(1);
-        assert_eq!(slot.step(Some(&'b'), 0.1, STEADY), Step::Rest);
+        assert_eq!(slot.step(Some(&'b'), 0.1, STEADY), Decision::Rest);
         assert!(slot.arrived(round));
         assert!(!slot.is_answered(), "what is there answers the former question");
-        assert_eq!(slot.step(Some(&'b'), 0.2, STEADY), Step::Start);
+        assert_eq!(slot.step(Some(&'b'), 0.2, STEADY), Decision::Start);
     }
 
     #[test]
@@ -182,11 +182,11 @@ mod tests {
         let mut slot = Debounce::default();
         slot.step(Some(&'a'), 0.0, PATIENT);
         slot.began(1);
-        assert_eq!(slot.step(None, 0.1, PATIENT), Step::Cancel);
-        assert_eq!(slot.step(Some(&'a'), 0.2, PATIENT), Step::Start);
+        assert_eq!(slot.step(None, 0.1, PATIENT), Decision::Cancel);
+        assert_eq!(slot.step(Some(&'a'), 0.2, PATIENT), Decision::Start);
         let round = slot.began(1);
         slot.arrived(round);
-        assert_eq!(slot.step(None, 0.3, PATIENT), Step::Rest);
-        assert_eq!(slot.step(Some(&'a'), 0.4, PATIENT), Step::Rest);
+        assert_eq!(slot.step(None, 0.3, PATIENT), Decision::Rest);
+        assert_eq!(slot.step(Some(&'a'), 0.4, PATIENT), Decision::Rest);
     }
 }

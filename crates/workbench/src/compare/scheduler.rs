@@ -11,7 +11,7 @@ use standpoint_geometry::{
 };
 
 use super::{
-    debounce::{Debounce, Policy, Step},
+    debounce::{Debounce, Policy, Decision},
     map::Progress,
     state::{Item, Target, CompareState},
     task::{AtNet, Kind, Piece, Work},
@@ -121,14 +121,14 @@ impl CompareScheduler {
         ];
         for (kind, step) in steps {
             match step {
-                Step::Rest => {}
-                Step::Wait(seconds) => wait = Some(wait.map_or(seconds, |w| w.min(seconds))),
-                Step::Cancel => {
+                Decision::Rest => {}
+                Decision::Wait(seconds) => wait = Some(wait.map_or(seconds, |w| w.min(seconds))),
+                Decision::Cancel => {
                     orders.push(Order { kind, round: self.round(kind), works: Vec::new() });
                     // Its replacement has to wait; ask again to begin it then.
                     wait = Some(wait.map_or(LONG.patience, |w| w.min(LONG.patience)));
                 }
-                Step::Start => orders.extend(drawn.and_then(|drawn| self.begin(kind, drawn, state))),
+                Decision::Start => orders.extend(drawn.and_then(|drawn| self.begin(kind, drawn, state))),
             }
         }
         (orders, wait)
@@ -146,7 +146,7 @@ impl CompareScheduler {
         questions
     }
 
-    fn step_compare(&mut self, now: f64, drawn: Option<&Situation>, state: &CompareState) -> Step {
+    fn step_compare(&mut self, now: f64, drawn: Option<&Situation>, state: &CompareState) -> Decision {
         let questions = drawn.map(|drawn| self.questions(drawn, state));
         let step = self.compare.step(questions.as_ref(), now, QUICK);
         // The list changes at once; figures follow.
@@ -157,7 +157,7 @@ impl CompareScheduler {
         step
     }
 
-    fn step_sweep(&mut self, now: f64, drawn: Option<&Situation>, state: &CompareState) -> Step {
+    fn step_sweep(&mut self, now: f64, drawn: Option<&Situation>, state: &CompareState) -> Decision {
         let key = drawn.and_then(|drawn| {
             let pair = state.pair(drawn)?;
             Some((any_target(drawn), [pair[0].shot(drawn)?, pair[1].shot(drawn)?], state.cause))

@@ -8,7 +8,7 @@ pub use describe::describe;
 
 /// A step of the chain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Step {
+pub enum ExplainStep {
     /// The hitter's shot through the air.
     #[default]
     Flight,
@@ -32,7 +32,7 @@ pub enum Step {
     Recovery,
 }
 
-impl Step {
+impl ExplainStep {
     /// All steps, in the order of the chain.
     pub const ALL: [Self; 10] = [
         Self::Flight,
@@ -69,7 +69,7 @@ impl Step {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Paragraph {
     /// The step.
-    pub step: Step,
+    pub step: ExplainStep,
     /// This shot's numbers, sentence by sentence.
     pub sentences: Vec<String>,
     /// The formula, if it fits one line.

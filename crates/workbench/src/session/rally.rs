@@ -73,7 +73,7 @@ impl Session {
             let start = self.timeline.stretches.get(self.selection().shot).map(|stretch| stretch.start);
             self.playback.time = start;
         }
-        self.playback = self.playback.told(control, &self.timeline);
+        self.playback = self.playback.after(control, &self.timeline);
         self.follow_ball();
     }
 
@@ -93,7 +93,7 @@ impl Session {
     }
 
     pub(super) fn leave_moment(&mut self) {
-        self.playback = self.playback.told(Control::Stop, &self.timeline);
+        self.playback = self.playback.after(Control::Stop, &self.timeline);
     }
 
     /// Computes the shot being looked at where the board has changed.

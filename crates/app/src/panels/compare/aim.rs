@@ -44,7 +44,7 @@ pub fn sentence(session: &Session, comparison: &Comparison) -> (String, String) 
 }
 
 /// The part of the panel.
-pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Where to aim"), true, |ui| {
         switches(ui, view, out);
         let part = view.comparison.scheduler().map_part();
@@ -63,7 +63,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     );
 }
 
-fn switches(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+fn switches(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     let mut shown = view.layers.aim;
     if ui.checkbox(&mut shown, text("Show the map on the court")).changed() {
         out.push(Action::Run(Command::Compare(CompareCommand::ShowAim)));
@@ -75,7 +75,7 @@ fn switches(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
 }
 
 /// The best place with its figures, and what can be done with it.
-fn best(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+fn best(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     let session = view.session;
     let chart = view.comparison.chart().filter(|_| view.comparison.scheduler().map_is_fresh());
     let found = chart.and_then(|chart| Some((chart, view.comparison.scheduler().map()?.worth_near(chart.best)?)));

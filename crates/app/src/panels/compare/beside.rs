@@ -24,7 +24,7 @@ use standpoint_workbench::{
     words,
 };
 
-use super::{View, bits, detail};
+use super::{CompareView, bits, detail};
 
 /// Width of the labels before the columns.
 const LABEL: f32 = 118.0;
@@ -34,7 +34,7 @@ const LINE: f32 = 22.0;
 const COLUMNS: usize = 3;
 
 /// The section.
-pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Side by side"), true, |ui| {
         let all = view.comparison.beside();
         let ranked: Vec<(usize, &Row)> = all.iter().copied().enumerate().collect();
@@ -49,7 +49,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     });
 }
 
-fn columns(ui: &mut Ui, block: &[(usize, &Row)], view: View<'_>, out: &mut Outbox) {
+fn columns(ui: &mut Ui, block: &[(usize, &Row)], view: CompareView<'_>, out: &mut Outbox) {
     let width = (ui.available_width() - LABEL) / block.len().max(2) as f32;
     let spacing = std::mem::take(&mut ui.spacing_mut().item_spacing.y);
     heads(ui, block, width, view.theme);
@@ -126,7 +126,7 @@ fn uses(ui: &mut Ui, block: &[(usize, &Row)], width: f32, out: &mut Outbox) {
 }
 
 /// The others against the first one that can be played.
-fn differences(ui: &mut Ui, all: &[&Row], view: View<'_>) {
+fn differences(ui: &mut Ui, all: &[&Row], view: CompareView<'_>) {
     let playable: Vec<(Item, &Weighed)> =
         all.iter().filter_map(|row| Some((row.item, row.weighed().filter(|w| w.result.is_ok())?))).collect();
     let Some((first, others)) = playable.split_first() else { return };

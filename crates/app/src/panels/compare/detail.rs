@@ -17,7 +17,7 @@ use standpoint_workbench::{
 use super::View;
 
 /// The details of a shot of the list.
-pub fn ui(ui: &mut Ui, item: Item, weighed: &Weighed, view: View<'_>, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, item: Item, weighed: &Weighed, view: CompareView<'_>, out: &mut Outbox) {
     let theme = view.theme;
     let margin = Margin { left: theme.m.space.section as i8, bottom: theme.m.space.item as i8, ..Margin::ZERO };
     Frame::new().inner_margin(margin).show(ui, |ui| {

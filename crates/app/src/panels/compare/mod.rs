@@ -30,7 +30,7 @@ use super::headline;
 
 /// Input of the parts of the panel.
 #[derive(Clone, Copy)]
-pub struct View<'a> {
+pub struct CompareView<'a> {
     /// The board.
     pub session: &'a Session,
     /// The weighing.
@@ -42,7 +42,7 @@ pub struct View<'a> {
 }
 
 /// The panel; `wide` has room for two columns.
-pub fn ui(ui: &mut Ui, wide: bool, view: View<'_>, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, wide: bool, view: CompareView<'_>, out: &mut Outbox) {
     let theme = view.theme;
     let pages = Page::ALL.map(|page| (page, page.label(), page.hint()));
     if let Some(page) = row::inset(ui, theme, |ui| tabs::row(ui, theme, view.comparison.state().page, &pages)) {
@@ -63,7 +63,7 @@ pub fn ui(ui: &mut Ui, wide: bool, view: View<'_>, out: &mut Outbox) {
     });
 }
 
-fn two_columns(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+fn two_columns(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     ui.spacing_mut().item_spacing.x = view.theme.m.space.section;
     ui.columns_const(|[left, right]| {
         for column in [&mut *left, &mut *right] {

@@ -15,7 +15,7 @@ use standpoint_workbench::{
     words::{self, SHORT},
 };
 
-use super::{View, bits};
+use super::{CompareView, bits};
 
 /// Result of the approach, for the headline.
 #[must_use]
@@ -53,7 +53,7 @@ fn short(at_net: &AtNet) -> f64 {
 }
 
 /// The part of the panel.
-pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("At the net"), true, |ui| {
         let mut approach = compare::is_approach(view.session);
         if ui.checkbox(&mut approach, text("This shot is an approach")).changed() {
@@ -77,7 +77,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     }
 }
 
-fn figures(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
+fn figures(ui: &mut Ui, at_net: &AtNet, view: CompareView<'_>) {
     let units = view.session.units();
     let theme = view.theme;
     let of = |figure: &dyn Fn(&NetPosition) -> String| {
@@ -102,7 +102,7 @@ fn figures(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
     row::note(ui, theme, text("Rings: solid without a step, dashed after one, dotted after two."));
 }
 
-fn approaches(ui: &mut Ui, at_net: &AtNet, view: View<'_>) {
+fn approaches(ui: &mut Ui, at_net: &AtNet, view: CompareView<'_>) {
     let range = bits::range(at_net.approaches.iter().filter_map(|w| w.win()));
     let best = at_net.approaches.iter().filter_map(|w| w.win()).fold(0.0, f64::max);
     for weighed in &at_net.approaches {

@@ -12,13 +12,13 @@ use standpoint_workbench::{
     words,
 };
 
-use super::{View, bits, detail};
+use super::{CompareView, bits, detail};
 
 /// Width of the names.
 const NAME: f32 = 138.0;
 
 /// The section.
-pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("Points won in 100"), true, |ui| {
         let rows = view.comparison.scheduler().rows();
         if rows.is_empty() {
@@ -49,7 +49,7 @@ fn scale(ui: &mut Ui, rows: &[Row], theme: &Theme) {
     }
 }
 
-fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
+fn one(ui: &mut Ui, row: &Row, best: f64, view: CompareView<'_>, out: &mut Outbox) {
     let label = said::label(row.item);
     let rank = view.comparison.beside().iter().position(|shown| shown.item == row.item);
     let unfolded = view.comparison.state().unfolded == Some(row.item);
@@ -81,7 +81,7 @@ fn one(ui: &mut Ui, row: &Row, best: f64, view: View<'_>, out: &mut Outbox) {
 }
 
 /// What the shot wins, or why it cannot be played.
-fn figure(ui: &mut Ui, row: &Row, best: f64, label: &str, view: View<'_>) {
+fn figure(ui: &mut Ui, row: &Row, best: f64, label: &str, view: CompareView<'_>) {
     match row.weighed().map(|weighed| (weighed.win(), &weighed.result)) {
         Some((Some(win), _)) => {
             let strong = words::points(win) == words::points(best);

@@ -21,7 +21,7 @@ use standpoint_workbench::{
     words,
 };
 
-use super::{View, bits};
+use super::{CompareView, bits};
 
 /// Height of the picture.
 const HEIGHT: f32 = 230.0;
@@ -42,7 +42,7 @@ pub fn sentence(session: &Session, comparison: &Comparison) -> Option<(String, S
 }
 
 /// The part of the panel.
-pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     row::section(ui, view.theme, mark("When to change direction"), true, |ui| {
         choices(ui, view, out);
         ui.add_space(view.theme.m.space.small);
@@ -57,7 +57,7 @@ pub fn ui(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     });
 }
 
-fn choices(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
+fn choices(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     let state = view.comparison.state();
     let theme = view.theme;
     let cause = |c: Cause| compare_words::cause(c).to_owned();
@@ -75,7 +75,7 @@ fn choices(ui: &mut Ui, view: View<'_>, out: &mut Outbox) {
     }
 }
 
-fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: View<'_>) {
+fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: CompareView<'_>) {
     let (session, theme) = (view.session, view.theme);
     legend(ui, pair, theme);
     row::note(ui, theme, text("Points won in 100"));

@@ -101,7 +101,7 @@ pub fn facts(point: &Point, court: &Court) -> PointFacts {
     let serves = serves(point, court);
     let first = point.shots.first().filter(|_| !serves.is_empty());
     let seen = ended(point, court, &serves);
-    let told = told(point, &seen);
+    let told = with_stated(point, &seen);
     let winner = told.winner.or(seen.winner);
     let differ = |told: Option<End>, seen: Option<End>| told.zip(seen).is_some_and(|(told, seen)| told != seen);
     PointFacts {
@@ -158,7 +158,7 @@ fn ended(point: &Point, court: &Court, serves: &[(ServeNumber, ServeCall)]) -> S
 }
 
 /// The winner by the stated ending.
-fn told(point: &Point, seen: &Seen) -> Seen {
+fn with_stated(point: &Point, seen: &Seen) -> Seen {
     let winner = point.ending.and_then(|ending| match ending {
         Ending::Ace | Ending::Winner => seen.struck,
         Ending::ForcedError | Ending::UnforcedError => seen.erred.map(End::other),

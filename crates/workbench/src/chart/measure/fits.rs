@@ -141,13 +141,13 @@ fn target(card: &PlayerCard, wing: Wing, targets: &Targets) -> Result<SpreadFit,
 }
 
 /// A figure with its interval: `6.4 m/s (6.1 to 6.7)`.
-fn said(of: Estimate, figures: usize, unit: &str) -> String {
+fn describe(of: Estimate, figures: usize, unit: &str) -> String {
     let number = |value: f64| words::decimal(value, figures);
     tr!("{} {} ({} to {})", number(of.value), unit, number(of.low), number(of.high))
 }
 
 fn degrees(of: Estimate) -> String {
-    said(of.scaled(1.0_f64.to_degrees()), 2, "°").replace(" °", "°")
+    describe(of.scaled(1.0_f64.to_degrees()), 2, "°").replace(" °", "°")
 }
 
 impl Fit {
@@ -159,8 +159,8 @@ impl Fit {
         match self {
             Self::Sprint(fit) => {
                 vec![
-                    line(text("Top speed"), said(fit.v_max, 2, "m/s")),
-                    line(text("Time constant"), said(fit.tau_s, 2, "s")),
+                    line(text("Top speed"), describe(fit.v_max, 2, "m/s")),
+                    line(text("Time constant"), describe(fit.tau_s, 2, "s")),
                 ]
             }
             Self::Speed(wing, fit) => {
@@ -170,15 +170,15 @@ impl Fit {
                     Wing::Backhand => text("Usual backhand speed"),
                 };
                 vec![
-                    line(label, said(fit.speed.scaled(1.0 / unit), 1, name)),
+                    line(label, describe(fit.speed.scaled(1.0 / unit), 1, name)),
                     line(text("From ball to ball"), format!("± {} {name}", words::decimal(fit.deviation / unit, 1))),
                 ]
             }
             Self::Spread(_, fit) => vec![
                 line(text("Spread up and down"), degrees(fit.spread_up)),
                 line(text("Spread to the sides"), degrees(fit.spread_side)),
-                line(text("Landed beyond the target"), said(fit.too_long.scaled(1.0 / unit), 2, name)),
-                line(text("Landed right of it"), said(fit.too_right.scaled(1.0 / unit), 2, name)),
+                line(text("Landed beyond the target"), describe(fit.too_long.scaled(1.0 / unit), 2, name)),
+                line(text("Landed right of it"), describe(fit.too_right.scaled(1.0 / unit), 2, name)),
             ],
         }
     }

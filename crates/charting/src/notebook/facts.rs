@@ -244,14 +244,14 @@ mod tests {
         };
         // Long, then in the net (Rules 19, 20 and 24 a): nobody has to say that the point is over.
         serve(&mut notes, DVec2::new(-2.4, 7.5));
-        assert!(notes.open_at().is_some() && notes.draft().step() == super::super::Step::Contact);
+        assert!(notes.open_at().is_some() && notes.draft().step() == super::super::ShotPlace::Contact);
         serve(&mut notes, DVec2::new(-0.6, -0.2));
         assert_eq!((notes.open_at(), notes.standing().unwrap().points), (None, [0, 1]));
         // In: the point goes on.
         notes.place(DVec2::new(-0.6, -11.9)).unwrap();
         notes.stroke(Stroke::Serve);
         notes.place(DVec2::new(2.4, 5.0)).unwrap();
-        assert_eq!(notes.draft().step(), super::super::Step::Met);
+        assert_eq!(notes.draft().step(), super::super::ShotPlace::Met);
     }
 
     #[test]
@@ -261,7 +261,7 @@ mod tests {
         notes.stroke(Stroke::Serve);
         notes.call(Some(ServeCall::Let));
         notes.place(DVec2::new(-2.4, 5.0)).unwrap();
-        assert_eq!(notes.draft().step(), super::super::Step::Contact);
+        assert_eq!(notes.draft().step(), super::super::ShotPlace::Contact);
         notes.place(DVec2::new(0.6, -11.9)).unwrap();
         notes.stroke(Stroke::Serve);
         notes.place(DVec2::new(-2.4, 5.0)).unwrap();

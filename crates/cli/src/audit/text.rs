@@ -25,7 +25,7 @@ use crate::{
 pub fn bad_row(place: &str, row: &BadRow) -> Vec<String> {
     let line = |fault: &standpoint_charting::import::CellFault| {
         let column = if fault.column.is_empty() { String::new() } else { format!(": column `{}`", fault.column) };
-        fault::told(&format!("{place}:{}{column}", row.line), &fault.kind.to_string(), &fault.kind.remedy())
+        fault::line(&format!("{place}:{}{column}", row.line), &fault.kind.to_string(), &fault.kind.remedy())
     };
     row.faults.iter().map(line).collect()
 }
@@ -42,7 +42,7 @@ pub fn left_out(place: &str, bad: u64, rows: u64) -> String {
             (what, "Correct them and audit again; the answer is that of the others.")
         }
     };
-    fault::told(place, &what, remedy)
+    fault::line(place, &what, remedy)
 }
 
 /// Note that an audit was stopped, with its progress and files.

@@ -10,7 +10,7 @@ use standpoint_board::chart::score::{CourtSide, Ending, Miss};
 
 /// Facts about a point. One row is enough; rows with contradicting facts are bad.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Told {
+pub struct PointFacts {
     /// The date of the session.
     pub date: Option<Date>,
     /// The end of the server.
@@ -29,7 +29,7 @@ pub struct Told {
     pub video_offset: Option<f64>,
 }
 
-impl Told {
+impl PointFacts {
     /// These facts, completed by those of the other.
     #[must_use]
     pub fn or(self, other: &Self) -> Self {
