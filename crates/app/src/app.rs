@@ -17,10 +17,10 @@ use standpoint_ui::{
     transform::CourtView,
 };
 use standpoint_workbench::{
+    compare::{Comparison, GATHER_S},
     session::{LONGEST_FRAME_S, Session},
     settings::{Settings, Unreadable},
     solved::{Background, Shelf},
-    compare::{GATHER_S, Comparison},
 };
 
 use crate::{

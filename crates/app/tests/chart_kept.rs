@@ -52,10 +52,7 @@ fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {
         until(&mut window, |_| copy.exists());
         assert_eq!(standpoint_board::chart::file::load(&copy).unwrap().shots(), 3);
     }
-    assert_eq!(
-        (room(&window).kept(), room(&window).alone.notes.shots()),
-        (NotesLocation::Board, 0)
-    );
+    assert_eq!((room(&window).kept(), room(&window).alone.notes.shots()), (NotesLocation::Board, 0));
 
     let mut again = common::opened(egui::vec2(1440.0, 900.0), None, start);
     until(&mut again, |window| app(window).session().path().is_some());

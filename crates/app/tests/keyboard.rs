@@ -11,7 +11,7 @@ mod common;
 use egui::{Key, Modifiers, Rect};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use standpoint_ui::commands::{
-    Action, BoardCommand, ChartCommand, Command, HelpCommand, LibraryCommand, PageCommand, TeachCommand, CompareCommand,
+    Action, BoardCommand, ChartCommand, Command, CompareCommand, HelpCommand, LibraryCommand, PageCommand, TeachCommand,
 };
 
 use common::{Window, window_of};

@@ -12,9 +12,9 @@ use standpoint_geometry::units::{DEG, KMH, RPM};
 use standpoint_language::mark;
 
 use crate::model::{Board, Page, ShotSpec};
+use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 use crate::player_card::{Figures, PlayerCard};
 use crate::problem::{Problem, ProblemKind};
-use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 
 mod marks;
 

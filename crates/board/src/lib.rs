@@ -33,22 +33,22 @@ pub mod measure;
 pub mod model;
 pub mod pages;
 pub mod patterns;
+pub mod play_area;
 pub mod playback;
 pub mod player_card;
 pub mod problem;
 pub mod rally;
 pub mod recovery_copy;
 pub mod rehearse;
-pub mod play_area;
 pub mod store;
 pub mod teaching;
 
 pub use choices::{BounceFigures, CourtChoice, SurfaceChoice, Units};
 pub use history::History;
 pub use model::{Board, Drill, Page, ShotSpec};
+pub use play_area::PlayArea;
 pub use player_card::{Figures, PlayerCard};
 pub use problem::{Place, Problem, ProblemKind, Report};
-pub use play_area::PlayArea;
 
 /// Connects the texts of this crate to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {

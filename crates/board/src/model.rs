@@ -16,8 +16,8 @@ use standpoint_geometry::situation::{Conditions, ReceiptChoice, Settings, Shot, 
 use crate::chart::Chart;
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
 use crate::marks::Marks;
-use crate::player_card::PlayerCard;
 use crate::play_area::PlayArea;
+use crate::player_card::PlayerCard;
 
 /// A whole board.
 #[derive(Debug, Clone, PartialEq)]

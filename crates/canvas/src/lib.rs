@@ -8,6 +8,7 @@
 pub mod announce;
 pub mod brush;
 pub mod captions;
+pub mod compare;
 pub mod court;
 pub mod drag;
 pub mod draw_gesture;
@@ -29,16 +30,15 @@ pub mod scene;
 pub mod sketch;
 pub mod tags;
 pub mod wedge;
-pub mod compare;
 
 use egui::{Context, CursorIcon, Id, Key, Modifiers, PointerButton, Pos2, Rect, Response, Sense, Ui, Vec2};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Outbox},
     theme::Theme,
-    transform::{Transform, CourtView},
+    transform::{CourtView, Transform},
 };
-use standpoint_workbench::{edit::Gesture, session::Session, settings::Settings, compare::Compare};
+use standpoint_workbench::{compare::Compare, edit::Gesture, session::Session, settings::Settings};
 
 use drag::{Drag, Effect, Input};
 use handles::{Handle, HandleId};
@@ -128,7 +128,14 @@ impl Canvas {
     }
 
     /// Actions of pointer and keys, based on the last layout of the court.
-    pub fn react(&mut self, ctx: &Context, session: &Session, view: &CourtView, settings: &Settings, touch: f32) -> Outbox {
+    pub fn react(
+        &mut self,
+        ctx: &Context,
+        session: &Session,
+        view: &CourtView,
+        settings: &Settings,
+        touch: f32,
+    ) -> Outbox {
         let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::id())) else { return Outbox::new() };
         let at = view.transform(rect, &session.court());
         let handles = handles::handles(session);

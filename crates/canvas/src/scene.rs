@@ -2,17 +2,17 @@
 
 use egui::Rect;
 use standpoint_geometry::answer::{Answer, Outcome, Play};
-use standpoint_workbench::{session::Session, settings::Settings, compare::Compare, words};
+use standpoint_workbench::{compare::Compare, session::Session, settings::Settings, words};
 
 use super::{
     brush::{Brush, Side},
-    captions, court,
+    captions, comparison, court,
     field::{self, Shading},
     flights, ghost,
     handles::{self, HandleId},
     key,
     labels::Placer,
-    marks, moment, returner, sketch, wedge, comparison,
+    marks, moment, returner, sketch, wedge,
 };
 
 /// Items under the pointer, dragged, or focused.

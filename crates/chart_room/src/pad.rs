@@ -9,7 +9,7 @@ use standpoint_board::chart::ObservedShot;
 use standpoint_canvas::handles;
 use standpoint_charting::notebook::{At, Draft, Notebook, ShotPlace};
 use standpoint_geometry::{court::Court, frame::End, player::Wing, situation::Stroke};
-use standpoint_ui::transform::{Transform, CourtView};
+use standpoint_ui::transform::{CourtView, Transform};
 use standpoint_workbench::chart::Act;
 
 /// Steps of the arrow keys, plain and with Shift, m.

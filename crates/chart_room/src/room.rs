@@ -207,7 +207,8 @@ impl Room {
             Tab::Measure => {
                 let audited = self.audited(document).cloned();
                 let report = audited.as_deref().map(|audited| &audited.report);
-                let view = measure::MeasureView { setup: &Arc::clone(self.notes(document).setup()), report, units, theme };
+                let view =
+                    measure::MeasureView { setup: &Arc::clone(self.notes(document).setup()), report, units, theme };
                 self.fit_view.show(ui, &view, out);
             }
             Tab::Audit => {

@@ -13,7 +13,7 @@ use std::time::Instant;
 
 use standpoint_board::Page;
 use standpoint_board::chart::{Chart, Setup};
-use standpoint_charting::audit::{Compare, Crew, CollectedShots, Watch};
+use standpoint_charting::audit::{CollectedShots, Compare, Crew, Watch};
 use standpoint_charting::invented::{self, Habit};
 use standpoint_geometry::solver::Solver;
 

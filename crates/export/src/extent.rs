@@ -3,7 +3,7 @@
 use egui::Rect;
 use glam::DVec2;
 use standpoint_board::marks::Form;
-use standpoint_ui::transform::{Moved, Transform, CourtView};
+use standpoint_ui::transform::{CourtView, Moved, Transform};
 use standpoint_workbench::session::Session;
 
 /// Room around the middle of a mark or a player, m.

@@ -10,11 +10,11 @@ use standpoint_canvas::{
 use standpoint_sheet::{Drawing, shapes};
 use standpoint_ui::theme::{self, LookError, Theme};
 use standpoint_workbench::{
+    compare::Compare,
     edit::Colours,
     session::Session,
     settings::{Layers, Settings},
     wanted::Look,
-    compare::Compare,
 };
 
 use super::extent::Extent;

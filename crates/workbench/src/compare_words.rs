@@ -320,7 +320,8 @@ mod tests {
             "Cross-court pays once the opponent is 1.0 m from the middle line, down the line until then."
         );
         assert!(
-            describe(Cause::ContactWide, 3.2, true).contains("once the contact is within 0.9 m of the singles sideline")
+            describe(Cause::ContactWide, 3.2, true)
+                .contains("once the contact is within 0.9 m of the singles sideline")
         );
         assert!(describe(Cause::OpponentDepth, 1.25, true).contains("1.2 m or more behind the baseline"));
         assert!(describe(Cause::ContactDepth, -1.5, true).contains("no further than 1.5 m inside the baseline"));

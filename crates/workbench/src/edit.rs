@@ -455,7 +455,10 @@ mod tests {
         let id = board.page_mut(0).unwrap().marks.add(Layer::Drill, Ink::Plain, corner);
         Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
         let Form::Cone { at } = board.page_mut(0).unwrap().marks.get_mut(id).unwrap().form.clone() else { panic!() };
-        assert!(at.x > 0.0 && at.x <= board.play_area().mark_limits().x && at.y <= board.play_area().mark_limits().y, "{at}");
+        assert!(
+            at.x > 0.0 && at.x <= board.play_area().mark_limits().x && at.y <= board.play_area().mark_limits().y,
+            "{at}"
+        );
         let bytes = standpoint_board::file::to_text(&board).unwrap();
         assert!(!bytes.is_empty());
     }

@@ -14,6 +14,7 @@
 
 pub mod arrange;
 pub mod chart;
+pub mod compare;
 pub mod compare_words;
 pub mod document;
 pub mod edit;
@@ -31,7 +32,6 @@ pub mod solved;
 pub mod standing;
 pub mod strokes;
 pub mod wanted;
-pub mod compare;
 pub mod words;
 
 /// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.

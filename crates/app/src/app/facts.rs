@@ -1,7 +1,7 @@
 //! The facts that decide which commands are enabled.
 
 use standpoint_board::Units;
-use standpoint_ui::commands::{Facts, RallyFacts, CompareFacts};
+use standpoint_ui::commands::{CompareFacts, Facts, RallyFacts};
 use standpoint_workbench::chart::NotesLocation;
 
 use super::App;

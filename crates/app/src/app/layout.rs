@@ -2,7 +2,7 @@
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 use standpoint_ui::{
-    commands::{Action, Facts, Outbox},
+    commands::{Action, Command, CompareCommand, Facts, Outbox},
     theme::Theme,
     widgets::{menu, tabs},
 };
@@ -16,7 +16,10 @@ impl App {
         let ground = Frame::new().fill(*theme.ui.panel);
         let edge = Margin::symmetric(m.space.edge as i8, 0);
         Panel::top("menu").frame(ground.inner_margin(Margin::symmetric(m.space.item as i8, 2))).show(ui, |ui| {
-            menu::ui(ui, facts, theme, out);
+            out.extend(menu::ui(ui, facts, theme).map(|chosen| match chosen {
+                menu::Chosen::Command(command) => Action::Run(command),
+                menu::Chosen::Recent(path) => Action::OpenPath(path),
+            }));
         });
         if self.room.is_open() {
             let mut acts = Vec::new();
@@ -102,10 +105,13 @@ impl App {
     fn figures(&self, ui: &mut Ui, wide: bool, theme: &Theme, out: &mut Outbox) {
         // The contents keep a margin for the scroll bar, so that it takes no width.
         ui.spacing_mut().scroll.floating_allocated_width = 0.0;
-        tabs::ui(ui, self.settings.comparing, theme, out);
+        if tabs::ui(ui, self.settings.comparing, theme).is_some() {
+            out.push(Action::Run(Command::Compare(CompareCommand::Compare)));
+        }
         if self.settings.comparing {
             let layers = &self.comparison.state().on_court(&self.settings);
-            let view = panels::compare::CompareView { session: &self.session, comparison: &self.comparison, layers, theme };
+            let view =
+                panels::compare::CompareView { session: &self.session, comparison: &self.comparison, layers, theme };
             panels::compare::ui(ui, wide, view, out);
         } else if wide {
             panels::side::wide_ui(ui, &self.session, theme, out);
@@ -119,7 +125,8 @@ impl App {
         let Some(rect) = self.canvas.rect() else { return };
         let at = self.view.transform(rect, &self.session.court());
         let layers = &self.comparison.state().on_court(&self.settings);
-        let view = standpoint_canvas::compare::OverlayView { session: &self.session, comparison: &self.comparison, layers };
+        let view =
+            standpoint_canvas::compare::OverlayView { session: &self.session, comparison: &self.comparison, layers };
         standpoint_canvas::compare::targets::ui(ui, &at, view, theme, out);
     }
 }

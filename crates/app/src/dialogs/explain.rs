@@ -10,7 +10,7 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    explain::{Paragraph, ExplainStep, describe},
+    explain::{ExplainStep, Paragraph, describe},
     session::Session,
 };
 

@@ -4,8 +4,8 @@ use std::{path::PathBuf, sync::Arc};
 
 use egui::{Context, ViewportCommand};
 use standpoint_board::chart::Setup;
-use standpoint_charting::notebook::{Notebook, Refusal};
 use standpoint_chart_room::import::Import;
+use standpoint_charting::notebook::{Notebook, Refusal};
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_sheet::Paper as Sheet;
@@ -35,9 +35,7 @@ impl App {
             }
             Command::Board(BoardCommand::Redo) => {
                 self.room.message = match self.room.kept {
-                    NotesLocation::Alone => {
-                        self.room.alone.notes.redo().map(|what| tr!("Made again: {}", text(what)))
-                    }
+                    NotesLocation::Alone => self.room.alone.notes.redo().map(|what| tr!("Made again: {}", text(what))),
                     NotesLocation::Board => self.session.redo(),
                 };
             }

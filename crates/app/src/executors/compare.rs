@@ -3,12 +3,12 @@
 use standpoint_geometry::situation::ReadyArea;
 use standpoint_ui::commands::CompareCommand;
 use standpoint_workbench::{
-    edit::Edit,
-    settings::Layers,
     compare::{
         self,
         state::{Change, Page},
     },
+    edit::Edit,
+    settings::Layers,
 };
 
 use crate::app::App;

@@ -3,12 +3,12 @@
 mod chart;
 mod chart_keeping;
 mod commands;
+mod compare;
 mod exporting;
 mod open_save;
 mod rally;
 mod sketch;
 mod teaching;
-mod compare;
 
 use egui::{Context, ViewportCommand};
 use standpoint_board::{Board, Units};

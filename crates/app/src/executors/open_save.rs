@@ -174,7 +174,9 @@ impl App {
     /// Restores left work, but not over other unsaved work.
     fn restore(&mut self, ctx: &Context, copy: &Left) -> Result<(), String> {
         match copy.kind {
-            Kind::Board if !self.session.document().is_saved() => return Err(text("Save the board that is open first").to_owned()),
+            Kind::Board if !self.session.document().is_saved() => {
+                return Err(text("Save the board that is open first").to_owned());
+            }
             Kind::Chart if !self.notes_are_saved() => return Err(text("Save the notes that are open first").to_owned()),
             _ => {}
         }

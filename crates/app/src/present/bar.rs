@@ -12,7 +12,7 @@ use standpoint_workbench::session::Session;
 
 use super::{
     keys,
-    show::{Move, Show, RevealStep},
+    show::{Move, RevealStep, Show},
     words,
 };
 

@@ -18,7 +18,7 @@ use standpoint_workbench::{
     words,
 };
 
-use super::show::{Show, RevealStep};
+use super::show::{RevealStep, Show};
 
 /// Room around the spot that the legend leaves free, so that the shading stays visible, points.
 const KEY_CLEAR: f32 = 160.0;

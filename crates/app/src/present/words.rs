@@ -3,7 +3,7 @@
 use standpoint_language::{text, tr, within};
 use standpoint_workbench::{headline, session::Session, words};
 
-use super::show::{Show, RevealStep, steps};
+use super::show::{RevealStep, Show, steps};
 
 /// The sentence over the court, and the one below it.
 #[must_use]

@@ -10,8 +10,8 @@ use super::file::VALUE_LIMIT;
 use super::model::{Chart, ObservedShot, Point, SessionInfo, Setup};
 use crate::check::{self as board, Finding, LINE_LIMIT, NOTES_LIMIT};
 use crate::model::Page;
-use crate::problem::{Problem, ProblemKind};
 use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
+use crate::problem::{Problem, ProblemKind};
 
 /// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
 const SLACK: f64 = 1e-4;

@@ -1,6 +1,7 @@
 use super::*;
 
-const ALL_STEPS: [SaveStep; 5] = [SaveStep::Create, SaveStep::Write, SaveStep::Sync, SaveStep::Rename, SaveStep::SyncFolder];
+const ALL_STEPS: [SaveStep; 5] =
+    [SaveStep::Create, SaveStep::Write, SaveStep::Sync, SaveStep::Rename, SaveStep::SyncFolder];
 
 /// Names in a folder, sorted.
 fn names(folder: &Path) -> Vec<String> {

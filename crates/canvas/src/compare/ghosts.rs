@@ -12,7 +12,7 @@ use standpoint_workbench::{
     compare::{
         Comparison,
         scheduler::Row,
-        state::{Item, CompareState},
+        state::{CompareState, Item},
         words as said,
     },
     words,

@@ -83,7 +83,11 @@ impl DrawingTools {
         self.cursor = Some(place);
         if self.by_keys {
             let at = context.at.screen_from_court(place);
-            self.step(Input::Move { at, place: self.taken(context, place), over: self.mark_under(context, at) }, context, out);
+            self.step(
+                Input::Move { at, place: self.taken(context, place), over: self.mark_under(context, at) },
+                context,
+                out,
+            );
         }
     }
 

@@ -110,7 +110,8 @@ mod tests {
 
     #[test]
     fn the_hand_passes_through_zones_but_takes_their_edges() {
-        let at = CourtView::fitted(0).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 900.0)), &Court::default());
+        let at =
+            CourtView::fitted(0).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 900.0)), &Court::default());
         let zone = Form::Zone { from: dvec2(-4.0, -9.0), to: dvec2(4.0, -1.0), round: false };
         let middle = at.screen_from_court(dvec2(0.0, -5.0));
         let near = |through| {

@@ -10,7 +10,7 @@ use standpoint_canvas::{
 use standpoint_charting::audit::{AuditedShot, Judged};
 use standpoint_geometry::court::Court;
 use standpoint_language::{text, tr};
-use standpoint_ui::transform::{Moved, AuditView};
+use standpoint_ui::transform::{AuditView, Moved};
 
 use super::ReportView;
 use crate::court::person;

@@ -27,6 +27,6 @@ pub use fill::{Assumed, Miss};
 pub use findings::{Findings, Group, Section};
 pub use judge::{APART_M, AuditedShot, Auditor, Compare, Judged, MIDDLE_SHARE, Outcome};
 pub use refusal::{RefusalKind, message};
-pub use stream::{AuditError, Crew, CollectedShots, Progress, Sink, Watch};
+pub use stream::{AuditError, CollectedShots, Crew, Progress, Sink, Watch};
 pub use summary::{Summary, SummaryError};
 pub use trend::{Block, Trend, in_thirty_days};

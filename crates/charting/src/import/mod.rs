@@ -11,8 +11,8 @@ mod export;
 mod fault;
 mod lines;
 mod mapping;
-mod rows;
 mod point_facts;
+mod rows;
 mod values;
 
 use std::io::Read;
@@ -22,8 +22,8 @@ pub use encoding::Encoding;
 pub use export::{cells, write_chart};
 pub use fault::{BadRow, CellFault, FaultKind};
 pub use mapping::{HeaderFault, LengthUnit, Mapping, Sides, SpeedUnit};
-pub use rows::{ReadError, Row, RowReader, read_headings};
 pub use point_facts::PointFacts;
+pub use rows::{ReadError, Row, RowReader, read_headings};
 pub use values::{Unknown, suggested_value, unknown_values};
 
 use standpoint_board::chart::model::{Chart, Point, Setup};

@@ -8,10 +8,10 @@
 //! * [`Notebook::pick`] selects a noted shot; methods with `pick` in their name change that one.
 
 mod draft;
+mod facts;
 mod pick;
 mod record;
 mod state;
-mod facts;
 
 use std::sync::Arc;
 
@@ -27,9 +27,9 @@ use standpoint_board::chart::score::AfterServe;
 use standpoint_board::play_area::PlayArea;
 
 pub use draft::{Draft, Refusal, ShotPlace};
+pub use facts::Tell;
 pub use record::Recorded;
 use state::{State, held, next_version};
-pub use facts::Tell;
 
 /// Most steps of undo.
 const KEPT: usize = 500;

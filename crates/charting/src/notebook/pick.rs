@@ -8,7 +8,7 @@ use standpoint_geometry::units::KMH;
 use standpoint_language::mark;
 
 use super::state::{State, held};
-use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, PlayArea, ShotPlace};
+use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, PlayArea, Refusal, ShotPlace};
 use standpoint_board::file::{as_written, read_back};
 
 impl Notebook {
@@ -86,7 +86,8 @@ impl Notebook {
         if step == ShotPlace::Contact {
             return Err(Refusal::NoContact);
         }
-        if (step == ShotPlace::Landing && left(ShotPlace::Met)) || (step == ShotPlace::Met && left(ShotPlace::Landing)) {
+        if (step == ShotPlace::Landing && left(ShotPlace::Met)) || (step == ShotPlace::Met && left(ShotPlace::Landing))
+        {
             return Err(Refusal::Nowhere);
         }
         self.change(mark("Not seen"), |state| {

@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::{
-    board, chart, command::Command, help, library, look, pages, rally, sketch, spec::Spec, teach, view, comparison,
+    board, chart, command::Command, comparison, help, library, look, pages, rally, sketch, spec::Spec, teach, view,
 };
 
 /// The catalogue: one list for each part of the window. Plain letters

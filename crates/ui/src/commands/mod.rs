@@ -5,6 +5,7 @@ pub mod catalogue;
 mod chart;
 pub mod choices;
 pub mod command;
+mod compare;
 mod help;
 pub mod key_names;
 mod library;
@@ -15,11 +16,10 @@ mod sketch;
 pub mod spec;
 mod teach;
 mod view;
-mod compare;
 
 pub use command::{
-    BoardCommand, ChartCommand, Command, DrawCommand, HelpCommand, LibraryCommand, LookCommand, PageCommand,
-    RallyCommand, TeachCommand, ViewCommand, CompareCommand,
+    BoardCommand, ChartCommand, Command, CompareCommand, DrawCommand, HelpCommand, LibraryCommand, LookCommand,
+    PageCommand, RallyCommand, TeachCommand, ViewCommand,
 };
 pub use spec::{Menu, Spec};
 

@@ -7,8 +7,8 @@ use standpoint_language::{text, tr};
 
 use crate::{
     commands::{
-        Action, BoardCommand, Command, Facts, HelpCommand, Menu, Outbox, Spec, TeachCommand, ViewCommand,
-        catalogue::CATALOGUE, key_names,
+        BoardCommand, Command, Facts, HelpCommand, Menu, Spec, TeachCommand, ViewCommand, catalogue::CATALOGUE,
+        key_names,
     },
     theme::{Theme, icons::Icon},
 };
@@ -39,19 +39,29 @@ const LEAST_MISSED: [Command; 7] = [
 /// Number of tools that take precedence over the last menus.
 const ALWAYS: f32 = 4.0;
 
+/// What was chosen in the menus.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Chosen {
+    /// A command.
+    Command(Command),
+    /// A board opened lately.
+    Recent(PathBuf),
+}
+
 /// The bar: menus on the left, tools on the right. Menus without room go into a "More" menu.
-pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme) -> Option<Chosen> {
+    let mut chosen = None;
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(theme.m.control + 4.0);
         let tool_width = theme.m.control + 4.0 + ui.spacing().item_spacing.x;
         let (menus, more) = Menu::ALL.split_at(fitting(ui, ui.available_width() - ALWAYS * tool_width));
         for menu in menus {
-            ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, out));
+            ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, &mut chosen));
         }
         if !more.is_empty() {
             ui.menu_button(text("More"), |ui| {
                 for menu in more {
-                    ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, out));
+                    ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, &mut chosen));
                 }
             });
         }
@@ -59,10 +69,13 @@ pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         let missed = &LEAST_MISSED[..TOOLS.len().saturating_sub(there)];
         super::ends::end(ui, "tools", |ui| {
             for command in TOOLS.into_iter().filter(|command| !missed.contains(command)) {
-                tool(ui, command.spec(), command.spec().icon, facts, theme, out);
+                if let Some(command) = tool(ui, command.spec(), command.spec().icon, facts, theme) {
+                    chosen = Some(Chosen::Command(command));
+                }
             }
         });
     });
+    chosen
 }
 
 /// Number of menus that fit into a width, beside the "More" menu if not all fit.
@@ -83,7 +96,7 @@ fn fitting(ui: &Ui, width: f32) -> usize {
     ends.iter().take_while(|end| **end + of(text("More")) <= width).count()
 }
 
-fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, chosen: &mut Option<Chosen>) {
     // Quit is last in its menu.
     let (out_of, others): (Vec<&Spec>, Vec<&Spec>) = CATALOGUE
         .iter()
@@ -93,15 +106,19 @@ fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outb
         if spec.opens_group {
             ui.separator();
         }
-        entry(ui, spec, facts, theme, out);
-        if spec.command == Command::Board(BoardCommand::Open) {
-            recent(ui, &facts.settings.recent, out);
+        if let Some(command) = entry(ui, spec, facts, theme) {
+            *chosen = Some(Chosen::Command(command));
+        }
+        if spec.command == Command::Board(BoardCommand::Open)
+            && let Some(path) = recent(ui, &facts.settings.recent)
+        {
+            *chosen = Some(Chosen::Recent(path));
         }
     }
 }
 
-/// A command as a line of a menu.
-pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+/// A command as a line of a menu; the command when it was chosen.
+pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme) -> Option<Command> {
     let keys = spec.shortcut.map(|s| key_names::of(ui.ctx(), &s)).unwrap_or_default();
     let label = label(spec, facts);
     let on = spec.on.is_some_and(|on| on(facts));
@@ -113,10 +130,11 @@ pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut O
             .min_size(vec2(ENTRY, theme.m.control));
         ui.add_enabled(enabled, button)
     });
-    if response.inner.on_hover_text(spec.hint()).clicked() {
-        out.push(Action::Run(spec.command));
+    let clicked = response.inner.on_hover_text(spec.hint()).clicked();
+    if clicked {
         ui.close();
     }
+    clicked.then_some(spec.command)
 }
 
 /// The space before a command's name: a tick when it is on, else its icon.
@@ -141,18 +159,20 @@ pub fn label(spec: &Spec, facts: &Facts) -> String {
     }
 }
 
-fn recent(ui: &mut Ui, paths: &[PathBuf], out: &mut Outbox) {
+fn recent(ui: &mut Ui, paths: &[PathBuf]) -> Option<PathBuf> {
+    let mut chosen = None;
     ui.add_enabled_ui(!paths.is_empty(), |ui| {
         ui.menu_button(text("Open recent"), |ui| {
             for path in paths {
                 let name = path.file_name().map_or_else(|| path.to_string_lossy(), |n| n.to_string_lossy());
                 if ui.button(name).on_hover_text(path.to_string_lossy()).clicked() {
-                    out.push(Action::OpenPath(path.clone()));
+                    chosen = Some(path.clone());
                     ui.close();
                 }
             }
         });
     });
+    chosen
 }
 
 /// Tooltip of a button: label, keys and hint.
@@ -161,8 +181,8 @@ pub fn tip(ctx: &egui::Context, label: &str, spec: &Spec) -> String {
     format!("{label}{keys}\n{}", spec.hint())
 }
 
-/// A command as a button with an icon.
-pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+/// A command as a button with an icon; the command when it was pressed.
+pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: &Theme) -> Option<Command> {
     let enabled = (spec.enabled)(facts);
     let on = spec.on.is_some_and(|on| on(facts));
     let size = vec2(theme.m.control + 4.0, theme.m.control);
@@ -182,7 +202,5 @@ pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: 
     theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon.unwrap_or(Icon::Layers), color);
     let clicked = response.clicked();
     response.on_hover_text(tip(ui.ctx(), &label(spec, facts), spec));
-    if clicked {
-        out.push(Action::Run(spec.command));
-    }
+    clicked.then_some(spec.command)
 }

@@ -10,7 +10,7 @@ use standpoint_geometry::{court::Court, frame::End};
 
 use crate::{
     theme::Theme,
-    transform::{Moved, Transform, CourtView},
+    transform::{CourtView, Moved, Transform},
 };
 
 /// Ground shown beside and behind the lines, m.

@@ -3,21 +3,17 @@
 use egui::{Button, Ui};
 use standpoint_language::text;
 
-use crate::{
-    commands::{Action, Command, Outbox, CompareCommand},
-    theme::Theme,
-};
+use crate::theme::Theme;
 
-/// Answering the drawn shot, or comparing it with others.
-pub fn ui(ui: &mut Ui, comparing: bool, theme: &Theme, out: &mut Outbox) {
+/// Answering the drawn shot, or comparing it with others; returns a newly chosen mode.
+pub fn ui(ui: &mut Ui, comparing: bool, theme: &Theme) -> Option<bool> {
     let faces = [
         (false, text("Answer"), text("Where to stand after the shot that is drawn")),
         (true, text("Weigh"), text("The shots from this contact against each other")),
     ];
-    if super::row::inset(ui, theme, |ui| row(ui, theme, comparing, &faces)).is_some() {
-        out.push(Action::Run(Command::Compare(CompareCommand::Compare)));
-    }
+    let chosen = super::row::inset(ui, theme, |ui| row(ui, theme, comparing, &faces));
     ui.add_space(theme.m.space.small);
+    chosen
 }
 
 /// Tabs of equal width; returns a newly chosen one.

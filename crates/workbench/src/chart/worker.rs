@@ -12,7 +12,7 @@ use std::{
 
 use standpoint_board::chart::Chart;
 use standpoint_charting::{
-    audit::{AuditError, AuditedShot, Compare, Crew, Findings, CollectedShots, Progress, Watch},
+    audit::{AuditError, AuditedShot, CollectedShots, Compare, Crew, Findings, Progress, Watch},
     fit::Habits,
     report::ReportModel,
 };

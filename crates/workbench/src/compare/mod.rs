@@ -15,7 +15,7 @@ pub mod worker;
 
 use crate::{session::Session, settings::Settings};
 use scheduler::{CompareScheduler, Needs, Row};
-use state::{Change, Page, CompareState};
+use state::{Change, CompareState, Page};
 use task::Kind;
 use worker::Worker;
 

@@ -11,9 +11,9 @@ use standpoint_geometry::{
 };
 
 use super::{
-    debounce::{Debounce, Policy, Decision},
+    debounce::{Debounce, Decision, Policy},
     map::Progress,
-    state::{Item, Target, CompareState},
+    state::{CompareState, Item, Target},
     task::{AtNet, Kind, Piece, Work},
     worker::Report,
 };

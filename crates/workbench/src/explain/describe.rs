@@ -8,7 +8,7 @@ use standpoint_geometry::{
 };
 use standpoint_language::{decimal, text, tr};
 
-use super::{Paragraph, ExplainStep};
+use super::{ExplainStep, Paragraph};
 use crate::{
     replying,
     session::Session,
@@ -257,7 +257,11 @@ fn formula(step: ExplainStep) -> Option<&'static str> {
         ExplainStep::TimeToSpare => "v = vmax·(1 − e^(−t/τ))",
         ExplainStep::Exposure => text("they win = goes in × (1 − reached × your chance with the ball that you get)"),
         ExplainStep::Spot => text("weight of a place = e^(−points more / width of the zone)"),
-        ExplainStep::GoesIn | ExplainStep::Meeting | ExplainStep::Replies | ExplainStep::Rules | ExplainStep::Recovery => return None,
+        ExplainStep::GoesIn
+        | ExplainStep::Meeting
+        | ExplainStep::Replies
+        | ExplainStep::Rules
+        | ExplainStep::Recovery => return None,
     })
 }
 
@@ -269,7 +273,9 @@ fn source(step: ExplainStep) -> &'static str {
         ExplainStep::GoesIn => text(
             "The spread is our choice by level, set so that error rates across and down the line come out as published.",
         ),
-        ExplainStep::Pace => text("Formula of the International Tennis Federation; the ball slides or grips (Cross 2020)."),
+        ExplainStep::Pace => {
+            text("Formula of the International Tennis Federation; the ball slides or grips (Cross 2020).")
+        }
         ExplainStep::Meeting => text(
             "Follows from the rally played out. How much harder a ball is right after the bounce was set by published tables of professional play.",
         ),

@@ -5,12 +5,12 @@ use standpoint_canvas::compare::aim::state;
 use standpoint_geometry::{aim_map::Worth, situation::Shot};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox, CompareCommand},
+    commands::{Action, Command, CompareCommand, Outbox},
     widgets::row,
 };
 use standpoint_workbench::{
-    session::Session,
     compare::{Comparison, state::Change, words as said},
+    session::Session,
     words,
 };
 
@@ -88,8 +88,11 @@ fn best(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     row::figure(ui, view.theme, text("The best aim wins in 100"), &win);
     row::figure(ui, view.theme, text("It goes in"), &of(&|worth| words::percent(worth.chance_in)));
     row::figure(ui, view.theme, text("Struck at"), &of(&|worth| words::speed(worth.speed, units)));
-    let label =
-        if view.comparison.state().to_middle { text("With the best recovery") } else { text("Recovering to the middle") };
+    let label = if view.comparison.state().to_middle {
+        text("With the best recovery")
+    } else {
+        text("Recovering to the middle")
+    };
     let beside = other.map_or_else(|| row::NOTHING.to_owned(), |chart| words::points(chart.win));
     row::figure(ui, view.theme, label, &beside);
     ui.horizontal(|ui| {

@@ -18,7 +18,7 @@ use standpoint_ui::{
 use standpoint_workbench::{
     compare::{
         scheduler::Row,
-        state::{Item, CompareState},
+        state::{CompareState, Item},
         words as said,
     },
     words,

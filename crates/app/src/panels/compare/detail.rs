@@ -8,9 +8,9 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
+    compare::state::{Change, Item},
     edit::{Edit, Gesture},
     session::Session,
-    compare::state::{Change, Item},
     words,
 };
 

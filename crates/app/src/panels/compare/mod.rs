@@ -16,14 +16,14 @@ use standpoint_ui::{
     widgets::{row, tabs},
 };
 use standpoint_workbench::{
-    headline::{Tone, basis},
-    session::Session,
-    settings::Layers,
     compare::{
         Comparison,
         state::{Change, Page},
         words as said,
     },
+    headline::{Tone, basis},
+    session::Session,
+    settings::Layers,
 };
 
 use super::headline;

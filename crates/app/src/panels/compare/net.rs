@@ -4,14 +4,14 @@ use egui::{Label, RichText, Ui};
 use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox, CompareCommand},
+    commands::{Action, Command, CompareCommand, Outbox},
     theme::style,
     widgets::row,
 };
 use standpoint_workbench::{
+    compare::{self, Comparison, task::AtNet, words as said},
     compare_words,
     session::Session,
-    compare::{self, Comparison, task::AtNet, words as said},
     words::{self, SHORT},
 };
 

@@ -3,7 +3,7 @@
 use egui::{Align, Align2, Button, Checkbox, FontId, Label, Layout, Rect, RichText, Sense, Ui, pos2, vec2};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
-    commands::{Action, Command, Outbox, CompareCommand},
+    commands::{Action, Command, CompareCommand, Outbox},
     theme::{Theme, style},
     widgets::row,
 };

@@ -15,9 +15,9 @@ use standpoint_ui::{
     widgets::{plot as plots, row},
 };
 use standpoint_workbench::{
+    compare::{Comparison, state::Change, task::Kind},
     compare_words,
     session::Session,
-    compare::{Comparison, state::Change, task::Kind},
     words,
 };
 
@@ -97,7 +97,8 @@ fn picture(ui: &mut Ui, sweep: &Sweep, pair: [Choice; 2], view: CompareView<'_>)
     for sentence in said {
         ui.add(Label::new(RichText::new(sentence)).wrap());
     }
-    let busy = view.comparison.scheduler().is_busy(Kind::Sweep) || !view.comparison.scheduler().is_answered(Kind::Sweep);
+    let busy =
+        view.comparison.scheduler().is_busy(Kind::Sweep) || !view.comparison.scheduler().is_answered(Kind::Sweep);
     row::note(
         ui,
         theme,

@@ -48,7 +48,7 @@ impl Pages {
                 ]
             };
             for command in all {
-                menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
+                out.extend(menu::tool(ui, command.spec(), command.spec().icon, facts, theme).map(Action::Run));
             }
         });
         if !slim {
@@ -126,10 +126,10 @@ fn context(ui: &mut Ui, page: usize, facts: &Facts, theme: &Theme, out: &mut Out
         Command::Page(PageCommand::PageDown),
         Command::Page(PageCommand::DeletePage),
     ] {
-        let before = out.len();
-        menu::entry(ui, command.spec(), &there, theme, out);
-        if out.len() > before && facts.rally.at.page != page {
-            out.insert(before, Action::Select(Selection { page, shot: 0 }));
+        let Some(command) = menu::entry(ui, command.spec(), &there, theme) else { continue };
+        if facts.rally.at.page != page {
+            out.push(Action::Select(Selection { page, shot: 0 }));
         }
+        out.push(Action::Run(command));
     }
 }

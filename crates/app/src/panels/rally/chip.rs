@@ -220,10 +220,8 @@ fn context(response: &Response, shot: usize, at: Selection, facts: &Facts, theme
         ];
         let there = facts.at(Selection { shot, ..at });
         for command in commands {
-            let before = out.len();
-            menu::entry(ui, command.spec(), &there, theme, out);
-            if out.len() > before {
-                out.insert(before, Action::Select(Selection { shot, ..at }));
+            if let Some(command) = menu::entry(ui, command.spec(), &there, theme) {
+                out.extend([Action::Select(Selection { shot, ..at }), Action::Run(command)]);
             }
         }
     });

@@ -49,7 +49,7 @@ impl Strip {
         ui.scope_builder(UiBuilder::new().max_rect(tool_row).layout(Layout::left_to_right(Align::Center)), |ui| {
             standpoint_ui::widgets::ends::end(ui, "tools", |ui| {
                 for command in tools {
-                    menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
+                    out.extend(menu::tool(ui, command.spec(), command.spec().icon, facts, theme).map(Action::Run));
                 }
             });
         });
