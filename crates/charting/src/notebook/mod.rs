@@ -7,6 +7,7 @@
 //! * [`Notebook::tell`] notes facts of the match; the score decides the ends of later points.
 //! * [`Notebook::pick`] selects a noted shot; methods with `pick` in their name change that one.
 
+mod blank;
 mod draft;
 mod facts;
 mod pick;
@@ -79,20 +80,6 @@ impl Notebook {
         let now = State::of(chart);
         let saved = now.version;
         Self { now, past: Vec::new(), future: Vec::new(), joinable: None, saved, clock: None }
-    }
-
-    /// A notebook that nobody has begun, with players and conditions that nobody has chosen.
-    #[must_use]
-    pub fn blank(setup: Setup) -> Self {
-        let mut notes = Self::new(Chart::new(setup));
-        notes.now.blank = Some(Arc::clone(&notes.now.setup));
-        notes
-    }
-
-    /// Whether there is nothing here that anybody has noted or chosen.
-    #[must_use]
-    pub fn is_blank(&self) -> bool {
-        self.now.points.is_empty() && self.now.blank.as_ref() == Some(&self.now.setup)
     }
 
     /// The chart as noted so far, without the shot that is begun.
@@ -379,12 +366,6 @@ impl Notebook {
     /// Another chart in its place, as one step.
     pub fn set_chart(&mut self, label: &'static str, chart: Chart) {
         self.change(label, |state| *state = State { version: state.version, ..State::of(chart) });
-    }
-
-    /// Empties the notebook as one step; afterwards it counts as not begun.
-    pub fn empty(&mut self, label: &'static str, setup: Setup) {
-        let blank = Self::blank(setup).now;
-        self.change(label, |state| *state = State { version: state.version, ..blank });
     }
 
     /// Points of another notebook behind those that are here, with what is known of their sessions, as one step.
