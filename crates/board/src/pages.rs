@@ -42,13 +42,6 @@ impl Board {
         can
     }
 
-    /// Mirrors one page left to right, as for the other wing. The players stay as they are.
-    pub fn mirror_page(&mut self, index: usize) {
-        if let Some(page) = self.page_mut(index) {
-            *page = page.mirrored();
-        }
-    }
-
     /// Turns one page by half a turn: each player does what the other did. The players keep their ends.
     pub fn turn_page(&mut self, index: usize) {
         if let Some(page) = self.page_mut(index) {

@@ -46,15 +46,6 @@ impl Language {
     /// All of them, in the order of their own names.
     pub const ALL: [Self; 2] = [Self::German, Self::English];
 
-    /// Its name in its own language.
-    #[must_use]
-    pub fn own_name(self) -> &'static str {
-        match self {
-            Self::English => "English",
-            Self::German => "Deutsch",
-        }
-    }
-
     /// The language of a tag such as `de-AT` or `de_DE.UTF-8`; English if unsupported.
     #[must_use]
     pub fn of_tag(tag: &str) -> Self {

@@ -10,7 +10,7 @@ use proptest::{
     sample::{select, subsequence},
 };
 use standpoint_board::{
-    Board, BounceFigures, CourtChoice, Drill, Figures, Page, PlayerCard, ShotSpec, PlayArea, SurfaceChoice, Units,
+    Board, BounceFigures, CourtChoice, Drill, Figures, Page, PlayArea, PlayerCard, ShotSpec, SurfaceChoice, Units,
     marks::{Form, Ink, Layer, Marks, Pattern},
 };
 use standpoint_geometry::{

@@ -23,7 +23,7 @@ use standpoint_board::{
     PlayerCard,
     chart::{Chart, Setup},
 };
-use standpoint_charting::audit::{Compare, Crew, Findings, CollectedShots, Watch};
+use standpoint_charting::audit::{CollectedShots, Compare, Crew, Findings, Watch};
 use standpoint_geometry::presets::Level;
 
 /// A full hard court at an invented club, with two invented players.

@@ -7,7 +7,7 @@ use std::{
 
 use standpoint_board::chart::{Chart, Setup};
 use standpoint_charting::{
-    audit::{AuditError, Compare, Crew, Findings, CollectedShots, Outcome, Watch},
+    audit::{AuditError, CollectedShots, Compare, Crew, Findings, Outcome, Watch},
     fit::Habits,
     import::{Mapping, RowReader, write_chart},
     invented::{self, Habit},
@@ -23,7 +23,12 @@ fn table(chart: &Chart) -> Vec<u8> {
     table
 }
 
-fn run(setup: &Setup, input: impl Read, threads: usize, stop: &AtomicBool) -> Result<(Findings, CollectedShots), AuditError> {
+fn run(
+    setup: &Setup,
+    input: impl Read,
+    threads: usize,
+    stop: &AtomicBool,
+) -> Result<(Findings, CollectedShots), AuditError> {
     let crew = Crew::new(setup, Compare::default(), threads)?;
     let reader = RowReader::new(input, &Mapping::default(), &setup.court)?;
     let mut kept = CollectedShots::default();

@@ -6,7 +6,7 @@ use proptest::{collection::vec, prelude::*, sample::select};
 use standpoint_board::chart::{Chart, Setup};
 use standpoint_charting::{
     audit::{
-        AuditedShot, Compare, Crew, Findings, CollectedShots, Outcome, Progress, Watch,
+        AuditedShot, CollectedShots, Compare, Crew, Findings, Outcome, Progress, Watch,
         summary::{Summary, SummaryError},
     },
     fit::Habits,
