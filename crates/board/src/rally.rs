@@ -333,7 +333,8 @@ mod tests {
             assert!(now.near.distance(last.near) < 0.12 && now.far.distance(last.far) < 0.12, "player jumps at {t}");
             last = now;
         }
-        // From contact to contact 1.24 s pass in a topspin rally (median of one open data set, a hard-court final with both players’ positions).
+        // From contact to contact 1.24 s pass in a topspin rally (median of one open data set, a hard-court final with
+        // both players’ positions).
         let beat = timeline.duration() / shots.len() as f64;
         assert!((1.0..1.6).contains(&beat), "{beat}");
     }

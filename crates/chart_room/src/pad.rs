@@ -1,6 +1,7 @@
 //! Pointer and keys on the court of the room.
 //!
-//! A click notes the next place; places of the selected shot are dragged. Without a mouse, arrows move a cursor and Enter notes it, or one digit notes the middle
+//! A click notes the next place; places of the selected shot are dragged. Without a mouse, arrows move a cursor and
+//! Enter notes it, or one digit notes the middle
 //! of a ninth of the half in question, as the digits lie on a keypad.
 
 use egui::{Context, Key, Modifiers, PointerButton, Pos2, Rect, Response, Vec2};

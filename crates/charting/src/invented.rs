@@ -139,7 +139,8 @@ impl Play {
     }
 
     /// Where a drive from a contact goes, in the hitter's frame, as professionals place them (open ball tracking of
-    /// 784 matches; directions from charted matches): 5.7 to 10.6 m from the net (10 to 90 percent); 3 of 10 through the middle, of the others four cross-court
+    /// 784 matches; directions from charted matches): 5.7 to 10.6 m from the net (10 to 90 percent); 3 of 10 through
+    /// the middle, of the others four cross-court
     /// for each one down the line, most of them 2.3 to 3.5 m from the middle line.
     fn target(&mut self, contact: DVec2) -> DVec2 {
         let court = self.board.conditions().court;

@@ -2,7 +2,7 @@
 //!
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
 //! * [`commands`] is the vocabulary: the catalogue of commands, and the actions that panels send. It
-//! is plain data; `app` carries it out.
+//!   is plain data; `app` carries it out.
 //! * [`widgets`] are the building blocks of panels and dialogs.
 //! * [`transform`] maps the court to the screen, [`explain`] carries requests for explanations.
 

@@ -8,7 +8,8 @@
 //! * [`weigh`] compares shots on its own threads.
 //! * [`wanted`] describes an export, [`rehearsal`] how a rehearsal begins.
 //! * [`words`] formats figures and places, [`standing`] where to stand, [`replying`] replies;
-//! [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and [`phrases`] make sentences. Painters and panels take their wording from here.
+//!   [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and [`phrases`] make sentences. Painters and panels take
+//!   their wording from here.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 

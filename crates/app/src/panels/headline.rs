@@ -16,7 +16,8 @@ pub fn ui(ui: &mut Ui, session: &Session, solving: bool, theme: &Theme) {
     strip(ui, &first, &explanation(session), basis(session, solving), tone, theme);
 }
 
-/// A sentence and what it means, in the strip, with a note behind what it means: as much of it as there is room for, so that nothing gets out of its way and
+/// A sentence and what it means, in the strip, with a note behind what it means: as much of it as there is room for, so
+/// that nothing gets out of its way and
 /// jumps back again.
 pub fn strip(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: Tone, theme: &Theme) {
     let color = if tone == Tone::Refusal { *theme.ui.bad } else { *theme.ui.ink };

@@ -44,7 +44,8 @@ pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
     check.found
 }
 
-/// Upper bound on values in the file of a chart: for the chart without points, each point without shots, and each shot with its
+/// Upper bound on values in the file of a chart: for the chart without points, each point without shots, and each shot
+/// with its
 /// parts, three values for each place that was seen.
 fn values(chart: &Chart) -> usize {
     let of_shot = |shot: &ObservedShot| 15 + 3 * places(shot).iter().filter(|(_, place, ..)| place.is_some()).count();

@@ -3,7 +3,8 @@
 //! * [`theme`] and [`exercise`] make situations: drawn by a seed, or taken from a board.
 //! * [`score`] rates a place or a choice, [`choose`] asks for the better shot.
 //! * [`schedule`] brings back what went wrong sooner than what went well.
-//! * [`history`] has the answers; [`mod@file`] and [`log`] keep them in a file as safe as a board. [`progress`] sums them up.
+//! * [`history`] has the answers; [`mod@file`] and [`log`] keep them in a file as safe as a board. [`progress`] sums
+//!   them up.
 //!
 //! There is no clock: callers give the time, in seconds since the beginning of 1970.
 

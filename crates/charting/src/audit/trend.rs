@@ -129,7 +129,8 @@ impl Trend {
     }
 }
 
-/// How much a mean changes in thirty days, with its interval at 95 percent, by a straight line through the means of the days;
+/// How much a mean changes in thirty days, with its interval at 95 percent, by a straight line through the means of the
+/// days;
 /// `None` for fewer than three days on which there were shots.
 #[must_use]
 pub fn in_thirty_days(days: &[(Date, Group)], of: impl Fn(&Group) -> &Moments) -> Option<Estimate> {

@@ -59,7 +59,8 @@ pub struct Change {
     pub chance: f64,
 }
 
-/// The differences between the shots of two players, or of one in two periods, the clearest first. Reported shots are set aside, as
+/// The differences between the shots of two players, or of one in two periods, the clearest first. Reported shots are
+/// set aside, as
 /// for findings, so that a general change is reported once and not for each group.
 #[must_use]
 pub fn changes(first: (&Cells, End), second: (&Cells, End)) -> Vec<Change> {

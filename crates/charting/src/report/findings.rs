@@ -49,7 +49,8 @@ pub(super) fn findings(of: &Findings) -> Vec<FindingReport> {
     insight::insights(&of.cells).into_iter().map(FindingReport).collect()
 }
 
-/// The habits of a player, the clearest first, without the model's expectation: an audit has no replies that were not played.
+/// The habits of a player, the clearest first, without the model's expectation: an audit has no replies that were not
+/// played.
 pub(super) fn tells(of: &Findings, player: End) -> Vec<TellReport> {
     scouting::tells(&of.choices, player, &Smoothing::default()).into_iter().map(TellReport).collect()
 }

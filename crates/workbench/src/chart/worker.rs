@@ -56,7 +56,8 @@ pub struct Worker {
 }
 
 impl Worker {
-    /// Begins the audit of a chart in the place of any other; `compare` says where the spot is looked for, `wake` is called from its threads.
+    /// Begins the audit of a chart in the place of any other; `compare` says where the spot is looked for, `wake` is
+    /// called from its threads.
     pub fn start(&mut self, chart: Chart, version: u64, compare: Compare, wake: impl Fn() + Send + 'static) {
         let (sender, result) = mpsc::channel();
         let stop = Arc::new(AtomicBool::new(false));
