@@ -1,6 +1,6 @@
 //! A document, built block by block.
 
-use crate::{Drawing, Paper, SheetError, layout, pdf};
+use crate::{Drawing, Paper};
 
 /// Alignment of text in its column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -226,21 +226,5 @@ impl Document {
     /// Puts the next block on a new page.
     pub fn page_break(&mut self) {
         self.add(Block::PageBreak);
-    }
-
-    /// The document broken into pages.
-    ///
-    /// # Errors
-    /// When the tokens cannot be read.
-    pub fn pages(&self) -> Result<layout::Pages, SheetError> {
-        layout::pages(self)
-    }
-
-    /// The document as a PDF.
-    ///
-    /// # Errors
-    /// When a drawing is no proper SVG or the writer gives up.
-    pub fn to_pdf(&self) -> Result<Vec<u8>, SheetError> {
-        pdf::document(self)
     }
 }

@@ -67,11 +67,17 @@ impl Pages {
     }
 }
 
-/// Breaks a document into pages.
-///
-/// # Errors
-/// When the tokens of paper cannot be read.
-pub fn pages(document: &Document) -> Result<Pages, SheetError> {
+impl Document {
+    /// The document broken into pages.
+    ///
+    /// # Errors
+    /// When the tokens cannot be read.
+    pub fn pages(&self) -> Result<Pages, SheetError> {
+        pages(self)
+    }
+}
+
+fn pages(document: &Document) -> Result<Pages, SheetError> {
     let tokens = Tokens::load()?;
     let mut flow = Flow::new(document.paper, tokens);
     blocks::blocks(&mut flow, &document.blocks);

@@ -2,13 +2,24 @@
 
 use std::sync::Arc;
 
+use standpoint_geometry::frame::End;
 use standpoint_geometry::situation::Stroke;
 use standpoint_language::tr;
 
-use super::context::Served;
 use crate::import::Row;
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot};
-use standpoint_board::chart::score::{ServeNumber, facts, serves};
+use standpoint_board::chart::score::{CourtSide, ServeNumber, facts, serves};
+
+/// What is known of the serve of a point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Served {
+    /// The end of the server.
+    pub server: Option<End>,
+    /// From which side.
+    pub side: Option<CourtSide>,
+    /// Which serve brought the ball into play.
+    pub number: Option<ServeNumber>,
+}
 
 /// Where a shot was charted.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]

@@ -1,7 +1,6 @@
 //! Context of a shot: pressure, length of the point so far, and who served.
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
 use standpoint_geometry::situation::Stroke;
 
 use super::ask::Ask;
@@ -83,17 +82,6 @@ impl Named for Role {
     const NAMES: &'static [(&'static str, Self)] = &[("Serving", Self::Serving), ("Receiving", Self::Receiving)];
 }
 
-/// What is known of the serve of a point.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Served {
-    /// The end of the server.
-    pub server: Option<End>,
-    /// From which side.
-    pub side: Option<CourtSide>,
-    /// Which serve brought the ball into play.
-    pub number: Option<ServeNumber>,
-}
-
 /// Context of a shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Context {
@@ -139,6 +127,8 @@ fn pressure(before: &ObservedShot, shot: &ObservedShot) -> Option<Pressure> {
 
 #[cfg(test)]
 mod tests {
+    use standpoint_geometry::frame::End;
+
     use super::*;
 
     #[test]

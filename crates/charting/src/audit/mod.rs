@@ -20,8 +20,8 @@ pub mod stream;
 pub mod summary;
 mod trend;
 
-pub use ask::{Ask, Joiner, Origin, asks};
-pub use context::{Context, Length, Pressure, Role, Served};
+pub use ask::{Ask, Joiner, Origin, Served, asks};
+pub use context::{Context, Length, Pressure, Role};
 pub use direction::{Direction, FromSide};
 pub use fill::{Assumed, Miss};
 pub use findings::{Findings, Group, Section};

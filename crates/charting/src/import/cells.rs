@@ -12,7 +12,7 @@ use super::column::{Column, plain};
 use super::fault::{CellFault, FaultKind};
 use super::mapping::{Layout, Mapping, Sides};
 use super::point_facts::PointFacts;
-use super::values::Whose;
+use super::whose::Whose;
 use standpoint_board::chart::check::{IN_THE_NET, SPEED_KMH, TIME_S, TOPSPIN_RPM};
 use standpoint_board::chart::model::{Ends, ObservedShot, Who};
 use standpoint_board::chart::score::notation;

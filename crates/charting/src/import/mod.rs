@@ -14,6 +14,7 @@ mod mapping;
 mod point_facts;
 mod rows;
 mod values;
+mod whose;
 
 use std::io::Read;
 

@@ -3,38 +3,12 @@
 use std::collections::BTreeMap;
 use std::io::Read;
 
-use standpoint_geometry::frame::End;
 
 use super::column::{Column, plain};
 use super::fault::FaultKind;
 use super::mapping::Mapping;
 use super::rows::{ReadError, RowReader};
-use standpoint_board::chart::model::{Ends, Setup};
-
-/// A player of a cell: at an end of the court, or by where they began.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Whose {
-    At(End),
-    Began(End),
-}
-
-impl Whose {
-    /// What cells and mappings may say.
-    pub const NAMES: [(&'static str, Self); 4] = [
-        ("near", Self::At(End::Near)),
-        ("far", Self::At(End::Far)),
-        ("near_player", Self::Began(End::Near)),
-        ("far_player", Self::Began(End::Far)),
-    ];
-
-    /// At which end they are.
-    pub fn end(self, ends: Ends) -> End {
-        match self {
-            Self::At(end) => end,
-            Self::Began(player) => ends.began(player),
-        }
-    }
-}
+use standpoint_board::chart::model::Setup;
 
 type Words = &'static [(&'static str, &'static [&'static str])];
 
