@@ -10,6 +10,8 @@ use std::sync::Arc;
 
 use glam::DVec2;
 
+#[cfg(feature = "oracle")]
+pub(crate) use self::near::FLIGHT;
 pub(crate) use self::{
     drawing::shot_flight,
     near::{Near, hitters, own},
