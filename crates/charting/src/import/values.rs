@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 use std::io::Read;
 
-
 use super::column::{Column, plain};
 use super::fault::FaultKind;
 use super::mapping::Mapping;
