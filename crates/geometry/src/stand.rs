@@ -24,7 +24,7 @@ const RANGE: f64 = 0.01;
 const NET_GAP_M: f64 = 0.6;
 /// Standing at the net ends, and standing at the back begins, at these distances from it on a full court, m: what lies
 /// between is crossed, not stood in (Tilden, The Art of Lawn Tennis, 1921).
-const NET_UNTIL_M: f64 = 4.8;
+const NET_UNTIL_M: f64 = 4.6;
 const BACK_FROM_M: f64 = 10.9;
 
 /// Standing places that are considered: a rectangle in the frame of a near player.
