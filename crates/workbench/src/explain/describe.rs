@@ -90,7 +90,6 @@ fn effort(situation: &Situation) -> f64 {
         topspin: shot.topspin,
         pressure: situation.hitter_pressure,
         turn: 0.0,
-        outward: 0.0,
         height: shot.contact.z,
         depth: shot.contact.y.abs(),
         elevation: 0.0,
