@@ -56,7 +56,7 @@ fn said(window: &Window) -> Vec<String> {
 
 fn german_window() -> Window {
     let mut window = window_of(1440.0, 900.0);
-    choose(&mut window, "Look", "Deutsch");
+    choose(&mut window, "Appearance", "Deutsch");
     assert_eq!(spoken(), Language::German);
     window
 }
@@ -83,7 +83,7 @@ fn what_is_undone_is_named_in_the_language_that_is_spoken() {
     let _turn = turn();
     let mut window = window_of(1440.0, 900.0);
     let target = center(&window, "Ball target");
-    choose(&mut window, "Look", "Deutsch");
+    choose(&mut window, "Appearance", "Deutsch");
     drag(&mut window, target, vec2(-30.0, 20.0));
     window.get_by_label("Bearbeiten").click();
     window.run_steps(3);

@@ -23,7 +23,7 @@ pub enum Tone {
 #[must_use]
 pub fn sentence(session: &Session) -> (String, Tone) {
     if let Some(ended) = session.ended() {
-        return (tr!("This shot never comes: {}", ended), Tone::Refusal);
+        return (tr!("The point is already over: {}", ended), Tone::Refusal);
     }
     if let Some(refusal) = session.refusal() {
         let (what, _) = words::refusal(refusal, session.units());
@@ -38,7 +38,7 @@ pub fn sentence(session: &Session) -> (String, Tone) {
                 (true, false) => standing::stand(play, end, &court, units),
                 (true, true) => tr!("Get as far as {}", reached()),
                 (false, false) => {
-                    tr!("{0} belongs {1}", hitter_name(session), standing::place(play, end, &court, units))
+                    tr!("{0} should stand {1}", hitter_name(session), standing::place(play, end, &court, units))
                 }
                 (false, true) => tr!("{0} gets as far as {1}", hitter_name(session), reached()),
             }
@@ -111,20 +111,20 @@ fn stakes(play: &Play, session: &Session) -> String {
     let run = &play.recovery;
     let coached = session.coached_hits();
     if run.short_by <= SHORT {
-        let spot = words::points(play.spot.exposure);
+        let spot = words::of_hundred(play.spot.exposure);
         let middle = words::points(play.middle.exposure);
         return if coached {
-            tr!("The opponent wins {0} points in 100 against you there, {1} in the middle", spot, middle)
+            tr!("The opponent wins {0} against you there, {1} in the middle", spot, middle)
         } else {
-            tr!("You win {0} points in 100 against them there, {1} in the middle", spot, middle)
+            tr!("You win {0} against them there, {1} in the middle", spot, middle)
         };
     }
-    let reached = words::points(run.reached.exposure);
+    let reached = words::of_hundred(run.reached.exposure);
     let best = standing::place(play, session.hitter_end(), &session.court(), session.units());
     let there = words::points(play.spot.exposure);
     if coached {
-        tr!("The opponent wins {0} points in 100 there; best, but out of reach: {1}, {2} in 100", reached, best, there)
+        tr!("The opponent wins {0} there; best, but out of reach: {1}, {2} in 100", reached, best, there)
     } else {
-        tr!("You win {0} points in 100 there; best, but out of reach: {1}, {2} in 100", reached, best, there)
+        tr!("You win {0} there; best, but out of reach: {1}, {2} in 100", reached, best, there)
     }
 }

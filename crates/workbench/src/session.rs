@@ -303,7 +303,7 @@ impl Session {
         self.leave_moment();
         let label = self.history.redo();
         self.refresh();
-        label.map(|label| tr!("Done again: {}", text(label)))
+        label.map(|label| tr!("Redone: {}", text(label)))
     }
 
     /// The board as it stands is in no file, whatever it came from.

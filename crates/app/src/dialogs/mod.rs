@@ -93,7 +93,7 @@ impl Dialog {
             Self::Guard(after) => window(ctx, theme, text("Keep the changes?"), (440.0, false), out, |ui, out| {
                 guard::ui(ui, after, theme, out);
             }),
-            Self::Export(wanted) => window(ctx, theme, text("Sheet or picture"), (520.0, true), out, |ui, out| {
+            Self::Export(wanted) => window(ctx, theme, text("Export"), (520.0, true), out, |ui, out| {
                 export::ui(wanted, ui, theme, out);
             }),
             Self::Problems(problems) => window(ctx, theme, &problems.title, (560.0, false), out, |ui, out| {
@@ -118,7 +118,7 @@ impl Dialog {
             Self::Conflict(conflict) => window(ctx, theme, conflict.title(), (480.0, false), out, |ui, out| {
                 conflict.ui(ui, theme, out);
             }),
-            Self::Left(left) => window(ctx, theme, text("Unsaved work was left"), (560.0, false), out, |ui, out| {
+            Self::Left(left) => window(ctx, theme, text("Recover unsaved boards"), (560.0, false), out, |ui, out| {
                 left.ui(ui, theme, out)
             }),
             Self::Library(shelf) => {

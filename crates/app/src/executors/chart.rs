@@ -30,10 +30,10 @@ impl App {
         }
         match command {
             Command::Board(BoardCommand::Undo) => {
-                self.room.message = self.room.notes_mut().undo().map(|what| tr!("Taken back: {}", text(what)));
+                self.room.message = self.room.notes_mut().undo().map(|what| tr!("Undone: {}", text(what)));
             }
             Command::Board(BoardCommand::Redo) => {
-                self.room.message = self.room.notes_mut().redo().map(|what| tr!("Made again: {}", text(what)));
+                self.room.message = self.room.notes_mut().redo().map(|what| tr!("Redone: {}", text(what)));
             }
             // The board's file has them.
             Command::Board(BoardCommand::Save) | Command::Board(BoardCommand::SaveAs)
@@ -313,7 +313,7 @@ impl App {
         match done {
             Done::Opened(path, Ok((chart, stamp))) => {
                 self.put_notes(*chart, Some((path, Some(stamp))));
-                self.room.message = Some(tr!("One shot" | "{n} shots" % self.room.notes().shots()));
+                self.room.message = Some(words::shots(self.room.notes().shots()));
             }
             Done::Opened(path, Err(lines)) => self.chart_problem(tr!("{} cannot be opened", path.display()), lines),
             Done::Saved(path, version, Ok(stamp)) => {

@@ -41,7 +41,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     );
     row::row(ui, theme, text("Ball"), |ui| row::choice(ui, "ball", board.ball, &BallType::ALL, ball, out, Edit::Ball));
     air(ui, session, theme, out);
-    row::row(ui, theme, text("Stand"), |ui| {
+    row::row(ui, theme, text("Recover to"), |ui| {
         let all = [ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net];
         row::choice(ui, "ready", board.settings.ready, &all, ready, out, Edit::Ready)
     });
@@ -49,7 +49,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 
 fn air(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let air = session.board().air;
-    row::row(ui, theme, text("Warmth"), |ui| {
+    row::row(ui, theme, text("Temperature"), |ui| {
         let q = Quantity { value: air.temperature_c, range: -10.0..=45.0, step: 1.0, unit: "°C", figures: 0 };
         row::slider(ui, q, out, Edit::Temperature)
     });
@@ -102,7 +102,7 @@ fn category(category: PaceCategory) -> &'static str {
 fn ball(kind: BallType) -> String {
     match kind {
         BallType::Type1 => text("Type 1, fast"),
-        BallType::Type2 => text("Type 2, usual"),
+        BallType::Type2 => text("Type 2, standard"),
         BallType::Type3 => text("Type 3, slow"),
         BallType::HighAltitude => text("High altitude"),
         BallType::Stage1 => text("Stage 1, green"),
@@ -116,7 +116,7 @@ fn ready(area: ReadyArea) -> String {
     match area {
         ReadyArea::Anywhere => text("anywhere"),
         ReadyArea::Back => text("behind the service line"),
-        ReadyArea::Net => text("at the net"),
+        ReadyArea::Net => text("the net"),
     }
     .to_owned()
 }

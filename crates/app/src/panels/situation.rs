@@ -21,7 +21,8 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         row::choice(ui, "stroke", spec.shot.stroke, &Stroke::ALL, name, out, Edit::Stroke)
     });
     row::row(ui, theme, text("Speed"), |ui| row::slider(ui, speed(spec.shot.speed, units), out, set_speed(units)));
-    row::row(ui, theme, text("Topspin"), |ui| {
+    let spin = if spec.shot.topspin < 0.0 { text("Backspin") } else { text("Topspin") };
+    row::row(ui, theme, spin, |ui| {
         let q = Quantity {
             value: spec.shot.topspin / RPM,
             range: -4000.0..=5000.0,
@@ -29,10 +30,10 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
             unit: text("rpm"),
             figures: 0,
         };
-        row::slider(ui, q, out, |rpm| Edit::Topspin(rpm * RPM))
+        row::two_way_slider(ui, q, out, |rpm| Edit::Topspin(rpm * RPM))
     })
-    .on_hover_text(text("Below nought it is backspin"));
-    row::row(ui, theme, text("Contact at"), |ui| {
+    .on_hover_text(text("Left of the middle it is backspin, right of it topspin"));
+    row::row(ui, theme, text("Contact height"), |ui| {
         let (unit, name, figures) = words::length_unit(units);
         let step = if units == Units::Metres { 0.05 } else { 1.0 };
         let range = (0.1 / unit)..=(3.2 / unit);
@@ -40,7 +41,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         row::slider(ui, q, out, move |v| Edit::ContactHeight(v * unit))
     });
     let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
-    row::figure_of(ui, theme, standpoint_workbench::explain::Step::GoesIn, text("Goes in"), &goes_in);
+    row::figure_of(ui, theme, standpoint_workbench::explain::Step::GoesIn, text("Make rate"), &goes_in);
 }
 
 fn speed(value: f64, units: Units) -> Quantity {

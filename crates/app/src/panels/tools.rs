@@ -126,11 +126,12 @@ fn button(
 
 /// The ink in use; it opens the list of all.
 fn ink_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-    let label = tr!("Ink: {}", tape::ink(facts.sketch.ink));
+    let label = tr!("Colour: {}", tape::ink(facts.sketch.ink));
     let response = button(ui, &label, false, theme, |ui, rect, _| {
         swatch(ui, rect, facts.sketch.ink, theme);
     });
-    let response = response.on_hover_text(format!("{label}\n{}", text("What the next mark means, and what is chosen")));
+    let response =
+        response.on_hover_text(format!("{label}\n{}", text("The colour of the next mark, and of what is selected")));
     Popup::menu(&response).align(RectAlign::RIGHT_END).width(LIST).show(|ui| {
         for (ink, command) in [
             (Ink::Plain, Command::Draw(DrawCommand::InkPlain)),

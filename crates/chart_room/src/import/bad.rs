@@ -16,7 +16,7 @@ use standpoint_workbench::chart::{Act, ChartFile};
 pub fn ui(ui: &mut Ui, imported: &Imported, list: &mut String, said: Option<&str>, theme: &Theme, out: &mut Outbox) {
     let (rows, bad) = (imported.rows, imported.bad.len());
     let points = imported.chart.points.len();
-    let summary = tr!("{} rows: {} shots in {} points", rows, imported.chart.shots(), points);
+    let summary = tr!("{}: {} in {}", words::rows(rows), words::shots(imported.chart.shots()), words::played(points));
     ui.label(RichText::new(summary).text_style(style::emphasis()));
     if !imported.unused.is_empty() {
         let names = imported.unused.join(", ");

@@ -269,7 +269,7 @@ impl Notebook {
     pub fn skip(&mut self) -> Result<(), Refusal> {
         match self.now.draft.step() {
             Step::Contact => {}
-            Step::Landing => self.change(mark("Taken from the air"), |state| state.draft.landing = Some(None)),
+            Step::Landing => self.change(mark("Volleyed"), |state| state.draft.landing = Some(None)),
             Step::Met if self.now.draft.landing.flatten().is_none() => return Err(Refusal::Nowhere),
             Step::Met => self.end_point(),
             Step::Stood => self.change(mark("Not seen"), |state| state.shot(None)),

@@ -29,8 +29,8 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::Export),
         Menu::Board,
-        "Sheet or picture…",
-        "Make a sheet to print, a picture or a moving picture",
+        "Export…",
+        "Make a sheet to print, a picture or an animation",
     )
     .keys(CTRL, Key::E)
     .group()
@@ -55,7 +55,7 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::SwapHitter),
         Menu::Edit,
-        "Hand the ball to the other side",
+        "Swap ends",
         "The other player hits, from the same picture turned round",
     )
     .keys(PLAIN, Key::X)
@@ -72,7 +72,7 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::ResetReceipt),
         Menu::Edit,
-        "Let the opponent choose the contact",
+        "Automatic contact point",
         "Put the opponent's contact back where it serves them best",
     )
     .keys(PLAIN, Key::R)
@@ -89,8 +89,8 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::Snap),
         Menu::Edit,
-        "Hold by the lines",
-        "Dragged things are held lightly by the lines of the court",
+        "Snap to lines",
+        "What is dragged snaps to the lines of the court",
     )
     .keys(PLAIN, Key::L)
     .icon(Icon::Snap)

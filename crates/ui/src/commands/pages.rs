@@ -13,7 +13,7 @@ pub static ENTRIES: [Spec; 10] = [
     entry(Command::Page(PageCommand::NextPage), Menu::Page, "Next page", "Turn to the page after this one")
         .keys(PLAIN, Key::PageDown)
         .when(|f| f.rally.at.page + 1 < f.rally.pages),
-    entry(Command::Page(PageCommand::PreviousPage), Menu::Page, "Page before", "Turn to the page before this one")
+    entry(Command::Page(PageCommand::PreviousPage), Menu::Page, "Previous page", "Turn to the page before this one")
         .keys(PLAIN, Key::PageUp)
         .when(|f| f.rally.at.page > 0),
     entry(Command::Page(PageCommand::AddPage), Menu::Page, "Add a page", "Put a new page with one shot after this one")

@@ -15,7 +15,7 @@ pub static ENTRIES: [Spec; 19] = [
         .keys(PLAIN, Key::Period)
         .icon(Icon::Next)
         .when(|f| f.rally.at.shot + 1 < f.rally.shots),
-    entry(Command::Rally(RallyCommand::PreviousShot), Menu::Rally, "Shot before", "Look at the shot before this one")
+    entry(Command::Rally(RallyCommand::PreviousShot), Menu::Rally, "Previous shot", "Look at the shot before this one")
         .keys(PLAIN, Key::Comma)
         .icon(Icon::Previous)
         .when(|f| f.rally.at.shot > 0),
@@ -50,7 +50,7 @@ pub static ENTRIES: [Spec; 19] = [
     entry(
         Command::Rally(RallyCommand::Follow),
         Menu::Rally,
-        "Follow the shot before",
+        "Continue from previous shot",
         "Start where the shot before was met; a shot whose contact was dragged starts by itself",
     )
     .keys(PLAIN, Key::G)
@@ -115,7 +115,7 @@ pub static ENTRIES: [Spec; 19] = [
     )
     .icon(Icon::Close)
     .when(|f| f.rally.playback.time.is_some()),
-    entry(Command::Rally(RallyCommand::Loop), Menu::Rally, "Play again and again", "Start again at the end")
+    entry(Command::Rally(RallyCommand::Loop), Menu::Rally, "Loop", "Start again at the end")
         .keys(SHIFT, Key::L)
         .icon(Icon::Loop)
         .on(|f| f.rally.playback.looping),

@@ -145,6 +145,26 @@ pub struct Quantity {
 
 /// A slider with a field to type into; sends the change in the person's unit.
 pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> Edit) -> Response {
+    let unit = q.unit;
+    slider_as(ui, q, out, decimal, move |typed| typed_number(typed, unit), edit)
+}
+
+/// A slider whose value has two directions with a name each, of which the row says the one: it shows no sign. What is
+/// typed is meant in that direction.
+pub fn two_way_slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> Edit) -> Response {
+    let (unit, way) = (q.unit, if q.value < 0.0 { -1.0 } else { 1.0 });
+    let typed = move |typed: &str| typed_number(typed, unit).map(|value| way * value);
+    slider_as(ui, q, out, |value, figures| decimal(value.abs(), figures), typed, edit)
+}
+
+fn slider_as(
+    ui: &mut Ui,
+    q: Quantity,
+    out: &mut Outbox,
+    written: impl Fn(f64, usize) -> String,
+    typed: impl Fn(&str) -> Option<f64>,
+    edit: impl Fn(f64) -> Edit,
+) -> Response {
     // A value between the steps or outside the bounds, as a rally or another unit brings about, is shown at the nearest
     // step, as the slider rounds it; only what a person does to it is a change.
     let (least, most) = (*q.range.start(), *q.range.end());
@@ -159,8 +179,8 @@ pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> 
             .step_by(q.step)
             .fixed_decimals(q.figures)
             .suffix(format!(" {}", q.unit))
-            .custom_formatter(|value, figures| decimal(value, *figures.end()))
-            .custom_parser(|typed| typed_number(typed, q.unit))
+            .custom_formatter(|value, figures| written(value, *figures.end()))
+            .custom_parser(typed)
             .clamping(egui::SliderClamping::Always),
     );
     if response.changed() && (value - shown).abs() > q.step * 1e-3 {

@@ -12,7 +12,7 @@ use crate::{
 pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
     let faces = [
         (false, text("Answer"), text("Where to stand after the shot that is drawn")),
-        (true, text("Weigh"), text("The shots from this contact against each other")),
+        (true, text("Compare"), text("The shots from this contact against each other")),
     ];
     if super::row::inset(ui, theme, |ui| row(ui, theme, weighing, &faces)).is_some() {
         out.push(Action::Run(Command::Weigh(WeighCommand::Weigh)));
