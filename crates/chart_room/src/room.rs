@@ -9,7 +9,7 @@ use standpoint_board::{
 };
 use standpoint_canvas::brush::Brush;
 use standpoint_charting::notebook::Notebook;
-use standpoint_language::{text, tr, whole};
+use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::Theme,
     transform::View,
@@ -21,6 +21,7 @@ use standpoint_workbench::{
         worker::{Audited, Worker},
     },
     settings::Settings,
+    words,
 };
 
 use super::{

@@ -93,6 +93,8 @@ pub enum Edit {
     Sidespin(f64),
     SwapEnds,
     Mirror,
+    MirrorBoard,
+    SwapHands,
     Name(End, String),
     Level(End, Level),
     Hand(End, Hand),
@@ -108,8 +110,8 @@ pub enum Edit {
     Law(FlightLaw),
     Units(Units),
     Colours(Colours),
-    Ready(ReadyArea),
     RecoverTo(Option<DVec2>),
+    RecoverIn(Option<ReadyArea>),
     Coach(End),
     PageTitle(String),
     PageNotes(String),
@@ -179,6 +181,13 @@ impl Edit {
         matches!(self, Self::Contact(_) | Self::ContactHeight(_) | Self::HitterPlace(_) | Self::Stroke(Stroke::Serve))
     }
 
+    /// Whether only the view changes: it is saved with the board, but is no change that would have to be saved, nor a step
+    /// that is taken back.
+    #[must_use]
+    pub fn is_view(&self) -> bool {
+        matches!(self, Self::Units(_) | Self::Colours(_))
+    }
+
     /// What the step is called in the menus, in English; translated where it is shown.
     #[must_use]
     pub fn label(&self) -> &'static str {
@@ -194,7 +203,9 @@ impl Edit {
             Self::Speed(_) => mark("Speed"),
             Self::Topspin(_) | Self::Sidespin(_) => mark("Spin"),
             Self::SwapEnds => mark("Swap ends"),
-            Self::Mirror => mark("Mirror"),
+            Self::Mirror => mark("Mirror this page"),
+            Self::MirrorBoard => mark("Mirror all pages"),
+            Self::SwapHands => mark("Change both players' hands"),
             Self::Name(..) => mark("Name"),
             Self::Level(..) => mark("Level"),
             Self::Hand(..) => mark("Hand"),
@@ -210,8 +221,8 @@ impl Edit {
             Self::Law(_) => mark("Flight law"),
             Self::Units(_) => mark("Units"),
             Self::Colours(_) => mark("Colours"),
-            Self::Ready(_) => mark("Recover to"),
             Self::RecoverTo(_) => mark("Recovery place"),
+            Self::RecoverIn(_) => mark("Recover to"),
             Self::Coach(_) => mark("Coach the other player"),
             Self::PageTitle(_) => mark("Page title"),
             Self::PageNotes(_) => mark("Page notes"),
@@ -240,12 +251,18 @@ impl Edit {
         match self {
             Self::Name(end, name) => board.card_mut(*end).name.clone_from(name),
             Self::Level(end, level) => {
+                let before = board.card(*end).player();
                 board.card_mut(*end).figures = standpoint_board::Figures::Level(*level);
+                crate::strokes::adapt(board, at.page, *end, &before);
             }
             Self::Hand(end, hand) => board.card_mut(*end).hand = *hand,
             Self::Grip(end, grip) => board.card_mut(*end).grip = *grip,
             Self::Reaction(end, s) => board.card_mut(*end).make_custom().movement.reaction_s = *s,
-            Self::Player(end, card) => board.card_mut(*end).clone_from(card),
+            Self::Player(end, card) => {
+                let before = board.card(*end).player();
+                board.card_mut(*end).clone_from(card);
+                crate::strokes::adapt(board, at.page, *end, &before);
+            }
             Self::TopSpeed(end, v) => board.card_mut(*end).make_custom().movement.v_max = *v,
             Self::Court(stage, posts) => change_court(board, *stage, *posts),
             Self::Surface(kind) => board.surface = SurfaceChoice::usual(*kind),
@@ -255,14 +272,24 @@ impl Edit {
             Self::Law(law) => board.law = *law,
             Self::Units(units) => board.units = *units,
             Self::Colours(colours) => colours.name().clone_into(&mut board.theme),
-            Self::Ready(area) => board.settings.ready = *area,
             Self::Coach(end) => board.coached = *end,
             Self::PageTitle(_) | Self::PageNotes(_) | Self::PageCues(_) | Self::PageDrill(..) => {
                 self.apply_to_page(board, at);
             }
             Self::Mirror => {
-                board.mirror();
-                keep_marks(board, 0..board.pages.len());
+                board.mirror_page(at.page);
+                keep_marks(board, at.page..at.page + 1);
+            }
+            Self::MirrorBoard => {
+                let pages = 0..board.pages.len();
+                pages.clone().for_each(|page| board.mirror_page(page));
+                keep_marks(board, pages);
+            }
+            Self::SwapHands => {
+                for end in [End::Near, End::Far] {
+                    let card = board.card_mut(end);
+                    card.hand = card.hand.mirrored();
+                }
             }
             Self::SwapEnds => {
                 board.turn_page(at.page);
@@ -325,6 +352,7 @@ impl Edit {
             Self::Topspin(w) => spec.shot.topspin = *w,
             Self::Sidespin(w) => spec.shot.sidespin = *w,
             Self::RecoverTo(place) => spec.recover_to = place.map(|p| site.clamp_at(here, p)),
+            Self::RecoverIn(area) => spec.recover_in = *area,
             _ => {}
         }
     }
@@ -387,6 +415,8 @@ fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use standpoint_board::marks::{Form, Ink, Layer};
 
     use super::*;
@@ -395,13 +425,30 @@ mod tests {
 
     #[test]
     fn mirroring_and_swapping_twice_change_nothing() {
-        for edit in [Edit::Mirror, Edit::SwapEnds] {
+        for edit in [Edit::Mirror, Edit::MirrorBoard, Edit::SwapHands, Edit::SwapEnds] {
             let mut board = Board::demo();
             edit.apply(&mut board, HERE);
             assert_ne!(board, Board::demo());
             edit.apply(&mut board, HERE);
             assert_eq!(board, Board::demo());
         }
+    }
+
+    #[test]
+    fn mirroring_a_page_leaves_the_other_pages_and_the_hands_alone() {
+        let mut board = Board::demo();
+        board.duplicate_page(0);
+        let before = board.clone();
+        Edit::Mirror.apply(&mut board, Selection { page: 1, shot: 0 });
+        assert_eq!(board.pages[0], before.pages[0]);
+        assert_eq!(*board.pages[1], before.pages[1].mirrored());
+        assert_eq!((&board.near, &board.far), (&before.near, &before.far));
+        Edit::MirrorBoard.apply(&mut board, HERE);
+        assert_eq!((&board.pages[0], &board.pages[1]), (&Arc::new(before.pages[0].mirrored()), &before.pages[1]));
+        assert_eq!((&board.near, &board.far), (&before.near, &before.far));
+        Edit::SwapHands.apply(&mut board, HERE);
+        assert_eq!(board.near.hand, before.near.hand.mirrored());
+        assert_eq!(board.far.hand, before.far.hand.mirrored());
     }
 
     #[test]

@@ -1,6 +1,9 @@
 //! The sentence over the court, in a coach’s words, and what it means.
 
-use standpoint_geometry::answer::{Outcome, Play};
+use standpoint_geometry::{
+    answer::{Outcome, Play},
+    situation::Stroke,
+};
 use standpoint_language::{text, tr};
 
 use crate::{
@@ -57,6 +60,44 @@ pub fn sentence(session: &Session) -> (String, Tone) {
         None => text("No shot on this page").to_owned(),
     };
     (said, Tone::Answer)
+}
+
+/// A shot this many times as fast as the player usually hits is named. A choice: the spread has grown visibly by then.
+const VERY_FAST: f64 = 1.3;
+
+/// What is said beside the answer: what is wrong with the picture, or else what the answer rests on.
+#[must_use]
+pub fn note(session: &Session, solving: bool) -> Option<String> {
+    apart(session).or_else(|| too_fast(session)).or_else(|| basis(session, solving).map(str::to_owned))
+}
+
+/// A hitter who stands where the ball cannot be reached.
+fn apart(session: &Session) -> Option<String> {
+    let spec = session.shot()?;
+    let (place, card) = (spec.hitter_place?, session.board().card(spec.hitter_end));
+    let reach = card.player().reach;
+    let away = place.distance(spec.shot.contact.truncate());
+    let most = reach.forehand.max(reach.backhand).max(reach.ahead);
+    (away > most).then(|| {
+        let length = words::length(away, session.units());
+        tr!("{0} stands {1} from the ball and cannot reach it; Shift+R puts the hitter beside it", card.name, length)
+    })
+}
+
+/// A shot beyond what the player usually hits.
+fn too_fast(session: &Session) -> Option<String> {
+    let spec = session.shot()?;
+    let card = session.board().card(spec.hitter_end);
+    let player = card.player();
+    let usual = match spec.shot.stroke {
+        Stroke::Serve => player.serve.first_speed,
+        Stroke::Overhead => 1.25 * player.forehand.speed,
+        _ => player.forehand.speed.max(player.backhand.speed),
+    };
+    (spec.shot.speed > VERY_FAST * usual).then(|| {
+        let speed = words::speed(usual, session.units());
+        tr!("Out of reach for most shots of {0}, who usually hits {1}", card.name, speed)
+    })
 }
 
 /// What is said beside the answer while it rests on the nearest level; `solving` when that is about to change.

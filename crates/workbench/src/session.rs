@@ -234,6 +234,11 @@ impl Session {
     ///
     /// A shot that follows and is taken hold of by its contact or its hitter starts by itself from then on.
     pub fn edit(&mut self, edit: &Edit) {
+        if edit.is_view() {
+            let at = self.selection();
+            self.history.amend(|board| edit.apply(board, at));
+            return self.refresh();
+        }
         self.leave_moment();
         let at = self.selection();
         let real = self.resolved().map(|resolved| resolved.spec).filter(|spec| spec.follows && edit.needs_places());

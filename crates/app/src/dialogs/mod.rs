@@ -8,6 +8,7 @@ pub mod guard;
 pub mod keys;
 pub mod left;
 pub mod library;
+pub mod opening;
 pub mod path;
 pub mod patterns;
 pub mod problems;
@@ -58,6 +59,8 @@ pub enum Dialog {
     Library(library::Shelf),
     /// How a table of shots is read.
     Import(Box<import::Import>),
+    /// Nothing is asked: a board is being read.
+    Opening(opening::Opening),
     /// What to do with notes of a match that are not saved.
     LeaveChart(standpoint_workbench::chart::leave::Then),
 }
@@ -127,6 +130,16 @@ impl Dialog {
             Self::Import(import) => window(ctx, theme, text("Import shots"), (import.width(), true), out, |ui, out| {
                 import.ui(ui, theme, out)
             }),
+            Self::Opening(opening) => {
+                let wait = opening.since + opening::SOON_S - ctx.input(|i| i.time);
+                if wait > 0.0 {
+                    ctx.request_repaint_after_secs(wait as f32);
+                } else {
+                    window(ctx, theme, text("Opening a board"), (440.0, true), out, |ui, out| {
+                        opening.ui(ui, theme, out);
+                    });
+                }
+            }
             Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), (440.0, false), out, |ui, out| {
                 standpoint_chart_room::leave::ui(ui, then, theme, out);
             }),

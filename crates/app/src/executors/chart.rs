@@ -15,6 +15,7 @@ use standpoint_workbench::{
         leave::{NotesChoice, Then},
     },
     edit::Edit,
+    words,
 };
 
 use crate::{
@@ -45,7 +46,7 @@ impl App {
             Command::Board(BoardCommand::SaveAs) => self.ask_chart(ctx, ChartFile::Save),
             Command::Board(BoardCommand::Open) => self.ask_chart(ctx, ChartFile::Open),
             _ => {
-                let stays = matches!(command.spec().menu, Menu::Chart | Menu::Look | Menu::Help)
+                let stays = matches!(command.spec().menu, Menu::Chart | Menu::Look | Menu::Help | Menu::Teach)
                     || matches!(
                         command,
                         Command::Board(BoardCommand::Quit)

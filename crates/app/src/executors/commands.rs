@@ -5,7 +5,7 @@ use egui::{Context, ViewportCommand};
 use standpoint_board::Units;
 use standpoint_canvas::{Canvas, handles::HandleId};
 use standpoint_geometry::situation::ReceiptChoice;
-use standpoint_language::Language;
+use standpoint_language::{Language, text};
 use standpoint_ui::{
     commands::{BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand},
     transform::View,
@@ -58,7 +58,13 @@ impl App {
             BoardCommand::Undo => self.message = self.session.undo(),
             BoardCommand::Redo => self.message = self.session.redo(),
             BoardCommand::SwapHitter => self.step(Edit::SwapEnds),
-            BoardCommand::Mirror => self.step(Edit::Mirror),
+            BoardCommand::Mirror => {
+                self.mirror(Edit::Mirror, text("This page is mirrored; the players kept their hands"))
+            }
+            BoardCommand::MirrorBoard => {
+                self.mirror(Edit::MirrorBoard, text("All pages are mirrored; the players kept their hands"));
+            }
+            BoardCommand::SwapHands => self.mirror(Edit::SwapHands, text("Both players play with the other hand now")),
             BoardCommand::ResetReceipt => self.step(Edit::Receipt(ReceiptChoice::Best)),
             BoardCommand::ResetHitter => self.step(Edit::HitterPlace(None)),
             BoardCommand::Metres => self.choose_units(Units::Metres),
@@ -68,6 +74,12 @@ impl App {
             }
             BoardCommand::Snap => self.settings.snap = !self.settings.snap,
         }
+    }
+
+    /// Mirrors something and says what.
+    fn mirror(&mut self, edit: Edit, said: &str) {
+        self.step(edit);
+        self.message = Some(said.to_owned());
     }
 
     /// Commands that change what is seen and nothing on the board.

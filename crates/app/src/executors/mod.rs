@@ -141,7 +141,7 @@ impl App {
             }
             After::Demo => self.replace(self.in_our_units(Board::demo()), None),
             After::Open => self.ask_open(ctx),
-            After::OpenPath(path) => self.files.read(ctx, path),
+            After::OpenPath(path) => self.read_board(ctx, path),
             After::Teaching(pick) => self.replace(self.in_our_units((*pick.board).clone()), None),
             After::Quit => {
                 self.may_close = true;

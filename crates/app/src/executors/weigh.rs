@@ -1,6 +1,6 @@
 //! Commands about weighing shots.
 
-use standpoint_geometry::situation::ReadyArea;
+use standpoint_language::tr;
 use standpoint_ui::commands::WeighCommand;
 use standpoint_workbench::{
     edit::Edit,
@@ -36,9 +36,19 @@ impl App {
                 self.change_weighing(Change::AddTarget(None));
             }
             WeighCommand::Approach => {
-                let on = weigh::is_approach(&self.session);
-                self.step(Edit::Ready(if on { ReadyArea::Anywhere } else { ReadyArea::Net }));
+                self.step(Edit::RecoverIn(weigh::approach_or_not(&self.session)));
+                self.message = Some(self.told_approach());
             }
+        }
+    }
+
+    /// Whether the shot is an approach now.
+    fn told_approach(&self) -> String {
+        let shot = self.session.selection().shot + 1;
+        if weigh::is_approach(&self.session) {
+            tr!("Shot {} is an approach now; V makes it none", shot)
+        } else {
+            tr!("Shot {} is no approach now", shot)
         }
     }
 

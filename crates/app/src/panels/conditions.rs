@@ -5,7 +5,6 @@ use standpoint_board::Units;
 use standpoint_geometry::{
     ball::BallType,
     court::{NetPosts, Stage},
-    situation::ReadyArea,
     surface::{PaceCategory, SurfaceKind},
     units::FOOT,
 };
@@ -41,10 +40,6 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     );
     row::row(ui, theme, text("Ball"), |ui| row::choice(ui, "ball", board.ball, &BallType::ALL, ball, out, Edit::Ball));
     air(ui, session, theme, out);
-    row::row(ui, theme, text("Recover to"), |ui| {
-        let all = [ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net];
-        row::choice(ui, "ready", board.settings.ready, &all, ready, out, Edit::Ready)
-    });
 }
 
 fn air(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
@@ -108,15 +103,6 @@ fn ball(kind: BallType) -> String {
         BallType::Stage1 => text("Stage 1, green"),
         BallType::Stage2 => text("Stage 2, orange"),
         BallType::Stage3 => text("Stage 3, red"),
-    }
-    .to_owned()
-}
-
-fn ready(area: ReadyArea) -> String {
-    match area {
-        ReadyArea::Anywhere => text("anywhere"),
-        ReadyArea::Back => text("behind the service line"),
-        ReadyArea::Net => text("the net"),
     }
     .to_owned()
 }

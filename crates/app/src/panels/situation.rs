@@ -2,7 +2,11 @@
 
 use egui::{Response, Ui};
 use standpoint_board::Units;
-use standpoint_geometry::{frame::End, situation::Stroke, units::RPM};
+use standpoint_geometry::{
+    frame::End,
+    situation::{ReadyArea, Stroke},
+    units::RPM,
+};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, BoardCommand, Command, Outbox},
@@ -40,8 +44,23 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         let q = Quantity { value: spec.shot.contact.z / unit, range, step, unit: name, figures };
         row::slider(ui, q, out, move |v| Edit::ContactHeight(v * unit))
     });
+    row::row(ui, theme, text("Recover to"), |ui| {
+        let all = [ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net];
+        let now = session.board().ready_area(spec);
+        row::choice(ui, "recover in", now, &all, ready, out, |area| Edit::RecoverIn(Some(area)))
+    });
     let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
     row::figure_of(ui, theme, standpoint_workbench::explain::Step::GoesIn, text("Make rate"), &goes_in);
+}
+
+/// A part of the court to recover to.
+fn ready(area: ReadyArea) -> String {
+    match area {
+        ReadyArea::Anywhere => text("anywhere"),
+        ReadyArea::Back => text("behind the service line"),
+        ReadyArea::Net => text("the net"),
+    }
+    .to_owned()
 }
 
 fn speed(value: f64, units: Units) -> Quantity {

@@ -3,7 +3,7 @@
 use egui::{Ui, vec2};
 use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};
 use standpoint_charting::{report::PlayerReport, stats::Histogram};
-use standpoint_language::{text, tr};
+use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     theme::Theme,
     widgets::{plot, row},
@@ -85,9 +85,10 @@ fn two_lines(ui: &mut Ui, theme: &Theme, id: &str, across: Vec<[f64; 2]>, along:
         (text("left-right"), across, *theme.ui.accent, LineStyle::Solid, MarkerShape::Circle),
         (text("depth"), along, *theme.ui.ink, LineStyle::Dashed { length: 8.0 }, MarkerShape::Square),
     ];
-    let plot = still(id).include_y(0.0).custom_x_axes(vec![AxisHints::new_x().formatter(|mark, _| {
-        if (mark.value - mark.value.round()).abs() < 1e-6 { format!("{:.0}", mark.value) } else { String::new() }
-    })]);
+    let plot =
+        still(id).include_y(0.0).custom_x_axes(vec![plot::legible(AxisHints::new_x(), 34.0).formatter(|mark, _| {
+            if (mark.value - mark.value.round()).abs() < 1e-6 { format!("{:.0}", mark.value) } else { String::new() }
+        })]);
     let response = plot.show(ui, |plot| {
         for (name, points, color, style, shape) in lines {
             plot.line(Line::new(name, PlotPoints::from(points.clone())).color(color).width(2.0).style(style));

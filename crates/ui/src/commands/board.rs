@@ -9,7 +9,7 @@ use super::{
 use crate::theme::icons::Icon;
 
 /// In the order of [`BoardCommand`].
-pub static ENTRIES: [Spec; 17] = [
+pub static ENTRIES: [Spec; 19] = [
     entry(Command::Board(BoardCommand::NewBoard), Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
@@ -64,11 +64,23 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::Mirror),
         Menu::Edit,
-        "Mirror left and right",
-        "Mirror the court and both players' hands",
+        "Mirror this page",
+        "Left and right change on this page; the players keep their hands",
     )
     .keys(PLAIN, Key::M)
     .icon(Icon::Mirror),
+    entry(
+        Command::Board(BoardCommand::MirrorBoard),
+        Menu::Edit,
+        "Mirror all pages",
+        "Left and right change on every page; the players keep their hands",
+    ),
+    entry(
+        Command::Board(BoardCommand::SwapHands),
+        Menu::Edit,
+        "Change both players' hands",
+        "A right-hander becomes a left-hander, and the other way round",
+    ),
     entry(
         Command::Board(BoardCommand::ResetReceipt),
         Menu::Edit,

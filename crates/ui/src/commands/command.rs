@@ -43,6 +43,8 @@ pub enum BoardCommand {
     Redo,
     SwapHitter,
     Mirror,
+    MirrorBoard,
+    SwapHands,
     ResetReceipt,
     ResetHitter,
     Snap,

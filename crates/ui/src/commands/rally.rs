@@ -5,7 +5,7 @@ use standpoint_board::playback::Pace;
 
 use super::{
     command::{Command, RallyCommand},
-    spec::{CTRL, Menu, PLAIN, SHIFT, Spec, entry},
+    spec::{CTRL, CTRL_SHIFT, Menu, PLAIN, SHIFT, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
@@ -63,7 +63,7 @@ pub static ENTRIES: [Spec; 19] = [
         "Coach the other player",
         "The sentence over the court speaks to the other player",
     )
-    .keys(PLAIN, Key::O)
+    .keys(CTRL_SHIFT, Key::O)
     .icon(Icon::Coach)
     .group(),
     entry(

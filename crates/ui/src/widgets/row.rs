@@ -12,6 +12,7 @@ use standpoint_workbench::{
     explain::Step,
 };
 
+use super::list;
 use crate::{
     commands::{Action, Outbox},
     explain,
@@ -119,12 +120,16 @@ pub fn choice<T: PartialEq + Copy>(
         .width(width)
         .selected_text(name(current))
         .show_ui(ui, |ui| {
-            for item in all {
-                if ui.selectable_label(*item == current, name(*item)).clicked() && *item != current {
+            let mut entry = |item: &T| {
+                let entry = ui.selectable_label(*item == current, name(*item));
+                if entry.clicked() && *item != current {
                     out.push(Action::Edit(edit(*item)));
                     out.push(Action::Gesture(Gesture::Seal));
                 }
-            }
+                entry
+            };
+            let entries: Vec<Response> = all.iter().map(&mut entry).collect();
+            list::arrows(ui, &entries);
         })
         .response
 }

@@ -6,7 +6,7 @@ use egui::{
 };
 use standpoint_language::tr;
 use standpoint_ui::theme::{Theme, fonts};
-use standpoint_workbench::session::Session;
+use standpoint_workbench::{session::Session, words};
 
 use super::thumb::{self, Thumbs};
 

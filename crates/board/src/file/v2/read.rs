@@ -43,6 +43,7 @@ const SHOT: &[&str] = &[
     "hitter_place",
     "opponent_place",
     "recover_to",
+    "recover_in",
 ];
 const FORMS: [&str; 7] = ["Pen", "Arrow", "Text", "Cone", "Basket", "Person", "Zone"];
 
@@ -133,6 +134,7 @@ fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {
             hitter_place: optional_place(n, &shot, "hitter_place"),
             opponent_place: place_of(n, &shot, "opponent_place"),
             recover_to: optional_place(n, &shot, "recover_to"),
+            recover_in: shot.optional("recover_in").map(|_| name(n, &shot, "recover_in")),
         });
     }
     shots
