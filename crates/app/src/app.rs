@@ -277,6 +277,7 @@ impl App {
         let in_room = self.room.is_open();
         if !self.dialog.is_open() && !in_room {
             asked.extend(self.canvas.drawing_tools().keys_first(&ctx, &self.session));
+            self.clipboard_keys(&ctx);
         }
         asked.extend(self.shortcuts(&ctx, &facts));
         asked.extend(self.dropped(&ctx));

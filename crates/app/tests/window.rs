@@ -178,7 +178,8 @@ fn showing_a_board_in_feet_changes_nothing_else_of_it() {
     window.key_press(Key::U);
     window.run_steps(6);
     assert_eq!(*app(&window).session().shot().unwrap(), before);
-    assert_eq!(app(&window).session().history().undo_label(), Some("Units"));
+    assert_eq!(app(&window).session().history().undo_label(), None);
+    assert!(app(&window).session().history().is_saved(), "units are a view of the board");
 }
 
 #[test]

@@ -369,6 +369,22 @@ fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
     }
 }
 
+/// A new board on the court of a stage, with its ball and two players of the age that plays there.
+#[must_use]
+pub fn board_of_stage(stage: Stage) -> Board {
+    let level = match stage {
+        Stage::Full => return Board::blank(),
+        Stage::Green => Level::GreenJunior,
+        Stage::Orange => Level::OrangeJunior,
+        Stage::Red => Level::RedJunior,
+    };
+    let mut board = Board::blank();
+    let posts = board.court.posts;
+    let edits = [Edit::Court(stage, posts), Edit::Level(End::Near, level), Edit::Level(End::Far, level)];
+    edits.iter().for_each(|edit| edit.apply(&mut board, Selection::default()));
+    board
+}
+
 /// The ball of a stage, as [`BallType`] and [`Stage`] name the courts that they belong to.
 fn ball_of(stage: Stage) -> BallType {
     match stage {
@@ -491,6 +507,19 @@ mod tests {
             assert_eq!(board.ball, Board::demo().ball);
             let speed = Board::demo().shot(0, 0).unwrap().shot.speed;
             assert!((board.shot(0, 0).unwrap().shot.speed - speed).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_new_board_of_a_stage_has_its_court_ball_and_players_and_an_answer() {
+        for stage in [Stage::Green, Stage::Orange, Stage::Red] {
+            let board = board_of_stage(stage);
+            assert_eq!((board.court.stage, board.ball), (stage, ball_of(stage)));
+            assert_eq!(board.near.level(), board.far.level());
+            assert_ne!(board.near.level(), Board::blank().near.level());
+            let answer = standpoint_geometry::solver::solve(&board.situation(0, 0).unwrap());
+            assert!(answer.as_ref().is_ok_and(|answer| answer.play().is_some()), "{stage:?}: {answer:?}");
+            assert!(standpoint_board::file::to_text(&board).is_ok());
         }
     }
 

@@ -12,7 +12,7 @@ use super::After;
 /// The question.
 pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
     ui.label(match after {
-        After::New | After::Demo => {
+        After::New | After::Stage(_) | After::Demo => {
             text("The board has changes that are not in its file. Save them before another board is begun?")
         }
         After::Open | After::OpenPath(_) | After::Teaching(_) => {

@@ -17,6 +17,7 @@ use std::path::PathBuf;
 
 use egui::{Align2, Context, Frame, Id, LayerId, Modal, Popup, RichText, Ui, vec2};
 use standpoint_chart_room::import;
+use standpoint_geometry::court::Stage;
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Facts, Outbox, choices},
@@ -70,6 +71,8 @@ pub enum Dialog {
 pub enum After {
     /// A new board.
     New,
+    /// A new board on the court of a stage.
+    Stage(Stage),
     /// The demo board.
     Demo,
     /// A board to choose.

@@ -4,7 +4,7 @@
 use egui::{Context, ViewportCommand};
 use standpoint_board::Units;
 use standpoint_canvas::{Canvas, handles::HandleId};
-use standpoint_geometry::situation::ReceiptChoice;
+use standpoint_geometry::{court::Stage, situation::ReceiptChoice};
 use standpoint_language::{Language, text};
 use standpoint_ui::{
     commands::{BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand},
@@ -38,7 +38,7 @@ impl App {
             Command::Rally(command) => self.run_on_rally(command),
             Command::Page(command) => self.run_on_pages(command),
             Command::Weigh(command) => self.run_on_weigh(command),
-            Command::Draw(command) => self.run_on_sketch(command),
+            Command::Draw(command) => self.run_on_sketch(ctx, command),
             Command::Library(command) => self.run_on_library(ctx, command),
             Command::Chart(command) => self.run_on_chart(ctx, command),
             Command::Teach(command) => self.run_teaching(ctx, command),
@@ -48,6 +48,9 @@ impl App {
     fn run_on_board(&mut self, ctx: &Context, command: BoardCommand) {
         match command {
             BoardCommand::NewBoard => self.guarded(ctx, After::New),
+            BoardCommand::NewRed => self.guarded(ctx, After::Stage(Stage::Red)),
+            BoardCommand::NewOrange => self.guarded(ctx, After::Stage(Stage::Orange)),
+            BoardCommand::NewGreen => self.guarded(ctx, After::Stage(Stage::Green)),
             BoardCommand::DemoBoard => self.guarded(ctx, After::Demo),
             BoardCommand::Open => self.guarded(ctx, After::Open),
             BoardCommand::Save => self.save(ctx),

@@ -9,10 +9,28 @@ use super::{
 use crate::theme::icons::Icon;
 
 /// In the order of [`BoardCommand`].
-pub static ENTRIES: [Spec; 19] = [
+pub static ENTRIES: [Spec; 22] = [
     entry(Command::Board(BoardCommand::NewBoard), Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
+    entry(
+        Command::Board(BoardCommand::NewRed),
+        Menu::Board,
+        "New board, Red",
+        "Start on the 11 m court with its ball and two players of about 8",
+    ),
+    entry(
+        Command::Board(BoardCommand::NewOrange),
+        Menu::Board,
+        "New board, Orange",
+        "Start on the 18 m court with its ball and two players of about 10",
+    ),
+    entry(
+        Command::Board(BoardCommand::NewGreen),
+        Menu::Board,
+        "New board, Green",
+        "Start on the full court with the Green ball and two players of about 12",
+    ),
     entry(Command::Board(BoardCommand::DemoBoard), Menu::Board, "Demo board", "Open the board that explains the idea"),
     entry(Command::Board(BoardCommand::Open), Menu::Board, "Open…", "Open a board from a file")
         .keys(CTRL, Key::O)

@@ -6,12 +6,12 @@ use standpoint_workbench::sketch::tool::Tool;
 
 use super::{
     command::{Command, DrawCommand},
-    spec::{Menu, PLAIN, SHIFT, Spec, entry},
+    spec::{CTRL, Menu, PLAIN, SHIFT, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
 /// In the order of [`DrawCommand`].
-pub static ENTRIES: [Spec; 27] = [
+pub static ENTRIES: [Spec; 30] = [
     entry(
         Command::Draw(DrawCommand::ToolHand),
         Menu::Draw,
@@ -113,6 +113,30 @@ pub static ENTRIES: [Spec; 27] = [
     )
     .on(|f| f.sketch.ink == Ink::Warning),
     entry(
+        Command::Draw(DrawCommand::CutMarks),
+        Menu::Draw,
+        "Cut marks",
+        "Put the selected marks on the clipboard only",
+    )
+    .keys(CTRL, Key::X)
+    .group()
+    .when(|f| f.sketch.chosen > 0),
+    entry(
+        Command::Draw(DrawCommand::CopyMarks),
+        Menu::Draw,
+        "Copy marks",
+        "Put the selected marks on the clipboard, for another page or window too",
+    )
+    .keys(CTRL, Key::C)
+    .when(|f| f.sketch.chosen > 0),
+    entry(
+        Command::Draw(DrawCommand::PasteMarks),
+        Menu::Draw,
+        "Paste marks",
+        "Put the marks of the clipboard on this page",
+    )
+    .keys(CTRL, Key::V),
+    entry(
         Command::Draw(DrawCommand::DuplicateMarks),
         Menu::Draw,
         "Duplicate the selected marks",
@@ -120,7 +144,6 @@ pub static ENTRIES: [Spec; 27] = [
     )
     .keys(SHIFT, Key::D)
     .icon(Icon::Duplicate)
-    .group()
     .when(|f| f.sketch.chosen > 0),
     entry(
         Command::Draw(DrawCommand::DeleteMarks),

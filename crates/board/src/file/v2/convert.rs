@@ -170,7 +170,7 @@ impl From<&Mark> for MarkFile {
 }
 
 impl MarkFile {
-    fn into_mark(self) -> Mark {
+    pub fn into_mark(self) -> Mark {
         Mark { id: self.id, layer: self.layer.0, ink: self.ink.0, form: self.form.into_form() }
     }
 }
