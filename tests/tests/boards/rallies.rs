@@ -51,10 +51,10 @@ fn board() -> impl Strategy<Value = Board> {
     (card(), card(), any::<prop::sample::Index>(), changes).prop_map(|(near, far, which, changes)| {
         let (coached, mut page) = which.get(patterns()).clone();
         let mut board = Board { near, far, coached, ..Board::blank() };
-        let site = board.site();
+        let area = board.play_area();
         for (spec, ((dx, dy), receipt, recovery)) in page.shots.iter_mut().zip(changes) {
             let (here, there) = (spec.hitter_end, spec.hitter_end.other());
-            spec.shot.target = site.clamp_at(there, spec.shot.target + here.turn2(DVec2::new(dx, dy)));
+            spec.shot.target = area.clamp_at(there, spec.shot.target + here.turn2(DVec2::new(dx, dy)));
             spec.receipt = receipt.map_or(ReceiptChoice::Best, |place| ReceiptChoice::Near(there.turn2(place)));
             spec.recover_to = recovery.map(|place| here.turn2(place));
         }
@@ -110,7 +110,7 @@ proptest! {
             prop_assert_eq!(next.hitter_end, pair[0].spec.hitter_end.other());
             prop_assert_eq!((next.shot.contact, next.hitter_place), (play.receipt.contact, Some(play.receipt.place)));
             prop_assert_eq!(next.opponent_place, pair[0].recovered(play));
-            prop_assert!(board.site().holds(next.opponent_place));
+            prop_assert!(board.play_area().holds(next.opponent_place));
         }
     }
 

@@ -50,10 +50,10 @@ pub fn marks_from_text(text: &str) -> Option<Result<Vec<Mark>, Report>> {
         let read =
             FORMAT.read(text, |notes: &mut Notes, root: &Node<'_>| v2::read_marks(notes, root), |_| Vec::new())?;
         let mut board = Board::blank();
-        let site = board.site();
+        let area = board.play_area();
         if let Some(page) = board.page_mut(0) {
             for mark in read {
-                let form = mark.form.mapped(|place| site.clamp_mark(place));
+                let form = mark.form.mapped(|place| area.clamp_mark(place));
                 page.marks.add(mark.layer, mark.ink, form);
             }
         }
