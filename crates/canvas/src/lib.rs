@@ -38,7 +38,7 @@ use standpoint_ui::{
     theme::Theme,
     transform::{CourtView, Transform},
 };
-use standpoint_workbench::{compare::Compare, edit::Gesture, session::Session, settings::Settings};
+use standpoint_workbench::{compare::Comparison, edit::Gesture, session::Session, settings::Settings};
 
 use drag::{Drag, Effect, Input};
 use handles::{Handle, HandleId};

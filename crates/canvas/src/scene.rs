@@ -2,11 +2,11 @@
 
 use egui::Rect;
 use standpoint_geometry::answer::{Answer, Outcome, Play};
-use standpoint_workbench::{compare::Compare, session::Session, settings::Settings, words};
+use standpoint_workbench::{compare::Comparison, session::Session, settings::Settings, words};
 
 use super::{
     brush::{Brush, Side},
-    captions, comparison, court,
+    captions, compare, court,
     field::{self, Shading},
     flights, ghost,
     handles::{self, HandleId},

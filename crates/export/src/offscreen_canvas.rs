@@ -10,7 +10,7 @@ use standpoint_canvas::{
 use standpoint_sheet::{Drawing, shapes};
 use standpoint_ui::theme::{self, LookError, Theme};
 use standpoint_workbench::{
-    compare::Compare,
+    compare::Comparison,
     edit::Colours,
     session::Session,
     settings::{Layers, Settings},

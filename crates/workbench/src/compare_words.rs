@@ -269,7 +269,7 @@ mod tests {
     #[test]
     fn a_difference_is_said_as_a_coach_would() {
         let d = Difference { opponent_time: Some(-0.19), recovery: Some(1.9), win: -0.041, ..SAME };
-        let said = |units| sentence(Choice::CrossCourt, Choice::DownTheLine, &d, units);
+        let describe = |units| sentence(Choice::CrossCourt, Choice::DownTheLine, &d, units);
         assert_eq!(
             describe(Units::Metres),
             "Down the line against cross-court: 0.19 s less for the opponent, 1.9 m longer recovery; wins 4 points in \

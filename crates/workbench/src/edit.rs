@@ -277,12 +277,12 @@ impl Edit {
                 self.apply_to_page(board, at);
             }
             Self::Mirror => {
-                board.mirror_page(at.page);
+                mirror_page(board, at.page);
                 keep_marks(board, at.page..at.page + 1);
             }
             Self::MirrorBoard => {
                 let pages = 0..board.pages.len();
-                pages.clone().for_each(|page| board.mirror_page(page));
+                pages.clone().for_each(|page| mirror_page(board, page));
                 keep_marks(board, pages);
             }
             Self::SwapHands => {
@@ -366,6 +366,13 @@ fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
         for mark in &mut page.marks.list {
             mark.form = kept(&mark.form, |place| area.clamp_mark(place));
         }
+    }
+}
+
+/// Mirrors one page left to right, as for the other wing. The players stay as they are.
+fn mirror_page(board: &mut Board, page: usize) {
+    if let Some(page) = board.page_mut(page) {
+        *page = page.mirrored();
     }
 }
 

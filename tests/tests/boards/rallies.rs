@@ -132,7 +132,7 @@ proptest! {
         let (shots, _) = resolved(&board, board.page(0).unwrap());
         let timeline = Timeline::new(&board, &shots);
         prop_assert!(timeline.stretches.windows(2).all(|pair| (pair[0].end - pair[1].start).abs() < 1e-12));
-        let mut player = Playback::default().told(Control::Play, &timeline);
+        let mut player = Playback::default().after(Control::Play, &timeline);
         let mut last = timeline.at(0.0);
         prop_assert_eq!(last.is_some(), !shots.is_empty() && shots[0].result.is_ok());
         while player.playing {
@@ -145,13 +145,13 @@ proptest! {
             for (a, b) in [(before.near, now.near), (before.far, now.far)] {
                 prop_assert!(a.distance(b) < 13.0 * STEP_S, "{} to {} at {}", a, b, time);
             }
-            let scrubbed = Playback::default().told(Control::Seek(time), &timeline);
+            let scrubbed = Playback::default().after(Control::Seek(time), &timeline);
             prop_assert_eq!(timeline.at(scrubbed.time.unwrap()).unwrap(), now);
             last = Some(now);
         }
         // Slow motion shows the same moments, later.
-        let slow = Playback::default().told(Control::Play, &timeline).told(Control::Pace(Pace::Quarter), &timeline);
-        let (mut slow, mut fast) = (slow, Playback::default().told(Control::Play, &timeline));
+        let slow = Playback::default().after(Control::Play, &timeline).after(Control::Pace(Pace::Quarter), &timeline);
+        let (mut slow, mut fast) = (slow, Playback::default().after(Control::Play, &timeline));
         for _ in 0..20 {
             slow = slow.passed(0.4, &timeline);
             fast = fast.passed(0.1, &timeline);

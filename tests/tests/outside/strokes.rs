@@ -3,7 +3,7 @@
 use glam::{DVec2, dvec2, dvec3};
 use standpoint_geometry::{
     aim::aim,
-    compare::{Choice, comparison},
+    compare::{Choice, weigh},
     flight::{BallPhysics, BallState, LAND_STEP, land},
     player::Wing,
     presets::Level,

@@ -5,9 +5,9 @@ use glam::DVec2;
 use standpoint_geometry::answer::Field;
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::ramp::Ramp;
-use standpoint_workbench::{compare::Compare, words};
+use standpoint_workbench::{compare::Comparison, words};
 
-use super::View;
+use super::OverlayView;
 use crate::{
     brush::{Brush, Side},
     field::{self, Shading},

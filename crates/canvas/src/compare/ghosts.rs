@@ -18,7 +18,7 @@ use standpoint_workbench::{
     words,
 };
 
-use super::View;
+use super::OverlayView;
 use crate::{
     brush::{Brush, Dash, Side},
     labels::{LabelId, Placer, Wish},

@@ -6,7 +6,7 @@ pub mod reach;
 pub mod targets;
 
 use egui::Rect;
-use standpoint_workbench::{compare::Compare, session::Session, settings::Layers};
+use standpoint_workbench::{compare::Comparison, session::Session, settings::Layers};
 
 use super::{brush::Brush, field::Shading, labels::Placer};
 

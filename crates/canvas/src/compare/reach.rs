@@ -3,9 +3,9 @@
 use egui::Stroke;
 use standpoint_geometry::net_play::NetPosition;
 use standpoint_language::{mark, text};
-use standpoint_workbench::comparison;
+use standpoint_workbench::compare;
 
-use super::View;
+use super::OverlayView;
 use crate::{
     brush::{Brush, Dash, Side},
     labels::{LabelId, Placer},

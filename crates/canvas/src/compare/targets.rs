@@ -19,7 +19,7 @@ use standpoint_workbench::{
     words,
 };
 
-use super::View;
+use super::OverlayView;
 use crate::{handles, touch_rect};
 
 /// The identity of a target, for focus.

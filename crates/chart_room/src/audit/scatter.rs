@@ -10,7 +10,7 @@ use standpoint_canvas::{
 use standpoint_charting::audit::{AuditedShot, Judged};
 use standpoint_geometry::court::Court;
 use standpoint_language::{text, tr};
-use standpoint_ui::transform::{AuditView, Moved};
+use standpoint_ui::transform::{CourtView, Moved};
 
 use super::ReportView;
 use crate::court::person;
@@ -33,7 +33,7 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
     painter.rect_filled(rect, 0.0, *theme.ui.canvas);
     let near = Moved { center: dvec2(0.0, -0.5 * lines.half_length() - 2.2), scale: scale(rect, &lines) };
     // A shot takes the whole court, places only the near half.
-    let view = AuditView { turn: 0, moved: chosen.is_none().then_some(near) };
+    let view = CourtView { turn: 0, moved: chosen.is_none().then_some(near) };
     let brush = Brush { painter: &painter, at: view.transform(rect, &lines), theme };
     court::ground(&brush, &lines);
     court::lines(&brush, &lines);

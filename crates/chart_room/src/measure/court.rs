@@ -9,7 +9,7 @@ use standpoint_canvas::{
     court,
 };
 use standpoint_language::{text, tr};
-use standpoint_ui::{theme::Theme, transform::MeasureView, widgets::row};
+use standpoint_ui::{theme::Theme, transform::CourtView, widgets::row};
 use standpoint_workbench::{chart::measure::fits::Targets, words};
 
 /// Height of the contact, m.
@@ -70,7 +70,7 @@ impl Range {
         let lines = setup.court.court();
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
-        let at = MeasureView::fitted(0).transform(rect, &lines);
+        let at = CourtView::fitted(0).transform(rect, &lines);
         let brush = Brush { painter: &painter, at, theme };
         court::ground(&brush, &lines);
         court::lines(&brush, &lines);

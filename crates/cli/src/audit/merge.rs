@@ -8,7 +8,7 @@ use standpoint_charting::{
     report::{ReportJson, ReportModel, ShotWriter as _, summary_csv},
 };
 
-use super::{AuditArgs, Files, told};
+use super::{AuditArgs, Files, text};
 use crate::{
     EXIT_INPUT, EXIT_OK, complain,
     fault::{Fault, Stop},

@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::{
-    board, chart, command::Command, comparison, help, library, look, pages, rally, sketch, spec::Spec, teach, view,
+    board, chart, command::Command, compare, help, library, look, pages, rally, sketch, spec::Spec, teach, view,
 };
 
 /// The catalogue: one list for each part of the window. Plain letters

@@ -145,7 +145,7 @@ pub enum PageCommand {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
 pub enum CompareCommand {
-    Comparison,
+    Compare,
     CompareShots,
     CompareAim,
     CompareTurn,

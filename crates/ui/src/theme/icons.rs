@@ -47,7 +47,7 @@ pub enum Icon {
     Loop,
     Pattern,
     Pages,
-    Comparison,
+    Compare,
     Target,
     Hand,
     Select,

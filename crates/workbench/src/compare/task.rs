@@ -36,7 +36,7 @@ impl Kind {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Work {
     /// Weigh the shot of a situation.
-    Comparison(Item, Arc<Situation>),
+    Compare(Item, Arc<Situation>),
     /// What some targets are worth: cells of the map with their places.
     Cells(Arc<Situation>, Vec<(usize, DVec2)>),
     /// Two shots over a range of a cause.

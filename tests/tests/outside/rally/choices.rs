@@ -2,7 +2,7 @@
 
 use glam::dvec2;
 use standpoint_geometry::{
-    compare::{Choice, comparison},
+    compare::{Choice, weigh},
     presets::Level,
     situation::{Shot, Situation},
     solver::Solver,

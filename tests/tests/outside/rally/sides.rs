@@ -3,7 +3,7 @@
 use glam::{DVec2, dvec2};
 use standpoint_geometry::{
     answer::Answer,
-    compare::{Choice, comparison},
+    compare::{Choice, weigh},
     player::{BackhandGrip, Hand},
     presets::Level,
     situation::{Situation, Stroke},

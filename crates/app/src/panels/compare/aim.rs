@@ -14,7 +14,7 @@ use standpoint_workbench::{
     words,
 };
 
-use super::View;
+use super::CompareView;
 use crate::panels::compare::detail;
 
 /// Result of the map, for the headline.
@@ -97,12 +97,12 @@ fn best(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     row::figure(ui, view.theme, label, &beside);
     ui.horizontal(|ui| {
         let aim = ui.add_enabled(found.is_some(), egui::Button::new(text("Aim there")));
-        let comparison = ui.add_enabled(found.is_some(), egui::Button::new(text("Compare it with others")));
+        let button = ui.add_enabled(found.is_some(), egui::Button::new(text("Compare it with others")));
         let (Some((chart, worth)), Some(spec)) = (found, session.shot()) else { return };
         if aim.on_hover_text(text("The shot on the board goes to the best place")).clicked() {
             detail::use_shot(Shot { target: chart.best, speed: worth.speed, sidespin: 0.0, ..spec.shot }, out);
         }
-        if comparison.on_hover_text(text("Put a target there and compare it")).clicked() {
+        if button.on_hover_text(text("Put a target there and compare it")).clicked() {
             out.push(Action::Compare(Change::AddTarget(Some(chart.best))));
             out.push(Action::Run(Command::Compare(CompareCommand::CompareShots)));
         }

@@ -14,7 +14,7 @@ use standpoint_workbench::{
     words,
 };
 
-use super::View;
+use super::CompareView;
 
 /// The details of a shot of the list.
 pub fn ui(ui: &mut Ui, item: Item, weighed: &Weighed, view: CompareView<'_>, out: &mut Outbox) {

@@ -6,7 +6,7 @@ pub mod transport;
 
 use egui::{Align, Layout, ScrollArea, Sense, Ui, UiBuilder, vec2};
 use standpoint_ui::{
-    commands::{Command, Facts, Outbox, RallyCommand},
+    commands::{Action, Command, Facts, Outbox, RallyCommand},
     theme::{Theme, focus::Following as _},
     widgets::menu,
 };
