@@ -36,10 +36,10 @@ fn a_rally_is_noted_with_the_keys_alone() {
     assert!(shot.stood.unwrap().x.abs() < 0.1 && shot.stood.unwrap().y < -11.9);
     // The next one begins where it was met; half a metre with an arrow; a slice that is not met.
     keys(&mut window, &[Key::S, Key::ArrowLeft, Key::Enter, Key::N]);
-    let noted = notes(&window);
-    let second = noted.points()[0].shots[1];
+    let now = notes(&window);
+    let second = now.points()[0].shots[1];
     assert_eq!((second.contact, second.stroke, second.met), (shot.met.unwrap(), Some(Stroke::Slice), None));
-    assert!(noted.open_point().is_none());
+    assert!(now.open_point().is_none());
     // Everything can be taken back, by the key of the pad and by that of the window.
     keys(&mut window, &[Key::Backspace]);
     assert_eq!(notes(&window).shots(), 1);
