@@ -5,7 +5,7 @@ use std::sync::Arc;
 use standpoint_geometry::{
     compare::{Choice, Weighed},
     court::Court,
-    situation::{ReceiptChoice, Shot, Situation},
+    situation::{ReceiptChoice, Situation},
     solver::SolveError,
     sweep::{Cause, Sweep},
 };
@@ -72,7 +72,7 @@ impl Row {
 /// A sweep, or why there is none.
 pub type Swept = Result<Box<Sweep>, SolveError>;
 
-type SweepKey = (Situation, [Shot; 2], Cause);
+type SweepKey = (Situation, [Choice; 2], Cause);
 type Questions = Vec<(Item, Situation)>;
 
 /// Where the questions lie and the answers come in.
@@ -160,7 +160,9 @@ impl CompareScheduler {
     fn step_sweep(&mut self, now: f64, drawn: Option<&Situation>, weighing: &Weighing) -> Step {
         let key = drawn.and_then(|drawn| {
             let pair = weighing.pair(drawn)?;
-            Some((any_target(drawn), [pair[0].shot(drawn)?, pair[1].shot(drawn)?], weighing.cause))
+            // A shot that stays as it is drawn moves with the target.
+            let fixed = pair.contains(&Choice::AsDrawn);
+            Some((if fixed { free(drawn) } else { any_target(drawn) }, pair, weighing.cause))
         });
         self.sweep.step(key.as_ref(), now, LONG)
     }
@@ -171,9 +173,8 @@ impl CompareScheduler {
             Kind::Net => vec![Work::Net(Arc::new(free(drawn)))],
             Kind::Sweep => {
                 let pair = weighing.pair(drawn)?;
-                let shots = [pair[0].shot(drawn)?, pair[1].shot(drawn)?];
                 self.swept_pair[1] = Some(pair);
-                vec![Work::Sweep(Arc::new(free(drawn)), shots, weighing.cause)]
+                vec![Work::Sweep(Arc::new(free(drawn)), pair, weighing.cause)]
             }
             Kind::Map => {
                 self.charts += 16;
@@ -342,7 +343,7 @@ fn free(drawn: &Situation) -> Situation {
 }
 
 /// The situation as far as it matters to what tries targets of its own: a drag of the target changes nothing.
-fn any_target(drawn: &Situation) -> Situation {
+pub(super) fn any_target(drawn: &Situation) -> Situation {
     let mut situation = free(drawn);
     situation.shot.target = situation.hitter_end.turn2(glam::DVec2::new(0.0, 8.0));
     situation

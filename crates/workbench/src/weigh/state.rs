@@ -10,6 +10,7 @@ use standpoint_geometry::{
 };
 use standpoint_language::{text, text_in};
 
+use super::scheduler::any_target;
 use crate::settings::{Layers, Settings};
 
 /// One of the shots that are weighed.
@@ -182,14 +183,16 @@ impl Weighing {
         Some([all.next()?, all.next()?])
     }
 
-    /// Everything that can be weighed from a contact, in the order of the list, each as a situation of its own.
+    /// Everything that can be weighed from a contact, in the order of the list, each as a situation of its own. The usual
+    /// choices look for a target themselves, so that where the drawn shot is aimed says nothing about them.
     ///
     /// Where the opponent meets the drawn shot may have been chosen by hand; that says nothing about the other shots.
     #[must_use]
     pub fn questions(&self, drawn: &Situation) -> Vec<(Item, Situation)> {
         let asked = |shot: Shot| Situation { shot, receipt: ReceiptChoice::Best, ..*drawn };
         let usual = Choice::ALL.into_iter().filter_map(|choice| {
-            let situation = if choice == Choice::AsDrawn { *drawn } else { asked(choice.shot(drawn)?) };
+            choice.shot(drawn)?;
+            let situation = if choice == Choice::AsDrawn { *drawn } else { any_target(drawn) };
             Some((Item::Usual(choice), situation))
         });
         let targets = self.targets.iter().map(|target| {

@@ -7,7 +7,7 @@ use standpoint_geometry::{
     aim_map::Worth,
     compare::{Choice, Weighed, to_weaker_wing, weigh},
     net_play::{NetPosition, as_approach},
-    situation::{Shot, Situation},
+    situation::Situation,
     solver::{SolveError, Solver},
     sweep::{Cause, Sweep, sweep},
 };
@@ -35,12 +35,12 @@ impl Kind {
 /// A piece of work.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Work {
-    /// Weigh the shot of a situation.
+    /// Weigh a shot from the contact of a situation: a usual choice is aimed at its own best place first.
     Weigh(Item, Arc<Situation>),
     /// What some targets are worth: cells of the map with their places.
     Cells(Arc<Situation>, Vec<(usize, DVec2)>),
     /// Two shots over a range of a cause.
-    Sweep(Arc<Situation>, [Shot; 2], Cause),
+    Sweep(Arc<Situation>, [Choice; 2], Cause),
     /// The place at the net after an approach.
     Net(Arc<Situation>),
 }
@@ -79,7 +79,11 @@ impl Work {
     pub fn done(self, solver: &mut Solver, stale: &dyn Fn() -> bool) -> Option<Piece> {
         match self {
             Self::Weigh(item, situation) => {
-                let weighed = weigh(solver, &situation, &[Choice::AsDrawn]).pop()?;
+                let choice = match item {
+                    Item::Usual(choice) => choice,
+                    Item::Target(_) => Choice::AsDrawn,
+                };
+                let weighed = weigh(solver, &situation, &[choice]).pop()?;
                 Some(Piece::Weighed(item, situation, Box::new(weighed)))
             }
             Self::Cells(situation, cells) => {
@@ -93,9 +97,9 @@ impl Work {
                 }
                 Some(Piece::Cells(found))
             }
-            Self::Sweep(situation, shots, cause) => {
+            Self::Sweep(situation, pair, cause) => {
                 let range = cause.range(&situation);
-                let swept = sweep(solver, &situation, shots, cause, range, SWEEP_STEPS);
+                let swept = sweep(solver, &situation, pair, cause, range, SWEEP_STEPS);
                 Some(Piece::Swept(swept.map(Box::new)))
             }
             Self::Net(situation) => Some(Piece::Net(at_net(solver, &situation).map(Box::new))),
