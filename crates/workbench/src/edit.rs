@@ -1,7 +1,7 @@
 //! Changes of the board, and what each does to it.
 
 use glam::{DVec2, dvec2};
-use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, SurfaceChoice, Units};
+use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, ShotSpec, SurfaceChoice, Units};
 use standpoint_geometry::{
     ball::BallType,
     court::{NetPosts, Stage},
@@ -88,6 +88,11 @@ pub enum Edit {
     Receipt(ReceiptChoice),
     Stroke(Stroke),
     Shot(Shot),
+    /// This shot, and others after it in place of those that are there.
+    PlayOn {
+        shot: Shot,
+        then: Vec<ShotSpec>,
+    },
     Speed(f64),
     Topspin(f64),
     Sidespin(f64),
@@ -191,6 +196,7 @@ impl Edit {
             Self::Receipt(_) => mark("Opponent's contact"),
             Self::Stroke(_) => mark("Stroke"),
             Self::Shot(_) => mark("Use this shot"),
+            Self::PlayOn { .. } => mark("Play on"),
             Self::Speed(_) => mark("Speed"),
             Self::Topspin(_) | Self::Sidespin(_) => mark("Spin"),
             Self::SwapEnds => mark("Other side hits"),
@@ -268,6 +274,10 @@ impl Edit {
                 board.turn_page(at.page);
                 keep_marks(board, at.page..at.page + 1);
             }
+            Self::PlayOn { shot, then } => {
+                Self::Shot(*shot).apply_to_shot(board, at);
+                play_on(board, at, then);
+            }
             Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
             _ => self.apply_to_shot(board, at),
         }
@@ -339,6 +349,24 @@ fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
             mark.form = kept(&mark.form, |place| site.clamp_mark(place));
         }
     }
+}
+
+/// Puts shots after the one at `at`, in place of those that are there, each on its own side of the site.
+fn play_on(board: &mut Board, at: Selection, then: &[ShotSpec]) {
+    let site = board.site();
+    let Some(page) = board.page_mut(at.page) else { return };
+    page.shots.truncate(at.shot + 1);
+    page.shots.extend(then.iter().map(|spec| {
+        let (here, there) = (spec.hitter_end, spec.hitter_end.other());
+        let mut spec = *spec;
+        spec.shot.speed = spec.shot.speed.clamp(11.0 * KMH, 270.0 * KMH);
+        spec.shot.contact = site.clamp_contact(here, spec.shot.contact);
+        spec.shot.target = site.clamp_at(there, spec.shot.target);
+        spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p));
+        spec.opponent_place = site.clamp_at(there, spec.opponent_place);
+        spec.recover_to = spec.recover_to.map(|p| site.clamp_at(here, p));
+        spec
+    }));
 }
 
 /// The ball of a stage, as [`BallType`] and [`Stage`] name the courts that they belong to.

@@ -2,6 +2,7 @@
 
 pub mod aim;
 pub mod ghosts;
+pub mod plan;
 pub mod reach;
 pub mod targets;
 
@@ -49,6 +50,7 @@ impl Overlay {
     pub fn flights(&self, brush: &Brush<'_>, view: View<'_>) {
         if view.layers.ghosts {
             ghosts::paint(brush, view);
+            plan::paint(brush, view.weigh);
         }
         if view.layers.aim {
             aim::best(brush, view.weigh);
@@ -65,6 +67,7 @@ impl Overlay {
         let mut taken = Vec::new();
         if view.layers.ghosts {
             taken.extend(ghosts::obstacles(brush, view.weigh));
+            taken.extend(plan::obstacles(brush, view.weigh));
         }
         if view.layers.aim {
             taken.extend(aim::obstacle(brush, view.weigh));
@@ -76,6 +79,7 @@ impl Overlay {
     pub fn tags(&self, brush: &Brush<'_>, placer: &mut Placer, view: View<'_>) {
         if view.layers.ghosts {
             ghosts::tags(brush, placer, view.weigh);
+            plan::tags(brush, placer, view.weigh);
         }
         if view.layers.aim {
             aim::tag(brush, placer, view);

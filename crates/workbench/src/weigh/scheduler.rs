@@ -5,6 +5,7 @@ use std::sync::Arc;
 use standpoint_geometry::{
     compare::{Choice, Weighed},
     court::Court,
+    plan::Planned,
     situation::{ReceiptChoice, Situation},
     solver::SolveError,
     sweep::{Cause, Sweep},
@@ -23,6 +24,9 @@ const QUICK: Policy = Policy { patience: 0.0, finishes: true };
 /// What takes longer is dropped by a change and waits until the hand has come to rest.
 const LONG: Policy = Policy { patience: 0.12, finishes: false };
 
+/// Shots planned on from at most: each takes about a third of a second.
+const PLANS: usize = 4;
+
 /// Which work is wanted, because something on screen shows it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Needs {
@@ -34,6 +38,8 @@ pub struct Needs {
     pub sweep: bool,
     /// The place at the net.
     pub net: bool,
+    /// Two shots on from the shots that stand beside each other.
+    pub plan: bool,
 }
 
 /// What the worker is to do: this work in place of all other of its kind.
@@ -69,6 +75,17 @@ impl Row {
     }
 }
 
+/// What comes back after a shot of the list, and what to play then.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanOf {
+    /// After which shot.
+    pub item: Item,
+    /// The situation with that shot.
+    pub situation: Arc<Situation>,
+    /// The likeliest replies, each with the best shot against it.
+    pub replies: Arc<[Planned]>,
+}
+
 /// A sweep, or why there is none.
 pub type Swept = Result<Box<Sweep>, SolveError>;
 
@@ -82,10 +99,12 @@ pub struct CompareScheduler {
     /// The questions of the list and what they were made from, since finding the shots takes a while.
     questions: Option<(Situation, Vec<Target>, Questions)>,
     net: Debounce<Situation>,
+    plan: Debounce<Questions>,
     sweep: Debounce<SweepKey>,
     map: Debounce<Situation>,
     rows: Vec<Row>,
     at_net: Option<Result<Box<AtNet>, SolveError>>,
+    plans: Vec<PlanOf>,
     swept: Option<Swept>,
     /// The two shots of the sweep that is there, and of the one that is on the way.
     swept_pair: [Option<[Choice; 2]>; 2],
@@ -116,6 +135,7 @@ impl CompareScheduler {
         let steps = [
             (Kind::Compare, self.step_compare(now, wanted(needs.compare), weighing)),
             (Kind::Net, self.net.step(wanted(needs.net).map(free).as_ref(), now, LONG)),
+            (Kind::Plan, self.step_plan(now, wanted(needs.plan), weighing)),
             (Kind::Sweep, self.step_sweep(now, wanted(needs.sweep), weighing)),
             (Kind::Map, self.map.step(wanted(needs.map).map(any_target).as_ref(), now, LONG)),
         ];
@@ -157,6 +177,29 @@ impl CompareScheduler {
         step
     }
 
+    /// The shots that stand beside each other, as they have been aimed; at most so many as are told.
+    fn to_plan(&self, drawn: &Situation, weighing: &Weighing) -> Questions {
+        let beside = self.rows.iter().filter(|row| weighing.shown.contains(&row.item));
+        let played = beside.filter_map(|row| Some((row.item, row.weighed().filter(|w| w.result.is_ok())?)));
+        let asked = |(item, weighed): (Item, &Weighed)| (item, Situation { shot: weighed.shot, ..free(drawn) });
+        played.map(asked).take(PLANS).collect()
+    }
+
+    fn step_plan(&mut self, now: f64, drawn: Option<&Situation>, weighing: &Weighing) -> Step {
+        // Shots are planned on from once they are aimed.
+        if drawn.is_some() && !self.compare.is_answered() {
+            return Step::Rest;
+        }
+        let questions = drawn.map(|drawn| self.to_plan(drawn, weighing));
+        self.plan.step(questions.as_ref(), now, LONG)
+    }
+
+    fn begin_plan(&mut self, drawn: &Situation, weighing: &Weighing) -> Vec<Work> {
+        let questions = self.to_plan(drawn, weighing);
+        self.plans.retain(|plan| questions.iter().any(|(item, _)| *item == plan.item));
+        questions.into_iter().map(|(item, situation)| Work::Plan(item, Arc::new(situation))).collect()
+    }
+
     fn step_sweep(&mut self, now: f64, drawn: Option<&Situation>, weighing: &Weighing) -> Step {
         let key = drawn.and_then(|drawn| {
             let pair = weighing.pair(drawn)?;
@@ -171,6 +214,7 @@ impl CompareScheduler {
         let works = match kind {
             Kind::Compare => self.begin_compare(drawn, weighing),
             Kind::Net => vec![Work::Net(Arc::new(free(drawn)))],
+            Kind::Plan => self.begin_plan(drawn, weighing),
             Kind::Sweep => {
                 let pair = weighing.pair(drawn)?;
                 self.swept_pair[1] = Some(pair);
@@ -186,6 +230,7 @@ impl CompareScheduler {
         let round = match kind {
             Kind::Compare => self.compare.began(works.len()),
             Kind::Net => self.net.began(works.len()),
+            Kind::Plan => self.plan.began(works.len()),
             Kind::Sweep => self.sweep.began(works.len()),
             Kind::Map => self.map.began(works.len()),
         };
@@ -207,6 +252,7 @@ impl CompareScheduler {
         let wanted = match report.kind {
             Kind::Compare => self.compare.arrived(report.round),
             Kind::Net => self.net.arrived(report.round),
+            Kind::Plan => self.plan.arrived(report.round),
             Kind::Sweep => self.sweep.arrived(report.round),
             Kind::Map => self.map.arrived(report.round),
         };
@@ -220,6 +266,10 @@ impl CompareScheduler {
                 }
             }
             Piece::Net(at_net) => self.at_net = Some(at_net),
+            Piece::Planned(item, situation, replies) => {
+                self.plans.retain(|plan| plan.item != item);
+                self.plans.push(PlanOf { item, situation, replies: replies.into() });
+            }
             Piece::Swept(swept) => {
                 self.swept = Some(swept);
                 self.swept_pair[0] = self.swept_pair[1];
@@ -243,6 +293,7 @@ impl CompareScheduler {
         match kind {
             Kind::Compare => self.compare.round(),
             Kind::Net => self.net.round(),
+            Kind::Plan => self.plan.round(),
             Kind::Sweep => self.sweep.round(),
             Kind::Map => self.map.round(),
         }
@@ -258,6 +309,12 @@ impl CompareScheduler {
     #[must_use]
     pub fn at_net(&self) -> Option<&Result<Box<AtNet>, SolveError>> {
         self.at_net.as_ref()
+    }
+
+    /// What comes back after a shot of the list, and what to play then, once it is known.
+    #[must_use]
+    pub fn plan(&self, item: Item) -> Option<&PlanOf> {
+        self.plans.iter().find(|plan| plan.item == item)
     }
 
     /// The sweep and its two shots.
@@ -295,6 +352,7 @@ impl CompareScheduler {
         match kind {
             Kind::Compare => self.compare.is_busy(),
             Kind::Net => self.net.is_busy(),
+            Kind::Plan => self.plan.is_busy(),
             Kind::Sweep => self.sweep.is_busy(),
             Kind::Map => self.map.is_busy(),
         }
@@ -306,6 +364,7 @@ impl CompareScheduler {
         match kind {
             Kind::Compare => self.compare.is_answered(),
             Kind::Net => self.net.is_answered(),
+            Kind::Plan => self.plan.is_answered(),
             Kind::Sweep => self.sweep.is_answered(),
             Kind::Map => self.map.is_answered(),
         }
@@ -317,6 +376,7 @@ impl CompareScheduler {
         match kind {
             Kind::Compare => self.compare.is_settled(),
             Kind::Net => self.net.is_settled(),
+            Kind::Plan => self.plan.is_settled(),
             Kind::Sweep => self.sweep.is_settled(),
             Kind::Map => self.map.is_settled(),
         }
@@ -326,6 +386,7 @@ impl CompareScheduler {
     pub fn outdate(&mut self) {
         self.compare.outdate();
         self.net.outdate();
+        self.plan.outdate();
         self.sweep.outdate();
         self.map.outdate();
         self.outdated = true;
@@ -334,6 +395,7 @@ impl CompareScheduler {
     /// Forgets everything, for another board.
     pub fn clear(&mut self) {
         (self.rows, self.at_net, self.swept, self.shown) = (Vec::new(), None, None, None);
+        self.plans.clear();
     }
 }
 

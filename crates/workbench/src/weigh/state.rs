@@ -87,6 +87,8 @@ pub enum Change {
     MoveTarget(u32, DVec2),
     /// Take a target away.
     RemoveTarget(u32),
+    /// Show what follows one of the replies to a shot on the court, by its number.
+    Plan(Item, usize),
     /// Judge targets by the recovery to the middle instead of the best one.
     ToMiddle(bool),
     /// Vary another cause.
@@ -106,6 +108,8 @@ pub struct Weighing {
     pub targets: Vec<Target>,
     /// The shot whose details are unfolded.
     pub unfolded: Option<Item>,
+    /// The reply whose consequence is shown on the court; by default the likeliest to the best shot.
+    pub planned: Option<(Item, usize)>,
     /// Whether targets are judged by the recovery to the middle.
     pub to_middle: bool,
     /// The cause that is varied.
@@ -121,6 +125,7 @@ impl Default for Weighing {
             shown: question.map(Item::Usual).to_vec(),
             targets: Vec::new(),
             unfolded: None,
+            planned: None,
             to_middle: false,
             cause: Cause::OpponentWide,
             pair: [Choice::CrossCourt, Choice::DownTheLine],
@@ -151,6 +156,7 @@ impl Weighing {
                 self.targets.retain(|t| t.number != number);
                 self.shown.retain(|item| *item != Item::Target(number));
             }
+            Change::Plan(item, reply) => self.planned = Some((item, reply)),
             Change::ToMiddle(on) => self.to_middle = on,
             Change::Cause(cause) => self.cause = cause,
             Change::Pair(which, choice) => {

@@ -7,6 +7,7 @@ use standpoint_geometry::{
     aim_map::Worth,
     compare::{Choice, Weighed, to_weaker_wing, weigh},
     net_play::{NetPosition, as_approach},
+    plan::Planned,
     situation::Situation,
     solver::{SolveError, Solver},
     sweep::{Cause, Sweep, sweep},
@@ -21,6 +22,8 @@ pub enum Kind {
     Compare,
     /// A place at the net.
     Net,
+    /// What comes back, and what to play then.
+    Plan,
     /// Two shots over a range of one cause.
     Sweep,
     /// The worth of every target.
@@ -29,7 +32,9 @@ pub enum Kind {
 
 impl Kind {
     /// How many kinds there are.
-    pub const COUNT: usize = 4;
+    pub const COUNT: usize = Self::ALL.len();
+    /// All kinds.
+    pub const ALL: [Self; 5] = [Self::Compare, Self::Net, Self::Plan, Self::Sweep, Self::Map];
 }
 
 /// A piece of work.
@@ -37,6 +42,8 @@ impl Kind {
 pub enum Work {
     /// Weigh a shot from the contact of a situation: a usual choice is aimed at its own best place first.
     Weigh(Item, Arc<Situation>),
+    /// Two shots on from the shot of a situation.
+    Plan(Item, Arc<Situation>),
     /// What some targets are worth: cells of the map with their places.
     Cells(Arc<Situation>, Vec<(usize, DVec2)>),
     /// Two shots over a range of a cause.
@@ -50,6 +57,8 @@ pub enum Work {
 pub enum Piece {
     /// A shot with all that follows, and the situation it was weighed in.
     Weighed(Item, Arc<Situation>, Box<Weighed>),
+    /// The likeliest replies to a shot and what to play then, and the situation they were worked out in.
+    Planned(Item, Arc<Situation>, Vec<Planned>),
     /// What targets are worth; `None` where no speed of the stroke gets there.
     Cells(Vec<(usize, Option<Worth>)>),
     /// A sweep, or why there is none.
@@ -85,6 +94,11 @@ impl Work {
                 };
                 let weighed = weigh(solver, &situation, &[choice]).pop()?;
                 Some(Piece::Weighed(item, situation, Box::new(weighed)))
+            }
+            Self::Plan(item, situation) => {
+                // A situation that cannot be computed is refused by the live answer, in words.
+                let planned = solver.plan(&situation).unwrap_or_default();
+                Some(Piece::Planned(item, situation, planned))
             }
             Self::Cells(situation, cells) => {
                 let mut found = Vec::with_capacity(cells.len());
