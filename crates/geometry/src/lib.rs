@@ -48,6 +48,7 @@ pub mod net_play;
 #[cfg(feature = "oracle")]
 pub mod oracle;
 pub mod plan;
+pub mod play_on;
 pub mod player;
 pub mod presets;
 pub mod quality;

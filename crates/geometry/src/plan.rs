@@ -197,7 +197,7 @@ fn drawn(situation: &Situation, contact: DVec3, place: DVec2, air: bool) -> Shot
 }
 
 /// What a reply is called by where it goes, in its striker's own frame.
-fn reply_name(court: &crate::court::Court, stroke: Stroke, contact: DVec2, landing: DVec2) -> ReplyName {
+pub(crate) fn reply_name(court: &crate::court::Court, stroke: Stroke, contact: DVec2, landing: DVec2) -> ReplyName {
     let scale = court.half_width() / 4.115;
     match stroke {
         Stroke::Lob => return ReplyName::Lob,

@@ -275,7 +275,10 @@ impl Edit {
                 keep_marks(board, at.page..at.page + 1);
             }
             Self::PlayOn { shot, then } => {
-                Self::Shot(*shot).apply_to_shot(board, at);
+                // A shot that stays as it is keeps where it is met, if that was chosen by hand.
+                if board.shot(at.page, at.shot).is_some_and(|spec| !same(&spec.shot, shot)) {
+                    Self::Shot(*shot).apply_to_shot(board, at);
+                }
                 play_on(board, at, then);
             }
             Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
@@ -349,6 +352,11 @@ fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
             mark.form = kept(&mark.form, |place| site.clamp_mark(place));
         }
     }
+}
+
+/// Whether two shots from the same contact are one.
+fn same(a: &Shot, b: &Shot) -> bool {
+    *a == Shot { contact: a.contact, ..*b }
 }
 
 /// Puts shots after the one at `at`, in place of those that are there, each on its own side of the site.

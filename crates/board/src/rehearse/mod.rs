@@ -1,7 +1,7 @@
 //! Rehearsing: situations to find the place for, how well it was found, and when each comes again.
 //!
 //! * [`theme`] and [`exercise`] make situations: drawn by a seed, or taken from a board.
-//! * [`score`] says how good a place or a choice was, [`choose`] asks for the better shot.
+//! * [`mod@place`] judges where somebody wants to stand, [`choose`] asks for the better shot, [`score`] says how good it was.
 //! * [`schedule`] brings back what went wrong sooner than what went well.
 //! * [`history`] remembers; [`mod@file`] and [`log`] keep it in a file as safe as a board. [`progress`] sums it up.
 //!
@@ -12,6 +12,7 @@ pub mod exercise;
 pub mod file;
 pub mod history;
 pub mod log;
+pub mod place;
 pub mod progress;
 pub mod schedule;
 pub mod score;

@@ -117,6 +117,8 @@ pub enum RallyCommand {
     PaceTrue,
     PaceHalf,
     PaceQuarter,
+    LetThemPlay,
+    PlayAnotherWay,
     ShowRally,
 }
 
