@@ -126,15 +126,15 @@ impl Solver {
     /// The likeliest replies against a player at a place, near frame, gathered by direction.
     fn likeliest(&mut self, near: &Near<'_>, game: &crate::worth::Game, reached: DVec2) -> Vec<Group> {
         let duel = game.duel(1);
-        let Some(kind) = self.look.kind else { return Vec::new() };
+        let Some(kind) = self.look.main.kind else { return Vec::new() };
         let mut shares = Vec::new();
-        self.look.shares(&duel, [reached.x as f32, -reached.y as f32], &mut shares);
+        self.look.main.shares(&duel, [reached.x as f32, -reached.y as f32], &mut shares);
         let families = duel.strokes.families(kind);
         let court = &near.situation.conditions.court;
         // In the striker's own frame, x to their right.
-        let contact = DVec2::new(f64::from(self.look.contact[0]), -f64::from(self.look.contact[1]));
+        let contact = DVec2::new(f64::from(self.look.main.contact[0]), -f64::from(self.look.main.contact[1]));
         let mut groups: Vec<Group> = Vec::new();
-        for (path, &(share, _)) in self.look.paths.paths.iter().zip(&shares) {
+        for (path, &(share, _)) in self.look.main.paths.paths.iter().zip(&shares) {
             let own = DVec2::new(f64::from(path.x), f64::from(path.y));
             let family = &families[usize::from(path.family)];
             let name = reply_name(court, family.stroke, contact, own);

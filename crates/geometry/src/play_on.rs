@@ -165,13 +165,13 @@ impl Solver {
     /// The replies to a loaded look against a player at a place, near frame.
     fn choices(&mut self, near: &Near<'_>, game: &Game, reached: DVec2) -> Vec<Choice> {
         let duel = game.duel(1);
-        let Some(kind) = self.look.kind else { return Vec::new() };
+        let Some(kind) = self.look.main.kind else { return Vec::new() };
         let mut shares = Vec::new();
-        self.look.shares(&duel, [reached.x as f32, -reached.y as f32], &mut shares);
+        self.look.main.shares(&duel, [reached.x as f32, -reached.y as f32], &mut shares);
         let families = duel.strokes.families(kind);
         let court = &near.situation.conditions.court;
-        let contact = DVec2::new(f64::from(self.look.contact[0]), -f64::from(self.look.contact[1]));
-        let paths = self.look.paths.paths.iter().zip(&shares);
+        let contact = DVec2::new(f64::from(self.look.main.contact[0]), -f64::from(self.look.main.contact[1]));
+        let paths = self.look.main.paths.paths.iter().zip(&shares);
         let one = paths.map(|(path, &(share, _))| {
             let own = DVec2::new(f64::from(path.x), f64::from(path.y));
             let family = &families[usize::from(path.family)];
