@@ -15,7 +15,7 @@ use super::{drill, offscreen_canvas::OffscreenCanvas};
 /// Why something could not be made.
 #[derive(Debug, thiserror::Error)]
 pub enum MakeError {
-    /// A built-in file does not say what it should.
+    /// A built-in file is not valid.
     #[error(transparent)]
     Look(#[from] LookError),
     /// The sheet itself.
@@ -51,7 +51,7 @@ pub fn pdf(
     title: &str,
     look: &Look,
 ) -> Result<Vec<u8>, MakeError> {
-    // A sheet has its own place for the drawing, so a size of pixels says nothing there.
+    // A sheet sizes its drawing itself, so a size in pixels does not apply.
     let look = Look { size: None, ..look.clone() };
     Ok(drill::document(canvas, boards, title, &look).to_pdf()?)
 }

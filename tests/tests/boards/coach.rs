@@ -224,8 +224,7 @@ fn situation_09_an_approach_across_has_the_long_way_and_wins_less() {
 #[test]
 fn situation_10_an_approach_is_deep() {
     let mut c = Coach::new();
-    let (deep, short) =
-        (c.wins("10.2 m", &approach(dvec2(2.9, 10.2))), c.wins("7.4 m", &approach(dvec2(2.9, 7.4))));
+    let (deep, short) = (c.wins("10.2 m", &approach(dvec2(2.9, 10.2))), c.wins("7.4 m", &approach(dvec2(2.9, 7.4))));
     c.check(deep > short, "deep wins more");
     c.ends();
 }

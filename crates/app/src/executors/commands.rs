@@ -8,7 +8,7 @@ use standpoint_geometry::situation::ReceiptChoice;
 use standpoint_language::Language;
 use standpoint_ui::{
     commands::{BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     edit::{Colours, Edit},
@@ -37,7 +37,7 @@ impl App {
             Command::Help(command) => self.run_help(ctx, command),
             Command::Rally(command) => self.run_on_rally(command),
             Command::Page(command) => self.run_on_pages(command),
-            Command::Weigh(command) => self.run_on_weigh(command),
+            Command::Compare(command) => self.run_on_compare(command),
             Command::Draw(command) => self.run_on_sketch(command),
             Command::Library(command) => self.run_on_library(ctx, command),
             Command::Chart(command) => self.run_on_chart(ctx, command),
@@ -70,7 +70,7 @@ impl App {
         }
     }
 
-    /// Commands that change what is seen and nothing on the board.
+    /// Commands that change the view only.
     fn run_on_view(&mut self, ctx: &Context, command: ViewCommand) {
         let flip = |on: &mut bool| *on = !*on;
         let Layers { field, wedge, replies, bisector, run, .. } = &mut self.settings.layers;
@@ -82,7 +82,7 @@ impl App {
             ViewCommand::ShowBisector => flip(bisector),
             ViewCommand::ShowRun => flip(run),
             ViewCommand::ToCourt => ctx.memory_mut(|m| m.request_focus(Canvas::handle_id(HandleId::Target))),
-            ViewCommand::Fit => self.view = View::fitted(self.view.turn),
+            ViewCommand::Fit => self.view = CourtView::fitted(self.view.turn),
             ViewCommand::ZoomIn => self.zoom(ZOOM),
             ViewCommand::ZoomOut => self.zoom(1.0 / ZOOM),
             ViewCommand::Turn => self.turn(1),

@@ -13,9 +13,9 @@ use standpoint_geometry::{
     solver::{SolveError, Solver},
 };
 use standpoint_workbench::{
+    compare::plan,
     compare_words,
     phrases::{BASIS, bare_length, bare_percent, length_heading, listed, place_cells, points_in_100, wrapped},
-    weigh::plan,
     words,
 };
 

@@ -12,7 +12,7 @@ use standpoint_geometry::{
     situation::Situation,
     solver::Solver,
 };
-use standpoint_workbench::{compare_words, weigh::plan, words};
+use standpoint_workbench::{compare::plan, compare_words, words};
 
 use super::Compared;
 use crate::{

@@ -69,7 +69,7 @@ pub struct Behaviour {
     pub against_turn: f64,
     /// Share of mishits, which spread three times as wide.
     pub mishits: f64,
-    /// Distance from the net up to which a volley is at home, m: a little inside the service line.
+    /// Distance from the net up to which a volley is at home, m: about where players at the net stand.
     pub volley_home: f64,
     /// Volleys spread wider by this for each metre that they are struck deeper than that.
     pub volley_depth: f64,
@@ -123,8 +123,8 @@ impl Default for Behaviour {
             turn_backhand: (1.0, 1.7),
             against_turn: 0.15,
             mishits: 0.08,
-            volley_home: 6.0,
-            volley_depth: 0.35,
+            volley_home: 4.0,
+            volley_depth: 0.22,
             volley_low: 0.1,
             serve_spread: 0.63,
             recovery: 1.0,
