@@ -166,28 +166,21 @@ impl Survey {
             .collect();
         let mut centre = area.clamp(centre / sum);
         for _ in 0..2 {
-            centre = area.clamp(self.nearer(ground, centre, usual, width));
+            centre = area.clamp(self.nearer(ground, centre, width));
         }
         Zone { centre, least, range: range(&floors, least + RANGE) }
     }
 
-    /// A step down from the centre of a zone: where the valley is narrow the rows are too coarse for it.
-    fn nearer(&mut self, ground: &mut dyn Ground, centre: DVec2, usual: (f64, f64), width: f64) -> DVec2 {
+    /// A step down across the court from the centre of a zone: where the valley is narrow the rows are too coarse for it.
+    fn nearer(&mut self, ground: &mut dyn Ground, centre: DVec2, width: f64) -> DVec2 {
         self.places.clear();
-        for dy in [-0.4, 0.0, 0.4] {
-            self.places.extend([-0.4, -0.2, 0.0, 0.2, 0.4].map(|dx| centre + DVec2::new(dx, dy)));
-        }
+        self.places.extend([-0.45, -0.3, -0.15, 0.0, 0.15, 0.3, 0.45].map(|dx| centre + DVec2::new(dx, 0.0)));
         let mut values = Vec::new();
         ground.worth(&self.places, &mut values);
         let least = values.iter().copied().fold(f64::INFINITY, f64::min);
-        let (mut sum, mut at) = (0.0, DVec2::ZERO);
-        for (p, v) in self.places.iter().zip(&values) {
-            let stray = (-p.y - usual.0) / usual.1;
-            let w = (-(v - least) / width - 0.5 * stray * stray).exp();
-            sum += w;
-            at += w * p;
-        }
-        at / sum
+        let weight = |v: &f64| (-(v - least) / width).exp();
+        let sum: f64 = values.iter().map(weight).sum();
+        self.places.iter().zip(&values).map(|(p, v)| *p * weight(v)).sum::<DVec2>() / sum
     }
 
     /// The field at a quarter of the first look's spacing, smoothly interpolated.

@@ -230,6 +230,7 @@ fn scene(theme: Theme, level: Level, opponent: Hand, throw: Throw) -> Board {
         opponent_place: throw.opponent,
         follows: false,
         recover_to: None,
+        recover_in: None,
     };
     let page = Page {
         title: theme.label().to_owned(),

@@ -72,6 +72,7 @@ pub fn rally(plan: &PlanOf, reply: usize) -> Option<Edit> {
         opponent_place: other,
         follows: true,
         recover_to: None,
+        recover_in: None,
     };
     let (here, there) = (situation.hitter_end, situation.hitter_end.other());
     let theirs = planned.shot.contact.truncate();

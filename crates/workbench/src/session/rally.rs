@@ -137,6 +137,7 @@ impl Session {
                 opponent_place: before.shot.contact.truncate(),
                 follows: true,
                 recover_to: None,
+                recover_in: None,
             };
             before = spec;
             spec
