@@ -77,7 +77,6 @@ impl Solver {
         let reached = recovery.reached.place;
         let groups = self.likeliest(&near, &game, reached);
         let turn = near.turn;
-        let free = Settings { ready: ReadyArea::Anywhere, ..situation.settings };
         let mut planned = Vec::new();
         for group in groups {
             let (_, stroke, landing, speed, topspin) = group.likeliest;
@@ -92,7 +91,7 @@ impl Solver {
                 hitter_pressure: receipt.pressure,
                 shot,
                 receipt: ReceiptChoice::Best,
-                settings: free,
+                settings: settings_after(situation, &shot),
                 ..*situation
             };
             // A ball that the flight law does not carry quite as the table does is left out.
@@ -104,13 +103,15 @@ impl Solver {
             };
             let next = match &answer.outcome {
                 Outcome::Play(play) => {
+                    let met = &play.receipt;
+                    let shot = drawn(situation, met.contact, met.place, met.bounces == 0);
                     let mine = Situation {
                         hitter_place: play.receipt.place,
                         opponent_place: play.recovery.reached.place,
                         hitter_pressure: play.receipt.pressure,
-                        shot: drawn(situation, play.receipt.contact, play.receipt.place, play.receipt.bounces == 0),
+                        shot,
                         receipt: ReceiptChoice::Best,
-                        settings: free,
+                        settings: settings_after(situation, &shot),
                         ..*situation
                     };
                     self.next(&mine)?
@@ -178,6 +179,14 @@ impl Solver {
             other: all.get(1).map(|(choice, _, win)| (*choice, *win)),
         }))
     }
+}
+
+/// Settings for a shot that follows: whoever volleys or smashes in front of the service line stays at the net.
+pub(crate) fn settings_after(situation: &Situation, shot: &Shot) -> Settings {
+    let court = &situation.conditions.court;
+    let line = court.service_line.unwrap_or(0.5 * court.half_length());
+    let at_net = matches!(shot.stroke, Stroke::Volley | Stroke::Overhead) && shot.contact.y.abs() <= line;
+    Settings { ready: if at_net { ReadyArea::Net } else { ReadyArea::Anywhere }, ..situation.settings }
 }
 
 /// The usual drive or volley from a contact, of which the choices make their shots.

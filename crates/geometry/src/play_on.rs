@@ -6,9 +6,9 @@
 use glam::DVec2;
 
 use crate::{
-    plan::reply_name,
+    plan::{reply_name, settings_after},
     scatter::Chance,
-    situation::{ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke},
+    situation::{ReceiptChoice, Shot, Situation, Stroke},
     solver::{Near, SolveError, Solver, choose_for, receipt, shot_chance, shot_spread},
     worth::{Ending, Game},
 };
@@ -99,24 +99,27 @@ impl Solver {
             let (turn, reached) = (near.turn, recovery.reached.place);
             let other = turn.turn2(reached);
             let before = now;
-            let theirs = |choice: &Choice, landing: DVec2| Situation {
-                hitter_end: before.hitter_end.other(),
-                hitter: before.opponent,
-                opponent: before.hitter,
-                hitter_place: receipt.place,
-                opponent_place: other,
-                hitter_pressure: receipt.pressure,
-                shot: Shot {
+            let theirs = |choice: &Choice, landing: DVec2| {
+                let shot = Shot {
                     contact: receipt.contact,
                     stroke: choice.stroke,
                     target: turn.turn2(landing),
                     speed: choice.speed,
                     topspin: choice.topspin,
                     sidespin: 0.0,
-                },
-                receipt: ReceiptChoice::Best,
-                settings: Settings { ready: ReadyArea::Anywhere, ..before.settings },
-                ..before
+                };
+                Situation {
+                    hitter_end: before.hitter_end.other(),
+                    hitter: before.opponent,
+                    opponent: before.hitter,
+                    hitter_place: receipt.place,
+                    opponent_place: other,
+                    hitter_pressure: receipt.pressure,
+                    shot,
+                    receipt: ReceiptChoice::Best,
+                    settings: settings_after(&before, &shot),
+                    ..before
+                }
             };
             // The flight law does not carry every ball quite as the table does: one that it would not is chosen anew.
             let mut chosen = None;
