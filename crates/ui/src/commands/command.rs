@@ -122,6 +122,8 @@ pub enum RallyCommand {
     PaceTrue,
     PaceHalf,
     PaceQuarter,
+    LetThemPlay,
+    PlayAnotherWay,
     ShowRally,
 }
 
