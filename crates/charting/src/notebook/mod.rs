@@ -8,6 +8,7 @@
 //! * [`Notebook::pick`] takes a noted shot up; what follows with a `pick` in its name is about that one.
 
 mod draft;
+mod live;
 mod pick;
 mod state;
 mod told;
@@ -26,6 +27,7 @@ use standpoint_board::chart::score::AfterServe;
 use standpoint_board::site::Site;
 
 pub use draft::{Draft, Refusal, Step};
+pub use live::{DueServe, Live};
 use state::{State, held};
 pub use told::Tell;
 
@@ -67,6 +69,9 @@ pub struct Notebook {
     saved: u64,
     /// What the clock says.
     clock: Option<f64>,
+    /// How the match is noted while it is played, if it is.
+    live: Option<Live>,
+    counted: live::Counted,
 }
 
 impl Notebook {
@@ -74,7 +79,18 @@ impl Notebook {
     #[must_use]
     pub fn new(chart: Chart) -> Self {
         let now = State::of(chart);
-        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, versions: 0, saved: 0, clock: None }
+        let is_match = now.setup.session(&now.session).is_some_and(|session| session.format.is_some());
+        Self {
+            now,
+            past: Vec::new(),
+            future: Vec::new(),
+            joinable: None,
+            versions: 0,
+            saved: 0,
+            clock: None,
+            live: is_match.then(Live::default),
+            counted: live::Counted::default(),
+        }
     }
 
     /// The chart as noted so far, without the shot that is begun.
@@ -212,6 +228,9 @@ impl Notebook {
     /// # Errors
     /// A place at an end where it cannot be.
     pub fn place(&mut self, place: DVec2) -> Result<(), Refusal> {
+        if let Some(live) = self.live.filter(|_| matches!(self.now.draft.step(), Step::Contact | Step::Landing)) {
+            return self.live_place(live, place);
+        }
         let site = Site::of(&self.now.setup.court);
         let (noted, clock) = (self.now.draft, self.clock);
         let end_of = |place: DVec2| if place.y > 0.0 { End::Far } else { End::Near };
@@ -247,8 +266,13 @@ impl Notebook {
                     return Err(draft::OPPONENT);
                 }
                 let met = held(&site, noted.hitter.other(), place);
+                let whole = self.live.is_some_and(|live| !live.positions);
                 self.change(mark("Opponent's contact"), |state| {
                     state.draft = Draft { met: Some(met), met_time: clock, ..state.draft };
+                    if whole {
+                        state.draft.met_time = None;
+                        state.shot(None);
+                    }
                 });
             }
             Step::Stood => {
