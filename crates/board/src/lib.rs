@@ -13,6 +13,7 @@
 //! * [`chart`] holds what really happened: the notes of a match, with their score and their file.
 //! * [`store`] reads and writes that text without ever losing the former file.
 //! * [`rehearse`] makes situations to find the place for, scores the answers and remembers them.
+//! * [`roster`] keeps players in a folder.
 //! * [`library`] has teaching boards to choose from.
 //! * [`recovery_copy`] keeps copies of unsaved work, [`lock`] tells a second window that a board is open already.
 //!
@@ -39,6 +40,7 @@ pub mod problem;
 pub mod rally;
 pub mod recovery_copy;
 pub mod rehearse;
+pub mod roster;
 pub mod site;
 pub mod store;
 pub mod teaching;
