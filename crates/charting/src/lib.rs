@@ -6,7 +6,7 @@
 //! * [`import`] reads rows from CSV files with any columns, and tells every bad row; [`season`] reads a folder of matches.
 //! * [`audit`] asks the model for each shot and compares; [`report`] puts the findings into tables and words.
 //! * [`insight`] ranks what an audit shows, [`scouting`] tells the habits of an opponent.
-//! * [`practice`] makes drills and rehearsals of findings.
+//! * [`pictures`] gathers what is drawn of them on a court, [`practice`] makes drills and rehearsals of findings.
 //! * [`moments`] lists where to look in a video.
 //! * [`filter`] takes parts of a chart.
 //! * [`fit`] turns measurements and charts into players.
@@ -27,6 +27,7 @@ pub mod insight;
 pub mod invented;
 pub mod moments;
 pub mod notebook;
+pub mod pictures;
 pub mod practice;
 pub mod report;
 pub mod scouting;

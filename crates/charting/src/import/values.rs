@@ -93,6 +93,15 @@ fn words(column: Column) -> Option<Words> {
     })
 }
 
+/// What a word may mean in a column: the names that mappings know there.
+#[must_use]
+pub fn meanings(column: Column) -> Vec<&'static str> {
+    match column {
+        Column::Hitter | Column::Server | Column::Winner => Whose::NAMES.iter().map(|(name, _)| *name).collect(),
+        _ => words(column).map(|words| words.iter().map(|(name, _)| *name).collect()).unwrap_or_default(),
+    }
+}
+
 /// What a value most likely means in a column: a name that is known there, or nothing. Players are known by their names.
 #[must_use]
 pub fn suggested_value(column: Column, value: &str, setup: &Setup) -> Option<&'static str> {
