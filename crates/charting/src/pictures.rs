@@ -258,12 +258,7 @@ impl Pictures {
     #[must_use]
     pub fn new(court: &standpoint_geometry::court::Court) -> Self {
         let all = || Kind::ALL.map(Picture::new).to_vec();
-        Self {
-            half_width: court.half_width(),
-            half_length: court.half_length(),
-            players: [all(), all()],
-            before: None,
-        }
+        Self { half_width: court.half_width(), half_length: court.half_length(), players: [all(), all()], before: None }
     }
 
     /// All shots of an audit.

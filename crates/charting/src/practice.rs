@@ -101,8 +101,12 @@ fn cues(insight: &Insight) -> Vec<String> {
     let metres = decimal(insight.error.value.abs(), 1);
     let (first, where_to) = match (insight.axis, insight.error.value > 0.0) {
         (Axis::Across, true) => (tr!("{} m further left than you are used to", metres), text("Push off to the left")),
-        (Axis::Across, false) => (tr!("{} m further right than you are used to", metres), text("Push off to the right")),
-        (Axis::Along, true) => (tr!("{} m further forward than you are used to", metres), text("Come up behind your ball")),
+        (Axis::Across, false) => {
+            (tr!("{} m further right than you are used to", metres), text("Push off to the right"))
+        }
+        (Axis::Along, true) => {
+            (tr!("{} m further forward than you are used to", metres), text("Come up behind your ball"))
+        }
         (Axis::Along, false) => (tr!("{} m deeper than you are used to", metres), text("Make room behind you")),
     };
     let still = text("Stand still on the mark when the opponent strikes");

@@ -69,12 +69,10 @@ pub fn to_text(of: &RosterPlayer) -> Result<String, Report> {
         file: entry.file.clone(),
     };
     let log = of.log.iter().map(entry).collect();
-    let written =
-        RosterFile { standpoint_player: VERSION, player: (&of.card).into(), notes: of.notes.clone(), log };
+    let written = RosterFile { standpoint_player: VERSION, player: (&of.card).into(), notes: of.notes.clone(), log };
     let style = ron::ser::PrettyConfig::new().new_line("\n").indentor("  ").depth_limit(3);
-    let failed = |error: ron::Error| {
-        Report::of(Problem::new("", ProblemKind::NotWritten { reason: error.to_string() }))
-    };
+    let failed =
+        |error: ron::Error| Report::of(Problem::new("", ProblemKind::NotWritten { reason: error.to_string() }));
     Ok(ron::ser::to_string_pretty(&written, style).map_err(failed)? + "\n")
 }
 

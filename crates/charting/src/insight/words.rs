@@ -39,11 +39,8 @@ pub fn sentence(insight: &Insight) -> String {
 pub fn change(change: &Change) -> String {
     let (unit, digits) = if change.measure == Measure::Cost { (100.0, 0) } else { (1.0, 1) };
     let value = |of: Estimate| decimal(of.value * unit, digits);
-    let range = tr!(
-        "{} to {}",
-        decimal(change.difference.low * unit, digits),
-        decimal(change.difference.high * unit, digits)
-    );
+    let range =
+        tr!("{} to {}", decimal(change.difference.low * unit, digits), decimal(change.difference.high * unit, digits));
     let (first, second, shots) = (value(change.first), value(change.second), change.shots);
     let group = group(&change.group);
     match change.measure {

@@ -109,7 +109,8 @@ impl Draft {
 
     /// A shot as it was while it was being noted.
     pub(super) fn again(shot: &ObservedShot) -> Self {
-        let ObservedShot { hitter, contact, landing, met, stroke, wing, time, met_time, serve, call, stood, .. } = *shot;
+        let ObservedShot { hitter, contact, landing, met, stroke, wing, time, met_time, serve, call, stood, .. } =
+            *shot;
         let (contact, landing) = (Some(contact), Some(landing));
         Self { hitter, contact, landing, met, stroke, wing, time, met_time, serve, call, stood }
     }

@@ -62,7 +62,8 @@ impl State {
                 && self.points.iter().zip(before.points.iter()).all(|(a, b)| same(a, b));
         points
             && same(&self.setup, &before.setup)
-            && (self.draft, self.open, self.ends, self.serving) == (before.draft, before.open, before.ends, before.serving)
+            && (self.draft, self.open, self.ends, self.serving)
+                == (before.draft, before.open, before.ends, before.serving)
             && self.session == before.session
     }
 

@@ -50,11 +50,7 @@ pub fn play(profile: &Profile) -> Vec<String> {
     }
     let second = profile.won_on(ServeNumber::Second);
     if let Some(share) = second.share().filter(|share| *share < WEAK_SECOND) {
-        said.push(tr!(
-            "Attack the second serve: it wins {} points in 100 ({} points)",
-            hundred(share),
-            second.whole
-        ));
+        said.push(tr!("Attack the second serve: it wins {} points in 100 ({} points)", hundred(share), second.whole));
     }
     for of in &profile.returns {
         if let Some(short) = of.deep.share().map(|deep| 1.0 - deep).filter(|short| *short >= SHORT) {
@@ -90,7 +86,8 @@ pub fn stand(profile: &Profile) -> Vec<String> {
     for side in CourtSide::ALL {
         for number in [ServeNumber::First, ServeNumber::Second] {
             let share = |way| profile.serve_share(side, number, way);
-            let best = Way::ALL.into_iter().filter_map(|way| Some((share(way)?, way))).max_by(|a, b| a.0.total_cmp(&b.0));
+            let best =
+                Way::ALL.into_iter().filter_map(|way| Some((share(way)?, way))).max_by(|a, b| a.0.total_cmp(&b.0));
             let Some((share, way)) = best.filter(|(share, _)| *share >= EXPECTED) else { continue };
             let shots = profile.serves.iter().find(|of| of.side == side && of.number == number);
             let shots = shots.map_or(0, |of| of.habit.shots);

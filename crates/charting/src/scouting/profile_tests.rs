@@ -61,7 +61,10 @@ fn planted_serves_returns_and_misses_are_counted() {
     assert_eq!((returns.made, returns.deep), (Count { part: 120, whole: 120 }, Count { part: 0, whole: 120 }));
     assert_eq!((returns.won, far.weaker), (Count { part: 20, whole: 120 }, None));
     let play = super::super::play(&near);
-    assert!(play.iter().any(|said| said.starts_with("To the backhand: it misses 33 in 100, the forehand 0")), "{play:?}");
+    assert!(
+        play.iter().any(|said| said.starts_with("To the backhand: it misses 33 in 100, the forehand 0")),
+        "{play:?}"
+    );
     let stand = super::super::stand(&near);
     assert!(stand.iter().any(|said| said.contains("deuce side: wait for it at the T")), "{stand:?}");
     assert!(super::super::play(&far).iter().any(|said| said.contains("100 returns in 100 land short")));
