@@ -20,6 +20,7 @@ use super::{
     court,
     note_bits::{self, View, keyed},
     pad::{self, Pad},
+    told,
 };
 
 /// Where a value begins that was not noted, m and m/s.
@@ -51,6 +52,8 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, at: At, shot: &ObservedShot, pad: &mut P
     out.extend(session.map(|session| Act::SessionOf(at.point, session)));
     let label = note_bits::field(ui, theme, text("Point"), &point.label, text("a number or the score"));
     out.extend(label.map(|label| Act::Label(at.point, label)));
+    told::serve(ui, shot, theme, out);
+    told::ui(ui, view.notes, at.point, theme, out);
     ui.add_space(theme.m.space.item);
     neighbours(ui, out);
 }

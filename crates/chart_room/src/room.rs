@@ -4,11 +4,11 @@ use std::sync::Arc;
 
 use egui::{Button, CentralPanel, ComboBox, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
 use standpoint_board::{
-    Units,
+    Board, Units,
     chart::{Chart, Setup},
 };
 use standpoint_canvas::brush::Brush;
-use standpoint_charting::notebook::Notebook;
+use standpoint_charting::{notebook::Notebook, practice};
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     theme::Theme,
@@ -18,13 +18,16 @@ use standpoint_ui::{
 use standpoint_workbench::{
     chart::{
         Act, ChartFacts, ChartSource, NotesLocation, Tab,
+        filters::{Compared, Filters},
         worker::{Audited, Worker},
     },
     settings::Settings,
 };
 
 use super::{
-    audit, court, measure, note, note_bits,
+    audit,
+    clock::Clock,
+    court, measure, note, note_bits,
     pad::{self, Pad},
 };
 
@@ -37,6 +40,8 @@ pub struct Room {
     /// The notes that are worked on.
     pub kept: NotesLocation,
     sources: [ChartSource; 2],
+    /// The clock of the match.
+    pub clock: Clock,
     pad: Pad,
     view: View,
     rect: Option<Rect>,
@@ -44,6 +49,10 @@ pub struct Room {
     pub worker: Worker,
     /// Which notes it audits.
     auditing: NotesLocation,
+    /// Which shots of it are shown.
+    filters: Filters,
+    /// Those shots, by the state of the notes, and how they compare.
+    part: Option<(u64, Arc<Audited>, Compared)>,
     /// What of the audit is looked at.
     pub desk: audit::Desk,
     fit_view: measure::FitView,
@@ -60,11 +69,14 @@ impl Default for Room {
             tab: Tab::default(),
             kept: NotesLocation::default(),
             sources: NotesLocation::ALL.map(|_| ChartSource::blank(Setup::default())),
+            clock: Clock::default(),
             pad: Pad::default(),
             view: View::fitted(0),
             rect: None,
             worker: Worker::default(),
             auditing: NotesLocation::default(),
+            filters: Filters::default(),
+            part: None,
             desk: audit::Desk::default(),
             fit_view: measure::FitView::default(),
             message: None,
@@ -137,11 +149,54 @@ impl Room {
         self.worker.start(chart, version, self.desk.compare, wake);
     }
 
-    /// The audit of the notes as they are now.
+    /// The audit of the notes as they are now, of the shots that are shown.
     #[must_use]
     pub fn audited(&self) -> Option<&Arc<Audited>> {
+        self.shown().map(|(audited, _)| audited)
+    }
+
+    /// The same, of all shots.
+    fn whole(&self) -> Option<&Arc<Audited>> {
         let source = self.source(self.kept);
         source.audited.as_ref().filter(|audited| audited.version == source.notes.version())
+    }
+
+    /// Pages to practise these findings of the audit from, by their places in the report.
+    #[must_use]
+    pub fn drills(&self, findings: &[usize]) -> Option<Board> {
+        let audited = self.audited()?;
+        let found: Vec<_> = findings.iter().filter_map(|i| audited.report.findings.get(*i)).map(|of| &of.0).collect();
+        practice::board(self.notes().setup(), &found, &audited.shots)
+    }
+
+    /// The moments of a finding as a board to rehearse from.
+    #[must_use]
+    pub fn moments_of(&self, finding: usize) -> Option<Board> {
+        let audited = self.audited()?;
+        let insight = &audited.report.findings.get(finding)?.0;
+        practice::rehearsal(self.notes().setup(), insight, &audited.shots)
+    }
+
+    /// Shows these shots of the audit only.
+    pub fn filter(&mut self, filters: Filters) {
+        let source = self.source(self.kept);
+        let audited = source.audited.as_ref().filter(|audited| audited.version == source.notes.version());
+        self.part = audited.map(|audited| {
+            let (part, compared) = filters.part(audited, &source.notes.chart());
+            (source.revision(), Arc::new(part), compared)
+        });
+        self.filters = filters;
+    }
+
+    /// The shots that are shown, as an audit of their own; all of them without a filter.
+    fn shown(&self) -> Option<(&Arc<Audited>, Option<&Compared>)> {
+        let whole = self.whole()?;
+        match &self.part {
+            Some((revision, part, compared)) if *revision == self.source(self.kept).revision() => {
+                Some((if self.filters.is_all() { whole } else { part }, Some(compared)))
+            }
+            _ => Some((whole, None)),
+        }
     }
 
     /// Whether an audit goes on.
@@ -170,12 +225,23 @@ impl Room {
     /// Takes up what has come, and what pointer and keys ask for.
     pub fn react(&mut self, ctx: &Context, idle: bool, touch: f32, settings: &Settings) -> Vec<Act> {
         match self.worker.take() {
-            Some(Ok(audited)) => self.source_mut(self.auditing).audited = Some(Arc::new(audited)),
+            Some(Ok(audited)) => {
+                self.source_mut(self.auditing).audited = Some(Arc::new(audited));
+                let filters = std::mem::take(&mut self.filters);
+                self.filter(filters);
+            }
             Some(Err(problem)) => self.message = Some(problem),
             None => {}
         }
         let mut out = Vec::new();
-        if !self.open || !idle {
+        if !self.open {
+            return out;
+        }
+        let stamp = self.clock.stamp(ctx);
+        if stamp.is_some() {
+            self.notes_mut().set_clock(stamp);
+        }
+        if !idle {
             return out;
         }
         if self.tab == Tab::Note {
@@ -216,8 +282,11 @@ impl Room {
                 self.fit_view.show(ui, &view, out);
             }
             Tab::Audit => {
-                let audited = self.audited().cloned();
+                let (audited, compared) = self.shown().map(|(a, c)| (Arc::clone(a), c.cloned())).unzip();
+                let compared = compared.flatten().unwrap_or_default();
                 let view = audit::View {
+                    filters: &self.filters.clone(),
+                    compared: &compared,
                     audited: audited.as_deref(),
                     setup: &Arc::clone(self.notes().setup()),
                     shots: self.notes().shots(),
@@ -295,8 +364,8 @@ impl Room {
         } else {
             Panel::bottom("chart notes below").default_size(ui.available_height() * 0.45).resizable(true)
         };
-        let (notes, pad) = (&self.sources[self.kept as usize].notes, &mut self.pad);
-        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::View { notes, units, theme }, pad, out));
+        let (notes, pad, clock) = (&self.sources[self.kept as usize].notes, &mut self.pad, self.clock);
+        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::View { notes, units, theme, clock }, pad, out));
         CentralPanel::no_frame().show(ui, |ui| self.court(ui, theme));
     }
 

@@ -2,7 +2,7 @@
 //!
 //! [`offscreen_canvas`] runs the painting code of the window without a window and takes what it paints as a drawing, so that
 //! screen and paper cannot drift apart. [`drill`] lays a page out as a sheet, [`places`] and [`sequence`] put it in
-//! words, [`make`] makes files of it all. [`report`] is the audit on paper, [`audit_files`] the audit as files.
+//! words, [`make`] makes files of it all. [`report`] is the audit on paper, [`scout`] a sheet about an opponent, [`audit_files`] the audit as files.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
@@ -11,8 +11,10 @@ pub mod drill;
 mod extent;
 pub mod make;
 pub mod offscreen_canvas;
+pub mod pictures;
 pub mod places;
 pub mod report;
+pub mod scout;
 pub mod sequence;
 
 /// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.

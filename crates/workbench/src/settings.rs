@@ -70,6 +70,8 @@ pub struct Settings {
     pub other_layers: Layers,
     /// A folder whose boards are listed in the library.
     pub own_boards: Option<PathBuf>,
+    /// The folder of the roster, where it is not with the program's data.
+    pub roster: Option<PathBuf>,
     /// How tables of shots were read, the latest first: their headings, and which held what.
     pub tables: Vec<(Vec<String>, standpoint_charting::import::Mapping)>,
     /// Whether boards begin in feet; until units are chosen, as the desktop has it.
@@ -165,6 +167,7 @@ impl Default for Settings {
             layers: Layers::default(),
             other_layers: Layers::weighing(),
             own_boards: None,
+            roster: None,
             tables: Vec::new(),
             feet: None,
             letter_paper: false,
@@ -251,6 +254,7 @@ impl Settings {
         self.turn %= 4;
         let sensible = |path: &PathBuf| path.as_os_str().len() <= PATH_LIMIT;
         self.own_boards = self.own_boards.filter(sensible);
+        self.roster = self.roster.filter(sensible);
         self.recent.retain(sensible);
         self.recent.truncate(RECENT_KEPT);
         self.tables.retain(|(headings, mapping)| {

@@ -11,6 +11,7 @@ pub mod library;
 pub mod path;
 pub mod patterns;
 pub mod problems;
+pub mod roster;
 
 use std::path::PathBuf;
 
@@ -58,6 +59,10 @@ pub enum Dialog {
     Library(library::Shelf),
     /// How a table of shots is read.
     Import(Box<import::Import>),
+    /// The players that are kept.
+    Roster(Box<roster::RosterList>),
+    /// Which matches of a folder.
+    Season(Box<standpoint_chart_room::season::SeasonChoice>),
     /// What to do with notes of a match that are not saved.
     LeaveChart(standpoint_workbench::chart::leave::Then),
 }
@@ -126,6 +131,12 @@ impl Dialog {
             }
             Self::Import(import) => window(ctx, theme, text("Import shots"), (import.width(), true), out, |ui, out| {
                 import.ui(ui, theme, out)
+            }),
+            Self::Roster(roster) => window(ctx, theme, text("Roster"), (640.0, false), out, |ui, out| {
+                roster.ui(ui, theme, out);
+            }),
+            Self::Season(season) => window(ctx, theme, text("Season"), (640.0, true), out, |ui, out| {
+                season.ui(ui, theme, out);
             }),
             Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), (440.0, false), out, |ui, out| {
                 standpoint_chart_room::leave::ui(ui, then, theme, out);

@@ -6,6 +6,7 @@ mod commands;
 mod exporting;
 mod open_save;
 mod rally;
+mod roster;
 mod sketch;
 mod teaching;
 mod weigh;

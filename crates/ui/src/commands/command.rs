@@ -208,9 +208,14 @@ pub enum ChartCommand {
     Open,
     Save,
     Import,
+    Season,
+    Roster,
     Shots,
     Summary,
     Report,
+    Scouting,
+    Chapters,
+    Moments,
 }
 
 /// Showing and practising.
