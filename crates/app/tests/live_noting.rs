@@ -11,7 +11,7 @@ use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
 use common::{
     Window,
-    room::{opened, press, room, type_path, until},
+    room::{notes, opened, press, type_path, until},
 };
 
 /// The window with a match to be noted, and how many inputs have been made.
@@ -48,7 +48,7 @@ impl Scorer {
     }
 
     fn point(&self) -> standpoint_board::chart::Point {
-        (**room(&self.window).notes().points().last().unwrap()).clone()
+        (**notes(&self.window).points().last().unwrap()).clone()
     }
 }
 
@@ -80,11 +80,11 @@ fn a_point_of_four_strokes_takes_at_most_ten_inputs_whoever_serves() {
     scorer.inputs = 0;
     scorer.keys(&[Key::Num4, Key::Enter, Key::Num4, Key::Enter, Key::Num4, Key::Enter]);
     assert_eq!((scorer.score().as_str(), scorer.inputs), ("1-0 0-0", 6));
-    let began = room(&scorer.window).notes().points().len();
+    let began = notes(&scorer.window).points().len();
     scorer.inputs = 0;
     scorer.keys(&[Key::Num5, Key::Num8, Key::Num1, Key::Minus, Key::Num0]);
     let point = scorer.point();
-    assert_eq!((room(&scorer.window).notes().points().len(), scorer.inputs), (began + 1, 5));
+    assert_eq!((notes(&scorer.window).points().len(), scorer.inputs), (began + 1, 5));
     // They changed ends, so the server is at the near end once more, and the ends are not asked for.
     assert_eq!((point.shots[0].hitter, point.ends), (End::Near, standpoint_board::chart::Ends::Changed));
     assert_eq!((point.shots.len(), point.ending), (4, Some(Ending::ForcedError)));
@@ -115,7 +115,7 @@ fn the_far_player_serves_first_at_the_key_of_the_other_end_and_faults_are_counte
     let combo = window.get_all_by_label("Won by").find(|n| n.accesskit_node().role() == Role::ComboBox).unwrap();
     combo.click();
     window.run_steps(3);
-    let near = room(window).notes().setup().card(End::Near).name.clone();
+    let near = notes(window).setup().card(End::Near).name.clone();
     let choice = window.get_all_by_label(&near).find(|n| n.accesskit_node().role() == Role::Button).unwrap();
     choice.click();
     window.run_steps(3);
@@ -131,8 +131,8 @@ fn the_clock_gives_every_stroke_its_time_and_the_moments_go_out() {
     scorer.window.run_steps(30);
     scorer.keys(&[Key::Num6, Key::Num2, Key::Enter, Key::Num5, Key::Enter]);
     button(&mut scorer.window, "Pause");
-    let notes = room(&scorer.window).notes();
-    let times: Vec<f64> = notes.points().iter().flat_map(|point| &point.shots).map(|shot| shot.time.unwrap()).collect();
+    let noted = notes(&scorer.window);
+    let times: Vec<f64> = noted.points().iter().flat_map(|point| &point.shots).map(|shot| shot.time.unwrap()).collect();
     assert!(times.len() == 3 && times.is_sorted() && times[0] > 0.0, "{times:?}");
     for (label, name, begins) in [
         ("Export video chapters…", "match.vtt", "WEBVTT\n\n00:00:00"),

@@ -17,7 +17,7 @@ use standpoint_geometry::player::Wing;
 
 use common::{
     Window, app,
-    room::{drop_file, room, type_path, until},
+    room::{drop_file, notes, type_path, until},
     window_of,
 };
 
@@ -58,11 +58,11 @@ fn a_season_s_folder_becomes_drill_sheets_in_a_few_clicks() {
     window.run_steps(3);
     button(&mut window, &far);
     button(&mut window, "Use 3 matches");
-    let shots = room(&window).notes().shots();
+    let shots = notes(&window).shots();
     assert!(shots > 150, "{shots} shots");
     // The player who was chosen began at the near end in all of them.
-    assert_eq!(room(&window).notes().setup().near.name, far);
-    let begin = window.get_all_by_label_contains("Audit the chart").find(|n| n.accesskit_node().role() == Role::Button);
+    assert_eq!(notes(&window).setup().near.name, far);
+    let begin = window.get_all_by_label_contains("Make the report").find(|n| n.accesskit_node().role() == Role::Button);
     begin.unwrap().click();
     until(&mut window, |window| window.query_by_label("Summary").is_some());
     let drills = window.query_all_by_label("Drill sheet…").count();
@@ -101,9 +101,9 @@ fn words_of_other_people_get_a_meaning_and_shots_are_added() {
     until(&mut window, |window| window.query_by_label_contains("Use the ").is_some());
     let use_them = window.get_by_label_contains("Use the ").accesskit_node().label().unwrap();
     button(&mut window, &use_them);
-    let first = room(&window).notes().shots();
+    let first = notes(&window).shots();
     let wings: Vec<Option<Wing>> =
-        room(&window).notes().points().iter().flat_map(|point| &point.shots).map(|shot| shot.wing).collect();
+        notes(&window).points().iter().flat_map(|point| &point.shots).map(|shot| shot.wing).collect();
     assert!(wings.contains(&Some(Wing::Forehand)) && wings.contains(&Some(Wing::Backhand)));
     drop_file(&mut window, &path);
     until(&mut window, |window| window.query_by_label("Read the file").is_some());
@@ -111,7 +111,7 @@ fn words_of_other_people_get_a_meaning_and_shots_are_added() {
     let add = format!("Add to the {first} that are noted");
     until(&mut window, |window| window.query_by_label(&add).is_some());
     button(&mut window, &add);
-    assert_eq!(room(&window).notes().shots(), 2 * first);
+    assert_eq!(notes(&window).shots(), 2 * first);
 }
 
 #[test]

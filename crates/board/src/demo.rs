@@ -1,4 +1,4 @@
-//! The board that a first start opens.
+//! The demo board and new boards.
 
 use std::sync::Arc;
 
@@ -38,7 +38,8 @@ impl Board {
         }
     }
 
-    /// A new board: a full hard court of medium pace at sea level, two club players, and one page with one shot to start from.
+    /// A new board: a full hard court of medium pace at sea level, two club players, and one page with one shot to
+    /// start from.
     #[must_use]
     pub fn blank() -> Self {
         Self {
@@ -94,6 +95,7 @@ impl ShotSpec {
             opponent_place: DVec2::new(-0.6, 12.6),
             follows: false,
             recover_to: None,
+            recover_in: None,
         }
     }
 }

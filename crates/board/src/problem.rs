@@ -1,13 +1,17 @@
-//! What can be wrong with a board, in words, each with its remedy.
+//! Problems of a board in words, each with its remedy.
 
 use std::fmt;
 
 use standpoint_language::tr;
 
+mod places;
 mod slips;
 mod words;
 
-pub use slips::{listed, nearest};
+pub use self::{
+    places::where_said,
+    slips::{listed, nearest},
+};
 
 /// Line and column in a file, both counted from 1, columns in characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -24,7 +28,7 @@ impl fmt::Display for Place {
     }
 }
 
-/// One thing that is wrong.
+/// One problem.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Problem {
     /// Where in the file; `None` for a board that is not read from one.
@@ -49,7 +53,7 @@ impl fmt::Display for Problem {
             write!(f, "{at}: ")?;
         }
         if !self.role.is_empty() {
-            write!(f, "{}: ", self.role)?;
+            write!(f, "{}: ", where_said(&self.role))?;
         }
         write!(f, "{}. {}", self.kind, self.kind.remedy())
     }
@@ -254,7 +258,7 @@ pub enum ProblemKind {
         /// Its code.
         found: u32,
     },
-    /// The text could not be made: a fault of the program.
+    /// The text could not be written: a fault of the program.
     NotWritten {
         /// What the writer said.
         reason: String,
@@ -265,12 +269,12 @@ pub enum ProblemKind {
     NoShot,
 }
 
-/// Everything that is wrong with a board.
+/// All problems of a board.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Report {
     /// The problems in the order of the file.
     pub problems: Vec<Problem>,
-    /// How many more there are than are listed.
+    /// Number of problems not listed.
     pub unlisted: usize,
 }
 

@@ -9,7 +9,7 @@ use standpoint_ui::{
     transform::Transform,
 };
 
-/// Points a metre at which marks and words have their plain size.
+/// Points a metre at which marks and words have their natural size.
 const USUAL_SCALE: f32 = 24.0;
 
 /// How a line is drawn along its length.
@@ -21,7 +21,7 @@ pub enum Dash {
     Pattern(Pattern),
 }
 
-/// The painter of a frame with what it needs to know.
+/// The painter of a frame with its transform and theme.
 pub struct Brush<'a> {
     /// Paints.
     pub painter: &'a Painter,
@@ -104,7 +104,7 @@ impl Brush<'_> {
         self.painter.add(Shape::convex_polygon(head, ink, Stroke::new(1.0, edge.gamma_multiply(0.7))));
     }
 
-    /// How much larger marks and words are on a large court: they grow more slowly than the court itself.
+    /// Scale of marks and words on a large court: they grow more slowly than the court.
     #[must_use]
     pub fn growth(&self) -> f32 {
         (self.at.scale() / USUAL_SCALE).sqrt().clamp(1.0, 1.7)

@@ -1,4 +1,4 @@
-//! The key to the shading: the ramp with its unit and the level lines.
+//! The legend of the shading: ramp, unit and level lines.
 
 use egui::{
     Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2,
@@ -22,13 +22,13 @@ pub(super) const BAR: f32 = 12.0;
 /// Height of a line of a key.
 pub(super) const ROW: f32 = 19.0;
 
-/// A key takes at most this part of the canvas each way, else there is none.
+/// Largest share of the canvas for the legend each way; otherwise there is none.
 const MOST: f32 = 0.6;
-/// Room that the key leaves around the spot while the board is worked on, points: seldom enough for it to jump.
+/// Room that the legend leaves around the spot while editing, points: small, so that it rarely moves.
 pub const CLEAR: f32 = 24.0;
 
-/// The corner in which a key is least in the way of the spot and the other things of the shot, the lower left one
-/// rather than another; none where there is no room for a key.
+/// The corner in which the legend covers least of the spot and other items of the shot, the lower left one
+/// preferred; none without room.
 fn corner(canvas: Rect, size: Vec2, clear: f32, spot: Pos2, others: &[Pos2]) -> Option<Rect> {
     if size.x > MOST * canvas.width() || size.y > MOST * canvas.height() {
         return None;
@@ -119,10 +119,10 @@ type Sign = fn(&Brush<'_>, DVec2);
 /// Height of a line of the legend.
 const LEGEND_ROW: f32 = 27.0;
 
-/// Letters of the legend do not get smaller than this for a long name, points.
+/// Least text size of the legend, points.
 const LEAST_LEGEND: f32 = 9.0;
 
-/// The signs and what they mean, to the right of the key, for a picture that nobody can point at.
+/// Signs with their meaning, to the right of the key, for pictures without tooltips.
 pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
     let Some(spec) = session.shot() else { return };
     let m = &brush.theme.m;
@@ -147,7 +147,7 @@ pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
         let font = FontId::new(m.text.small, egui::FontFamily::Proportional);
         let font = fonts::fitting(brush.painter, said.trim(), font, width - 54.0, LEAST_LEGEND);
         let mut job = LayoutJob::simple_singleline(said.trim().to_owned(), font, *brush.theme.ui.ink);
-        // A long name is told in full elsewhere.
+        // A long name is shown in full elsewhere.
         job.wrap = TextWrapping::truncate_at_width(width - 54.0);
         let galley = brush.painter.layout_job(job);
         let at = Align2::LEFT_CENTER.anchor_size(pos2(rect.left() + 48.0, y), galley.size()).min;
@@ -187,7 +187,7 @@ mod tests {
             assert_eq!(moved.right_bottom(), canvas.right_bottom());
             assert!(!moved.contains(spot));
         }
-        // Near is better than over something else of the shot.
+        // Close to an item is better than covering it.
         let others =
             [canvas.right_bottom(), canvas.left_top(), canvas.right_top()].map(|c| c.lerp(canvas.center(), 0.1));
         assert_eq!(place(free.right_top() + vec2(10.0, -10.0), &others), free);

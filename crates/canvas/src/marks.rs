@@ -59,7 +59,7 @@ pub fn target(brush: &Brush<'_>, place: DVec2) {
     brush.painter.circle(c, 4.6 * g, *brush.theme.court.ball, Stroke::new(1.4, edge));
 }
 
-/// The spot: two feet between four ticks, so that the zone around them stays to be seen.
+/// The spot: two feet between four ticks, so that the zone around them stays visible.
 pub fn spot(brush: &Brush<'_>, place: DVec2) {
     let c = brush.point(place);
     let (ink, edge) = brush.inks(Side::Hitter);

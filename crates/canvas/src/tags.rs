@@ -1,4 +1,4 @@
-//! Words beside what they belong to: plain ones with a halo, and tags of two lines.
+//! Labels beside their items: plain text with a halo, and tags of two lines.
 
 use std::sync::Arc;
 
@@ -11,10 +11,10 @@ use super::{
     labels::{LabelId, Placer, Wish},
 };
 
-/// Words further off than this many times their usual distance have a line to what they belong to.
+/// A label farther than this many times its usual distance has a leader line.
 const FAR: f32 = 1.7;
 
-/// A thin line from a tag that stands off to what it belongs to.
+/// A thin leader line from a distant tag to its item.
 pub fn leader(brush: &Brush<'_>, anchor: Pos2, rect: Rect, color: Color32) {
     let near = rect.clamp(anchor);
     if near.distance(anchor) > 18.0 {
@@ -42,7 +42,7 @@ pub fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, 
     let size: Vec2 = galley.size() + vec2(6.0, 2.0);
     let anchor = brush.point(place);
     if let Some(rect) = placer.place(&Wish { id, anchor, size, gap }) {
-        // What had to go elsewhere says what it belongs to.
+        // A displaced label names its item.
         let near = rect.clamp(anchor);
         let away = near.distance(anchor);
         if away > gap * FAR {

@@ -1,4 +1,4 @@
-//! Notes that are not saved, when they are about to be given up.
+//! The question about unsaved notes.
 
 use egui::Ui;
 use standpoint_language::text;
@@ -25,7 +25,7 @@ pub fn ui(ui: &mut Ui, then: &Then, theme: &Theme, out: &mut Outbox) {
         if ui.button(text("Discard")).clicked() {
             out.push(Action::Chart(Act::Left(NotesChoice::Discard)));
         }
-        if ui.button(text("Go back")).clicked() {
+        if ui.button(text("Cancel")).clicked() {
             out.push(Action::CloseDialog);
         }
     });

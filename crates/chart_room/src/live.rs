@@ -6,7 +6,7 @@ use standpoint_board::chart::{
     score::{CourtSide, Ending, GameRule, LastSet, Miss, ServeNumber, SetRule, SetsToWin, Tally, at, notation},
 };
 use standpoint_canvas::announce;
-use standpoint_charting::notebook::{DueServe, Live, Notebook, Step};
+use standpoint_charting::notebook::{DueServe, Live, Notebook, ShotPlace};
 use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
@@ -17,7 +17,7 @@ use standpoint_workbench::chart::{Act, ChartFile};
 
 use super::{
     court,
-    note_bits::{self, View},
+    note_bits::{self, NoteView},
     pad,
 };
 
@@ -53,7 +53,7 @@ pub fn question(notes: &Notebook) -> String {
     }
     match notes.due_serve() {
         Some(due) => serve(&due),
-        None if notes.live_step() == Some(Step::Landing) => {
+        None if notes.live_step() == Some(ShotPlace::Landing) => {
             let end = notes.draft().hitter;
             let name = &notes.setup().card(notes.ends().began(end)).name;
             tr!("Where does the ball of {} land?", name)
@@ -74,7 +74,7 @@ fn serve(due: &DueServe) -> String {
 }
 
 /// The score, what comes next, and the ways round it.
-pub fn ui(ui: &mut Ui, view: &View<'_>, live: Live, out: &mut Vec<Act>) {
+pub fn ui(ui: &mut Ui, view: &NoteView<'_>, live: Live, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
     score(ui, notes, theme);
     ui.add_space(theme.m.space.small);
@@ -83,7 +83,7 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, live: Live, out: &mut Vec<Act>) {
     let how = match (due, notes.live_step()) {
         (Some(due), _) if due.chosen => text("The receiver chooses the side; a click in a box tells it"),
         (Some(_), _) => text("A digit or a click: wide, body or T, as they lie on the screen"),
-        (None, Some(Step::Landing)) => text("A digit or a click; a wing or a stroke before it, if you like"),
+        (None, Some(ShotPlace::Landing)) => text("A digit or a click; a wing or a stroke before it, if you like"),
         (None, _) => text("A digit or a click"),
     };
     row::note(ui, theme, how);
@@ -133,7 +133,7 @@ fn endings(ui: &mut Ui, notes: &Notebook, out: &mut Vec<Act>) {
             (tr!("Long  {}", "+"), Act::Missed(Miss::Long), !serving),
             (tr!("Wide  {}", "/"), Act::Missed(Miss::Wide), !serving),
             (tr!("Let  {}", "."), Act::Let, !serving),
-            (tr!("From the air  {}", "0"), Act::Skip, notes.live_step() == Some(Step::Landing) && !serving),
+            (tr!("From the air  {}", "0"), Act::Skip, notes.live_step() == Some(ShotPlace::Landing) && !serving),
         ];
         for (label, act, can) in buttons {
             if ui.add_enabled(can, Button::new(label)).clicked() {

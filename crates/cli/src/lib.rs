@@ -42,7 +42,7 @@ use standpoint_language::Language;
 
 use self::fault::{Fault, Stop};
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {
@@ -105,7 +105,7 @@ pub enum Tool {
     Solve(solve::SolveArgs),
     /// Say whether boards are sound, with every problem and its remedy.
     Check(check::CheckArgs),
-    /// Weigh shots from the same contact against each other.
+    /// Compare shots from the same contact.
     Compare(compare::CompareArgs),
     /// Say where to aim: what every target is worth.
     Aim(aim::AimArgs),
@@ -121,7 +121,7 @@ pub enum Tool {
     Moments(moments::MomentsArgs),
     /// Say how an opponent plays, on one page.
     Scout(scout::ScoutArgs),
-    /// Make sheets to print, pictures and moving pictures of boards.
+    /// Make sheets to print, pictures and animations of boards.
     Sheet(sheet::SheetArgs),
     /// List the levels of play with their figures.
     Presets(presets::PresetsArgs),
@@ -171,7 +171,7 @@ pub fn refused(mut error: clap::Error) -> clap::Error {
     error
 }
 
-/// Does what needs no window.
+/// Runs a command without a window.
 #[must_use]
 pub fn run(tool: &Tool) -> ExitCode {
     let mut out = BufWriter::new(io::stdout().lock());
@@ -182,7 +182,7 @@ pub fn run(tool: &Tool) -> ExitCode {
         Err(stop) => Err(stop),
     };
     match told {
-        // Whoever reads has read enough, as `head` does.
+        // The reader has closed the pipe, as `head` does.
         Err(Stop::Output(error)) if error.kind() == ErrorKind::BrokenPipe => {
             // What is left in the buffer would only fail again.
             let _ = out.into_parts();
@@ -206,7 +206,7 @@ fn tell(tool: &Tool, fault: &Fault, out: &mut dyn Write) -> Result<(), Stop> {
     Ok(())
 }
 
-/// Writes a line to the standard error. Where nobody listens there is nobody to be told.
+/// Writes a line to standard error, ignoring a closed stream.
 pub(crate) fn complain(line: &str) {
     let _ = writeln!(io::stderr(), "{line}");
 }

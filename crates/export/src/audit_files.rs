@@ -76,7 +76,7 @@ pub fn pictures(path: PathBuf, audited: &Audited, setup: &Setup, units: Units, o
 /// Width of a picture in a file of its own, points.
 const WIDTH: f32 = 320.0;
 
-/// Writes the audit shot by shot, group by group, or as a report to be printed on such paper.
+/// Writes the audit shot by shot, group by group, or as a report for printing.
 pub fn write(path: PathBuf, paper: ChartFile, on: Sheet, audited: &Audited, setup: &Setup, units: Units) -> Done {
     files::write(path, paper, |file| match paper {
         ChartFile::Summary => summary_csv(&audited.report, file),

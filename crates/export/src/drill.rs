@@ -10,7 +10,7 @@ use standpoint_workbench::{
 
 use super::{offscreen_canvas::OffscreenCanvas, places, sequence};
 
-/// What stands at the foot of every page.
+/// Footer of every page.
 pub const FOOTER: &str = mark("Standpoint. Figures are estimates of a model, made to teach with.");
 
 /// The usual cautions. Common practice, no source.
@@ -24,14 +24,14 @@ pub const CAUTIONS: [&str; 4] = [
     mark("Medical questions go to a professional."),
 ];
 
-/// Where the figures come from, and what they are not.
+/// Note on the origin and the limits of the figures.
 const MODEL_NOTE: &str = mark(
     "Places, chances and points won are estimates of a model of court, ball flight and two players \
     of the levels named above. They were not measured on these players, and show what follows from the assumptions. \
     Points are out of a hundred rallies that reach this moment.",
 );
 
-/// Words that together say the usual cautions, in notes that bring their own, in every language; a board keeps its own.
+/// Words that mark cautions written in the notes, in every language; a board with its own cautions keeps them.
 const SAYS_CAUTIONS: [[&str; 3]; 2] =
     [["warm up", "loose balls", "qualified coach"], ["aufwärmen", "lose bälle", "ausgebildeter trainer"]];
 
@@ -83,24 +83,24 @@ const LARGEST: f32 = 0.58;
 /// Width of the upright drawing of all shots, points.
 const OVERVIEW: f32 = 132.0;
 
-/// What the page is about: board, court and players, in a line.
+/// Subject of the page: board, court and players, in a line.
 fn about(board: &Board) -> String {
     let surface = match board.surface.kind {
         SurfaceKind::Hard => text("hard court"),
         SurfaceKind::Clay => text("clay"),
         SurfaceKind::Grass => text("grass"),
-        SurfaceKind::Custom => text("court of its own figures"),
+        SurfaceKind::Custom => text("custom surface"),
     };
     let player = |end| {
         let card = board.card(end);
-        let level = card.level().map_or_else(|| tr!("own figures"), |level| within(words::level(level)));
+        let level = card.level().map_or_else(|| tr!("custom"), |level| within(words::level(level)));
         format!("{} ({level})", sequence::player(board, end))
     };
     let (near, far) = (player(standpoint_geometry::frame::End::Near), player(standpoint_geometry::frame::End::Far));
     tr!("{} · {} · near {}, far {}", board.title.trim(), surface, near, far)
 }
 
-/// What stands beside the drawing: the answer, what to say, how the balls come, and what to mind.
+/// Blocks beside the drawing: answer, cues, drill and cautions.
 fn beside(session: &Session, page: &Page) -> Vec<Block> {
     let (said, _) = headline::sentence(session);
     let mut blocks = vec![Block::Subheading(said), Block::Paragraph(headline::explanation(session))];
@@ -143,7 +143,7 @@ fn said_of(blocks: &mut Vec<Block>, heading: &str, said: &str) {
     }
 }
 
-/// What stands below the drawing: setting up, the shots in order, and where the figures come from.
+/// Blocks below the drawing: set-up, shots in order, and the origin of the figures.
 fn below(
     document: &mut Document,
     canvas: &mut OffscreenCanvas,

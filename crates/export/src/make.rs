@@ -15,7 +15,7 @@ use super::{drill, offscreen_canvas::OffscreenCanvas};
 /// Why something could not be made.
 #[derive(Debug, thiserror::Error)]
 pub enum MakeError {
-    /// A built-in file does not say what it should.
+    /// A built-in file is not valid.
     #[error(transparent)]
     Look(#[from] LookError),
     /// The sheet itself.
@@ -31,7 +31,7 @@ impl MakeError {
     #[must_use]
     pub fn remedy(&self) -> &'static str {
         match self {
-            Self::NoRally(_) => text("Change its first shot, or make a picture that does not move."),
+            Self::NoRally(_) => text("Change its first shot, or make a picture instead of an animation."),
             Self::Sheet(SheetError::Size { .. }) => text("Choose another size."),
             Self::Look(_) | Self::Sheet(_) => text("This is a fault of the program; please report it with the board."),
         }
@@ -51,7 +51,7 @@ pub fn pdf(
     title: &str,
     look: &Look,
 ) -> Result<Vec<u8>, MakeError> {
-    // A sheet has its own place for the drawing, so a size of pixels says nothing there.
+    // A sheet sizes its drawing itself, so a size in pixels does not apply.
     let look = Look { size: None, ..look.clone() };
     Ok(drill::document(canvas, boards, title, &look).to_pdf()?)
 }

@@ -1,4 +1,4 @@
-//! Places to lay out with a tape: each from two lines, to the centimetre or the half inch.
+//! Places to set up by tape: each from two lines, to the centimetre or the half inch.
 //!
 //! Left, right, near and far are as on the drawing, whose near side is down.
 
@@ -19,7 +19,7 @@ use standpoint_workbench::{sketch::tape, words};
 /// Metres in an inch. Source: international yard and pound agreement of 1959.
 const INCH: f64 = 0.0254;
 
-/// A length to lay out: `1.50 m`, or `4′ 11½″` where half an inch is nearer than a centimetre's error.
+/// A length to set up by: `1.50 m`, or `4′ 11½″` where half an inch is nearer than a centimetre's error.
 #[must_use]
 pub fn length(metres: f64, units: Units) -> String {
     if units == Units::Metres {
@@ -62,13 +62,13 @@ fn line_name(line: LineName) -> &'static str {
     }
 }
 
-/// Everything drawn that has to be set up, each with its place; nothing when there is nothing.
+/// Everything drawn that has to be set up, each with its place.
 #[must_use]
 pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
     let mut table = Table::new([
         Column::left(text("Set up")),
-        Column::left(text_in("places", "Across")),
-        Column::left(text_in("places", "Along")),
+        Column::left(text_in("places", "Left-right")),
+        Column::left(text_in("places", "Depth")),
     ]);
     let mut counts = [0_usize; 4];
     let mut rows = Vec::new();
@@ -76,7 +76,7 @@ pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
         let (kind, name, at) = match &mark.form {
             Form::Cone { at } => (0, text("Cone").to_owned(), *at),
             Form::Basket { at } => (1, text("Basket").to_owned(), *at),
-            Form::Person { at, letter } => (2, tr!("Person {}", letter), *at),
+            Form::Person { at, letter } => (2, tr!("Player {}", letter), *at),
             Form::Zone { from, to, round } => {
                 (3, if *round { text("Oval") } else { text("Zone") }.to_owned(), (*from + *to) / 2.0)
             }
@@ -99,7 +99,7 @@ pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
     (!table.rows.is_empty()).then_some(table)
 }
 
-/// What is drawn that has to be brought: `4 cones, 1 basket of balls`.
+/// The equipment drawn: `4 cones, 1 basket of balls`.
 #[must_use]
 pub fn equipment(marks: &Marks) -> Option<String> {
     let count = |wanted: fn(&Form) -> bool| marks.shown().filter(|mark| wanted(&mark.form)).count();

@@ -6,7 +6,7 @@ use standpoint_language::{text, tr};
 use standpoint_sheet::{Column, Table};
 use standpoint_workbench::{phrases, selection::Selection, session::Session, words};
 
-/// The rally as a table: who, what, where to, how fast, and what comes of it.
+/// The rally as a table: player, stroke, target, speed and outcome.
 #[must_use]
 pub fn table(session: &mut Session, page: usize) -> Table {
     let mut table = Table::new([
@@ -35,7 +35,7 @@ fn row(session: &Session, shot: usize) -> [String; 5] {
     [(shot + 1).to_string(), player(board, spec.hitter_end), said, target, then(session)]
 }
 
-/// What to call the player at an end.
+/// Name of the player at an end.
 #[must_use]
 pub fn player(board: &Board, end: End) -> String {
     let name = board.card(end).name.trim();
@@ -49,11 +49,11 @@ pub fn player(board: &Board, end: End) -> String {
     }
 }
 
-/// What comes of the shot being looked at.
+/// Outcome of the shot being looked at.
 fn then(session: &Session) -> String {
     let units = session.units();
     if let Some(ended) = session.ended() {
-        return tr!("Never comes: {}", ended);
+        return tr!("Point already over: {}", ended);
     }
     if let Some(refusal) = session.refusal() {
         return tr!("Cannot be played: {}", words::refusal(refusal, units).0);
@@ -64,7 +64,7 @@ fn then(session: &Session) -> String {
             let place = words::place(play.spot.place, session.hitter_end(), &session.court(), units);
             let short = play.recovery.short_by;
             if short > words::SHORT {
-                tr!("To {}; {} short", place, words::length(short, units))
+                tr!("To {}; does not get there by {}", place, words::length(short, units))
             } else {
                 tr!("To {}", place)
             }

@@ -1,12 +1,12 @@
-//! Between places on the court and points on the screen.
+//! Conversion between places on the court and points on the screen.
 
 use egui::{Pos2, Rect, Vec2};
 use glam::{DVec2, dvec2};
 use standpoint_geometry::court::Court;
 
-/// How the court is looked at.
+/// The view of the court.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct View {
+pub struct CourtView {
     /// Quarter turns clockwise; 0 has the near side down.
     pub turn: u8,
     /// Where the view was moved by hand; `None` fits the court.
@@ -29,7 +29,7 @@ pub const SCALES: (f64, f64) = (4.0, 400.0);
 const SHOWN_BEHIND: f64 = 5.0;
 const SHOWN_BESIDE: f64 = 1.9;
 
-impl View {
+impl CourtView {
     /// The court fitted, with these quarter turns.
     #[must_use]
     pub fn fitted(turn: u8) -> Self {
@@ -157,11 +157,11 @@ mod tests {
         Rect::from_min_size(pos2(300.0, 40.0), vec2(800.0, 700.0))
     }
 
-    fn views() -> Vec<View> {
+    fn views() -> Vec<CourtView> {
         (0..4)
             .flat_map(|turn| {
                 let moved = Moved { center: dvec2(1.5, -7.0), scale: 61.0 };
-                [View::fitted(turn), View { turn, moved: Some(moved) }]
+                [CourtView::fitted(turn), CourtView { turn, moved: Some(moved) }]
             })
             .collect()
     }
@@ -180,7 +180,7 @@ mod tests {
 
     #[test]
     fn the_near_side_is_down_and_right_is_right() {
-        let t = View::fitted(0).transform(rect(), &Court::default());
+        let t = CourtView::fitted(0).transform(rect(), &Court::default());
         assert!(t.screen_from_court(dvec2(0.0, -5.0)).y > t.screen_from_court(dvec2(0.0, 5.0)).y);
         assert!(t.screen_from_court(dvec2(2.0, 0.0)).x > t.screen_from_court(dvec2(-2.0, 0.0)).x);
     }
@@ -199,7 +199,7 @@ mod tests {
     fn a_fitted_court_is_inside_the_canvas() {
         let court = Court::default();
         for turn in 0..4 {
-            let t = View::fitted(turn).transform(rect(), &court);
+            let t = CourtView::fitted(turn).transform(rect(), &court);
             for corner in [dvec2(5.485, 11.885), dvec2(-5.485, -11.885)] {
                 assert!(rect().contains(t.screen_from_court(corner)));
             }

@@ -1,4 +1,4 @@
-//! Which sheet or picture is to be made.
+//! The export dialog.
 
 use egui::{Button, DragValue, RichText, TextEdit, Ui};
 use standpoint_board::playback::Pace;
@@ -65,13 +65,13 @@ pub fn ui(wanted: &mut Export, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
             out.push(Action::CloseDialog);
             out.push(Action::Export(Box::new(wanted.clone())));
         }
-        if ui.button(text("Go back")).clicked() {
+        if ui.button(text("Cancel")).clicked() {
             out.push(Action::CloseDialog);
         }
     });
 }
 
-/// The size in pixels; whether what is typed makes sense.
+/// The size in pixels; returns whether the typed text is valid.
 fn size_ui(wanted: &mut Export, ui: &mut Ui, theme: &Theme) -> bool {
     let sound = wanted.size.trim().is_empty() || wanted.sized().is_some();
     ui.horizontal(|ui| {

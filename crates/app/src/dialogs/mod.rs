@@ -1,4 +1,4 @@
-//! Windows over the board that ask for something. One at a time.
+//! Dialogs over the board, one at a time.
 
 pub mod conflict;
 pub mod explain;
@@ -8,6 +8,7 @@ pub mod guard;
 pub mod keys;
 pub mod left;
 pub mod library;
+pub mod opening;
 pub mod path;
 pub mod patterns;
 pub mod problems;
@@ -17,6 +18,7 @@ use std::path::PathBuf;
 
 use egui::{Align2, Context, Frame, Id, LayerId, Modal, Popup, RichText, Ui, vec2};
 use standpoint_chart_room::import;
+use standpoint_geometry::court::Stage;
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Facts, Outbox, choices},
@@ -35,17 +37,17 @@ pub enum Dialog {
     None,
     /// Which command.
     Finder(finder::Finder),
-    /// Which file, by typing its path.
+    /// A file by its typed path.
     Path(path::PathEntry),
     /// What to do with unsaved changes.
     Guard(After),
-    /// Which sheet or picture.
+    /// The export dialog.
     Export(Box<wanted::Export>),
-    /// Nothing is asked: what is wrong with a file.
+    /// Problems of a file.
     Problems(problems::Problems),
-    /// Nothing is asked: the keys.
+    /// The list of keys.
     Keys,
-    /// Nothing is asked: how the figures came about.
+    /// How the figures are computed.
     How(crate::dialogs::explain::How),
     /// Title, notes and cues of the page.
     Words,
@@ -53,7 +55,7 @@ pub enum Dialog {
     Patterns(patterns::Patterns),
     /// What to do about a file that is open elsewhere or not as it was.
     Conflict(conflict::Conflict),
-    /// What becomes of unsaved work that was left.
+    /// What to do with unsaved work that was left.
     Left(left::LeftWork),
     /// Which teaching board.
     Library(library::Shelf),
@@ -63,15 +65,19 @@ pub enum Dialog {
     Roster(Box<roster::RosterList>),
     /// Which matches of a folder.
     Season(Box<standpoint_chart_room::season::SeasonChoice>),
+    /// Nothing is asked: a board is being read.
+    Opening(opening::Opening),
     /// What to do with notes of a match that are not saved.
     LeaveChart(standpoint_workbench::chart::leave::Then),
 }
 
-/// What was to be done when unsaved changes came in the way.
+/// The action that waits for the choice about unsaved changes.
 #[derive(Debug, Clone, PartialEq)]
 pub enum After {
     /// A new board.
     New,
+    /// A new board on the court of a stage.
+    Stage(Stage),
     /// The demo board.
     Demo,
     /// A board to choose.
@@ -98,7 +104,7 @@ impl Dialog {
             Self::Guard(after) => window(ctx, theme, text("Keep the changes?"), (440.0, false), out, |ui, out| {
                 guard::ui(ui, after, theme, out);
             }),
-            Self::Export(wanted) => window(ctx, theme, text("Sheet or picture"), (520.0, true), out, |ui, out| {
+            Self::Export(wanted) => window(ctx, theme, text("Export"), (520.0, true), out, |ui, out| {
                 export::ui(wanted, ui, theme, out);
             }),
             Self::Problems(problems) => window(ctx, theme, &problems.title, (560.0, false), out, |ui, out| {
@@ -123,7 +129,7 @@ impl Dialog {
             Self::Conflict(conflict) => window(ctx, theme, conflict.title(), (480.0, false), out, |ui, out| {
                 conflict.ui(ui, theme, out);
             }),
-            Self::Left(left) => window(ctx, theme, text("Unsaved work was left"), (560.0, false), out, |ui, out| {
+            Self::Left(left) => window(ctx, theme, text("Recover unsaved boards"), (560.0, false), out, |ui, out| {
                 left.ui(ui, theme, out)
             }),
             Self::Library(shelf) => {
@@ -138,6 +144,16 @@ impl Dialog {
             Self::Season(season) => window(ctx, theme, text("Season"), (640.0, true), out, |ui, out| {
                 season.ui(ui, theme, out);
             }),
+            Self::Opening(opening) => {
+                let wait = opening.since + opening::SOON_S - ctx.input(|i| i.time);
+                if wait > 0.0 {
+                    ctx.request_repaint_after_secs(wait as f32);
+                } else {
+                    window(ctx, theme, text("Opening a board"), (440.0, true), out, |ui, out| {
+                        opening.ui(ui, theme, out);
+                    });
+                }
+            }
             Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), (440.0, false), out, |ui, out| {
                 standpoint_chart_room::leave::ui(ui, then, theme, out);
             }),
@@ -155,10 +171,10 @@ impl Dialog {
     }
 }
 
-/// How far below the upper edge a dialog begins, as a part of the window: what it holds may grow, and its head stays.
+/// Distance of a dialog from the upper edge, as a share of the window: contents may grow while the title stays.
 const TOP: f32 = 0.1;
 
-/// Puts the lists that are open over the dialog. The toolkit keeps the order of the layers that it once knew, and a click
+/// Raises open lists over the dialog. The toolkit keeps the former order of layers, and a click
 /// that opens a list raises the dialog with it, so a list that was open in an earlier dialog would come under this one.
 fn raise_lists(ctx: &Context, dialog: LayerId) {
     if Popup::is_any_open(ctx) {
@@ -193,7 +209,7 @@ fn window(
         ui.add_space(theme.m.space.item);
         body(ui, out);
     });
-    // A click beside a dialog in which something has been chosen or typed must not throw that away.
+    // A click beside a dialog must not discard what was chosen or typed in it.
     let beside = shown.backdrop_response.clicked();
     if shown.should_close() && !(beside && holds_work) {
         out.push(Action::CloseDialog);

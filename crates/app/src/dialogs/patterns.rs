@@ -1,4 +1,4 @@
-//! Choosing a ready pattern, as it is or mirrored.
+//! The dialog of ready patterns, mirrored or not.
 
 use egui::{Button, RichText, Ui, vec2};
 use standpoint_board::patterns::Pattern;
@@ -35,7 +35,7 @@ impl Patterns {
             }
         }
         ui.add_space(theme.m.space.group);
-        if ui.button(text("Go back")).clicked() {
+        if ui.button(text("Cancel")).clicked() {
             out.push(Action::CloseDialog);
         }
     }

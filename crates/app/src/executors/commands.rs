@@ -4,11 +4,11 @@
 use egui::{Context, ViewportCommand};
 use standpoint_board::Units;
 use standpoint_canvas::{Canvas, handles::HandleId};
-use standpoint_geometry::situation::ReceiptChoice;
-use standpoint_language::Language;
+use standpoint_geometry::{court::Stage, situation::ReceiptChoice};
+use standpoint_language::{Language, text};
 use standpoint_ui::{
     commands::{BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     edit::{Colours, Edit},
@@ -37,8 +37,8 @@ impl App {
             Command::Help(command) => self.run_help(ctx, command),
             Command::Rally(command) => self.run_on_rally(command),
             Command::Page(command) => self.run_on_pages(command),
-            Command::Weigh(command) => self.run_on_weigh(command),
-            Command::Draw(command) => self.run_on_sketch(command),
+            Command::Compare(command) => self.run_on_compare(command),
+            Command::Draw(command) => self.run_on_sketch(ctx, command),
             Command::Library(command) => self.run_on_library(ctx, command),
             Command::Chart(command) => self.run_on_chart(ctx, command),
             Command::Teach(command) => self.run_teaching(ctx, command),
@@ -48,6 +48,9 @@ impl App {
     fn run_on_board(&mut self, ctx: &Context, command: BoardCommand) {
         match command {
             BoardCommand::NewBoard => self.guarded(ctx, After::New),
+            BoardCommand::NewRed => self.guarded(ctx, After::Stage(Stage::Red)),
+            BoardCommand::NewOrange => self.guarded(ctx, After::Stage(Stage::Orange)),
+            BoardCommand::NewGreen => self.guarded(ctx, After::Stage(Stage::Green)),
             BoardCommand::DemoBoard => self.guarded(ctx, After::Demo),
             BoardCommand::Open => self.guarded(ctx, After::Open),
             BoardCommand::Save => self.save(ctx),
@@ -58,7 +61,13 @@ impl App {
             BoardCommand::Undo => self.message = self.session.undo(),
             BoardCommand::Redo => self.message = self.session.redo(),
             BoardCommand::SwapHitter => self.step(Edit::SwapEnds),
-            BoardCommand::Mirror => self.step(Edit::Mirror),
+            BoardCommand::Mirror => {
+                self.mirror(Edit::Mirror, text("This page is mirrored; the players kept their hands"))
+            }
+            BoardCommand::MirrorBoard => {
+                self.mirror(Edit::MirrorBoard, text("All pages are mirrored; the players kept their hands"));
+            }
+            BoardCommand::SwapHands => self.mirror(Edit::SwapHands, text("Both players play with the other hand now")),
             BoardCommand::ResetReceipt => self.step(Edit::Receipt(ReceiptChoice::Best)),
             BoardCommand::ResetHitter => self.step(Edit::HitterPlace(None)),
             BoardCommand::Metres => self.choose_units(Units::Metres),
@@ -70,7 +79,13 @@ impl App {
         }
     }
 
-    /// Commands that change what is seen and nothing on the board.
+    /// Mirrors something and says what.
+    fn mirror(&mut self, edit: Edit, said: &str) {
+        self.step(edit);
+        self.message = Some(said.to_owned());
+    }
+
+    /// Commands that change the view only.
     fn run_on_view(&mut self, ctx: &Context, command: ViewCommand) {
         let flip = |on: &mut bool| *on = !*on;
         let Layers { field, wedge, replies, bisector, run, .. } = &mut self.settings.layers;
@@ -82,7 +97,7 @@ impl App {
             ViewCommand::ShowBisector => flip(bisector),
             ViewCommand::ShowRun => flip(run),
             ViewCommand::ToCourt => ctx.memory_mut(|m| m.request_focus(Canvas::handle_id(HandleId::Target))),
-            ViewCommand::Fit => self.view = View::fitted(self.view.turn),
+            ViewCommand::Fit => self.view = CourtView::fitted(self.view.turn),
             ViewCommand::ZoomIn => self.zoom(ZOOM),
             ViewCommand::ZoomOut => self.zoom(1.0 / ZOOM),
             ViewCommand::Turn => self.turn(1),

@@ -1,25 +1,25 @@
-//! The one place where commands and changes are carried out.
+//! Executors: the one place where commands and changes are carried out.
 
 mod chart;
 mod chart_keeping;
 mod commands;
+mod compare;
 mod exporting;
 mod open_save;
 mod rally;
 mod roster;
 mod sketch;
 mod teaching;
-mod weigh;
 
 use egui::{Context, ViewportCommand};
 use standpoint_board::{Board, Units};
 use standpoint_language::Language;
 use standpoint_ui::{
     commands::{Action, choices::Unsaved},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
-    edit::{Edit, Gesture},
+    edit::{Edit, Gesture, board_of_stage},
     settings::ThemeChoice,
 };
 
@@ -29,7 +29,7 @@ use crate::{
 };
 
 impl App {
-    /// Carries out everything that was asked for, in order. Whether there was anything.
+    /// Carries out all actions in order; returns whether there were any.
     pub fn apply_all(&mut self, ctx: &Context, actions: impl IntoIterator<Item = Action>) -> bool {
         let mut any = false;
         for action in actions {
@@ -53,7 +53,7 @@ impl App {
                 }
                 self.session.gesture(gesture);
             }
-            Action::Weigh(change) => self.change_weighing(change),
+            Action::Compare(change) => self.change_comparison(change),
             Action::Draw(draw) => self.draw(&draw),
             Action::ChooseMarks(marks) => self.session.choose(marks),
             Action::View(view) => self.view = view,
@@ -87,7 +87,7 @@ impl App {
     }
 
     pub(super) fn turn(&mut self, quarters: u8) {
-        self.view = View::fitted(self.view.turn + quarters);
+        self.view = CourtView::fitted(self.view.turn + quarters);
         self.settings.turn = self.view.turn;
     }
 
@@ -101,9 +101,9 @@ impl App {
         self.settings.speak();
     }
 
-    /// Does something that gives the board up, unless it has unsaved changes: then it asks first.
+    /// Does something that closes the board; asks first if there are unsaved changes.
     pub fn guarded(&mut self, ctx: &Context, after: After) {
-        if self.board_is_saved() {
+        if self.session.document().is_saved() {
             self.proceed(ctx, after);
         } else {
             self.dialog = Dialog::Guard(after);
@@ -121,28 +121,32 @@ impl App {
         }
     }
 
-    /// A board that comes with the program, in the units chosen or else in those in use.
+    /// A built-in board, in the chosen units or else in the current ones.
     fn in_our_units(&self, board: Board) -> Board {
         Board { units: self.settings.units().unwrap_or(self.session.units()), ..board }
     }
 
-    /// Shows this board in these units, and begins others in them.
+    /// Changes the units of this board and of new ones.
     pub(super) fn choose_units(&mut self, units: Units) {
         self.settings.feet = Some(units == Units::Feet);
         self.step(Edit::Units(units));
     }
 
-    /// Does what was to be done once the board may be given up.
+    /// A new board, in the units chosen or else in the usual ones.
+    fn begin_new(&mut self, board: Board) {
+        let usual = if self.begins_in_feet { Units::Feet } else { self.session.units() };
+        let units = self.settings.units().unwrap_or(usual);
+        self.replace(Board { units, ..board }, None);
+    }
+
+    /// Does the waiting action once the board may be closed.
     pub fn proceed(&mut self, ctx: &Context, after: After) {
         match after {
-            After::New => {
-                let usual = if self.begins_in_feet { Units::Feet } else { self.session.units() };
-                let units = self.settings.units().unwrap_or(usual);
-                self.replace(Board { units, ..Board::blank() }, None);
-            }
+            After::New => self.begin_new(Board::blank()),
+            After::Stage(stage) => self.begin_new(board_of_stage(stage)),
             After::Demo => self.replace(self.in_our_units(Board::demo()), None),
             After::Open => self.ask_open(ctx),
-            After::OpenPath(path) => self.files.read(ctx, path),
+            After::OpenPath(path) => self.read_board(ctx, path),
             After::Teaching(pick) => self.replace(self.in_our_units((*pick.board).clone()), None),
             After::Quit => {
                 self.may_close = true;

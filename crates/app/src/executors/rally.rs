@@ -11,7 +11,7 @@ use crate::{
 };
 
 impl App {
-    /// A change of the board; says so when a shot has come loose from the one before it.
+    /// Changes the board; reports a shot that no longer follows the one before it.
     pub(super) fn edit(&mut self, edit: &Edit) {
         let follows = |app: &Self| app.session.written_shot().is_some_and(|spec| spec.follows);
         if !self.session.history().in_gesture() {
@@ -19,13 +19,19 @@ impl App {
         }
         let before = follows(self);
         self.session.edit(edit);
+        if let Edit::Level(end, _) | Edit::Player(end, _) = edit {
+            self.message = Some(tr!(
+                "Speed and spin of {}’s shots are those of the new level",
+                self.session.board().card(*end).name
+            ));
+        }
         if before && !follows(self) {
             let number = self.session.selection().shot + 1;
             self.message = Some(tr!("Shot {} starts by itself now; G lets it follow the shot before it again", number));
         }
     }
 
-    /// A rearrangement of shots or pages.
+    /// Rearranges shots or pages.
     pub(super) fn arrange(&mut self, arrange: &Arrange) {
         self.message = None;
         self.session.arrange(arrange);

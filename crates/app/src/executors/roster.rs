@@ -11,7 +11,10 @@ use standpoint_board::{
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::roster;
-use standpoint_workbench::{chart::RosterAct, edit::Edit};
+use standpoint_workbench::{
+    chart::{NotesLocation, RosterAct},
+    edit::Edit,
+};
 
 use crate::{
     app::App,
@@ -58,14 +61,17 @@ impl App {
                 self.read_roster(ctx);
             }
             RosterAct::LogMatch => {
-                let setup = Arc::clone(self.room.notes().setup());
-                let path = self.room.source(self.room.kept).path.clone();
+                let setup = Arc::clone(self.notes().setup());
+                let path = match self.room.kept {
+                    NotesLocation::Alone => self.room.alone.path.clone(),
+                    NotesLocation::Board => self.session.document().path().map(Into::into),
+                };
                 let file = path.map(|path| path.to_string_lossy().into_owned()).unwrap_or_default();
-                let dates = self.room.notes().setup().sessions.iter().filter_map(|session| session.date);
+                let dates = self.notes().setup().sessions.iter().filter_map(|session| session.date);
                 let date = dates.max().or_else(today);
                 let mut said = Vec::new();
                 for (card, other) in [(&setup.near, &setup.far), (&setup.far, &setup.near)] {
-                    let what = tr!("{0}, against {1}: {2} shots", setup.title, other.name, self.room.notes().shots());
+                    let what = tr!("{0}, against {1}: {2} shots", setup.title, other.name, self.notes().shots());
                     let entry = Entry { date, ..Self::entry(EntryKind::Match, what, file.clone()) };
                     said.push(self.keep_player(card, Some(entry)));
                 }
@@ -108,12 +114,12 @@ impl App {
         };
         let card = player.card.clone();
         if self.room.is_open() {
-            let mut setup = (**self.room.notes().setup()).clone();
+            let mut setup = (**self.notes().setup()).clone();
             match end {
                 End::Near => setup.near = card,
                 End::Far => setup.far = card,
             }
-            self.room.notes_mut().set_setup(mark("Player of the roster"), setup);
+            self.change_notes(|notes| notes.set_setup(mark("Player of the roster"), setup));
             self.room.message = Some(tr!("{} plays in the match", name));
         } else {
             self.step(Edit::Player(end, Box::new(card)));

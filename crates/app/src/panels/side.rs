@@ -45,14 +45,14 @@ fn questions(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 }
 
 fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
-    // The sections stay when there is no answer, so that nothing jumps while the ball is dragged through a place
+    // The sections stay without an answer, so that nothing jumps while the ball is dragged through a place
     // where the shot cannot be played.
     let play = session.play();
     row::section(ui, theme, mark("The opponent wins"), true, |ui| answer::ui(ui, session, theme));
     row::section(ui, theme, mark("Two best replies"), true, |ui| {
         replies::ui(ui, &session.best(), session.units(), theme)
     });
-    row::section(ui, theme, mark("Recovery run"), true, |ui| recovery::ui(ui, play, session, theme));
+    row::section(ui, theme, mark("Recovery"), true, |ui| recovery::ui(ui, play, session, theme));
     row::section(ui, theme, mark("Over the net"), true, |ui| side_view::ui(ui, session, theme));
 }
 

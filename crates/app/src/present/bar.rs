@@ -12,7 +12,7 @@ use standpoint_workbench::session::Session;
 
 use super::{
     keys,
-    show::{Move, Show, Step},
+    show::{Move, RevealStep, Show},
     words,
 };
 
@@ -21,7 +21,7 @@ pub const HEAD: f32 = 76.0;
 pub const FOOT: f32 = 38.0;
 /// Sizes of the sentence and of what stands below it, points.
 const TEXT: (f32, f32) = (30.0, 19.0);
-/// They do not get smaller than this where the screen is narrow.
+/// Least sizes on a narrow screen.
 const LEAST_TEXT: (f32, f32) = (19.0, 15.0);
 
 /// The sentence.
@@ -41,7 +41,7 @@ pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
     });
 }
 
-/// The bar: where we are at the left, what can be pressed at the right.
+/// The bar: progress at the left, keys at the right.
 pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) -> Vec<Move> {
     let mut asked = Vec::new();
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, 3.0));
@@ -50,7 +50,7 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
             let title = session.page().map_or("", |page| page.title.as_str());
             let place = words::place(session);
             let mut said = if place.is_empty() { title.to_owned() } else { format!("{title} · {place}") };
-            if show.step() == Step::Answer && session.play().is_some() {
+            if show.step() == RevealStep::Answer && session.play().is_some() {
                 said = tr!("Estimates of a model · {}", said);
             }
             ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).truncate().selectable(false));
@@ -72,7 +72,7 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
 /// From the left to the right.
 fn buttons(show: &Show) -> [(Icon, &'static str, Move, bool); 8] {
     [
-        (Icon::Previous, text("Step before"), Move::Back, false),
+        (Icon::Previous, text("Previous step"), Move::Back, false),
         (Icon::Next, text("Next step"), Move::Forward, false),
         (Icon::Spotlight, text("Spotlight"), Move::Spotlight, show.spotlight),
         (Icon::Pen, text("Draw with the pointer"), Move::Draw, show.drawing),

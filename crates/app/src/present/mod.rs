@@ -1,7 +1,7 @@
 //! The presentation: full screen for a projector, one shot at a time, revealed step by step.
 //!
-//! It works on a copy of the board, so that the board and what is being looked at stay as they are whatever happens
-//! here; what is drawn is gone when it is left.
+//! It works on a copy of the board, so that board and selection stay unchanged;
+//! ink drawn here is temporary.
 
 mod bar;
 mod keys;
@@ -15,7 +15,7 @@ use standpoint_canvas::{announce, brush::Brush};
 use standpoint_language::text;
 use standpoint_ui::{
     theme::{Look, Theme},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     edit::Colours,
@@ -37,7 +37,7 @@ pub struct Presenting {
     show: Show,
     session: Session,
     stage: stage::Stage,
-    view: View,
+    view: CourtView,
     colours: Colours,
     /// Whether the window filled the screen before.
     pub(crate) was_full: bool,
@@ -45,9 +45,9 @@ pub struct Presenting {
     began: Option<f64>,
     now: f64,
     notes: bool,
-    /// Until when the keys are shown; for ever when the coach has asked.
+    /// End of the display of the keys; `None` keeps them.
     keys_until: Option<f64>,
-    /// When the rally that is playing was last moved on.
+    /// When the playing rally was last advanced.
     played_at: Option<f64>,
     pen_down: bool,
 }
@@ -60,7 +60,7 @@ impl Presenting {
             show: Show::default(),
             session: copy,
             stage: stage::Stage::default(),
-            view: View::fitted(turn),
+            view: CourtView::fitted(turn),
             colours: Colours::Bright,
             was_full,
             began: None,
@@ -72,7 +72,7 @@ impl Presenting {
         }
     }
 
-    /// Works everything out anew, since the game that answers rest on has become another.
+    /// Computes everything anew after the game behind the answers has changed.
     pub(crate) fn renew(&mut self) {
         self.session.renew();
     }
@@ -99,10 +99,10 @@ impl Presenting {
         jiff::Zoned::now().strftime("%H:%M").to_string()
     }
 
-    /// Carries out a move; whether the presentation goes on.
+    /// Carries out a move; returns whether the presentation goes on.
     fn go(&mut self, asked: Move) -> bool {
         if asked != Move::Keys {
-            // Whoever goes on has read them, and they lie over the court.
+            // Going on hides the keys, which cover the court.
             self.keys_until = None;
         }
         if self.show.go(&mut self.session, asked) {
@@ -117,7 +117,7 @@ impl Presenting {
             Move::Colours => {
                 self.colours = if self.colours == Colours::Bright { Colours::Surface } else { Colours::Bright };
             }
-            Move::Turn => self.view = View::fitted(self.view.turn + 1),
+            Move::Turn => self.view = CourtView::fitted(self.view.turn + 1),
             Move::Leave => return false,
             _ => {}
         }
@@ -137,7 +137,7 @@ impl Presenting {
         }
     }
 
-    /// One frame: what is asked for, then the picture. Whether the presentation goes on.
+    /// One frame: input, then the picture; returns whether the presentation goes on.
     pub(crate) fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
         let ctx = ui.ctx().clone();
         let mut asked = keys::read(&ctx);
@@ -212,7 +212,7 @@ impl Presenting {
         asked
     }
 
-    /// A click goes on, one with the other button goes back; with the pen in hand the pointer draws instead.
+    /// A click goes on, a secondary click goes back; with the pen the pointer draws.
     fn pointer(
         &mut self,
         ui: &Ui,

@@ -1,9 +1,9 @@
-//! What a presentation says at each step.
+//! Wording of a presentation at each step.
 
 use standpoint_language::{text, tr, within};
 use standpoint_workbench::{headline, session::Session, words};
 
-use super::show::{Show, Step, steps};
+use super::show::{RevealStep, Show, steps};
 
 /// The sentence over the court, and the one below it.
 #[must_use]
@@ -12,12 +12,12 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
     let hitter = &board.card(session.hitter_end()).name;
     let opponent = &board.card(session.hitter_end().other()).name;
     match (show.step(), session.play()) {
-        (Step::Answer, _) => (headline::sentence(session).0, headline::explanation(session)),
-        (Step::Wedge, Some(play)) => {
+        (RevealStep::Answer, _) => (headline::sentence(session).0, headline::explanation(session)),
+        (RevealStep::Wedge, Some(play)) => {
             let width = words::decimal(play.wedge.width().to_degrees(), 0);
-            (tr!("{} has this wedge: {}°", opponent, width), text("Which two balls would hurt most?").to_owned())
+            (tr!("{}’s angle of replies: {}°", opponent, width), text("Which two balls would hurt most?").to_owned())
         }
-        (Step::Replies, Some(_)) => {
+        (RevealStep::Replies, Some(_)) => {
             let names: Vec<String> = session
                 .best()
                 .into_iter()
@@ -30,12 +30,12 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
     }
 }
 
-/// What the players are asked.
+/// The question for the players.
 fn question(session: &Session) -> String {
     if session.coached_hits() {
         text("Where would you stand?").to_owned()
     } else {
-        tr!("Where does {} belong?", session.board().card(session.hitter_end()).name)
+        tr!("Where should {} recover to?", session.board().card(session.hitter_end()).name)
     }
 }
 
@@ -46,7 +46,7 @@ fn shot(session: &Session, hitter: &str) -> String {
     format!("{hitter}: {}, {speed}", within(words::stroke(spec.shot.stroke)))
 }
 
-/// Where the presentation has got to.
+/// Progress of the presentation.
 #[must_use]
 pub fn place(session: &Session) -> String {
     let at = session.selection();
@@ -61,15 +61,15 @@ pub fn place(session: &Session) -> String {
     }
 }
 
-/// What the next press brings.
+/// The effect of the next press.
 #[must_use]
 pub fn next(show: &Show, session: &Session) -> &'static str {
     match show.next_step(session) {
-        Some(Step::Shot) => text("the shot"),
-        Some(Step::Wedge) => text("the wedge of directions"),
-        Some(Step::Replies) => text("the two best replies"),
-        Some(Step::Answer) if session.play().is_some() => text("the zone and the spot"),
-        Some(Step::Answer) => text("what comes of it"),
+        Some(RevealStep::Shot) => text("the shot"),
+        Some(RevealStep::Wedge) => text("the opponent's angle"),
+        Some(RevealStep::Replies) => text("the two best replies"),
+        Some(RevealStep::Answer) if session.play().is_some() => text("the zone and the spot"),
+        Some(RevealStep::Answer) => text("what comes of it"),
         None => {
             let at = session.selection();
             if session.board().shot(at.page, at.shot + 1).is_some() {
@@ -91,7 +91,7 @@ pub fn count(show: &Show, session: &Session) -> (usize, usize) {
     (done, steps.len())
 }
 
-/// Everything at once, for assistive technology.
+/// The full description, for assistive technology.
 #[must_use]
 pub fn announced(show: &Show, session: &Session) -> String {
     if show.black {

@@ -1,4 +1,4 @@
-//! How it goes over the weeks: a picture and the figures by theme.
+//! Progress over the weeks: a chart and figures by theme.
 
 use std::collections::BTreeMap;
 
@@ -57,7 +57,7 @@ fn plot(ui: &mut Ui, weeks: &[Week], theme: &Look) {
     });
     let said = weeks.iter().map(|week| {
         let (number, mean) = (week.number + 1, decimal(week.mean, 0));
-        tr!("week {}: {} in {} answers", number, mean, week.answers)
+        tr!("week {0}: {1} in {n} answer" | "week {0}: {1} in {n} answers" % week.answers, number, mean)
     });
     let said = said.collect::<Vec<_>>().join(", ");
     plots::say(ui, response.response.id, text("Plot of the points by week"), &said);
@@ -91,7 +91,7 @@ fn row(ui: &mut Ui, label: &str, history: &History, wanted: impl Fn(&Attempt) ->
     ui.end_row();
 }
 
-/// What waits in Leitner's boxes.
+/// Number of questions due in each Leitner box.
 fn boxes(history: &History, now: u64) -> String {
     let mut waiting: BTreeMap<usize, usize> = BTreeMap::new();
     let mut due = 0;

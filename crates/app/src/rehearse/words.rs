@@ -1,4 +1,4 @@
-//! What a rehearsal says.
+//! Wording of a rehearsal.
 
 use standpoint_board::{
     Units,
@@ -64,7 +64,7 @@ fn place_result(course: &Course, outcome: &Outcome) -> String {
     tr!("{}: {} from the spot", points(outcome), words::length(outcome.distance, units))
 }
 
-/// What the place has opened, as the board says it of a place chosen by hand.
+/// Cost of the place, worded as for a recovery place chosen by hand.
 fn opened(course: &Course) -> String {
     course.session().what_if().map(|elsewhere| elsewhere::sentence(elsewhere, course.session())).unwrap_or_default()
 }
@@ -75,7 +75,7 @@ fn choice_result(course: &Course, outcome: &Outcome) -> String {
     if course.chosen() == Some(best) {
         tr!("{}: {} it is", points(outcome), named)
     } else {
-        tr!("{}: {} wins {} points in 100 more", points(outcome), named, words::points(outcome.lost))
+        tr!("{}: {} wins {} more", points(outcome), named, words::of_hundred(outcome.lost))
     }
 }
 
@@ -87,7 +87,7 @@ fn shots(course: &Course) -> String {
     tr!("Points won in 100: {}", each.collect::<Vec<_>>().join(", "))
 }
 
-/// What the situation is about; the name of a page or a theme would give the better shot away.
+/// Subject of the situation; a page or theme name would reveal the better shot.
 #[must_use]
 pub fn about(course: &Course) -> String {
     let hidden = course.question() == Question::Shot && *course.stand() == Stand::Asking;

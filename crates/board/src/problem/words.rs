@@ -1,6 +1,6 @@
-//! What is wrong and what to do about it, in words.
+//! Wording of problems and remedies.
 //!
-//! Numbers stand as the file writes them, in every language, so that they can be compared with it and typed into it.
+//! Numbers are formatted as in the file, in every language, so that they can be compared with it and typed into it.
 
 use std::fmt;
 
@@ -10,14 +10,14 @@ use super::{ProblemKind, listed, nearest};
 
 impl fmt::Display for ProblemKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.said())
+        f.write_str(&self.describe())
     }
 }
 
 impl std::error::Error for ProblemKind {}
 
 impl ProblemKind {
-    fn said(&self) -> String {
+    fn describe(&self) -> String {
         match self {
             Self::Empty => tr!("the file is empty"),
             Self::NotText { byte } => tr!("the file is not text: byte {} is not UTF-8", byte),
@@ -86,7 +86,7 @@ impl ProblemKind {
         match self {
             Self::Empty => tr!("Open another file, or an earlier copy of this one."),
             Self::NotText { .. } => tr!("Open a board saved by this program, or save the text as UTF-8."),
-            Self::ChartTooLarge { .. } => tr!("Move the notes to a file of their own, in the chart room."),
+            Self::ChartTooLarge { .. } => tr!("Move the notes to a file of their own, in the match analysis."),
             Self::TooLarge { .. } | Self::TooManyValues { .. } => tr!("Divide it into several."),
             Self::TooDeep { .. } => tr!("Remove the surplus brackets."),
             Self::Syntax { .. } => tr!("Correct the text here; docs/file-format.md shows the notation."),

@@ -9,7 +9,7 @@ use standpoint_charting::{
     report::{FIRST, Figure, GroupReport, Named, RecoveryHabit},
     stats::Estimate,
 };
-use standpoint_language::{mark, text, tr};
+use standpoint_language::{mark, text, tr, whole};
 use standpoint_ui::{
     theme::{Theme, style},
     widgets::{row, tabs},
@@ -19,10 +19,10 @@ use standpoint_workbench::{
     words,
 };
 
-use super::Told;
+use super::ReportView;
 
 /// The page.
-pub fn ui(ui: &mut Ui, told: &Told<'_>, by: &mut usize, shown: &mut Option<usize>, out: &mut Vec<Act>) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, by: &mut usize, shown: &mut Option<usize>, out: &mut Vec<Act>) {
     headline(ui, told);
     findings(ui, told, shown, out);
     facts(ui, told);
@@ -30,18 +30,18 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, by: &mut usize, shown: &mut Option<usize
     groups(ui, told, by);
 }
 
-/// What it comes to, in a sentence a coach would say.
-fn headline(ui: &mut Ui, told: &Told<'_>) {
+/// The summary in a sentence.
+fn headline(ui: &mut Ui, told: &ReportView<'_>) {
     ui.add(Label::new(RichText::new(sentence(told)).text_style(style::title())).wrap());
     ui.add_space(told.view.theme.m.space.small);
 }
 
 /// What the audit shows of this player, and what to know of them as an opponent, in a few sentences.
-fn findings(ui: &mut Ui, told: &Told<'_>, shown: &mut Option<usize>, out: &mut Vec<Act>) {
+fn findings(ui: &mut Ui, told: &ReportView<'_>, shown: &mut Option<usize>, out: &mut Vec<Act>) {
     let theme = told.view.theme;
     let Some(audited) = told.view.audited else { return };
     if !audited.report.complete {
-        row::note(ui, theme, &tr!("Stopped before the end: the first {} shots only.", audited.report.shots));
+        row::note(ui, theme, &tr!("Stopped before the end: {} only.", words::shots(audited.report.shots as usize)));
     }
     let all = audited.report.findings.iter().enumerate();
     let own: Vec<_> = all.filter(|(_, finding)| finding.began() == told.report.began).take(FIRST).collect();
@@ -93,27 +93,27 @@ fn card(ui: &mut Ui, theme: &Theme, (i, said): (usize, &str), shown: &mut Option
 }
 
 /// Where the player recovers to, and what that costs.
-pub fn sentence(told: &Told<'_>) -> String {
+pub fn sentence(told: &ReportView<'_>) -> String {
     let recovery = &told.report.recovery;
     let what = match recovery.habit {
         RecoveryHabit::TooFew => {
-            return text("Too few shots that tell to say where this player recovers to").to_owned();
+            return text("Too few shots that count to say where this player recovers to").to_owned();
         }
         RecoveryHabit::Middle => text("Recovers to the middle, whatever the ball"),
         RecoveryHabit::Spot => text("Recovers to where the model says"),
         RecoveryHabit::Between => text("Recovers between the middle and where the model says"),
     };
     let cost = told.report.all.avoidable.mean.unwrap_or_default();
-    tr!("{}; that costs {} points in 100", what, words::decimal(100.0 * cost, 1))
+    tr!("{}; that gives away {} points in 100", what, words::decimal(100.0 * cost, 1))
 }
 
-fn facts(ui: &mut Ui, told: &Told<'_>) {
+fn facts(ui: &mut Ui, told: &ReportView<'_>) {
     let (theme, all, units) = (told.view.theme, &told.report.all, told.view.units);
     let mut figure = |label: &str, value: String| row::figure(ui, theme, label, &value);
-    figure(text("Shots, of which judged"), format!("{}, {}", all.shots, all.judged));
-    figure(text("Across from the best place in reach"), spread(&all.across, text("right"), text("left"), units));
-    figure(text("Along"), spread(&all.along, text("too deep"), text("too far forward"), units));
-    figure(text("Cost"), tr!("{} points in 100", plus_minus(&all.avoidable, 100.0, 1)));
+    figure(text("Shots, of which judged"), format!("{}, {}", counted(all.shots), counted(all.judged)));
+    figure(text("Left-right, from the best place in reach"), spread(&all.across, text("right"), text("left"), units));
+    figure(text("Depth"), spread(&all.along, text("too deep"), text("too far forward"), units));
+    figure(text("Points given away"), tr!("{} points in 100", plus_minus(&all.avoidable, 100.0, 1)));
     let time = |figure: &Figure| figure.mean.map_or_else(|| row::NOTHING.to_owned(), words::seconds);
     figure(text("Spot in reach"), all.reachable.map_or_else(|| row::NOTHING.to_owned(), shared));
     figure(text("Time there was, time needed"), format!("{}, {}", time(&all.available_s), time(&all.needed_s)));
@@ -122,7 +122,7 @@ fn facts(ui: &mut Ui, told: &Told<'_>) {
     }
     if let (Some(own), Some(model)) = (told.report.ready.player, told.report.ready.model) {
         let said = tr!("{} ± {}; model {}", two(own.value), two(own.high - own.value), two(model.value));
-        figure(text("Metres across for each metre the opponent is wide"), said);
+        figure(text("Metres to the other side for each metre the opponent is wide"), said);
     }
     let left = [
         (all.winners + all.no_reply, text("not returned by the model's opponent")),
@@ -148,6 +148,10 @@ fn facts(ui: &mut Ui, told: &Told<'_>) {
         theme,
         text("Estimates of a model for these two players; intervals at 95 %. A qualified coach decides."),
     );
+}
+
+fn counted(count: u64) -> String {
+    whole(count as usize)
 }
 
 fn two(value: f64) -> String {
@@ -179,8 +183,8 @@ fn shared(share: Estimate) -> String {
 }
 
 /// The tables, one at a time.
-fn groups(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
-    let titles = [text("Stroke"), text("Wing"), text("Direction"), text("Side"), text("Level"), text("Session")];
+fn groups(ui: &mut Ui, told: &ReportView<'_>, by: &mut usize) {
+    let titles = [text("Stroke"), text("Wing"), text("Direction"), text("Struck from"), text("Level"), text("Session")];
     let choices: Vec<(usize, &str, &str)> =
         titles.iter().enumerate().map(|(i, name)| (i, *name, text("Figures by this"))).collect();
     if let Some(chosen) = tabs::row(ui, told.view.theme, *by, &choices) {
@@ -188,7 +192,7 @@ fn groups(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
     }
     match told.report.tables.get(*by) {
         Some(of) => table(ui, told, &of.groups, names::group),
-        // What somebody has called a session is not translated.
+        // Session names of the user are not translated.
         None => table(ui, told, &told.report.sessions, |name| Cow::Owned(name.to_owned())),
     }
 }
@@ -197,14 +201,14 @@ const TITLES: [&str; 8] = [
     " ",
     mark("shots"),
     mark("judged"),
-    mark("across"),
-    mark("along"),
-    mark("cost in 100"),
+    mark("left-right"),
+    mark("depth"),
+    mark("given away in 100"),
     mark("in reach"),
     mark("to the middle"),
 ];
 
-fn table(ui: &mut Ui, told: &Told<'_>, rows: &[Named], name: impl Fn(&str) -> Cow<'static, str>) {
+fn table(ui: &mut Ui, told: &ReportView<'_>, rows: &[Named], name: impl Fn(&str) -> Cow<'static, str>) {
     let theme = told.view.theme;
     let (factor, unit, figures) = words::length_unit(told.view.units);
     let first = (ui.available_width() - 7.0 * 72.0 - theme.m.space.section).max(96.0);
@@ -252,8 +256,8 @@ fn cells(of: &GroupReport, factor: f64, figures: usize) -> [String; 7] {
         |figure: &Figure| figure.mean.map_or_else(String::new, |mean| words::decimal(mean / factor, figures.max(2)));
     let share = |share: Option<Estimate>| share.map_or_else(String::new, |s| words::decimal(100.0 * s.value, 0));
     [
-        of.shots.to_string(),
-        of.judged.to_string(),
+        counted(of.shots),
+        counted(of.judged),
         length(&of.across),
         length(&of.along),
         of.avoidable.mean.map_or_else(String::new, |mean| words::decimal(100.0 * mean, 1)),

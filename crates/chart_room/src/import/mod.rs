@@ -1,4 +1,4 @@
-//! Shots from a CSV file: which column holds what, in which units, and what could not be read.
+//! The import dialog: columns, units, and rows that could not be read.
 
 mod bad;
 mod columns;
@@ -11,7 +11,7 @@ use std::{path::PathBuf, sync::Arc};
 use egui::{Label, RichText, Ui};
 use standpoint_board::chart::Setup;
 use standpoint_charting::import::{Imported, LengthUnit, Mapping, Sides, SpeedUnit};
-use standpoint_language::{text, tr};
+use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     commands::{Action, Outbox},
     theme::Theme,
@@ -21,7 +21,7 @@ use standpoint_workbench::chart::{Act, sample::Sample};
 /// How far it has come.
 #[derive(Debug, Clone)]
 enum Stage {
-    /// The file is being looked at.
+    /// The sample is being read.
     Looking,
     /// It cannot be read.
     Unreadable(String),
@@ -48,7 +48,7 @@ pub struct Import {
     stage: Stage,
     /// Where the list of bad rows goes.
     list: String,
-    /// What has just been done.
+    /// Message.
     pub said: Option<String>,
 }
 
@@ -66,7 +66,7 @@ impl PartialEq for Import {
 }
 
 impl Import {
-    /// The dialog for a file that is being looked at.
+    /// A dialog for a file whose sample is being read.
     #[must_use]
     pub fn new(path: PathBuf, setup: Arc<Setup>, noted: usize) -> Self {
         let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
@@ -99,7 +99,7 @@ impl Import {
         }
     }
 
-    /// The beginning of the file is there; `kept` is the mapping that was used for these headings before.
+    /// Takes the sample; `kept` is the mapping used for these headings before.
     pub fn looked(&mut self, looked: Result<Sample, String>, kept: Option<Mapping>) {
         match looked {
             Ok(mut sample) => {
@@ -149,7 +149,7 @@ impl Import {
         }
     }
 
-    /// How wide the dialog is, points: as much as the columns beside each other take, while they are chosen.
+    /// Width of the dialog, points: that of the columns side by side while choosing them.
     #[must_use]
     pub fn width(&self) -> f32 {
         match &self.stage {
@@ -200,7 +200,7 @@ impl Import {
                     if standpoint_ui::widgets::primary::primary(ui, theme, ready, text("Read the file")) {
                         out.push(Action::ReadTable);
                     }
-                    if ui.button(text("Go back")).clicked() {
+                    if ui.button(text("Cancel")).clicked() {
                         out.push(Action::CloseDialog);
                     }
                     if let Some(why) = sample.faults.as_ref().or(self.said.as_ref()) {
@@ -221,7 +221,12 @@ impl Import {
                 let mut again = false;
                 ui.horizontal(|ui| {
                     let shots = imported.chart.shots();
-                    if standpoint_ui::widgets::primary::primary(ui, theme, shots > 0, tr!("Use the {} shots", shots)) {
+                    if standpoint_ui::widgets::primary::primary(
+                        ui,
+                        theme,
+                        shots > 0,
+                        tr!("Use this shot" | "Use these {0} shots" % shots, whole(shots)),
+                    ) {
                         out.push(Action::CloseDialog);
                         out.push(Action::Chart(Act::Take(Box::new(imported.chart.clone()))));
                     }
@@ -232,7 +237,7 @@ impl Import {
                         out.push(Action::Chart(Act::Add(Box::new(imported.chart.clone()))));
                     }
                     again = ui.button(text("Back to the columns")).clicked();
-                    if ui.button(text("Go back")).clicked() {
+                    if ui.button(text("Cancel")).clicked() {
                         out.push(Action::CloseDialog);
                     }
                 });
@@ -255,7 +260,7 @@ impl Import {
 }
 
 fn close(ui: &mut Ui, out: &mut Outbox) {
-    if ui.button(text("Go back")).clicked() {
+    if ui.button(text("Cancel")).clicked() {
         out.push(Action::CloseDialog);
     }
 }

@@ -1,4 +1,4 @@
-//! Players from measurements: sprints, speed-gun readings, a target test, and what a chart shows of their choices.
+//! Player figures from measurements: sprints, speed-gun readings, a target test, and habits from a chart.
 
 mod court;
 mod habits;
@@ -26,11 +26,11 @@ use standpoint_workbench::{
     words,
 };
 
-/// What the page needs to know.
-pub struct View<'a> {
+/// Input of the page.
+pub struct MeasureView<'a> {
     /// Players and conditions.
     pub setup: &'a Setup,
-    /// What an audit found, for the habits.
+    /// Report of an audit, for the habits.
     pub report: Option<&'a ReportModel>,
     /// Units.
     pub units: Units,
@@ -61,13 +61,13 @@ pub struct FitView {
     speeds: String,
     /// The target test, on the court.
     target: court::Range,
-    /// What was found, and from what.
+    /// The fit and its measurements.
     found: Option<(fits::Question, Fitted)>,
 }
 
 impl FitView {
     /// The page.
-    pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+    pub fn show(&mut self, ui: &mut Ui, view: &MeasureView<'_>, out: &mut Vec<Act>) {
         let edge = view.theme.m.space.edge as i8;
         let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
         let wide = ui.available_width() >= view.theme.m.panel.below_width;
@@ -86,10 +86,10 @@ impl FitView {
         });
     }
 
-    fn forms(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+    fn forms(&mut self, ui: &mut Ui, view: &MeasureView<'_>, out: &mut Vec<Act>) {
         let theme = view.theme;
         let players =
-            [End::Near, End::Far].map(|end| (end, view.setup.card(end).name.as_str(), text("Measure this player")));
+            [End::Near, End::Far].map(|end| (end, view.setup.card(end).name.as_str(), text("Tests of this player")));
         if let Some(end) = tabs::row(ui, theme, self.player, &players) {
             self.player = end;
         }
@@ -97,7 +97,7 @@ impl FitView {
             (Test::Sprints, text("Sprints"), text("Timed runs to top speed and quickness")),
             (Test::Speeds, text("Speed gun"), text("Readings to the usual speed of a wing")),
             (Test::Target, text("Target test"), text("Ten balls at a target to the spread of a wing")),
-            (Test::Habits, text("Habits"), text("What the chart shows of this player's choices")),
+            (Test::Habits, text("Shot patterns"), text("What the chart shows of this player's choices")),
         ];
         if let Some(test) = tabs::row(ui, theme, self.test, &tests) {
             self.test = test;
@@ -120,11 +120,11 @@ impl FitView {
         }
     }
 
-    fn card<'v>(&self, view: &View<'v>) -> &'v PlayerCard {
+    fn card<'v>(&self, view: &MeasureView<'v>) -> &'v PlayerCard {
         view.setup.card(self.player)
     }
 
-    fn sprints(&mut self, ui: &mut Ui, view: &View<'_>) {
+    fn sprints(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
         let unit = self.sprint_unit(view).1;
         ui.horizontal(|ui| {
             ui.label(text("Distances in"));
@@ -135,12 +135,16 @@ impl FitView {
             }
         });
         let how = tr!(
-            "Runs from standing, timed by gates. One a line: the distance from the first gate in {} and the time in s, such \
-             as 5 1.10; two distances at least, each several times.",
+            "Runs from standing, timed by gates. One a line: the distance from the first gate in {} and the time in s; two \
+             distances at least, each several times.",
             unit
         );
         row::note(ui, view.theme, &how);
-        field(ui, text("Sprint times"), &mut self.sprints, text("for example\n5 1.10\n10 1.86\n20 3.21"));
+        let example = match view.units {
+            Units::Metres => text("for example\n5 1.10\n10 1.86\n20 3.21"),
+            Units::Feet => text("for example\n15 1.03\n30 1.73\n60 2.97"),
+        };
+        field(ui, text("Sprint times"), &mut self.sprints, example);
         row::row(ui, view.theme, text("Run-up"), |ui| {
             let hint = tr!("0.5, from the line to the first gate, {}", unit);
             ui.add(
@@ -153,16 +157,16 @@ impl FitView {
     }
 
     /// Whether distances of sprints are feet: as chosen, else as the board has it.
-    fn in_feet(&self, view: &View<'_>) -> bool {
+    fn in_feet(&self, view: &MeasureView<'_>) -> bool {
         self.sprint_feet.unwrap_or(view.units == Units::Feet)
     }
 
     /// Metres in the unit of sprint distances, and its name: nobody measures a run in inches.
-    fn sprint_unit(&self, view: &View<'_>) -> (f64, &'static str) {
+    fn sprint_unit(&self, view: &MeasureView<'_>) -> (f64, &'static str) {
         if self.in_feet(view) { (FOOT, text_in("feet", "ft")) } else { (1.0, "m") }
     }
 
-    fn speeds(&mut self, ui: &mut Ui, view: &View<'_>) {
+    fn speeds(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
         self.wings(ui, view);
         let (_, unit) = words::speed_unit(view.units);
         let how = tr!(
@@ -174,7 +178,7 @@ impl FitView {
         field(ui, text("Readings"), &mut self.speeds, text("for example 96 101 98 94 103"));
     }
 
-    fn target(&mut self, ui: &mut Ui, view: &View<'_>) {
+    fn target(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
         self.wings(ui, view);
         let how = text(
             "Ten balls from one place at one target: click on the court where each one landed; five at least. The player \
@@ -184,7 +188,7 @@ impl FitView {
         self.target.controls(ui, view.units, view.theme);
     }
 
-    fn wings(&mut self, ui: &mut Ui, view: &View<'_>) {
+    fn wings(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
         let wings = [
             (Wing::Forehand, text("Forehand"), text("This wing")),
             (Wing::Backhand, text("Backhand"), text("This wing")),
@@ -195,7 +199,7 @@ impl FitView {
         ui.add_space(view.theme.m.space.small);
     }
 
-    fn question(&self, view: &View<'_>) -> fits::Question {
+    fn question(&self, view: &MeasureView<'_>) -> fits::Question {
         let card = self.card(view).clone();
         match self.test {
             Test::Sprints => {
@@ -212,8 +216,8 @@ impl FitView {
         }
     }
 
-    /// What was found, with its interval, and the way to use it.
-    fn result(&self, ui: &mut Ui, found: &Fitted, view: &View<'_>, out: &mut Vec<Act>) {
+    /// The fit with its interval, and buttons to use it.
+    fn result(&self, ui: &mut Ui, found: &Fitted, view: &MeasureView<'_>, out: &mut Vec<Act>) {
         let theme = view.theme;
         match found {
             Fitted::Nothing => {}
@@ -265,7 +269,7 @@ impl FitView {
     }
 }
 
-/// Why a card with these figures could not be kept.
+/// Why these figures do not fit into a card.
 fn refused(setup: &Setup, end: End, card: &PlayerCard) -> Option<String> {
     let mut setup = setup.clone();
     match end {

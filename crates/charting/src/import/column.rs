@@ -128,7 +128,7 @@ impl Column {
     /// Columns that every file has to have.
     pub const REQUIRED: [Self; 4] = [Self::ContactX, Self::ContactY, Self::LandingX, Self::LandingY];
 
-    /// Its own name, which a heading may simply carry.
+    /// Its name, which a heading may use directly.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
@@ -172,7 +172,7 @@ impl Column {
         }
     }
 
-    /// What it holds, for a dialog; to be translated.
+    /// Description for a dialog; to be translated.
     #[must_use]
     pub fn meaning(self) -> &'static str {
         match self {
@@ -180,19 +180,19 @@ impl Column {
             Self::Point => mark("the point; rows of one point follow each other"),
             Self::ChangedEnds => mark("whether the players had changed ends: yes or no"),
             Self::Hitter => mark("who struck the ball: near or far"),
-            Self::ContactX => mark("where the ball was struck, across"),
-            Self::ContactY => mark("where the ball was struck, along"),
+            Self::ContactX => mark("where the ball was struck, left-right"),
+            Self::ContactY => mark("where the ball was struck, in depth"),
             Self::ContactHeight => mark("how high the ball was struck"),
-            Self::LandingX => mark("where the ball landed, across"),
-            Self::LandingY => mark("where the ball landed, along"),
-            Self::MetX => mark("where the opponent met the ball, across"),
-            Self::MetY => mark("where the opponent met the ball, along"),
-            Self::StoodX => mark("where the hitter stood when the opponent met the ball, across"),
-            Self::StoodY => mark("where the hitter stood when the opponent met the ball, along"),
-            Self::HitterX => mark("where the hitter was at the contact, across"),
-            Self::HitterY => mark("where the hitter was at the contact, along"),
-            Self::OpponentX => mark("where the opponent was at the contact, across"),
-            Self::OpponentY => mark("where the opponent was at the contact, along"),
+            Self::LandingX => mark("where the ball landed, left-right"),
+            Self::LandingY => mark("where the ball landed, in depth"),
+            Self::MetX => mark("where the opponent met the ball, left-right"),
+            Self::MetY => mark("where the opponent met the ball, in depth"),
+            Self::StoodX => mark("where the hitter stood when the opponent met the ball, left-right"),
+            Self::StoodY => mark("where the hitter stood when the opponent met the ball, in depth"),
+            Self::HitterX => mark("where the hitter was at the contact, left-right"),
+            Self::HitterY => mark("where the hitter was at the contact, in depth"),
+            Self::OpponentX => mark("where the opponent was at the contact, left-right"),
+            Self::OpponentY => mark("where the opponent was at the contact, in depth"),
             Self::Stroke => mark("kind of stroke"),
             Self::Wing => mark("forehand or backhand"),
             Self::Speed => mark("speed off the racket"),
@@ -228,7 +228,7 @@ impl Column {
     }
 }
 
-/// A word without capitals and without what joins words.
+/// A word in lower case without separators.
 pub(super) fn plain(word: &str) -> String {
     word.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
 }

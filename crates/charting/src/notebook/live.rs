@@ -13,14 +13,14 @@ use standpoint_geometry::situation::Stroke;
 use standpoint_language::mark;
 
 use super::state::{State, held};
-use super::{At, Draft, Notebook, Refusal, Step, Tell};
+use super::{At, Draft, Notebook, Refusal, ShotPlace, Tell};
 use standpoint_board::chart::check::IN_THE_NET;
 use standpoint_board::chart::lines::{limits, out_by};
 use standpoint_board::chart::model::{Chart, Point, SessionInfo, Setup};
 use standpoint_board::chart::score::{
     AfterServe, CourtSide, Ending, Miss, ServeCall, ServeNumber, Tally, Trouble, facts, log, serves,
 };
-use standpoint_board::site::Site;
+use standpoint_board::play_area::PlayArea;
 
 /// A ball whose centre misses a line by so much still touches it, m.
 const TOUCH_M: f64 = 0.05;
@@ -85,6 +85,11 @@ impl Notebook {
     #[must_use]
     pub fn live(&self) -> Option<Live> {
         self.live
+    }
+
+    /// Clock and way of noting as they were before steps were taken back.
+    pub fn goes_on(&mut self, clock: Option<f64>, live: Option<Live>) {
+        (self.clock, self.live) = (clock, live);
     }
 
     /// From now on a match is noted while it is played, or place by place. A session that nobody said anything of becomes a
@@ -156,7 +161,7 @@ impl Notebook {
         if let Some(due) = self.due_serve() {
             let own = due.end.turn2(place);
             if own.y < -IN_THE_NET {
-                let contact = held(&Site::of(&self.now.setup.court), due.end, place);
+                let contact = held(&PlayArea::of(&self.now.setup.court), due.end, place);
                 self.change(mark("Contact"), |state| {
                     state.draft = Draft { contact: Some(contact), ..state.serve_of(&due, clock) };
                 });
@@ -312,7 +317,7 @@ impl State {
         let right = if side == CourtSide::Deuce { 1.0 } else { -1.0 };
         let half = court.half_width();
         let depth = court.service_line.unwrap_or(court.half_length() / 2.0) - BEFORE_LINE_M;
-        let site = Site::of(&self.setup.court);
+        let site = PlayArea::of(&self.setup.court);
         let place = |across: f64| held(&site, end.other(), end.turn2(DVec2::new(-right * across, depth)));
         let contact = end.turn2(DVec2::new(right * BESIDE_MARK_M, -court.half_length()));
         Some(DueServe {
@@ -349,7 +354,7 @@ impl State {
 
     /// Notes where the ball that is begun lands, and what follows from it.
     fn live_landing(&mut self, live: Live, court: &Court, place: DVec2) {
-        let site = Site::of(&self.setup.court);
+        let site = PlayArea::of(&self.setup.court);
         let hitter = self.draft.hitter;
         let in_the_net = place.y * hitter.sign() <= 0.0;
         let landing = held(&site, if in_the_net { hitter } else { hitter.other() }, place);
@@ -438,10 +443,10 @@ fn onward(court: &Court, serve: bool, contact: DVec2, landing: DVec2) -> DVec2 {
 impl Notebook {
     /// What is to be noted next while a match is noted live.
     #[must_use]
-    pub fn live_step(&self) -> Option<Step> {
+    pub fn live_step(&self) -> Option<ShotPlace> {
         self.live?;
         Some(match self.now.draft.step() {
-            Step::Contact => Step::Landing,
+            ShotPlace::Contact => ShotPlace::Landing,
             step => step,
         })
     }

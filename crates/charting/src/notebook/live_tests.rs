@@ -108,7 +108,7 @@ fn places_are_two_inputs_a_stroke_where_they_are_wanted() {
     let mut notes = live();
     notes.set_live(Some(Live { positions: true }));
     serve(&mut notes, 1);
-    assert_eq!(notes.live_step(), Some(Step::Stood));
+    assert_eq!(notes.live_step(), Some(ShotPlace::Stood));
     notes.place(DVec2::new(0.5, -12.0)).unwrap();
     lands(&mut notes, 1.0, 9.0);
     notes.place(DVec2::new(0.0, 12.5)).unwrap();

@@ -20,7 +20,7 @@ use places::Places;
 /// Bad rows that are listed on paper; the rest is counted.
 const LISTED: usize = 200;
 
-/// Gathers what a report on paper needs while an audit goes on, and writes it at the end.
+/// Collects the input of a printed report during an audit, and writes it at the end.
 pub struct PdfReport<W: Write> {
     out: W,
     setup: Setup,
@@ -62,7 +62,7 @@ impl<W: Write> ShotWriter for PdfReport<W> {
 
     fn finish(&mut self, report: &ReportModel) -> io::Result<()> {
         self.pictures.finish();
-        let told = text::Told {
+        let told = text::ReportInput {
             report,
             setup: &self.setup,
             units: self.units,

@@ -309,7 +309,6 @@ impl Duel<'_> {
             topspin: family.topspin,
             pressure,
             turn: f64::from(turn),
-            outward: f64::from(path.direction[0].atan2(path.direction[1])) * self.strokes.player.outward(wing),
             height: f64::from(contact[2]),
             depth: f64::from(contact[1]),
             elevation: f64::from(path.elevation),

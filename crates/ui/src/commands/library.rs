@@ -1,4 +1,4 @@
-//! The catalogue’s entries about boards that come with the program, and work that was left behind.
+//! The catalogue’s entries about built-in boards, and work left by a crash.
 
 use egui::Key;
 
@@ -23,7 +23,7 @@ pub static ENTRIES: [Spec; 2] = [
     entry(
         Command::Library(LibraryCommand::LeftWork),
         Menu::Board,
-        "Unsaved work left behind…",
+        "Recover unsaved boards…",
         "Copies that were kept when a window stopped",
     ),
 ];

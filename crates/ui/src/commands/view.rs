@@ -1,4 +1,4 @@
-//! The catalogue’s entries about what is seen of the board.
+//! The catalogue’s entries about the view of the board.
 
 use egui::Key;
 
@@ -62,7 +62,7 @@ pub static ENTRIES: [Spec; 12] = [
     entry(
         Command::View(ViewCommand::ShowWedge),
         Menu::View,
-        "Wedge of directions",
+        "Angle of replies",
         "Show the directions left to the opponent",
     )
     .keys(PLAIN, Key::Num2)
@@ -79,11 +79,11 @@ pub static ENTRIES: [Spec; 12] = [
         Command::View(ViewCommand::ShowBisector),
         Menu::View,
         "Bisector",
-        "Show the middle of the wedge, the simple rule to teach",
+        "Show the middle of the opponent's angle, the simple rule to teach",
     )
     .keys(PLAIN, Key::Num4)
     .on(|f| f.settings.layers.bisector),
-    entry(Command::View(ViewCommand::ShowRun), Menu::View, "Recovery run", "Show the way to the spot")
+    entry(Command::View(ViewCommand::ShowRun), Menu::View, "Recovery", "Show the way to the spot")
         .keys(PLAIN, Key::Num5)
         .on(|f| f.settings.layers.run),
 ];

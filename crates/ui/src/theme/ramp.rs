@@ -14,10 +14,10 @@ impl Ramp {
     const SHADES: usize = 64;
     /// Position from which on the shading is opaque.
     const OPAQUE_FROM: f32 = 0.45;
-    /// Exposure above the least at which the shading ends: beyond it one place is as bad as another.
+    /// Exposure above the least at which the shading ends.
     pub const SPAN: f64 = 0.25;
 
-    /// The ramp of a court's colours. Over the court it looks like even steps of the perceptual space from the court
+    /// The ramp of a court's colours. Over the court it has even steps in perceptual space from the court
     /// to the glow. Towards the court it becomes transparent, so that run-off and lines keep their own colours there.
     #[must_use]
     pub fn new(colors: &CourtColors) -> Self {

@@ -1,13 +1,13 @@
-//! Changes of what is drawn on a page, and what each does to it.
+//! Changes of the marks of a page, and how each is applied.
 
 use glam::DVec2;
 use standpoint_board::{
     Board,
-    marks::{Form, Ink, Layer, MarkId, Marks, Pattern},
+    marks::{Form, Ink, Layer, Mark, MarkId, Marks, Pattern},
 };
 use standpoint_language::mark;
 
-/// How far a copy lies from the original, m: far enough to be seen beside it.
+/// Offset of a copy from the original, m.
 pub const COPY_OFFSET: DVec2 = DVec2::new(0.6, -0.6);
 
 /// A change of the marks of the page being looked at. Places are in the world frame.
@@ -15,17 +15,20 @@ pub const COPY_OFFSET: DVec2 = DVec2::new(0.6, -0.6);
 pub enum Draw {
     /// A new mark on top; it is chosen.
     Add(Ink, Form),
-    /// Another form for a mark.
+    /// Changes the form of a mark.
     Put(MarkId, Form),
     /// Moves marks.
     Shift(Vec<MarkId>, DVec2),
     /// Copies marks; the copies are chosen.
     Copy(Vec<MarkId>, DVec2),
+    /// Puts marks on the page, with their layers in sight; they are chosen. Those that would lie on the very marks that
+    /// they are copies of are put beside them.
+    Paste(Vec<Mark>),
     /// Takes marks away.
     Remove(Vec<MarkId>),
-    /// Another ink for marks.
+    /// Changes the ink of marks.
     Ink(Vec<MarkId>, Ink),
-    /// Solid lines for dashed ones and the other way round.
+    /// Switches between solid and dashed lines.
     SwapPattern(Vec<MarkId>),
     /// Shows or hides a layer.
     Show(Layer, bool),
@@ -34,24 +37,25 @@ pub enum Draw {
 }
 
 impl Draw {
-    /// What the step is called in the menus.
+    /// Label of the step in menus.
     #[must_use]
     pub fn label(&self) -> &'static str {
         match self {
             Self::Add(_, form) => match form {
                 Form::Pen { .. } => mark("Draw a line"),
                 Form::Arrow { .. } => mark("Draw an arrow"),
-                Form::Text { .. } => mark("Write words"),
+                Form::Text { .. } => mark("Write text"),
                 Form::Cone { .. } => mark("Place a cone"),
                 Form::Basket { .. } => mark("Place a ball basket"),
-                Form::Person { .. } => mark("Place a person"),
+                Form::Person { .. } => mark("Place a player"),
                 Form::Zone { .. } => mark("Draw a zone"),
             },
             Self::Put(..) => mark("Change a mark"),
             Self::Shift(..) => mark("Move marks"),
-            Self::Copy(..) => mark("Copy marks"),
+            Self::Copy(..) => mark("Duplicate marks"),
+            Self::Paste(_) => mark("Paste marks"),
             Self::Remove(_) => mark("Delete marks"),
-            Self::Ink(..) => mark("Change the ink"),
+            Self::Ink(..) => mark("Change the colour"),
             Self::SwapPattern(_) => mark("Change the pattern"),
             Self::Show(_, true) => mark("Show a layer"),
             Self::Show(_, false) => mark("Hide a layer"),
@@ -69,10 +73,10 @@ impl Draw {
         Some(hasher.finish())
     }
 
-    /// Makes the change and says which marks are chosen afterwards. Places are kept where marks may lie.
+    /// Makes the change and sets the marks chosen after it. Places are clamped to where marks may lie.
     pub fn apply(&self, board: &mut Board, page: usize, chosen: &mut Vec<MarkId>) {
-        let site = board.site();
-        let keep = |p: DVec2| site.clamp_mark(p);
+        let area = board.play_area();
+        let keep = |p: DVec2| area.clamp_mark(p);
         let Some(page) = board.page_mut(page) else { return };
         let marks = &mut page.marks;
         match self {
@@ -90,6 +94,7 @@ impl Draw {
                 let by = allowed(marks, ids, *by, keep);
                 *chosen = marks.copy(ids, by);
             }
+            Self::Paste(pasted) => *chosen = paste(marks, pasted, keep),
             Self::Remove(ids) => {
                 marks.remove(ids);
                 chosen.retain(|id| !ids.contains(id));
@@ -103,11 +108,28 @@ impl Draw {
             Self::ShowAll => marks.hidden.clear(),
             Self::Show(layer, shown) => {
                 marks.show(*layer, *shown);
-                // What is not seen is not chosen.
+                // Hidden marks are not chosen.
                 chosen.retain(|id| marks.get(*id).is_some_and(|m| marks.shows(m.layer)));
             }
         }
     }
+}
+
+/// Puts marks on a page and says their numbers.
+fn paste(marks: &mut Marks, pasted: &[Mark], keep: impl Fn(DVec2) -> DVec2 + Copy) -> Vec<MarkId> {
+    let taken = |by: DVec2| {
+        let form = |one: &Mark| kept(&one.form.moved(by), keep);
+        pasted.iter().any(|one| marks.list.iter().any(|there| there.form == form(one)))
+    };
+    // Beside the copies of copies too, as long as there is room.
+    let by = (0..50).map(|n| COPY_OFFSET * f64::from(n)).find(|by| !taken(*by)).unwrap_or(COPY_OFFSET);
+    pasted
+        .iter()
+        .map(|one| {
+            marks.show(one.layer, true);
+            marks.add(one.layer, one.ink, kept(&one.form.moved(by), keep))
+        })
+        .collect()
 }
 
 fn swap_patterns(marks: &mut Marks, ids: &[MarkId]) {
@@ -128,7 +150,7 @@ pub fn layer_of(form: &Form) -> Layer {
     }
 }
 
-/// The place that stands for a mark while it is carried: where it stands, begins or has its first corner.
+/// The anchor of a mark during a move: its place, beginning or first corner.
 #[must_use]
 pub fn anchor(form: &Form) -> DVec2 {
     match form {
@@ -138,7 +160,7 @@ pub fn anchor(form: &Form) -> DVec2 {
     }
 }
 
-/// The form with every place put where marks may lie.
+/// The form with every place clamped to where marks may lie.
 pub fn kept(form: &Form, keep: impl Fn(DVec2) -> DVec2) -> Form {
     match form.mapped(keep) {
         Form::Arrow { from, to, bend, pattern } => Form::Arrow { from, to, bend: bend.clamp(-20.0, 20.0), pattern },
@@ -146,12 +168,12 @@ pub fn kept(form: &Form, keep: impl Fn(DVec2) -> DVec2) -> Form {
     }
 }
 
-/// As much of a displacement as keeps all of the marks where they may lie.
+/// The displacement, shortened so that all marks stay where they may lie.
 fn allowed(marks: &Marks, ids: &[MarkId], by: DVec2, keep: impl Fn(DVec2) -> DVec2) -> DVec2 {
     let places = marks.list.iter().filter(|m| ids.contains(&m.id)).flat_map(|m| m.form.outline());
     places.fold(by, |by, place| {
         let may = keep(place + by) - place;
-        // Either axis by itself, and never farther than asked for.
+        // Each axis separately, never farther than asked for.
         DVec2::new(lesser(by.x, may.x), lesser(by.y, may.y))
     })
 }
@@ -160,7 +182,7 @@ fn lesser(a: f64, b: f64) -> f64 {
     if b.abs() < a.abs() { b } else { a }
 }
 
-/// The first letter of the alphabet that no person on the page has.
+/// The first letter that no person on the page has.
 #[must_use]
 pub fn next_letter(marks: &Marks) -> String {
     let taken = |c: char| {
@@ -197,6 +219,23 @@ mod tests {
     }
 
     #[test]
+    fn pasted_marks_are_chosen_in_sight_and_beside_what_they_are_copies_of() {
+        let (mut board, mut chosen) = (Board::blank(), Vec::new());
+        cone(dvec2(1.0, -3.0)).apply(&mut board, 0, &mut chosen);
+        let copied = marks(&board).list.clone();
+        Draw::Show(Layer::Drill, false).apply(&mut board, 0, &mut chosen);
+        for times in 1..3 {
+            Draw::Paste(copied.clone()).apply(&mut board, 0, &mut chosen);
+            let pasted = marks(&board).get(chosen[0]).unwrap();
+            assert_eq!(pasted.form, Form::Cone { at: dvec2(1.0, -3.0) + COPY_OFFSET * f64::from(times) });
+            assert!(marks(&board).shows(Layer::Drill));
+        }
+        board.pages.push(Board::blank().pages[0].clone());
+        Draw::Paste(copied.clone()).apply(&mut board, 1, &mut chosen);
+        assert_eq!(board.page(1).unwrap().marks.list[0].form, copied[0].form, "on another page in the same place");
+    }
+
+    #[test]
     fn marks_carried_to_the_fence_keep_their_distances() {
         let (mut board, mut chosen) = (Board::blank(), Vec::new());
         cone(dvec2(1.0, -3.0)).apply(&mut board, 0, &mut chosen);
@@ -207,7 +246,7 @@ mod tests {
         let at: Vec<DVec2> =
             both.iter().map(|id| marks(&board).get(*id).unwrap().form.standing_at().unwrap()).collect();
         assert!((at[1] - at[0] - dvec2(2.0, 0.0)).length() < 1e-9);
-        assert!((at[1].x - board.site().mark_limits().x).abs() < 1e-9 && (at[0].y + 2.0).abs() < 1e-9);
+        assert!((at[1].x - board.play_area().mark_limits().x).abs() < 1e-9 && (at[0].y + 2.0).abs() < 1e-9);
     }
 
     #[test]

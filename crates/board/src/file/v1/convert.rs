@@ -1,4 +1,4 @@
-//! Between the layout of version 1 and the board, by hand: units, rounding, and parts that have moved.
+//! Conversion between the layout of version 1 and the board: units, rounding, moved parts.
 
 use std::sync::Arc;
 
@@ -254,6 +254,7 @@ impl ShotFile {
             opponent_place: self.opponent_place.into_place(),
             follows: false,
             recover_to: None,
+            recover_in: None,
         }
     }
 }

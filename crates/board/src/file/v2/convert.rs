@@ -1,4 +1,4 @@
-//! Between the layout of version 2 and the board, by hand.
+//! Conversion between the layout of version 2 and the board.
 
 use std::sync::Arc;
 
@@ -13,19 +13,19 @@ use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{Name, PlaceFile, PlayersFile};
 use crate::marks::{Form, Mark, Marks};
 use crate::model::{Board, Drill, Page, ShotSpec};
-use crate::site::Site;
+use crate::play_area::PlayArea;
 
-/// A shot with its numbers as they come back from a file.
+/// A shot rounded as in a file.
 pub fn tidy_shot(shot: &ShotSpec) -> ShotSpec {
     ShotFile::from(shot).into_shot()
 }
 
-/// The marks as they come back from a file, all where marks may lie; a pen stroke without a second point is dropped.
+/// Marks rounded as in a file and clamped to where they may lie; a pen stroke of one point is dropped.
 /// `None` when they already are.
-pub fn tidy_marks(marks: &Marks, site: &Site) -> Option<Marks> {
+pub fn tidy_marks(marks: &Marks, area: &PlayArea) -> Option<Marks> {
     let mut tidy = Vec::with_capacity(marks.list.len());
     for mark in &marks.list {
-        let form = FormFile::from(&mark.form.mapped(|place| site.clamp_mark(place))).into_form();
+        let form = FormFile::from(&mark.form.mapped(|place| area.clamp_mark(place))).into_form();
         if !matches!(&form, Form::Pen { points, .. } if points.len() < 2) {
             tidy.push(Mark { form, ..*mark });
         }
@@ -136,6 +136,7 @@ impl From<&ShotSpec> for ShotFile {
             hitter_place: spec.hitter_place.map(PlaceFile::from),
             opponent_place: spec.opponent_place.into(),
             recover_to: spec.recover_to.map(PlaceFile::from),
+            recover_in: spec.recover_in.map(Name),
         }
     }
 }
@@ -157,6 +158,7 @@ impl ShotFile {
             opponent_place: self.opponent_place.into_place(),
             follows: self.follows,
             recover_to: self.recover_to.map(PlaceFile::into_place),
+            recover_in: self.recover_in.map(|name| name.0),
         }
     }
 }
@@ -168,7 +170,7 @@ impl From<&Mark> for MarkFile {
 }
 
 impl MarkFile {
-    fn into_mark(self) -> Mark {
+    pub fn into_mark(self) -> Mark {
         Mark { id: self.id, layer: self.layer.0, ink: self.ink.0, form: self.form.into_form() }
     }
 }
