@@ -209,7 +209,7 @@ mod tests {
 
     use super::*;
 
-    fn entry(day: &str) -> Entry {
+    fn measured(day: &str) -> Entry {
         Entry {
             date: day.parse().ok(),
             kind: EntryKind::Measured,
@@ -223,11 +223,11 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let mut card = PlayerCard::of_level("Mara Quell", Level::Tournament);
         card.hand = Hand::Left;
-        let path = Roster::keep(folder.path(), &card, Some(entry("2026-05-03"))).unwrap();
+        let path = Roster::keep(folder.path(), &card, Some(measured("2026-05-03"))).unwrap();
         assert_eq!(path.file_name().unwrap(), "mara-quell.player");
         card.make_custom().movement.v_max = 6.4;
-        Roster::keep(folder.path(), &card, Some(entry("2026-06-01"))).unwrap();
-        Roster::keep(folder.path(), &card, Some(entry("2026-06-01"))).unwrap();
+        Roster::keep(folder.path(), &card, Some(measured("2026-06-01"))).unwrap();
+        Roster::keep(folder.path(), &card, Some(measured("2026-06-01"))).unwrap();
         // Another name with the same letters is another player.
         Roster::keep(folder.path(), &PlayerCard::of_level("mara  quell", Level::Club), None).unwrap();
         let roster = Roster::read(folder.path());
