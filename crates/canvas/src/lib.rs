@@ -24,6 +24,7 @@ pub mod labels;
 pub mod marks;
 pub mod moment;
 pub mod overview;
+pub mod pictures;
 pub mod readout;
 pub mod returner;
 pub mod scene;

@@ -1,7 +1,7 @@
 //! Beginning and leaving a presentation or a rehearsal, each on a copy of the board.
 
 use egui::{Context, Ui, ViewportCommand};
-use standpoint_board::rehearse::log::Log;
+use standpoint_board::{Board, rehearse::log::Log};
 use standpoint_workbench::{rehearsal::Begin, settings::TEXT_SIZES};
 
 use crate::{
@@ -77,6 +77,12 @@ impl App {
 
     /// Begins to rehearse.
     pub(crate) fn rehearse(&mut self, ctx: &Context, begin: Begin) {
+        let board = self.session.board().clone();
+        self.rehearse_from(ctx, &board, begin);
+    }
+
+    /// Begins to rehearse for the player whom a board is about.
+    pub(crate) fn rehearse_from(&mut self, ctx: &Context, board: &Board, begin: Begin) {
         let now = crash_recovery::now();
         let log = match self.crash_recovery.folder() {
             Some(folder) => Log::open(&folder.join("rehearsal"), &folder.join("open"), now),
@@ -87,11 +93,12 @@ impl App {
             None if begin.board => Source::Board,
             None => Source::Mixed,
         };
-        let course = Course::new(self.session.board(), source, begin.seed.unwrap_or(now as u64), log, now);
+        let course = Course::new(board, source, begin.seed.unwrap_or(now as u64), log, now);
         let size = ctx.content_rect().size();
         let turn =
             if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
-        self.rehearsing = Some(Box::new(Rehearsing::new(course, turn, self.session.colours())));
+        let player = board.card(board.coached).name.clone();
+        self.rehearsing = Some(Box::new(Rehearsing::new(course, player, turn, self.session.colours())));
         ctx.memory_mut(|m| m.stop_text_input());
     }
 
@@ -99,7 +106,12 @@ impl App {
     pub(crate) fn rehearse_frame(&mut self, ui: &mut Ui) {
         let Some(rehearsing) = &mut self.rehearsing else { return };
         if !rehearsing.frame(ui, &self.look) {
+            let sitting = rehearsing.sitting();
+            let player = rehearsing.player.clone();
             self.rehearsing = None;
+            if let Some(sitting) = sitting {
+                self.log_rehearsal(ui.ctx(), &player, sitting);
+            }
             ui.ctx().request_repaint();
         }
     }

@@ -34,6 +34,8 @@ const COURT_TEXT: f32 = 16.0;
 /// A rehearsal in its window.
 pub struct Rehearsing {
     course: Course,
+    /// Whom it is about, by name.
+    pub(crate) player: String,
     scene: court::Scene,
     covered: Show,
     revealed: Show,
@@ -62,9 +64,10 @@ enum Asked {
 
 impl Rehearsing {
     /// A rehearsal of a course, on a court turned by so many quarters.
-    pub(crate) fn new(course: Course, turn: u8, colours: Colours) -> Self {
+    pub(crate) fn new(course: Course, player: String, turn: u8, colours: Colours) -> Self {
         Self {
             course,
+            player,
             scene: court::Scene::default(),
             covered: Show::default(),
             revealed: Show::revealed(),
@@ -80,6 +83,11 @@ impl Rehearsing {
     #[must_use]
     pub fn course(&self) -> &Course {
         &self.course
+    }
+
+    /// Mean points of this sitting and how many answers.
+    pub(crate) fn sitting(&self) -> Option<(u32, u32)> {
+        self.course.sitting()
     }
 
     /// One frame; returns whether the rehearsal goes on.

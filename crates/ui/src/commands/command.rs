@@ -218,9 +218,14 @@ pub enum ChartCommand {
     Open,
     Save,
     Import,
+    Season,
+    Roster,
     Shots,
     Summary,
     Report,
+    Scouting,
+    Chapters,
+    Moments,
 }
 
 /// Showing and practising.
