@@ -1,7 +1,6 @@
 //! Beginning and leaving a presentation or a rehearsal, each on a copy of the board.
 
 use egui::{Context, Ui, ViewportCommand};
-use standpoint_board::rehearse::log::Log;
 use standpoint_workbench::{rehearsal::Begin, settings::TEXT_SIZES};
 
 use crate::{
@@ -11,6 +10,7 @@ use crate::{
     rehearse::{
         Rehearsing,
         course::{Course, Source},
+        players::Players,
     },
 };
 
@@ -30,10 +30,7 @@ impl App {
     /// Begins to present the board as it stands.
     pub(crate) fn present(&mut self, ctx: &Context) {
         let was_full = ctx.input(|i| i.viewport().fullscreen).unwrap_or(false);
-        let size = ctx.content_rect().size();
-        // The court lies where the screen is wide, with the side that is down at the left.
-        let turn =
-            if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
+        let turn = (self.view.turn, self.settings.turned);
         self.presenting = Some(Presenting::new(&self.session, turn, !self.settings.present_keys_shown, was_full));
         self.settings.present_keys_shown = true;
         ctx.memory_mut(|m| m.stop_text_input());
@@ -78,20 +75,19 @@ impl App {
     /// Begins to rehearse.
     pub(crate) fn rehearse(&mut self, ctx: &Context, begin: Begin) {
         let now = crash_recovery::now();
-        let log = match self.crash_recovery.folder() {
-            Some(folder) => Log::open(&folder.join("rehearsal"), &folder.join("open"), now),
-            None => Log::nowhere(),
+        let mut players = match self.crash_recovery.folder() {
+            Some(folder) => Players::of(&folder.join("rehearsal"), &folder.join("open")),
+            None => Players::default(),
         };
+        let log = players.choose(None, now);
         let source = match begin.theme {
             Some(theme) => Source::Theme(theme),
             None if begin.board => Source::Board,
             None => Source::Mixed,
         };
         let course = Course::new(self.session.board(), source, begin.seed.unwrap_or(now as u64), log, now);
-        let size = ctx.content_rect().size();
-        let turn =
-            if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
-        self.rehearsing = Some(Box::new(Rehearsing::new(course, turn, self.session.colours())));
+        let turn = (self.view.turn, self.settings.turned);
+        self.rehearsing = Some(Box::new(Rehearsing::new(course, players, turn, self.session.colours())));
         ctx.memory_mut(|m| m.stop_text_input());
     }
 
