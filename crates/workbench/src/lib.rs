@@ -31,6 +31,7 @@ pub mod standing;
 pub mod strokes;
 pub mod wanted;
 pub mod weigh;
+pub mod why;
 pub mod words;
 
 /// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
