@@ -1,7 +1,7 @@
 //! What a presentation says at each step.
 
 use standpoint_language::{text, tr, within};
-use standpoint_workbench::{headline, session::Session, words};
+use standpoint_workbench::{headline, session::Session, why, words};
 
 use super::show::{Show, Step, steps};
 
@@ -12,7 +12,7 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
     let hitter = &board.card(session.hitter_end()).name;
     let opponent = &board.card(session.hitter_end().other()).name;
     match (show.step(), session.play()) {
-        (Step::Answer, _) => (headline::sentence(session).0, headline::explanation(session)),
+        (Step::Answer, _) => (headline::sentence(session).0, why(session)),
         (Step::Wedge, Some(play)) => {
             let width = words::decimal(play.wedge.width().to_degrees(), 0);
             (tr!("{} has this wedge: {}°", opponent, width), text("Which two balls would hurt most?").to_owned())
@@ -30,6 +30,13 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
     }
 }
 
+/// The cause in one sentence, or what else there is to say.
+fn why(session: &Session) -> String {
+    why::sentence(session)
+        .filter(|_| session.play().is_some_and(|play| play.recovery.short_by <= words::SHORT))
+        .unwrap_or_else(|| headline::explanation(session))
+}
+
 /// What the players are asked.
 fn question(session: &Session) -> String {
     if session.coached_hits() {
@@ -44,6 +51,12 @@ fn shot(session: &Session, hitter: &str) -> String {
     let Some(spec) = session.shot() else { return String::new() };
     let speed = words::speed(spec.shot.speed, session.units());
     format!("{hitter}: {}, {speed}", within(words::stroke(spec.shot.stroke)))
+}
+
+/// The title of the page, once it gives nothing away any more.
+#[must_use]
+pub fn title<'a>(show: &Show, session: &'a Session) -> &'a str {
+    session.page().filter(|_| show.step() == Step::Answer).map_or("", |page| page.title.as_str())
 }
 
 /// Where the presentation has got to.
@@ -99,6 +112,7 @@ pub fn announced(show: &Show, session: &Session) -> String {
     }
     let (first, second) = describe(show, session);
     let (step, steps) = count(show, session);
-    let title = session.page().map_or("", |page| page.title.as_str());
-    tr!("{}. {}. Step {} of {}. {}. {}", title, place(session), step, steps, first, second).replace(". .", ".")
+    let step = tr!("Step {} of {}", step, steps);
+    let parts = [title(show, session), &place(session), &step, &first, &second].map(str::to_owned);
+    parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(". ")
 }
