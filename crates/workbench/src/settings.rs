@@ -50,20 +50,20 @@ pub struct Settings {
     pub text_size: u16,
     /// The language that is spoken; that of the desktop unless one was chosen.
     pub language: Option<Language>,
-    /// Quarter turns of the board, clockwise; 0 has the near side down.
+    /// Quarter turns of the board, clockwise; 0 has the near side down. Only the end counts while `turned` is not set.
     pub turn: u8,
+    /// Whether the coach has chosen how the court lies; it lies or stands as it is larger otherwise.
+    pub turned: bool,
     /// Whether dragged things are held lightly by the lines.
     pub snap: bool,
-    /// Whether the side panel is shown.
-    pub panel: bool,
     /// Whether the bar with the drawing tools is shown.
     pub tools: bool,
-    /// Whether the row of shots is shown.
-    pub rally: bool,
-    /// Whether the pages are shown.
-    pub pages: bool,
+    /// The parts of the window that were shown or hidden by hand.
+    pub parts: Parts,
     /// Whether shots are weighed against each other instead of answering the one that is drawn.
     pub weighing: bool,
+    /// The view in perspective.
+    pub perspective: Perspective,
     /// What is shown on the court.
     pub layers: Layers,
     /// What is shown on the court in the other case: answering or weighing.
@@ -82,6 +82,68 @@ pub struct Settings {
     pub hints_shown: bool,
     /// Whether the keys of the presentation have been shown.
     pub present_keys_shown: bool,
+}
+
+/// Parts of the window that were shown or hidden by hand; the others are there when the board needs them and the window
+/// has room for them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Parts {
+    /// The side panel.
+    pub panel: Option<bool>,
+    /// The row of shots.
+    pub rally: Option<bool>,
+    /// The pages.
+    pub pages: Option<bool>,
+}
+
+/// The same parts as they were kept before some of them folded by themselves.
+#[derive(Deserialize)]
+#[serde(default)]
+struct FormerParts {
+    panel: bool,
+    rally: bool,
+    pages: bool,
+}
+
+impl Default for FormerParts {
+    fn default() -> Self {
+        Self { panel: true, rally: true, pages: true }
+    }
+}
+
+impl FormerParts {
+    /// What was hidden by hand stays hidden.
+    fn into_parts(self, parts: Parts) -> Parts {
+        let hidden = |shown: bool| (!shown).then_some(false);
+        Parts {
+            panel: parts.panel.or(hidden(self.panel)),
+            rally: parts.rally.or(hidden(self.rally)),
+            pages: parts.pages.or(hidden(self.pages)),
+        }
+    }
+}
+
+/// From where the court is seen in perspective.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Sight {
+    /// Through the eyes of the hitter who waits at the spot.
+    #[default]
+    Eyes,
+    /// From behind the court.
+    Behind,
+}
+
+/// How the view in perspective is shown on the board.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Perspective {
+    /// Whether it is shown beside the court.
+    pub shown: bool,
+    /// Whether it takes the place of the court.
+    pub alone: bool,
+    /// From where, where there is room for one view only.
+    pub sight: Sight,
 }
 
 /// What is shown on the court.
@@ -156,12 +218,12 @@ impl Default for Settings {
             text_size: 100,
             language: None,
             turn: 0,
+            turned: false,
             snap: false,
-            panel: true,
             tools: true,
-            rally: true,
-            pages: true,
+            parts: Parts::default(),
             weighing: false,
+            perspective: Perspective::default(),
             layers: Layers::default(),
             other_layers: Layers::weighing(),
             own_boards: None,
@@ -237,11 +299,13 @@ impl Settings {
             return Err(tr!("it has more than {} bytes", SIZE_LIMIT));
         }
         let text = std::str::from_utf8(bytes).map_err(|e| tr!("byte {} is not UTF-8", e.valid_up_to()))?;
-        let settings: Self = ron::from_str(text).map_err(|e| {
+        let problem = |e: ron::error::SpannedError| {
             let at = e.span.start;
             tr!("line {}, column {}: {}", at.line, at.col, shortened(&e.code.to_string()))
-        })?;
-        Ok(settings.within_bounds())
+        };
+        let settings: Self = ron::from_str(text).map_err(problem)?;
+        let former: FormerParts = ron::from_str(text).map_err(problem)?;
+        Ok(Self { parts: former.into_parts(settings.parts), ..settings }.within_bounds())
     }
 
     /// The same with nothing absurd in it: a file may have been written by hand.
@@ -392,6 +456,18 @@ mod tests {
         settings.keep_mapping(&["x".repeat(1 << 20)], &mapping);
         assert_eq!(settings.tables.len(), TABLES_KEPT);
         assert_eq!(Settings::from_bytes(settings.to_text().unwrap().as_bytes()).as_ref(), Ok(&settings));
+    }
+
+    #[test]
+    fn parts_hidden_in_an_older_file_stay_hidden_and_the_others_fold_by_themselves() {
+        let older = "(panel: true, rally: true, pages: false, tools: false, turn: 1)";
+        let settings = Settings::from_bytes(older.as_bytes()).unwrap();
+        assert_eq!(settings.parts, Parts { pages: Some(false), ..Parts::default() });
+        let again = Settings::from_bytes(settings.to_text().unwrap().as_bytes());
+        assert_eq!(again, Ok(settings));
+        let newer =
+            Settings { parts: Parts { pages: Some(true), panel: None, rally: Some(false) }, ..Settings::default() };
+        assert_eq!(Settings::from_bytes(newer.to_text().unwrap().as_bytes()), Ok(newer));
     }
 
     #[test]

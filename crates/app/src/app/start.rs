@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use standpoint_ui::commands::Command;
-use standpoint_workbench::solved::Shelf;
+use standpoint_workbench::{settings::Settings, solved::Shelf};
 
 use crate::test_hooks::TestHooks;
 
@@ -14,6 +14,8 @@ pub struct Start {
     pub file: Option<PathBuf>,
     /// Where the settings are kept; nowhere when there is no place.
     pub settings_dir: Option<PathBuf>,
+    /// The settings in use where they are kept nowhere.
+    pub settings: Settings,
     /// Where copies of unsaved work are kept; nowhere when there is no place.
     pub data_dir: Option<PathBuf>,
     /// Where solved rallies are kept; without it none is solved in the background.

@@ -48,7 +48,7 @@ impl App {
     }
 
     fn weigh_page(&mut self, page: Page) {
-        self.settings.panel = true;
+        self.show_panel();
         self.set_weighing(true);
         self.change_weighing(Change::Page(page));
     }

@@ -55,11 +55,6 @@ impl Overlay {
         }
     }
 
-    /// The keys; returns where they are.
-    pub fn keys(&self, brush: &Brush<'_>, canvas: Rect, view: View<'_>) -> Option<Rect> {
-        view.layers.aim.then(|| aim::key(brush, canvas, view)).flatten()
-    }
-
     /// What words must leave uncovered.
     pub fn obstacles(&self, brush: &Brush<'_>, view: View<'_>) -> Vec<Rect> {
         let mut taken = Vec::new();

@@ -137,5 +137,5 @@ pub static ENTRIES: [Spec; 19] = [
     )
     .keys(SHIFT, Key::P)
     .group()
-    .on(|f| f.settings.rally),
+    .on(|f| f.parts.rally),
 ];
