@@ -8,7 +8,6 @@ use standpoint_geometry::situation::ReceiptChoice;
 use standpoint_language::Language;
 use standpoint_ui::{
     commands::{BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand},
-    transform::View,
 };
 use standpoint_workbench::{
     edit::{Colours, Edit},
