@@ -1,4 +1,4 @@
-//! How soon the aim map is there: its first coarse pass and the whole of it, by the worker of the window.
+//! Time to the first coarse pass of the aim map and to the whole map, with the window's worker.
 //!
 //! The aims are 100 ms and 1 s on two cores.
 
@@ -11,9 +11,9 @@ use std::{
 };
 
 use standpoint_board::Board;
-use standpoint_workbench::weigh::{
+use standpoint_workbench::compare::{
     scheduler::{CompareScheduler, Needs},
-    state::Weighing,
+    state::CompareState,
     worker::Worker,
 };
 
@@ -23,17 +23,17 @@ const RUNS: usize = 15;
 fn main() {
     let mut situation = Board::demo().situation(0, 0).unwrap();
     let mut worker = Worker::new(|| ());
-    let (mut scheduler, weighing) = (CompareScheduler::default(), Weighing::default());
+    let (mut scheduler, state) = (CompareScheduler::default(), CompareState::default());
     let needs = Needs { map: true, ..Needs::default() };
     let (mut first, mut whole) = (Vec::new(), Vec::new());
     for run in 0..=RUNS {
-        // Another contact each time, so that nothing is known yet.
+        // A new contact each time, so that nothing is cached.
         situation.shot.contact.x += 0.05;
         situation.hitter_place.x += 0.05;
         let began = Instant::now();
-        let (orders, _) = scheduler.update(run as f64, Some(&situation), &weighing, needs);
+        let (orders, _) = scheduler.update(run as f64, Some(&situation), &state, needs);
         let (orders, _) = if orders.is_empty() {
-            scheduler.update(run as f64 + 0.5, Some(&situation), &weighing, needs)
+            scheduler.update(run as f64 + 0.5, Some(&situation), &state, needs)
         } else {
             (orders, None)
         };

@@ -1,5 +1,5 @@
-//! How long a frame of the window takes the processor while the target is dragged, on the demo board and on a large one
-//! of 200 pages of 20 shots with 2,000 marks; and how soon that one is open.
+//! Processor time of a frame while the target is dragged, on the demo board and on a large one
+//! of 200 pages of 20 shots with 2,000 marks; and the time to open the large one.
 //!
 //! `cargo bench -p standpoint --bench frame`
 //!

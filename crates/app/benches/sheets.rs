@@ -1,4 +1,4 @@
-//! How long a PDF of 20 pages and a moving picture of 3 s take, from boards to bytes.
+//! Time to make a PDF of 20 pages and a moving picture of 3 s, from boards to bytes.
 //!
 //! The aims are 2 s and 3 s.
 

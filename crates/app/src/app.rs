@@ -1,4 +1,4 @@
-//! The window: what it holds, and the order of a frame.
+//! The window: its state, and the order of a frame.
 
 mod ending;
 mod facts;
@@ -15,13 +15,13 @@ use standpoint_language::tr;
 use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox, RallyCommand, ViewCommand, catalogue::CATALOGUE},
     theme::{self, Look},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
+    compare::{Comparison, GATHER_S},
     session::{LONGEST_FRAME_S, Session},
     settings::{Settings, Unreadable},
     solved::{Background, Shelf},
-    weigh::{GATHER_S, Weigh},
 };
 
 use crate::{
@@ -40,20 +40,20 @@ pub use start::{First, Speaks, Start};
 pub struct App {
     pub(crate) session: Session,
     pub(crate) settings: Settings,
-    pub(crate) weigh: Weigh,
+    pub(crate) comparison: Comparison,
     solver: Background,
     pub(crate) room: standpoint_chart_room::Room,
-    pub(crate) view: View,
+    pub(crate) view: CourtView,
     pub(crate) canvas: Canvas,
     pub(crate) dialog: Dialog,
     pub(crate) hints: Hints,
     pub(crate) files: Files,
     pub(crate) crash_recovery: CrashRecovery,
-    /// What the board's file was like when it was last read or written.
+    /// State of the board's file when it was last read or written.
     pub(crate) stamp: crate::background_io::Stamped,
     /// What to do once the board has been saved.
     pub(crate) after_saving: Option<After>,
-    /// The sheet or picture that is asked for, and how it was asked for last.
+    /// The export dialog's last choice.
     pub(crate) export: standpoint_workbench::wanted::Export,
     pub(crate) may_close: bool,
     /// Whether a dialog lay over the window in the last frame.
@@ -67,16 +67,16 @@ pub struct App {
     pub(crate) look: Look,
     pub(crate) presenting: Option<crate::present::Presenting>,
     pub(crate) rehearsing: Option<Box<crate::rehearse::Rehearsing>>,
-    /// What comes first as soon as the board is there.
+    /// What to open once the board is loaded.
     first: First,
-    /// And the commands that are run then.
+    /// Commands to run then.
     commands: Vec<Command>,
     settings_dir: Option<PathBuf>,
     stored: Settings,
     shot: Option<crate::picture::Picture>,
     pages: panels::pages::Pages,
     strip: panels::rally::Strip,
-    /// When the rally that is playing was last moved on.
+    /// When the playing rally was last advanced.
     played_at: Option<f64>,
     frame_timing: Option<crate::frame_timing::FrameTiming>,
     test_hooks: TestHooks,
@@ -97,19 +97,19 @@ impl App {
             Speaks::This(language) => standpoint_language::speak(language),
         }
         look.install(ctx);
-        // A desktop that does not say gets the light interface: the board is used by day, at the side of a court.
+        // Desktops without a preference get the light interface: the board is used by day, beside a court.
         ctx.options_mut(|o| {
             o.fallback_theme = egui::Theme::Light;
-            // The size of the text is a command of the catalogue.
+            // Text size is changed by commands of the catalogue.
             o.zoom_with_keyboard = false;
         });
         ctx.set_theme(theme::preference(settings.theme));
         let mut app = Self {
             session: Session::new(Board { units: settings.units().unwrap_or_default(), ..Board::demo() }, None),
-            weigh: weigh_for(ctx),
+            comparison: comparison_for(ctx),
             solver: start.solved.map_or_else(Background::off, |shelf| solver_for(ctx, shelf)),
             room: standpoint_chart_room::Room::default(),
-            view: View::fitted(settings.turn),
+            view: CourtView::fitted(settings.turn),
             canvas: Canvas::default(),
             dialog: Dialog::None,
             hints: Hints::default(),
@@ -160,16 +160,16 @@ impl App {
         app
     }
 
-    /// The board being worked on, for tests and for what is built around the window.
+    /// The open document with its answer, for tests and benches.
     #[must_use]
     pub fn session(&self) -> &Session {
         &self.session
     }
 
-    /// The weighing of shots, for tests.
+    /// The comparison of shots, for tests.
     #[must_use]
-    pub fn weigh(&self) -> &Weigh {
-        &self.weigh
+    pub fn comparison(&self) -> &Comparison {
+        &self.comparison
     }
 
     /// The chart room, for tests.
@@ -178,7 +178,7 @@ impl App {
         &self.room
     }
 
-    /// Puts another board in place.
+    /// Replaces the document.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
         self.crash_recovery.replaced();
         if path.is_none() {
@@ -188,20 +188,20 @@ impl App {
         self.put(board, path);
     }
 
-    /// Puts a board in place whose copy is kept already.
-    pub(crate) fn put(&mut self, mut board: Board, path: Option<PathBuf>) {
-        self.put_chart_of_board(&mut board);
+    /// Replaces the document by one whose crash copy exists already.
+    pub(crate) fn put(&mut self, board: Board, path: Option<PathBuf>) {
         self.session.replace(board, path);
-        self.weigh.clear();
-        self.view = View::fitted(self.view.turn);
+        self.room.document_replaced(self.session.document());
+        self.comparison.clear();
+        self.view = CourtView::fitted(self.view.turn);
         self.message = None;
     }
 
-    /// Lets the rally go on, and works out later shots while nothing is dragged. Asks for another frame only then.
+    /// Advances a playing rally, and computes later shots while nothing is dragged. Requests another frame only then.
     fn time_passes(&mut self, ctx: &Context) {
         let now = ctx.input(|i| i.time);
         let last = self.played_at.replace(now).unwrap_or(now);
-        // A window that was hidden does not make up for lost time.
+        // A hidden window does not catch up.
         let playing = self.session.pass((now - last).min(LONGEST_FRAME_S));
         if !playing {
             self.played_at = None;
@@ -212,13 +212,13 @@ impl App {
         }
     }
 
-    /// Has the rally of the players in view solved, and works the answers out anew when it has been: not under the hand.
+    /// Has the game of the players in view solved, and recomputes the answers when it is: not during a drag.
     fn solve_rally(&mut self, ctx: &Context) {
         let still = !self.session.history().in_gesture() && !self.session.playback().playing;
         let update = self.solver.update(ctx.input(|i| i.time), self.session.matchup().as_ref(), still);
         if update.fresh {
             self.session.renew();
-            self.weigh.outdate();
+            self.comparison.outdate();
             if let Some(presenting) = &mut self.presenting {
                 presenting.renew();
             }
@@ -229,16 +229,16 @@ impl App {
         }
     }
 
-    /// The keys of the commands, unless text is being typed or a dialog is open.
+    /// Shortcuts of commands, unless text is being typed or a dialog is open.
     fn shortcuts(&self, ctx: &Context, facts: &Facts) -> Outbox {
         if self.dialog.is_open() {
             return Outbox::new();
         }
-        // A list that is open, or a text that is being typed, has the letters.
+        // Open lists and text fields take plain letters.
         let typing = ctx.text_edit_focused() || egui::Popup::is_any_open(ctx);
         let mut specs: Vec<_> =
             CATALOGUE.iter().flat_map(|spec| spec.shortcuts().map(move |keys| (spec, keys))).collect();
-        // Keys with more modifiers first: those without accept extra ones.
+        // Shortcuts with more modifiers first: those with fewer accept extra ones.
         specs.sort_by_key(|(_, s)| {
             let held = [s.modifiers.command, s.modifiers.shift, s.modifiers.alt];
             std::cmp::Reverse(held.map(u8::from).iter().sum::<u8>())
@@ -247,7 +247,7 @@ impl App {
             .into_iter()
             .filter(|(spec, _)| (spec.enabled)(facts))
             .filter(|(_, shortcut)| !typing || shortcut.modifiers.command)
-            // In the chart room plain letters note what is seen.
+            // In the chart room plain letters note strokes.
             .filter(|(spec, shortcut)| {
                 let ours =
                     matches!(spec.menu, standpoint_ui::commands::Menu::Chart | standpoint_ui::commands::Menu::Help);
@@ -264,7 +264,7 @@ impl App {
         Some(standpoint_workbench::chart::dropped(&path).map_or(Action::OpenPath(path), Action::Chart))
     }
 
-    /// One frame: first what was asked for, so that everything shown belongs together, then what is shown.
+    /// One frame: first input is applied, then everything is shown, so that all of it belongs to one state.
     pub fn frame(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
         self.window = ctx.content_rect().size();
@@ -285,9 +285,10 @@ impl App {
         }
         asked.extend(self.shortcuts(&ctx, &facts));
         asked.extend(self.dropped(&ctx));
-        // A key that takes another tool counts for a click in the same frame.
+        // A key that changes the tool applies to a click in the same frame.
         self.apply_all(&ctx, std::mem::take(&mut asked));
-        let acts = self.room.react(&ctx, !self.dialog.is_open(), self.look.measures().touch, &self.settings);
+        let (idle, touch) = (!self.dialog.is_open(), self.look.measures().touch);
+        let acts = self.room.react(&ctx, self.session.document(), idle, touch, &self.settings);
         asked.extend(acts.into_iter().map(Action::Chart));
         if !self.dialog.is_open() && !in_room {
             if ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
@@ -302,7 +303,7 @@ impl App {
         }
         self.apply_all(&ctx, asked);
         self.time_passes(&ctx);
-        if let Some(wait) = self.weigh.update(ctx.input(|i| i.time), &self.session, &self.settings) {
+        if let Some(wait) = self.comparison.update(ctx.input(|i| i.time), &self.session, &self.settings) {
             ctx.request_repaint_after_secs(wait as f32 + 0.005);
         }
         let theme = self.look.theme(ui.visuals().dark_mode, self.session.colours(), self.session.ground());
@@ -316,7 +317,7 @@ impl App {
         self.after_frame(&ctx);
     }
 
-    /// Begins with what was asked for, once the board is there.
+    /// Carries out the start options once the board is loaded.
     fn begin_with(&mut self, ctx: &Context) {
         if self.files.busy() {
             return;
@@ -336,10 +337,10 @@ impl App {
     }
 }
 
-/// The weighing of shots, whose threads wake this window.
-fn weigh_for(ctx: &Context) -> Weigh {
+/// The comparison of shots, whose threads wake this window.
+fn comparison_for(ctx: &Context) -> Comparison {
     let ctx = ctx.clone();
-    Weigh::new(move || ctx.request_repaint_after_secs(GATHER_S))
+    Comparison::new(move || ctx.request_repaint_after_secs(GATHER_S))
 }
 
 /// The background solver, which wakes this window.
@@ -348,7 +349,7 @@ fn solver_for(ctx: &Context, shelf: Shelf) -> Background {
     Background::new(shelf, move || ctx.request_repaint())
 }
 
-/// Says in words, and on the standard error, that a file of settings cannot be read.
+/// Message for a settings file that cannot be read; also written to standard error.
 fn told_unreadable(there: &Unreadable) -> String {
     let (path, kept) = (there.path.display(), there.kept.display());
     let said = tr!(
@@ -362,7 +363,7 @@ fn told_unreadable(there: &Unreadable) -> String {
 }
 
 impl eframe::App for App {
-    /// A pointer at rest counts as gone when a dialog comes over the window: else the hint of what lay under it stays.
+    /// Opening a dialog removes the pointer, so that the tooltip of what lies under it closes.
     fn raw_input_hook(&mut self, _: &Context, input: &mut egui::RawInput) {
         let covered = std::mem::replace(&mut self.covered, self.dialog.is_open());
         if self.covered && !covered {

@@ -1,4 +1,4 @@
-//! File work off the frame: dialogs, reading and writing.
+//! File work on threads of its own: dialogs, reading and writing.
 
 use std::{
     future::Future,
@@ -25,20 +25,20 @@ use crate::dialogs::path::Purpose;
 
 /// The ending of board files.
 pub const ENDING: &str = "standpoint";
-/// A dialog that answers sooner than a person could has not been shown at all.
+/// A dialog that is dismissed faster than a person could was never shown.
 const TOO_QUICK: Duration = Duration::from_millis(400);
 
-/// What a file was like when it was last read or written; nothing for one that was not.
+/// State of a file when it was last read or written; `None` for a new one.
 pub type Stamped = Option<Stamp>;
 
 /// Why a board was not written.
 #[derive(Debug)]
 pub enum NotWritten {
-    /// The file is not as it was, or no longer there.
+    /// The file has changed or is gone.
     Changed {
         /// In words.
         said: String,
-        /// Whether there is a file.
+        /// Whether the file still exists.
         there: bool,
     },
     /// The new file is in its place, but the disk did not confirm it.
@@ -47,23 +47,23 @@ pub enum NotWritten {
     Failed(Vec<String>),
 }
 
-/// Something that has been done.
+/// Result of file work.
 pub enum Done {
     /// A file was chosen.
     Picked(Purpose, PathBuf),
-    /// The person changed their mind.
+    /// The dialog was cancelled.
     Dismissed,
     /// Something with a file of the chart room.
     Chart(standpoint_workbench::chart::Done),
     /// The library was read.
     Library(Arc<Library>),
-    /// There is no dialog here.
+    /// There is no dialog service.
     NoDialog(Purpose),
     /// A file was read.
     Read(PathBuf, Result<(Box<Board>, Stamp), Vec<String>>),
     /// A board was written.
     Written(PathBuf, Box<Board>, Result<Stamp, NotWritten>),
-    /// Sheets or pictures were made: where they are, or why not.
+    /// Exports were made: their paths, or the reason they failed.
     Exported(Result<Vec<PathBuf>, Vec<String>>),
 }
 
@@ -82,13 +82,13 @@ impl Default for Files {
 }
 
 impl Files {
-    /// Whether something is being done.
+    /// Whether work is in progress.
     #[must_use]
     pub fn busy(&self) -> bool {
         self.in_hand > 0
     }
 
-    /// What has been done since.
+    /// Results since the last call.
     pub fn done(&mut self) -> Vec<Done> {
         let done: Vec<Done> = self.receiver.try_iter().collect();
         self.in_hand = self.in_hand.saturating_sub(done.len());
@@ -138,7 +138,7 @@ impl Files {
         });
     }
 
-    /// Does something with a file of the chart room.
+    /// Works on a file of the chart room.
     pub fn start_chart(
         &mut self,
         ctx: &egui::Context,
@@ -164,7 +164,7 @@ impl Files {
         });
     }
 
-    /// Writes a board, but not over a file that is not as expected; `None` writes over anything.
+    /// Writes a board, unless the file has changed from `expected`; `None` overwrites any file.
     pub fn write(&mut self, ctx: &egui::Context, path: PathBuf, board: Board, expected: Stamped) {
         self.start(ctx, move || {
             let result = write_board(&path, &board, expected);
@@ -176,7 +176,7 @@ impl Files {
         self.in_hand += 1;
         let (sender, ctx) = (self.sender.clone(), ctx.clone());
         thread::spawn(move || {
-            // The window may have been closed meanwhile; then nobody waits for it.
+            // The receiver is gone if the window was closed meanwhile.
             let _ = sender.send(work());
             ctx.request_repaint();
         });

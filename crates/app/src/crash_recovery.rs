@@ -1,4 +1,4 @@
-//! Unsaved work is kept: a copy every few seconds after a change, offered again after a crash.
+//! Crash copies: unsaved work is copied every few seconds after a change, and offered again after a crash.
 
 use std::{
     path::{Path, PathBuf},
@@ -12,74 +12,62 @@ use standpoint_board::{
         About, Act, Autosave, EVERY_S, Kind, Left, RecoveryCopy, RecoveryError, RecoveryWriter, Work, find_left,
     },
 };
-use standpoint_chart_room::Room;
 use standpoint_language::{text, tr};
-use standpoint_workbench::{chart::NotesLocation, session::Session};
+use standpoint_workbench::{chart::ChartSource, document::Document};
 
 /// Keeps copies of unsaved work and claims the file being worked on.
 #[derive(Default)]
 pub struct CrashRecovery {
-    /// Where copies and claims are; nowhere when there is no place.
+    /// Folder of copies and claims, if there is one.
     folder: Option<PathBuf>,
     board: Slot,
     chart: Slot,
     claim: Option<FileClaim>,
-    /// What went wrong last and has been said.
+    /// The last problem that was reported.
     said: Option<String>,
 }
 
-/// The copy of one of the works of a window.
+/// The copy of one kind of work of the window.
 #[derive(Default)]
 struct Slot {
     writer: Option<RecoveryWriter>,
     autosave: Autosave,
 }
 
-/// Work as it stands now: the board with its notes, or the notes that are in a file of their own.
+/// The current work: the board with its notes, or the notes that are in a file of their own.
 #[derive(Clone, Copy)]
 struct Now<'a> {
     kind: Kind,
-    session: &'a Session,
-    room: &'a Room,
+    document: &'a Document,
+    notes: &'a ChartSource,
 }
 
 impl Now<'_> {
     fn revision(&self) -> u64 {
         match self.kind {
-            // One of both moves at a time, and neither goes back.
-            Kind::Board => self
-                .session
-                .history()
-                .revision()
-                .wrapping_add(self.room.source(NotesLocation::Board).revision().rotate_left(20)),
-            Kind::Chart => self.room.source(NotesLocation::Alone).revision(),
+            Kind::Board => self.document.revision(),
+            Kind::Chart => self.notes.notes.version(),
         }
     }
 
     fn is_saved(&self) -> bool {
         match self.kind {
-            Kind::Board => {
-                self.session.history().is_saved() && self.room.source(NotesLocation::Board).notes().is_saved()
-            }
-            Kind::Chart => self.room.source(NotesLocation::Alone).is_saved_alone(),
+            Kind::Board => self.document.is_saved(),
+            Kind::Chart => self.notes.is_saved(),
         }
     }
 
     fn original(&self) -> Option<&Path> {
         match self.kind {
-            Kind::Board => self.session.path(),
-            Kind::Chart => self.room.source(NotesLocation::Alone).path(),
+            Kind::Board => self.document.path(),
+            Kind::Chart => self.notes.path.as_deref(),
         }
     }
 
     fn work(&self) -> Work {
         match self.kind {
-            Kind::Board => {
-                let mut board = self.session.board().clone();
-                board.chart = self.room.source(NotesLocation::Board).chart();
-                board.into()
-            }
-            Kind::Chart => self.room.source(NotesLocation::Alone).notes().chart().into(),
+            Kind::Board => self.document.whole().into(),
+            Kind::Chart => self.notes.notes.chart().into(),
         }
     }
 }
@@ -97,7 +85,7 @@ impl CrashRecovery {
         Self { folder, ..Self::default() }
     }
 
-    /// Where copies, claims and histories are; nowhere when there is no place.
+    /// Folder of copies, claims and histories, if there is one.
     #[must_use]
     pub fn folder(&self) -> Option<&Path> {
         self.folder.as_deref()
@@ -107,16 +95,16 @@ impl CrashRecovery {
         self.folder.as_deref().map(copies)
     }
 
-    /// Copies left by windows that did not close in peace.
+    /// Copies left by windows that crashed.
     #[must_use]
     pub fn left(&self) -> Vec<Left> {
         self.copies().map(|folder| find_left(&folder, now())).unwrap_or_default()
     }
 
-    /// The report of a fault that has not been told yet; from now on it has been.
+    /// The report of a fault that has not been shown yet; marks it as shown.
     #[must_use]
     pub fn fault(&self) -> Option<PathBuf> {
-        crate::faults::untold(self.folder.as_deref()?)
+        crate::faults::unreported(self.folder.as_deref()?)
     }
 
     fn slot(&mut self, kind: Kind) -> &mut Slot {
@@ -126,12 +114,12 @@ impl CrashRecovery {
         }
     }
 
-    /// Looks whether a copy is due. Something that went wrong comes back once, in words.
-    pub fn frame(&mut self, ctx: &Context, session: &Session, room: &Room) -> Option<String> {
+    /// Writes a copy if one is due. Returns a new problem once, in words.
+    pub fn frame(&mut self, ctx: &Context, document: &Document, notes: &ChartSource) -> Option<String> {
         let folder = self.copies()?;
         let mut said = None;
         for kind in [Kind::Board, Kind::Chart] {
-            let problem = self.slot(kind).frame(ctx, &folder, Now { kind, session, room });
+            let problem = self.slot(kind).frame(ctx, &folder, Now { kind, document, notes });
             if let Some(words) = problem.and_then(|problem| self.once(problem)) {
                 self.slot(kind).autosave.failed();
                 said = Some(words);
@@ -147,7 +135,7 @@ impl CrashRecovery {
         })
     }
 
-    /// Another board is in place: the copy of the former one goes with it.
+    /// Another board was opened: removes the copy of the former one.
     pub fn replaced(&mut self) {
         self.board.autosave = Autosave::default();
         if let Some(writer) = &self.board.writer {
@@ -155,7 +143,7 @@ impl CrashRecovery {
         }
     }
 
-    /// Takes a left copy over: the work, and the copy as this window's own.
+    /// Takes over a left copy: returns its work, and makes the copy this window's own.
     ///
     /// # Errors
     ///
@@ -169,16 +157,16 @@ impl CrashRecovery {
         Ok(work)
     }
 
-    /// The restored work stands in its place now.
-    pub fn restored(&mut self, kind: Kind, session: &Session, room: &Room) {
-        let revision = Now { kind, session, room }.revision();
+    /// The restored work is in place.
+    pub fn restored(&mut self, kind: Kind, document: &Document, notes: &ChartSource) {
+        let revision = Now { kind, document, notes }.revision();
         self.slot(kind).autosave = Autosave::restored(EVERY_S, revision);
     }
 
-    /// Claims a file for this window; who has it when it is another one.
+    /// Claims a file for this window; returns the holder if another window has it.
     pub fn claim(&mut self, path: &Path) -> Option<Holder> {
         let folder = self.folder.as_ref()?.join("open");
-        // The former claim goes first: it may be one of the same file.
+        // Drops the former claim first: it may be for the same file.
         self.claim = None;
         match lock::claim(&folder, path, "another window", now()) {
             Claimed::Ours(claim) => {
@@ -190,12 +178,12 @@ impl CrashRecovery {
         }
     }
 
-    /// Gives the claim back: the board has no file any more.
+    /// Releases the claim: the board has no file any more.
     pub fn unclaim(&mut self) {
         self.claim = None;
     }
 
-    /// The window is closed in peace.
+    /// The window closes normally.
     pub fn close(&mut self) {
         for writer in [self.board.writer.take(), self.chart.writer.take()].into_iter().flatten() {
             writer.close();
@@ -203,9 +191,9 @@ impl CrashRecovery {
         self.claim = None;
     }
 
-    /// The program comes to an end it did not want: what is not saved is written now. Says what has become of it.
-    pub fn last_words(&mut self, ctx: &Context, session: &Session, room: &Room) -> Vec<String> {
-        let unsaved = [Kind::Board, Kind::Chart].map(|kind| Now { kind, session, room });
+    /// The program stops after a fault: writes unsaved work now, and returns what happened to it.
+    pub fn last_words(&mut self, ctx: &Context, document: &Document, notes: &ChartSource) -> Vec<String> {
+        let unsaved = [Kind::Board, Kind::Chart].map(|kind| Now { kind, document, notes });
         let unsaved: Vec<Now<'_>> = unsaved.into_iter().filter(|now| !now.is_saved()).collect();
         if unsaved.is_empty() {
             return vec![text("Everything was saved; nothing is lost.").to_owned()];
@@ -225,7 +213,7 @@ impl CrashRecovery {
 }
 
 impl Slot {
-    /// Looks whether the copy is due; what went wrong.
+    /// Writes the copy if it is due; returns a problem.
     fn frame(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Option<String> {
         let seconds = ctx.input(|i| i.time);
         match self.autosave.asked(seconds, now.revision(), now.is_saved()) {
@@ -248,7 +236,7 @@ impl Slot {
         self.writer.as_ref().and_then(|writer| writer.written().problem)
     }
 
-    /// Keeps the copy, waits until it is written, and leaves it.
+    /// Writes the copy, waits until it is on disk, and leaves it there.
     fn last(&mut self, ctx: &Context, folder: &Path, now: Now<'_>) -> Result<(), String> {
         self.keep(ctx, folder, now)?;
         let Some(writer) = self.writer.take() else { return Ok(()) };

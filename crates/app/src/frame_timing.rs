@@ -1,4 +1,4 @@
-//! How long a frame takes while the ball is dragged, measured by the window itself.
+//! Frame times while the target is dragged, measured by the window itself.
 
 use std::{f64::consts::TAU, time::Duration};
 
@@ -26,7 +26,7 @@ impl FrameTiming {
         Self { frames, around, whole: Vec::new(), answers: Vec::new(), showing: Vec::new(), told: false }
     }
 
-    /// Takes the time of the last frame, in seconds, and says where the target goes in this one.
+    /// Takes the time of the last frame, s, and returns the move of the target in this one.
     pub fn frame(&mut self, ctx: &Context, last: Option<f32>) -> Option<Edit> {
         self.whole.extend(last);
         if self.told {

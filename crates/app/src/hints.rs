@@ -10,24 +10,24 @@ const HINTS: [&str; 3] = [
     mark("Wheel or pinch to zoom, drag the court to move it. Ctrl+K finds every command by its name."),
 ];
 
-/// The hints as they go by.
+/// The state of the hints.
 #[derive(Debug, Clone, Default)]
 pub struct Hints {
     shown: Option<(usize, f64)>,
 }
 
 impl Hints {
-    /// Begins with the first one.
+    /// Begins with the first hint.
     pub fn begin(&mut self, now: f64) {
         self.shown = Some((0, now));
     }
 
-    /// The person has understood: on to the next one.
+    /// Goes on to the next hint.
     pub fn next(&mut self, now: f64) {
         self.shown = self.shown.and_then(|(i, _)| (i + 1 < HINTS.len()).then_some((i + 1, now)));
     }
 
-    /// Shows the hint whose turn it is at the top of a rectangle.
+    /// Shows the current hint at the top of a rectangle.
     pub fn show(&mut self, ctx: &Context, canvas: egui::Rect, theme: &Theme) {
         let now = ctx.input(|i| i.time);
         if self.shown.is_some_and(|(_, since)| now - since >= theme.m.hint_seconds) {

@@ -1,11 +1,11 @@
 //! The window of Standpoint, with its rooms: the board, the presentation and the rehearsal.
 //!
 //! * [`app`] holds the window's state and the order of a frame.
-//! * [`executors`] carry out what was asked for: the one place where commands, changes and files are acted on.
+//! * [`executors`] carry out actions: the one place where commands, changes and files are handled.
 //! * [`panels`] and [`dialogs`] read the session and send actions.
 //! * [`present`] shows the board on a projector; [`rehearse`] lets a player practise alone.
 //!
-//! A frame goes one way: what was asked for is applied, the answer follows, then everything is shown and asks again.
+//! A frame goes one way: actions are applied, the answer follows, then everything is shown and sends new actions.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
@@ -49,7 +49,7 @@ pub fn run() -> ExitCode {
     }
 }
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {

@@ -9,7 +9,7 @@ use std::{
 
 use egui::{ColorImage, Context, ViewportCommand};
 
-/// Frames before the picture, so that everything has found its place.
+/// Frames before the picture, so that the layout has settled.
 const SETTLE: u32 = 8;
 
 /// A picture that is to be made; the window closes afterwards.
@@ -26,7 +26,7 @@ impl Picture {
         Self { path, frames: 0, taken: Arc::default() }
     }
 
-    /// Counts a frame; takes the picture when its time has come.
+    /// Counts a frame, and takes the picture when it is due.
     pub fn frame(&mut self, ctx: &Context, busy: bool) {
         let taken = self.taken.lock().ok().and_then(|mut image| image.take());
         if let Some(image) = taken {

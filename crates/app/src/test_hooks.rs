@@ -1,4 +1,4 @@
-//! What measures and drives the real window from outside asks it for.
+//! Hooks for programs that measure and drive the real window from outside.
 
 use std::time::{SystemTime, UNIX_EPOCH};
 
@@ -7,19 +7,19 @@ use standpoint_canvas::handles::handles;
 use standpoint_ui::{commands::catalogue::CATALOGUE, transform::Transform};
 use standpoint_workbench::session::Session;
 
-/// The first frame with places to be said: by then the window has its size.
+/// First frame that reports handles: by then the window has its size.
 const SETTLED: u32 = 10;
-/// Handles that go on moving are said no more often, s.
+/// Least time between reports of moving handles, s.
 const EVERY_S: f64 = 0.5;
 
-/// What is asked for, and what has been said.
+/// Enabled hooks and what was reported.
 #[derive(Debug, Default)]
 pub struct TestHooks {
-    /// Whether to say where the handles are whenever they have moved, and all commands at the beginning.
+    /// Whether to print handles whenever they move, and all commands at the beginning.
     pub say_handles: bool,
-    /// Whether to say when the first frame has been painted.
+    /// Whether to print when the first frame has been painted.
     pub say_painted: bool,
-    /// Whether to come to a fault, and after how many seconds.
+    /// Whether to panic, and after how many seconds.
     pub fault_after_s: Option<f64>,
     /// Frames so far.
     pub frames: u32,
@@ -30,11 +30,11 @@ pub struct TestHooks {
 }
 
 impl TestHooks {
-    /// Looks whether there is something to do.
+    /// Runs the hooks that are due.
     ///
     /// # Panics
     ///
-    /// When that is what has been asked for.
+    /// If enabled.
     pub fn frame(&mut self, ctx: &Context) {
         self.frames = self.frames.saturating_add(1);
         let waiting = (self.say_painted && self.frames < 2) || (self.say_handles && self.frames < SETTLED);
@@ -56,14 +56,14 @@ impl TestHooks {
         }
     }
 
-    /// Whether it is time to say where the handles are.
+    /// Whether a report of handles is due.
     #[must_use]
     pub fn says_handles(&self, ctx: &Context) -> bool {
         let wait = self.said_at + EVERY_S - ctx.input(|i| i.time);
         self.say_handles && self.frames >= SETTLED && (self.said.is_empty() || wait <= 0.0)
     }
 
-    /// Says where the handles are, unless they are where they were.
+    /// Prints the handles if they have moved.
     pub fn handles(&mut self, ctx: &Context, at: &Transform, session: &Session) {
         let mut places = String::new();
         for handle in handles(session) {
@@ -78,7 +78,7 @@ impl TestHooks {
     }
 }
 
-/// Says every command with its keys.
+/// Prints every command with its keys.
 fn say_commands() {
     for spec in CATALOGUE.iter() {
         let keys = spec.shortcut.map_or_else(String::new, |keys| {

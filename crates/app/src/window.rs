@@ -1,4 +1,4 @@
-//! Starting the window, and saying plainly when there is nowhere to open one.
+//! Starts the window, or explains why there is no display for it.
 
 use std::{io::Cursor, process::ExitCode};
 
@@ -54,7 +54,7 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
         file: window.file,
         settings_dir: settings::directory(),
         data_dir: settings::data_directory(),
-        // What is measured does not share the machine with a solver.
+        // A measurement runs without a background solver.
         solved: window.frames.is_none().then(standpoint_workbench::solved::Shelf::usual),
         picture: window.picture,
         frames: window.frames,
@@ -70,7 +70,7 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
     };
     let data_dir = start.data_dir.clone();
     faults::write_down(data_dir.as_deref());
-    // Nobody watches a picture or a measurement.
+    // Runs for a picture or a measurement have no user.
     let watching = start.picture.is_none() && start.frames.is_none();
     faults::guard(data_dir.as_deref(), watching, || run(options, look, start))
 }
@@ -84,7 +84,7 @@ fn run(options: eframe::NativeOptions, look: Look, start: Start) -> ExitCode {
     match made {
         Ok(()) => ExitCode::SUCCESS,
         Err(problem) => {
-            // The toolkit puts the place in its own source first; what went wrong comes last.
+            // The toolkit's message begins with its source location; the problem is at the end.
             let said = problem.to_string();
             no_display(said.rsplit(": ").next().unwrap_or(&said).trim_end_matches('.'))
         }
@@ -102,7 +102,7 @@ pub(crate) fn icon() -> IconData {
     read().unwrap_or_default()
 }
 
-/// Whether there may be a display: elsewhere than on Linux and its kin there always is one.
+/// Whether there may be a display; other systems than Unix desktops always have one.
 fn display() -> bool {
     if !cfg!(all(unix, not(target_os = "macos"))) {
         return true;

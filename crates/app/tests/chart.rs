@@ -19,7 +19,7 @@ use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
 use common::{
     Window, app, click_at,
-    room::{drop_file, keys, noted, opened, press, room, until},
+    room::{audited, drop_file, keys, noted, notes, opened, point_of, press, room, until},
     window_of,
 };
 
@@ -28,7 +28,7 @@ fn a_rally_is_noted_with_the_keys_alone() {
     let mut window = opened(1440.0, 900.0);
     // The near player strikes from the right corner, deep to the left; it is met there; the hitter stands in the middle.
     keys(&mut window, &[Key::Num3, Key::F, Key::Num7, Key::Num7, Key::Num2]);
-    let point = room(&window).notes().points()[0].clone();
+    let point = notes(&window).points()[0].clone();
     let shot = point.shots[0];
     assert_eq!((shot.hitter, shot.wing, shot.stroke), (End::Near, Some(Wing::Forehand), None));
     assert!(shot.contact.x > 2.0 && shot.contact.y < -11.9, "{}", shot.contact);
@@ -36,17 +36,17 @@ fn a_rally_is_noted_with_the_keys_alone() {
     assert!(shot.stood.unwrap().x.abs() < 0.1 && shot.stood.unwrap().y < -11.9);
     // The next one begins where it was met; half a metre with an arrow; a slice that is not met.
     keys(&mut window, &[Key::S, Key::ArrowLeft, Key::Enter, Key::N]);
-    let notes = room(&window).notes();
-    let second = notes.points()[0].shots[1];
+    let now = notes(&window);
+    let second = now.points()[0].shots[1];
     assert_eq!((second.contact, second.stroke, second.met), (shot.met.unwrap(), Some(Stroke::Slice), None));
-    assert!(notes.open_point().is_none());
+    assert!(now.open_point().is_none());
     // Everything can be taken back, by the key of the pad and by that of the window.
     keys(&mut window, &[Key::Backspace]);
-    assert_eq!(room(&window).notes().shots(), 1);
+    assert_eq!(notes(&window).shots(), 1);
     press(&mut window, Modifiers::COMMAND, Key::Z);
     press(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
     press(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
-    assert_eq!(room(&window).notes().shots(), 2);
+    assert_eq!(notes(&window).shots(), 2);
     assert!(app(&window).session().history().is_saved(), "the board has not been touched");
 }
 
@@ -60,7 +60,7 @@ fn clicks_note_places_and_wrong_ones_are_refused_in_words() {
         for (x, y) in [(-3.0, 9.0), (-3.5, 12.5), (0.5, -12.5)] {
             click(&mut window, x, y);
         }
-        let shot = room(&window).notes().points()[0].shots[0];
+        let shot = notes(&window).points()[0].shots[0];
         assert!(shot.stood.unwrap().distance(dvec2(0.5, -12.5)) < 0.05, "{shot:?}");
         assert!(window.query_by_label("Where does it land?").is_some());
     }
@@ -113,14 +113,14 @@ fn a_dropped_table_is_mapped_read_audited_and_a_moment_opens_as_a_board() {
     let shots = window.get_by_label_contains("Use the ").accesskit_node().label().unwrap();
     window.get_by_label(&shots).click();
     window.run_steps(3);
-    assert_eq!(shots, format!("Use the {} shots", room(&window).notes().shots()));
+    assert_eq!(shots, format!("Use the {} shots", notes(&window).shots()));
     let audit = |window: &Window| {
         let button = egui::accesskit::Role::Button;
         window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
     };
     audit(&window);
-    until(&mut window, |window| room(window).audited().is_some());
-    assert_eq!(room(&window).audited().unwrap().shots.len(), room(&window).notes().shots());
+    until(&mut window, |window| audited(window).is_some());
+    assert_eq!(audited(&window).unwrap().shots.len(), notes(&window).shots());
     let judged = window.get_by_label("Places on the court").value().unwrap();
     assert!(judged.ends_with("places judged") && !judged.starts_with("0 "), "{judged}");
     for page in ["Pictures", "Shots", "Moments"] {
@@ -154,7 +154,7 @@ fn a_table_of_the_same_headings_is_read_as_before() {
     press(&mut window, Modifiers::NONE, Key::Enter);
     until(&mut window, |window| window.query_by_label("Save the list").is_some());
     press(&mut window, Modifiers::NONE, Key::Enter);
-    assert!(window.query_by_label("Save the list").is_none() && room(&window).notes().shots() > 0);
+    assert!(window.query_by_label("Save the list").is_none() && notes(&window).shots() > 0);
 }
 
 #[test]
@@ -196,10 +196,10 @@ fn a_player_is_measured_and_the_figures_are_used_and_taken_back() {
     assert!(window.query_by_label_contains("Line 4: `x` is no distance and time").is_some());
     window.key_press(Key::Backspace);
     window.run_steps(3);
-    let before = room(&window).notes().setup().near.player().movement.v_max;
+    let before = notes(&window).setup().near.player().movement.v_max;
     window.get_by_label("Use for Mara Quell in the chart").click();
     window.run_steps(3);
-    let after = room(&window).notes().setup().near.player().movement.v_max;
+    let after = notes(&window).setup().near.player().movement.v_max;
     assert!((6.0..9.0).contains(&after) && (after - before).abs() > 1e-3, "{before} {after}");
     window.get_by_label("Use on the board").click();
     window.run_steps(3);
@@ -207,7 +207,7 @@ fn a_player_is_measured_and_the_figures_are_used_and_taken_back() {
     assert!((board.board().near.player().movement.v_max - after).abs() < 1e-9);
     assert_eq!(board.history().undo_label(), Some("Measured player"));
     press(&mut window, Modifiers::COMMAND, Key::Z);
-    assert!((room(&window).notes().setup().near.player().movement.v_max - before).abs() < 1e-9);
+    assert!((notes(&window).setup().near.player().movement.v_max - before).abs() < 1e-9);
 }
 
 #[test]
@@ -234,7 +234,7 @@ fn balls_of_a_target_test_are_clicked_onto_the_court() {
     window.run_steps(3);
     window.get_by_label("Use for Mara Quell in the chart").click();
     window.run_steps(3);
-    let near = room(&window).notes().setup().near.clone();
+    let near = notes(&window).setup().near.clone();
     let level = standpoint_board::PlayerCard {
         figures: Setup::of_board(app(&window).session().board()).near.figures,
         ..near.clone()
@@ -244,7 +244,7 @@ fn balls_of_a_target_test_are_clicked_onto_the_court() {
 }
 
 fn click(window: &mut Window, x: f64, y: f64) {
-    let at = room(window).point(dvec2(x, y)).unwrap();
+    let at = point_of(window, dvec2(x, y)).unwrap();
     click_at(window, at);
 }
 
@@ -253,22 +253,22 @@ fn a_noted_shot_is_put_right_with_the_keys_and_taken_out() {
     let mut window = opened(1440.0, 900.0);
     noted(&mut window);
     keys(&mut window, &[Key::PageUp, Key::PageUp]);
-    let (at, shot) = room(&window).notes().picked().map(|(at, shot)| (at, *shot)).unwrap();
+    let (at, shot) = notes(&window).picked().map(|(at, shot)| (at, *shot)).unwrap();
     assert_eq!((at.point, at.shot, shot.stroke), (0, 1, Some(Stroke::Slice)));
     // Where it stood is what the arrows move; M goes on to the contact, which is also where the first shot was met.
     keys(&mut window, &[Key::ArrowRight, Key::ArrowRight, Key::M, Key::Num8, Key::B, Key::S, Key::D]);
-    let shots = room(&window).notes().points()[0].shots.clone();
+    let shots = notes(&window).points()[0].shots.clone();
     assert!((shots[1].stood.unwrap() - shot.stood.unwrap() - dvec2(1.0, 0.0)).length() < 1e-6);
     assert_eq!((shots[0].met, shots[1].wing), (Some(shots[1].contact), Some(Wing::Backhand)));
     assert_eq!((shots[1].contact.x, shots[1].stroke), (0.0, Some(Stroke::Drop)));
     keys(&mut window, &[Key::N]);
     assert!(window.query_by_label_contains("delete it instead").is_some(), "every shot has a contact");
     keys(&mut window, &[Key::Delete, Key::Escape]);
-    assert_eq!((room(&window).notes().shots(), room(&window).notes().picked().is_none()), (2, true));
+    assert_eq!((notes(&window).shots(), notes(&window).picked().is_none()), (2, true));
     for _ in 0..8 {
         press(&mut window, Modifiers::COMMAND, Key::Z);
     }
-    assert_eq!(room(&window).notes().points()[0].shots[1], shot, "all of it is taken back");
+    assert_eq!(notes(&window).points()[0].shots[1], shot, "all of it is taken back");
 }
 
 #[test]
@@ -277,23 +277,23 @@ fn places_of_a_shot_from_the_list_are_pulled_and_another_is_put_between() {
     noted(&mut window);
     window.get_by_label("Point 1").click();
     window.run_steps(3);
-    let shot = *room(&window).notes().picked().unwrap().1;
-    let from = room(&window).point(shot.landing.unwrap()).unwrap();
-    let to = room(&window).point(dvec2(1.5, 7.0)).unwrap();
+    let shot = *notes(&window).picked().unwrap().1;
+    let from = point_of(&window, shot.landing.unwrap()).unwrap();
+    let to = point_of(&window, dvec2(1.5, 7.0)).unwrap();
     common::drag(&mut window, from, to - from);
-    let landing = room(&window).notes().picked().unwrap().1.landing.unwrap();
+    let landing = notes(&window).picked().unwrap().1.landing.unwrap();
     assert!(landing.distance(dvec2(1.5, 7.0)) < 0.1, "{landing}");
-    assert_eq!(room(&window).notes().undo_label(), Some("Move the landing"));
+    assert_eq!(notes(&window).undo_label(), Some("Move the landing"));
     // Another shot on the court is taken up by a click on one of its places.
-    let stood = room(&window).notes().points()[0].shots[1].stood.unwrap();
+    let stood = notes(&window).points()[0].shots[1].stood.unwrap();
     click(&mut window, stood.x, stood.y);
-    assert_eq!(room(&window).notes().picked().unwrap().0.shot, 1);
+    assert_eq!(notes(&window).picked().unwrap().0.shot, 1);
     window.get_by_label("Insert after  I").click();
     window.run_steps(3);
     assert!(window.query_by_label("This is shot 3 of point 1, between others").is_some());
     keys(&mut window, &[Key::Num7, Key::E]);
-    assert_eq!(room(&window).notes().points()[0].shots.len(), 3);
-    assert_eq!(room(&window).notes().points().len(), 2);
+    assert_eq!(notes(&window).points()[0].shots.len(), 3);
+    assert_eq!(notes(&window).points().len(), 2);
 }
 
 #[test]
@@ -305,8 +305,8 @@ fn title_and_names_are_typed_and_the_spot_is_looked_for_where_one_says() {
     press(&mut window, Modifiers::COMMAND, Key::A);
     window.get_by_label("Far end").type_text("Lena Brook");
     window.run_steps(3);
-    assert_eq!(room(&window).notes().setup().far.name, "Lena Brook");
-    assert_eq!(room(&window).notes().undo_label(), Some("Name of a player"));
+    assert_eq!(notes(&window).setup().far.name, "Lena Brook");
+    assert_eq!(notes(&window).undo_label(), Some("Name of a player"));
     window.key_press(Key::Escape);
     window.run_steps(3);
     let chart = invented::chart(&Setup::default(), 7, 1, [Habit::EXPERT, Habit::MIDDLE]);
@@ -316,13 +316,13 @@ fn title_and_names_are_typed_and_the_spot_is_looked_for_where_one_says() {
     drop_file(&mut window, &path);
     window.run_steps(3);
     window.get_by_label("Discard").click();
-    until(&mut window, |window| room(window).notes().shots() == chart.shots());
+    until(&mut window, |window| notes(window).shots() == chart.shots());
     window.get_by_label("Audit").click();
     window.run_steps(3);
     window.get_by_label("Spot anywhere").click();
     window.run_steps(3);
     let button = egui::accesskit::Role::Button;
     window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
-    until(&mut window, |window| room(window).audited().is_some());
-    assert_eq!(room(&window).audited().unwrap().compare, Compare::Anywhere);
+    until(&mut window, |window| audited(window).is_some());
+    assert_eq!(audited(&window).unwrap().compare, Compare::Anywhere);
 }

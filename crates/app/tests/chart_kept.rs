@@ -15,7 +15,7 @@ use standpoint_workbench::chart::NotesLocation;
 
 use common::{
     app,
-    room::{drop_file, keys, noted, opened, press, room, type_path, until},
+    room::{audited, drop_file, keys, noted, notes, opened, press, room, type_path, until},
 };
 
 #[test]
@@ -36,7 +36,7 @@ fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {
     window.run_steps(3);
     window.get_by_label("Move these notes to the board").click();
     window.run_steps(3);
-    assert_eq!((room(&window).kept(), room(&window).notes().shots()), (NotesLocation::Board, 3));
+    assert_eq!((room(&window).kept(), notes(&window).shots()), (NotesLocation::Board, 3));
     assert!(window.query_by_label("with sunday.standpoint, changed").is_some());
     press(&mut window, Modifiers::COMMAND, Key::S);
     until(&mut window, |window| window.query_by_label("with sunday.standpoint").is_some());
@@ -52,20 +52,17 @@ fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {
         until(&mut window, |_| copy.exists());
         assert_eq!(standpoint_board::chart::file::load(&copy).unwrap().shots(), 3);
     }
-    assert_eq!(
-        (room(&window).kept(), app(&window).room().source(NotesLocation::Alone).notes().shots()),
-        (NotesLocation::Board, 0)
-    );
+    assert_eq!((room(&window).kept(), room(&window).alone.notes.shots()), (NotesLocation::Board, 0));
 
     let mut again = common::opened(egui::vec2(1440.0, 900.0), None, start);
     until(&mut again, |window| app(window).session().path().is_some());
     press(&mut again, Modifiers::SHIFT, Key::M);
-    assert_eq!((room(&again).kept(), room(&again).notes().shots()), (NotesLocation::Board, 3));
+    assert_eq!((room(&again).kept(), notes(&again).shots()), (NotesLocation::Board, 3));
     again.get_by_label("Where these notes are kept").click();
     again.run_steps(3);
     again.get_by_label("Move these notes to a file of their own").click();
     again.run_steps(3);
-    assert_eq!((room(&again).kept(), room(&again).notes().shots()), (NotesLocation::Alone, 3));
+    assert_eq!((room(&again).kept(), notes(&again).shots()), (NotesLocation::Alone, 3));
     press(&mut again, Modifiers::SHIFT, Key::M);
     assert!(again.query_by_label("sunday.standpoint, changed").is_some(), "its file still has them");
     press(&mut again, Modifiers::COMMAND, Key::S);
@@ -88,8 +85,8 @@ fn notes_left_by_a_crash_are_offered_and_come_back_unsaved() {
     assert!(window.query_by_label_contains("notes of a match, not saved to a file yet").is_some());
     window.get_by_label("Restore").click();
     window.run_steps(4);
-    assert_eq!(room(&window).notes().chart(), chart);
-    assert!(room(&window).is_open() && !room(&window).notes().is_saved(), "they are in no file yet");
+    assert_eq!(notes(&window).chart(), chart);
+    assert!(room(&window).is_open() && !notes(&window).is_saved(), "they are in no file yet");
     assert!(app(&window).session().history().is_saved());
 }
 
@@ -111,7 +108,7 @@ fn a_moment_of_notes_that_are_with_the_board_is_a_page_of_it() {
     window.run_steps(3);
     let button = egui::accesskit::Role::Button;
     window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
-    until(&mut window, |window| room(window).audited().is_some());
+    until(&mut window, |window| audited(window).is_some());
     window.get_by_label("Moments").click();
     window.run_steps(3);
     window.get_all_by_label("Open as a board").next().unwrap().click();
@@ -120,7 +117,7 @@ fn a_moment_of_notes_that_are_with_the_board_is_a_page_of_it() {
     assert_eq!((session.board().pages.len(), session.selection().page), (2, 1));
     assert!(session.page().unwrap().title.contains("point"), "{}", session.page().unwrap().title);
     assert!(!room(&window).is_open());
-    assert_eq!(room(&window).source(NotesLocation::Board).notes().shots(), shots, "the notes are still with it");
+    assert_eq!(app(&window).session().document().notes().shots(), shots, "the notes are still with it");
     press(&mut window, Modifiers::COMMAND, Key::Z);
     assert_eq!(app(&window).session().board().pages.len(), 1);
 }
@@ -140,7 +137,7 @@ fn a_board_left_by_a_crash_comes_back_with_its_notes() {
     let mut window = common::opened(egui::vec2(1440.0, 900.0), None, start);
     window.get_by_label("Restore").click();
     window.run_steps(4);
-    assert_eq!(room(&window).source(NotesLocation::Board).notes().chart(), chart);
+    assert_eq!(app(&window).session().document().notes().chart(), chart);
     press(&mut window, Modifiers::SHIFT, Key::M);
     assert!(window.query_by_label("with a board not saved to a file yet, changed").is_some());
 }
@@ -153,7 +150,7 @@ fn a_chart_that_somebody_else_has_saved_meanwhile_is_not_written_over() {
     standpoint_board::chart::file::save(&path, &chart).unwrap();
     let mut window = opened(1440.0, 900.0);
     drop_file(&mut window, &path);
-    until(&mut window, |window| room(window).notes().shots() == chart.shots());
+    until(&mut window, |window| notes(window).shots() == chart.shots());
     keys(&mut window, &[Key::PageUp, Key::ArrowRight, Key::Escape]);
     press(&mut window, Modifiers::COMMAND, Key::S);
     until(&mut window, |window| window.query_by_label("sunday.chart").is_some());
@@ -164,5 +161,5 @@ fn a_chart_that_somebody_else_has_saved_meanwhile_is_not_written_over() {
     press(&mut window, Modifiers::COMMAND, Key::S);
     until(&mut window, |window| window.query_by_label_contains("has been changed by another window").is_some());
     assert_eq!(std::fs::read(&path).unwrap(), theirs);
-    assert!(!room(&window).notes().is_saved());
+    assert!(!notes(&window).is_saved());
 }

@@ -15,11 +15,11 @@ use serde_json::Value;
 use standpoint_board::{Board, Units, file::to_text};
 use standpoint_geometry::{presets::Level, situation::Stroke};
 
-use cli_support::{Desk, demo_with, json, list, mirrored, number, standpoint, turned, word};
+use cli_support::{BoardFolder, demo_with, json, list, mirrored, number, standpoint, turned, word};
 
 #[test]
 fn the_answer_is_said_in_the_boards_units_or_those_asked_for() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     let said = standpoint(&["solve", &demo]);
     assert_eq!((said.code, said.err.as_str()), (0, ""));
@@ -35,7 +35,7 @@ fn the_answer_is_said_in_the_boards_units_or_those_asked_for() {
 
 #[test]
 fn json_holds_the_whole_chain() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let answer = json(&["solve", &desk.demo(), "--json", "--paths"]);
     assert_eq!(word(&answer, "/standpoint"), env!("CARGO_PKG_VERSION"));
     assert!(word(&answer, "/model").contains("estimates"));
@@ -96,7 +96,7 @@ fn json_holds_the_whole_chain() {
 
 #[test]
 fn the_figures_agree_with_each_other() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let boards = [
         Board::demo(),
         demo_with(|spec| spec.shot.target = dvec2(2.9, 9.2)),
@@ -159,7 +159,7 @@ fn within(angle: f64, one: f64, other: f64) -> bool {
 
 #[test]
 fn a_mirrored_board_has_the_mirrored_answer() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let plain = json(&["solve", &desk.demo(), "--json"]);
     let mirrored = json(&["solve", &desk.board("mirrored.standpoint", &mirrored(Board::demo())), "--json"]);
     same(&plain, &mirrored, -1.0, 1.0);
@@ -171,7 +171,7 @@ fn a_mirrored_board_has_the_mirrored_answer() {
 
 #[test]
 fn from_the_other_end_the_answer_is_turned_round() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let plain = json(&["solve", &desk.demo(), "--json"]);
     let turned = json(&["solve", &desk.board("turned.standpoint", &turned(Board::demo())), "--json"]);
     same(&plain, &turned, -1.0, -1.0);
@@ -210,7 +210,7 @@ fn same(a: &Value, b: &Value, x: f64, y: f64) {
 
 #[test]
 fn a_winner_is_told_as_such() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let winner = desk.board("winner.standpoint", &demo_with(|spec| spec.opponent_place = dvec2(5.0, 12.6)));
     let answer = json(&["solve", &winner, "--json"]);
     assert_eq!(word(&answer, "/outcome"), "winner");
@@ -224,7 +224,7 @@ fn a_winner_is_told_as_such() {
 
 #[test]
 fn a_serve_also_places_the_receiver() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let serve = desk.board("serve.standpoint", &demo_with(serve));
     let answer = json(&["solve", &serve, "--json"]);
     assert_eq!(word(&answer, "/shot/stroke"), "serve");
@@ -245,7 +245,7 @@ fn serve(spec: &mut standpoint_board::ShotSpec) {
 
 #[test]
 fn a_shot_that_cannot_be_played_says_why_and_what_helps() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let net = desk.board("net.standpoint", &demo_with(|spec| spec.shot.target = dvec2(-2.9, 2.0)));
     let said = standpoint(&["solve", &net]);
     assert_eq!((said.code, said.out.as_str()), (1, ""));
@@ -264,7 +264,7 @@ fn a_shot_that_cannot_be_played_says_why_and_what_helps() {
 
 #[test]
 fn a_file_a_page_or_a_shot_that_is_not_there_is_named_with_what_there_is() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     for (words, part) in [
         (vec!["solve", "/nowhere/a.standpoint"], "there is no file `/nowhere/a.standpoint`"),
@@ -280,7 +280,7 @@ fn a_file_a_page_or_a_shot_that_is_not_there_is_named_with_what_there_is() {
 
 #[test]
 fn a_later_shot_of_a_rally_starts_where_the_one_before_was_met() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let mut board = Board::demo();
     let page = Arc::make_mut(&mut board.pages[0]);
     let mut back = turned(Board::demo()).pages[0].shots[0];
@@ -305,7 +305,7 @@ fn a_later_shot_of_a_rally_starts_where_the_one_before_was_met() {
 
 #[test]
 fn check_tells_every_problem_with_its_line() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let sound = desk.demo();
     let text = to_text(&Board::demo()).unwrap();
     let broken = text.replace("speed_kmh: 100.0", "speed_kmh: 900.0").replace("hand: Right", "hand: Both");
@@ -331,7 +331,7 @@ fn check_tells_every_problem_with_its_line() {
 
 #[test]
 fn check_warns_of_shots_that_cannot_be_played_without_calling_the_board_wrong() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let net = desk.board("net.standpoint", &demo_with(|spec| spec.shot.target = dvec2(-2.9, 2.0)));
     let said = standpoint(&["check", &net]);
     assert_eq!((said.code, said.out), (0, format!("{net}: ok, 1 warning\n")));
@@ -344,7 +344,7 @@ fn check_warns_of_shots_that_cannot_be_played_without_calling_the_board_wrong() 
 
 #[test]
 fn a_command_line_that_makes_no_sense_ends_with_two() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     for words in [
         vec!["solve"],
@@ -380,7 +380,7 @@ fn without_a_display_the_window_says_so_and_names_solve() {
 
 #[test]
 fn a_reader_that_has_read_enough_is_no_fault() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     for words in [["solve", "--json"], ["aim", "--csv"], ["compare", "--json"]] {
         let mut child = Command::new(env!("CARGO_BIN_EXE_standpoint"))
             .args([words[0], &desk.demo(), words[1], "--quick"])
@@ -402,7 +402,7 @@ fn presets_lists_every_level_by_the_name_that_a_board_takes() {
     let table = standpoint(&["presets", "--csv"]).out;
     let mut csv = csv::Reader::from_reader(table.as_bytes());
     assert_eq!(&csv.headers().unwrap()[0], "level");
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let text = to_text(&Board::demo()).unwrap();
     let mut count = 0;
     for row in csv.records() {

@@ -20,7 +20,7 @@ use standpoint_charting::{
     invented::{self, Habit},
 };
 
-use cli_support::{Desk, json, list, number, standpoint, word};
+use cli_support::{BoardFolder, json, list, number, standpoint, word};
 
 /// A few points between two players with different habits.
 fn chart(points: usize) -> Chart {
@@ -34,7 +34,7 @@ fn table(chart: &Chart, mapping: &Mapping) -> String {
 }
 
 /// The file with two bad rows in it, and how many rows it has.
-fn with_slips(desk: &Desk, chart: &Chart) -> (String, usize) {
+fn with_slips(desk: &BoardFolder, chart: &Chart) -> (String, usize) {
     let mut lines: Vec<String> = table(chart, &Mapping::default()).lines().map(str::to_owned).collect();
     lines.insert(3, lines[2].replacen("near", "upstairs", 1).replacen("far", "upstairs", 1));
     lines.insert(5, "one cell".to_owned());
@@ -51,7 +51,7 @@ fn records(text: &str) -> (Vec<String>, Vec<Vec<String>>) {
 
 #[test]
 fn the_report_names_the_habit_of_each_player() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let chart = chart(24);
     let file = desk.file("sunday.csv", &table(&chart, &Mapping::default()));
     let said = standpoint(&["audit", &file]);
@@ -66,7 +66,7 @@ fn the_report_names_the_habit_of_each_player() {
 
 #[test]
 fn every_row_is_told_whether_it_can_be_read_or_not() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let (file, rows) = with_slips(&desk, &chart(3));
     let said = standpoint(&["audit", &file, "--csv"]);
     assert_eq!(said.code, 1);
@@ -92,7 +92,7 @@ fn every_row_is_told_whether_it_can_be_read_or_not() {
 
 #[test]
 fn bad_rows_and_the_summary_go_to_files_of_their_own() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let (file, _) = with_slips(&desk, &chart(3));
     let paths = ["answer.json", "summary.csv", "bad.csv"].map(|name| desk.path(name).to_str().unwrap().to_owned());
     let options = ["--json", "-o", &paths[0], "--summary", &paths[1], "--bad-rows", &paths[2]];
@@ -112,7 +112,7 @@ fn bad_rows_and_the_summary_go_to_files_of_their_own() {
 
 #[test]
 fn json_is_one_object_with_shots_and_report() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let file = desk.file("sunday.csv", &table(&chart(3), &Mapping::default()));
     let answer = json(&["audit", &file, "--json"]);
     let shots = list(&answer, "/shots");
@@ -127,7 +127,7 @@ fn json_is_one_object_with_shots_and_report() {
 
 #[test]
 fn a_chart_a_table_and_what_is_piped_in_give_one_answer() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let mut chart = chart(3);
     chart.tidy();
     let path = desk.path("sunday.chart");
@@ -154,7 +154,7 @@ fn a_chart_a_table_and_what_is_piped_in_give_one_answer() {
 
 #[test]
 fn columns_of_any_name_are_mapped_on_the_command_line_or_in_a_file() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let mut mapping = Mapping { sides: Sides::HitterNear, ..Mapping::default() };
     mapping.columns.insert(standpoint_charting::import::Column::ContactX, "hit x".to_owned());
     mapping.separator = Some(';');
@@ -175,7 +175,7 @@ fn columns_of_any_name_are_mapped_on_the_command_line_or_in_a_file() {
 
 #[test]
 fn players_are_those_of_a_board_or_of_a_level() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let file = desk.file("sunday.csv", &table(&chart(2), &Mapping::default()));
     let name = |answer: &Value| word(answer, "/report/players/0/name").to_owned();
     let of_board = json(&["audit", &file, "--players", &desk.demo(), "--json"]);
@@ -192,7 +192,7 @@ fn players_are_those_of_a_board_or_of_a_level() {
 
 #[test]
 fn what_cannot_be_read_or_written_is_told_with_the_remedy() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let file = desk.file("sunday.csv", &table(&chart(1), &Mapping::default()));
     let gone = standpoint(&["audit", desk.path("gone.csv").to_str().unwrap()]);
     assert_eq!(gone.code, 1);
@@ -212,7 +212,7 @@ fn what_cannot_be_read_or_written_is_told_with_the_remedy() {
 fn a_wish_to_stop_keeps_what_is_done_and_the_former_file_as_it_was() {
     use std::time::{Duration, Instant};
 
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     // More than could be computed while this test waits.
     let text = table(&chart(4), &Mapping::default());
     let (heading, rows) = text.split_once('\n').unwrap();
@@ -257,7 +257,7 @@ fn a_wish_to_stop_keeps_what_is_done_and_the_former_file_as_it_was() {
 
 #[test]
 fn parts_put_together_say_what_the_whole_says() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let chart = chart(12);
     let text = table(&chart, &Mapping::default());
     let (heading, rows) = text.split_once('\n').unwrap();
@@ -294,7 +294,7 @@ fn parts_put_together_say_what_the_whole_says() {
 
 #[test]
 fn findings_come_first_with_interval_and_number() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     // One who always recovers to the middle against one who does as the model says.
     let chart = chart(160);
     let said = standpoint(&["audit", &desk.file("long.csv", &table(&chart, &Mapping::default()))]);
@@ -310,7 +310,7 @@ fn findings_come_first_with_interval_and_number() {
 
 #[test]
 fn the_points_of_a_chart_come_as_chapters_and_as_a_table() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let mut chart = chart(2);
     for (index, point) in chart.points.iter_mut().enumerate() {
         point.session.clear();
@@ -348,7 +348,7 @@ fn text_of(path: &std::path::Path) -> String {
 
 #[test]
 fn the_report_to_be_printed_has_figures_moments_and_bad_rows() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let (file, _) = with_slips(&desk, &chart(4));
     let (pdf, summary) = (desk.path("report.pdf"), desk.path("summary.csv"));
     let options =
@@ -372,7 +372,7 @@ fn the_report_to_be_printed_has_figures_moments_and_bad_rows() {
 
 #[test]
 fn the_chart_of_a_board_is_audited_and_a_board_without_one_says_so() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let mut board = Board::demo();
     let without = desk.board("without.standpoint", &board);
     let mut chart = invented::chart(&Setup::of_board(&board), 3, 1, [Habit::EXPERT; 2]);

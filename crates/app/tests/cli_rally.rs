@@ -5,7 +5,7 @@
 
 mod cli_support;
 
-use cli_support::{Desk, demo_with, list, number, run, word};
+use cli_support::{BoardFolder, demo_with, list, number, run, word};
 use serde_json::Value;
 use standpoint_board::{Board, CourtChoice};
 use standpoint_geometry::{
@@ -15,8 +15,8 @@ use standpoint_geometry::{
 use standpoint_workbench::solved::{Shelf, of_board};
 
 /// A desk whose cache holds a game for the demo board in warmer air, for which no game comes with the program.
-fn desk() -> (Desk, String) {
-    let desk = Desk::new();
+fn desk() -> (BoardFolder, String) {
+    let desk = BoardFolder::new();
     let board = Board { air: standpoint_geometry::air::Air { temperature_c: 21.0, altitude_m: 10.0 }, ..Board::demo() };
     let canonical = of_board(&board).canonical();
     let shelf = Shelf::in_folder(desk.path("cache").join("solved"));
@@ -25,7 +25,7 @@ fn desk() -> (Desk, String) {
     (desk, path)
 }
 
-fn answered(desk: &Desk, words: &[&str]) -> String {
+fn answered(desk: &BoardFolder, words: &[&str]) -> String {
     let said = run(words, &desk.path("cache"));
     assert_eq!((said.code, said.err.as_str()), (0, ""), "{words:?}");
     said.out

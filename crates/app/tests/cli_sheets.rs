@@ -22,7 +22,7 @@ use standpoint_board::{
 };
 use standpoint_geometry::solver::Solver;
 
-use cli_support::{Desk, standpoint};
+use cli_support::{BoardFolder, standpoint};
 
 /// What a tool says about a file.
 fn tool(name: &str, words: &[&str]) -> String {
@@ -44,7 +44,7 @@ fn shown(path: &Path) -> &str {
 }
 
 /// Makes a file and returns its path.
-fn made(desk: &Desk, name: &str, words: &[&str]) -> PathBuf {
+fn made(desk: &BoardFolder, name: &str, words: &[&str]) -> PathBuf {
     let path = desk.path(name);
     let mut all = vec!["sheet"];
     all.extend(words);
@@ -120,7 +120,7 @@ fn places(pdf: &Path, name: &str) -> Vec<DVec2> {
 
 #[test]
 fn the_cones_of_a_sheet_stand_where_the_board_has_them_to_the_centimetre() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let file = teaching("two-line-drill");
     let board = load_board(Path::new(&file)).unwrap();
     let cones = |wanted: fn(&Form) -> bool| -> Vec<DVec2> {
@@ -145,7 +145,7 @@ fn the_cones_of_a_sheet_stand_where_the_board_has_them_to_the_centimetre() {
 
 #[test]
 fn a_drill_sheet_says_everything_that_is_needed_on_court() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let said = running(&made(&desk, "drill.pdf", &[&teaching("two-line-drill")]));
     for part in [
         "One plays the lines, the other one across",
@@ -179,7 +179,7 @@ fn a_drill_sheet_says_everything_that_is_needed_on_court() {
 
 #[test]
 fn the_drawing_is_on_the_sheet_as_text_and_lines_each_said_once() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let pdf = made(&desk, "demo.pdf", &[&desk.demo()]);
     let said = running(&pdf);
     for part in ["over the net", "The opponent wins in 100", "bisector", "Stand ", "right of the centre mark"] {
@@ -192,7 +192,7 @@ fn the_drawing_is_on_the_sheet_as_text_and_lines_each_said_once() {
 
 #[test]
 fn paper_has_the_size_that_is_asked_for() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     // ISO 216: A4 is 210 mm by 297 mm. ANSI/ASME Y14.1: A is 8.5 in by 11 in.
     for (paper, width, height) in [("a4", 210.0 / 25.4 * 72.0, 297.0 / 25.4 * 72.0), ("letter", 612.0, 792.0)] {
         let pdf = made(&desk, &format!("{paper}.pdf"), &[&desk.demo(), "--paper", paper]);
@@ -212,7 +212,7 @@ fn noted(notes: String) -> Board {
 
 #[test]
 fn long_notes_go_on_overleaf_and_lose_no_word() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let notes: Vec<String> = (0..1500).map(|i| format!("word{i}")).collect();
     let board = desk.board("long.standpoint", &noted(notes.join(" ")));
     let pdf = made(&desk, "long.pdf", &[&board]);
@@ -225,7 +225,7 @@ fn long_notes_go_on_overleaf_and_lose_no_word() {
 
 #[test]
 fn several_pages_and_boards_make_one_pdf_with_contents() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let mut board = Board::demo();
     for pattern in Pattern::ALL {
         board.pages.push(std::sync::Arc::new(pattern.page(&board, false)));
@@ -244,7 +244,7 @@ fn several_pages_and_boards_make_one_pdf_with_contents() {
 
 #[test]
 fn an_svg_is_well_formed_and_its_text_is_text() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let svg = fs::read_to_string(made(&desk, "demo.svg", &[&desk.demo()])).unwrap();
     let xml = roxmltree::Document::parse(&svg).unwrap();
     let root = xml.root_element();
@@ -256,7 +256,7 @@ fn an_svg_is_well_formed_and_its_text_is_text() {
 
 #[test]
 fn a_png_has_any_size_that_is_asked_for() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     for size in ["320x640", "1920x1080", "1200x1200"] {
         for colours in ["paper", "surface", "bright"] {
             let name = format!("{colours}-{size}.png");
@@ -285,7 +285,7 @@ fn rally_duration(board: &Board) -> f64 {
 
 #[test]
 fn a_gif_lasts_as_long_as_the_rally() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let board = Board::demo();
     let duration = rally_duration(&board);
     assert!(duration > 0.5);
@@ -308,7 +308,7 @@ fn a_gif_lasts_as_long_as_the_rally() {
 
 #[test]
 fn a_folder_becomes_a_folder_of_sheets_with_progress() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let boards = desk.path("boards");
     fs::create_dir(&boards).unwrap();
     for name in ["approach", "middle", "two-line-drill"] {
@@ -327,7 +327,7 @@ fn a_folder_becomes_a_folder_of_sheets_with_progress() {
 
 #[test]
 fn a_broken_board_does_not_stop_the_others_and_is_told() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let broken = desk.file("broken.standpoint", "(standpoint_board: 2, title: 3)");
     let pdf = desk.path("out.pdf");
     let said = standpoint(&["sheet", &broken, &desk.demo(), "-o", shown(&pdf)]);
@@ -338,7 +338,7 @@ fn a_broken_board_does_not_stop_the_others_and_is_told() {
 
 #[test]
 fn what_makes_no_sense_is_refused_with_the_remedy() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let demo = desk.demo();
     let out = |name: &str| shown(&desk.path(name)).to_owned();
     for (words, part, code) in [
@@ -360,7 +360,7 @@ fn what_makes_no_sense_is_refused_with_the_remedy() {
 
 #[test]
 fn a_rally_that_cannot_be_played_is_no_moving_picture_but_a_sheet_all_the_same() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let board = desk.board("slow.standpoint", &cli_support::demo_with(|spec| spec.shot.speed = 4.0));
     let pdf = made(&desk, "slow.pdf", &[&board]);
     assert!(running(&pdf).contains("cannot be played"));
@@ -371,7 +371,7 @@ fn a_rally_that_cannot_be_played_is_no_moving_picture_but_a_sheet_all_the_same()
 
 #[test]
 fn a_board_in_feet_has_a_sheet_in_feet() {
-    let desk = Desk::new();
+    let desk = BoardFolder::new();
     let mut board = Board::demo();
     board.units = Units::Feet;
     let said = running(&made(&desk, "feet.pdf", &[&desk.board("feet.standpoint", &board)]));

@@ -8,7 +8,7 @@ use egui::Key;
 use egui_kittest::kittest::Queryable as _;
 use standpoint_ui::commands::{Action, Command, HelpCommand};
 use standpoint_workbench::{
-    explain::{Step, describe},
+    explain::{ExplainStep, describe},
     words,
 };
 
@@ -48,16 +48,16 @@ fn the_command_opens_the_whole_chain_with_the_numbers_of_this_shot() {
     window.run_steps(4);
     let session = app(&window).session();
     let said = describe(session);
-    assert_eq!(said.iter().map(|p| p.step).collect::<Vec<_>>(), Step::ALL);
+    assert_eq!(said.iter().map(|p| p.step).collect::<Vec<_>>(), ExplainStep::ALL);
     let play = session.play().unwrap();
-    let all = |step: Step| said.iter().find(|p| p.step == step).unwrap().sentences.join(" ");
+    let all = |step: ExplainStep| said.iter().find(|p| p.step == step).unwrap().sentences.join(" ");
     for (step, figure) in [
-        (Step::Flight, words::seconds(session.answer().unwrap().shot.landing.time)),
-        (Step::GoesIn, words::percent(session.answer().unwrap().shot.chance_in)),
-        (Step::Meeting, words::seconds(play.receipt.time)),
-        (Step::Exposure, format!("{} points in 100", words::points(play.best[0].exposure))),
-        (Step::Rules, words::more_points(play.middle.exposure - play.spot.exposure)),
-        (Step::Recovery, words::seconds(play.recovery.needed)),
+        (ExplainStep::Flight, words::seconds(session.answer().unwrap().shot.landing.time)),
+        (ExplainStep::GoesIn, words::percent(session.answer().unwrap().shot.chance_in)),
+        (ExplainStep::Meeting, words::seconds(play.receipt.time)),
+        (ExplainStep::Exposure, format!("{} points in 100", words::points(play.best[0].exposure))),
+        (ExplainStep::Rules, words::more_points(play.middle.exposure - play.spot.exposure)),
+        (ExplainStep::Recovery, words::seconds(play.recovery.needed)),
     ] {
         assert!(all(step).contains(&figure), "{step:?}: {figure} is not in {:?}", all(step));
     }

@@ -11,7 +11,7 @@ mod common;
 use egui::{Key, Modifiers, Rect};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use standpoint_ui::commands::{
-    Action, BoardCommand, ChartCommand, Command, HelpCommand, LibraryCommand, PageCommand, TeachCommand, WeighCommand,
+    Action, BoardCommand, ChartCommand, Command, CompareCommand, HelpCommand, LibraryCommand, PageCommand, TeachCommand,
 };
 
 use common::{Window, window_of};
@@ -104,7 +104,7 @@ fn shift_and_tab_goes_back() {
 #[test]
 fn every_room_and_panel_can_be_walked_through() {
     for command in [
-        Command::Weigh(WeighCommand::Weigh),
+        Command::Compare(CompareCommand::Compare),
         Command::Chart(ChartCommand::Note),
         Command::Chart(ChartCommand::Audit),
         Command::Chart(ChartCommand::Measure),

@@ -152,8 +152,8 @@ fn whatever_is_painted_has_a_name_in_german_too() {
         Role::Slider,
         Role::TextInput,
     ];
-    for weighing in [false, true] {
-        if weighing {
+    for comparing in [false, true] {
+        if comparing {
             window.key_press(Key::W);
             window.run_steps(6);
         }

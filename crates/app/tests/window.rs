@@ -315,18 +315,18 @@ fn both_keys_of_other_programs_redo() {
 #[test]
 fn letters_run_no_commands_while_a_list_is_open() {
     let mut window = window();
-    let weighing = |window: &Window| window.query_by_label("Points won in 100").is_some();
+    let comparing = |window: &Window| window.query_by_label("Points won in 100").is_some();
     let combo = egui::accesskit::Role::ComboBox;
     window.get_by_role_and_label(combo, "Stroke").click();
     window.run_steps(3);
     window.key_press(Key::W);
     window.run_steps(3);
-    assert!(!weighing(&window), "W went through the list");
+    assert!(!comparing(&window), "W went through the list");
     window.key_press(Key::Escape);
     window.run_steps(3);
     window.key_press(Key::W);
     window.run_steps(3);
-    assert!(weighing(&window));
+    assert!(comparing(&window));
 }
 
 #[test]

@@ -1,4 +1,4 @@
-//! A large board: 200 pages of 20 shots with 2,000 marks. How long it takes to write, to read, to save, to open and to
+//! Times to write, read, save, open and undo a large board of 200 pages of 20 shots with 2,000 marks; also to
 //! change.
 //!
 //! `cargo bench -p standpoint-board --bench large`

@@ -1,8 +1,8 @@
-//! Says everything that is wrong with a board.
+//! Checks a board and reports every problem.
 //!
-//! The bounds are wide: they keep out slips and hostile files, not unusual players. They lie within those of
-//! [`standpoint_geometry::situation::Situation::validate`], so that a board that is well can always be computed; a test
-//! holds them there. Numbers in messages are in the units of the file.
+//! The bounds are wide: they reject typing errors and hostile files, not unusual players. They lie within those of
+//! [`standpoint_geometry::situation::Situation::validate`], so that a valid board can always be computed; a test
+//! checks that. Numbers in messages are in the units of the file.
 
 use glam::{DVec2, DVec3};
 use standpoint_geometry::frame::End;
@@ -12,9 +12,9 @@ use standpoint_geometry::units::{DEG, KMH, RPM};
 use standpoint_language::mark;
 
 use crate::model::{Board, Page, ShotSpec};
+use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 use crate::player_card::{Figures, PlayerCard};
 use crate::problem::{Problem, ProblemKind};
-use crate::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
 
 mod marks;
 
@@ -29,7 +29,7 @@ pub const CUE_LIMIT: usize = 50;
 /// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
 const SLACK: f64 = 1e-4;
 
-/// A problem, and the part whose value it rests on: where that part itself is wrong, the problem may be none.
+/// A problem, and the part it is based on: if that part is wrong itself, the problem may not exist.
 #[derive(Debug)]
 pub(crate) struct Finding {
     pub problem: Problem,
@@ -37,7 +37,7 @@ pub(crate) struct Finding {
 }
 
 impl Finding {
-    /// The same about a part that stands in another one.
+    /// The problem with its role prefixed by the containing part.
     fn within(self, part: &str) -> Self {
         let inside = |role: &str| if role.is_empty() { part.to_owned() } else { format!("{part}.{role}") };
         let problem = Problem { role: inside(&self.problem.role), ..self.problem };
@@ -45,15 +45,15 @@ impl Finding {
     }
 }
 
-/// Everything that is wrong with a board; empty when all is well.
+/// All problems of a board; empty if it is valid.
 #[must_use]
 pub fn check(board: &Board) -> Vec<Problem> {
     findings(board).into_iter().map(|finding| finding.problem).collect()
 }
 
-/// The same, with what each problem rests on.
+/// The problems, each with the part it is based on.
 pub(crate) fn findings(board: &Board) -> Vec<Finding> {
-    let mut check = Check { site: board.site(), found: Vec::new() };
+    let mut check = Check { area: board.play_area(), found: Vec::new() };
     check.line("title", &board.title);
     check.number("court.run_off.behind", board.court.run_off.behind, (0.0, 20.0), "m");
     check.number("court.run_off.beside", board.court.run_off.beside, (0.0, 20.0), "m");
@@ -83,7 +83,7 @@ pub(crate) fn findings(board: &Board) -> Vec<Finding> {
 }
 
 struct Check {
-    site: Site,
+    area: PlayArea,
     found: Vec<Finding>,
 }
 
@@ -123,7 +123,7 @@ impl Check {
         false
     }
 
-    /// A number that the file has in another unit than the board. A hair of slack, for the division is not exact.
+    /// A number with another unit in the file than in the board. A little slack, because the division is not exact.
     fn scaled(&mut self, role: &str, value: f64, per_unit: f64, (low, high): (f64, f64), unit: &'static str) {
         let found = value / per_unit;
         let nearest = found.clamp(low, high);
@@ -242,9 +242,9 @@ impl Check {
     }
 
     fn place(&mut self, role: &str, place: DVec2, owner: Owner) {
-        let on_site_x = self.coordinate(&format!("{role}.x"), place.x, self.site.half_width);
+        let on_site_x = self.coordinate(&format!("{role}.x"), place.x, self.area.half_width);
         let y_role = format!("{role}.y");
-        let on_site_y = self.coordinate(&y_role, place.y, self.site.half_length);
+        let on_site_y = self.coordinate(&y_role, place.y, self.area.half_length);
         if on_site_x && on_site_y && place.y * owner.end.sign() > 0.0 {
             let bound = match owner.end {
                 End::Near => mark("0 or negative"),
@@ -267,7 +267,7 @@ impl Check {
     }
 }
 
-/// To whom a place belongs.
+/// The player a place belongs to.
 struct Owner {
     whose: &'static str,
     end: End,

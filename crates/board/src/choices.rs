@@ -1,4 +1,4 @@
-//! What a person chooses about the place: court, surface, units.
+//! Choices of a person: court, surface, units.
 
 use standpoint_geometry::court::{Court, NetPosts, RunOff, Stage};
 use standpoint_geometry::surface::{PACE_TEST_ANGLE, Restitution, Surface, SurfaceKind};
@@ -35,7 +35,7 @@ impl CourtChoice {
     }
 }
 
-/// How a surface answers the ball, measured on the spot instead of taken from its kind.
+/// Figures of a surface measured on this court, instead of those of its kind.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BounceFigures {
     /// Coefficient of sliding friction between ball and surface.
@@ -67,7 +67,7 @@ impl SurfaceChoice {
         Self { kind, measured: None }
     }
 
-    /// The surface as it usually lies there: a hard court of [`USUAL_HARD_PACE`], any other with the figures of its kind.
+    /// The usual surface of a kind: hard courts of [`USUAL_HARD_PACE`], others with the figures of the kind.
     #[must_use]
     pub fn usual(kind: SurfaceKind) -> Self {
         match kind {
@@ -81,7 +81,7 @@ impl SurfaceChoice {
     #[must_use]
     pub fn of_pace(kind: SurfaceKind, rating: f64) -> Self {
         let paced = Surface::new(kind).with_pace(rating);
-        // To the four decimals of a file, so that the board read back is the board saved.
+        // Rounded to the four decimals of a file, so that a saved board reads back equal.
         let kept = |figure: f64| (figure * 1e4).round() / 1e4;
         let measured = BounceFigures {
             friction: kept(paced.friction),
@@ -91,8 +91,8 @@ impl SurfaceChoice {
         Self { kind, measured: Some(measured) }
     }
 
-    /// The surface of the computation. Its kind is `Custom` once there are measured figures, so that nobody quotes the
-    /// source of the kind for them.
+    /// The surface of the computation. Its kind is `Custom` with measured figures, so that the
+    /// source of the kind is not quoted for them.
     #[must_use]
     pub fn surface(&self) -> Surface {
         match self.measured {

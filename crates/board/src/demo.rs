@@ -1,4 +1,4 @@
-//! The board that a first start opens.
+//! The demo board and new boards.
 
 use std::sync::Arc;
 
@@ -38,7 +38,8 @@ impl Board {
         }
     }
 
-    /// A new board: a full hard court of medium pace at sea level, two club players, and one page with one shot to start from.
+    /// A new board: a full hard court of medium pace at sea level, two club players, and one page with one shot to
+    /// start from.
     #[must_use]
     pub fn blank() -> Self {
         Self {

@@ -1,13 +1,13 @@
 //! Seeded chance: the same seed gives the same numbers on every machine.
 
-/// A source of numbers that look random.
+/// A pseudo-random number generator.
 #[derive(Debug, Clone)]
 pub struct Dice {
     state: u64,
 }
 
 impl Dice {
-    /// Dice that always fall the same way for a seed.
+    /// A generator with this seed.
     #[must_use]
     pub fn new(seed: u64) -> Self {
         Self { state: seed }

@@ -1,8 +1,8 @@
 //! Undo and redo. One gesture is one step, and the selection comes back with the document.
 //!
-//! A step keeps the whole document of before; [`crate::Board`] shares its pages, so that a step costs the changed page
-//! and a few hundred bytes. Nothing is ever dropped within a session. No clock is asked: whoever handles the pointer
-//! or the keyboard says where a gesture begins and ends.
+//! A step keeps the whole former document; [`crate::Board`] shares its pages, so that a step costs the changed page
+//! and a few hundred bytes. No step is dropped within a session. There is no clock: the caller that handles pointer
+//! and keyboard marks the beginning and the end of a gesture.
 //!
 //! ```
 //! use standpoint_board::History;
@@ -20,13 +20,13 @@
 
 use standpoint_language::mark;
 
-/// A document with its past and its future. `S` is what is selected, whatever that means to the caller.
+/// A document with its past and future. `S` is the caller's selection.
 #[derive(Debug, Clone)]
 pub struct History<D, S> {
     doc: D,
     selection: S,
-    past: Vec<Step<D, S>>,
-    future: Vec<Step<D, S>>,
+    past: Vec<UndoStep<D, S>>,
+    future: Vec<UndoStep<D, S>>,
     gesture: Option<Open<D, S>>,
     /// Key of the last step while the next one with the same key may still join it.
     joinable: Option<u64>,
@@ -38,7 +38,7 @@ pub struct History<D, S> {
 
 /// A step already taken (in `past`, with the document of before) or undone (in `future`, with the one of after).
 #[derive(Debug, Clone)]
-struct Step<D, S> {
+struct UndoStep<D, S> {
     label: &'static str,
     doc: D,
     selection_before: S,
@@ -75,7 +75,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         &self.doc
     }
 
-    /// A number that is another one whenever the document may have changed; for whoever keeps something made from it.
+    /// Cache key; changes with the document.
     #[must_use]
     pub fn revision(&self) -> u64 {
         self.revision
@@ -128,7 +128,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
             return false;
         }
         self.forget_future();
-        self.past.push(Step {
+        self.past.push(UndoStep {
             label: open.label,
             doc: open.doc,
             selection_before: open.selection,
@@ -138,7 +138,12 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         true
     }
 
-    /// Gives the open gesture up: document and selection are what they were at its begin.
+    /// Changes parts that belong to no step and no revision, such as a selection inside the document.
+    pub fn amend(&mut self, change: impl FnOnce(&mut D)) {
+        change(&mut self.doc);
+    }
+
+    /// Cancels the open gesture: restores document and selection of its beginning.
     pub fn cancel(&mut self) {
         if let Some(open) = self.gesture.take() {
             self.doc = open.doc;
@@ -164,7 +169,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
             if join {
                 self.join_last();
             }
-            // A series that has come back to where it began has left no step to join.
+            // A series that returned to its beginning has left no step to join.
             self.joinable = (self.past.len() >= steps).then_some(key);
         }
         changed
@@ -215,18 +220,18 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         (self.past.len(), self.future.len())
     }
 
-    /// The document as it stands is on disk now. An open gesture is committed first.
+    /// Marks the document as saved. An open gesture is committed first.
     pub fn mark_saved(&mut self) {
         self.close();
         self.saved = Some(self.past.len());
     }
 
-    /// The document as it stands is nowhere on disk, such as work brought back after a crash.
+    /// Marks the document as unsaved, such as work restored after a crash.
     pub fn mark_unsaved(&mut self) {
         self.saved = None;
     }
 
-    /// Whether the document as it stands is the one last saved. Undoing back to it counts.
+    /// Whether the document equals the one last saved. Undoing back to it counts.
     #[must_use]
     pub fn is_saved(&self) -> bool {
         self.saved == Some(self.past.len()) && self.gesture.as_ref().is_none_or(|open| open.doc == self.doc)
@@ -260,7 +265,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
     }
 
     /// Exchanges the document with the one in the step.
-    fn swap(&mut self, mut step: Step<D, S>, back: bool) -> (Step<D, S>, &'static str) {
+    fn swap(&mut self, mut step: UndoStep<D, S>, back: bool) -> (UndoStep<D, S>, &'static str) {
         std::mem::swap(&mut self.doc, &mut step.doc);
         self.revision += 1;
         self.selection = if back { step.selection_before.clone() } else { step.selection_after.clone() };

@@ -1,7 +1,7 @@
-//! Teaching boards to choose from: those that come with the program, and those in a folder of one's own.
+//! Library of teaching boards: built-in ones, and those in a folder of the user.
 //!
 //! What a board is about is read from its first page: the first line of the notes is the summary, and words that begin
-//! with `#` are its tags. So a board of one's own gets both by being written.
+//! with `#` are its tags, also for boards of the user.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -17,7 +17,7 @@ use crate::model::{Board, Page};
 use crate::store::{self, LoadError};
 use crate::teaching;
 
-/// Boards of one's own folder that are listed; a library of more is one for a file manager.
+/// Most boards listed from the user's folder.
 pub const OWN_LIMIT: usize = 500;
 
 /// The boards that come with the program, in the order they are listed.
@@ -42,9 +42,9 @@ const SHIPPED: [(&str, &str); 15] = [
 /// Where a board comes from.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub enum Source {
-    /// With the program, under this name. It opens as a new board without a file.
+    /// Built in, with this name. It opens as a new board without a file.
     Shipped(&'static str),
-    /// From a file of one's own.
+    /// A file of the user.
     Own(PathBuf),
 }
 
@@ -61,7 +61,7 @@ pub struct Entry {
     pub source: Source,
     /// The board.
     pub board: Arc<Board>,
-    /// All that is written on it, in lower case.
+    /// All its text, in lower case.
     words: String,
 }
 
@@ -162,7 +162,7 @@ impl Entry {
         Thumbnail::of(&self.board, &page)
     }
 
-    /// How well the words fit; `None` when one of them is not there.
+    /// Score of the words; `None` if one is missing.
     fn rank(&self, words: &[String]) -> Option<usize> {
         let (title, summary) = (self.title.to_lowercase(), self.summary.to_lowercase());
         let ranks = words.iter().map(|word| {
@@ -176,7 +176,7 @@ impl Entry {
     }
 }
 
-/// All that is written on a board, in lower case.
+/// All text of a board, in lower case.
 fn words_of(board: &Board) -> String {
     let mut words = vec![board.title.as_str(), &board.near.name, &board.far.name];
     for page in &board.pages {
@@ -192,7 +192,7 @@ fn tag(word: &str) -> Option<String> {
     (!tag.is_empty() && !tag.contains('#')).then(|| tag.to_lowercase())
 }
 
-/// What a small picture of a page shows; the program draws it. Nothing is worked out for it: shots that follow are drawn
+/// Contents of a thumbnail of a page. Nothing is computed for it: following shots are drawn
 /// from where they were last seen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Thumbnail {

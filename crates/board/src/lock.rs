@@ -1,4 +1,4 @@
-//! Two windows on one file: the second one is told who has it open, and since when.
+//! Claims on files: a second window is told who has the file open, and since when.
 //!
 //! Whoever opens a board claims it. The claim is a small file in a folder that the program chooses (one that lasts no
 //! longer than the session), locked by the system as long as the window lives; it names the window for the others. A
@@ -24,21 +24,21 @@ pub struct Holder {
     pub since: f64,
 }
 
-/// The right to a board; given back when dropped, and by the system when the process dies.
+/// The claim on a board; released when dropped, and by the system when the process dies.
 #[derive(Debug)]
 pub struct FileClaim {
     path: PathBuf,
     _locked: File,
 }
 
-/// What came of claiming a board.
+/// Result of claiming a board.
 #[derive(Debug)]
 pub enum Claimed {
     /// This window has it now.
     Ours(FileClaim),
     /// Another window has it: offer to look at it or to open a copy.
     Theirs(Holder),
-    /// The folder cannot be used for claims, so nobody can be told anything.
+    /// The folder cannot be used for claims.
     Unguarded(io::Error),
 }
 
@@ -67,7 +67,7 @@ impl Drop for FileClaim {
     }
 }
 
-/// The path by which a file is known whatever link or folder it is reached through.
+/// The canonical path of a file, whatever link or folder it is reached through.
 fn real_path(board: &Path) -> PathBuf {
     if let Ok(real) = fs::canonicalize(board) {
         return real;
@@ -85,7 +85,7 @@ fn tell(file: &mut File, who: &str, now: f64) -> io::Result<()> {
     file.write_all(format!("process: {}\nsince: {now}\nwho: {who}\n", std::process::id()).as_bytes())
 }
 
-/// What the holder told; a holder that is only just writing it is nameless.
+/// The holder's facts; nameless while it is still writing them.
 fn holder(path: &Path) -> Holder {
     let mut text = String::new();
     // A claim that cannot be read still is one.

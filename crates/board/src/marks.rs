@@ -1,11 +1,11 @@
-//! What is drawn on a page: pen strokes, arrows, words, cones, ball baskets and zones, in layers.
+//! Marks on a page: pen strokes, arrows, words, cones, ball baskets and zones, in layers.
 
 use glam::DVec2;
 
-/// A number that keeps naming the same mark while others come and go; unique on its page.
+/// Identifier of a mark; unique on its page and stable.
 pub type MarkId = u32;
 
-/// What a mark is for; its colour and pattern follow from it, so that meaning is never carried by colour alone.
+/// Purpose of a mark; decides colour and pattern, so that meaning never depends on colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Ink {
     /// Plain drawing.
@@ -29,10 +29,10 @@ impl Ink {
 /// How a line is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Pattern {
-    /// Without gaps: the way of a ball.
+    /// Solid: the path of a ball.
     #[default]
     Solid,
-    /// With gaps: the way of a player.
+    /// Dashed: the path of a player.
     Dashed,
 }
 
@@ -155,7 +155,7 @@ impl Form {
         self.mapped(|p| DVec2::ZERO - p).words_moved_back()
     }
 
-    /// Words whose left edge stands where their right edge belongs.
+    /// Shifts words whose left edge is where their right edge belongs.
     fn words_moved_back(self) -> Self {
         match self {
             Self::Text { at, text, size } => {
@@ -168,7 +168,7 @@ impl Form {
         }
     }
 
-    /// The form with all its places moved by a rule.
+    /// The form with all its places mapped.
     #[must_use]
     pub fn mapped(&self, f: impl Fn(DVec2) -> DVec2) -> Self {
         match self.clone() {
@@ -182,7 +182,7 @@ impl Form {
         }
     }
 
-    /// Points along the form's line, or its places: what selecting and erasing measure from.
+    /// Points along the form's line, or its places, for selecting and erasing.
     #[must_use]
     pub fn outline(&self) -> Vec<DVec2> {
         match self {
@@ -322,7 +322,7 @@ impl Marks {
     }
 }
 
-/// Smooths a line drawn by hand: drops points that the eye would not miss, then rounds the corners.
+/// Smooths a line drawn by hand: drops redundant points, then rounds the corners.
 ///
 /// `tolerance` is how far a dropped point may lie from the line, m. Douglas & Peucker (Cartographica 10, 1973, 112) for
 /// dropping, Chaikin's corner cutting (Computer Graphics and Image Processing 3, 1974, 346) for rounding; both ends stay.

@@ -1,4 +1,4 @@
-//! Places measured from the lines, as one would with a tape: so far from this line and so far from that one.
+//! Places measured by tape from two lines.
 
 use glam::DVec2;
 use standpoint_geometry::{
@@ -6,7 +6,7 @@ use standpoint_geometry::{
     frame::End,
 };
 
-/// On which side of a line a place lies.
+/// Side of a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Beside {
     /// Towards the middle of the court (sidelines) or towards the net (baselines and service lines).

@@ -16,8 +16,8 @@ use standpoint_geometry::situation::{Conditions, ReceiptChoice, Settings, Shot, 
 use crate::chart::Chart;
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
 use crate::marks::Marks;
+use crate::play_area::PlayArea;
 use crate::player_card::PlayerCard;
-use crate::site::Site;
 
 /// A whole board.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,11 +48,11 @@ pub struct Board {
     pub settings: Settings,
     /// Pages in order, at least one.
     pub pages: Vec<Arc<Page>>,
-    /// What was charted, where it is kept with the board; with players and conditions of its own.
+    /// The chart, if kept with the board; with players and conditions of its own.
     pub chart: Option<Arc<Chart>>,
 }
 
-/// A page: a rally and what is to be said about it.
+/// A page: a rally with its texts.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Page {
     /// One line.
@@ -65,25 +65,25 @@ pub struct Page {
     pub drill: Drill,
     /// The rally, at least one shot.
     pub shots: Vec<ShotSpec>,
-    /// What is drawn on the page.
+    /// The marks of the page.
     pub marks: Marks,
 }
 
-/// How a page is practised: free text for the sheet that is taken to the court, each may have several lines.
+/// The drill of a page: free text for the printed sheet, each may have several lines.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Drill {
     /// How the balls come: who feeds, from where, how often.
     pub feed: String,
     /// What is aimed at, and what counts.
     pub targets: String,
-    /// How it gets harder or easier.
+    /// How to make it harder or easier.
     pub progression: String,
     /// What is needed besides what is drawn.
     pub equipment: String,
 }
 
 impl Drill {
-    /// Whether nothing is said.
+    /// Whether it is empty.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         *self == Self::default()
@@ -105,11 +105,11 @@ pub struct ShotSpec {
     pub opponent_place: DVec2,
     /// Whether contact and places come from the shot before; never for the first one.
     pub follows: bool,
-    /// Where the hitter goes afterwards; `None` goes where the model says.
+    /// Where the hitter goes afterwards; `None` follows the model.
     pub recover_to: Option<DVec2>,
 }
 
-/// How far beside the body a ball is met in comfort, as a part of the wing's full reach.
+/// Comfortable distance of a ball from the body, as a share of the wing's full reach.
 ///
 /// A choice: the hitting arm is then bent and free to swing, and a lunge has the other half left.
 pub const COMFORTABLE_PART_OF_REACH: f64 = 0.5;
@@ -168,8 +168,8 @@ impl Board {
 
     /// The ground on which places make sense.
     #[must_use]
-    pub fn site(&self) -> Site {
-        Site::of(&self.court)
+    pub fn play_area(&self) -> PlayArea {
+        PlayArea::of(&self.court)
     }
 
     /// Where the hitter's body is: the place given, or else beside the contact.
@@ -180,16 +180,16 @@ impl Board {
     #[must_use]
     pub fn hitter_place(&self, spec: &ShotSpec) -> DVec2 {
         let beside = || beside(&self.card(spec.hitter_end).player(), spec);
-        spec.hitter_place.unwrap_or_else(|| self.site().clamp_at(spec.hitter_end, beside()))
+        spec.hitter_place.unwrap_or_else(|| self.play_area().clamp_at(spec.hitter_end, beside()))
     }
 
-    /// The question that a shot puts to the solver, or `None` where there is no such page or shot.
+    /// The solver's question for a shot, or `None` if there is no such page or shot.
     #[must_use]
     pub fn situation(&self, page: usize, shot: usize) -> Option<Situation> {
         self.shot(page, shot).map(|spec| self.situation_of(spec))
     }
 
-    /// The question that a shot puts to the solver, for a shot that need not be on the board yet.
+    /// The solver's question for a shot that need not be on the board.
     #[must_use]
     pub fn situation_of(&self, spec: &ShotSpec) -> Situation {
         Situation {

@@ -1,4 +1,4 @@
-//! Pages of a board: put in, doubled, moved, taken out, mirrored and turned round.
+//! Operations on pages: insert, duplicate, move, remove, mirror and turn.
 
 use std::sync::Arc;
 
@@ -9,14 +9,14 @@ use standpoint_geometry::situation::{ReceiptChoice, Shot};
 use crate::model::{Board, Page, ShotSpec};
 
 impl Board {
-    /// Puts a page in before the one with this index, or at the end, and returns where it is.
+    /// Inserts a page before the one with this index, or at the end, and returns its index.
     pub fn insert_page(&mut self, index: usize, page: Page) -> usize {
         let index = index.min(self.pages.len());
         self.pages.insert(index, Arc::new(page));
         index
     }
 
-    /// Doubles a page and returns where the copy is: after the page. The two share everything until one is changed.
+    /// Duplicates a page and returns the index of the copy, after the page. Both share everything until one is changed.
     pub fn duplicate_page(&mut self, index: usize) -> Option<usize> {
         let page = Arc::clone(self.pages.get(index)?);
         self.pages.insert(index + 1, page);
@@ -33,7 +33,7 @@ impl Board {
         true
     }
 
-    /// Takes a page out. The last one stays: a board has at least one page. Returns whether it was taken out.
+    /// Removes a page, but not the last one. Returns whether it was removed.
     pub fn remove_page(&mut self, index: usize) -> bool {
         let can = self.pages.len() > 1 && index < self.pages.len();
         if can {
@@ -42,21 +42,14 @@ impl Board {
         can
     }
 
-    /// Mirrors one page left to right, as for the other wing. The players stay as they are.
-    pub fn mirror_page(&mut self, index: usize) {
-        if let Some(page) = self.page_mut(index) {
-            *page = page.mirrored();
-        }
-    }
-
-    /// Turns one page round: what one player did, the other does. The players stay where they are.
+    /// Turns one page by half a turn: each player does what the other did. The players keep their ends.
     pub fn turn_page(&mut self, index: usize) {
         if let Some(page) = self.page_mut(index) {
             *page = page.turned();
         }
     }
 
-    /// Mirrors the whole board, players too: what was said of a right-hander is said of a left-hander. Every answer is
+    /// Mirrors the whole board, players too: right-handers become left-handers. Every answer is
     /// the mirror image of what it was.
     pub fn mirror(&mut self) {
         self.pages.iter_mut().for_each(|page| *page = Arc::new(page.mirrored()));
@@ -68,7 +61,7 @@ impl Board {
         }
     }
 
-    /// Turns the board round: the players change ends and take everything with them. Every answer is what it was.
+    /// Turns the board by half a turn: the players change ends with everything. Every answer stays the same.
     pub fn swap_ends(&mut self) {
         self.pages.iter_mut().for_each(|page| *page = Arc::new(page.turned()));
         std::mem::swap(&mut self.near, &mut self.far);
@@ -97,7 +90,7 @@ impl Page {
 }
 
 impl ShotSpec {
-    /// The same shot struck from the other end: everything turned by half a turn about the middle of the net.
+    /// The shot struck from the other end: turned by half a turn about the middle of the net.
     #[must_use]
     pub fn turned(&self) -> Self {
         Self { hitter_end: self.hitter_end.other(), ..self.mapped(|place| -place) }
@@ -111,7 +104,7 @@ impl ShotSpec {
         spec
     }
 
-    /// The shot with all its places moved by a rule; heights stay.
+    /// The shot with all its places mapped; heights stay.
     #[must_use]
     pub fn mapped(&self, rule: impl Fn(DVec2) -> DVec2) -> Self {
         // Adding 0 turns -0 into 0, so that mirroring what lies on the middle line changes nothing.

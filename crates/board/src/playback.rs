@@ -1,4 +1,4 @@
-//! A rally in time: where ball and players are at each moment, and a player for it that is told how time passes.
+//! A rally in time: ball and players at each moment, and a playback state driven by the caller's clock.
 
 use glam::{DVec2, DVec3};
 use standpoint_geometry::{
@@ -15,7 +15,7 @@ pub const SPLIT_STEP_S: f64 = 0.1;
 /// How long the last ball is followed after the rally is decided, s.
 const AFTERMATH_S: f64 = 0.8;
 
-/// One shot's share of the rally.
+/// The part of one shot in the rally.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stretch {
     /// Index of the shot.
@@ -193,7 +193,7 @@ impl Pace {
     }
 }
 
-/// What the player of rallies is told.
+/// Commands of the playback.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Control {
     /// Starts, from the beginning when it had reached the end.
@@ -210,13 +210,13 @@ pub enum Control {
     Seek(f64),
     /// Another pace.
     Pace(Pace),
-    /// Again and again, or once.
+    /// Toggles the loop.
     Loop(bool),
-    /// Back to the board without a moment.
+    /// Leaves the playback.
     Stop,
 }
 
-/// The player of rallies: commands and passing time in, a moment out. It knows no clock.
+/// Playback state: takes commands and elapsed time, gives a moment. Without a clock.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Playback {
     /// Time of the rally, s; `None` while the board is not being played.
@@ -232,7 +232,7 @@ pub struct Playback {
 impl Playback {
     /// Does what it is told.
     #[must_use]
-    pub fn told(mut self, control: Control, timeline: &Timeline) -> Self {
+    pub fn after(mut self, control: Control, timeline: &Timeline) -> Self {
         let duration = timeline.duration();
         let now = self.time.unwrap_or(0.0);
         match control {
@@ -242,7 +242,7 @@ impl Playback {
             }
             Control::Pause => self.playing = false,
             Control::Toggle if self.playing => self.playing = false,
-            Control::Toggle => return self.told(Control::Play, timeline),
+            Control::Toggle => return self.after(Control::Play, timeline),
             Control::Next => {
                 let next = timeline.stretches.iter().map(|s| s.end).find(|t| *t > now + 1e-6);
                 (self.time, self.playing) = (Some(next.unwrap_or(duration)), false);
@@ -259,7 +259,7 @@ impl Playback {
         self
     }
 
-    /// Lets `dt` seconds pass in the room.
+    /// Advances by `dt` seconds of real time.
     #[must_use]
     pub fn passed(mut self, dt: f64, timeline: &Timeline) -> Self {
         let duration = timeline.duration();

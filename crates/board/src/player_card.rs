@@ -1,4 +1,4 @@
-//! A player as the board shows one: a name, hands, and figures from a level or entered by hand.
+//! A player on the board: name, hands, and figures from a level or entered by hand.
 
 use standpoint_geometry::player::{BackhandGrip, Hand, Player};
 use standpoint_geometry::presets::Level;
@@ -21,7 +21,7 @@ pub struct PlayerCard {
     pub hand: Hand,
     /// How the backhand is held.
     pub grip: BackhandGrip,
-    /// What the player can do.
+    /// The player's figures.
     pub figures: Figures,
 }
 

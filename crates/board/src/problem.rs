@@ -1,4 +1,4 @@
-//! What can be wrong with a board, in words, each with its remedy.
+//! Problems of a board in words, each with its remedy.
 
 use std::fmt;
 
@@ -24,7 +24,7 @@ impl fmt::Display for Place {
     }
 }
 
-/// One thing that is wrong.
+/// One problem.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Problem {
     /// Where in the file; `None` for a board that is not read from one.
@@ -252,7 +252,7 @@ pub enum ProblemKind {
         /// Its code.
         found: u32,
     },
-    /// The text could not be made: a fault of the program.
+    /// The text could not be written: a fault of the program.
     NotWritten {
         /// What the writer said.
         reason: String,
@@ -263,12 +263,12 @@ pub enum ProblemKind {
     NoShot,
 }
 
-/// Everything that is wrong with a board.
+/// All problems of a board.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Report {
     /// The problems in the order of the file.
     pub problems: Vec<Problem>,
-    /// How many more there are than are listed.
+    /// Number of problems not listed.
     pub unlisted: usize,
 }
 

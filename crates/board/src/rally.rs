@@ -1,4 +1,4 @@
-//! A rally: each shot starts where the last one was received, each player from where they had really got to.
+//! A rally: each shot starts where the last one was received, each player from where they actually are.
 //!
 //! A shot that *follows* keeps its own stroke, target, speed and spin; everything else comes from the answer to the shot
 //! before it. [`Rally`] works that out shot by shot and remembers answers, so that a change costs only the shots from
@@ -14,7 +14,7 @@ use standpoint_language::tr;
 
 use crate::model::{Board, Page, ShotSpec};
 
-/// A shot with everything that the shots before it decide.
+/// A shot resolved by the shots before it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Resolved {
     /// The shot with its real contact and places.
@@ -32,7 +32,7 @@ impl Resolved {
         self.result.as_ref().ok()?.play()
     }
 
-    /// Where the hitter has got to when the opponent strikes: as the model says, or as far as time allows on the way to
+    /// Where the hitter is when the opponent strikes: as the model says, or as far as time allows on the way to
     /// the place chosen instead.
     #[must_use]
     pub fn recovered(&self, play: &Play) -> DVec2 {
@@ -90,7 +90,7 @@ impl Rally {
         for i in 0..=index.min(page.shots.len().saturating_sub(1)) {
             let (spec, situation) = self.question(board, page, i)?;
             if let Some(known) = self.known.get_mut(i).filter(|k| k.situation == situation) {
-                // Where the hitter goes afterwards changes nothing about this shot's own answer.
+                // The recovery place does not affect this shot's own answer.
                 known.spec = spec;
                 continue;
             }
@@ -101,7 +101,7 @@ impl Rally {
         Ok(&self.known[index])
     }
 
-    /// The shot at `index` as it is and the question it puts; those before it must be known.
+    /// The resolved shot at `index` and its question; those before it must be known.
     fn question(&self, board: &Board, page: &Page, index: usize) -> Result<(ShotSpec, Situation), Ended> {
         let (spec, hitter_pressure) = if index > 0 && page.shots[index].follows {
             follow(&self.known[index - 1], &page.shots[index], index)?
@@ -111,7 +111,7 @@ impl Rally {
         Ok((spec, Situation { hitter_pressure, ..board.situation_of(&spec) }))
     }
 
-    /// Forgets what the board no longer says, without working anything out.
+    /// Forgets outdated answers, without computing anything.
     pub fn trim(&mut self, board: &Board, page: &Page) {
         let right = |rally: &mut Self, i: usize| {
             let Ok((spec, situation)) = rally.question(board, page, i) else { return false };
@@ -130,7 +130,7 @@ impl Rally {
         &self.known
     }
 
-    /// Why the first shot that is not known cannot come about, or `None` while it only has not been asked for.
+    /// Why the first unknown shot cannot happen, or `None` if it only has not been computed.
     #[must_use]
     pub fn ended(&self, page: &Page) -> Option<Ended> {
         let next = self.known.len();
@@ -144,7 +144,7 @@ impl Rally {
         self.known.get(index)
     }
 
-    /// Works out one more shot and says whether there are more to come; for filling in while nothing else is to do.
+    /// Computes one more shot and returns whether there are more; for idle time.
     pub fn advance(&mut self, board: &Board, page: &Page, solver: &mut Solver) -> bool {
         let next = self.known.len();
         next < page.shots.len()
@@ -154,7 +154,7 @@ impl Rally {
     }
 }
 
-/// The shot after another one: contact and places from what really happened.
+/// The shot after another one, with contact and places from its answer.
 fn follow(before: &Resolved, spec: &ShotSpec, index: usize) -> Result<(ShotSpec, f64), Ended> {
     let Ok(answer) = &before.result else { return Err(Ended::Unplayable(index)) };
     let Some(play) = answer.play() else { return Err(Ended::NotReturned(index)) };
@@ -167,7 +167,7 @@ fn follow(before: &Resolved, spec: &ShotSpec, index: usize) -> Result<(ShotSpec,
 }
 
 impl Page {
-    /// Puts a shot into the rally; the shots after it follow. Before the first shot it is the new first one, which
+    /// Inserts a shot into the rally; the shots after it follow. Before the first shot it is the new first one, which
     /// follows nothing, and the former first one follows it.
     pub fn insert_shot(&mut self, index: usize, spec: ShotSpec) {
         let index = index.min(self.shots.len());
@@ -181,15 +181,15 @@ impl Page {
         self.realign(index);
     }
 
-    /// Takes a shot out of the rally. The last one stays: a page has at least one shot.
+    /// Removes a shot from the rally, but not the last one.
     ///
-    /// Returns whether it was taken out.
+    /// Returns whether it was removed.
     pub fn remove_shot(&mut self, index: usize, resolved: Option<&ShotSpec>) -> bool {
         if self.shots.len() < 2 || index >= self.shots.len() {
             return false;
         }
         self.shots.remove(index);
-        // The next shot can follow nothing when the first one goes: it keeps the place it had.
+        // Without the first shot the next one cannot follow: it keeps its place.
         if index == 0 {
             if let Some(known) = resolved {
                 self.shots[0] = *known;
@@ -333,7 +333,8 @@ mod tests {
             assert!(now.near.distance(last.near) < 0.12 && now.far.distance(last.far) < 0.12, "player jumps at {t}");
             last = now;
         }
-        // From contact to contact 1.24 s pass in a topspin rally (median of one open data set, a hard-court final with both players’ positions).
+        // From contact to contact 1.24 s pass in a topspin rally (median of one open data set, a hard-court final with
+        // both players’ positions).
         let beat = timeline.duration() / shots.len() as f64;
         assert!((1.0..1.6).contains(&beat), "{beat}");
     }
@@ -343,16 +344,16 @@ mod tests {
         let board = Board::blank();
         let shots = resolved(&board, &Pattern::TwoLineDrill.page(&board, false));
         let timeline = Timeline::new(&board, &shots);
-        let player = Playback::default().told(Control::Play, &timeline).passed(0.5, &timeline);
+        let player = Playback::default().after(Control::Play, &timeline).passed(0.5, &timeline);
         assert_eq!(player.time, Some(0.5));
-        let slow = player.told(Control::Pace(crate::playback::Pace::Quarter), &timeline).passed(0.4, &timeline);
+        let slow = player.after(Control::Pace(crate::playback::Pace::Quarter), &timeline).passed(0.4, &timeline);
         assert!((slow.time.unwrap_or(0.0) - 0.6).abs() < 1e-12);
         let end = slow.passed(1e3, &timeline);
         assert!(!end.playing && end.time == Some(timeline.duration()));
-        let again = end.told(Control::Loop(true), &timeline).told(Control::Play, &timeline).passed(1e3, &timeline);
+        let again = end.after(Control::Loop(true), &timeline).after(Control::Play, &timeline).passed(1e3, &timeline);
         assert!(again.playing && again.time.is_some_and(|t| t < timeline.duration()));
-        let step = again.told(Control::Seek(0.0), &timeline).told(Control::Next, &timeline);
+        let step = again.after(Control::Seek(0.0), &timeline).after(Control::Next, &timeline);
         assert_eq!(step.time, Some(timeline.stretches[0].end));
-        assert_eq!(step.told(Control::Previous, &timeline).time, Some(0.0));
+        assert_eq!(step.after(Control::Previous, &timeline).time, Some(0.0));
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Each window keeps at most one copy of its board, and one of a chart that is a file of its own, in a folder that the
 //! program chooses. The copy is a file like any other, with a few comments at its beginning that say what it is a copy
-//! of; it is replaced whole or not at all. While the
+//! of; it is replaced atomically. While the
 //! window lives it holds a lock beside the copy; the system lets go of the lock however the process ends. A copy whose
 //! lock nobody holds was left by a crash: [`find_left`] lists it, [`Left::restore`] takes it over.
 //!
@@ -32,9 +32,9 @@ pub use header::About;
 pub use timer::{Act, Autosave, EVERY_S};
 pub use writer::{RecoveryWriter, Written};
 
-/// Copies left by crashes that are kept; beyond, the oldest go. More than a person looks through.
+/// Most copies kept after crashes; beyond that the oldest are removed.
 pub const COPIES_KEPT: usize = 50;
-/// Bytes of copies left by crashes that are kept; beyond, the oldest go.
+/// Most bytes of copies kept after crashes; beyond that the oldest are removed.
 pub const BYTES_KEPT: u64 = 256 * 1024 * 1024;
 
 /// Ending of the lock beside a copy.
@@ -143,7 +143,7 @@ pub struct RecoveryCopy {
 }
 
 impl RecoveryCopy {
-    /// A place for the copy of a window; nothing is written yet. Old left-overs beyond [`COPIES_KEPT`] and
+    /// Claims a place for the copy of a window; nothing is written yet. Old copies beyond [`COPIES_KEPT`] and
     /// [`BYTES_KEPT`] are swept away.
     ///
     /// # Errors
@@ -187,7 +187,7 @@ impl RecoveryCopy {
     /// Removes the copy, as after a save. The place stays this window's.
     ///
     /// # Errors
-    /// What the system says; that there is no copy is none.
+    /// The system's error; a missing copy is no error.
     pub fn remove(&self) -> io::Result<()> {
         match fs::remove_file(&self.path) {
             Err(error) if error.kind() != io::ErrorKind::NotFound => Err(error),
@@ -195,11 +195,11 @@ impl RecoveryCopy {
         }
     }
 
-    /// Removes the copy and gives the place back, as when the window is closed in peace. To let go without this, as in
+    /// Removes the copy and releases its place, as on a normal close. Dropping without this, as in
     /// a crash, leaves the copy to be found.
     ///
     /// # Errors
-    /// What the system says; the copy may then be offered at the next start.
+    /// The system's error; the copy may then be offered at the next start.
     pub fn close(self) -> io::Result<()> {
         self.remove()?;
         system::give_back(&self.lock);
@@ -207,7 +207,7 @@ impl RecoveryCopy {
     }
 }
 
-/// A copy left by a window that did not close in peace.
+/// A copy left by a crashed window.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Left {
     /// The copy.
@@ -252,7 +252,7 @@ fn look_at(path: PathBuf, now: f64) -> Option<Left> {
     match system::is_held(&path.with_extension(LOCK)) {
         Ok(true) => return None,
         Ok(false) => {}
-        // The system cannot lock here: ask whether there is such a process.
+        // Without locks: ask whether there is such a process.
         Err(_) if lives(said.process) => return None,
         Err(_) => {}
     }
@@ -269,7 +269,7 @@ fn lives(process: u32) -> bool {
 
 impl Left {
     /// Takes the copy over: the work, to be shown as unsaved work of [`Self::original`], and the copy itself, which
-    /// from now on is that window's own. So there is no moment at which the work is nowhere.
+    /// becomes that window's own, so that the work always exists on disk.
     ///
     /// # Errors
     /// [`RecoveryError::Taken`] when another window was faster, [`RecoveryError::Load`] when the copy is damaged.
@@ -305,7 +305,7 @@ impl Left {
         if copy.path.exists() {
             return Ok(copy);
         }
-        // Whoever was faster is done with it already.
+        // Another window was faster and is done with it.
         system::give_back(&copy.lock);
         Err(RecoveryError::Taken)
     }

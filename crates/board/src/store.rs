@@ -1,8 +1,8 @@
 //! Reads and writes files so that the former file is never lost.
 //!
 //! Saving writes a temporary file in the same folder, makes sure that it is on the disk, and only then puts it in the
-//! place of the former one, in one step of the file system. Whatever goes wrong before that step leaves the former file
-//! as it was. A file reached by a symbolic link is replaced where it lies; permissions stay.
+//! place of the former one, in one step of the file system. A failure before that step leaves the former file
+//! unchanged. A file behind a symbolic link is replaced at its target; permissions stay.
 
 use std::fs::{self, File, Metadata};
 use std::io::{self, ErrorKind, Read, Write};
@@ -21,7 +21,7 @@ mod temporary;
 pub use growing::GrowingFile;
 pub use stamp::{OnDisk, Stamp};
 
-/// Links to follow before a circle is supposed; what Linux does.
+/// Most links to follow, as on Linux.
 const LINK_LIMIT: usize = 40;
 /// Bytes written at once: a full disk is noticed, and a test can interrupt, between two.
 const CHUNK: usize = 64 * 1024;
@@ -154,10 +154,10 @@ pub fn save_board(path: &Path, board: &Board) -> Result<(), SaveError> {
     save_text(path, &text)
 }
 
-/// Saves a board over the file it was opened from or last saved to, but not over what somebody else has put there, and
+/// Saves a board over the file it was opened from or last saved to, unless somebody else has changed that, and
 /// returns the stamp for the next time.
 ///
-/// `expected` is what should be on the disk; `None` saves whatever is there. Between looking and replacing lies a moment
+/// `expected` is what should be on the disk; `None` overwrites any file. Between checking and replacing is a moment
 /// in which another program can still save; windows of this program that respect their [claims](crate::lock) do not.
 ///
 /// # Errors
@@ -198,7 +198,7 @@ pub fn open_board(path: &Path) -> Result<(Board, Stamp), LoadError> {
     }
 }
 
-/// Replaces a file by this text, whole or not at all. Good for any file that must not get lost.
+/// Replaces a file by this text atomically. For any file that must not get lost.
 ///
 /// # Errors
 ///
@@ -207,7 +207,7 @@ pub fn save_text(path: &Path, text: &str) -> Result<(), SaveError> {
     save_bytes(path, text.as_bytes(), &mut |_| Ok(()))
 }
 
-/// Replaces a file by these bytes, whole or not at all.
+/// Replaces a file by these bytes atomically.
 ///
 /// # Errors
 ///
@@ -251,9 +251,9 @@ pub fn load_bytes(path: &Path, limit: u64) -> Result<Vec<u8>, LoadError> {
     Ok(bytes)
 }
 
-/// What saving is about to do; tests make it fail there.
+/// Steps of saving; tests make them fail.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Step {
+enum SaveStep {
     Create,
     Write,
     Sync,
@@ -262,7 +262,7 @@ enum Step {
 }
 
 /// Asked before each step.
-type Gate<'g> = &'g mut dyn FnMut(Step) -> io::Result<()>;
+type Gate<'g> = &'g mut dyn FnMut(SaveStep) -> io::Result<()>;
 
 fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError> {
     let target = follow_links(path)?;
@@ -272,11 +272,11 @@ fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError
         _ => PathBuf::from("."),
     };
     let failed = |source| save_error(&target, &folder, source);
-    gate(Step::Create).map_err(failed)?;
+    gate(SaveStep::Create).map_err(failed)?;
     let (temporary, mut file) = temporary::create(&folder, former.as_ref()).map_err(failed)?;
     // The file stays open, and so locked, until it is in its place.
     let placed = fill(&mut file, bytes, former.as_ref(), gate)
-        .and_then(|()| gate(Step::Rename))
+        .and_then(|()| gate(SaveStep::Rename))
         .and_then(|()| fs::rename(&temporary, &target));
     if let Err(source) = placed {
         // The reason why it was not saved matters more than a left-over that cannot be removed either.
@@ -285,7 +285,7 @@ fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError
     }
     drop(file);
     temporary::sweep(&folder);
-    gate(Step::SyncFolder)
+    gate(SaveStep::SyncFolder)
         .and_then(|()| sync_folder(&folder))
         .map_err(|source| SaveError::Unconfirmed { path: target.clone(), source })
 }
@@ -299,14 +299,14 @@ fn follow_links(path: &Path) -> Result<PathBuf, SaveError> {
         }
         match fs::read_link(&target) {
             Ok(link) => target = target.parent().unwrap_or(Path::new("")).join(link),
-            // No link, or nothing there: the steps to come tell which.
+            // No link, or no file: later steps tell which.
             Err(_) => return Ok(target),
         }
     }
     Err(SaveError::Other { path: path.to_owned(), source: io::Error::other(text("its links lead in a circle")) })
 }
 
-/// What is known of the file to be replaced; `None` when there is none.
+/// Metadata of the file to be replaced; `None` if there is none.
 fn former(target: &Path) -> Result<Option<Metadata>, SaveError> {
     match fs::metadata(target) {
         Ok(metadata) if metadata.is_dir() => Err(SaveError::IsFolder(target.to_owned())),
@@ -321,13 +321,13 @@ fn former(target: &Path) -> Result<Option<Metadata>, SaveError> {
 /// Writes everything and makes sure that it is on the disk.
 fn fill(file: &mut File, bytes: &[u8], former: Option<&Metadata>, gate: Gate<'_>) -> io::Result<()> {
     for chunk in bytes.chunks(CHUNK) {
-        gate(Step::Write)?;
+        gate(SaveStep::Write)?;
         file.write_all(chunk)?;
     }
     if let Some(former) = former {
         keep_access(file, former)?;
     }
-    gate(Step::Sync)?;
+    gate(SaveStep::Sync)?;
     file.sync_all()
 }
 
@@ -349,7 +349,7 @@ fn keep_access(file: &File, former: &Metadata) -> io::Result<()> {
     Ok(())
 }
 
-/// Makes the new name last. Some file systems cannot be asked to; they are as safe as they get.
+/// Syncs the folder, so that the new name lasts. Some file systems do not support that.
 #[cfg(unix)]
 fn sync_folder(folder: &Path) -> io::Result<()> {
     match File::open(folder).and_then(|folder| folder.sync_all()) {
@@ -366,7 +366,7 @@ fn sync_folder(_folder: &Path) -> io::Result<()> {
     Ok(())
 }
 
-/// The system's word as one of ours.
+/// Translates a system error.
 fn save_error(target: &Path, folder: &Path, source: io::Error) -> SaveError {
     match source.kind() {
         ErrorKind::NotFound | ErrorKind::NotADirectory | ErrorKind::StaleNetworkFileHandle => {

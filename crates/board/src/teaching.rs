@@ -1,4 +1,4 @@
-//! The words of a board that comes with the program, in the language that is spoken. Its file is English.
+//! Translation of built-in boards. Their files are English.
 
 use std::sync::Arc;
 
@@ -6,7 +6,7 @@ use standpoint_language::text_of;
 
 use crate::{Board, Page, marks::Form};
 
-/// Says every word written on the board anew: titles, notes, cues, what is said of the drill and texts on the court, a
+/// Translates all text on the board: titles, notes, cues, drill and texts on the court, a
 /// line at a time, and of a line of tags each tag with its `#`. Names of players stay.
 pub fn reword(board: &mut Board, say: &mut dyn FnMut(&str) -> String) {
     board.title = say(&board.title);
@@ -46,7 +46,7 @@ fn reworded(text: &str, say: &mut dyn FnMut(&str) -> String) -> String {
     lines.join("\n")
 }
 
-/// The board in the language that is spoken.
+/// The board in the current language.
 #[must_use]
 pub fn spoken(mut board: Board) -> Board {
     reword(&mut board, &mut |line| text_of(line).into_owned());

@@ -3,7 +3,7 @@
 use egui::Rect;
 use glam::{DVec2, dvec2};
 use standpoint_geometry::{answer::Outcome, court::Court};
-use standpoint_ui::transform::{Ground, View};
+use standpoint_ui::transform::{CourtView, Ground};
 use standpoint_workbench::session::Session;
 
 /// Run-off that is always shown behind the baselines and beside the outermost lines, m.
@@ -62,13 +62,13 @@ fn places(session: &Session) -> Vec<DVec2> {
 /// What the view showed before stays as long as it does, so that nothing jumps: it gives way to what needs more ground, or
 /// much less.
 #[must_use]
-pub fn fitted(view: View, rect: Rect, session: &Session, turned: bool) -> View {
+pub fn fitted(view: CourtView, rect: Rect, session: &Session, turned: bool) -> CourtView {
     fitted_with(view, rect, session, turned, LEAST)
 }
 
 /// The same with at least so much run-off beside the lines and behind them, m.
 #[must_use]
-pub fn fitted_with(view: View, rect: Rect, session: &Session, turned: bool, least: DVec2) -> View {
+pub fn fitted_with(view: CourtView, rect: Rect, session: &Session, turned: bool, least: DVec2) -> CourtView {
     let wanted = ground(session, least);
     let kept = view.ground.filter(|shown| {
         let (a, b) = (wanted.least - shown.least, shown.most - wanted.most);
@@ -80,7 +80,7 @@ pub fn fitted_with(view: View, rect: Rect, session: &Session, turned: bool, leas
 
 /// Part of a window that the court inside its outermost lines covers.
 #[must_use]
-pub fn share(view: &View, rect: Rect, window: Rect, court: &Court) -> f32 {
+pub fn share(view: &CourtView, rect: Rect, window: Rect, court: &Court) -> f32 {
     let scale = view.transform(rect, court).scale();
     let lines = 4.0 * court.outer_half_width() * court.half_length();
     lines as f32 * scale * scale / window.area()
@@ -109,9 +109,9 @@ mod tests {
     fn the_view_stays_until_the_action_leaves_it() {
         let session = Session::new(Board::demo(), None);
         let rect = Rect::from_min_size(Pos2::ZERO, vec2(1000.0, 700.0));
-        let first = fitted(View::fitted(0), rect, &session, false);
+        let first = fitted(CourtView::fitted(0), rect, &session, false);
         assert_eq!(first.turn, 1, "it lies in a wide window");
-        assert_eq!(fitted(View::fitted(0), rect, &session, true).turn, 0, "unless the coach has chosen");
+        assert_eq!(fitted(CourtView::fitted(0), rect, &session, true).turn, 0, "unless the coach has chosen");
         let wider = Ground { least: first.ground.unwrap().least - 1.0, most: first.ground.unwrap().most + 1.0 };
         let kept = fitted(first.of(wider), rect, &session, false);
         assert_eq!(kept.ground, Some(wider));

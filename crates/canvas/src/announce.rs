@@ -1,4 +1,4 @@
-//! What is painted by hand, told to assistive technology: role, label, value.
+//! Accessibility of hand-painted items: role, label, value.
 
 use egui::{EventFilter, Id, Rect, Response, Sense, Ui, accesskit::Role};
 use standpoint_geometry::{answer::Outcome, frame::End};
@@ -22,7 +22,7 @@ pub fn describe(ui: &Ui, response: &Response, role: Role, label: &str, value: &s
     });
 }
 
-/// The court as a whole; its value is the sentence over it.
+/// The court as a whole; its value is the headline.
 pub fn court(ui: &Ui, response: &Response, session: &Session) {
     let headline = standpoint_workbench::headline::sentence(session).0;
     describe(ui, response, Role::GraphicsDocument, text("Court"), &headline);
@@ -46,7 +46,7 @@ pub fn handles(ui: &Ui, at: &Transform, session: &Session, touch: f32) {
     }
 }
 
-/// What the answer shows on the court.
+/// Items of the answer on the court.
 pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
     let Some(answer) = session.answer() else { return };
     let (units, court, end) = (session.units(), session.court(), session.hitter_end());

@@ -10,7 +10,7 @@ use standpoint_ui::{
 };
 use standpoint_workbench::session::Session;
 
-/// Points a metre at which marks and words have their plain size.
+/// Points a metre at which marks and words have their natural size.
 const USUAL_SCALE: f32 = 24.0;
 
 /// How a line is drawn along its length.
@@ -139,7 +139,7 @@ impl<'a> Brush<'a> {
         self.painter.add(Shape::convex_polygon(head, ink, Stroke::new(1.0, edge.gamma_multiply(0.7))));
     }
 
-    /// How much larger marks and words are on a large court: they grow more slowly than the court itself.
+    /// Scale of marks and words on a large court: they grow more slowly than the court.
     #[must_use]
     pub fn growth(&self) -> f32 {
         (self.at.scale() / USUAL_SCALE).sqrt().clamp(1.0, 1.7)

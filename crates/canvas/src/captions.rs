@@ -14,7 +14,7 @@ use super::{
     marks, tags, touch_rect,
 };
 
-/// Tells the placer what words must not cover, `taken` among it.
+/// Registers the areas that labels must not cover, including `taken`.
 pub fn begin(
     brush: &Brush<'_>,
     placer: &mut Placer,
@@ -23,7 +23,7 @@ pub fn begin(
     session: &Session,
     settings: &Settings,
 ) {
-    let ghosts = settings.weighing && settings.layers.ghosts;
+    let ghosts = settings.comparing && settings.layers.ghosts;
     placer.begin(canvas.shrink(6.0), obstacles(brush, session, ghosts).into_iter().chain(taken));
     placer.avoid(lines(brush, session, settings, ghosts));
     let court = session.court();
@@ -31,9 +31,9 @@ pub fn begin(
     placer.beside(Rect::from_two_pos(brush.point(-corner), brush.point(corner)));
 }
 
-/// Paints the words, the most important ones first; those for which there is no room are left to the panel.
+/// Paints labels, the most important first; labels without room are left to the panel.
 ///
-/// `ghosts` says that several shots stand beside each other: then nothing is said of the drawn one alone.
+/// With `ghosts` several shots are compared: then the drawn one alone has no labels.
 pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings: &Settings, ghosts: bool) {
     let units = session.units();
     if let Some(elsewhere) = session.what_if() {
@@ -63,7 +63,7 @@ pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings
     }
 }
 
-/// What words must not cover.
+/// Areas that labels must not cover.
 fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
     let mark = 28.0;
     let mut rects: Vec<Rect> =
@@ -80,7 +80,7 @@ fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
     rects
 }
 
-/// What words rather leave uncovered: the net, and the ways of the ball and the player in small pieces.
+/// Areas that labels avoid: the net, and the paths of ball and player in small pieces.
 fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings, ghosts: bool) -> Vec<Rect> {
     let mut rects = Vec::new();
     let mut along = |from: DVec2, to: DVec2, width: f32| {
@@ -137,7 +137,7 @@ fn placed_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply, g
     brush.painter.galley(rect.min + pad, galley, edge);
 }
 
-/// How far the run falls short.
+/// Distance by which the run falls short.
 pub fn short(brush: &Brush<'_>, placer: &mut Placer, play: &Play, units: Units) {
     if play.recovery.short_by > words::SHORT {
         let said = tr!("{} short", words::length(play.recovery.short_by, units));

@@ -6,15 +6,15 @@ use standpoint_geometry::court::{Court, CourtLine};
 
 use super::brush::{Brush, Dash};
 
-/// A line is never painted thinner than this, in points, so that it does not vanish from afar.
+/// Least width of a line, points, so that it stays visible from a distance.
 const LEAST_LINE: f32 = 1.3;
 
 /// The run-off and the ground inside the lines.
 pub fn ground(brush: &Brush<'_>, court: &Court) {
-    let site = dvec2(court.site_half_width(), court.site_half_length());
+    let ground = dvec2(court.site_half_width(), court.site_half_length());
     let inside = dvec2(court.outer_half_width(), court.half_length());
     let c = &brush.theme.court;
-    brush.painter.rect_filled(rect(brush, -site, site), CornerRadius::same(3), *c.surround);
+    brush.painter.rect_filled(rect(brush, -ground, ground), CornerRadius::same(3), *c.surround);
     brush.painter.rect_filled(rect(brush, -inside, inside), CornerRadius::ZERO, *c.court);
 }
 
@@ -30,7 +30,7 @@ pub fn lines(brush: &Brush<'_>, court: &Court) {
     }
 }
 
-/// The net from above: cord, strap, and what carries it.
+/// The net from above: cord, strap and posts.
 pub fn net(brush: &Brush<'_>, court: &Court) {
     let c = &brush.theme.court;
     let post = court.post_x().max(court.outer_half_width() + 0.3);

@@ -1,13 +1,13 @@
-//! The hand on the court as a small state machine: nothing held, a handle held, or the court itself.
+//! Dragging on the court as a state machine: idle, a handle, or the court itself.
 //!
-//! It knows places and points only; what becomes of its effects is decided elsewhere.
+//! It works on places and points only; callers carry out its effects.
 
 use egui::{Pos2, Vec2};
 use glam::DVec2;
 
 use super::handles::HandleId;
 
-/// What the pointer does.
+/// Input of the pointer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Input {
     /// Goes down, over a handle that is at a place, or over the court.
@@ -28,7 +28,7 @@ pub enum Input {
     },
     /// Goes up.
     Release,
-    /// The gesture is given up.
+    /// The gesture is cancelled.
     Cancel,
 }
 
@@ -41,13 +41,13 @@ pub enum Effect {
     Put(HandleId, DVec2),
     /// The move is done.
     Commit,
-    /// The move is taken back.
+    /// The move is cancelled.
     Cancel,
     /// The court is pulled along, in points.
     Pan(Vec2),
 }
 
-/// The state of the hand.
+/// State of the drag.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum Drag {
     /// Holds nothing.
@@ -76,7 +76,7 @@ pub enum Drag {
     },
 }
 
-/// A pointer that moved less than this has not begun to drag, in points: a finger is never quite still.
+/// Least movement that begins a drag, points: a finger is never quite still.
 const STILL: f32 = 3.0;
 
 impl Drag {
@@ -89,7 +89,7 @@ impl Drag {
         }
     }
 
-    /// Takes a step and says what follows, in order.
+    /// Takes an input and returns its effects, in order.
     pub fn step(&mut self, input: Input) -> Vec<Effect> {
         let (next, effects) = match (*self, input) {
             (_, Input::Press { place, over: Some((handle, is_at)), at }) => {

@@ -1,6 +1,6 @@
-//! The drawing tools as one small state machine: nothing begun, pressed, dragging.
+//! The drawing tools as one state machine: idle, pressed, dragging.
 //!
-//! It knows places and points only; what becomes of its effects is decided elsewhere.
+//! It works on places and points only; callers carry out its effects.
 
 use egui::Pos2;
 use glam::DVec2;
@@ -21,7 +21,7 @@ pub enum Over {
     Grip(Grip, DVec2),
 }
 
-/// What the pointer or the keyboard does.
+/// Input of pointer or keyboard.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Input {
     /// Goes down.
@@ -32,7 +32,7 @@ pub enum Input {
         place: DVec2,
         /// Over what.
         over: Over,
-        /// Whether what is chosen stays chosen.
+        /// Whether the current choice is kept.
         add: bool,
     },
     /// Moves while it is down.
@@ -46,7 +46,7 @@ pub enum Input {
     },
     /// Goes up.
     Release,
-    /// The gesture is given up.
+    /// The gesture is cancelled.
     Cancel,
 }
 
@@ -65,22 +65,22 @@ pub enum Effect {
     Write(DVec2),
     /// A mark goes.
     Erase(MarkId),
-    /// One mark is chosen or no longer, or none is.
+    /// Toggles one mark, or clears the choice.
     Choose(Option<MarkId>, bool),
     /// The marks inside a rectangle are chosen.
     Gather(DVec2, DVec2, bool),
-    /// The chosen marks go along with this one, whose anchor comes to a place.
+    /// The chosen marks move along with this one, whose anchor moves to a place.
     Carry(MarkId, DVec2),
-    /// A part of a mark comes to a place.
+    /// A part of a mark moves to a place.
     Pull(Grip, DVec2),
 }
 
-/// A pointer that moved less than this has not begun to drag, in points: a finger is never quite still.
+/// Least movement that begins a drag, points: a finger is never quite still.
 const STILL: f32 = 3.0;
-/// Points of the pen keep at least this far apart on the screen.
+/// Least distance between points of the pen on the screen.
 const APART: f32 = 1.5;
 
-/// The state of the tool in hand.
+/// State of the current tool.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub enum DrawGesture {
     /// Nothing is begun.
@@ -123,12 +123,12 @@ pub enum DrawGesture {
         hold: DVec2,
         /// Where it was pressed.
         from: Pos2,
-        /// Whether what was chosen stays chosen.
+        /// Whether the current choice is kept.
         add: bool,
     },
     /// Carries the chosen marks.
     Carrying {
-        /// The one that was taken hold of.
+        /// The mark under the pointer.
         mark: MarkId,
         /// From the pointer to its anchor.
         hold: DVec2,
@@ -154,19 +154,19 @@ pub enum DrawGesture {
         pressed: Pos2,
         /// Whether it has moved at all.
         far: bool,
-        /// Whether what was chosen stays chosen.
+        /// Whether the current choice is kept.
         add: bool,
     },
 }
 
 impl DrawGesture {
-    /// Whether nothing is begun.
+    /// Whether it is idle.
     #[must_use]
     pub fn is_idle(&self) -> bool {
         *self == Self::Idle
     }
 
-    /// What can be done now, while something is begun.
+    /// Hint for the current gesture.
     #[must_use]
     pub fn hint(&self) -> Option<&'static str> {
         match self {
@@ -177,7 +177,7 @@ impl DrawGesture {
         }
     }
 
-    /// What would be added if the pointer went up now.
+    /// The mark that releasing the pointer would add.
     #[must_use]
     pub fn form(&self, letter: &str) -> Option<Form> {
         match self {
@@ -190,7 +190,7 @@ impl DrawGesture {
         }
     }
 
-    /// Takes a step with a tool and says what follows, in order. `letter` names the next person.
+    /// Takes an input with a tool and returns its effects, in order. `letter` names the next person.
     pub fn step(&mut self, tool: Tool, input: Input, letter: &str) -> Vec<Effect> {
         match input {
             Input::Press { at, place, over, add } => self.press(tool, at, place, over, add),
@@ -275,7 +275,7 @@ impl DrawGesture {
         match std::mem::take(self) {
             Self::Placing { tool: Tool::Words, place } => vec![Effect::Write(place)],
             Self::Drawing { .. } | Self::Placing { .. } => added.into_iter().collect(),
-            // A click beside everything chooses nothing.
+            // A click on empty ground clears the choice.
             Self::Stretching { .. } => vec![added.unwrap_or(Effect::Choose(None, false))],
             Self::Erasing | Self::Carrying { .. } | Self::Pulling { moved: true, .. } => vec![Effect::Commit],
             Self::Pressed { mark, add, .. } => vec![Effect::Choose(Some(mark), add)],

@@ -1,6 +1,6 @@
-//! The easel: the drawing tool in hand, and what pointer and keys do with it.
+//! The drawing tools: the current tool, driven by pointer and keys.
 //!
-//! The tool itself is the state machine of [`super::draw_gesture`]; here it learns what lies under the pointer, and its effects
+//! The state machine is in [`super::draw_gesture`]; this module finds what lies under the pointer, and turns effects
 //! become actions.
 
 mod keys;
@@ -33,10 +33,10 @@ use super::{
 };
 use writing::Writing;
 
-/// A point of a line by hand may be dropped when the eye would not miss it: this far off, points.
+/// Tolerance for dropping points of a freehand line, points.
 const TOLERANCE: f64 = 1.2;
 
-/// What is known of the court in a frame.
+/// Context of a frame: court, view and settings.
 #[derive(Clone, Copy)]
 pub struct DrawContext<'a> {
     /// Where it is.
@@ -54,14 +54,14 @@ impl DrawContext<'_> {
         self.session.marks()
     }
 
-    /// The place held by the lines, when that is wished.
+    /// The place, snapped to the lines if enabled.
     fn held(&self, place: DVec2) -> DVec2 {
         let held = if self.settings.snap { court::snapped(&self.session.court(), place, super::HOLD) } else { place };
-        self.session.board().site().clamp_mark(held)
+        self.session.board().play_area().clamp_mark(held)
     }
 }
 
-/// The drawing tool in hand.
+/// The drawing tools.
 #[derive(Default)]
 pub struct DrawingTools {
     tool: Option<Tool>,
@@ -69,7 +69,7 @@ pub struct DrawingTools {
     pencil: DrawGesture,
     /// Whether what is begun was begun with the keys.
     by_keys: bool,
-    /// Where the keys have brought the cursor, once they have.
+    /// Cursor of the keys, once moved.
     cursor: Option<DVec2>,
     /// Where the pointer is over the court.
     pointer: Option<DVec2>,
@@ -94,7 +94,7 @@ impl DrawingTools {
         Id::unique(("drawn mark", mark))
     }
 
-    /// The tool in hand; none is the hand itself.
+    /// The current tool; `None` drags handles.
     #[must_use]
     pub fn tool(&self) -> Option<Tool> {
         self.tool
@@ -112,7 +112,7 @@ impl DrawingTools {
         !self.pencil.is_idle() || self.writing.is_some()
     }
 
-    /// Takes a tool in hand, or puts it down.
+    /// Selects a tool, or none.
     pub fn take(&mut self, tool: Option<Tool>) {
         self.pencil = DrawGesture::default();
         self.by_keys = false;
@@ -142,49 +142,49 @@ impl DrawingTools {
         self.writing = form.and_then(|form| Writing::of(mark, form)).or(self.writing.take());
     }
 
-    /// What the pointer asks for; whether it is taken, so that the hand has to leave it alone.
+    /// Handles the pointer; returns whether it was consumed, so that no handle is dragged.
     ///
-    /// `busy` says that the hand holds something or that a handle is under the pointer.
+    /// With `busy` a handle is dragged or under the pointer.
     pub fn react(
         &mut self,
         ctx: &Context,
         response: &Response,
-        site: DrawContext<'_>,
+        context: DrawContext<'_>,
         busy: bool,
         out: &mut Outbox,
     ) -> bool {
         out.append(&mut self.pending);
-        self.focus(ctx, site, out);
-        self.keys(ctx, site, out);
+        self.focus(ctx, context, out);
+        self.keys(ctx, context, out);
         let hover = response.hover_pos().filter(|_| response.hovered());
-        self.pointer = hover.map(|pos| site.at.court_from_screen(pos));
+        self.pointer = hover.map(|pos| context.at.court_from_screen(pos));
         let idle_hand = self.tool.is_none() && self.pencil.is_idle();
-        self.hovered = hover.filter(|_| !busy || self.tool.is_some()).and_then(|pos| self.mark_under(site, pos));
+        self.hovered = hover.filter(|_| !busy || self.tool.is_some()).and_then(|pos| self.mark_under(context, pos));
         // A click may go down and up within a frame; then only its place is left.
         let (pressed, origin) = ctx.input(|i| {
             let p = &i.pointer;
             (p.primary_pressed(), p.press_origin().or(p.latest_pos()))
         });
-        if idle_hand && !self.hand_takes(response, site, busy, pressed, origin, out) {
+        if idle_hand && !self.hand_takes(response, context, busy, pressed, origin, out) {
             return false;
         }
         self.show_pointer(ctx, hover.is_some());
         if response.double_clicked()
             && let Some(mark) = self.hovered.filter(|_| matches!(self.tool, None | Some(Tool::Select)))
         {
-            self.rewrite(site.session, mark);
+            self.rewrite(context.session, mark);
         }
-        for input in self.inputs(ctx, response, site, pressed, origin) {
-            self.step(input, site, out);
+        for input in self.inputs(ctx, response, context, pressed, origin) {
+            self.step(input, context, out);
         }
         true
     }
 
-    /// Whether the hand takes hold of a mark; a press beside all marks lets go of those chosen.
+    /// Whether a press takes a mark; a press on empty ground clears the choice.
     fn hand_takes(
         &mut self,
         response: &Response,
-        site: DrawContext<'_>,
+        context: DrawContext<'_>,
         busy: bool,
         pressed: bool,
         origin: Option<Pos2>,
@@ -194,10 +194,10 @@ impl DrawingTools {
         let Some(pos) = origin.filter(|_| ours) else {
             return self.hovered.is_some() && response.double_clicked();
         };
-        if !busy && self.over(site, pos) != Over::Bare {
+        if !busy && self.over(context, pos) != Over::Bare {
             return true;
         }
-        if !site.session.chosen().is_empty() {
+        if !context.session.chosen().is_empty() {
             out.push(Action::ChooseMarks(Vec::new()));
         }
         false
@@ -218,12 +218,12 @@ impl DrawingTools {
         ctx.set_cursor_icon(icon);
     }
 
-    /// The pointer of this frame as inputs of the pencil.
+    /// The pointer of this frame as inputs of the gesture.
     fn inputs(
         &mut self,
         ctx: &Context,
         response: &Response,
-        site: DrawContext<'_>,
+        context: DrawContext<'_>,
         pressed: bool,
         origin: Option<Pos2>,
     ) -> Vec<Input> {
@@ -236,7 +236,7 @@ impl DrawingTools {
             }
             self.cursor = None;
             let add = ctx.input(|i| i.modifiers.shift);
-            inputs.push(Input::Press { at: pos, place: self.start(site, pos), over: self.over(site, pos), add });
+            inputs.push(Input::Press { at: pos, place: self.start(context, pos), over: self.over(context, pos), add });
         }
         if self.by_keys || (self.pencil.is_idle() && inputs.is_empty()) {
             return inputs;
@@ -251,8 +251,8 @@ impl DrawingTools {
             (i.pointer.latest_pos(), way, i.pointer.primary_released() || !i.pointer.primary_down())
         });
         for pos in way.into_iter().chain(latest) {
-            let over = self.mark_under(site, pos);
-            inputs.push(Input::Move { at: pos, place: self.start(site, pos), over });
+            let over = self.mark_under(context, pos);
+            inputs.push(Input::Move { at: pos, place: self.start(context, pos), over });
         }
         if up {
             inputs.push(Input::Release);
@@ -260,25 +260,25 @@ impl DrawingTools {
         inputs
     }
 
-    /// The place of a point as the tool takes it: things are held by the lines, the pen and the choice are free.
-    fn start(&self, site: DrawContext<'_>, pos: Pos2) -> DVec2 {
-        self.taken(site, site.at.court_from_screen(pos))
+    /// The place of a point for a tool: things snap to the lines, the pen and the choice do not.
+    fn start(&self, context: DrawContext<'_>, pos: Pos2) -> DVec2 {
+        self.taken(context, context.at.court_from_screen(pos))
     }
 
-    fn taken(&self, site: DrawContext<'_>, place: DVec2) -> DVec2 {
+    fn taken(&self, context: DrawContext<'_>, place: DVec2) -> DVec2 {
         match self.tool {
             None | Some(Tool::Select | Tool::Pen | Tool::Eraser) => place,
             Some(_) if matches!(self.pencil, DrawGesture::Pulling { .. }) => place,
-            Some(_) => site.held(place),
+            Some(_) => context.held(place),
         }
     }
 
-    /// Takes a step of the pencil and turns what follows into actions.
-    fn step(&mut self, input: Input, site: DrawContext<'_>, out: &mut Outbox) {
-        let letter = site.marks().map(draw::next_letter).unwrap_or_default();
+    /// Feeds an input to the gesture and turns its effects into actions.
+    fn step(&mut self, input: Input, context: DrawContext<'_>, out: &mut Outbox) {
+        let letter = context.marks().map(draw::next_letter).unwrap_or_default();
         let effects = self.pencil.step(self.tool.unwrap_or(Tool::Select), input, &letter);
-        let chosen = site.session.chosen();
-        // A mark that is carried is chosen first, so that taking the move back chooses it again.
+        let chosen = context.session.chosen();
+        // A moved mark is chosen first, so that undoing the move chooses it again.
         for effect in &effects {
             if let Effect::Carry(mark, _) = effect
                 && !chosen.contains(mark)
@@ -287,18 +287,18 @@ impl DrawingTools {
             }
         }
         for effect in effects {
-            out.extend(self.action(effect, site));
+            out.extend(self.action(effect, context));
         }
     }
 
-    fn action(&mut self, effect: Effect, site: DrawContext<'_>) -> Option<Action> {
-        let marks = site.marks()?;
-        let chosen = site.session.chosen();
+    fn action(&mut self, effect: Effect, context: DrawContext<'_>) -> Option<Action> {
+        let marks = context.marks()?;
+        let chosen = context.session.chosen();
         Some(match effect {
             Effect::Begin(label) => Action::Gesture(Gesture::Begin(label)),
             Effect::Commit => Action::Gesture(Gesture::Commit),
             Effect::Cancel => Action::Gesture(Gesture::Cancel),
-            Effect::Add(form) => Action::Draw(Draw::Add(self.ink, finished(form, site.at)?)),
+            Effect::Add(form) => Action::Draw(Draw::Add(self.ink, finished(form, context.at)?)),
             Effect::Write(place) => {
                 self.writing = Some(Writing::at(place));
                 return None;
@@ -314,39 +314,39 @@ impl DrawingTools {
             Effect::Carry(mark, place) => {
                 let form = &marks.get(mark)?.form;
                 let ids = if chosen.contains(&mark) { chosen.to_vec() } else { vec![mark] };
-                Action::Draw(Draw::Shift(ids, site.held(place) - draw::anchor(form)))
+                Action::Draw(Draw::Shift(ids, context.held(place) - draw::anchor(form)))
             }
             Effect::Pull(grip, place) => {
                 let form = &marks.get(grip.mark)?.form;
-                let place = if grip.part == Part::Bend { place } else { site.held(place) };
+                let place = if grip.part == Part::Bend { place } else { context.held(place) };
                 Action::Draw(Draw::Put(grip.mark, grips::pulled(form, grip.part, place)))
             }
         })
     }
 
     /// Marks follow the focus of the keyboard.
-    fn focus(&mut self, ctx: &Context, site: DrawContext<'_>, out: &mut Outbox) {
+    fn focus(&mut self, ctx: &Context, context: DrawContext<'_>, out: &mut Outbox) {
         if std::mem::take(&mut self.wants_focus) {
             ctx.memory_mut(|m| m.request_focus(Self::cursor_id()));
         }
         let focus = ctx.memory(egui::Memory::focused);
-        let marks = site.marks().into_iter().flat_map(Marks::shown);
+        let marks = context.marks().into_iter().flat_map(Marks::shown);
         let focused = focus.and_then(|id| marks.map(|m| m.id).find(|m| Self::mark_id(*m) == id));
         if focused != self.focused {
             self.focused = focused;
-            if let Some(mark) = focused.filter(|mark| !site.session.chosen().contains(mark)) {
+            if let Some(mark) = focused.filter(|mark| !context.session.chosen().contains(mark)) {
                 out.push(Action::ChooseMarks(vec![mark]));
             }
         }
     }
 
-    /// Gives up what is begun: another finger means the court.
-    pub fn give_up(&mut self, site: DrawContext<'_>, out: &mut Outbox) {
-        self.step(Input::Cancel, site, out);
+    /// Cancels the gesture: a second finger moves the court.
+    pub fn give_up(&mut self, context: DrawContext<'_>, out: &mut Outbox) {
+        self.step(Input::Cancel, context, out);
     }
 }
 
-/// A line by hand is smoothed; what is too short to be seen is nothing.
+/// Smooths a freehand line; one too short to be seen is dropped.
 fn finished(form: Form, at: &Transform) -> Option<Form> {
     match form {
         Form::Pen { points, pattern } => {
@@ -357,7 +357,7 @@ fn finished(form: Form, at: &Transform) -> Option<Form> {
     }
 }
 
-/// What is chosen after a click.
+/// The choice after a click.
 fn choice(chosen: &[MarkId], mark: Option<MarkId>, add: bool) -> Vec<MarkId> {
     match mark {
         Some(mark) if add && chosen.contains(&mark) => chosen.iter().copied().filter(|m| *m != mark).collect(),
@@ -368,5 +368,5 @@ fn choice(chosen: &[MarkId], mark: Option<MarkId>, add: bool) -> Vec<MarkId> {
     }
 }
 
-/// The keys that take a step back, one at a time: what is begun, the words, the choice, the tool.
+/// Escape steps back one at a time: gesture, words, choice, tool.
 const BACK: Key = Key::Escape;

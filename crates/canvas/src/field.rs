@@ -90,13 +90,13 @@ mod tests {
     use standpoint_geometry::court::Court;
 
     use super::*;
-    use standpoint_ui::{theme::tokens::Tokens, transform::View};
+    use standpoint_ui::{theme::tokens::Tokens, transform::CourtView};
 
     #[test]
     fn every_cell_is_covered_once() {
         let field = Field { origin: dvec2(-2.0, -8.0), step: 0.5, columns: 5, rows: 4, values: vec![0.4; 20] };
         let rect = Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 800.0));
-        let at = View::fitted(0).transform(rect, &Court::default());
+        let at = CourtView::fitted(0).transform(rect, &Court::default());
         let ramp = Ramp::new(&Tokens::load().unwrap().courts.hard.light);
         let mesh = mesh(&field, 0.4, &at, &ramp);
         assert!(mesh.is_valid());

@@ -35,7 +35,7 @@ pub fn shot(brush: &Brush<'_>, flight: &ShotFlight, until: f64) {
     }
 }
 
-/// The drawn shot as a mere hint, from contact to target.
+/// The drawn shot as a faint line, from contact to target.
 pub fn hinted(brush: &Brush<'_>, session: &standpoint_workbench::session::Session) {
     let Some(spec) = session.shot() else { return };
     let (ink, _) = brush.inks(Side::Hitter);

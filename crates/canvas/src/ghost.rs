@@ -1,4 +1,4 @@
-//! What recovering elsewhere than at the spot would open: the place, the way there, and the reply that punishes it.
+//! Cost of recovering away from the spot: the place, the run, and the reply that punishes it.
 
 use egui::{Align2, CornerRadius, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;

@@ -1,4 +1,4 @@
-//! What can be taken hold of on a chosen mark: the ends and the middle of an arrow, the corners of a zone.
+//! Grips of a chosen mark: ends and middle of an arrow, corners of a zone.
 
 use glam::DVec2;
 use standpoint_board::marks::{Form, Mark, MarkId};
@@ -60,7 +60,7 @@ fn corners(from: DVec2, to: DVec2) -> [DVec2; 4] {
     [from, DVec2::new(to.x, from.y), to, DVec2::new(from.x, to.y)]
 }
 
-/// An arrow less bent than this part of its length is straight again.
+/// An arrow bent by less than this share of its length becomes straight.
 const STRAIGHT: f64 = 0.03;
 
 /// The form after a part of it was pulled to a place.

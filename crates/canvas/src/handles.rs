@@ -1,4 +1,4 @@
-//! What can be taken hold of on the court.
+//! Handles on the court.
 
 use egui::{Context, Key, Modifiers, Pos2, Vec2};
 use glam::{DVec2, DVec3};
@@ -59,7 +59,7 @@ impl HandleId {
         }
     }
 
-    /// The change of the board that puts it at a place.
+    /// The change that moves it to a place.
     #[must_use]
     pub fn moved_to(self, place: DVec2) -> Edit {
         match self {
@@ -72,7 +72,7 @@ impl HandleId {
         }
     }
 
-    /// The change that undoes a placing by hand, for those that can do without.
+    /// The change that removes a placement by hand, where optional.
     #[must_use]
     pub fn reset(self) -> Option<Edit> {
         match self {
@@ -96,7 +96,7 @@ pub struct Handle {
 /// The handles of the shot being looked at.
 #[must_use]
 pub fn handles(session: &Session) -> Vec<Handle> {
-    // Nothing is taken hold of while the rally is played.
+    // There are no handles while the rally is played.
     let Some(spec) = session.shot().filter(|_| session.moment().is_none()) else { return Vec::new() };
     let recovery = session.play().map(|play| spec.recover_to.unwrap_or(play.spot.place));
     let receipt = receipt_contact(session).map(|contact| Handle { id: HandleId::Receipt, place: contact.truncate() });
@@ -137,7 +137,7 @@ pub fn under(handles: &[Handle], at: &Transform, point: Pos2, touch: f32) -> Opt
 /// Steps of the arrow keys on the board, plain and with Shift, m.
 pub const STEPS: (f64, f64) = (0.1, 0.5);
 
-/// How far the arrow keys of this frame lead on the court, in steps plain and with Shift; the keys are taken.
+/// Displacement of this frame's arrow keys, with plain and Shift steps; consumes the keys.
 #[must_use]
 pub fn arrows(ctx: &Context, at: &Transform, steps: (f64, f64)) -> Option<DVec2> {
     let mut by = DVec2::ZERO;
@@ -155,7 +155,7 @@ pub fn arrows(ctx: &Context, at: &Transform, steps: (f64, f64)) -> Option<DVec2>
     (by != DVec2::ZERO).then_some(by)
 }
 
-/// How far an arrow key moves a handle on the court: as the arrow points on the screen.
+/// Direction of an arrow key on the court, in screen directions.
 #[must_use]
 fn nudge(at: &Transform, arrow: Vec2, metres: f64) -> DVec2 {
     at.displacement_from_screen(arrow).normalize_or_zero() * metres
@@ -168,10 +168,10 @@ mod tests {
     use standpoint_geometry::court::Court;
 
     use super::*;
-    use standpoint_ui::transform::View;
+    use standpoint_ui::transform::CourtView;
 
     fn transform(turn: u8) -> Transform {
-        View::fitted(turn).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 900.0)), &Court::default())
+        CourtView::fitted(turn).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 900.0)), &Court::default())
     }
 
     #[test]

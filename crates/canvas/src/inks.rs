@@ -1,4 +1,4 @@
-//! How the inks look: each has its colour, its sign and, for areas, its hatching, so that colour is never alone.
+//! Look of the inks: each has colour, sign and, for areas, hatching, so that meaning never depends on colour alone.
 
 use egui::{Color32, Pos2, Shape, Stroke, Vec2, pos2, vec2};
 use standpoint_board::marks::Ink;
@@ -56,10 +56,10 @@ fn hatching(ink: Ink) -> (&'static [f32], bool) {
 /// Distance between the lines of a hatching, points.
 const HATCH: f32 = 13.0;
 
-/// Contrast with the court from which on a colour is seen.
+/// Least visible contrast with the court.
 const SEEN: f32 = 1.3;
 
-/// The fill of an ink, or its edge where the fill could not be told from the court, as white on paper.
+/// The fill of an ink, or its edge where the fill is too close to the court, such as white on paper.
 #[must_use]
 pub fn seen(court: &CourtColors, fill: Color32, edge: Color32) -> Color32 {
     if contrast(fill, *court.court) < SEEN { edge } else { fill }

@@ -1,4 +1,4 @@
-//! The key to the shading: the ramp with its unit and the level lines.
+//! The legend of the shading: ramp, unit and level lines.
 
 use egui::{
     Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, pos2,
@@ -10,7 +10,7 @@ use standpoint_geometry::answer::Play;
 use standpoint_language::tr;
 use standpoint_ui::{
     theme::{Theme, fonts, ramp::Ramp},
-    transform::{Moved, View},
+    transform::{CourtView, Moved},
 };
 use standpoint_workbench::{session::Session, words};
 
@@ -195,10 +195,10 @@ const LEGEND_ROW: f32 = 34.0;
 /// Points a metre at which its signs are painted: so that the largest has room in its line.
 const LEGEND_SCALE: f64 = 12.0;
 
-/// Letters of the legend do not get smaller than this for a long name, points.
+/// Least text size of the legend, points.
 const LEAST_LEGEND: f32 = 9.0;
 
-/// The signs and what they mean, to the right of the key, for a picture that nobody can point at.
+/// Signs with their meaning, to the right of the key, for pictures without tooltips.
 pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
     let Some(spec) = session.shot() else { return };
     let m = &brush.theme.m;
@@ -212,7 +212,7 @@ pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
         (first_reply, tr!("best replies")),
     ];
     let moved = Moved { center: DVec2::ZERO, scale: LEGEND_SCALE };
-    let view = View { moved: Some(moved), ..View::fitted(brush.at.turn()) };
+    let view = CourtView { moved: Some(moved), ..CourtView::fitted(brush.at.turn()) };
     let small = brush.through(view.transform(canvas, &session.court()));
     let gap = m.space.item;
     let height = LEGEND_ROW * 5.0 + 2.0 * m.space.small;

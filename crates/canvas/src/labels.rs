@@ -1,10 +1,10 @@
-//! Labels on the court find a place where they cover neither each other nor what matters.
+//! Placement of labels on the court, covering neither each other nor important items.
 
 use std::collections::HashMap;
 
 use egui::{Pos2, Rect, Vec2, vec2};
 
-/// What a label belongs to; keeps its place from frame to frame.
+/// Key of a label; keeps its side between frames.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum LabelId {
     /// The spot.
@@ -29,7 +29,7 @@ pub enum LabelId {
     Receiver,
     /// The wedge.
     Wedge,
-    /// A shot that is weighed, by its rank.
+    /// A compared shot, by its rank.
     Ghost(usize),
     /// The spot after such a shot.
     GhostSpot(usize),
@@ -56,7 +56,7 @@ pub struct Wish {
     pub beside: bool,
 }
 
-/// Places labels, the first ones first. Remembers the side each was on, so that labels do not jump.
+/// Places labels in order. Remembers the side of each, so that labels do not jump.
 #[derive(Debug, Clone, Default)]
 pub struct Placer {
     sides: HashMap<LabelId, usize>,
@@ -70,7 +70,7 @@ pub struct Placer {
 /// Unit directions tried, beginning with the right, and how far out, in gaps.
 const SIDES: [(f32, f32); 8] =
     [(1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (0.8, -0.8), (-0.8, -0.8), (0.8, 0.8), (-0.8, 0.8)];
-/// How much better another side must be before a label moves there.
+/// Hysteresis: least improvement before a label changes sides.
 const STAYS: i64 = 34;
 const REACHES: [f32; 3] = [1.0, 2.4, 4.2];
 /// Places along a side of the court that are tried, from the one nearest to the point on, in widths or heights of the label.
@@ -78,11 +78,11 @@ const SHIFTS: [f32; 7] = [0.0, 0.6, -0.6, 1.2, -1.2, 2.2, -2.2];
 /// Room between the court and what stands beside it, points.
 const OFF: f32 = 8.0;
 /// What a place on the court costs a label that belongs beside it, and each point of its way there.
-const ON_COURT: f32 = 900.0;
+const ON_COURT: f32 = 130.0;
 const PER_POINT: f32 = 0.5;
 
 impl Placer {
-    /// Begins a frame: nothing is taken but the obstacles, and labels stay within the bounds.
+    /// Begins a frame with obstacles and bounds.
     pub fn begin(&mut self, bounds: Rect, obstacles: impl IntoIterator<Item = Rect>) {
         self.bounds = Some(bounds);
         self.avoided.clear();

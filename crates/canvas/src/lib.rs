@@ -1,4 +1,4 @@
-//! The court on screen: first what the pointer and the keys do, then what is painted.
+//! The court on screen: input first, then painting.
 //!
 //! [`Canvas::react`] runs at the beginning of a frame, so that the answer to a drag is computed before anything is
 //! shown; [`Canvas::show`] only paints and announces.
@@ -9,6 +9,7 @@ pub mod action;
 pub mod announce;
 pub mod brush;
 pub mod captions;
+pub mod compare;
 pub mod court;
 pub mod drag;
 pub mod draw_gesture;
@@ -32,21 +33,20 @@ pub mod scene;
 pub mod sketch;
 pub mod tags;
 pub mod wedge;
-pub mod weigh;
 
 use egui::{Context, CursorIcon, Id, Key, Modifiers, PointerButton, Pos2, Rect, Response, Sense, Ui, Vec2, pos2, vec2};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Outbox},
     theme::Theme,
-    transform::{Transform, View},
+    transform::{CourtView, Transform},
 };
-use standpoint_workbench::{edit::Gesture, session::Session, settings::Settings, weigh::Weigh};
+use standpoint_workbench::{compare::Comparison, edit::Gesture, session::Session, settings::Settings};
 
 use drag::{Drag, Effect, Input};
 use handles::{Handle, HandleId};
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {
@@ -55,7 +55,7 @@ pub fn speak_up() {
     });
 }
 
-/// How near a line holds a dragged thing, m.
+/// Snap distance of lines, m.
 const HOLD: f64 = 0.25;
 
 /// The court on screen.
@@ -126,7 +126,7 @@ impl Canvas {
         self.rect
     }
 
-    /// What can be done now, for the line at the bottom.
+    /// Hint for the status line.
     #[must_use]
     pub fn hint(&self) -> &'static str {
         if self.drag == Drag::Free
@@ -144,15 +144,22 @@ impl Canvas {
         }
     }
 
-    /// What the pointer and the keys ask for, from where the court was shown last.
-    pub fn react(&mut self, ctx: &Context, session: &Session, view: &View, settings: &Settings, touch: f32) -> Outbox {
+    /// Actions of pointer and keys, based on the last layout of the court.
+    pub fn react(
+        &mut self,
+        ctx: &Context,
+        session: &Session,
+        view: &CourtView,
+        settings: &Settings,
+        touch: f32,
+    ) -> Outbox {
         let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::id())) else { return Outbox::new() };
         let at = view.transform(rect, &session.court());
         let handles = handles::handles(session);
         let mut out = Outbox::new();
         self.pointer(ctx, &response, &at, &handles, touch);
         if let Some(fingers) = ctx.multi_touch().filter(|_| response.hovered() || self.drag != Drag::Free) {
-            // Two fingers mean the court, whatever the first one had taken hold of.
+            // Two fingers move the court, whatever the first one dragged.
             for effect in self.drag.step(Input::Cancel) {
                 out.push(action(effect, session, view, rect, settings));
             }
@@ -161,9 +168,9 @@ impl Canvas {
             out.push(Action::View(zoomed.panned(rect, &session.court(), fingers.translation_delta)));
             return out;
         }
-        let site = drawing_tools::DrawContext { at: &at, session, settings, touch };
+        let context = drawing_tools::DrawContext { at: &at, session, settings, touch };
         let busy = self.drag != Drag::Free || self.hovered.is_some();
-        if self.drawing_tools.react(ctx, &response, site, busy, &mut out) {
+        if self.drawing_tools.react(ctx, &response, context, busy, &mut out) {
             self.hovered = None;
             zoom_and_pan(ctx, &response, view, rect, session, &mut out);
             return out;
@@ -193,7 +200,7 @@ impl Canvas {
         ctx.set_cursor_icon(icon);
     }
 
-    /// The pointer of this frame as inputs of the hand.
+    /// The pointer of this frame as inputs of the drag.
     fn inputs(&self, ctx: &Context, response: &Response, at: &Transform, handles: &[Handle], touch: f32) -> Vec<Input> {
         let (pressed, released, origin, latest, escape) = ctx.input(|i| {
             let p = &i.pointer;
@@ -236,7 +243,7 @@ impl Canvas {
 
     /// The part of the canvas that shows the court: the keys have theirs below it.
     #[must_use]
-    pub fn room(&self, whole: Rect, settings: &Settings, shown: (&Session, &Weigh), theme: &Theme) -> Rect {
+    pub fn room(&self, whole: Rect, settings: &Settings, shown: (&Session, &Comparison), theme: &Theme) -> Rect {
         let keys = if self.clean { 0 } else { scene::keys(shown.0, shown.1, settings).len() };
         whole.with_max_y(whole.bottom() - keys as f32 * key::strip_height(theme))
     }
@@ -245,8 +252,8 @@ impl Canvas {
     pub fn show(
         &mut self,
         ui: &mut Ui,
-        (session, weighed): (&Session, &Weigh),
-        view: &View,
+        (session, weighed): (&Session, &Comparison),
+        view: &CourtView,
         settings: &Settings,
         theme: &Theme,
     ) {
@@ -255,7 +262,7 @@ impl Canvas {
         let response = ui.interact(rect, Self::id(), Sense::CLICK | Sense::DRAG);
         ui.advance_cursor_after_rect(whole);
         if self.rect != Some(rect) {
-            // What the pointer does is judged from where the court was shown last.
+            // Input uses the last layout of the court.
             ui.ctx().request_repaint();
         }
         self.rect = Some(rect);
@@ -299,7 +306,7 @@ fn hint(response: &Response, id: HandleId, handles: &[Handle], at: &Transform, t
 }
 
 /// What an effect of the hand asks for.
-fn action(effect: Effect, session: &Session, view: &View, rect: Rect, settings: &Settings) -> Action {
+fn action(effect: Effect, session: &Session, view: &CourtView, rect: Rect, settings: &Settings) -> Action {
     match effect {
         Effect::Begin(handle) => Action::Gesture(Gesture::Begin(handle.moved_to(glam::DVec2::ZERO).label())),
         Effect::Put(handle, place) => {
@@ -312,7 +319,7 @@ fn action(effect: Effect, session: &Session, view: &View, rect: Rect, settings: 
     }
 }
 
-/// A double click lets go of what was placed by hand.
+/// A double click removes a placement by hand.
 fn resets(response: &Response, at: &Transform, handles: &[Handle], touch: f32, out: &mut Outbox) {
     if !response.double_clicked() {
         return;
@@ -322,7 +329,7 @@ fn resets(response: &Response, at: &Transform, handles: &[Handle], touch: f32, o
 }
 
 /// The wheel and a pinch zoom around the pointer; the other buttons pull the court.
-fn zoom_and_pan(ctx: &Context, response: &Response, view: &View, rect: Rect, session: &Session, out: &mut Outbox) {
+fn zoom_and_pan(ctx: &Context, response: &Response, view: &CourtView, rect: Rect, session: &Session, out: &mut Outbox) {
     let court = session.court();
     if let Some(around) = response.hover_pos().filter(|_| response.hovered()) {
         let (scroll, pinch) = ctx.input(|i| (f64::from(i.smooth_scroll_delta().y), f64::from(i.zoom_delta())));

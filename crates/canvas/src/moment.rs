@@ -12,7 +12,7 @@ use super::{
     court, inks, marks, sketch,
 };
 
-/// How much of the answer stays to be seen while the rally is played.
+/// Opacity of the answer while the rally is played.
 pub const DIM: f32 = 0.32;
 /// Length of the trail, s, and its pieces.
 const TRAIL: (f64, usize) = (0.4, 20);
@@ -21,7 +21,7 @@ const SHADOW: Vec2 = vec2(0.34, 0.26);
 /// How much larger the ball is for each metre of height.
 const NEARER: f32 = 0.28;
 
-/// Paints the moment, and the net. What is drawn stays: the run is from this cone to that one.
+/// Paints the moment, the net and the marks.
 pub fn paint(brush: &Brush<'_>, session: &Session, moment: &Moment) {
     if let Some(drawn) = session.marks() {
         sketch::zones(brush, drawn);

@@ -32,7 +32,7 @@ pub fn paint(brush: &Brush<'_>, play: &Play) {
     marks::waiting(brush, play.spot.place);
 }
 
-/// What words must not cover.
+/// Areas that labels must not cover.
 pub fn obstacle(brush: &Brush<'_>, play: &Play) -> Rect {
     touch_rect(brush.point(play.spot.place), 34.0)
 }

@@ -2,20 +2,20 @@
 
 use egui::Rect;
 use standpoint_geometry::answer::{Answer, Outcome, Play};
-use standpoint_workbench::{session::Session, settings::Settings, weigh::Weigh, words};
+use standpoint_workbench::{compare::Comparison, session::Session, settings::Settings, words};
 
 use super::{
     brush::{Brush, Side},
-    captions, court,
+    captions, compare, court,
     field::{self, Shading},
     flights, ghost,
     handles::{self, HandleId},
     key::Key,
     labels::Placer,
-    marks, moment, returner, sketch, wedge, weigh,
+    marks, moment, returner, sketch, wedge,
 };
 
-/// What the hand and the keys are at.
+/// Items under the pointer, dragged, or focused.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct State {
     /// Under the pointer.
@@ -26,11 +26,11 @@ pub struct State {
     pub focused: Option<HandleId>,
 }
 
-/// What is kept from frame to frame.
+/// State kept between frames.
 #[derive(Default)]
 pub struct Scene {
     shading: Shading,
-    overlay: weigh::Overlay,
+    overlay: compare::Overlay,
     placer: Placer,
 }
 
@@ -40,13 +40,13 @@ impl Scene {
         &mut self,
         brush: &Brush<'_>,
         rect: Rect,
-        (session, weighed): (&Session, &Weigh),
+        (session, weighed): (&Session, &Comparison),
         settings: &Settings,
         state: State,
     ) {
         let (own, brush) = (brush, &brush.of(session));
-        let on_court = weighed.weighing().on_court(settings);
-        let weighed = weigh::View { session, weigh: weighed, layers: &on_court };
+        let on_court = weighed.state().on_court(settings);
+        let weighed = compare::OverlayView { session, comparison: weighed, layers: &on_court };
         let lines = session.court();
         court::ground(brush, &lines);
         if let Some(moment) = session.moment() {
@@ -70,7 +70,7 @@ impl Scene {
         }
         court::net(brush, &lines);
         if on_court.ghosts {
-            // The shots beside each other are what matters; the drawn one is among them when it is ticked.
+            // Only the compared shots are painted; the drawn one is among them when ticked.
             flights::hinted(brush, session);
         } else if let Some(answer) = session.answer() {
             if let Some(play) = &answer.returner {
@@ -87,7 +87,7 @@ impl Scene {
         }
         things(brush, session);
         let play = session.play();
-        // While shots are weighed each has its own spot.
+        // While comparing, each shot has its own spot.
         let play = play.filter(|_| !on_court.ghosts);
         if let Some(play) = play {
             reached(brush, play, settings);
@@ -115,7 +115,7 @@ impl Scene {
         }
     }
 
-    /// The answer as far as it lies on the ground.
+    /// The parts of the answer on the ground.
     fn ground_answer(&mut self, brush: &Brush<'_>, session: &Session, settings: &Settings) {
         self.shade(brush, session, settings);
         if let Some(play) = session.play().filter(|_| settings.layers.field) {
@@ -195,10 +195,10 @@ fn reached(brush: &Brush<'_>, play: &Play, settings: &Settings) {
 
 /// The keys to what is shaded: one for each shading that is asked for, empty while there is none.
 #[must_use]
-pub fn keys(session: &Session, weighed: &Weigh, settings: &Settings) -> Vec<Option<Key>> {
-    let aim = weighed.weighing().on_court(settings).aim;
+pub fn keys(session: &Session, weighed: &Comparison, settings: &Settings) -> Vec<Option<Key>> {
+    let aim = weighed.state().on_court(settings).aim;
     let exposure = settings.layers.field.then(|| session.play().map(Key::exposure));
-    exposure.into_iter().chain(aim.then(|| weigh::aim::key(weighed))).collect()
+    exposure.into_iter().chain(aim.then(|| compare::aim::key(weighed))).collect()
 }
 
 /// Rings around what is under the pointer, held or has the focus.

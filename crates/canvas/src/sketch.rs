@@ -1,4 +1,4 @@
-//! Painting what is drawn on a page. It needs a brush and the marks only, so that thumbnails and a presentation can
+//! Painting of marks. It needs a brush and the marks only, so that thumbnails and a presentation can
 //! paint the same.
 
 use egui::{Align2, Color32, CornerRadius, FontId, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
@@ -201,7 +201,7 @@ fn zone(brush: &Brush<'_>, ink: Ink, from: DVec2, to: DVec2, round: bool) {
     inks::sign(brush.painter, (fill, edge), ink, sign_at, 5.0 * brush.growth());
 }
 
-/// What a mark covers on the screen.
+/// Area of a mark on the screen.
 #[must_use]
 pub fn bounds(brush: &Brush<'_>, form: &Form) -> Rect {
     match form {
@@ -218,10 +218,10 @@ pub fn bounds(brush: &Brush<'_>, form: &Form) -> Rect {
     }
 }
 
-/// More places than these are not kept clear of words: on a page that full there is no room anyway.
+/// Most places that labels avoid: on a page with more there is no room anyway.
 const COVERED: usize = 300;
 
-/// What words rather leave uncovered: things, other words, and lines in small pieces.
+/// Areas that labels avoid: things, other words, and lines in small pieces.
 #[must_use]
 pub fn covered(brush: &Brush<'_>, marks: &Marks) -> Vec<Rect> {
     let mut rects = Vec::new();
@@ -246,12 +246,12 @@ pub fn covered(brush: &Brush<'_>, marks: &Marks) -> Vec<Rect> {
     rects
 }
 
-/// What tells that a mark is chosen: a dashed frame, or for a line a dashed companion on both sides.
+/// Highlight of a chosen mark: a dashed frame, or for a line dashed lines on both sides.
 pub fn chosen(brush: &Brush<'_>, mark: &Mark) {
     beside(brush, mark, Dash::Pattern(brush.theme.m.pattern.dotted));
 }
 
-/// What tells that a mark is under the pointer.
+/// Highlight of a mark under the pointer.
 pub fn pointed_at(brush: &Brush<'_>, mark: &Mark) {
     beside(brush, mark, Dash::Solid);
 }

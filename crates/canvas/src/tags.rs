@@ -1,4 +1,4 @@
-//! Words beside what they belong to: plain ones with a halo, and tags of two lines.
+//! Labels beside their items: plain text with a halo, and tags of two lines.
 
 use std::sync::Arc;
 
@@ -12,7 +12,7 @@ use super::{
     labels::{LabelId, Placer, Wish},
 };
 
-/// Words further off than this many times their usual distance have a line to what they belong to.
+/// A label farther than this many times its usual distance has a leader line.
 const FAR: f32 = 1.7;
 
 /// A thin line from a tag that stands off to what it belongs to.

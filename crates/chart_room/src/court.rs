@@ -8,32 +8,32 @@ use standpoint_canvas::{
     brush::{Brush, Dash, Side},
     court,
 };
-use standpoint_charting::notebook::{Draft, Notebook, Step};
+use standpoint_charting::notebook::{Draft, Notebook, ShotPlace};
 use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr};
 use standpoint_workbench::words;
 
 use super::pad::{self, Pad};
 
-/// What is to be placed, as a question.
+/// The next place, as a question.
 #[must_use]
-pub fn question(step: Step) -> &'static str {
+pub fn question(step: ShotPlace) -> &'static str {
     match step {
-        Step::Contact => text("Where is the ball struck?"),
-        Step::Landing => text("Where does it land?"),
-        Step::Met => text("Where does the opponent meet it?"),
-        Step::Stood => text("Where does the hitter stand now?"),
+        ShotPlace::Contact => text("Where is the ball struck?"),
+        ShotPlace::Landing => text("Where does it land?"),
+        ShotPlace::Met => text("Where does the opponent meet it?"),
+        ShotPlace::Stood => text("Where does the hitter stand now?"),
     }
 }
 
-/// What a place of a shot is called.
+/// Name of a place of a shot.
 #[must_use]
-pub fn name(step: Step) -> &'static str {
+pub fn name(step: ShotPlace) -> &'static str {
     match step {
-        Step::Contact => text("Contact"),
-        Step::Landing => text("Landing"),
-        Step::Met => text("Opponent’s contact"),
-        Step::Stood => text("Where they stood"),
+        ShotPlace::Contact => text("Contact"),
+        ShotPlace::Landing => text("Landing"),
+        ShotPlace::Met => text("Opponent’s contact"),
+        ShotPlace::Stood => text("Where they stood"),
     }
 }
 
@@ -67,7 +67,7 @@ pub fn paint(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
     } else {
         draft(brush, notes.draft(), pad);
     }
-    // Above everything, so that no line crosses a number.
+    // Painted last, so that no line crosses a number.
     let number = |i: usize, shot: &ObservedShot| {
         if let Some(stood) = shot.stood {
             person(brush, stood, side(shot.hitter), &(i + 1).to_string());
@@ -84,24 +84,24 @@ pub fn paint(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
 fn pulled(shot: &ObservedShot, pad: &Pad) -> ObservedShot {
     let mut shot = *shot;
     match pad.held {
-        Some((Step::Contact, place)) => shot.contact = place,
-        Some((Step::Landing, place)) => shot.landing = Some(place),
-        Some((Step::Met, place)) => shot.met = Some(place),
-        Some((Step::Stood, place)) => shot.stood = Some(place),
+        Some((ShotPlace::Contact, place)) => shot.contact = place,
+        Some((ShotPlace::Landing, place)) => shot.landing = Some(place),
+        Some((ShotPlace::Met, place)) => shot.met = Some(place),
+        Some((ShotPlace::Stood, place)) => shot.stood = Some(place),
         None => {}
     }
     shot
 }
 
-/// What can be pulled of the shot that is taken up, with a cross for the place that the keys move.
+/// Handles of the selected shot, with a cross at the place moved by the keys.
 fn grips(brush: &Brush<'_>, shot: &ObservedShot, pad: &Pad) {
     let ink = *brush.theme.court.ink;
-    for step in Step::ALL {
+    for step in ShotPlace::ALL {
         let Some(place) = step.of(shot) else { continue };
         let at = brush.point(place);
         let chosen = step == pad.step;
         brush.painter.circle_stroke(at, 15.0, Line::new(if chosen { 2.4 } else { 1.2 }, ink));
-        if step == Step::Met {
+        if step == ShotPlace::Met {
             brush.ring(at, 6.0, 2.0, side(shot.hitter.other()));
         }
         if chosen {
@@ -170,10 +170,10 @@ pub fn person(brush: &Brush<'_>, place: DVec2, side: Side, label: &str) {
 fn draft(brush: &Brush<'_>, draft: &Draft, pad: &Pad) {
     let side = side(draft.hitter);
     let aim = pad.cursor.or(pad.pointer);
-    let next = |step: Step| aim.filter(|_| draft.step() == step);
+    let next = |step: ShotPlace| aim.filter(|_| draft.step() == step);
     if let Some(contact) = draft.contact {
-        let landing = draft.landing.flatten().or_else(|| next(Step::Landing));
-        let met = draft.met.or_else(|| next(Step::Met));
+        let landing = draft.landing.flatten().or_else(|| next(ShotPlace::Landing));
+        let met = draft.met.or_else(|| next(ShotPlace::Met));
         way(brush, &[Some(contact), landing, met], 2.6, side);
         brush.ring(brush.point(contact), 7.0, 2.6, side);
         if let Some(landing) = draft.landing.flatten() {
@@ -183,9 +183,9 @@ fn draft(brush: &Brush<'_>, draft: &Draft, pad: &Pad) {
     let Some(aim) = aim else { return };
     let at = brush.point(aim);
     match draft.step() {
-        Step::Contact | Step::Met => brush.ring(at, 7.0, 2.0, side),
-        Step::Landing => brush.bounce(at, side),
-        Step::Stood => person(brush, aim, side, "?"),
+        ShotPlace::Contact | ShotPlace::Met => brush.ring(at, 7.0, 2.0, side),
+        ShotPlace::Landing => brush.bounce(at, side),
+        ShotPlace::Stood => person(brush, aim, side, "?"),
     }
     if pad.cursor.is_some() {
         let arm = 16.0;
@@ -196,7 +196,7 @@ fn draft(brush: &Brush<'_>, draft: &Draft, pad: &Pad) {
     }
 }
 
-/// Says what the court shows.
+/// Announces the court.
 pub fn announce(ui: &Ui, response: &egui::Response, notes: &Notebook, pad: &Pad) {
     let at = |place: DVec2| tr!("{} across, {} along", words::decimal(place.x, 1), words::decimal(place.y, 1));
     let value = match notes.picked() {

@@ -1,13 +1,13 @@
-//! A noted shot that is taken up to be put right.
+//! The selected shot, for corrections.
 
 use egui::{Button, DragValue, RichText, Ui};
 use glam::DVec2;
 use standpoint_board::{
     Units,
     chart::{ObservedShot, check::SPEED_KMH},
-    site::{HIGHEST_CONTACT, LOWEST_CONTACT},
+    play_area::{HIGHEST_CONTACT, LOWEST_CONTACT},
 };
-use standpoint_charting::notebook::{At, Step};
+use standpoint_charting::notebook::{At, ShotPlace};
 use standpoint_geometry::units::{FOOT, KMH, MPH};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
@@ -18,16 +18,16 @@ use standpoint_workbench::{chart::Act, words};
 
 use super::{
     court,
-    note_bits::{self, View, keyed},
+    note_bits::{self, NoteView, keyed},
     pad::{self, Pad},
 };
 
-/// Where a value begins that was not noted, m and m/s.
+/// Initial values of figures that were not noted, m and m/s.
 const USUAL_HEIGHT: f64 = 0.9;
 const USUAL_SPEED: f64 = 90.0 * KMH;
 
 /// The shot.
-pub fn ui(ui: &mut Ui, view: &View<'_>, at: At, shot: &ObservedShot, pad: &mut Pad, out: &mut Vec<Act>) {
+pub fn ui(ui: &mut Ui, view: &NoteView<'_>, at: At, shot: &ObservedShot, pad: &mut Pad, out: &mut Vec<Act>) {
     let theme = view.theme;
     let Some(point) = view.notes.points().get(at.point) else { return };
     ui.horizontal(|ui| {
@@ -68,13 +68,13 @@ fn others(ui: &mut Ui, at: At, shots: usize, out: &mut Vec<Act>) {
 }
 
 /// The four places: which one the keys move, and where it is.
-fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out: &mut Vec<Act>) {
-    for step in Step::ALL {
+fn places(ui: &mut Ui, view: &NoteView<'_>, shot: &ObservedShot, pad: &mut Pad, out: &mut Vec<Act>) {
+    for step in ShotPlace::ALL {
         let seen = step.of(shot);
         let held = pad.held.filter(|(held, _)| *held == step).map(|(_, place)| place);
         let keyed = pad.step == step;
         let (mut named, mut noted, mut unseen) = (false, false, false);
-        // The name has what room the rest leaves.
+        // The name takes the remaining room.
         let name = |ui: &mut Ui| {
             let name = Button::selectable(keyed, court::name(step));
             named = ui.add(name.frame_when_inactive(true).truncate()).clicked();
@@ -83,7 +83,7 @@ fn places(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, pad: &mut Pad, out:
             let at = held.or(seen).map_or_else(|| row::NOTHING.to_owned(), |place| where_is(place, view.units));
             ui.label(RichText::new(at).text_style(style::emphasis()));
             match (step, seen) {
-                (Step::Contact, _) => {}
+                (ShotPlace::Contact, _) => {}
                 (_, None) => {
                     let note_it = ui.button(text("Note it"));
                     noted = note_it.on_hover_text(text("In the middle of where it can be")).clicked();
@@ -119,7 +119,7 @@ fn where_is(place: DVec2, units: Units) -> String {
 }
 
 /// Height and speed, where they were noted.
-fn figures(ui: &mut Ui, view: &View<'_>, shot: &ObservedShot, out: &mut Vec<Act>) {
+fn figures(ui: &mut Ui, view: &NoteView<'_>, shot: &ObservedShot, out: &mut Vec<Act>) {
     let feet = view.units == Units::Feet;
     let (unit, per) = if feet { ("ft", FOOT) } else { ("m", 1.0) };
     let height =
@@ -164,7 +164,7 @@ impl Figure {
     }
 }
 
-/// What comes before or behind it, and out with it.
+/// Inserting before or after it, and deleting it.
 fn neighbours(ui: &mut Ui, out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
         let before = Button::new(tr!("Insert before  Shift+{}", pad::INSERT.name()));

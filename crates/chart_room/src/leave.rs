@@ -1,4 +1,4 @@
-//! Notes that are not saved, when they are about to be given up.
+//! The question about unsaved notes.
 
 use egui::Ui;
 use standpoint_language::text;

@@ -1,7 +1,7 @@
-//! The chart room: noting a match while one watches, auditing it, and measuring players.
+//! The chart room: noting a match, auditing it, and measuring players.
 //!
-//! The room stands in the place of the board while it is open. It has a notebook with a history of its own; everything
-//! that takes long is done beside the frames.
+//! The room replaces the board while it is open. Notes are in the board's document or in a file of their own; long work
+//! runs on threads.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
@@ -19,7 +19,7 @@ mod room;
 
 pub use room::{OfBoard, Room};
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {

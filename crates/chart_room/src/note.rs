@@ -2,7 +2,7 @@
 
 use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::chart::Ends;
-use standpoint_charting::notebook::{At, Notebook, Step};
+use standpoint_charting::notebook::{At, Notebook, ShotPlace};
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
@@ -16,7 +16,7 @@ use standpoint_workbench::{
 
 use super::{
     court, edit,
-    note_bits::{View, field, keyed, strokes},
+    note_bits::{NoteView, field, keyed, strokes},
     pad, points,
 };
 
@@ -26,9 +26,9 @@ const POINTS: f32 = 150.0;
 const NO_POINTS: f32 = 48.0;
 
 /// The panel.
-pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
+pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
-    // The points keep some room whatever comes above them; a line says that there are none.
+    // The list of points keeps its least height.
     let points = if notes.chart().points.is_empty() { NO_POINTS } else { POINTS };
     let above = (ui.available_height() - points).max(120.0);
     ScrollArea::vertical().id_salt("noting").max_height(above).auto_shrink([false, true]).show_following(ui, |ui| {
@@ -47,13 +47,13 @@ pub fn ui(ui: &mut Ui, view: &View<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) 
     points::ui(ui, notes, theme, out);
 }
 
-/// The question, and the ways round it.
+/// The question, with buttons to skip it.
 fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let step = notes.draft().step();
     ui.label(RichText::new(court::question(step)).text_style(style::figure()));
     let how = match step {
-        Step::Contact => text("Click it, or press a digit: the half is a keypad; X goes to the other end"),
-        Step::Landing => text("Click beyond the net; a ball in the net just before it"),
+        ShotPlace::Contact => text("Click it, or press a digit: the half is a keypad; X goes to the other end"),
+        ShotPlace::Landing => text("Click beyond the net; a ball in the net just before it"),
         _ => text("Click, press a digit, or move with the arrows and press Enter; Backspace takes back"),
     };
     row::note(ui, theme, how);
@@ -63,10 +63,10 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     ui.add_space(theme.m.space.small);
     ui.horizontal_wrapped(|ui| {
         let skip = match step {
-            Step::Contact => None,
-            Step::Landing => Some(text("Taken from the air")),
-            Step::Met => Some(text("Not met: point over")),
-            Step::Stood => Some(text("Not seen")),
+            ShotPlace::Contact => None,
+            ShotPlace::Landing => Some(text("Taken from the air")),
+            ShotPlace::Met => Some(text("Not met: point over")),
+            ShotPlace::Stood => Some(text("Not seen")),
         };
         if let Some(label) = skip
             && ui.add(keyed(label, pad::SKIP)).clicked()
@@ -88,7 +88,7 @@ fn is_inserted(notes: &Notebook, at: At) -> bool {
     at.point + 1 < notes.points().len() || at.shot < notes.points().get(at.point).map_or(0, |point| point.shots.len())
 }
 
-/// What is noted of the shot that is begun, or of the last one.
+/// Stroke and wing of the current shot, or of the last one.
 fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
     let draft = notes.draft();
     if draft.contact.is_some() || draft.stroke.is_some() || draft.wing.is_some() {
@@ -99,7 +99,7 @@ fn noted(notes: &Notebook) -> (Option<Stroke>, Option<Wing>) {
     last.map_or((None, None), |shot| (shot.stroke, shot.wing))
 }
 
-/// Who plays, and what the points belong to.
+/// Players and session.
 fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let setup = notes.setup();
     out.extend(field(ui, theme, text("Title"), &setup.title, text("what is charted")).map(Act::Title));

@@ -1,4 +1,4 @@
-//! What noting and putting right have in common: what they need to know, buttons with keys, and lines of text.
+//! Shared parts of noting and correcting: input, buttons with keys, and text fields.
 
 use egui::{Button, Key, TextEdit, Ui};
 use standpoint_board::{Units, check::LINE_LIMIT};
@@ -9,8 +9,8 @@ use standpoint_workbench::{chart::Act, words};
 
 use super::pad;
 
-/// What the panel is about.
-pub struct View<'a> {
+/// Input of the panel.
+pub struct NoteView<'a> {
     /// The notes.
     pub notes: &'a Notebook,
     /// Units.
@@ -19,7 +19,7 @@ pub struct View<'a> {
     pub theme: &'a Theme,
 }
 
-/// A button that says its key.
+/// A button that shows its key.
 pub(super) fn keyed(label: &str, key: Key) -> Button<'static> {
     Button::new(format!("{}  {}", capital(label), key.name()))
 }
@@ -48,7 +48,7 @@ pub(super) fn strokes(ui: &mut Ui, (stroke, wing): (Option<Stroke>, Option<Wing>
     });
 }
 
-/// A line of text that belongs to the chart; what was typed, if something was.
+/// A text field of the chart; returns newly typed text.
 pub(super) fn field(ui: &mut Ui, theme: &Theme, label: &str, text: &str, hint: &str) -> Option<String> {
     let mut typed = text.to_owned();
     let response = row::row(ui, theme, label, |ui| {

@@ -1,15 +1,16 @@
-//! What pointer and keys do on the court of the room.
+//! Pointer and keys on the court of the room.
 //!
-//! A click notes the next place; the places of a shot that is taken up are pulled. Without a mouse, arrows move a cursor and Enter notes it, or one digit notes the middle
+//! A click notes the next place; places of the selected shot are dragged. Without a mouse, arrows move a cursor and
+//! Enter notes it, or one digit notes the middle
 //! of a ninth of the half in question, as the digits lie on a keypad.
 
 use egui::{Context, Key, Modifiers, PointerButton, Pos2, Rect, Response, Vec2};
 use glam::{DVec2, dvec2};
 use standpoint_board::chart::ObservedShot;
 use standpoint_canvas::handles;
-use standpoint_charting::notebook::{At, Draft, Notebook, Step};
+use standpoint_charting::notebook::{At, Draft, Notebook, ShotPlace};
 use standpoint_geometry::{court::Court, frame::End, player::Wing, situation::Stroke};
-use standpoint_ui::transform::{Transform, View};
+use standpoint_ui::transform::{CourtView, Transform};
 use standpoint_workbench::chart::Act;
 
 /// Steps of the arrow keys, plain and with Shift, m.
@@ -31,40 +32,40 @@ pub const STROKES: [(Key, Stroke); 8] = [
 ];
 /// The letters of the wings.
 pub const WINGS: [(Key, Wing); 2] = [(Key::F, Wing::Forehand), (Key::B, Wing::Backhand)];
-/// For what was not there or not seen, the end of the point, and the other end.
+/// Keys for "not seen", the end of the point, and the other end.
 pub const SKIP: Key = Key::N;
 /// The point is over.
 pub const END: Key = Key::E;
 /// The cursor goes to the other end.
 pub const OTHER_END: Key = Key::X;
 
-/// The digits as they lie on a keypad, row by row.
+/// The digits in the rows of a keypad.
 const KEYPAD: [[Key; 3]; 3] =
     [[Key::Num7, Key::Num8, Key::Num9], [Key::Num4, Key::Num5, Key::Num6], [Key::Num1, Key::Num2, Key::Num3]];
 
-/// Take up the shot before, and the next one.
+/// Select the previous shot, and the next one.
 pub const BESIDE: [(Key, bool); 2] = [(Key::PageUp, false), (Key::PageDown, true)];
-/// Go on to the next place of the shot that is taken up.
+/// Go to the next place of the selected shot.
 pub const NEXT_PLACE: Key = Key::M;
-/// The next shot comes behind the one that is taken up; with Shift before it.
+/// Insert the next shot after the selected one; with Shift before it.
 pub const INSERT: Key = Key::I;
 
 /// The cursor on the court.
 #[derive(Debug, Clone, Copy)]
 pub struct Pad {
-    /// Where the keys have brought it, once they have.
+    /// Position set by the keys, if any.
     pub cursor: Option<DVec2>,
     /// Where the pointer is over the court.
     pub pointer: Option<DVec2>,
-    /// The place of the shot that is taken up which the keys move.
-    pub step: Step,
-    /// The place that is being pulled, and where it is now.
-    pub held: Option<(Step, DVec2)>,
+    /// The place of the selected shot that the keys move.
+    pub step: ShotPlace,
+    /// The place being dragged, and its current position.
+    pub held: Option<(ShotPlace, DVec2)>,
 }
 
 impl Default for Pad {
     fn default() -> Self {
-        Self { cursor: None, pointer: None, step: Step::Stood, held: None }
+        Self { cursor: None, pointer: None, step: ShotPlace::Stood, held: None }
     }
 }
 
@@ -72,34 +73,34 @@ impl Default for Pad {
 #[must_use]
 pub fn end(draft: &Draft, cursor: Option<DVec2>) -> End {
     match draft.step() {
-        Step::Contact => match cursor {
+        ShotPlace::Contact => match cursor {
             Some(place) if place.y > 0.0 => End::Far,
             Some(_) => End::Near,
-            // That of the opponent where a shot is put between others, else the near one.
+            // The opponent's end for an inserted shot, else the near one.
             None => draft.hitter,
         },
-        Step::Landing | Step::Met => draft.hitter.other(),
-        Step::Stood => draft.hitter,
+        ShotPlace::Landing | ShotPlace::Met => draft.hitter.other(),
+        ShotPlace::Stood => draft.hitter,
     }
 }
 
 /// The end at which a place of a shot is.
 #[must_use]
-pub fn end_of(shot: &ObservedShot, step: Step) -> End {
+pub fn end_of(shot: &ObservedShot, step: ShotPlace) -> End {
     match step {
-        Step::Contact | Step::Stood => shot.hitter,
-        Step::Landing | Step::Met => shot.hitter.other(),
+        ShotPlace::Contact | ShotPlace::Stood => shot.hitter,
+        ShotPlace::Landing | ShotPlace::Met => shot.hitter.other(),
     }
 }
 
 /// The place of a shot under a point: the nearest one within reach of a finger.
-fn under(shot: &ObservedShot, at: &Transform, pos: Pos2, touch: f32) -> Option<(f32, Step)> {
-    let distance = |step: Step| Some((at.screen_from_court(step.of(shot)?).distance(pos), step));
-    let near = Step::ALL.into_iter().filter_map(distance).filter(|(distance, _)| *distance <= touch / 2.0);
+fn under(shot: &ObservedShot, at: &Transform, pos: Pos2, touch: f32) -> Option<(f32, ShotPlace)> {
+    let distance = |step: ShotPlace| Some((at.screen_from_court(step.of(shot)?).distance(pos), step));
+    let near = ShotPlace::ALL.into_iter().filter_map(distance).filter(|(distance, _)| *distance <= touch / 2.0);
     near.min_by(|a, b| a.0.total_cmp(&b.0))
 }
 
-/// The point that is on the court: that of the shot which is taken up, the one that goes on, or the last.
+/// The point shown on the court: that of the selected shot, the open one, or the last.
 #[must_use]
 pub fn shown(notes: &Notebook) -> Option<usize> {
     let picked = notes.picked().map(|(at, _)| at.point);
@@ -107,7 +108,7 @@ pub fn shown(notes: &Notebook) -> Option<usize> {
 }
 
 /// The shot of the point on the court whose place is under a point.
-fn shot_under(notes: &Notebook, at: &Transform, pos: Pos2, touch: f32) -> Option<(At, Step)> {
+fn shot_under(notes: &Notebook, at: &Transform, pos: Pos2, touch: f32) -> Option<(At, ShotPlace)> {
     let point = shown(notes)?;
     let shots = notes.points().get(point)?.shots.iter().enumerate();
     let near = shots.filter_map(|(shot, of)| under(of, at, pos, touch).map(|(d, step)| (d, At { point, shot }, step)));
@@ -116,10 +117,10 @@ fn shot_under(notes: &Notebook, at: &Transform, pos: Pos2, touch: f32) -> Option
 
 /// The middles of the nine parts of a half, row by row as they lie on the screen.
 #[must_use]
-pub fn ninths(court: &Court, end: End, step: Step, at: &Transform) -> [DVec2; 9] {
+pub fn ninths(court: &Court, end: End, step: ShotPlace, at: &Transform) -> [DVec2; 9] {
     let half = court.half_length();
     let rows = match step {
-        Step::Landing => [half / 6.0, half / 2.0, half * 5.0 / 6.0],
+        ShotPlace::Landing => [half / 6.0, half / 2.0, half * 5.0 / 6.0],
         _ => [AT_NET_M, half * 0.68, half + BEHIND_M],
     };
     let column = court.half_width() * 2.0 / 3.0;
@@ -132,7 +133,7 @@ pub fn ninths(court: &Court, end: End, step: Step, at: &Transform) -> [DVec2; 9]
 }
 
 impl Pad {
-    /// The pointer: what a click notes or takes up, and what is pulled.
+    /// The pointer: clicks note or select, drags move places.
     pub fn pointer(
         &mut self,
         ctx: &Context,
@@ -166,7 +167,7 @@ impl Pad {
         }
     }
 
-    /// Pulls a place of the shot that is taken up, or takes up another one.
+    /// Drags a place of the selected shot, or selects another one.
     #[expect(clippy::too_many_arguments, reason = "what the pointer needs and the shot it is about")]
     fn pull(
         &mut self,
@@ -228,7 +229,7 @@ impl Pad {
         out.extend(WINGS.iter().filter(|(key, _)| pressed(*key)).map(|(_, wing)| Act::Wing(*wing)));
     }
 
-    /// The keys while what comes next is noted.
+    /// The keys while noting.
     fn noting_keys(&mut self, ctx: &Context, draft: &Draft, court: &Court, at: &Transform, out: &mut Vec<Act>) {
         let pressed = |key: Key| ctx.input_mut(|i| i.consume_key(Modifiers::NONE, key));
         let nine = ninths(court, end(draft, self.cursor), draft.step(), at);
@@ -255,7 +256,7 @@ impl Pad {
         }
     }
 
-    /// The keys while a noted shot is taken up.
+    /// The keys while a shot is selected.
     fn picked_keys(
         &mut self,
         ctx: &Context,
@@ -276,8 +277,8 @@ impl Pad {
             out.push(Act::Move { step, place, done: false });
         }
         if pressed(Modifiers::NONE, NEXT_PLACE) {
-            let now = Step::ALL.iter().position(|of| *of == step).unwrap_or_default();
-            self.step = Step::ALL[(now + 1) % Step::ALL.len()];
+            let now = ShotPlace::ALL.iter().position(|of| *of == step).unwrap_or_default();
+            self.step = ShotPlace::ALL[(now + 1) % ShotPlace::ALL.len()];
         }
         if pressed(Modifiers::NONE, SKIP) {
             out.push(Act::Unseen(step));
@@ -297,15 +298,15 @@ impl Pad {
     }
 }
 
-/// The place whose digit was pressed, of nine as they lie on a keypad.
+/// The place of a pressed digit, one of nine as on a keypad.
 fn digit(ctx: &Context, nine: &[DVec2; 9]) -> Option<DVec2> {
     let keys = KEYPAD.iter().flatten();
     keys.zip(nine).find(|(key, _)| ctx.input_mut(|i| i.consume_key(Modifiers::NONE, **key))).map(|(_, place)| *place)
 }
 
-/// The view of the room's court after wheel and pulling.
+/// The view of the room's court after wheel and drag.
 #[must_use]
-pub fn moved(ctx: &Context, response: &Response, view: View, rect: Rect, court: &Court) -> View {
+pub fn moved(ctx: &Context, response: &Response, view: CourtView, rect: Rect, court: &Court) -> CourtView {
     let mut view = view;
     if let Some(around) = response.hover_pos().filter(|_| response.hovered()) {
         let (scroll, pinch) = ctx.input(|i| (f64::from(i.smooth_scroll_delta().y), f64::from(i.zoom_delta())));
@@ -322,7 +323,7 @@ pub fn moved(ctx: &Context, response: &Response, view: View, rect: Rect, court: 
 
 /// A point on the screen for a place, for tests and announcements.
 #[must_use]
-pub fn point(view: &View, rect: Rect, court: &Court, place: DVec2) -> Pos2 {
+pub fn point(view: &CourtView, rect: Rect, court: &Court, place: DVec2) -> Pos2 {
     view.transform(rect, court).screen_from_court(place)
 }
 
@@ -336,9 +337,9 @@ mod tests {
     fn digits_lie_on_the_court_as_on_the_keypad_however_it_is_turned() {
         let court = Court::default();
         for turn in 0..4 {
-            let at = View::fitted(turn).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(700.0, 700.0)), &court);
+            let at = CourtView::fitted(turn).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(700.0, 700.0)), &court);
             for end in [End::Near, End::Far] {
-                for step in [Step::Contact, Step::Landing] {
+                for step in [ShotPlace::Contact, ShotPlace::Landing] {
                     let nine = ninths(&court, end, step, &at).map(|place| at.screen_from_court(place));
                     assert!(nine[0].y < nine[3].y && nine[3].y < nine[6].y, "turn {turn}");
                     assert!(nine[0].x < nine[1].x && nine[1].x < nine[2].x, "turn {turn}");

@@ -1,4 +1,4 @@
-//! The points noted so far, each a short row of its shots.
+//! The list of points, each with its shots.
 
 use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::chart::{ObservedShot, Point};

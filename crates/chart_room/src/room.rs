@@ -1,18 +1,15 @@
-//! The room itself: what it holds and how it is laid out.
+//! The room: state and layout.
 
 use std::sync::Arc;
 
 use egui::{Button, CentralPanel, ComboBox, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
-use standpoint_board::{
-    Units,
-    chart::{Chart, Setup},
-};
+use standpoint_board::chart::Setup;
 use standpoint_canvas::brush::Brush;
 use standpoint_charting::notebook::Notebook;
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     theme::Theme,
-    transform::View,
+    transform::CourtView,
     widgets::{ends, tabs},
 };
 use standpoint_workbench::{
@@ -20,6 +17,7 @@ use standpoint_workbench::{
         Act, ChartFacts, ChartSource, NotesLocation, Tab,
         worker::{Audited, Worker},
     },
+    document::Document,
     settings::Settings,
 };
 
@@ -36,18 +34,21 @@ pub struct Room {
     pub tab: Tab,
     /// The notes that are worked on.
     pub kept: NotesLocation,
-    sources: [ChartSource; 2],
+    /// The notes that are in a file of their own.
+    pub alone: ChartSource,
+    /// The last audits, by where the notes are kept.
+    audits: [Option<Arc<Audited>>; 2],
     pad: Pad,
-    view: View,
+    view: CourtView,
     rect: Option<Rect>,
-    /// Audits beside the frames.
+    /// Runs audits on threads.
     pub worker: Worker,
-    /// Which notes it audits.
+    /// Location of the notes being audited.
     auditing: NotesLocation,
-    /// What of the audit is looked at.
-    pub desk: audit::Desk,
+    /// The audit page.
+    pub desk: audit::AuditPage,
     fit_view: measure::FitView,
-    /// What has just been done or refused.
+    /// Message.
     pub message: Option<String>,
     /// What to do once the chart has been saved.
     pub then: Option<standpoint_workbench::chart::leave::Then>,
@@ -59,13 +60,14 @@ impl Default for Room {
             open: false,
             tab: Tab::default(),
             kept: NotesLocation::default(),
-            sources: NotesLocation::ALL.map(|_| ChartSource::blank(Setup::default())),
+            alone: ChartSource::blank(Setup::default()),
+            audits: [None, None],
             pad: Pad::default(),
-            view: View::fitted(0),
+            view: CourtView::fitted(0),
             rect: None,
             worker: Worker::default(),
             auditing: NotesLocation::default(),
-            desk: audit::Desk::default(),
+            desk: audit::AuditPage::default(),
             fit_view: measure::FitView::default(),
             message: None,
             then: None,
@@ -74,7 +76,7 @@ impl Default for Room {
 }
 
 impl Room {
-    /// Whether the room stands in the place of the board.
+    /// Whether the room is open.
     #[must_use]
     pub fn is_open(&self) -> bool {
         self.open
@@ -82,8 +84,17 @@ impl Room {
 
     /// The notes that are worked on, for tests and for what is built around the window.
     #[must_use]
-    pub fn notes(&self) -> &Notebook {
-        &self.source(self.kept).notes
+    pub fn notes<'a>(&'a self, document: &'a Document) -> &'a Notebook {
+        self.notes_in(self.kept, document)
+    }
+
+    /// Notes by where they are kept.
+    #[must_use]
+    pub fn notes_in<'a>(&'a self, kept: NotesLocation, document: &'a Document) -> &'a Notebook {
+        match kept {
+            NotesLocation::Alone => &self.alone.notes,
+            NotesLocation::Board => document.notes(),
+        }
     }
 
     /// Where they are kept.
@@ -92,46 +103,19 @@ impl Room {
         self.kept
     }
 
-    /// Notes by where they are kept.
-    #[must_use]
-    pub fn source(&self, kept: NotesLocation) -> &ChartSource {
-        &self.sources[kept as usize]
-    }
-
-    /// The same, to be changed.
-    pub fn source_mut(&mut self, kept: NotesLocation) -> &mut ChartSource {
-        &mut self.sources[kept as usize]
-    }
-
-    /// The notes that are worked on, to be changed.
-    pub fn notes_mut(&mut self) -> &mut Notebook {
-        &mut self.sources[self.kept as usize].notes
-    }
-
-    /// Another board is in place: its chart comes, and that of the former one goes.
-    pub fn take_chart_of_board(&mut self, chart: Option<Arc<Chart>>, setup: Setup) {
+    /// Another document is in place.
+    pub fn document_replaced(&mut self, document: &Document) {
         if self.auditing == NotesLocation::Board {
             self.worker.stop();
         }
-        match chart {
-            Some(chart) => {
-                self.source_mut(NotesLocation::Board).replace(Arc::unwrap_or_clone(chart), None);
-                if self.source(NotesLocation::Alone).is_blank() {
-                    self.kept = NotesLocation::Board;
-                }
-            }
-            None => self.source_mut(NotesLocation::Board).clear(setup),
+        if !document.notes().is_blank() && self.alone.notes.is_blank() {
+            self.kept = NotesLocation::Board;
         }
     }
 
-    /// The board has been written with this chart.
-    pub fn board_written(&mut self, chart: Option<&Arc<Chart>>) {
-        self.source_mut(NotesLocation::Board).written(chart);
-    }
-
     /// Begins the audit of the notes.
-    pub fn audit(&mut self, wake: impl Fn() + Send + 'static) {
-        let notes = self.notes();
+    pub fn audit(&mut self, document: &Document, wake: impl Fn() + Send + 'static) {
+        let notes = self.notes(document);
         let (chart, version) = (notes.chart(), notes.version());
         self.auditing = self.kept;
         self.worker.start(chart, version, self.desk.compare, wake);
@@ -139,12 +123,12 @@ impl Room {
 
     /// The audit of the notes as they are now.
     #[must_use]
-    pub fn audited(&self) -> Option<&Arc<Audited>> {
-        let source = self.source(self.kept);
-        source.audited.as_ref().filter(|audited| audited.version == source.notes.version())
+    pub fn audited(&self, document: &Document) -> Option<&Arc<Audited>> {
+        let version = self.notes(document).version();
+        self.audits[self.kept as usize].as_ref().filter(|audited| audited.version == version)
     }
 
-    /// Whether an audit goes on.
+    /// Whether an audit is running.
     #[must_use]
     pub fn is_busy(&self) -> bool {
         self.worker.progress().is_some()
@@ -152,25 +136,32 @@ impl Room {
 
     /// Where a place is on the screen while a match is noted, once it has been shown.
     #[must_use]
-    pub fn point(&self, place: glam::DVec2) -> Option<egui::Pos2> {
-        Some(pad::point(&self.view, self.rect?, &self.notes().setup().court.court(), place))
+    pub fn point(&self, document: &Document, place: glam::DVec2) -> Option<egui::Pos2> {
+        Some(pad::point(&self.view, self.rect?, &self.notes(document).setup().court.court(), place))
     }
 
-    /// What the catalogue has to know.
+    /// Facts for the catalogue of commands.
     #[must_use]
-    pub fn facts(&self) -> ChartFacts {
+    pub fn facts(&self, document: &Document) -> ChartFacts {
         let (open, tab, kept) = (self.open, self.tab, self.kept);
-        ChartFacts { open, tab, kept, shots: self.notes().shots(), audited: self.audited().is_some() }
+        ChartFacts { open, tab, kept, shots: self.notes(document).shots(), audited: self.audited(document).is_some() }
     }
 
     fn court_id() -> Id {
         Id::unique("chart court")
     }
 
-    /// Takes up what has come, and what pointer and keys ask for.
-    pub fn react(&mut self, ctx: &Context, idle: bool, touch: f32, settings: &Settings) -> Vec<Act> {
+    /// Takes finished work, and returns the actions of pointer and keys.
+    pub fn react(
+        &mut self,
+        ctx: &Context,
+        document: &Document,
+        idle: bool,
+        touch: f32,
+        settings: &Settings,
+    ) -> Vec<Act> {
         match self.worker.take() {
-            Some(Ok(audited)) => self.source_mut(self.auditing).audited = Some(Arc::new(audited)),
+            Some(Ok(audited)) => self.audits[self.auditing as usize] = Some(Arc::new(audited)),
             Some(Err(problem)) => self.message = Some(problem),
             None => {}
         }
@@ -180,10 +171,13 @@ impl Room {
         }
         if self.tab == Tab::Note {
             if self.view.turn != settings.turn {
-                self.view = View::fitted(settings.turn);
+                self.view = CourtView::fitted(settings.turn);
             }
             let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::court_id())) else { return out };
-            let notes = &self.sources[self.kept as usize].notes;
+            let notes = match self.kept {
+                NotesLocation::Alone => &self.alone.notes,
+                NotesLocation::Board => document.notes(),
+            };
             let court = notes.setup().court.court();
             let at = self.view.transform(rect, &court);
             self.pad.pointer(ctx, &response, notes, &at, touch, &mut out);
@@ -199,28 +193,30 @@ impl Room {
     }
 
     /// Shows the room.
-    pub fn show(&mut self, ui: &mut Ui, units: Units, board: &OfBoard<'_>, theme: &Theme, out: &mut Vec<Act>) {
+    pub fn show(&mut self, ui: &mut Ui, board: &OfBoard<'_>, theme: &Theme, out: &mut Vec<Act>) {
+        let (document, units) = (board.document, board.document.board().units);
         let ground = Frame::new().fill(*theme.ui.panel);
         let edge = theme.m.space.edge as i8;
         Panel::bottom("chart status").frame(ground.inner_margin(Margin::symmetric(edge, 2))).show(ui, |ui| {
             self.status(ui, board, theme);
         });
         let head = ground.inner_margin(Margin::symmetric(edge, theme.m.space.small as i8));
-        Panel::top("chart head").frame(head).show(ui, |ui| self.head(ui, theme, out));
+        Panel::top("chart head").frame(head).show(ui, |ui| self.head(ui, document, theme, out));
         match self.tab {
-            Tab::Note => self.note(ui, units, theme, out),
+            Tab::Note => self.note(ui, board, theme, out),
             Tab::Measure => {
-                let audited = self.audited().cloned();
+                let audited = self.audited(document).cloned();
                 let report = audited.as_deref().map(|audited| &audited.report);
-                let view = measure::View { setup: &Arc::clone(self.notes().setup()), report, units, theme };
+                let view =
+                    measure::MeasureView { setup: &Arc::clone(self.notes(document).setup()), report, units, theme };
                 self.fit_view.show(ui, &view, out);
             }
             Tab::Audit => {
-                let audited = self.audited().cloned();
-                let view = audit::View {
+                let audited = self.audited(document).cloned();
+                let view = audit::AuditView {
                     audited: audited.as_deref(),
-                    setup: &Arc::clone(self.notes().setup()),
-                    shots: self.notes().shots(),
+                    setup: &Arc::clone(self.notes(document).setup()),
+                    shots: self.notes(document).shots(),
                     progress: self.worker.progress(),
                     left: self.worker.left(),
                     units,
@@ -232,9 +228,9 @@ impl Room {
         }
     }
 
-    fn head(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
+    fn head(&self, ui: &mut Ui, document: &Document, theme: &Theme, out: &mut Vec<Act>) {
         let title = |ui: &mut Ui| {
-            let title = &self.notes().setup().title;
+            let title = &self.notes(document).setup().title;
             ui.add(Label::new(RichText::new(title).text_style(egui::TextStyle::Heading)).truncate());
         };
         ends::row(ui, "head", title, |ui| {
@@ -257,26 +253,26 @@ impl Room {
                 },
             );
             ui.add_space(theme.m.space.item);
-            self.keeping(ui, theme, out);
+            self.keeping(ui, document, theme, out);
             if ui.add(Button::new(text("Back to the board"))).clicked() {
                 out.push(Act::Leave);
             }
         });
     }
 
-    /// Where the notes are kept, and how that is changed.
-    fn keeping(&self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Act>) {
+    /// Location of the notes, and its menu.
+    fn keeping(&self, ui: &mut Ui, document: &Document, theme: &Theme, out: &mut Vec<Act>) {
         let combo = ComboBox::from_id_salt("kept").selected_text(self.kept.phrase());
         let menu = combo.width(theme.m.control).show_ui(ui, |ui| {
             for kept in NotesLocation::ALL {
-                let count = self.source(kept).notes.shots();
+                let count = self.notes_in(kept, document).shots();
                 let label = tr!("{} ({} shots)", kept.label(), whole(count));
                 if ui.selectable_label(self.kept == kept, label).on_hover_text(kept.hint()).clicked() {
                     out.push(Act::Keep(kept));
                 }
             }
             ui.separator();
-            let there = !self.source(self.kept).is_blank();
+            let there = !self.notes(document).is_blank();
             if ui.add_enabled(there, Button::new(self.kept.other().moving())).clicked() {
                 out.push(Act::MoveNotes);
             }
@@ -286,7 +282,7 @@ impl Room {
             .accessible_name(text("Where these notes are kept"));
     }
 
-    fn note(&mut self, ui: &mut Ui, units: Units, theme: &Theme, out: &mut Vec<Act>) {
+    fn note(&mut self, ui: &mut Ui, board: &OfBoard<'_>, theme: &Theme, out: &mut Vec<Act>) {
         let p = &theme.m.panel;
         let edge = theme.m.space.edge as i8;
         let frame = Frame::new().fill(*theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
@@ -295,12 +291,16 @@ impl Room {
         } else {
             Panel::bottom("chart notes below").default_size(ui.available_height() * 0.45).resizable(true)
         };
-        let (notes, pad) = (&self.sources[self.kept as usize].notes, &mut self.pad);
-        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::View { notes, units, theme }, pad, out));
-        CentralPanel::no_frame().show(ui, |ui| self.court(ui, theme));
+        let (document, units) = (board.document, board.document.board().units);
+        let (notes, pad) = match self.kept {
+            NotesLocation::Alone => (&self.alone.notes, &mut self.pad),
+            NotesLocation::Board => (document.notes(), &mut self.pad),
+        };
+        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::NoteView { notes, units, theme }, pad, out));
+        CentralPanel::no_frame().show(ui, |ui| self.court(ui, document, theme));
     }
 
-    fn court(&mut self, ui: &mut Ui, theme: &Theme) {
+    fn court(&mut self, ui: &mut Ui, document: &Document, theme: &Theme) {
         let rect = ui.available_rect_before_wrap();
         let response = ui.interact(rect, Self::court_id(), Sense::CLICK | Sense::DRAG);
         ui.advance_cursor_after_rect(rect);
@@ -308,11 +308,11 @@ impl Room {
             ui.ctx().request_repaint();
         }
         self.rect = Some(rect);
-        court::announce(ui, &response, self.notes(), &self.pad);
+        court::announce(ui, &response, self.notes(document), &self.pad);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
-        let at = self.view.transform(rect, &self.notes().setup().court.court());
-        court::paint(&Brush::new(&painter, at, theme), self.notes(), &self.pad);
+        let at = self.view.transform(rect, &self.notes(document).setup().court.court());
+        court::paint(&Brush::new(&painter, at, theme), self.notes(document), &self.pad);
     }
 
     fn status(&self, ui: &mut Ui, board: &OfBoard<'_>, theme: &Theme) {
@@ -331,16 +331,16 @@ impl Room {
         });
     }
 
-    /// Where the notes are, and whether they are saved there.
+    /// File of the notes, and whether they are saved.
     fn whereabouts(&self, board: &OfBoard<'_>) -> String {
         let path = match self.kept {
-            NotesLocation::Alone => self.source(NotesLocation::Alone).path.as_deref(),
-            NotesLocation::Board => board.path,
+            NotesLocation::Alone => self.alone.path.as_deref(),
+            NotesLocation::Board => board.document.path(),
         };
         let name = path.and_then(|path| path.file_name()).map(|name| name.to_string_lossy().into_owned());
         let saved = match self.kept {
-            NotesLocation::Alone => self.notes().is_saved(),
-            NotesLocation::Board => board.saved,
+            NotesLocation::Alone => self.alone.notes.is_saved(),
+            NotesLocation::Board => board.document.is_saved(),
         };
         match (self.kept, name, saved) {
             (NotesLocation::Alone, Some(name), true) => name,
@@ -355,14 +355,12 @@ impl Room {
     }
 }
 
-/// What the room has to know of the board.
-#[derive(Debug, Clone, Copy)]
+/// The board's state shown in the room.
+#[derive(Clone, Copy)]
 pub struct OfBoard<'a> {
-    /// Its file.
-    pub path: Option<&'a std::path::Path>,
-    /// Whether it is saved, with its notes.
-    pub saved: bool,
-    /// What has been said of it since the room was opened.
+    /// The board with its notes.
+    pub document: &'a Document,
+    /// The board's message since the room was opened.
     pub said: Option<&'a str>,
     /// Whether reports are made for Letter paper.
     pub letter: bool,

@@ -2,8 +2,8 @@
 //!
 //! `cargo bench -p standpoint-board --bench audit`
 //!
-//! Two rates are told: by the clock, which suffers when the machine is busy with something else, and by the time that
-//! the processors really worked on it (on Linux), which does so much less. The second is for one core.
+//! Two rates are printed: by wall-clock time, which suffers on a busy machine, and by processor time of this process
+//! (on Linux), which suffers much less. The second is for one core.
 
 #![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a benchmark says what it measured, or fails")]
 
@@ -13,7 +13,7 @@ use std::time::Instant;
 
 use standpoint_board::Page;
 use standpoint_board::chart::{Chart, Setup};
-use standpoint_charting::audit::{Compare, Crew, Kept, Watch};
+use standpoint_charting::audit::{CollectedShots, Compare, Crew, Watch};
 use standpoint_charting::invented::{self, Habit};
 use standpoint_geometry::solver::Solver;
 
@@ -42,14 +42,14 @@ fn main() {
     }
 }
 
-fn audited(crew: &Crew, chart: &Chart) -> Kept {
+fn audited(crew: &Crew, chart: &Chart) -> CollectedShots {
     let mut watch = Watch { progress: &mut |_| (), stop: &AtomicBool::new(false) };
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     crew.audit_chart(chart, &mut kept, &mut watch).unwrap();
     kept
 }
 
-/// The yardstick: whole answers for the same shots, as the window asks for them.
+/// For comparison: whole answers for the same shots, as the window computes them.
 fn answers(setup: &Setup, chart: &Chart) {
     let kept = audited(&Crew::new(setup, Compare::default(), 0).unwrap(), chart);
     let board = setup.board(vec![Page::blank().into()]);
@@ -61,7 +61,7 @@ fn answers(setup: &Setup, chart: &Chart) {
     });
 }
 
-/// Runs something that deals with so many shots, and tells the rates.
+/// Runs work on a number of shots, and prints the rates.
 fn tell(what: &str, shots: usize, mut run: impl FnMut()) {
     let rate = |seconds: f64| shots as f64 / seconds;
     let mut rates: Vec<(f64, f64)> = (0..RUNS)
@@ -78,7 +78,7 @@ fn tell(what: &str, shots: usize, mut run: impl FnMut()) {
     println!("{what}: {:.0} a second by the clock, {:.0} by processor time", median(|r| r.0), median(|r| r.1));
 }
 
-/// Seconds that the processors have worked for this process, all threads together.
+/// Processor time of this process, all threads together, s.
 fn worked() -> Option<f64> {
     let stat = fs::read_to_string("/proc/self/stat").ok()?;
     // The name in parentheses may hold blanks; user and system time are the 12th and 13th fields after it, in ticks of

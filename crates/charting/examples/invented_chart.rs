@@ -2,8 +2,8 @@
 //!
 //! `cargo run --release -p standpoint-board --example invented_chart -- [SEED [POINTS [ROWS]]]`
 //!
-//! The near player goes where the model says, the one at the far end always to the middle. With ROWS the points are
-//! repeated, as further sessions, until there are so many rows: a file to try the audit's pace and memory with.
+//! The near player recovers where the model says, the far one always to the middle. With ROWS the points are
+//! repeated, as further sessions, up to that number of rows: a file to measure the audit's speed and memory.
 
 #![allow(clippy::unwrap_used, reason = "an example says what it could not do, and ends")]
 

@@ -1,4 +1,4 @@
-//! Chances: how likely it is that a difference is there by luck alone.
+//! Probabilities: how likely a difference is by luck alone.
 
 /// Logarithm of the gamma function for positive numbers, by Lanczos' approximation (SIAM J. Numer. Anal. B 1, 1964) with
 /// the coefficients for g = 7 and nine terms; good to some 14 digits.
@@ -67,7 +67,7 @@ fn fraction(x: f64, a: f64, b: f64) -> f64 {
     h
 }
 
-/// The number that a beta distribution stays below with a chance, by bisection.
+/// Quantile of a beta distribution, by bisection.
 #[must_use]
 pub fn beta_quantile(chance: f64, a: f64, b: f64) -> f64 {
     let (mut low, mut high) = (0.0, 1.0);
@@ -78,19 +78,19 @@ pub fn beta_quantile(chance: f64, a: f64, b: f64) -> f64 {
     0.5 * (low + high)
 }
 
-/// The chance that a number with Student's distribution is farther from nothing than `t`, on either side.
+/// Two-sided tail probability of Student's distribution beyond `t`.
 #[must_use]
 pub fn beyond_student(t: f64, freedom: f64) -> f64 {
     beta(freedom / (freedom + t * t), 0.5 * freedom, 0.5)
 }
 
-/// The chance of so many or more among `trials`, each with a chance of `share`.
+/// Probability of at least `hits` successes in `trials`, each with probability `share`.
 #[must_use]
 pub fn at_least(hits: u64, trials: u64, share: f64) -> f64 {
     if hits == 0 { 1.0 } else { beta(share, hits as f64, (trials - hits) as f64 + 1.0) }
 }
 
-/// The chance that a group of `trials` drawn from `all`, of which `marked` are marked, has `hits` marked ones or more
+/// Probability that `trials` drawn from `all`, of which `marked` are marked, contain at least `hits` marked ones
 /// (the hypergeometric distribution; Fisher's exact test on one side).
 #[must_use]
 pub fn drawn_at_least(hits: u64, trials: u64, marked: u64, all: u64) -> f64 {

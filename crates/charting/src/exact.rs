@@ -1,6 +1,6 @@
-//! Sums that come out the same to the last digit in whatever order and in however many parts they are taken.
+//! Sums that are the same to the last digit in any order and any division into parts.
 //!
-//! A value is rounded once to a grid of 2^-32 (a quarter of a nanometre); from there on everything is whole numbers.
+//! A value is rounded once to a grid of 2^-32 (a quarter of a nanometre); all further arithmetic is on whole numbers.
 
 use std::fmt;
 use std::str::FromStr;
@@ -9,16 +9,16 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// Steps of the grid in one unit.
 const GRID: f64 = 4_294_967_296.0;
-/// Values beyond this count as this: no figure of a chart is anywhere near, and sums cannot overflow.
+/// Values are clamped to this: far beyond any figure of a chart, and sums cannot overflow.
 const LARGEST: f64 = 1e9;
 
-/// A value as a whole number of steps; what is no number counts as nothing.
+/// A value as a whole number of steps; NaN counts as zero.
 #[must_use]
 pub fn steps(value: f64) -> i128 {
     if value.is_nan() { 0 } else { (value.clamp(-LARGEST, LARGEST) * GRID).round() as i128 }
 }
 
-/// The value of so many steps.
+/// The value of a number of steps.
 #[must_use]
 pub fn value(steps: i128) -> f64 {
     steps as f64 / GRID
@@ -59,14 +59,14 @@ impl Wide {
         if (a < 0) == (b < 0) { size } else { size.negated() }
     }
 
-    /// So many times as much.
+    /// Multiplies by a count.
     #[must_use]
     pub fn times(self, count: u64) -> Self {
         let (carry, low) = unsigned_product(self.low, u128::from(count));
         Self { high: self.high.wrapping_mul(i128::from(count)).wrapping_add(carry as i128), low }
     }
 
-    /// As a number of the program, rounded once or twice.
+    /// As a floating-point number, rounded once or twice.
     #[must_use]
     pub fn to_f64(self) -> f64 {
         let negative = self.high < 0;
@@ -92,7 +92,7 @@ impl fmt::Display for Wide {
     }
 }
 
-/// A text that is no such number.
+/// A text that is not such a number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("{}", standpoint_language::text("64 hexadecimal digits expected"))]
 pub struct NoWide;
@@ -120,19 +120,19 @@ impl<'de> Deserialize<'de> for Wide {
     }
 }
 
-/// A sum of values and of their products with others: everything that means and lines are made from.
+/// A sum of values and of products: the input of means and lines.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Sum {
     steps: Wide,
 }
 
 impl Sum {
-    /// Takes in a value that has been put on the grid.
+    /// Adds a value on the grid.
     pub fn add(&mut self, steps: i128) {
         self.steps = self.steps.plus(steps.into());
     }
 
-    /// Takes in a product of two values on the grid.
+    /// Adds a product of two values on the grid.
     pub fn add_product(&mut self, a: i128, b: i128) {
         self.steps = self.steps.plus(Wide::product(a, b));
     }

@@ -1,4 +1,4 @@
-//! Parts of a chart: points and shots that have something in common, so that players and periods can be compared.
+//! Filters of a chart: points and shots with common properties, to compare players and periods.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::RangeInclusive;
@@ -42,7 +42,7 @@ impl AtStake {
     }
 }
 
-/// Points that have all of this in common; what is `None` may be anything. What is not known of a point does not fit.
+/// A filter of points; `None` accepts anything. An unknown property does not match.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct PointFilter {
     /// Sessions, by name.
@@ -61,7 +61,7 @@ pub struct PointFilter {
     pub strokes: Option<RangeInclusive<usize>>,
 }
 
-/// How a game stands for the server.
+/// Score of the game for the server.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Lead {
     /// More points than the receiver.
@@ -88,7 +88,7 @@ impl Lead {
 }
 
 impl PointFilter {
-    /// The points of a chart that fit, by their place in it.
+    /// Indices of the matching points of a chart.
     #[must_use]
     pub fn points(&self, chart: &Chart, log: &Log) -> BTreeSet<usize> {
         let scored: BTreeMap<usize, &ScoredPoint> =

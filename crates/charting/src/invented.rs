@@ -1,6 +1,6 @@
-//! Invented sessions: rallies that the model plays between players with known habits.
+//! Invented sessions: rallies simulated between players with known habits.
 //!
-//! They show what a chart is, and they are what the audit is held to: a habit that was planted must be found again.
+//! Examples of charts, and a test of the audit: a planted habit must be found again.
 
 use glam::DVec2;
 use standpoint_geometry::aim::usual_delivery;
@@ -18,9 +18,9 @@ use standpoint_board::model::{Board, Page, ShotSpec};
 pub struct Habit {
     /// 1 goes where the model says, 0 always to the middle line.
     pub to_the_spot: f64,
-    /// Stands so far to the right of that, m.
+    /// Offset to the right of that, m.
     pub across: f64,
-    /// Stands so much deeper, m.
+    /// Offset in depth, m.
     pub along: f64,
     /// Scatter in both directions, one standard deviation, m.
     pub scatter: f64,
@@ -68,7 +68,7 @@ impl Play {
         while shots.len() < LONGEST {
             let Some(spec) = self.shot(hitter, contact, height, place, opponent) else { break };
             let situation = self.board.situation_of(&spec);
-            // Where the player stands changes nothing of where they should.
+            // The actual place does not affect the recommended one.
             let verdict = self.solver.judge_place(&situation, situation.hitter_place, None);
             let Ok(Verdict::Judged(found)) = verdict else { break };
             let stood = self.stands(hitter, found.goal.place, found.middle.place);
@@ -139,7 +139,8 @@ impl Play {
     }
 
     /// Where a drive from a contact goes, in the hitter's frame, as professionals place them (open ball tracking of
-    /// 784 matches; directions from charted matches): 5.7 to 10.6 m from the net (10 to 90 percent); 3 of 10 through the middle, of the others four cross-court
+    /// 784 matches; directions from charted matches): 5.7 to 10.6 m from the net (10 to 90 percent); 3 of 10 through
+    /// the middle, of the others four cross-court
     /// for each one down the line, most of them 2.3 to 3.5 m from the middle line.
     fn target(&mut self, contact: DVec2) -> DVec2 {
         let court = self.board.conditions().court;
@@ -163,6 +164,6 @@ impl Play {
         let wanted = DVec2::new(middle.x + habit.to_the_spot * (goal.x - middle.x), goal.y);
         let off =
             DVec2::new(habit.across, -habit.along) + DVec2::new(self.dice.normal(), self.dice.normal()) * habit.scatter;
-        self.board.site().clamp_at(end, end.turn2(wanted + off))
+        self.board.play_area().clamp_at(end, end.turn2(wanted + off))
     }
 }

@@ -1,20 +1,20 @@
-//! What is made of charts: how far players stood from where the model would have them, and what follows from it.
+//! Analysis of charts: how far players stood from where the model has them, and what follows from it.
 //!
 //! The chart itself, with its file and its score, is [`standpoint_board::chart`].
 //!
 //! * [`notebook`] writes a chart by hand, place after place.
-//! * [`import`] reads rows from CSV files with any columns, and tells every bad row; [`season`] reads a folder of matches.
-//! * [`audit`] asks the model for each shot and compares; [`report`] puts the findings into tables and words.
-//! * [`insight`] ranks what an audit shows, [`scouting`] tells the habits of an opponent.
-//! * [`moments`] lists where to look in a video.
+//! * [`import`] reads rows from CSV files with any columns and reports every bad row; [`season`] reads a folder of matches.
+//! * [`audit`] compares each shot with the model; [`report`] makes tables and texts of the findings.
+//! * [`insight`] ranks findings; [`scouting`] describes the habits of an opponent.
+//! * [`moments`] lists positions in a video.
 //! * [`filter`] takes parts of a chart.
 //! * [`fit`] turns measurements and charts into players.
-//! * [`stats`], [`chance`] and [`exact`] count and estimate; [`invented`] makes charts to try things with.
+//! * [`stats`], [`chance`] and [`exact`] have the statistics; [`invented`] makes test charts.
 //!
-//! Every figure that comes out of an audit is a model estimate: how the model's pair of players would have stood, not
+//! Every figure of an audit is a model estimate: how the model's pair of players would have stood, not
 //! what the real ones must do.
 //!
-//! This crate knows no window and no clock. Charts are audited on all cores.
+//! No window and no clock. Charts are audited on all cores.
 
 pub mod audit;
 pub mod chance;
@@ -31,7 +31,7 @@ pub mod scouting;
 pub mod season;
 pub mod stats;
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {

@@ -29,7 +29,7 @@ pub struct Season {
 pub struct SeasonMatch {
     /// Where it is kept.
     pub path: PathBuf,
-    /// When it was: as its sessions say, else the name of its file.
+    /// Date: from its sessions, else from the name of its file.
     pub date: Option<Date>,
     /// What was charted. Every session has a name.
     pub chart: Chart,
@@ -137,10 +137,10 @@ impl Season {
         counts.into_iter().map(|(name, _)| name).collect()
     }
 
-    /// All matches of a player within some dates as one chart, told so that they began at the near end in each.
+    /// All matches of a player within some dates as one chart in which they began at the near end.
     ///
     /// The card of the player is that of their last match. Opponents share the other card; each shot says the level and
-    /// hand of those who differ from it, as far as a level can say it. `None` when there is no such match.
+    /// hand of those who differ from it. `None` when there is no such match.
     #[must_use]
     pub fn about(&self, name: &str, dates: impl Fn(Option<Date>) -> bool) -> Option<Chart> {
         let own = |m: &&SeasonMatch| m.began(name).is_some() && dates(m.date);
@@ -172,7 +172,7 @@ fn turned(one: &SeasonMatch, name: &str) -> Chart {
     if one.began(name) == Some(End::Near) { chart } else { chart.with_players_swapped() }
 }
 
-/// Says on each shot who played where that is not the player on the common card.
+/// Marks each shot with its players where they differ from the common card.
 fn told_apart(chart: &mut Chart, near: &PlayerCard, far: &PlayerCard) {
     let differs = |own: &PlayerCard, common: &PlayerCard, told: Who| Who {
         level: told.level.or(own.level().filter(|level| Some(*level) != common.level())),

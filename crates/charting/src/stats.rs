@@ -1,7 +1,7 @@
-//! Means, lines and intervals, gathered one value at a time.
+//! Means, lines and intervals, updated one value at a time.
 //!
 //! Intervals are at 95 percent. Quantiles come from approximations good to a part in a thousand or better for five
-//! degrees of freedom and more, which is far inside what a chart can tell.
+//! degrees of freedom and more, far more accurate than a chart.
 
 use serde::{Deserialize, Serialize};
 
@@ -25,14 +25,14 @@ impl Estimate {
         self.low <= value && value <= self.high
     }
 
-    /// The same in another unit.
+    /// The figure in another unit.
     #[must_use]
     pub fn scaled(self, factor: f64) -> Self {
         Self { value: self.value * factor, low: self.low * factor, high: self.high * factor }
     }
 }
 
-/// Mean and spread of values. The sums are exact, so parts that are merged give what the whole would have given.
+/// Mean and spread of values. Sums are exact, so merged parts equal the whole.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Moments {
     /// How many.
@@ -57,7 +57,7 @@ impl Moments {
         moments
     }
 
-    /// Takes in all that another one has.
+    /// Adds the values of another one.
     pub fn merge(&mut self, other: &Self) {
         self.count = self.count.saturating_add(other.count);
         self.sum.merge(other.sum);
@@ -87,7 +87,7 @@ impl Moments {
     }
 }
 
-/// A straight line `y = level + slope x` by least squares. The sums are exact, as for [`Moments`].
+/// A straight line `y = level + slope x` by least squares. Sums are exact, as in [`Moments`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Line {
     count: u64,
@@ -110,7 +110,7 @@ impl Line {
         self.yy.add_product(y, y);
     }
 
-    /// Takes in all that another one has.
+    /// Adds the values of another one.
     pub fn merge(&mut self, other: &Self) {
         self.count = self.count.saturating_add(other.count);
         for (sum, more) in [
@@ -162,7 +162,7 @@ impl Line {
     }
 }
 
-/// How often values fall into equal steps.
+/// A histogram with equal steps.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Histogram {
     /// Where the first step begins.
@@ -184,7 +184,7 @@ impl Histogram {
         Self { low, step, counts: vec![0; steps], below: 0, beyond: 0 }
     }
 
-    /// Takes in all that another one of the same steps has.
+    /// Adds another histogram with the same steps.
     pub fn merge(&mut self, other: &Self) {
         for (count, more) in self.counts.iter_mut().zip(&other.counts) {
             *count = count.saturating_add(*more);

@@ -1,4 +1,4 @@
-//! What the commands have in common on the command line.
+//! Common arguments of the commands.
 
 use std::path::PathBuf;
 

@@ -13,7 +13,7 @@ use standpoint_workbench::words;
 
 use super::{
     complain,
-    fault::{Fault, Stop, told},
+    fault::{Fault, Stop, line},
     load::{load_fault, place_of, read_board},
 };
 
@@ -46,7 +46,7 @@ pub fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<bool, Stop> {
                     count => format!("{shots}, {count} warnings"),
                 };
                 writeln!(out, "{}: ok{note}", file.display())?;
-                // In order also when both streams go to the same place.
+                // Flushed, so that both streams stay in order on one terminal.
                 out.flush()?;
                 warnings.iter().for_each(|warning| complain(warning));
             }
@@ -60,7 +60,7 @@ pub fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<bool, Stop> {
     Ok(sound)
 }
 
-/// Reads a board or a chart: how many shots are charted in it, if any, and what is to be said of it.
+/// Reads a board or a chart: the number of charted shots, if any, and notes about it.
 fn checked(solver: &mut Solver, file: &Path) -> Result<(Option<usize>, Vec<String>), Box<Fault>> {
     if file.extension() == Some(OsStr::new(chart_file::EXTENSION)) {
         let chart = chart_file::load(file).map_err(|error| load_fault(file, "chart", &error))?;
@@ -70,7 +70,7 @@ fn checked(solver: &mut Solver, file: &Path) -> Result<(Option<usize>, Vec<Strin
     Ok((board.chart.as_ref().map(|chart| chart.shots()), warnings(solver, file, &board)))
 }
 
-/// Shots that cannot be played or never come about. The board is sound all the same: a rally is often drawn before its
+/// Shots that cannot be played or never happen. The board is valid all the same: a rally is often drawn before its
 /// shots are right.
 fn warnings(solver: &mut Solver, file: &Path, board: &Board) -> Vec<String> {
     let mut found = Vec::new();
@@ -82,10 +82,10 @@ fn warnings(solver: &mut Solver, file: &Path, board: &Board) -> Vec<String> {
                 Ok(Ok(_)) => {}
                 Ok(Err(error)) => {
                     let (what, remedy) = words::refusal(error, board.units);
-                    found.push(told(&place, &format!("this shot cannot be played: {what}"), &format!("{remedy}.")));
+                    found.push(line(&place, &format!("this shot cannot be played: {what}"), &format!("{remedy}.")));
                 }
                 Err(ended) => {
-                    found.push(told(&place, &ended.to_string(), "Change that shot, or let this one begin anew."));
+                    found.push(line(&place, &ended.to_string(), "Change that shot, or let this one begin anew."));
                     break;
                 }
             }

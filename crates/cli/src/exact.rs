@@ -1,4 +1,4 @@
-//! The rally of the players asked about, solved before an answer rests on it.
+//! The game of the players, solved before it is used by an answer.
 
 use std::{sync::atomic::AtomicBool, thread};
 
@@ -25,7 +25,7 @@ impl Exact {
     }
 }
 
-/// Takes the solved rally from the disk or solves it, and says so on the standard error; `besides` is added to that.
+/// Takes the solved rally from the disk or solves it, and prints that on standard error; `besides` is added to the message.
 pub fn ensure(matchup: &Matchup, besides: &str) {
     let begin = || {
         complain(&format!(

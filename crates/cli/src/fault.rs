@@ -1,4 +1,4 @@
-//! What stops a command, and how it is told.
+//! Errors of commands, and their output.
 
 use std::io;
 
@@ -21,7 +21,7 @@ impl From<io::Error> for Stop {
 
 impl From<csv::Error> for Stop {
     fn from(error: csv::Error) -> Self {
-        // The plain conversion would lose that a pipe is broken.
+        // The derived conversion would lose the broken pipe.
         Self::Output(match error.into_kind() {
             csv::ErrorKind::Io(error) => error,
             other => io::Error::other(format!("{other:?}")),
@@ -44,7 +44,7 @@ impl From<Box<Fault>> for Stop {
 /// Something wrong with the input, for people and for programs.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Fault {
-    /// What kind of fault; one word that stays the same.
+    /// Kind of fault: one stable word.
     pub kind: &'static str,
     /// What is wrong.
     pub message: String,
@@ -81,13 +81,13 @@ impl Fault {
     #[must_use]
     pub fn new(kind: &'static str, place: &str, message: impl Into<String>, remedy: impl Into<String>) -> Box<Self> {
         let (message, remedy) = (message.into(), remedy.into());
-        let lines = vec![told(place, &message, &remedy)];
+        let lines = vec![line(place, &message, &remedy)];
         Box::new(Self { kind, message, remedy, by: None, problems: Vec::new(), lines })
     }
 }
 
 /// The line for something wrong: where, what, and what to do about it.
 #[must_use]
-pub fn told(place: &str, message: &str, remedy: &str) -> String {
+pub fn line(place: &str, message: &str, remedy: &str) -> String {
     format!("{place}: {message} — {remedy}")
 }

@@ -41,7 +41,7 @@ use standpoint_language::Language;
 
 use self::fault::{Fault, Stop};
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {
@@ -167,7 +167,7 @@ pub fn refused(mut error: clap::Error) -> clap::Error {
     error
 }
 
-/// Does what needs no window.
+/// Runs a command without a window.
 #[must_use]
 pub fn run(tool: &Tool) -> ExitCode {
     let mut out = BufWriter::new(io::stdout().lock());
@@ -178,7 +178,7 @@ pub fn run(tool: &Tool) -> ExitCode {
         Err(stop) => Err(stop),
     };
     match told {
-        // Whoever reads has read enough, as `head` does.
+        // The reader has closed the pipe, as `head` does.
         Err(Stop::Output(error)) if error.kind() == ErrorKind::BrokenPipe => {
             // What is left in the buffer would only fail again.
             let _ = out.into_parts();
@@ -202,7 +202,7 @@ fn tell(tool: &Tool, fault: &Fault, out: &mut dyn Write) -> Result<(), Stop> {
     Ok(())
 }
 
-/// Writes a line to the standard error. Where nobody listens there is nobody to be told.
+/// Writes a line to standard error, ignoring a closed stream.
 pub(crate) fn complain(line: &str) {
     let _ = writeln!(io::stderr(), "{line}");
 }

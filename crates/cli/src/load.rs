@@ -1,4 +1,4 @@
-//! From the command line to the question: the board in a file and one of its shots.
+//! Loads the question of a command: the board in a file and one of its shots.
 
 use std::path::{Path, PathBuf};
 
@@ -21,13 +21,13 @@ use standpoint_workbench::{solved, words};
 use super::{
     args::{Reading, Which},
     exact::Exact,
-    fault::{Fault, Problem, told},
+    fault::{Fault, Problem, line},
 };
 
 /// A question: a shot of a board.
 #[derive(Debug)]
 pub struct Asked {
-    /// Where the board came from.
+    /// The board's file.
     pub file: PathBuf,
     /// The board.
     pub board: Board,
@@ -98,14 +98,14 @@ impl Asked {
         &self.situation.conditions.court
     }
 
-    /// What to call the player at an end.
+    /// Name of the player at an end.
     #[must_use]
     pub fn name(&self, end: End) -> String {
         name_of(&self.board, end)
     }
 }
 
-/// What to call the player at an end of a board.
+/// Name of the player at an end of a board.
 #[must_use]
 pub fn name_of(board: &Board, end: End) -> String {
     let name = board.card(end).name.trim();
@@ -163,7 +163,7 @@ fn lines(path: &Path, report: &Report) -> Vec<String> {
         if !problem.role.is_empty() {
             place.push_str(&format!(": {}", problem.role));
         }
-        told(&place, &problem.kind.to_string(), &problem.kind.remedy())
+        line(&place, &problem.kind.to_string(), &problem.kind.remedy())
     };
     let more = (report.unlisted > 0).then(|| format!("{}: and {} more", path.display(), report.unlisted));
     report.problems.iter().map(line).chain(more).collect()
@@ -197,7 +197,7 @@ fn refusal(place: &str, error: &SolveError, units: Units) -> Box<Fault> {
     fault
 }
 
-/// The word for why a shot has no answer, and the metres by which it misses.
+/// The kind of refusal in one word, and the metres by which the shot misses.
 #[must_use]
 pub fn refusal_kind(error: &SolveError) -> (&'static str, Option<f64>) {
     match error {

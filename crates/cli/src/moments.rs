@@ -1,4 +1,4 @@
-//! `moments`: the points of a chart in the video of it, for any video player.
+//! `moments`: the points of a chart in its video, for any video player.
 
 use std::{io::Write, path::PathBuf};
 
@@ -14,7 +14,7 @@ use super::{
     EXIT_INPUT, EXIT_OK,
     audit::{Content, Input, LayoutArgs, read_fault, setup_without_players},
     complain,
-    fault::{Fault, Stop, told},
+    fault::{Fault, Stop, line},
 };
 
 /// Arguments of `moments`.
@@ -68,11 +68,11 @@ pub fn run(args: &MomentsArgs, out: &mut dyn Write) -> Result<u8, Stop> {
         }
     }
     for (index, why) in &moments.missing {
-        complain(&told(&format!("{place}: point {}", index + 1), &why.to_string(), &why.remedy()));
+        complain(&line(&format!("{place}: point {}", index + 1), &why.to_string(), &why.remedy()));
     }
     if bad > 0 {
         let remedy = "`standpoint audit` says what is wrong with each.";
-        complain(&told(&place, &format!("{bad} rows could not be read"), remedy));
+        complain(&line(&place, &format!("{bad} rows could not be read"), remedy));
     }
     Ok(if bad == 0 && moments.missing.is_empty() { EXIT_OK } else { EXIT_INPUT })
 }

@@ -1,4 +1,4 @@
-//! The names that JSON and CSV give to things. They stay as they are when the types in the program are renamed.
+//! Names in JSON and CSV. Stable: they do not change when types in the program are renamed.
 
 use standpoint_geometry::answer::{Answer, Outcome, ReplyName};
 
@@ -23,7 +23,7 @@ pub fn reply(name: ReplyName) -> &'static str {
     }
 }
 
-/// What becomes of a shot.
+/// Outcome of a shot.
 #[must_use]
 pub fn outcome(answer: &Answer) -> &'static str {
     match answer.outcome {

@@ -1,4 +1,4 @@
-//! Figures as programs read them.
+//! Rounding of figures for programs.
 
 /// Rounds to a millionth, without a negative nought.
 #[must_use]

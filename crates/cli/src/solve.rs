@@ -67,7 +67,7 @@ pub fn run(args: &SolveArgs, out: &mut dyn Write) -> Result<(), Stop> {
     Ok(said.write(out)?)
 }
 
-/// What standing where the board sends the hitter would open, when it names a place.
+/// Cost of the recovery place named by the board, if any.
 fn chosen(asked: &Asked) -> Result<Option<WhatIf>, Stop> {
     let Some(place) = asked.spec.recover_to else { return Ok(None) };
     let judged = Solver::new().what_if(&asked.situation, &[place]).map_err(|error| asked.refusal(&error))?;
@@ -159,7 +159,7 @@ impl Said<'_> {
         }
     }
 
-    /// Where the spot cannot be reached: the best place that can, and what it is worth.
+    /// If the spot cannot be reached: the best reachable place, and its worth.
     fn out_of_reach(&self, out: &mut dyn Write, play: &Play) -> io::Result<()> {
         let run = &play.recovery;
         if run.short_by <= SHORT {
@@ -233,7 +233,7 @@ impl Said<'_> {
         )
     }
 
-    /// Where the shot is struck, and how hurried the hitter is.
+    /// The contact, and how hurried the hitter is.
     fn struck(&self) -> String {
         let (asked, units) = (self.asked, self.asked.units);
         let contact = asked.situation.shot.contact;

@@ -1,17 +1,17 @@
-//! Saying that the program had to stop.
+//! Shows that the program had to stop.
 
 use std::path::PathBuf;
 
 /// What is told.
 #[derive(Debug, Clone, Default, clap::Args)]
 pub struct StoppedArgs {
-    /// What the fault says of itself.
+    /// Message of the fault.
     #[arg(long, default_value = "no more is known")]
     pub fault: String,
-    /// Where it is written down.
+    /// Path of the report.
     #[arg(long)]
     pub report: Option<PathBuf>,
-    /// What has become of the work; may be given several times.
+    /// What happened to the work; may be given several times.
     #[arg(long)]
     pub work: Vec<String>,
 }

@@ -124,7 +124,7 @@ fn range(args: &SweepArgs, asked: &Asked) -> Result<(f64, f64), Box<Fault>> {
     Err(Fault::new("range", "standpoint", what, "Make --from less than --to."))
 }
 
-/// The blame for a sound shot that a cause takes beyond what can be computed: the range has it, not the shot.
+/// Error for a valid shot whose cause leaves the computable range: it blames the range, not the shot.
 fn beyond(args: &SweepArgs, asked: &Asked, range: (f64, f64), error: &SolveError) -> Option<Box<Fault>> {
     let SolveError::Invalid(problems) = error else { return None };
     let problem = problems.first().filter(|_| asked.situation.validate().is_empty())?;
@@ -192,7 +192,7 @@ impl Swept<'_> {
         writeln!(out, "{BASIS}")
     }
 
-    /// On which side a distance from the middle line is swept: the one where it is on the board.
+    /// Side on which a distance from the middle line is swept: that on the board.
     fn side(&self) -> &'static str {
         let (situation, end) = (&self.asked.situation, self.asked.end());
         let across = match self.swept.cause {

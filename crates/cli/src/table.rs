@@ -2,7 +2,7 @@
 
 use std::io::{self, Write};
 
-/// Which way a column leans.
+/// Alignment of a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Lean {
     /// Words.
@@ -25,7 +25,7 @@ const INDENT: &str = "  ";
 const GAP: &str = "  ";
 
 impl Table {
-    /// An empty table; `leans` has one entry for each column.
+    /// An empty table; `leans` has the alignment of each column.
     #[must_use]
     pub fn new(leans: &[Lean]) -> Self {
         Self { leans: leans.to_vec(), heading: Vec::new(), rows: Vec::new() }
@@ -68,12 +68,12 @@ impl Table {
     }
 }
 
-/// Writes labels and what they stand for, in two columns under a title.
+/// Writes labels and values in two columns under a title.
 ///
 /// # Errors
 /// When it cannot be written.
 pub fn facts(out: &mut dyn Write, title: &str, facts: &[(&str, String)]) -> io::Result<()> {
-    /// The same in every section, so that they line up.
+    /// The same width in every section, so that they line up.
     const LABEL: usize = 18;
     writeln!(out, "\n{title}")?;
     for (label, text) in facts {

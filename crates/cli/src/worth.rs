@@ -1,4 +1,4 @@
-//! `worth`: what a ball is worth to the one who strikes it, from everywhere.
+//! `worth`: the worth of a ball to its striker, from everywhere.
 
 use std::{
     io::{self, Write},
@@ -39,7 +39,7 @@ const SPARES: [f64; 5] = [-0.3, 0.0, 0.3, 0.6, 0.9];
 /// Sideways places, m on a full court; to the right is positive.
 const ACROSS: [f64; 7] = [-4.0, -2.5, -1.0, 0.0, 1.0, 2.5, 4.0];
 const WINGS: [Wing; 2] = [Wing::Forehand, Wing::Backhand];
-/// Of the axes that a table does not vary: the place in [`DEPTHS`], [`HEIGHTS`] and [`ACROSS`].
+/// Indices into [`DEPTHS`], [`HEIGHTS`] and [`ACROSS`] of the axes that a table does not vary.
 const USUAL: (usize, usize, usize) = (7, 2, 3);
 
 /// Arguments of `worth`.
@@ -55,7 +55,7 @@ pub struct WorthArgs {
     pub reading: Reading,
 }
 
-/// Says what a ball is worth.
+/// Prints the worth of a ball.
 ///
 /// # Errors
 /// A board that cannot be read, or an answer that cannot be written.
@@ -90,7 +90,7 @@ struct At {
 struct Worths<'a> {
     board: &'a Board,
     game: &'a Game,
-    /// Of the court against a full one.
+    /// Scale of the court against a full one.
     scale: f64,
     units: Units,
 }
@@ -108,7 +108,7 @@ impl Worths<'_> {
         ACROSS.iter().map(|x| x * self.scale).collect()
     }
 
-    /// The striker's chance to win, and where the other player does best to be: across, behind their baseline.
+    /// The striker's chance to win, and the other player's best place: across, behind their baseline.
     fn worth(&self, striker: usize, at: &At) -> (f64, [f64; 2]) {
         let half = self.board.court.court().half_length();
         let from_net = if at.air { at.depth } else { half + at.depth };

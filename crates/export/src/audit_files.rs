@@ -9,7 +9,7 @@ use standpoint_workbench::chart::{ChartFile, Done, files, worker::Audited};
 
 use crate::report::PdfReport;
 
-/// Writes the audit shot by shot, group by group, or as a report to be printed on such paper.
+/// Writes the audit shot by shot, group by group, or as a report for printing.
 pub fn write(path: PathBuf, paper: ChartFile, on: Sheet, audited: &Audited, setup: &Setup, units: Units) -> Done {
     files::write(path, paper, |file| match paper {
         ChartFile::Summary => summary_csv(&audited.report, file),

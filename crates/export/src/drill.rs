@@ -10,7 +10,7 @@ use standpoint_workbench::{
 
 use super::{offscreen_canvas::OffscreenCanvas, places, sequence};
 
-/// What stands at the foot of every page.
+/// Footer of every page.
 pub const FOOTER: &str = mark("Standpoint. Figures are estimates of a model, made to teach with.");
 
 /// The usual cautions. Common practice, no source.
@@ -27,7 +27,7 @@ pub const CAUTIONS: [&str; 4] = [
 /// What is filled in by hand.
 const FIELDS: [&str; 4] = [mark("Date"), mark("Group"), mark("Duration"), mark("Scoring")];
 
-/// Words that together say the usual cautions, in notes that bring their own, in every language; a board keeps its own.
+/// Words that mark cautions written in the notes, in every language; a board with its own cautions keeps them.
 const SAYS_CAUTIONS: [[&str; 3]; 2] =
     [["warm up", "loose balls", "qualified coach"], ["aufwärmen", "lose bälle", "ausgebildeter trainer"]];
 
@@ -80,7 +80,7 @@ const LARGEST: f32 = 0.58;
 /// Width of the upright drawing of all shots, points.
 const OVERVIEW: f32 = 132.0;
 
-/// What the page is about: board, court and players, in a line.
+/// Subject of the page: board, court and players, in a line.
 fn about(board: &Board) -> String {
     let surface = match board.surface.kind {
         SurfaceKind::Hard => text("hard court"),
@@ -97,7 +97,7 @@ fn about(board: &Board) -> String {
     tr!("{} · {} · near {}, far {}", board.title.trim(), surface, near, far)
 }
 
-/// What stands beside the drawing: the answer, what to say, how the balls come, and what to mind.
+/// Blocks beside the drawing: answer, cues, drill and cautions.
 fn beside(session: &Session, page: &Page) -> Vec<Block> {
     let (said, _) = headline::sentence(session);
     let mut blocks = vec![Block::Subheading(said), Block::Paragraph(headline::explanation(session))];
@@ -145,7 +145,7 @@ fn said_of(blocks: &mut Vec<Block>, heading: &str, said: &str) {
     }
 }
 
-/// What stands below the drawing: setting up, the shots in order, and where the figures come from.
+/// Blocks below the drawing: set-up, shots in order, and the origin of the figures.
 fn below(
     document: &mut Document,
     canvas: &mut OffscreenCanvas,

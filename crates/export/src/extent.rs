@@ -1,9 +1,9 @@
-//! How much ground a drawing shows: the court with its surroundings, and everything that stands or is drawn beyond.
+//! Extent of a drawing: the court with its surroundings, and everything placed or drawn beyond.
 
 use egui::Rect;
 use glam::DVec2;
 use standpoint_board::marks::Form;
-use standpoint_ui::transform::{Moved, Transform, View};
+use standpoint_ui::transform::{CourtView, Moved, Transform};
 use standpoint_workbench::session::Session;
 
 /// Room around the middle of a mark or a player, m.
@@ -20,10 +20,10 @@ pub struct Extent {
 }
 
 impl Extent {
-    /// What has to be seen of the page being looked at, with the court turned so often.
+    /// The extent of the page being looked at, for these quarter turns.
     #[must_use]
     pub fn of(session: &Session, turn: u8) -> Self {
-        let usual = View::fitted(0).shown(&session.court());
+        let usual = CourtView::fitted(0).shown(&session.court());
         let mut extent = Self { least: usual.least, most: usual.most, turn: turn % 4 };
         for mark in session.marks().into_iter().flat_map(|marks| marks.shown()) {
             mark.form.outline().into_iter().for_each(|place| extent.include(place, AROUND));
@@ -48,7 +48,7 @@ impl Extent {
         self.most = self.most.max(place + around);
     }
 
-    /// What is to the right on the drawing.
+    /// The direction to the right on the drawing.
     fn right(&self) -> DVec2 {
         match self.turn {
             0 => DVec2::X,
@@ -71,7 +71,7 @@ impl Extent {
         let size = self.size();
         let scale = (f64::from(rect.width()) / size.x).min(f64::from(rect.height()) / size.y);
         let moved = Moved { center: (self.least + self.most) / 2.0, scale };
-        View { moved: Some(moved), ..View::fitted(self.turn) }.transform(rect, &session.court())
+        CourtView { moved: Some(moved), ..CourtView::fitted(self.turn) }.transform(rect, &session.court())
     }
 }
 

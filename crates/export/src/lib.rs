@@ -1,8 +1,8 @@
 //! Sheets, pictures and moving pictures of what is on the board.
 //!
-//! [`offscreen_canvas`] runs the painting code of the window without a window and takes what it paints as a drawing, so that
-//! screen and paper cannot drift apart. [`drill`] lays a page out as a sheet, [`places`] and [`sequence`] put it in
-//! words, [`make`] makes files of it all. [`report`] is the audit on paper, [`audit_files`] the audit as files.
+//! [`offscreen_canvas`] runs the painting code of the window without a window and returns a drawing, so that
+//! screen and paper cannot differ. [`drill`] lays a page out as a sheet, [`places`] and [`sequence`] describe it in
+//! words, [`make`] makes the files. [`report`] is the audit on paper, [`audit_files`] the audit as files.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
@@ -15,7 +15,7 @@ pub mod places;
 pub mod report;
 pub mod sequence;
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {

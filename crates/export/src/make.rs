@@ -15,7 +15,7 @@ use super::{drill, offscreen_canvas::OffscreenCanvas};
 /// Why something could not be made.
 #[derive(Debug, thiserror::Error)]
 pub enum MakeError {
-    /// A built-in file does not say what it should.
+    /// A built-in file is not valid.
     #[error(transparent)]
     Look(#[from] LookError),
     /// The sheet itself.

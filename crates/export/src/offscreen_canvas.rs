@@ -12,16 +12,16 @@ use standpoint_canvas::{
 use standpoint_sheet::{Drawing, shapes};
 use standpoint_ui::theme::{self, LookError, Theme};
 use standpoint_workbench::{
+    compare::Comparison,
     edit::Colours,
     session::Session,
     settings::{Layers, Settings, Sight},
     wanted::Look,
-    weigh::Weigh,
 };
 
 use super::extent::Extent;
 
-/// Points a metre at which everything is painted: marks and words have about their plain size then.
+/// Points a metre at which everything is painted: marks and words then have about their natural size.
 const SCALE: f64 = 25.0;
 /// Room for the key below the court, points.
 const KEY: f32 = 206.0;
@@ -35,21 +35,21 @@ const PERSPECTIVE: Vec2 = Vec2::new(960.0, 600.0);
 pub struct OffscreenCanvas {
     ctx: Context,
     look: theme::Look,
-    weigh: Weigh,
+    comparison: Comparison,
     scene: Scene,
 }
 
 impl OffscreenCanvas {
-    /// A press with the typefaces and tokens of the window.
+    /// A canvas with the typefaces and tokens of the window.
     ///
     /// # Errors
-    /// When a built-in file does not say what it should; tests keep that from happening.
+    /// When a built-in file is not valid; tests prevent that.
     pub fn new() -> Result<Self, LookError> {
         let look = theme::Look::load()?;
         let ctx = Context::default();
         look.install(&ctx);
-        let weigh = Weigh::new(|| {});
-        Ok(Self { ctx, look, weigh, scene: Scene::default() })
+        let comparison = Comparison::new(|| {});
+        Ok(Self { ctx, look, comparison, scene: Scene::default() })
     }
 
     /// The theme of a session's court as it is to look.
@@ -65,7 +65,7 @@ impl OffscreenCanvas {
         [color.r(), color.g(), color.b()]
     }
 
-    /// The size of a drawing, points: as the court needs it, or wider or higher to have the shape of a picture.
+    /// The size of a drawing, points: that of the court, extended to the aspect ratio of a picture.
     fn size(session: &Session, wanted: &Look, key: bool) -> Vec2 {
         let shown = Extent::of(session, wanted.turn).size() * SCALE;
         let shown = vec2(shown.x as f32, shown.y as f32);
@@ -123,13 +123,13 @@ impl OffscreenCanvas {
 
     fn paint(&mut self, session: &Session, wanted: &Look, size: Vec2, key: f32) -> Drawing {
         let settings = Settings {
-            weighing: false,
+            comparing: false,
             layers: Layers { ghosts: false, aim: false, net: false, ..wanted.layers },
             ..Settings::default()
         };
         self.painted(session, wanted, size, size.y - key, |canvas, brush, rect| {
-            let (scene, weigh) = canvas;
-            scene.paint(brush, rect, (session, weigh), &settings, scene::State::default());
+            let (scene, comparison) = canvas;
+            scene.paint(brush, rect, (session, comparison), &settings, scene::State::default());
             if let Some(play) = session.play().filter(|_| key > 0.0) {
                 let brush = &brush.of(session);
                 let gap = brush.theme.m.space.edge;
@@ -139,30 +139,30 @@ impl OffscreenCanvas {
         })
     }
 
-    /// What is painted onto a canvas of a size, whose upper part of a height shows the court.
+    /// Paints onto a canvas of a size whose upper part shows the court.
     fn painted(
         &mut self,
         session: &Session,
         wanted: &Look,
         size: Vec2,
         height: f32,
-        mut paint: impl FnMut((&mut Scene, &Weigh), &Brush<'_>, Rect),
+        mut paint: impl FnMut((&mut Scene, &Comparison), &Brush<'_>, Rect),
     ) -> Drawing {
         let theme = self.theme(session, wanted);
         let rect = Rect::from_min_size(Pos2::ZERO, size);
         let court = Rect::from_min_size(rect.min, vec2(size.x, height));
         let at = Extent::of(session, wanted.turn).transform(court, session);
         let input = RawInput { screen_rect: Some(rect), ..RawInput::default() };
-        let (scene, weigh) = (&mut self.scene, &self.weigh);
+        let (scene, comparison) = (&mut self.scene, &self.comparison);
         let mut output = self.ctx.run_ui(input, |ui| {
             let painter = ui.painter_at(rect);
             if wanted.colours != Colours::Paper {
                 painter.rect_filled(rect, 0.0, *theme.ui.canvas);
             }
             let brush = Brush::new(&painter, at, &theme);
-            paint((&mut *scene, weigh), &brush, rect);
+            paint((&mut *scene, comparison), &brush, rect);
         });
-        // Nobody paints the typefaces: text stays text.
+        // Glyphs are not rasterised: text stays text.
         output.textures_delta.clear();
         shapes::drawing(&output.shapes, rect)
     }

@@ -62,7 +62,7 @@ fn line_name(line: LineName) -> &'static str {
     }
 }
 
-/// Everything drawn that has to be set up, each with its place; nothing when there is nothing.
+/// Everything drawn that has to be set up, each with its place.
 #[must_use]
 pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
     let mut table = Table::new([
@@ -99,7 +99,7 @@ pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
     (!table.rows.is_empty()).then_some(table)
 }
 
-/// What is drawn that has to be brought: `4 cones, 1 basket of balls`.
+/// The equipment drawn: `4 cones, 1 basket of balls`.
 #[must_use]
 pub fn equipment(marks: &Marks) -> Option<String> {
     let count = |wanted: fn(&Form) -> bool| marks.shown().filter(|mark| wanted(&mark.form)).count();

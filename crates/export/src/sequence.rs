@@ -6,7 +6,7 @@ use standpoint_language::{text, tr};
 use standpoint_sheet::{Column, Table};
 use standpoint_workbench::{phrases, selection::Selection, session::Session, words};
 
-/// The rally as a table: who, what, where to, how fast, and what comes of it.
+/// The rally as a table: player, stroke, target, speed and outcome.
 #[must_use]
 pub fn table(session: &mut Session, page: usize) -> Table {
     let mut table = Table::new([
@@ -57,7 +57,7 @@ pub fn player(board: &Board, end: End) -> String {
     }
 }
 
-/// What comes of the shot being looked at.
+/// Outcome of the shot being looked at.
 fn then(session: &Session) -> String {
     let units = session.units();
     if let Some(ended) = session.ended() {

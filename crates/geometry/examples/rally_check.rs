@@ -12,11 +12,18 @@
 
 use std::{collections::HashMap, path::Path, sync::atomic::AtomicBool, time::Instant};
 
+use glam::{DVec2, dvec2};
 use standpoint_geometry::{
-    player::{BackhandGrip, Hand, Player},
+    aim::usual_delivery,
+    compare::{Choice, weigh},
+    frame::End,
+    player::{BackhandGrip, Hand, Player, Wing},
     presets::Level,
+    situation::{Conditions, ReceiptChoice, Settings, Shot, Situation, Stroke},
+    solver::Solver,
     surface::Surface,
-    worth::{Behaviour, Ending, Game, PlayedStroke, Simulation},
+    sweep::{Cause, sweep},
+    worth::{Behaviour, Ending, Game, Games, Matchup, PlayedStroke, Simulation},
 };
 
 macro_rules! setters {
@@ -51,7 +58,7 @@ fn num<T: Number>(v: f64) -> T {
 setters!(temperature, meeting_temperature, zone_width, reach_centre, reach_half_width, lunge, lunge_air, stance_beside, stance_ahead,
     stance_slack, depth_read, brake_speed, brake, backward, rise_cost, rise_until, pressure_half, pressure_width,
     pressure_none, pressure_spread, against_turn, effort_free, effort_cost, skill_spread, pressure_slow, speed_spread, low_spread, high_spread, mishits,
-    volley_depth, volley_low, serve_spread, recovery, ready, prior_slice, prior_lob, prior_drop; turn_forehand, turn_backhand);
+    volley_home, volley_depth, volley_low, serve_spread, recovery, ready, prior_slice, prior_lob, prior_drop; turn_forehand, turn_backhand);
 
 fn main() {
     let mut group = "men".to_owned();
@@ -116,6 +123,128 @@ fn main() {
         std::fs::write(file, rows.iter().map(|r| format!("{r:?}\n")).collect::<String>()).expect("dump");
     }
     report(&group, &rows);
+    answers(game, &conditions, &p);
+}
+
+/// What a coach sees: the worth of a waist-high ball by time to spare, places to wait, across against down the line.
+fn answers(game: Game, conditions: &Conditions, p: &Player) {
+    print!("worth of a waist-high ball from 1.2 m behind at 0.1/0.3/0.5/0.7/0.9 s:");
+    for wing in [Wing::Forehand, Wing::Backhand] {
+        for t in [0.1, 0.3, 0.5, 0.7, 0.9] {
+            print!(" {:.2}", game.worth_at(0, [0.0, 13.1, 1.0], false, wing, t).0);
+        }
+        print!(" /");
+    }
+    println!();
+    Games::shared().insert(Matchup { conditions: *conditions, players: [*p, *p] }.canonical(), game);
+    let mut solver = Solver::new();
+    let ball = |contact: DVec2, target: DVec2| {
+        let wing = if contact.x >= 0.0 { Wing::Forehand } else { Wing::Backhand };
+        let beside = if contact.x >= 0.0 { 0.8 } else { -0.8 };
+        let contact = contact.extend(1.0);
+        let (speed, topspin) = usual_delivery(conditions, p, wing, Stroke::Topspin, contact, target);
+        Situation {
+            conditions: *conditions,
+            hitter_end: End::Near,
+            hitter: *p,
+            opponent: *p,
+            hitter_place: dvec2(contact.x - beside, contact.y - 0.2),
+            opponent_place: dvec2(-0.2 * contact.x, 13.4),
+            hitter_pressure: 0.0,
+            shot: Shot { contact, stroke: Stroke::Topspin, target, speed, topspin, sidespin: 0.0 },
+            receipt: ReceiptChoice::Best,
+            settings: Settings::default(),
+        }
+    };
+    print!("spots (from, to: across, behind [range]; opponent wins, 2 m left, right, 3 and 5 m inside):");
+    for (from, to) in
+        [(0.0, 0.0), (0.0, 2.0), (0.0, -2.0), (-2.0, 2.0), (2.0, -2.0), (-3.2, 2.9), (3.2, -2.9), (3.2, 2.9)]
+    {
+        let s = ball(dvec2(from, -13.0), dvec2(to, 8.3));
+        let answer = solver.solve(&s).expect("can be played");
+        let Some(play) = answer.play() else { continue };
+        let spot = play.spot;
+        let at = spot.place;
+        let places =
+            [at - dvec2(2.0, 0.0), at + dvec2(2.0, 0.0), dvec2(at.x, -8.9), dvec2(at.x, -6.9), dvec2(at.x, -4.5)];
+        let others = solver.exposures(&s, &places).expect("can be played");
+        print!(
+            "\n  spot {from} {to}: {:.2} {:.2} met {:.1} spare {:.2} {:.3}",
+            at.x,
+            -at.y - 11.885,
+            play.receipt.contact.y.abs() - 11.885,
+            play.receipt.time_to_spare,
+            spot.exposure
+        );
+        for o in others {
+            print!(" {:+.3}", o.exposure - spot.exposure);
+        }
+    }
+    println!();
+    drags(&mut solver, &ball);
+    for side in [1.0, -1.0] {
+        let s = ball(dvec2(3.2 * side, -12.9), dvec2(-2.9 * side, 9.6));
+        let wins: Vec<f64> = weigh(
+            &mut solver,
+            &s,
+            &[Choice::CrossCourt, Choice::DownTheLine, Choice::Middle, Choice::ShortAngle, Choice::Drop, Choice::Lob],
+        )
+        .iter()
+        .map(|w| w.win().unwrap_or(f64::NAN))
+        .collect();
+        print!("corner {side}: ");
+        for w in &wins {
+            print!(" {w:.3}");
+        }
+        let mut wide = s;
+        wide.opponent_place.x = -side;
+        let shots = [Choice::CrossCourt, Choice::DownTheLine].map(|c| c.shot(&wide).expect("exists"));
+        let found = sweep(&mut solver, &wide, shots, Cause::OpponentWide, (0.0, 7.5), 15).expect("valid");
+        print!("   line less across by 1 m:");
+        for p in found.points.iter().step_by(2) {
+            print!(" {:+.3}", p.win[1].unwrap_or(f64::NAN) - p.win[0].unwrap_or(f64::NAN));
+        }
+        println!();
+    }
+}
+
+/// How far the spot moves while the target is dragged in steps of a tenth of a metre.
+fn drags(solver: &mut Solver, ball: &dyn Fn(DVec2, DVec2) -> Situation) {
+    let start = Instant::now();
+    let mut moves: Vec<(f64, f64, DVec2, DVec2)> = Vec::new();
+    let mut answers = 0;
+    for contact in [dvec2(0.0, -13.0), dvec2(3.2, -12.6), dvec2(-3.2, -12.6), dvec2(1.0, -9.5)] {
+        let across: Vec<DVec2> = (0..=62).map(|i| dvec2(f64::from(i) * 0.1 - 3.1, 9.0)).collect();
+        let along: Vec<DVec2> = (0..=48).map(|i| dvec2(2.0, 6.0 + f64::from(i) * 0.1)).collect();
+        for line in [across, along] {
+            let spots: Vec<Option<(DVec2, bool)>> = line
+                .iter()
+                .map(|to| {
+                    answers += 1;
+                    let answer = solver.solve(&ball(contact, *to)).expect("can be played");
+                    answer.play().map(|p| (p.spot.place, p.at_net))
+                })
+                .collect();
+            for (pair, to) in spots.windows(2).zip(&line) {
+                if let [Some(a), Some(b)] = pair
+                    && a.1 == b.1
+                {
+                    let by = (a.0 - b.0).abs();
+                    moves.push((by.x, by.y, contact, *to));
+                }
+            }
+        }
+    }
+    let time = start.elapsed().as_secs_f64() * 1e3 / f64::from(answers);
+    let n = moves.len() as f64;
+    let most = |f: fn(&(f64, f64, DVec2, DVec2)) -> f64| moves.iter().copied().max_by(|a, b| f(a).total_cmp(&f(b)));
+    println!(
+        "drag by 0.1 m: {:.3} over 0.1 m sideways, {:.3} over 0.3 m in depth; most {:?} and {:?}; {time:.2} ms an answer",
+        moves.iter().filter(|m| m.0 > 0.1).count() as f64 / n,
+        moves.iter().filter(|m| m.1 > 0.3).count() as f64 / n,
+        most(|m| m.0),
+        most(|m| m.1)
+    );
 }
 
 /// One stroke with what the tables ask of it.

@@ -16,8 +16,10 @@ use crate::{
 const STEP_S: f64 = 0.025;
 /// Balls reached less often than this get past.
 const LEAST_REACH: f32 = 0.04;
-/// The choice between points this far from the best one in time still moves the meeting point, s.
-const NEAR_S: f64 = 0.2;
+/// Two peaks of worth along the path are two ways of meeting the ball when it falls this much between them, in points won.
+const DIP: f32 = 0.004;
+/// Ways that are chosen less often than this do not count; the others lose as much, so that none comes in with a jump.
+const LEAST_WAY: f64 = 0.03;
 
 /// How the opponent meets the ball, in the near frame of the hitter.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +37,10 @@ pub(crate) struct Interception {
     pub slope: f32,
     /// What the ball is worth to the opponent: reach times the chance to win from there.
     pub worth: f64,
+    /// How often it is met in about this way.
+    pub share: f64,
+    /// Other ways in which it may well be met: much earlier or later, or in the air.
+    pub others: Vec<Self>,
 }
 
 /// What becomes of the ball.
@@ -102,22 +108,49 @@ impl Incoming<'_> {
             let point = self.path.position(best.time);
             return Met::Past { late_by: self.late_by(point, best.time), closest: point };
         }
-        let time = match choice {
-            ReceiptChoice::Near(_) => best.time,
-            ReceiptChoice::Best => {
-                let temperature = self.duel.behaviour.meeting_temperature;
-                let (mut sum, mut at) = (0.0, 0.0);
-                for c in candidates.iter().filter(|c| c.sample.air == best.sample.air) {
-                    let far = (c.time - best.time) / NEAR_S;
-                    let near = (1.0 - far * far).max(0.0);
-                    let weight = near * f64::from(((c.worth() - best.worth()) / temperature).exp());
-                    sum += weight;
-                    at += weight * c.time;
+        if let ReceiptChoice::Near(_) = choice {
+            return Met::At(self.of(best));
+        }
+        let mut ways = self.ways(&candidates);
+        ways.sort_by(|a, b| b.share.total_cmp(&a.share));
+        let mut ways = ways.into_iter();
+        let Some(mut main) = ways.next() else { return Met::At(self.of(best)) };
+        main.others = ways.collect();
+        Met::At(main)
+    }
+
+    /// The ways of meeting the ball: points of the path that follow one another and have one peak of worth are one way.
+    fn ways(&self, candidates: &[Candidate]) -> Vec<Interception> {
+        let temperature = self.duel.behaviour.meeting_temperature;
+        let best = candidates.iter().map(Candidate::worth).fold(0.0, f32::max);
+        // Time, share and peak of each way, and the lowest worth since the last peak.
+        let mut ways: Vec<(f64, f64, f32)> = Vec::new();
+        let (mut dip, mut last) = (0.0_f32, None::<&Candidate>);
+        for c in candidates {
+            let worth = c.worth();
+            let follows = last.is_some_and(|l| l.sample.air == c.sample.air && c.time - l.time < 1.5 * STEP_S);
+            let weight = f64::from(((worth - best) / temperature).exp());
+            match ways.last_mut() {
+                Some(way) if follows && (worth - dip).min(way.2 - dip) < DIP => {
+                    way.0 += weight * c.time;
+                    way.1 += weight;
+                    way.2 = way.2.max(worth);
+                    dip = if worth >= way.2 { worth } else { dip.min(worth) };
                 }
-                at / sum
+                _ => {
+                    ways.push((weight * c.time, weight, worth));
+                    dip = worth;
+                }
             }
-        };
-        Met::At(self.at(time).unwrap_or_else(|| self.of(best)))
+            last = Some(c);
+        }
+        let total: f64 = ways.iter().map(|w| w.1).sum();
+        let share = |weight: f64| (weight / total - LEAST_WAY).max(0.0);
+        let kept: f64 = ways.iter().map(|w| share(w.1)).sum();
+        ways.iter()
+            .filter(|w| share(w.1) > 0.0)
+            .filter_map(|w| self.at(w.0 / w.1).map(|met| Interception { share: share(w.1) / kept, ..met }))
+            .collect()
     }
 
     /// The meeting at a time, if the ball can be struck then.
@@ -148,6 +181,8 @@ impl Incoming<'_> {
             stances,
             slope: self.slope(c.time),
             worth: f64::from(c.worth()),
+            share: 1.0,
+            others: Vec::new(),
         }
     }
 

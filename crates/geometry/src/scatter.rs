@@ -119,7 +119,9 @@ pub fn spread(b: &Behaviour, player: &Player, at: &Delivery) -> Spread {
     common *= match at.stroke {
         Stroke::Serve => b.serve_spread,
         Stroke::Overhead => 1.0,
-        Stroke::Volley => 1.0 + b.volley_depth * (at.depth - 3.5).max(0.0) + b.volley_low * (0.9 - at.height).max(0.0),
+        Stroke::Volley => {
+            1.0 + b.volley_depth * (at.depth - b.volley_home).max(0.0) + b.volley_low * (0.9 - at.height).max(0.0)
+        }
         _ => 1.0 + b.low_spread * (0.45 - at.height).max(0.0) + b.high_spread * (at.height - 1.5).max(0.0),
     };
     // A touch shot is judged by feel: wider than a drive at the same low effort (choice).

@@ -11,16 +11,16 @@ static GERMAN: LazyLock<Texts> = LazyLock::new(|| Texts::read(include_str!("../.
 
 /// The texts of one language.
 ///
-/// Own code, because the reader of catalogues that comes with `tr` hands the bytes to one that leaves them unread.
+/// Own code, because the catalogue reader of `tr` does not parse the bytes.
 struct Texts {
-    /// By the context, nothing for most, and the English text: what is said, for one and for several.
+    /// Translations, singular and plural, by context (empty for most) and English text.
     said: HashMap<String, HashMap<String, Vec<String>>>,
 }
 
 impl Texts {
     fn read(catalogue: &str) -> Self {
         let mut said = HashMap::<String, HashMap<String, Vec<String>>>::new();
-        // What is built in was read by a test of the workspace.
+        // A test of the workspace has parsed the built-in catalogue.
         for entry in pofile(FileOptions::from(catalogue)).map(|file| file.entries).unwrap_or_default() {
             let forms =
                 if entry.msgid_plural.is_some() { entry.msgstr_plural } else { entry.msgstr.into_iter().collect() };
@@ -36,7 +36,7 @@ impl Texts {
     }
 }
 
-/// The catalogue of the language that is spoken, or none for English.
+/// The catalogue of the current language, or none for English.
 fn current() -> Option<&'static Texts> {
     match spoken() {
         Language::English => None,
@@ -44,26 +44,26 @@ fn current() -> Option<&'static Texts> {
     }
 }
 
-/// A fixed text in the language that is spoken; itself where that has none for it.
+/// A fixed text in the current language; unchanged without a translation.
 #[must_use]
 pub fn text(english: &'static str) -> &'static str {
     look_up(english, None)
 }
 
-/// A fixed text that means different things in different places, in the sense of one of them.
+/// An ambiguous fixed text in a context.
 #[must_use]
 pub fn text_in(context: &'static str, english: &'static str) -> &'static str {
     look_up(english, Some(context))
 }
 
-/// A text that does not stand in the sources, such as a line of a board that comes with the program.
+/// A text that is not in the sources, such as a line of a built-in board.
 #[must_use]
 pub fn text_of(english: &str) -> Cow<'_, str> {
     Cow::Borrowed(current().and_then(|texts| texts.find(english, None, 0)).unwrap_or(english))
 }
 
-/// A label as it stands inside a sentence: its first letter small in English, and as it is in German, which writes nouns
-/// large everywhere.
+/// A label inside a sentence: with a small first letter in English, unchanged in German, which capitalises
+/// nouns everywhere.
 #[must_use]
 pub fn within(label: &str) -> String {
     let mut letters = label.chars();
@@ -77,7 +77,7 @@ fn look_up(english: &'static str, context: Option<&'static str>) -> &'static str
     current().and_then(|texts| texts.find(english, context, 0)).unwrap_or(english)
 }
 
-/// What `tr!` asks: whichever language is spoken at that moment.
+/// The translator of `tr!` for the current language.
 #[derive(Debug, Clone, Copy)]
 pub struct Catalogue;
 

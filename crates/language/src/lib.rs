@@ -1,23 +1,23 @@
 //! The texts that people read, in their language, and the numbers in them.
 //!
-//! English stands in the sources, where it is read with the code around it; every other language is one gettext
+//! English is in the sources, beside the code; every other language is one gettext
 //! catalogue in `assets/languages`, built into the program. Which language is spoken is one setting of the process:
-//! [`speak`] changes it, and the next frame is in the new one. Nothing speaks anything but English before `speak` has
+//! [`speak`] changes it from the next frame on. Everything is English before `speak` has
 //! been called, so the command line and the tests are English.
 //!
 //! * [`text`] translates a fixed text and costs nothing: `text("Save")`, also `text(label)` for labels from a table.
-//! * [`tr!`] translates a text with something in it: `tr!("{} of {}", shot, count)`. Numbers are handed over as text
+//! * [`tr!`] translates a text with placeholders: `tr!("{} of {}", shot, count)`. Numbers are passed as text
 //!   already, from [`decimal`], because the catalogue does not know formats such as `{:.1}`. Several:
-//!   `tr!("One shot" | "{n} shots" % count)`. A text that means two things is told apart: `tr!("court" => "Net")`,
+//!   `tr!("One shot" | "{n} shots" % count)`. An ambiguous text has a context: `tr!("court" => "Net")`,
 //!   [`text_in`]`("court", "Net")`.
 //! * [`within`] puts a translated label into a sentence.
-//! * [`text_of`] translates what a file says that comes with the program.
+//! * [`text_of`] translates texts of built-in files.
 //! * [`mark`] marks a text in a table that is translated later, where it is shown.
 //!   The labels and hints in `entry(…)` of the catalogue of commands need no mark; `Spec::label` and `Spec::hint` translate.
 //!
 //! The crates whose texts are in the catalogue call `tr::set_translator!(standpoint_language::Catalogue)` once, from
 //! their `speak_up`, which calls those of the crates below it. A test of the workspace reads all sources for these forms
-//! and holds that every text of theirs is translated, with the same things in it.
+//! and checks that every text is translated, with the same placeholders.
 
 mod catalogue;
 mod number;
@@ -46,16 +46,7 @@ impl Language {
     /// All of them, in the order of their own names.
     pub const ALL: [Self; 2] = [Self::German, Self::English];
 
-    /// Its name in itself, so that it is found by those who speak nothing else.
-    #[must_use]
-    pub fn own_name(self) -> &'static str {
-        match self {
-            Self::English => "English",
-            Self::German => "Deutsch",
-        }
-    }
-
-    /// The language of a tag such as `de-AT` or `de_DE.UTF-8`; English for what is not there.
+    /// The language of a tag such as `de-AT` or `de_DE.UTF-8`; English if unsupported.
     #[must_use]
     pub fn of_tag(tag: &str) -> Self {
         match tag.split(['-', '_', '.', '@']).next() {
@@ -71,7 +62,7 @@ impl Language {
     }
 }
 
-/// Whether people where this computer says it stands measure courts in feet: the United States and Liberia do.
+/// Whether the computer's region measures in feet: the United States and Liberia do.
 ///
 /// Source: CLDR supplemental data, `measurementData`, measurement system US (Myanmar is listed as UK there by now; from
 /// memory).
@@ -90,13 +81,13 @@ fn uses_feet(tag: &str) -> bool {
 
 static SPOKEN: AtomicU8 = AtomicU8::new(0);
 
-/// The language that is spoken now.
+/// The current language.
 #[must_use]
 pub fn spoken() -> Language {
     if SPOKEN.load(Ordering::Relaxed) == 1 { Language::German } else { Language::English }
 }
 
-/// Speaks a language from now on, in the whole process.
+/// Changes the language of the whole process.
 pub fn speak(language: Language) {
     let code = match language {
         Language::English => 0,

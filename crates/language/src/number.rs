@@ -2,14 +2,14 @@
 
 use super::{Language, spoken};
 
-/// A number with so many figures behind the point, with the point of the language that is spoken, a typographic minus
-/// and never a negative nought.
+/// A number with this many decimals, the decimal point of the current language, a typographic minus
+/// and no negative zero.
 #[must_use]
 pub fn decimal(value: f64, figures: usize) -> String {
     written(value, figures, spoken())
 }
 
-/// A whole number, its thousands apart from each other.
+/// A whole number with separated thousands.
 #[must_use]
 pub fn whole(value: usize) -> String {
     let digits = value.to_string();
@@ -35,7 +35,7 @@ fn written(value: f64, figures: usize, language: Language) -> String {
     if positive.chars().all(|c| matches!(c, '0' | '.' | ',')) { positive.to_owned() } else { format!("−{positive}") }
 }
 
-/// The number that somebody typed, with a point or a comma, a hyphen or a minus.
+/// Parses a typed number, with a point or a comma, a hyphen or a minus.
 #[must_use]
 pub fn parse_decimal(typed: &str) -> Option<f64> {
     let plain = typed.trim().replace(',', ".").replace('−', "-");

@@ -1,8 +1,8 @@
 //! A document, built block by block.
 
-use crate::{Drawing, Paper, SheetError, layout, pdf};
+use crate::{Drawing, Paper};
 
-/// Where text stands in its column.
+/// Alignment of text in its column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Align {
     /// At the left edge.
@@ -15,9 +15,9 @@ pub enum Align {
 /// A column of a table.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Column {
-    /// What stands over it.
+    /// Its heading.
     pub title: String,
-    /// Where its text stands.
+    /// Its alignment.
     pub align: Align,
 }
 
@@ -38,9 +38,9 @@ impl Column {
 /// A table; its head is repeated overleaf, and cells wrap.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Table {
-    /// The columns; when all titles are empty there is no head.
+    /// The columns; without any title there is no head.
     pub columns: Vec<Column>,
-    /// The rows. A row with fewer cells than columns leaves the last ones empty; what is too much is dropped.
+    /// The rows. Missing cells are empty; extra cells are dropped.
     pub rows: Vec<Vec<String>>,
 }
 
@@ -57,17 +57,17 @@ impl Table {
     }
 }
 
-/// A figure that stands alone, with what it is.
+/// A key figure with its label.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KeyFigure {
     /// The figure with its unit.
     pub value: String,
-    /// What it is.
+    /// Its label.
     pub label: String,
 }
 
 impl KeyFigure {
-    /// A figure with what it is.
+    /// A key figure.
     #[must_use]
     pub fn new(value: impl Into<String>, label: impl Into<String>) -> Self {
         Self { value: value.into(), label: label.into() }
@@ -79,7 +79,7 @@ impl KeyFigure {
 pub struct Figure {
     /// What is drawn.
     pub drawing: Drawing,
-    /// Its width on paper, points; as wide as its column when it is none. It never is wider or higher than there is room.
+    /// Its width on paper, points; `None` fills the column. It is shrunk to fit.
     pub width: Option<f32>,
     /// What stands below it.
     pub caption: Option<String>,
@@ -92,14 +92,14 @@ impl Figure {
         Self { drawing, width: None, caption: None }
     }
 
-    /// The same, so wide, points.
+    /// The drawing with this width, points.
     #[must_use]
     pub fn width(mut self, width: f32) -> Self {
         self.width = Some(width);
         self
     }
 
-    /// The same with a caption.
+    /// The drawing with a caption.
     #[must_use]
     pub fn caption(mut self, caption: impl Into<String>) -> Self {
         self.caption = Some(caption.into());
@@ -132,20 +132,20 @@ pub enum Block {
     Table(Table),
     /// A drawing.
     Figure(Figure),
-    /// A drawing at the left with blocks at its right; those that do not fit there go on below.
+    /// A drawing at the left with blocks at its right, which continue below it.
     Beside(Figure, Vec<Block>),
-    /// The next block stands on a new page.
+    /// A page break.
     PageBreak,
 }
 
 /// A document.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Document {
-    /// On what it is printed.
+    /// Its paper.
     pub paper: Paper,
-    /// What it is about.
+    /// Its title.
     pub title: String,
-    /// What stands at the foot of every page.
+    /// Footer of every page.
     pub footer: String,
     /// Whether it begins with a list of its parts.
     pub contents: bool,
@@ -160,7 +160,7 @@ impl Document {
         Self { paper, title: title.into(), footer: String::new(), contents: false, blocks: Vec::new() }
     }
 
-    /// What stands at the foot of every page, beside its number.
+    /// Sets the footer of every page, beside its number.
     pub fn footer(&mut self, text: impl Into<String>) {
         self.footer = text.into();
     }
@@ -228,21 +228,5 @@ impl Document {
     /// Puts the next block on a new page.
     pub fn page_break(&mut self) {
         self.add(Block::PageBreak);
-    }
-
-    /// The document broken into pages.
-    ///
-    /// # Errors
-    /// When the tokens of paper cannot be read.
-    pub fn pages(&self) -> Result<layout::Pages, SheetError> {
-        layout::pages(self)
-    }
-
-    /// The document as a PDF.
-    ///
-    /// # Errors
-    /// When a drawing is no proper SVG or the writer gives up.
-    pub fn to_pdf(&self) -> Result<Vec<u8>, SheetError> {
-        pdf::document(self)
     }
 }

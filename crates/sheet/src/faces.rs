@@ -37,7 +37,7 @@ impl Weight {
     }
 }
 
-/// What is asked of a typeface: which characters it has, and how wide they are.
+/// Metrics of a typeface: its characters and their widths.
 struct Face {
     characters: Charmap<'static>,
     metrics: GlyphMetrics<'static>,
@@ -90,7 +90,7 @@ impl Faces {
         })
     }
 
-    /// The faces for a text: the built-in ones, with the system's when the text has characters that those lack.
+    /// The faces for a text: built-in ones, and the system's for missing characters.
     #[must_use]
     pub fn for_text(text: &str) -> Arc<Database> {
         static WITH_SYSTEM: OnceLock<Arc<Database>> = OnceLock::new();
@@ -162,7 +162,7 @@ mod tests {
                 let tree = usvg::Tree::from_str(&svg, &options).unwrap();
                 let drawn = tree.root().layer_bounding_box().width();
                 let ours = faces.width(text, 20.0, weight);
-                // Never so little that a line would leave its column, nor so much that columns look ragged.
+                // Never too narrow for its column, nor much too wide.
                 let ratio = ours / drawn;
                 assert!((0.99..1.06).contains(&ratio), "{text}: {ours} reckoned, {drawn} drawn");
             }

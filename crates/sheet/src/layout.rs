@@ -12,7 +12,7 @@ mod wrap;
 use crate::{Document, SheetError, document::Block, paper::POINTS_PER_MM, tokens::Tokens, xml};
 use flow::Flow;
 
-/// A place that leads to a page.
+/// A link to a page.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Link {
     /// Left, top, width and height, points.
@@ -26,7 +26,7 @@ pub struct Link {
 pub struct Page {
     /// The elements of an SVG as large as the paper.
     pub body: String,
-    /// What leads elsewhere.
+    /// The links.
     pub links: Vec<Link>,
 }
 
@@ -67,11 +67,17 @@ impl Pages {
     }
 }
 
-/// Breaks a document into pages.
-///
-/// # Errors
-/// When the tokens of paper cannot be read.
-pub fn pages(document: &Document) -> Result<Pages, SheetError> {
+impl Document {
+    /// The document broken into pages.
+    ///
+    /// # Errors
+    /// When the tokens cannot be read.
+    pub fn pages(&self) -> Result<Pages, SheetError> {
+        pages(self)
+    }
+}
+
+fn pages(document: &Document) -> Result<Pages, SheetError> {
     let tokens = Tokens::load()?;
     let mut flow = Flow::new(document.paper, tokens);
     blocks::blocks(&mut flow, &document.blocks);

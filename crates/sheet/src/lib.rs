@@ -1,13 +1,13 @@
 //! Sheets of Standpoint: documents laid out on paper, and drawings as SVG, PDF, PNG and moving pictures.
 //!
 //! * [`shapes`] turns what the canvas paints, a list of [`epaint`] shapes, into a [`Drawing`]: vectors with real text.
-//! * [`document`] builds a document block by block, [`layout`] breaks it into pages of [`paper`]: nothing is ever cut
+//! * [`document`] builds a document block by block, [`layout`] breaks it into pages of [`paper`]: nothing is cut
 //!   off, what does not fit goes on overleaf.
 //! * [`pdf`] writes pages as a PDF with text that can be selected, [`raster`] paints a drawing in pixels,
 //!   [`motion`] puts frames together to a GIF or an animated PNG.
 //! * [`faces`] are the typefaces, [`tokens`] the colours and sizes of paper.
 //!
-//! Lengths are points of 1/72 inch, the origin is the upper left corner. The crate knows no board and no window.
+//! Lengths are points of 1/72 inch, the origin is the upper left corner. No board and no window.
 //!
 //! # A document
 //!
@@ -62,7 +62,7 @@ pub use document::{Align, Block, Column, Document, Figure, KeyFigure, Table};
 pub use drawing::Drawing;
 pub use paper::Paper;
 
-/// Lets the texts of this crate follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     standpoint_language::set_translator!(standpoint_language::Catalogue);
 }
@@ -95,7 +95,7 @@ pub enum SheetError {
     /// The GIF writer gave up.
     #[error("{}", tr!("the GIF cannot be made: {}", .0))]
     Gif(#[from] gif::EncodingError),
-    /// The built-in tokens of paper do not say what they should; a test keeps that from happening.
+    /// The built-in tokens are not valid; a test prevents that.
     #[error("{}", tr!("the tokens of paper cannot be read: {}", .0))]
     Tokens(#[from] ron::error::SpannedError),
 }

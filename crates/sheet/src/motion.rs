@@ -118,7 +118,7 @@ fn side(pixels: u32) -> Result<u16, SheetError> {
     u16::try_from(pixels).map_err(|_| SheetError::Size { width: pixels, height: pixels, most: u16::MAX.into() })
 }
 
-/// The smallest rectangle that has changed, with what has not changed in it left through.
+/// The smallest changed rectangle, with unchanged pixels transparent.
 fn changed(before: Option<&[u8]>, now: &[u8], width: u16) -> Frame<'static> {
     let wide = usize::from(width);
     let Some(before) = before else {
@@ -130,7 +130,7 @@ fn changed(before: Option<&[u8]>, now: &[u8], width: u16) -> Frame<'static> {
     let row_differs = |y: usize| (y * wide..(y + 1) * wide).any(differs);
     let (top, bottom) = ((0..rows).find(|y| row_differs(*y)), (0..rows).rfind(|y| row_differs(*y)));
     let (Some(top), Some(bottom)) = (top, bottom) else {
-        // Nothing has changed: one pixel that is left through.
+        // Nothing has changed: one transparent pixel.
         let buffer = vec![palette::THROUGH].into();
         return Frame { width: 1, height: 1, buffer, transparent: Some(palette::THROUGH), ..Frame::default() };
     };

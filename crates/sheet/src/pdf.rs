@@ -15,12 +15,14 @@ use usvg::{Options, Tree};
 
 use crate::{Document, SheetError, faces::Faces, layout::Pages};
 
-/// A document as a PDF.
-///
-/// # Errors
-/// When a drawing is no proper SVG or the writer gives up.
-pub fn document(document: &Document) -> Result<Vec<u8>, SheetError> {
-    pages(&document.pages()?, &document.title)
+impl Document {
+    /// The document as a PDF.
+    ///
+    /// # Errors
+    /// When a drawing is no proper SVG or the writer gives up.
+    pub fn to_pdf(&self) -> Result<Vec<u8>, SheetError> {
+        pages(&self.pages()?, &self.title)
+    }
 }
 
 /// Pages as a PDF.

@@ -83,7 +83,7 @@ impl Tokens {
     /// The tokens built into the program.
     ///
     /// # Errors
-    /// When they do not say what they should; a test keeps that from happening.
+    /// When they are not valid; a test prevents that.
     pub fn load() -> Result<&'static Self, SheetError> {
         static TOKENS: OnceLock<Tokens> = OnceLock::new();
         if let Some(tokens) = TOKENS.get() {

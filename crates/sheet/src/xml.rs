@@ -20,7 +20,7 @@ pub fn escaped(text: &str) -> String {
     out
 }
 
-/// A number with as many digits as can be seen: a hundredth of a point.
+/// A number rounded to a hundredth of a point.
 #[must_use]
 pub fn number(value: f32) -> String {
     if !value.is_finite() {

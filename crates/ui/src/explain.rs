@@ -1,16 +1,16 @@
-//! A figure that was clicked asks how it came about.
+//! Requests for the explanation of a figure.
 
 use egui::{Context, Id};
-use standpoint_workbench::explain::Step;
+use standpoint_workbench::explain::ExplainStep;
 
-/// Asks for a step, from wherever a figure stands.
-pub fn ask(ctx: &Context, step: Step) {
+/// Requests a step, from any figure.
+pub fn ask(ctx: &Context, step: ExplainStep) {
     ctx.data_mut(|data| data.insert_temp(asked_id(), step));
 }
 
-/// The step that was asked for since the last time.
+/// The step requested since the last call.
 #[must_use]
-pub fn asked(ctx: &Context) -> Option<Step> {
+pub fn asked(ctx: &Context) -> Option<ExplainStep> {
     ctx.data_mut(|data| data.remove_temp(asked_id()))
 }
 

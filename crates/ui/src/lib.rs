@@ -1,10 +1,10 @@
-//! How everything looks and what can be asked for, below every panel.
+//! Look, widgets and vocabulary, below every panel.
 //!
 //! * [`theme`] turns the tokens of `assets` into colours, sizes and icons.
-//! * [`commands`] is the vocabulary: the catalogue of everything that can be asked for by name, and what panels send. It
-//!   is plain data; the window carries it out.
+//! * [`commands`] is the vocabulary: the catalogue of commands, and the actions that panels send. It
+//!   is plain data; `app` carries it out.
 //! * [`widgets`] are the building blocks of panels and dialogs.
-//! * [`transform`] maps the court to the screen, [`explain`] carries the question how a figure came about.
+//! * [`transform`] maps the court to the screen, [`explain`] carries requests for explanations.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
@@ -14,7 +14,7 @@ pub mod theme;
 pub mod transform;
 pub mod widgets;
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {

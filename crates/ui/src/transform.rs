@@ -1,12 +1,12 @@
-//! Between places on the court and points on the screen.
+//! Conversion between places on the court and points on the screen.
 
 use egui::{Pos2, Rect, Vec2};
 use glam::{DVec2, dvec2};
 use standpoint_geometry::court::Court;
 
-/// How the court is looked at.
+/// The view of the court.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct View {
+pub struct CourtView {
     /// Quarter turns clockwise; 0 has the near side down.
     pub turn: u8,
     /// The ground that is shown when the court is fitted; the usual ground around the lines without it.
@@ -62,7 +62,7 @@ const SHOWN_BESIDE: f64 = 1.9;
 /// The court turns by itself where it becomes so many times larger.
 const WORTH_TURNING: f64 = 1.04;
 
-impl View {
+impl CourtView {
     /// The court fitted, with these quarter turns.
     #[must_use]
     pub fn fitted(turn: u8) -> Self {
@@ -209,11 +209,11 @@ mod tests {
         Rect::from_min_size(pos2(300.0, 40.0), vec2(800.0, 700.0))
     }
 
-    fn views() -> Vec<View> {
+    fn views() -> Vec<CourtView> {
         (0..4)
             .flat_map(|turn| {
                 let moved = Moved { center: dvec2(1.5, -7.0), scale: 61.0 };
-                [View::fitted(turn), View { moved: Some(moved), ..View::fitted(turn) }]
+                [CourtView::fitted(turn), CourtView { moved: Some(moved), ..CourtView::fitted(turn) }]
             })
             .collect()
     }
@@ -232,7 +232,7 @@ mod tests {
 
     #[test]
     fn the_near_side_is_down_and_right_is_right() {
-        let t = View::fitted(0).transform(rect(), &Court::default());
+        let t = CourtView::fitted(0).transform(rect(), &Court::default());
         assert!(t.screen_from_court(dvec2(0.0, -5.0)).y > t.screen_from_court(dvec2(0.0, 5.0)).y);
         assert!(t.screen_from_court(dvec2(2.0, 0.0)).x > t.screen_from_court(dvec2(-2.0, 0.0)).x);
     }
@@ -251,7 +251,7 @@ mod tests {
     fn a_fitted_court_is_inside_the_canvas() {
         let court = Court::default();
         for turn in 0..4 {
-            let t = View::fitted(turn).transform(rect(), &court);
+            let t = CourtView::fitted(turn).transform(rect(), &court);
             for corner in [dvec2(5.485, 11.885), dvec2(-5.485, -11.885)] {
                 assert!(rect().contains(t.screen_from_court(corner)));
             }
@@ -263,13 +263,13 @@ mod tests {
         let court = Court::default();
         let room = |x, y| Rect::from_min_size(Pos2::ZERO, vec2(x, y));
         for flipped in [0, 2] {
-            let view = View::fitted(flipped);
+            let view = CourtView::fitted(flipped);
             assert_eq!(view.largest(room(1000.0, 700.0), &court).turn, flipped + 1);
             assert_eq!(view.largest(room(400.0, 700.0), &court).turn, flipped);
             // Neither way round is larger: it stays as it is.
             let square = room(600.0, 600.0);
             for turn in [flipped, flipped + 1] {
-                assert_eq!(View::fitted(turn).largest(square, &court).turn, turn);
+                assert_eq!(CourtView::fitted(turn).largest(square, &court).turn, turn);
             }
         }
     }
@@ -281,7 +281,7 @@ mod tests {
         for turn in 0..4 {
             let size = if turn % 2 == 0 { vec2(14.0, 30.0) } else { vec2(30.0, 14.0) } * 20.0;
             let rect = Rect::from_min_size(pos2(50.0, 30.0), size);
-            let t = View::fitted(turn).of(ground).transform(rect, &court);
+            let t = CourtView::fitted(turn).of(ground).transform(rect, &court);
             assert!((t.scale() - 20.0).abs() < 1e-4);
             for corner in [ground.least, ground.most] {
                 assert!(rect.expand(0.01).contains(t.screen_from_court(corner)), "turn {turn}");

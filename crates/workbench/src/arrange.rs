@@ -1,4 +1,4 @@
-//! Rearranging shots and pages: each is one step, and says what is selected afterwards.
+//! Changes of the order of shots and pages. Each is one step of undo and returns the selection after it.
 
 use std::sync::Arc;
 
@@ -15,9 +15,9 @@ pub enum Arrange {
     AddShotBefore,
     /// A new shot after the one being looked at.
     AddShotAfter,
-    /// The shot once more, as the same player's next one.
+    /// A copy of the shot as the same player's next one.
     DuplicateShot,
-    /// Takes the shot being looked at out of the rally.
+    /// Removes the shot being looked at from the rally.
     DeleteShot,
     /// Lets the shot follow the one before, or start by itself where it is.
     Follow(bool),
@@ -29,7 +29,7 @@ pub enum Arrange {
     Insert(Arc<Page>),
     /// The page once more.
     DuplicatePage,
-    /// Takes the page being looked at away.
+    /// Removes the page being looked at.
     DeletePage,
     /// Moves a page to another place in the order.
     MovePage {
@@ -80,7 +80,7 @@ impl Arrange {
             }
             Self::AddShotBefore => {
                 if at > 0 {
-                    // The new one is this player's; those after it change sides.
+                    // The new shot is this player's; the shots after it change sides.
                     page.insert_shot(at, ShotSpec { receipt: ReceiptChoice::Best, recover_to: None, ..here });
                     return at;
                 }
@@ -92,7 +92,7 @@ impl Arrange {
                 at
             }
             Self::DuplicateShot => {
-                // The same shot once more comes after the other player's answer to it.
+                // The copy comes after the other player's answer to the shot.
                 page.insert_shot(at + 1, answering(&here));
                 page.insert_shot(at + 2, ShotSpec { follows: true, receipt: ReceiptChoice::Best, ..here });
                 at + 2

@@ -1,4 +1,4 @@
-//! Shots weighed against each other, in words.
+//! Comparisons of shots in words.
 
 use standpoint_board::Units;
 use standpoint_geometry::{
@@ -29,7 +29,7 @@ pub fn choice(choice: Choice) -> &'static str {
     }
 }
 
-/// A choice's name to stand alone.
+/// A choice's name, capitalised.
 #[must_use]
 pub fn choice_label(choice: Choice) -> &'static str {
     match choice {
@@ -51,12 +51,12 @@ pub fn choice_label(choice: Choice) -> &'static str {
 /// Differences smaller than this share of a clear one are left unsaid.
 const TELLING: f64 = 0.5;
 
-/// How one shot differs from another, each difference that tells something as a phrase: `0.19 s less for the opponent`,
-/// `1.9 m longer recovery`. The chance to win is not among them, see [`verdict`].
+/// The differences between two shots that matter, each as a phrase: `0.19 s less for the opponent`,
+/// `1.9 m longer recovery`. The chance to win is left to [`verdict`].
 #[must_use]
 pub fn differences(difference: &Difference, units: Units) -> Vec<String> {
     let d = difference;
-    // What a coach would call a clear difference: a tenth of a second, a metre, one ball in twenty.
+    // Clear differences, our choice: a tenth of a second, a metre, one ball in twenty.
     let told = [
         (d.opponent_time, 0.1, time as Phrase),
         (d.recovery, 1.0, recovery),
@@ -108,7 +108,7 @@ fn recovery(value: f64, units: Units) -> String {
 }
 
 fn lack(value: f64, _: Units) -> String {
-    // The more it lacks, the less there is in hand.
+    // A larger shortfall leaves less margin.
     let by = words::seconds(value.abs());
     if value < 0.0 { tr!("{} more in hand for the run", by) } else { tr!("{} less in hand for the run", by) }
 }
@@ -137,7 +137,7 @@ fn plain(share: f64) -> String {
     words::decimal(share.abs() * 100.0, 0)
 }
 
-/// What is varied, as the heading of an axis or a column without its unit.
+/// Name of the cause, as the heading of an axis or a column without its unit.
 #[must_use]
 pub fn cause(cause: Cause) -> &'static str {
     match cause {
@@ -177,7 +177,7 @@ pub fn crossings(sweep: &Sweep, choices: [Choice; 2], court: &Court, units: Unit
     sweep.crossings.iter().map(sentence).collect()
 }
 
-/// When a cause has passed a value on its way up.
+/// Condition under which a rising cause has passed a value.
 fn once(cause: Cause, value: f64, court: &Court, units: Units) -> String {
     match cause {
         Cause::OpponentWide => tr!("once the opponent is {}", aside(value, court, units)),
@@ -204,7 +204,7 @@ fn deep(behind: f64, units: Units) -> String {
     }
 }
 
-/// A distance from the middle line, told from the line that helps.
+/// A distance from the middle line, measured from the nearest line.
 fn aside(from_middle: f64, court: &Court, units: Units) -> String {
     let length = |metres: f64| words::length(metres.abs(), units);
     match from_middle - court.half_width() {
@@ -269,13 +269,13 @@ mod tests {
     #[test]
     fn a_difference_is_said_as_a_coach_would() {
         let d = Difference { opponent_time: Some(-0.19), recovery: Some(1.9), win: -0.041, ..SAME };
-        let said = |units| sentence(Choice::CrossCourt, Choice::DownTheLine, &d, units);
+        let describe = |units| sentence(Choice::CrossCourt, Choice::DownTheLine, &d, units);
         assert_eq!(
-            said(Units::Metres),
+            describe(Units::Metres),
             "Down the line against cross-court: 0.19 s less for the opponent, 1.9 m longer recovery; wins 4 points in \
              100 fewer."
         );
-        assert!(said(Units::Feet).contains("6′ 3″ longer recovery"), "{}", said(Units::Feet));
+        assert!(describe(Units::Feet).contains("6′ 3″ longer recovery"), "{}", describe(Units::Feet));
     }
 
     #[test]
@@ -303,7 +303,7 @@ mod tests {
         Sweep { cause, points: points.map(point).collect(), crossings }
     }
 
-    fn said(cause: Cause, value: f64, above: bool) -> String {
+    fn describe(cause: Cause, value: f64, above: bool) -> String {
         let sweep = swept(cause, &[(0.5, 0.4), (0.5, 0.6)], vec![(value, above)]);
         let choices = [Choice::CrossCourt, Choice::DownTheLine];
         crossings(&sweep, choices, &Court::default(), Units::Metres).join(" ")
@@ -312,21 +312,22 @@ mod tests {
     #[test]
     fn a_crossing_is_told_from_the_line_that_helps() {
         assert_eq!(
-            said(Cause::OpponentWide, 4.115 + 1.3, true),
+            describe(Cause::OpponentWide, 4.115 + 1.3, true),
             "Down the line pays once the opponent is 1.3 m outside the singles sideline, cross-court until then."
         );
         assert_eq!(
-            said(Cause::OpponentWide, 1.0, false),
+            describe(Cause::OpponentWide, 1.0, false),
             "Cross-court pays once the opponent is 1.0 m from the middle line, down the line until then."
         );
         assert!(
-            said(Cause::ContactWide, 3.2, true).contains("once the contact is within 0.9 m of the singles sideline")
+            describe(Cause::ContactWide, 3.2, true)
+                .contains("once the contact is within 0.9 m of the singles sideline")
         );
-        assert!(said(Cause::OpponentDepth, 1.25, true).contains("1.2 m or more behind the baseline"));
-        assert!(said(Cause::ContactDepth, -1.5, true).contains("no further than 1.5 m inside the baseline"));
-        assert!(said(Cause::ContactHeight, 1.05, true).contains("once the ball is struck 1.05 m high or higher"));
-        assert!(said(Cause::Speed, 30.0, true).contains("once both are struck at 108 km/h or faster"));
-        assert!(said(Cause::OpponentBackhand, 0.85, false).contains("at 85 % of its strength or better"));
+        assert!(describe(Cause::OpponentDepth, 1.25, true).contains("1.2 m or more behind the baseline"));
+        assert!(describe(Cause::ContactDepth, -1.5, true).contains("no further than 1.5 m inside the baseline"));
+        assert!(describe(Cause::ContactHeight, 1.05, true).contains("once the ball is struck 1.05 m high or higher"));
+        assert!(describe(Cause::Speed, 30.0, true).contains("once both are struck at 108 km/h or faster"));
+        assert!(describe(Cause::OpponentBackhand, 0.85, false).contains("at 85 % of its strength or better"));
     }
 
     #[test]

@@ -1,4 +1,4 @@
-//! Changes of the board, and what each does to it.
+//! Changes of the board, and how each is applied.
 
 use glam::{DVec2, dvec2};
 use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, SurfaceChoice, Units};
@@ -17,12 +17,12 @@ use standpoint_language::mark;
 
 use crate::{selection::Selection, sketch::draw::kept};
 
-/// The begin and the end of a change that takes its time.
+/// Begin and end of a change that spans several frames, such as a drag.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Gesture {
-    /// It begins and is called this in the menus.
+    /// Begins, with the label of the step in menus.
     Begin(&'static str),
-    /// It ends and becomes one step.
+    /// Ends and becomes one step.
     Commit,
     /// It is given up.
     Cancel,
@@ -64,7 +64,7 @@ impl Colours {
     }
 }
 
-/// What a court is played on, as far as its colour goes.
+/// Kind of ground, which decides the colour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Ground {
     /// Clay.
@@ -117,7 +117,7 @@ pub enum Edit {
     PageDrill(DrillPart, String),
 }
 
-/// A part of how a page is practised.
+/// A part of the drill of a page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum DrillPart {
     /// How the balls come.
@@ -134,7 +134,7 @@ impl DrillPart {
     /// All parts, in the order of the sheet.
     pub const ALL: [Self; 4] = [Self::Feed, Self::Targets, Self::Progression, Self::Equipment];
 
-    /// What it is called, in English; translated where it is shown.
+    /// Label in English; translated where it is shown.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
@@ -145,7 +145,7 @@ impl DrillPart {
         }
     }
 
-    /// What a drill says of it.
+    /// Its text in a drill.
     #[must_use]
     pub fn of(self, drill: &Drill) -> &String {
         match self {
@@ -179,7 +179,7 @@ impl Edit {
         matches!(self, Self::Contact(_) | Self::ContactHeight(_) | Self::HitterPlace(_) | Self::Stroke(Stroke::Serve))
     }
 
-    /// What the step is called in the menus, in English; translated where it is shown.
+    /// Label of the step in menus, in English; translated where it is shown.
     #[must_use]
     pub fn label(&self) -> &'static str {
         match self {
@@ -285,7 +285,7 @@ impl Edit {
     }
 
     fn apply_to_shot(&self, board: &mut Board, at: Selection) {
-        let site = board.site();
+        let area = board.play_area();
         if let Self::OpponentPlace(place) = self
             && board.shot(at.page, at.shot).is_some_and(|spec| spec.follows)
         {
@@ -296,47 +296,47 @@ impl Edit {
         let Some(spec) = board.shot_mut(at.page, at.shot) else { return };
         let (here, there) = (spec.hitter_end, spec.hitter_end.other());
         match self {
-            Self::Target(place) => spec.shot.target = site.clamp_at(there, *place),
+            Self::Target(place) => spec.shot.target = area.clamp_at(there, *place),
             Self::Contact(place) => {
                 let before = spec.shot.contact;
-                spec.shot.contact = site.clamp_contact(here, place.extend(before.z));
-                // A hitter who was put somewhere by hand goes along with the ball.
+                spec.shot.contact = area.clamp_contact(here, place.extend(before.z));
+                // A hitter placed by hand moves along with the ball.
                 let moved = (spec.shot.contact - before).truncate();
-                spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p + moved));
+                spec.hitter_place = spec.hitter_place.map(|p| area.clamp_at(here, p + moved));
             }
             Self::ContactHeight(z) => {
-                spec.shot.contact = site.clamp_contact(here, spec.shot.contact.truncate().extend(*z));
+                spec.shot.contact = area.clamp_contact(here, spec.shot.contact.truncate().extend(*z));
             }
-            Self::HitterPlace(place) => spec.hitter_place = place.map(|p| site.clamp_at(here, p)),
-            Self::OpponentPlace(place) => spec.opponent_place = site.clamp_at(there, *place),
+            Self::HitterPlace(place) => spec.hitter_place = place.map(|p| area.clamp_at(here, p)),
+            Self::OpponentPlace(place) => spec.opponent_place = area.clamp_at(there, *place),
             Self::Receipt(choice) => {
                 spec.receipt = match *choice {
                     ReceiptChoice::Best => ReceiptChoice::Best,
-                    ReceiptChoice::Near(place) => ReceiptChoice::Near(site.clamp_at(there, place)),
+                    ReceiptChoice::Near(place) => ReceiptChoice::Near(area.clamp_at(there, place)),
                 }
             }
             Self::Shot(shot) => {
-                // The contact is the same; where the opponent met the former shot means nothing for this one.
+                // The contact stays; a receipt chosen for the former shot does not apply to this one.
                 let contact = spec.shot.contact;
-                spec.shot = Shot { contact, target: site.clamp_at(there, shot.target), ..*shot };
+                spec.shot = Shot { contact, target: area.clamp_at(there, shot.target), ..*shot };
                 spec.receipt = ReceiptChoice::Best;
             }
             Self::Speed(v) => spec.shot.speed = *v,
             Self::Topspin(w) => spec.shot.topspin = *w,
             Self::Sidespin(w) => spec.shot.sidespin = *w,
-            Self::RecoverTo(place) => spec.recover_to = place.map(|p| site.clamp_at(here, p)),
+            Self::RecoverTo(place) => spec.recover_to = place.map(|p| area.clamp_at(here, p)),
             _ => {}
         }
     }
 }
 
-/// Keeps what is drawn on the pages in a range where it may lie.
+/// Clamps the marks of pages to the area where marks may lie.
 fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
-    let site = board.site();
+    let area = board.play_area();
     for page in pages {
         let Some(page) = board.page_mut(page) else { continue };
         for mark in &mut page.marks.list {
-            mark.form = kept(&mark.form, |place| site.clamp_mark(place));
+            mark.form = kept(&mark.form, |place| area.clamp_mark(place));
         }
     }
 }
@@ -351,8 +351,8 @@ fn ball_of(stage: Stage) -> BallType {
     }
 }
 
-/// Changes the court, and with the stage the ball; places move with its size so that the picture stays the same, and a ball
-/// flies as far as the court is long when its speed goes with the root of that.
+/// Changes the court, and with the stage the ball. Places scale with the court; the speed of a ball scales with the root of
+/// the length, because then its range scales with the length.
 fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
     let before = board.court.court();
     let old = board.court.stage;
@@ -363,100 +363,27 @@ fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
     }
     let faster = (after.length / before.length).sqrt();
     let scale = dvec2(after.singles_width / before.singles_width, after.length / before.length);
-    let site = board.site();
+    let area = board.play_area();
     for page in 0..board.pages.len() {
         let Some(page) = board.page_mut(page) else { continue };
         for spec in &mut page.shots {
             let (here, there) = (spec.hitter_end, spec.hitter_end.other());
             *spec = spec.mapped(|p| p * scale);
             spec.shot.speed = (spec.shot.speed * faster).clamp(11.0 * KMH, 270.0 * KMH);
-            spec.shot.contact = site.clamp_contact(here, spec.shot.contact);
-            spec.shot.target = site.clamp_at(there, spec.shot.target);
-            spec.hitter_place = spec.hitter_place.map(|p| site.clamp_at(here, p));
-            spec.opponent_place = site.clamp_at(there, spec.opponent_place);
-            spec.recover_to = spec.recover_to.map(|p| site.clamp_at(here, p));
+            spec.shot.contact = area.clamp_contact(here, spec.shot.contact);
+            spec.shot.target = area.clamp_at(there, spec.shot.target);
+            spec.hitter_place = spec.hitter_place.map(|p| area.clamp_at(here, p));
+            spec.opponent_place = area.clamp_at(there, spec.opponent_place);
+            spec.recover_to = spec.recover_to.map(|p| area.clamp_at(here, p));
             if let ReceiptChoice::Near(place) = spec.receipt {
-                spec.receipt = ReceiptChoice::Near(site.clamp_at(there, place));
+                spec.receipt = ReceiptChoice::Near(area.clamp_at(there, place));
             }
         }
         for mark in &mut page.marks.list {
-            mark.form = kept(&mark.form, |p| site.clamp_mark(p * scale));
+            mark.form = kept(&mark.form, |p| area.clamp_mark(p * scale));
         }
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use standpoint_board::marks::{Form, Ink, Layer};
-
-    use super::*;
-
-    const HERE: Selection = Selection { page: 0, shot: 0 };
-
-    #[test]
-    fn mirroring_and_swapping_twice_change_nothing() {
-        for edit in [Edit::Mirror, Edit::SwapEnds] {
-            let mut board = Board::demo();
-            edit.apply(&mut board, HERE);
-            assert_ne!(board, Board::demo());
-            edit.apply(&mut board, HERE);
-            assert_eq!(board, Board::demo());
-        }
-    }
-
-    #[test]
-    fn what_is_drawn_is_mirrored_and_turned_with_the_shots() {
-        for (edit, there) in [(Edit::Mirror, dvec2(-3.0, 8.0)), (Edit::SwapEnds, dvec2(-3.0, -8.0))] {
-            let mut board = Board::demo();
-            let id = board.page_mut(0).unwrap().marks.add(Layer::Drill, Ink::Plain, Form::Cone { at: dvec2(3.0, 8.0) });
-            edit.apply(&mut board, HERE);
-            assert_eq!(board.page_mut(0).unwrap().marks.get_mut(id).unwrap().form, Form::Cone { at: there });
-        }
-    }
-
-    #[test]
-    fn a_target_stays_on_the_other_half() {
-        let mut board = Board::demo();
-        Edit::Target(dvec2(90.0, -3.0)).apply(&mut board, HERE);
-        let target = board.shot(0, 0).unwrap().shot.target;
-        assert!(target.y.abs() < 1e-9 && (target.x - board.site().half_width).abs() < 1e-9);
-    }
-
-    #[test]
-    fn a_smaller_court_keeps_the_picture() {
-        let mut board = Board::demo();
-        let before = board.shot(0, 0).unwrap().shot.target.y / board.court.court().length;
-        Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
-        let after = board.shot(0, 0).unwrap().shot.target.y / board.court.court().length;
-        assert!((before - after).abs() < 1e-9);
-    }
-
-    #[test]
-    fn a_junior_court_has_its_ball_and_a_shot_that_can_be_played_on_it() {
-        for stage in [Stage::Green, Stage::Orange, Stage::Red] {
-            let mut board = Board::demo();
-            Edit::Court(stage, NetPosts::SinglesSticks).apply(&mut board, HERE);
-            assert_eq!(board.ball, ball_of(stage));
-            let situation = board.situation(0, 0).unwrap();
-            let answer = standpoint_geometry::solver::solve(&situation);
-            assert!(answer.is_ok(), "{stage:?}: {answer:?}");
-            Edit::Court(Stage::Full, NetPosts::SinglesSticks).apply(&mut board, HERE);
-            assert_eq!(board.ball, Board::demo().ball);
-            let speed = Board::demo().shot(0, 0).unwrap().shot.speed;
-            assert!((board.shot(0, 0).unwrap().shot.speed - speed).abs() < 1e-9);
-        }
-    }
-
-    #[test]
-    fn what_is_drawn_comes_along_to_a_smaller_court_and_can_be_saved() {
-        let mut board = Board::demo();
-        let limits = board.site().mark_limits();
-        let corner = Form::Cone { at: limits };
-        let id = board.page_mut(0).unwrap().marks.add(Layer::Drill, Ink::Plain, corner);
-        Edit::Court(Stage::Red, NetPosts::SinglesSticks).apply(&mut board, HERE);
-        let Form::Cone { at } = board.page_mut(0).unwrap().marks.get_mut(id).unwrap().form.clone() else { panic!() };
-        assert!(at.x > 0.0 && at.x <= board.site().mark_limits().x && at.y <= board.site().mark_limits().y, "{at}");
-        let bytes = standpoint_board::file::to_text(&board).unwrap();
-        assert!(!bytes.is_empty());
-    }
-}
+mod tests;

@@ -1,4 +1,4 @@
-//! What recovering elsewhere than at the spot would open, in words.
+//! What recovering away from the spot costs, in words.
 
 use standpoint_language::{tr, within};
 
@@ -7,10 +7,10 @@ use crate::{
     words,
 };
 
-/// A gap smaller than this is none, m.
+/// Smallest gap that is mentioned, m.
 pub const LEAST_GAP: f64 = 0.05;
 
-/// What the place costs, and which reply punishes it.
+/// Cost of the place, and the reply that punishes it.
 #[must_use]
 pub fn describe(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
     let chosen = &elsewhere.chosen;
@@ -25,7 +25,7 @@ pub fn describe(elsewhere: &Elsewhere, session: &Session) -> (String, String) {
     (first, second)
 }
 
-/// The same as sentences.
+/// The cost as sentences.
 #[must_use]
 pub fn sentence(elsewhere: &Elsewhere, session: &Session) -> String {
     let (first, second) = describe(elsewhere, session);

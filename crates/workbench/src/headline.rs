@@ -1,4 +1,4 @@
-//! The sentence over the court, in a coach’s words, and what it means.
+//! The headline over the court, and the line that explains it.
 
 use standpoint_geometry::answer::{Outcome, Play};
 use standpoint_language::{text, tr};
@@ -10,7 +10,7 @@ use crate::{
     words::{self, SHORT},
 };
 
-/// How the sentence is meant.
+/// Kind of headline.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Tone {
     /// An answer.
@@ -19,7 +19,7 @@ pub enum Tone {
     Refusal,
 }
 
-/// The sentence in a coach's words.
+/// The headline as a sentence.
 #[must_use]
 pub fn sentence(session: &Session) -> (String, Tone) {
     if let Some(ended) = session.ended() {
@@ -59,7 +59,7 @@ pub fn sentence(session: &Session) -> (String, Tone) {
     (said, Tone::Answer)
 }
 
-/// What is said beside the answer while it rests on the nearest level; `solving` when that is about to change.
+/// Note for answers based on the nearest level; `solving` while an exact game is being computed.
 #[must_use]
 pub fn basis(session: &Session, solving: bool) -> Option<&'static str> {
     session.is_estimate().then(|| {
@@ -71,7 +71,7 @@ pub fn basis(session: &Session, solving: bool) -> Option<&'static str> {
     })
 }
 
-/// How often the shot goes in, when it more often does not.
+/// Chance that the shot goes in, if that is below one half.
 fn seldom_in(session: &Session) -> Option<f64> {
     session.answer().map(|answer| answer.shot.chance_in).filter(|chance| *chance < 0.5)
 }
@@ -81,7 +81,7 @@ fn hitter_name(session: &Session) -> &str {
     &session.board().card(session.hitter_end()).name
 }
 
-/// What the sentence means, or what can be done about it.
+/// Explanation of the headline, or the remedy.
 #[must_use]
 pub fn explanation(session: &Session) -> String {
     if session.ended().is_some() {
@@ -109,7 +109,7 @@ pub fn explanation(session: &Session) -> String {
     }
 }
 
-/// What the other player wins: from the spot, or from the place that can be reached and the spot beyond it.
+/// Points the other player wins: from the spot, or from the reachable place and from the spot beyond it.
 fn stakes(play: &Play, session: &Session) -> String {
     let run = &play.recovery;
     let coached = session.coached_hits();

@@ -1,20 +1,23 @@
-//! What is worked with, without a window: the board being worked on with its history and live answer, the notes of a
-//! match, the settings, and all that is said of them.
+//! The working state of the program without a window: the open board with its history and live answer, the notes of a
+//! match, the settings, and all wording.
 //!
-//! * [`session`] holds the board, its history and the answer; [`edit`] lists the changes of the board, [`arrange`] those
-//!   of its order, [`sketch`] those of what is drawn.
-//! * [`chart`] holds the notes of a match, their files and their audit.
-//! * [`solved`] keeps solved games on disk and solves that of the board in view on a thread of its own.
-//! * [`weigh`] weighs shots against each other on threads of its own.
-//! * [`wanted`] says which sheet or picture is asked for, [`rehearsal`] how a rehearsal begins.
-//! * [`words`] says figures and places as a coach would, [`standing`] where to stand, [`replying`] what a reply does;
-//!   [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and [`phrases`] put them in sentences. Painters and panels take their words from here.
+//! * [`document`] holds the board and its notes under one history; [`session`] holds the document and its answer.
+//! * [`edit`] lists the changes of the board, [`arrange`] those of its order, [`sketch`] those of marks.
+//! * [`chart`] has the notes of a match, their files and their audit.
+//! * [`solved`] keeps solved games on disk and solves the game of the open board on its own thread.
+//! * [`weigh`] compares shots on its own threads.
+//! * [`wanted`] describes an export, [`rehearsal`] how a rehearsal begins.
+//! * [`words`] formats figures and places, [`standing`] where to stand, [`replying`] replies;
+//!   [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and [`phrases`] make sentences. Painters and panels take
+//!   their wording from here.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
 pub mod arrange;
 pub mod chart;
+pub mod compare;
 pub mod compare_words;
+pub mod document;
 pub mod edit;
 pub mod elsewhere;
 pub mod explain;
@@ -30,11 +33,10 @@ pub mod solved;
 pub mod standing;
 pub mod strokes;
 pub mod wanted;
-pub mod weigh;
 pub mod why;
 pub mod words;
 
-/// Lets the texts of this crate and of those below it follow [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {

@@ -11,10 +11,10 @@ use standpoint_language::tr;
 
 use crate::words::{self, SHORT};
 
-/// The part of a title line that says where the figures come from.
+/// The part of a title line that names the basis of the figures.
 pub const BASIS: &str = "Figures are estimates of a model. Left and right are as the player named sees them.";
 
-/// Where a ball lands, by the lines that it stays inside of; the place in the frame of a near hitter.
+/// Where a ball lands, relative to the lines it stays inside; in the frame of a near hitter.
 #[must_use]
 pub fn target(place: DVec2, court: &Court, stroke: Stroke, units: Units) -> String {
     let length = |metres: f64| words::fine_length(metres, units);
@@ -89,7 +89,7 @@ pub fn met(receipt: &Receipt, units: Units) -> String {
     format!("{} {when}, {} high", words::wing(receipt.wing), words::fine_length(receipt.contact.z, units))
 }
 
-/// How hard it is for the opponent, from the pressure of the receipt. The steps are a choice.
+/// How hard the ball is for the opponent, from the pressure of the receipt. The steps are our choice.
 #[must_use]
 pub fn pressed(pressure: f64) -> &'static str {
     match pressure {
@@ -119,7 +119,7 @@ pub fn place_cells(place: DVec2, court: &Court, units: Units) -> (String, String
     (cell(place.x, "middle", "right", "left"), depth)
 }
 
-/// How the run ends: in time, or short and at what cost.
+/// How the run ends: in time, or too short and at what cost.
 #[must_use]
 pub fn run_ends(run: &Recovery, units: Units) -> String {
     if run.short_by > SHORT {
@@ -150,12 +150,12 @@ pub fn listed(items: &[String]) -> String {
     }
 }
 
-/// Breaks a long line at blanks; what follows is set in.
+/// Breaks a long line at blanks and indents what follows.
 #[must_use]
 pub fn wrapped(text: &str) -> String {
     /// Narrow enough for half a screen.
     const WIDTH: usize = 100;
-    /// What never begins a line: it belongs to the figure before it.
+    /// Units, which never begin a line.
     const UNITS: [&str; 6] = ["%", "m", "s", "km/h", "mph", "°"];
     let mut lines = vec![String::new()];
     let mut words = text.split(' ').peekable();

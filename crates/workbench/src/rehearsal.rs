@@ -7,7 +7,7 @@ use standpoint_board::rehearse::Theme as Topic;
 pub struct Begin {
     /// One theme only.
     pub theme: Option<Topic>,
-    /// The first seed; that of the time without one.
+    /// First seed; the time of day without one.
     pub seed: Option<u64>,
     /// Whether the shots of the board are rehearsed.
     pub board: bool,

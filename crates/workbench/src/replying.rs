@@ -1,9 +1,9 @@
-//! What a reply of the opponent's does, and how often it is chosen.
+//! Effect and frequency of the opponent's replies in words.
 
 use standpoint_geometry::answer::Reply;
 use standpoint_language::{text, tr};
 
-/// A reply that wins at once less often than this keeps the rally going.
+/// A reply that wins outright less often than this counts as keeping the rally going.
 const OUTRIGHT: f64 = 0.15;
 
 /// How often: `4 times in 10`, `once in 10`.
@@ -32,7 +32,7 @@ pub fn chosen(reply: &Reply) -> String {
     tr!("chosen {}", times_in_ten(reply.share))
 }
 
-/// Both: `wins outright 4 times in 10, chosen 5 times in 10`.
+/// Effect and frequency: `wins outright 4 times in 10, chosen 5 times in 10`.
 #[must_use]
 pub fn describe(reply: &Reply) -> String {
     format!("{}, {}", does(reply), chosen(reply))

@@ -1,4 +1,4 @@
-//! What is being looked at: a shot, and the marks chosen on its page.
+//! The selection: a shot, and the marks chosen on its page.
 
 use standpoint_board::marks::MarkId;
 
@@ -11,12 +11,12 @@ pub struct Selection {
     pub shot: usize,
 }
 
-/// What is being looked at, and the marks chosen there.
+/// The selected shot and marks.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Chosen {
     /// The shot.
     pub at: Selection,
-    /// The marks of its page.
+    /// The chosen marks of its page.
     pub marks: Vec<MarkId>,
 }
 

@@ -1,4 +1,4 @@
-//! The board being worked on, its history and the live answer.
+//! The open document with its live answer.
 
 mod drawing;
 mod rally;
@@ -10,6 +10,7 @@ use standpoint_board::{
     playback::{Playback, Timeline},
     rally::{Ended, Rally, Resolved},
 };
+use standpoint_charting::notebook::Notebook;
 use standpoint_geometry::{
     answer::{Answer, Play, Reply},
     court::Court,
@@ -23,6 +24,7 @@ use standpoint_language::{text, tr};
 
 use crate::{
     arrange::Arrange,
+    document::{Contents, Document},
     edit::{Colours, Edit, Gesture, Ground},
     selection::{Chosen, Selection},
     solved,
@@ -30,25 +32,24 @@ use crate::{
 
 pub use rally::Elsewhere;
 
-/// The longest time that passes in a rally between two frames, s.
+/// Longest step of time between two frames of a playing rally, s.
 pub const LONGEST_FRAME_S: f64 = 0.25;
-/// Replies whose exposure differs by less than this cost the same: half a point in a hundred.
+/// Exposures that differ by less than this count as equal: half a point in a hundred.
 pub const TIE: f64 = 0.005;
 
-/// The board being worked on.
+/// The open document with everything computed from it.
 pub struct Session {
-    history: History<Board, Chosen>,
-    path: Option<PathBuf>,
+    document: Document,
     solver: Solver,
     rally: Rally,
     /// The question whose answer is shown.
     asked: Option<Situation>,
-    /// Why the shot being looked at never comes about.
+    /// Why the rally ends before the shot being looked at.
     ended: Option<Ended>,
     what_if: Option<Elsewhere>,
     timeline: Timeline,
     playback: Playback,
-    /// Whether later shots of the rally are still to be worked out.
+    /// Whether later shots of the rally are still to be computed.
     unfinished: bool,
     generation: u64,
 }
@@ -58,8 +59,7 @@ impl Session {
     #[must_use]
     pub fn new(board: Board, path: Option<PathBuf>) -> Self {
         let mut session = Self {
-            history: History::new(board, Chosen::default()),
-            path,
+            document: Document::new(board, path),
             solver: Solver::new(),
             rally: Rally::new(),
             asked: None,
@@ -74,10 +74,9 @@ impl Session {
         session
     }
 
-    /// Puts another board in place of this one; the solver keeps its buffers.
+    /// Replaces the document; the solver keeps its buffers.
     pub fn replace(&mut self, board: Board, path: Option<PathBuf>) {
-        self.history = History::new(board, Chosen::default());
-        self.path = path;
+        self.document = Document::new(board, path);
         self.playback = Playback::default();
         self.refresh();
     }
@@ -85,25 +84,31 @@ impl Session {
     /// The board.
     #[must_use]
     pub fn board(&self) -> &Board {
-        self.history.doc()
+        self.document.board()
+    }
+
+    /// The board with its notes and their history.
+    #[must_use]
+    pub fn document(&self) -> &Document {
+        &self.document
     }
 
     /// The history, for what can be undone.
     #[must_use]
-    pub fn history(&self) -> &History<Board, Chosen> {
-        &self.history
+    pub fn history(&self) -> &History<Contents, Chosen> {
+        self.document.history()
     }
 
-    /// What is being looked at.
+    /// The shot being looked at.
     #[must_use]
     pub fn selection(&self) -> Selection {
-        self.history.selection().at
+        self.history().selection().at
     }
 
     /// The file of the board, if it has one.
     #[must_use]
     pub fn path(&self) -> Option<&Path> {
-        self.path.as_deref()
+        self.document.path()
     }
 
     /// The page being looked at.
@@ -153,8 +158,8 @@ impl Session {
         self.answer()?.play()
     }
 
-    /// The opponent's best replies in the order they are numbered: the stronger first, but at the spot they usually
-    /// cost the same, and then from left to right as the hitter sees them, so that the numbers keep still in a drag.
+    /// The opponent's best replies in the order of their numbers: the stronger first. Equal replies, as usual at the spot,
+    /// go from left to right as the hitter sees them, so that numbers do not change during a drag.
     #[must_use]
     pub fn best(&self) -> Vec<&Reply> {
         let mut best: Vec<&Reply> = self.play().map(|play| play.best.iter().collect()).unwrap_or_default();
@@ -166,13 +171,13 @@ impl Session {
         best
     }
 
-    /// Whether the answer rests on the nearest level, not on a game solved for these players, court and ball.
+    /// Whether the answer is based on the nearest level, not on a game solved for these players, court and ball.
     #[must_use]
     pub fn is_estimate(&self) -> bool {
         self.answer().is_some_and(|answer| answer.basis == Basis::Level)
     }
 
-    /// The players, court and ball whose game answers are to rest on; `None` while they cannot be computed with.
+    /// The players, court and ball to solve the game for; `None` while they are not valid.
     #[must_use]
     pub fn matchup(&self) -> Option<Matchup> {
         self.situation()?.validate().is_empty().then(|| solved::of_board(self.board()))
@@ -208,7 +213,7 @@ impl Session {
         self.board().court.court()
     }
 
-    /// The ground, as far as its colour goes.
+    /// The kind of ground, which decides the colour.
     #[must_use]
     pub fn ground(&self) -> Ground {
         match self.board().surface.kind {
@@ -224,15 +229,15 @@ impl Session {
         Colours::named(&self.board().theme)
     }
 
-    /// Whether the opponent's contact was put somewhere by hand.
+    /// Whether the opponent's contact was placed by hand.
     #[must_use]
     pub fn receipt_moved(&self) -> bool {
         self.shot().is_some_and(|spec| spec.receipt != ReceiptChoice::Best)
     }
 
-    /// Makes a change: part of the open gesture, or else joined with changes of the same kind just before.
+    /// Makes a change: part of the open gesture, or else joined with changes of the same kind directly before it.
     ///
-    /// A shot that follows and is taken hold of by its contact or its hitter starts by itself from then on.
+    /// A following shot whose contact or hitter is moved becomes a shot that starts by itself.
     pub fn edit(&mut self, edit: &Edit) {
         self.leave_moment();
         let at = self.selection();
@@ -243,11 +248,12 @@ impl Session {
             }
             edit.apply(board, at);
         };
-        if self.history.in_gesture() {
-            change(self.history.doc_mut());
+        let history = self.document.history_mut();
+        if history.in_gesture() {
+            change(&mut history.doc_mut().board);
         } else {
-            let chosen = self.history.selection().clone();
-            self.history.apply_joined(edit.series(), edit.label(), chosen, change);
+            let chosen = history.selection().clone();
+            history.apply_joined(edit.series(), edit.label(), chosen, |contents| change(&mut contents.board));
         }
         self.refresh();
     }
@@ -257,9 +263,10 @@ impl Session {
         self.leave_moment();
         let at = self.selection();
         let shots: Vec<ShotSpec> = self.rally().iter().map(|resolved| resolved.spec).collect();
-        self.history.begin(arrange.label());
-        let selection = arrange.apply(self.history.doc_mut(), at, &shots);
-        self.history.commit(selection.into());
+        let history = self.document.history_mut();
+        history.begin(arrange.label());
+        let selection = arrange.apply(&mut history.doc_mut().board, at, &shots);
+        history.commit(selection.into());
         self.refresh();
     }
 
@@ -272,50 +279,64 @@ impl Session {
     fn look_at(&mut self, selection: Selection) {
         if selection != self.selection() && self.board().shot(selection.page, selection.shot).is_some() {
             let marks = self.marks_on(selection.page);
-            self.history.select(Chosen { at: selection, marks });
+            self.document.history_mut().select(Chosen { at: selection, marks });
             self.refresh();
         }
     }
 
     /// Begins or ends a gesture.
     pub fn gesture(&mut self, gesture: Gesture) {
+        let history = self.document.history_mut();
         match gesture {
-            Gesture::Begin(label) => self.history.begin(label),
+            Gesture::Begin(label) => history.begin(label),
             Gesture::Commit => {
-                self.history.commit(self.history.selection().clone());
+                history.commit(history.selection().clone());
             }
-            Gesture::Cancel => self.history.cancel(),
-            Gesture::Seal => self.history.seal(),
+            Gesture::Cancel => history.cancel(),
+            Gesture::Seal => history.seal(),
         }
         self.refresh();
     }
 
-    /// Takes the last change back and says which.
+    /// Changes the notes that are kept with the board.
+    pub fn note<R>(&mut self, change: impl FnOnce(&mut Notebook) -> R) -> R {
+        self.document.note(change)
+    }
+
+    /// Gives notes that nobody has begun the players of the board as it is now.
+    pub fn refresh_blank_notes(&mut self) {
+        self.document.refresh_blank_notes();
+    }
+
+    /// Takes the last change back, of the board or of its notes, and says which.
     pub fn undo(&mut self) -> Option<String> {
         self.leave_moment();
-        let label = self.history.undo();
+        let undone = self.document.undo();
         self.refresh();
-        label.map(|label| tr!("Undone: {}", text(label)))
+        undone.map(|(label, of_notes)| match of_notes {
+            true => tr!("Undone in the notes: {}", text(label)),
+            false => tr!("Undone: {}", text(label)),
+        })
     }
 
     /// Makes the change again that was taken back and says which.
     pub fn redo(&mut self) -> Option<String> {
         self.leave_moment();
-        let label = self.history.redo();
+        let redone = self.document.redo();
         self.refresh();
-        label.map(|label| tr!("Done again: {}", text(label)))
+        redone.map(|(label, of_notes)| match of_notes {
+            true => tr!("Done again in the notes: {}", text(label)),
+            false => tr!("Done again: {}", text(label)),
+        })
     }
 
-    /// The board as it stands is in no file, whatever it came from.
+    /// Marks the document as unsaved, such as after recovery.
     pub fn unsaved(&mut self) {
-        self.history.mark_unsaved();
+        self.document.history_mut().mark_unsaved();
     }
 
-    /// The board is in this file now; `current` says whether it has not changed since.
-    pub fn saved_to(&mut self, path: PathBuf, current: bool) {
-        self.path = Some(path);
-        if current {
-            self.history.mark_saved();
-        }
+    /// The file holds `written` now, which may not be what stands here any more.
+    pub fn written(&mut self, path: PathBuf, written: &Board) {
+        self.document.written(path, written);
     }
 }

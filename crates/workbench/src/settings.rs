@@ -1,4 +1,4 @@
-//! What the program remembers between runs, kept in the platform's configuration directory.
+//! Settings, stored in the platform's configuration directory.
 
 use std::{
     fs,
@@ -10,16 +10,16 @@ use serde::{Deserialize, Serialize};
 use standpoint_board::Units;
 use standpoint_language::{Language, tr};
 
-/// Names the directory of the settings instead of the platform's own, for tests and portable installations.
+/// Environment variable: directory of the settings, for tests and portable installations.
 pub const CONFIG_DIR_VARIABLE: &str = "STANDPOINT_CONFIG_DIR";
-/// Names the directory of copies of unsaved work instead of the platform's own.
+/// Environment variable: directory of crash copies.
 pub const DATA_DIR_VARIABLE: &str = "STANDPOINT_DATA_DIR";
 /// Least and greatest size of text and controls, in hundredths of the usual.
 pub const TEXT_SIZES: (u16, u16) = (80, 200);
 const FILE: &str = "settings.ron";
-/// What a file that cannot be read is called once another takes its place.
+/// Name that an unreadable file gets when another takes its place.
 const UNREADABLE: &str = "settings.unreadable.ron";
-/// Largest file that is read, bytes; what is kept below never comes near it.
+/// Largest file that is read, bytes; far above what the limits below allow.
 const SIZE_LIMIT: u64 = 1 << 20;
 const RECENT_KEPT: usize = 8;
 const TABLES_KEPT: usize = 20;
@@ -48,31 +48,32 @@ pub struct Settings {
     pub theme: ThemeChoice,
     /// Size of text and controls, in hundredths of the usual.
     pub text_size: u16,
-    /// The language that is spoken; that of the desktop unless one was chosen.
+    /// The chosen language; that of the desktop if none was chosen.
     pub language: Option<Language>,
     /// Quarter turns of the board, clockwise; 0 has the near side down. Only the end counts while `turned` is not set.
     pub turn: u8,
     /// Whether the coach has chosen how the court lies; it lies or stands as it is larger otherwise.
     pub turned: bool,
-    /// Whether dragged things are held lightly by the lines.
+    /// Whether dragged things snap to the lines.
     pub snap: bool,
     /// Whether the bar with the drawing tools is shown.
     pub tools: bool,
     /// The parts of the window that were shown or hidden by hand.
     pub parts: Parts,
-    /// Whether shots are weighed against each other instead of answering the one that is drawn.
-    pub weighing: bool,
+    /// Whether shots are compared, instead of answering the drawn one.
+    #[serde(rename = "weighing")]
+    pub comparing: bool,
     /// The view in perspective.
     pub perspective: Perspective,
     /// What is shown on the court.
     pub layers: Layers,
-    /// What is shown on the court in the other case: answering or weighing.
+    /// What is shown on the court in the other mode, answering or comparing.
     pub other_layers: Layers,
     /// A folder whose boards are listed in the library.
     pub own_boards: Option<PathBuf>,
-    /// How tables of shots were read, the latest first: their headings, and which held what.
+    /// Mappings of imported tables, the latest first: headings, and the column of each.
     pub tables: Vec<(Vec<String>, standpoint_charting::import::Mapping)>,
-    /// Whether boards begin in feet; until units are chosen, as the desktop has it.
+    /// Whether new boards are in feet; the desktop decides until units are chosen.
     pub feet: Option<bool>,
     /// Whether reports are made for Letter paper instead of A4.
     pub letter_paper: bool,
@@ -160,7 +161,7 @@ pub struct Layers {
     pub bisector: bool,
     /// The recovery run.
     pub run: bool,
-    /// The shots that are weighed against each other.
+    /// The shots being compared.
     pub ghosts: bool,
     /// The worth of every target.
     pub aim: bool,
@@ -184,9 +185,9 @@ impl Default for Layers {
 }
 
 impl Layers {
-    /// What is shown while shots are weighed: the shots beside each other, and nothing that belongs to one of them only.
+    /// Layers shown while comparing: the compared shots, and nothing that belongs to one shot only.
     #[must_use]
-    pub fn weighing() -> Self {
+    pub fn comparing() -> Self {
         Self {
             field: false,
             wedge: false,
@@ -207,7 +208,7 @@ pub struct Unreadable {
     pub path: PathBuf,
     /// Why, with the place in it.
     pub why: String,
-    /// Where it is kept once other settings are stored.
+    /// Where it is moved once other settings are stored.
     pub kept: PathBuf,
 }
 
@@ -222,10 +223,10 @@ impl Default for Settings {
             snap: false,
             tools: true,
             parts: Parts::default(),
-            weighing: false,
+            comparing: false,
             perspective: Perspective::default(),
             layers: Layers::default(),
-            other_layers: Layers::weighing(),
+            other_layers: Layers::comparing(),
             own_boards: None,
             tables: Vec::new(),
             feet: None,
@@ -238,12 +239,12 @@ impl Default for Settings {
 }
 
 impl Settings {
-    /// Speaks the language that was chosen, or else that of the desktop, from now on.
+    /// Switches to the chosen language, or to that of the desktop.
     pub fn speak(&self) {
         standpoint_language::speak(self.language.unwrap_or_else(Language::of_system));
     }
 
-    /// The units that were chosen for boards to begin in, if any.
+    /// The units chosen for new boards, if any.
     #[must_use]
     pub fn units(&self) -> Option<Units> {
         self.feet.map(|feet| if feet { Units::Feet } else { Units::Metres })
@@ -267,14 +268,14 @@ impl Settings {
         self.tables.truncate(TABLES_KEPT);
     }
 
-    /// How a table with these headings was read the last time.
+    /// The mapping last used for a table with these headings.
     #[must_use]
     pub fn mapping_for(&self, headings: &[String]) -> Option<standpoint_charting::import::Mapping> {
         self.tables.iter().find(|(known, _)| known == headings).map(|(_, mapping)| mapping.clone())
     }
 
-    /// Reads settings from a directory, and says why a file that is there cannot be read; then the program's own count, and
-    /// [`Settings::store`] keeps the file beside the new one.
+    /// Reads settings from a directory. An unreadable file is reported and replaced by the defaults;
+    /// [`Settings::store`] then keeps it beside the new one.
     #[must_use]
     pub fn load(dir: &Path) -> (Self, Option<Unreadable>) {
         let path = dir.join(FILE);
@@ -289,11 +290,11 @@ impl Settings {
         }
     }
 
-    /// The settings in the bytes of a file, each number and list brought within its bounds.
+    /// Settings from the bytes of a file, with numbers and lists clamped to their bounds.
     ///
     /// # Errors
     ///
-    /// In words, with the place in the file.
+    /// The message, with the place in the file.
     pub fn from_bytes(bytes: &[u8]) -> Result<Self, String> {
         if bytes.len() as u64 > SIZE_LIMIT {
             return Err(tr!("it has more than {} bytes", SIZE_LIMIT));
@@ -308,7 +309,7 @@ impl Settings {
         Ok(Self { parts: former.into_parts(settings.parts), ..settings }.within_bounds())
     }
 
-    /// The same with nothing absurd in it: a file may have been written by hand.
+    /// The settings clamped to their bounds: a file may have been written by hand.
     #[must_use]
     fn within_bounds(mut self) -> Self {
         self.text_size = self.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1);
@@ -334,8 +335,8 @@ impl Settings {
         ron::ser::to_string_pretty(self, ron::ser::PrettyConfig::default()).map_err(io::Error::other)
     }
 
-    /// Writes the settings; the former file stays until the new one is complete, and longer when it cannot be read:
-    /// somebody may have written it by hand.
+    /// Writes the settings atomically. A former file that cannot be read is kept beside the new one:
+    /// it may have been written by hand.
     ///
     /// # Errors
     ///
@@ -353,7 +354,7 @@ impl Settings {
     }
 }
 
-/// The bytes of a file, no more than one beyond what may be read; nothing where there is none.
+/// The bytes of a file, at most one more than the limit; none if there is no file.
 fn read(path: &Path) -> io::Result<Option<Vec<u8>>> {
     let file = match fs::File::open(path) {
         Err(problem) if problem.kind() == io::ErrorKind::NotFound => return Ok(None),
@@ -364,7 +365,7 @@ fn read(path: &Path) -> io::Result<Option<Vec<u8>>> {
     Ok(Some(bytes))
 }
 
-/// Where an unreadable file goes without taking the place of an earlier one, as long as there are fewer than a hundred.
+/// Free path for an unreadable file; earlier ones are kept, up to a hundred.
 fn free_name(dir: &Path) -> PathBuf {
     let names = (2..100).map(|n| dir.join(format!("settings.unreadable-{n}.ron")));
     let first = dir.join(UNREADABLE);
@@ -375,7 +376,7 @@ fn length(headings: &[String]) -> usize {
     headings.iter().map(String::len).sum()
 }
 
-/// The beginning of what the parser says, which may quote the file at length.
+/// The beginning of the parser's message, which may quote the file at length.
 fn shortened(said: &str) -> String {
     const MOST: usize = 200;
     if said.chars().count() <= MOST {
@@ -401,79 +402,4 @@ pub fn data_directory() -> Option<PathBuf> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn settings_survive_a_restart() {
-        let dir = tempfile::tempdir().unwrap();
-        let mut settings = Settings { turn: 3, snap: true, ..Settings::default() };
-        settings.remember(Path::new("/boards/a.ron"));
-        settings.remember(Path::new("/boards/b.ron"));
-        settings.remember(Path::new("/boards/a.ron"));
-        settings.store(dir.path()).unwrap();
-        assert_eq!(Settings::load(dir.path()), (settings.clone(), None));
-        assert_eq!(settings.recent, [PathBuf::from("/boards/a.ron"), PathBuf::from("/boards/b.ron")]);
-    }
-
-    #[test]
-    fn an_unreadable_file_means_defaults_and_is_kept_when_others_are_stored() {
-        let dir = tempfile::tempdir().unwrap();
-        for (written, said) in [
-            (b"(theme: 3".as_slice(), "line 1, column 9"),
-            (b"\xff", "byte 0 is not UTF-8"),
-            (b"(\n  snap: maybe)", "line 2, column "),
-            (&vec![b' '; SIZE_LIMIT as usize + 1], "more than 1048576 bytes"),
-        ] {
-            fs::write(dir.path().join(FILE), written).unwrap();
-            let (settings, why) = Settings::load(dir.path());
-            assert_eq!(settings, Settings::default());
-            let why = why.unwrap();
-            assert!(why.why.contains(said) && !why.kept.exists(), "{why:?}");
-            settings.store(dir.path()).unwrap();
-            assert!(why.kept.exists());
-            assert_eq!(Settings::load(dir.path()), (settings, None));
-        }
-        let kept = |name: &str| fs::read(dir.path().join(name)).unwrap();
-        assert_eq!(kept(UNREADABLE), b"(theme: 3", "the first one is not written over");
-        assert_eq!(kept("settings.unreadable-2.ron"), b"\xff");
-        assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 5, "nothing half-written is left");
-    }
-
-    #[test]
-    fn absurd_values_are_brought_within_bounds() {
-        let many = vec!["\"a\""; 1000].join(",");
-        let text =
-            format!("(text_size: 65535, turn: 255, recent: [{many}], own_boards: Some(\"{}\"))", "x".repeat(20_000));
-        let settings = Settings::from_bytes(text.as_bytes()).unwrap();
-        assert_eq!((settings.text_size, settings.turn), (TEXT_SIZES.1, 3));
-        assert_eq!((settings.recent.len(), settings.own_boards), (RECENT_KEPT, None));
-        let mut settings = Settings::default();
-        let mapping = standpoint_charting::import::Mapping::default();
-        for table in 0..40 {
-            settings.keep_mapping(&[format!("{table:0>16000}")], &mapping);
-        }
-        settings.keep_mapping(&["x".repeat(1 << 20)], &mapping);
-        assert_eq!(settings.tables.len(), TABLES_KEPT);
-        assert_eq!(Settings::from_bytes(settings.to_text().unwrap().as_bytes()).as_ref(), Ok(&settings));
-    }
-
-    #[test]
-    fn parts_hidden_in_an_older_file_stay_hidden_and_the_others_fold_by_themselves() {
-        let older = "(panel: true, rally: true, pages: false, tools: false, turn: 1)";
-        let settings = Settings::from_bytes(older.as_bytes()).unwrap();
-        assert_eq!(settings.parts, Parts { pages: Some(false), ..Parts::default() });
-        let again = Settings::from_bytes(settings.to_text().unwrap().as_bytes());
-        assert_eq!(again, Ok(settings));
-        let newer =
-            Settings { parts: Parts { pages: Some(true), panel: None, rally: Some(false) }, ..Settings::default() };
-        assert_eq!(Settings::from_bytes(newer.to_text().unwrap().as_bytes()), Ok(newer));
-    }
-
-    #[test]
-    fn an_older_file_keeps_what_it_says() {
-        let dir = tempfile::tempdir().unwrap();
-        fs::write(dir.path().join(FILE), "(snap: true)").unwrap();
-        assert_eq!(Settings::load(dir.path()), (Settings { snap: true, ..Settings::default() }, None));
-    }
-}
+mod tests;

@@ -1,4 +1,4 @@
-//! Where to stand, with a range of depths where the depth makes no difference that can be told.
+//! Where to stand, with a range of depths where depth makes no measurable difference.
 
 use standpoint_board::Units;
 use standpoint_geometry::{answer::Play, court::Court, frame::End, units::FOOT};
@@ -6,7 +6,7 @@ use standpoint_language::tr;
 
 use crate::words::{self, across, decimal};
 
-/// A zone deeper than this is told as a range, m.
+/// A zone deeper than this is given as a range, m.
 const DEEP: f64 = 0.8;
 
 /// The spot of a play as the player at `end` sees it facing the net: `1.2 m right of the centre mark, 1 to 2.5 m behind the
@@ -19,7 +19,7 @@ pub fn place(play: &Play, end: End, court: &Court, units: Units) -> String {
     }
 }
 
-/// The same as advice: `Stand 1.2 m right of the centre mark, 1 to 2.5 m behind the baseline`.
+/// The spot as advice: `Stand 1.2 m right of the centre mark, 1 to 2.5 m behind the baseline`.
 #[must_use]
 pub fn stand(play: &Play, end: End, court: &Court, units: Units) -> String {
     match range(play, units) {
@@ -28,7 +28,7 @@ pub fn stand(play: &Play, end: End, court: &Court, units: Units) -> String {
     }
 }
 
-/// The depths that make no difference, where they are far enough apart: from the baseline, to half a metre or a foot.
+/// The equivalent depths, if far enough apart: from the baseline, to half a metre or a foot.
 #[must_use]
 pub fn range(play: &Play, units: Units) -> Option<String> {
     let (low, high) = play.depth_range;
@@ -40,7 +40,7 @@ pub fn range(play: &Play, units: Units) -> Option<String> {
         Units::Feet => FOOT,
     };
     let [low, high] = [low, high].map(|depth| (depth / step).round() as i64);
-    // Without the unit, which comes behind the second figure.
+    // Without the unit, which follows the second figure.
     let bare = |steps: i64| match units {
         Units::Metres => decimal(steps as f64 * 0.5, if steps % 2 == 0 { 0 } else { 1 }),
         Units::Feet => decimal(steps as f64, 0),

@@ -1,6 +1,6 @@
-//! What a stroke usually looks like: the figures that a newly chosen stroke begins with.
+//! Usual figures of each stroke, with which a newly chosen stroke begins.
 //!
-//! They are a choice, made so that each stroke can be played from where it usually is and can then be changed.
+//! Our choice, so that each stroke can be played from its usual place and then be changed.
 
 use glam::{DVec2, DVec3, dvec2};
 use standpoint_board::{Board, ShotSpec};
@@ -13,7 +13,7 @@ use standpoint_geometry::{
     units::KMH,
 };
 
-/// Chooses a stroke for a shot, with speed, spin, height and, where the stroke needs one, a place that suit it.
+/// Chooses a stroke for a shot, with usual speed, spin and height and, where needed, a usual place.
 pub fn choose(board: &mut Board, at: crate::selection::Selection, stroke: Stroke) {
     let court = board.court.court();
     let Some(spec) = board.shot(at.page, at.shot).copied() else { return };
@@ -77,7 +77,7 @@ fn usual(mut spec: ShotSpec, stroke: Stroke, player: &Player, court: &Court) -> 
     spec
 }
 
-/// Puts the contact somewhere, seen by the hitter; the hitter goes along.
+/// Moves the contact, in the hitter's frame; the hitter moves along.
 fn put(spec: &mut ShotSpec, contact: DVec3) {
     spec.shot.contact = spec.hitter_end.turn3(contact);
     spec.hitter_place = None;

@@ -1,4 +1,4 @@
-//! Which sheet or picture is wanted, and how it is to look.
+//! Description of an export: sheet, picture or moving picture, and its options.
 
 use std::path::Path;
 
@@ -72,7 +72,7 @@ impl Format {
 /// How it is to look.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Look {
-    /// On what a sheet is printed.
+    /// Paper of a sheet.
     pub paper: Paper,
     /// Colours of the court.
     pub colours: Colours,
@@ -82,11 +82,11 @@ pub struct Look {
     pub sight: Option<Sight>,
     /// What is shown on the court.
     pub layers: Layers,
-    /// Size of a picture, pixels; as the court is where it is none.
+    /// Size of a picture, pixels; `None` follows the court.
     pub size: Option<(u32, u32)>,
     /// Frames a second of a moving picture.
     pub rate: f64,
-    /// How fast the rally goes.
+    /// Pace of the rally.
     pub pace: Pace,
     /// The shot of each page that is drawn, counted from 0; the last one where there are fewer.
     pub shot: usize,
@@ -116,18 +116,18 @@ impl Default for Look {
 pub struct Export {
     /// What it is.
     pub format: Format,
-    /// Whether it is of all pages instead of the one being looked at.
+    /// Whether all pages are exported instead of the one being looked at.
     pub whole: bool,
     /// Pages of the board.
     pub pages: usize,
-    /// How it looks; its turn, layers and shot are those of the window.
+    /// Options; turn, layers and shot come from the window.
     pub look: Look,
-    /// The size of a picture as typed; as the court is when it is empty.
+    /// Size of a picture as typed; empty follows the court.
     pub size: String,
 }
 
 impl Export {
-    /// The size that is typed, if it makes sense.
+    /// The typed size, if valid.
     #[must_use]
     pub fn sized(&self) -> Option<(u32, u32)> {
         let (width, height) = self.size.trim().split_once(['x', '×'])?;

@@ -1,4 +1,4 @@
-//! Figures and sentences as a coach would say them.
+//! Figures and places in words, in a coach's units.
 
 use glam::DVec2;
 use standpoint_board::Units;
@@ -229,8 +229,12 @@ pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
 /// A figure of the board that cannot be computed with: `shot.contact.z: 9 is outside 0 to 4.5 m`.
 fn problem(problem: &Problem) -> String {
     let Problem { field, value, low, high, unit } = problem;
-    // As many figures as each has.
-    let number = |value: &f64| decimal(*value, value.to_string().split_once('.').map_or(0, |(_, behind)| behind.len()));
+    // As many figures as each has, three at most.
+    let figures = |value: f64| value.to_string().split_once('.').map_or(0, |(_, behind)| behind.len().min(3));
+    let number = |value: &f64| {
+        let rounded = if value.is_finite() { (value * 1e3).round() / 1e3 } else { *value };
+        decimal(rounded, figures(rounded))
+    };
     tr!("{0}: {1} is outside {2} to {3} {4}", field, number(value), number(low), number(high), unit)
 }
 

@@ -12,7 +12,7 @@ fn workspace() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
 }
 
-/// Everything a package pulls into the program, with what those pull in; without its test helpers.
+/// All dependencies of a package, direct and indirect, without those of its tests.
 fn reached_from(package: &str) -> BTreeSet<String> {
     let output = Command::new(env!("CARGO"))
         .args(["tree", "--offline", "--locked", "--prefix", "none", "--edges", "normal", "--format", "{p}"])
@@ -52,7 +52,7 @@ fn assert_mentions_none(package_folder: &str, banned: &[&str]) {
     assert_mentions_none_but(package_folder, banned, "nowhere");
 }
 
-/// The same, with one file in which it is allowed.
+/// Like [`assert_mentions_none`], with one file in which it is allowed.
 fn assert_mentions_none_but(package_folder: &str, banned: &[&str], allowed_in: &str) {
     let mut found = BTreeMap::new();
     sources(&workspace().join(package_folder).join("src"), &mut found);
@@ -68,7 +68,7 @@ fn assert_mentions_none_but(package_folder: &str, banned: &[&str], allowed_in: &
 const WINDOWS: &[&str] = &["egui", "eframe", "epaint", "emath", "ecolor", "winit", "rfd", "glow", "wgpu", "accesskit"];
 const CLOCKS: &[&str] = &["std::time", "core::time", "SystemTime", "Instant"];
 
-/// The crates from the bottom up, each with those of ours that it may use.
+/// The crates from the bottom up, each with the crates of the workspace that it may use.
 const ARROWS: &[(&str, &[&str])] = &[
     ("language", &[]),
     ("geometry", &[]),
@@ -99,7 +99,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ),
 ];
 
-/// The crates of ours that a manifest names among what the program needs; helpers of tests may be others.
+/// The crates of the workspace among the dependencies of a manifest, without those of its tests.
 fn named_in(folder: &str) -> BTreeSet<String> {
     let manifest = fs::read_to_string(workspace().join("crates").join(folder).join("Cargo.toml")).unwrap();
     let needed = manifest.split("\n[dependencies]").nth(1).unwrap_or_default();
@@ -125,11 +125,48 @@ fn every_crate_uses_only_crates_below_it() {
     assert_eq!(there, below.iter().map(|name| (*name).to_owned()).collect(), "a crate without an arrow");
 }
 
+/// Crates with a window or its painting code; all others reach neither egui nor a window.
+const WITH_WINDOW: &[&str] = &["ui", "canvas", "export", "chart_room", "cli", "app"];
+/// Shapes and fonts without egui, which sheets turn into drawings.
+const SHAPES: &[&str] = &["epaint", "emath", "ecolor"];
+
 #[test]
-fn what_is_worked_with_reaches_no_window_and_not_the_crates_above_it() {
-    let windows: Vec<&str> =
-        WINDOWS.iter().copied().filter(|name| !["epaint", "emath", "ecolor"].contains(name)).collect();
-    assert_reaches_none("standpoint-workbench", &windows);
+fn every_crate_without_a_window_reaches_none() {
+    let windows: Vec<&str> = WINDOWS.iter().copied().filter(|name| !SHAPES.contains(name)).collect();
+    for (name, _) in ARROWS.iter().filter(|(name, _)| !WITH_WINDOW.contains(name)) {
+        assert_reaches_none(&format!("standpoint-{name}"), &windows);
+    }
+    for name in ["language", "geometry", "board", "charting"] {
+        assert_reaches_none(&format!("standpoint-{name}"), SHAPES);
+    }
+}
+
+#[test]
+fn widgets_return_values_and_send_nothing() {
+    let mut found = BTreeMap::new();
+    sources(&workspace().join("crates/ui/src/widgets"), &mut found);
+    assert!(found.len() > 5);
+    for (path, code) in found {
+        assert!(!code.contains("Outbox") && !code.contains("Action::"), "{} sends actions", path.display());
+    }
+}
+
+#[test]
+fn only_executors_and_the_frame_change_the_document() {
+    let mut found = BTreeMap::new();
+    for room in ["app/src/panels", "app/src/dialogs", "canvas/src", "chart_room/src", "ui/src"] {
+        sources(&workspace().join("crates").join(room), &mut found);
+    }
+    assert!(found.len() > 50);
+    for (path, code) in found {
+        for change in ["session.edit(", "session.note(", "session.draw(", "session.arrange(", "&mut Session"] {
+            assert!(!code.contains(change), "{} calls {change}", path.display());
+        }
+    }
+}
+
+#[test]
+fn the_workbench_reaches_no_window_and_not_the_crates_above_it() {
     assert_reaches_none("standpoint-workbench", &["standpoint-ui", "standpoint-canvas", "clap", "arboard"]);
     assert_mentions_none("crates/workbench", &["egui", "eframe", "epaint", "println!"]);
 }
@@ -143,8 +180,7 @@ fn only_the_program_opens_windows_files_dialogs_and_the_clipboard() {
 }
 
 #[test]
-fn geometry_reaches_no_window_no_file_format_no_randomness_and_no_later_crate() {
-    assert_reaches_none("standpoint-geometry", WINDOWS);
+fn geometry_reaches_no_file_format_no_randomness_and_no_later_crate() {
     let others = ["standpoint-board", "serde", "ron", "rand", "chrono", "directories", "tempfile", "clap"];
     assert_reaches_none("standpoint-geometry", &others);
 }
@@ -153,14 +189,13 @@ fn geometry_reaches_no_window_no_file_format_no_randomness_and_no_later_crate() 
 fn geometry_knows_no_file_no_clock_no_environment_and_threads_for_the_solve_only() {
     let others = ["std::fs", "std::io", "std::env", "std::net", "std::process", "File::", "println!", "print!"];
     assert_mentions_none("crates/geometry", &others);
-    // The solve of a rally shares its work out to as many threads as it is given.
+    // Only the solve of a rally starts threads, as many as it is given.
     assert_mentions_none_but("crates/geometry", &["std::thread"], "worth/solve.rs");
     assert_mentions_none("crates/geometry", CLOCKS);
 }
 
 #[test]
-fn the_board_reaches_no_window_and_not_the_program() {
-    assert_reaches_none("standpoint-board", WINDOWS);
+fn the_board_reaches_not_the_program() {
     let reached = reached_from("standpoint-board");
     assert!(reached.contains("standpoint-geometry") && !reached.contains("standpoint-workbench"), "{reached:?}");
 }
@@ -173,15 +208,14 @@ fn the_board_knows_no_clock_and_no_network_and_begins_a_thread_for_copies_only()
 }
 
 #[test]
-fn charting_reaches_no_window_knows_no_clock_and_uses_all_cores_for_audits_only() {
-    assert_reaches_none("standpoint-charting", WINDOWS);
+fn charting_knows_no_clock_and_uses_all_cores_for_audits_only() {
     assert_reaches_none("standpoint-charting", &["standpoint-workbench", "standpoint-sheet", "clap", "arboard"]);
     assert_mentions_none("crates/charting", CLOCKS);
     assert_mentions_none("crates/charting", &["std::net", "std::env", "std::thread", "println!", "print!"]);
     assert_mentions_none_but("crates/charting", &["rayon"], "audit/stream.rs");
 }
 
-/// Largest crate, lines with comments and tests beside the code: what one person still finds their way in.
+/// Most lines of a crate, with comments and tests beside the code.
 const LARGEST: usize = 15_000;
 
 fn lines_below(folder: &Path) -> usize {
@@ -203,10 +237,7 @@ fn no_crate_has_grown_too_large() {
 }
 
 #[test]
-fn sheets_reach_no_window_and_no_board() {
-    let windows: Vec<&str> =
-        WINDOWS.iter().copied().filter(|name| !["epaint", "emath", "ecolor"].contains(name)).collect();
-    assert_reaches_none("standpoint-sheet", &windows);
+fn sheets_reach_no_board_and_know_no_clock() {
     assert_reaches_none("standpoint-sheet", &["standpoint-board", "standpoint-geometry"]);
     assert_mentions_none("crates/sheet", CLOCKS);
 }

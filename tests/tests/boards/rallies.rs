@@ -51,10 +51,10 @@ fn board() -> impl Strategy<Value = Board> {
     (card(), card(), any::<prop::sample::Index>(), changes).prop_map(|(near, far, which, changes)| {
         let (coached, mut page) = which.get(patterns()).clone();
         let mut board = Board { near, far, coached, ..Board::blank() };
-        let site = board.site();
+        let area = board.play_area();
         for (spec, ((dx, dy), receipt, recovery)) in page.shots.iter_mut().zip(changes) {
             let (here, there) = (spec.hitter_end, spec.hitter_end.other());
-            spec.shot.target = site.clamp_at(there, spec.shot.target + here.turn2(DVec2::new(dx, dy)));
+            spec.shot.target = area.clamp_at(there, spec.shot.target + here.turn2(DVec2::new(dx, dy)));
             spec.receipt = receipt.map_or(ReceiptChoice::Best, |place| ReceiptChoice::Near(there.turn2(place)));
             spec.recover_to = recovery.map(|place| here.turn2(place));
         }
@@ -110,7 +110,7 @@ proptest! {
             prop_assert_eq!(next.hitter_end, pair[0].spec.hitter_end.other());
             prop_assert_eq!((next.shot.contact, next.hitter_place), (play.receipt.contact, Some(play.receipt.place)));
             prop_assert_eq!(next.opponent_place, pair[0].recovered(play));
-            prop_assert!(board.site().holds(next.opponent_place));
+            prop_assert!(board.play_area().holds(next.opponent_place));
         }
     }
 
@@ -132,7 +132,7 @@ proptest! {
         let (shots, _) = resolved(&board, board.page(0).unwrap());
         let timeline = Timeline::new(&board, &shots);
         prop_assert!(timeline.stretches.windows(2).all(|pair| (pair[0].end - pair[1].start).abs() < 1e-12));
-        let mut player = Playback::default().told(Control::Play, &timeline);
+        let mut player = Playback::default().after(Control::Play, &timeline);
         let mut last = timeline.at(0.0);
         prop_assert_eq!(last.is_some(), !shots.is_empty() && shots[0].result.is_ok());
         while player.playing {
@@ -145,13 +145,13 @@ proptest! {
             for (a, b) in [(before.near, now.near), (before.far, now.far)] {
                 prop_assert!(a.distance(b) < 13.0 * STEP_S, "{} to {} at {}", a, b, time);
             }
-            let scrubbed = Playback::default().told(Control::Seek(time), &timeline);
+            let scrubbed = Playback::default().after(Control::Seek(time), &timeline);
             prop_assert_eq!(timeline.at(scrubbed.time.unwrap()).unwrap(), now);
             last = Some(now);
         }
         // Slow motion shows the same moments, later.
-        let slow = Playback::default().told(Control::Play, &timeline).told(Control::Pace(Pace::Quarter), &timeline);
-        let (mut slow, mut fast) = (slow, Playback::default().told(Control::Play, &timeline));
+        let slow = Playback::default().after(Control::Play, &timeline).after(Control::Pace(Pace::Quarter), &timeline);
+        let (mut slow, mut fast) = (slow, Playback::default().after(Control::Play, &timeline));
         for _ in 0..20 {
             slow = slow.passed(0.4, &timeline);
             fast = fast.passed(0.1, &timeline);

@@ -10,7 +10,7 @@ use proptest::{
     sample::{select, subsequence},
 };
 use standpoint_board::{
-    Board, BounceFigures, CourtChoice, Drill, Figures, Page, PlayerCard, ShotSpec, Site, SurfaceChoice, Units,
+    Board, BounceFigures, CourtChoice, Drill, Figures, Page, PlayArea, PlayerCard, ShotSpec, SurfaceChoice, Units,
     marks::{Form, Ink, Layer, Marks, Pattern},
 };
 use standpoint_geometry::{
@@ -38,26 +38,26 @@ fn notes() -> impl Strategy<Value = String> {
     "([^\\p{Cc}]|[\\n\\t\"\\\\]){0,40}"
 }
 
-fn place(site: Site, end: End) -> impl Strategy<Value = DVec2> {
-    (-site.half_width..=site.half_width, -site.half_length..=0.0).prop_map(move |(x, y)| end.turn2(DVec2::new(x, y)))
+fn place(area: PlayArea, end: End) -> impl Strategy<Value = DVec2> {
+    (-area.half_width..=area.half_width, -area.half_length..=0.0).prop_map(move |(x, y)| end.turn2(DVec2::new(x, y)))
 }
 
-fn receipt(site: Site, end: End) -> impl Strategy<Value = ReceiptChoice> {
-    prop_oneof![Just(ReceiptChoice::Best), place(site, end).prop_map(ReceiptChoice::Near)]
+fn receipt(area: PlayArea, end: End) -> impl Strategy<Value = ReceiptChoice> {
+    prop_oneof![Just(ReceiptChoice::Best), place(area, end).prop_map(ReceiptChoice::Near)]
 }
 
-fn shot(site: Site) -> impl Strategy<Value = ShotSpec> {
+fn shot(area: PlayArea) -> impl Strategy<Value = ShotSpec> {
     end().prop_flat_map(move |end| {
         let shot = (
-            (place(site, end), 0.03..4.0),
+            (place(area, end), 0.03..4.0),
             select(Stroke::ALL.to_vec()),
-            place(site, end.other()),
+            place(area, end.other()),
             11.0..270.0,
             -6600.0..6600.0,
             -6600.0..6600.0,
         );
-        let around = (receipt(site, end.other()), option::of(place(site, end)), place(site, end.other()));
-        (shot, around, option::of(place(site, end))).prop_map(move |(shot, around, recover_to)| {
+        let around = (receipt(area, end.other()), option::of(place(area, end)), place(area, end.other()));
+        (shot, around, option::of(place(area, end))).prop_map(move |(shot, around, recover_to)| {
             let (receipt, hitter_place, opponent_place) = around;
             let ((contact, height), stroke, target, speed, topspin, sidespin) = shot;
             ShotSpec {
@@ -81,8 +81,8 @@ fn shot(site: Site) -> impl Strategy<Value = ShotSpec> {
 }
 
 /// A rally: whatever can follow the shot before it may do so.
-fn shots(site: Site) -> impl Strategy<Value = Vec<ShotSpec>> {
-    vec((shot(site), any::<bool>()), 1..4).prop_map(|shots| {
+fn shots(area: PlayArea) -> impl Strategy<Value = Vec<ShotSpec>> {
+    vec((shot(area), any::<bool>()), 1..4).prop_map(|shots| {
         let mut rally: Vec<ShotSpec> = Vec::new();
         for (spec, follows) in shots {
             let can = rally.last().is_some_and(|before| before.hitter_end != spec.hitter_end);
@@ -96,8 +96,8 @@ fn pattern() -> impl Strategy<Value = Pattern> {
     select(vec![Pattern::Solid, Pattern::Dashed])
 }
 
-fn form(site: Site) -> impl Strategy<Value = Form> {
-    let limits = site.mark_limits();
+fn form(area: PlayArea) -> impl Strategy<Value = Form> {
+    let limits = area.mark_limits();
     let at = move || (-limits.x..=limits.x, -limits.y..=limits.y).prop_map(|(x, y)| DVec2::new(x, y));
     let letter = "[A-Zü場]{1,2}";
     prop_oneof![
@@ -116,8 +116,8 @@ fn form(site: Site) -> impl Strategy<Value = Form> {
     ]
 }
 
-fn marks(site: Site) -> impl Strategy<Value = Marks> {
-    let mark = (select(Layer::ALL.to_vec()), select(Ink::ALL.to_vec()), form(site), 1..1000u32);
+fn marks(area: PlayArea) -> impl Strategy<Value = Marks> {
+    let mark = (select(Layer::ALL.to_vec()), select(Ink::ALL.to_vec()), form(area), 1..1000u32);
     (vec(mark, 0..6), subsequence(Layer::ALL.to_vec(), 0..=3)).prop_map(|(list, hidden)| {
         let mut marks = Marks { list: Vec::new(), hidden };
         for (layer, ink, form, gap) in list {
@@ -204,7 +204,7 @@ fn settings() -> impl Strategy<Value = Settings> {
 /// A board that is well, with any number of pages and shots.
 pub fn board() -> impl Strategy<Value = Board> {
     court().prop_flat_map(|court| {
-        let site = Site::of(&court);
+        let area = PlayArea::of(&court);
         let drill = (notes(), notes(), notes(), notes()).prop_map(|(feed, targets, progression, equipment)| Drill {
             feed,
             targets,
@@ -212,7 +212,7 @@ pub fn board() -> impl Strategy<Value = Board> {
             equipment,
         });
         let drill = prop_oneof![Just(Drill::default()), drill];
-        let page = (line(), notes(), vec(line(), 0..3), drill, shots(site), marks(site)).prop_map(
+        let page = (line(), notes(), vec(line(), 0..3), drill, shots(area), marks(area)).prop_map(
             |(title, notes, cues, drill, shots, marks)| Arc::new(Page { title, notes, cues, drill, shots, marks }),
         );
         let place = (surface(), select(BallType::ALL.to_vec()), -30.0..60.0, -450.0..6000.0);

@@ -260,8 +260,8 @@ fn texts_that_a_chart_cannot_keep_are_told() {
 #[test]
 fn places_that_rounding_has_pushed_over_a_border_come_back() {
     let setup = larkfield(Level::Club);
-    let site = standpoint_board::Site::of(&setup.court);
-    let (x, y) = (site.half_width + 0.004, site.half_length + 0.004);
+    let area = standpoint_board::PlayArea::of(&setup.court);
+    let (x, y) = (area.half_width + 0.004, area.half_length + 0.004);
     let text = format!(
         "contact_x,contact_y,landing_x,landing_y,met_x,met_y,stood_x,stood_y\n{x},-{y},,,-{x},{y},0,0.004\n\
          1,0.004,,,2,-0.004,3,-11\n"
@@ -269,7 +269,7 @@ fn places_that_rounding_has_pushed_over_a_border_come_back() {
     let read = read(&text, &Mapping { sides: Sides::HitterNear, ..Mapping::default() });
     assert_eq!(read.bad, vec![]);
     let shots: Vec<_> = read.chart.points.iter().map(|point| point.shots[0]).collect();
-    assert_eq!((shots[0].contact.x, shots[0].contact.y), (site.half_width, -site.half_length));
+    assert_eq!((shots[0].contact.x, shots[0].contact.y), (area.half_width, -area.half_length));
     assert_eq!((shots[0].stood.unwrap().y, shots[1].contact.y, shots[1].met.unwrap().y), (0.0, 0.0, 0.0));
     assert_eq!(standpoint_board::chart::check::check(&read.chart), vec![]);
 }

@@ -23,7 +23,7 @@ use standpoint_board::{
     PlayerCard,
     chart::{Chart, Setup},
 };
-use standpoint_charting::audit::{Compare, Crew, Findings, Kept, Watch};
+use standpoint_charting::audit::{CollectedShots, Compare, Crew, Findings, Watch};
 use standpoint_geometry::presets::Level;
 
 /// A full hard court at an invented club, with two invented players.
@@ -37,9 +37,9 @@ fn larkfield(level: Level) -> Setup {
 }
 
 /// Everything that comes out of a chart.
-fn audited(chart: &Chart) -> (Findings, Kept) {
+fn audited(chart: &Chart) -> (Findings, CollectedShots) {
     let crew = Crew::new(&chart.setup, Compare::default(), 0).unwrap();
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let mut watch = Watch { progress: &mut |_| (), stop: &AtomicBool::new(false) };
     let findings = crew.audit_chart(chart, &mut kept, &mut watch).unwrap();
     (findings, kept)

@@ -3,7 +3,7 @@
 use glam::DVec2;
 use proptest::{collection::vec, option, prelude::*, sample::select};
 use standpoint_board::chart::{Chart, check, file};
-use standpoint_charting::notebook::{At, Notebook, Step};
+use standpoint_charting::notebook::{At, Notebook, ShotPlace};
 use standpoint_geometry::{player::Wing, presets::Level, situation::Stroke};
 
 use crate::larkfield;
@@ -19,8 +19,8 @@ enum Act {
     ChangeEnds,
     Pick(Option<At>),
     Beside(bool),
-    Move(Step, DVec2),
-    Unseen(Step),
+    Move(ShotPlace, DVec2),
+    Unseen(ShotPlace),
     Speed(Option<f64>),
     Remove,
     Insert(bool),
@@ -45,8 +45,8 @@ fn act() -> impl Strategy<Value = Act> {
         1 => Just(Act::ChangeEnds),
         2 => option::of(at).prop_map(Act::Pick),
         1 => any::<bool>().prop_map(Act::Beside),
-        3 => (select(Step::ALL.to_vec()), place()).prop_map(|(step, place)| Act::Move(step, place)),
-        2 => select(Step::ALL.to_vec()).prop_map(Act::Unseen),
+        3 => (select(ShotPlace::ALL.to_vec()), place()).prop_map(|(step, place)| Act::Move(step, place)),
+        2 => select(ShotPlace::ALL.to_vec()).prop_map(Act::Unseen),
         1 => option::of(10.0..60.0).prop_map(Act::Speed),
         1 => Just(Act::Remove),
         2 => any::<bool>().prop_map(Act::Insert),

@@ -7,7 +7,7 @@ use std::{
 
 use standpoint_board::chart::{Chart, Setup};
 use standpoint_charting::{
-    audit::{AuditError, Compare, Crew, Findings, Kept, Outcome, Watch},
+    audit::{AuditError, CollectedShots, Compare, Crew, Findings, Outcome, Watch},
     fit::Habits,
     import::{Mapping, RowReader, write_chart},
     invented::{self, Habit},
@@ -23,10 +23,15 @@ fn table(chart: &Chart) -> Vec<u8> {
     table
 }
 
-fn run(setup: &Setup, input: impl Read, threads: usize, stop: &AtomicBool) -> Result<(Findings, Kept), AuditError> {
+fn run(
+    setup: &Setup,
+    input: impl Read,
+    threads: usize,
+    stop: &AtomicBool,
+) -> Result<(Findings, CollectedShots), AuditError> {
     let crew = Crew::new(setup, Compare::default(), threads)?;
     let reader = RowReader::new(input, &Mapping::default(), &setup.court)?;
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let findings = crew.audit_rows(reader, &mut kept, &mut Watch { progress: &mut |_| (), stop })?;
     Ok((findings, kept))
 }
@@ -98,7 +103,7 @@ fn a_wish_to_stop_is_followed_within_a_batch() {
     let stop = AtomicBool::new(false);
     let crew = Crew::new(&setup, Compare::default(), 2).unwrap();
     let reader = RowReader::new(endless, &Mapping::default(), &setup.court).unwrap();
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let mut progress = |progress: standpoint_charting::audit::Progress| {
         assert!(progress.rows >= progress.shots + progress.bad && progress.bytes > 0);
         stop.store(true, Ordering::Relaxed);

@@ -6,7 +6,7 @@ use proptest::{collection::vec, prelude::*, sample::select};
 use standpoint_board::chart::{Chart, Setup};
 use standpoint_charting::{
     audit::{
-        AuditedShot, Compare, Crew, Findings, Kept, Outcome, Progress, Watch,
+        AuditedShot, CollectedShots, Compare, Crew, Findings, Outcome, Progress, Watch,
         summary::{Summary, SummaryError},
     },
     fit::Habits,
@@ -15,7 +15,7 @@ use standpoint_charting::{
     report::{ReportModel, summary_csv},
     stats::{Line, Moments},
 };
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::{aim::AimError, presets::Level};
 
 use crate::{audited, larkfield};
 
@@ -46,7 +46,15 @@ fn shots() -> (Chart, Vec<AuditedShot>) {
     }
     let mut shots = audited(&chart).1.shots;
     for (i, shot) in shots.iter_mut().enumerate().filter(|(i, _)| i % 7 == 0) {
-        shot.outcome = Outcome::NotPlayable(format!("kind {}; 12 m", char::from(b'a' + (i % 26) as u8)));
+        let by = i as f64 / 10.0;
+        let aim = match i % 5 {
+            0 => AimError::Net { by },
+            1 => AimError::TooSlow { short_by: by },
+            2 => AimError::Long { by },
+            3 => AimError::VolleyFromBehind { by },
+            _ => AimError::TooFast,
+        };
+        shot.outcome = Outcome::NotPlayable(aim.into());
     }
     (chart, shots)
 }
@@ -197,7 +205,7 @@ fn stopping_keeps_what_is_done() {
     let stop = AtomicBool::new(false);
     let crew = Crew::new(&setup, Compare::default(), 2).unwrap();
     let reader = RowReader::new(table.as_slice(), &Mapping::default(), &setup.court).unwrap();
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let mut progress = |_: Progress| stop.store(true, Ordering::Relaxed);
     let mut watch = Watch { progress: &mut progress, stop: &stop };
     let (findings, done) = crew.audit_rows_so_far(reader, &mut kept, &mut watch).unwrap();

@@ -1,4 +1,4 @@
-//! What a frame and the window end with.
+//! The end of a frame, and of the window.
 
 use egui::{Context, ViewportCommand};
 use standpoint_canvas::Canvas;
@@ -17,13 +17,13 @@ impl App {
     pub(super) fn closing(&mut self, ctx: &Context) {
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
             if self.shot.is_some() {
-                // Nobody is there to be asked, and what the picture shows is nobody's work.
+                // A run for a picture has no user to ask and no work to lose.
                 self.may_close = true;
                 self.crash_recovery.close();
             } else if !self.notes_are_saved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 self.dialog = Dialog::LeaveChart(standpoint_workbench::chart::leave::Then::Quit);
-            } else if self.board_is_saved() {
+            } else if self.session.document().is_saved() {
                 self.may_close = true;
                 self.crash_recovery.close();
             } else {
@@ -35,7 +35,7 @@ impl App {
         }
     }
 
-    /// What is kept, named and stored after a frame.
+    /// Work after a frame: crash copies, window title, settings.
     pub(super) fn after_frame(&mut self, ctx: &Context) {
         let dark = ctx.global_style().visuals.dark_mode;
         let theme = || self.look.theme(dark, self.session.colours(), self.session.ground());
@@ -48,13 +48,13 @@ impl App {
             ctx.set_zoom_factor(f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0);
         }
         if !self.may_close
-            && let Some(problem) = self.crash_recovery.frame(ctx, &self.session, &self.room)
+            && let Some(problem) = self.crash_recovery.frame(ctx, self.session.document(), &self.room.alone)
         {
             self.message = Some(problem);
         }
         self.name_window(ctx);
         self.store_settings();
-        let busy = self.files.busy() || self.room.is_busy() || self.weigh.is_busy() || self.is_solving();
+        let busy = self.files.busy() || self.room.is_busy() || self.comparison.is_busy() || self.is_solving();
         if let Some(picture) = &mut self.shot {
             picture.frame(ctx, busy);
         }
@@ -76,7 +76,7 @@ impl App {
     }
 
     fn name_window(&mut self, ctx: &Context) {
-        let mark = if self.board_is_saved() { "" } else { "• " };
+        let mark = if self.session.document().is_saved() { "" } else { "• " };
         let file = self.session.path().and_then(|p| p.file_stem()).map(|n| n.to_string_lossy().into_owned());
         let title = format!("{mark}{} – Standpoint", file.unwrap_or_else(|| self.session.board().title.clone()));
         if self.title != title {
@@ -86,7 +86,7 @@ impl App {
     }
 
     fn store_settings(&mut self) {
-        // A picture or a measurement leaves no trace.
+        // Runs for a picture or a measurement store nothing.
         if self.settings == self.stored || self.shot.is_some() || self.frame_timing.is_some() {
             return;
         }
@@ -102,9 +102,9 @@ impl App {
 impl Drop for App {
     fn drop(&mut self) {
         if std::thread::panicking() {
-            // A second fault on the way would end the process before anything is told.
+            // A second panic would abort the process before the report is shown.
             let last = std::panic::AssertUnwindSafe(|| {
-                self.crash_recovery.last_words(&Context::default(), &self.session, &self.room)
+                self.crash_recovery.last_words(&Context::default(), self.session.document(), &self.room.alone)
             });
             match std::panic::catch_unwind(last) {
                 Ok(said) => said.into_iter().for_each(faults::say_of_work),

@@ -1,10 +1,10 @@
-//! Where the parts of the window lie.
+//! Layout of the window.
 
 use egui::{Area, CentralPanel, Frame, Id, Margin, Order, Panel, Sense, Ui, UiBuilder, Vec2};
 use standpoint_canvas::{action, brush::Brush, eye};
 use standpoint_language::text;
 use standpoint_ui::{
-    commands::{Action, Command, Facts, Outbox, ViewCommand},
+    commands::{Action, Command, CompareCommand, Facts, Outbox, ViewCommand},
     theme::{Theme, icons::Icon},
     widgets::{menu, tabs},
 };
@@ -24,17 +24,19 @@ impl App {
         let ground = Frame::new().fill(*theme.ui.panel);
         let edge = Margin::symmetric(m.space.edge as i8, 0);
         Panel::top("menu").frame(ground.inner_margin(Margin::symmetric(m.space.item as i8, 2))).show(ui, |ui| {
-            menu::ui(ui, facts, theme, out);
+            out.extend(menu::ui(ui, facts, theme).map(|chosen| match chosen {
+                menu::Chosen::Command(command) => Action::Run(command),
+                menu::Chosen::Recent(path) => Action::OpenPath(path),
+            }));
         });
         if self.room.is_open() {
             let mut acts = Vec::new();
             let board = standpoint_chart_room::OfBoard {
-                path: self.session.path(),
-                saved: !facts.unsaved,
+                document: self.session.document(),
                 said: self.message.as_deref(),
                 letter: self.settings.letter_paper,
             };
-            self.room.show(ui, self.session.units(), &board, theme, &mut acts);
+            self.room.show(ui, &board, theme, &mut acts);
             out.extend(acts.into_iter().map(Action::Chart));
             return;
         }
@@ -48,8 +50,8 @@ impl App {
         self.rally_panels(ui, layout, facts, theme, out);
         self.side_panel(ui, layout, theme, out);
         Panel::top("headline").frame(ground.inner_margin(edge)).show_separator_line(false).show(ui, |ui| {
-            if self.settings.weighing {
-                panels::weigh::headline(ui, &self.session, &self.weigh, self.is_solving(), theme);
+            if self.settings.comparing {
+                panels::compare::headline(ui, &self.session, &self.comparison, self.is_solving(), theme);
             } else {
                 panels::headline::ui(ui, &self.session, self.is_solving(), theme);
             }
@@ -78,8 +80,8 @@ impl App {
             };
             ui.scope_builder(UiBuilder::new().max_rect(court), |ui| {
                 self.settle_view(court, theme);
-                self.canvas.show(ui, (&self.session, &self.weigh), &self.view, &self.settings, theme);
-                self.weighed_targets(ui, theme, out);
+                self.canvas.show(ui, (&self.session, &self.comparison), &self.view, &self.settings, theme);
+                self.compared_targets(ui, theme, out);
             });
             if let Some(view) = view {
                 self.perspective(ui, view, theme);
@@ -103,7 +105,7 @@ impl App {
 
     /// Fits the court anew to what it has to show, unless something is under the hand or moving.
     fn settle_view(&mut self, whole: egui::Rect, theme: &Theme) {
-        let rect = self.canvas.room(whole, &self.settings, (&self.session, &self.weigh), theme);
+        let rect = self.canvas.room(whole, &self.settings, (&self.session, &self.comparison), theme);
         let still = !self.session.history().in_gesture() && !self.canvas.is_dragging();
         if self.view.moved.is_none() && still {
             self.view = action::fitted(self.view, rect, &self.session, self.settings.turned);
@@ -176,15 +178,18 @@ impl App {
         }
     }
 
-    /// The figures of the answer, or those of the shots that are weighed.
+    /// The figures of the answer, or those of the compared shots.
     fn figures(&self, ui: &mut Ui, wide: bool, theme: &Theme, out: &mut Outbox) {
-        // The contents keep a margin where the scroll bar lies, so that it takes no room of its own.
+        // The contents keep a margin for the scroll bar, so that it takes no width.
         ui.spacing_mut().scroll.floating_allocated_width = 0.0;
-        tabs::ui(ui, self.settings.weighing, theme, out);
-        if self.settings.weighing {
-            let layers = &self.weigh.weighing().on_court(&self.settings);
-            let view = panels::weigh::View { session: &self.session, weigh: &self.weigh, layers, theme };
-            panels::weigh::ui(ui, wide, view, out);
+        if tabs::ui(ui, self.settings.comparing, theme).is_some() {
+            out.push(Action::Run(Command::Compare(CompareCommand::Compare)));
+        }
+        if self.settings.comparing {
+            let layers = &self.comparison.state().on_court(&self.settings);
+            let view =
+                panels::compare::CompareView { session: &self.session, comparison: &self.comparison, layers, theme };
+            panels::compare::ui(ui, wide, view, out);
         } else if wide {
             panels::side::wide_ui(ui, &self.session, theme, out);
         } else {
@@ -192,12 +197,13 @@ impl App {
         }
     }
 
-    /// The targets that are weighed, to be taken hold of.
-    fn weighed_targets(&self, ui: &Ui, theme: &Theme, out: &mut Outbox) {
+    /// Handles of the targets in the comparison.
+    fn compared_targets(&self, ui: &Ui, theme: &Theme, out: &mut Outbox) {
         let Some(rect) = self.canvas.rect() else { return };
         let at = self.view.transform(rect, &self.session.court());
-        let layers = &self.weigh.weighing().on_court(&self.settings);
-        let view = standpoint_canvas::weigh::View { session: &self.session, weigh: &self.weigh, layers };
-        standpoint_canvas::weigh::targets::ui(ui, &at, view, theme, out);
+        let layers = &self.comparison.state().on_court(&self.settings);
+        let view =
+            standpoint_canvas::compare::OverlayView { session: &self.session, comparison: &self.comparison, layers };
+        standpoint_canvas::compare::targets::ui(ui, &at, view, theme, out);
     }
 }

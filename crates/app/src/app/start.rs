@@ -1,4 +1,4 @@
-//! How the window is opened.
+//! Start options of the window.
 
 use std::path::PathBuf;
 
@@ -7,28 +7,28 @@ use standpoint_workbench::{settings::Settings, solved::Shelf};
 
 use crate::test_hooks::TestHooks;
 
-/// How the window is opened.
+/// Start options of the window.
 #[derive(Debug, Default)]
 pub struct Start {
     /// The board to open; the demo board otherwise.
     pub file: Option<PathBuf>,
-    /// Where the settings are kept; nowhere when there is no place.
+    /// Directory of the settings, if there is one.
     pub settings_dir: Option<PathBuf>,
     /// The settings in use where they are kept nowhere.
     pub settings: Settings,
     /// Where copies of unsaved work are kept; nowhere when there is no place.
     pub data_dir: Option<PathBuf>,
-    /// Where solved rallies are kept; without it none is solved in the background.
+    /// Shelf of solved games; without it none is solved in the background.
     pub solved: Option<Shelf>,
-    /// A picture to make of the window.
+    /// Screenshot to take.
     pub picture: Option<PathBuf>,
     /// Frames to measure while the target is dragged.
     pub frames: Option<usize>,
     /// What comes first.
     pub first: First,
-    /// Commands to run as soon as the board is there.
+    /// Commands to run once the board is loaded.
     pub commands: Vec<Command>,
-    /// What is measured and tried from outside.
+    /// Hooks for tests from outside the process.
     pub test_hooks: TestHooks,
     /// The language of the window.
     pub speaks: Speaks,
@@ -37,7 +37,7 @@ pub struct Start {
 /// Which language the window speaks at its start.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Speaks {
-    /// English, whatever is set: tests read what is said.
+    /// English whatever is set, for tests.
     #[default]
     English,
     /// That of the settings.
@@ -46,7 +46,7 @@ pub enum Speaks {
     This(standpoint_language::Language),
 }
 
-/// What the window opens with.
+/// The room the window opens with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum First {
     /// The board.

@@ -1,4 +1,4 @@
-//! A file that is open in another window, or that somebody else has changed or taken away.
+//! A file that is open in another window, or that somebody else has changed or removed.
 
 use std::path::{Path, PathBuf};
 
@@ -12,7 +12,7 @@ use standpoint_ui::{
 
 use crate::background_io::Stamped;
 
-/// What stands in the way.
+/// The conflict.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Conflict {
     /// Another window has the file open; the board has been read.
@@ -23,10 +23,10 @@ pub enum Conflict {
         since_s: f64,
         /// What was read.
         board: Box<Board>,
-        /// What the file was like then.
+        /// State of the file when it was read.
         stamp: Stamped,
     },
-    /// The file is not as it was when it was opened; nothing has been saved.
+    /// The file has changed since it was opened; nothing has been saved.
     Changed {
         /// The file.
         path: PathBuf,
@@ -50,7 +50,7 @@ impl Conflict {
 
     /// The question.
     pub fn ui(&self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
-        ui.add(Label::new(self.said()).wrap());
+        ui.add(Label::new(self.describe()).wrap());
         ui.add_space(theme.m.space.group);
         let choices: &[(&str, ConflictChoice)] = match self {
             Self::Open { .. } => {
@@ -84,7 +84,7 @@ impl Conflict {
         });
     }
 
-    fn said(&self) -> String {
+    fn describe(&self) -> String {
         match self {
             Self::Open { path, since_s, .. } => {
                 let since = super::left::age(*since_s);

@@ -1,7 +1,7 @@
-//! How the figures came about: the chain of computation for the shot on the board, in words, with its numbers.
+//! How the figures are computed: the chain for the shot on the board, in words, with its numbers.
 //!
-//! Every figure of the side panel leads here, to its own step. What is said is put together when it is asked for, from
-//! the answer that the figures were taken from; `docs/model.md` says the same in general, with the sources.
+//! Every figure of the side panel leads to its step here. The text is made on request from the answer that is shown;
+//! `docs/model.md` explains the same in general, with sources.
 
 use egui::{CollapsingHeader, Label, RichText, ScrollArea, Ui};
 use standpoint_language::text;
@@ -10,23 +10,23 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    explain::{Paragraph, Step, describe},
+    explain::{ExplainStep, Paragraph, describe},
     session::Session,
 };
 
-/// The window: what is said, and the step that was asked for.
+/// The dialog: its text, and the step that was asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct How {
-    asked: Option<Step>,
+    asked: Option<ExplainStep>,
     said: Vec<Paragraph>,
-    /// Whether the step asked for has been brought into sight.
+    /// Whether the step asked for has been scrolled to.
     shown: bool,
 }
 
 impl How {
     /// The chain of the shot on the board, open at a step.
     #[must_use]
-    pub fn new(session: &Session, asked: Option<Step>) -> Self {
+    pub fn new(session: &Session, asked: Option<ExplainStep>) -> Self {
         Self { asked, said: describe(session), shown: false }
     }
 

@@ -1,4 +1,4 @@
-//! Which sheet or picture is to be made.
+//! The export dialog.
 
 use egui::{Button, DragValue, RichText, TextEdit, Ui};
 use standpoint_board::playback::Pace;
@@ -80,7 +80,7 @@ pub fn ui(wanted: &mut Export, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
     });
 }
 
-/// The size in pixels; whether what is typed makes sense.
+/// The size in pixels; returns whether the typed text is valid.
 fn size_ui(wanted: &mut Export, ui: &mut Ui, theme: &Theme) -> bool {
     let sound = wanted.size.trim().is_empty() || wanted.sized().is_some();
     ui.horizontal(|ui| {

@@ -1,4 +1,4 @@
-//! Finding a command by typing a few letters of what should be done.
+//! The command finder: commands by a few typed letters.
 
 use egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
 use standpoint_language::text;
@@ -16,7 +16,7 @@ pub struct Finder {
 }
 
 impl Finder {
-    /// The field and the list of what fits.
+    /// The field and the list of matches.
     pub fn ui(&mut self, ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         let (up, down, enter) = ui.input_mut(|i| {
             let mut pressed = |key| i.consume_key(Modifiers::NONE, key);
@@ -70,7 +70,7 @@ fn line(ui: &mut Ui, spec: &Spec, marked: bool, facts: &Facts, theme: &Theme, fo
     .inner
 }
 
-/// The commands that fit what was typed, the best first.
+/// The commands that match the typed text, best first.
 #[must_use]
 pub fn found(typed: &str) -> Vec<&'static Spec> {
     let words: Vec<String> = typed.split_whitespace().map(str::to_lowercase).collect();
@@ -80,14 +80,14 @@ pub fn found(typed: &str) -> Vec<&'static Spec> {
     found.into_iter().map(|(_, spec)| spec).collect()
 }
 
-/// How well a command fits by what it is called in the language that is spoken, or else in English.
+/// Score of a command by its label in the current language, or else in English.
 fn fit(spec: &Spec, words: &[String]) -> Option<usize> {
     let spoken = fit_texts((spec.label(), spec.hint()), words);
-    // Whoever learnt a command by its English name finds it in any language.
+    // English names are found in any language.
     spoken.or_else(|| fit_texts(spec.english(), words).map(|rank| rank + 1))
 }
 
-/// How well words fit: at the beginning of one of the label first, then in the label, then in the hint.
+/// Score of words: at the beginning of a word of the label first, then in the label, then in the hint.
 fn fit_texts((label, hint): (&str, &str), words: &[String]) -> Option<usize> {
     let (label, hint) = (label.to_lowercase(), hint.to_lowercase());
     words.iter().try_fold(0, |rank, word| {

@@ -7,7 +7,7 @@ use standpoint_ui::{
     theme::{Theme, style},
 };
 
-/// What the keys do on the court, beside the commands.
+/// Keys on the court that are not commands.
 fn on_the_court() -> [(&'static str, &'static str); 5] {
     [
         (text_in("key", "Tab"), text("Go to the next thing")),

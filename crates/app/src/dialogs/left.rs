@@ -1,4 +1,4 @@
-//! Unsaved work that a window left behind when it did not close in peace.
+//! Unsaved work left by a window that crashed.
 
 use std::path::PathBuf;
 
@@ -15,7 +15,7 @@ use standpoint_ui::{
 pub struct LeftWork {
     /// The copies, the latest first.
     pub copies: Vec<Left>,
-    /// Where a fault of the program was written down.
+    /// Path of the fault report.
     pub fault: Option<PathBuf>,
 }
 

@@ -71,7 +71,7 @@ impl Shelf {
         if let Some(first) = found.first().filter(|_| enter) {
             open(first, out);
         }
-        // As high with few boards as with many, so that nothing moves while one searches.
+        // Constant height, so that nothing moves during a search.
         ui.scope(|ui| {
             ui.set_height(height);
             ScrollArea::vertical().max_height(height).auto_shrink([false, false]).show_following(ui, |ui| {
@@ -134,7 +134,7 @@ fn open(entry: &Entry, out: &mut Outbox) {
     out.push(Action::OpenTeaching(Pick { board: Arc::clone(&entry.board) }));
 }
 
-/// A board: its picture, its title and what it is about.
+/// A card: picture, title and subject of a board.
 fn card(ui: &mut Ui, entry: &Entry, width: f32, theme: &Theme, out: &mut Outbox) {
     let (rect, response) = ui.allocate_exact_size(vec2(width, CARD.1), Sense::click());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &entry.title));

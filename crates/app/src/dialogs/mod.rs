@@ -1,4 +1,4 @@
-//! Windows over the board that ask for something. One at a time.
+//! Dialogs over the board, one at a time.
 
 pub mod conflict;
 pub mod explain;
@@ -34,17 +34,17 @@ pub enum Dialog {
     None,
     /// Which command.
     Finder(finder::Finder),
-    /// Which file, by typing its path.
+    /// A file by its typed path.
     Path(path::PathEntry),
     /// What to do with unsaved changes.
     Guard(After),
-    /// Which sheet or picture.
+    /// The export dialog.
     Export(Box<wanted::Export>),
-    /// Nothing is asked: what is wrong with a file.
+    /// Problems of a file.
     Problems(problems::Problems),
-    /// Nothing is asked: the keys.
+    /// The list of keys.
     Keys,
-    /// Nothing is asked: how the figures came about.
+    /// How the figures are computed.
     How(crate::dialogs::explain::How),
     /// Title, notes and cues of the page.
     Words,
@@ -52,7 +52,7 @@ pub enum Dialog {
     Patterns(patterns::Patterns),
     /// What to do about a file that is open elsewhere or not as it was.
     Conflict(conflict::Conflict),
-    /// What becomes of unsaved work that was left.
+    /// What to do with unsaved work that was left.
     Left(left::LeftWork),
     /// Which teaching board.
     Library(library::Shelf),
@@ -62,7 +62,7 @@ pub enum Dialog {
     LeaveChart(standpoint_workbench::chart::leave::Then),
 }
 
-/// What was to be done when unsaved changes came in the way.
+/// The action that waits for the choice about unsaved changes.
 #[derive(Debug, Clone, PartialEq)]
 pub enum After {
     /// A new board.
@@ -144,10 +144,10 @@ impl Dialog {
     }
 }
 
-/// How far below the upper edge a dialog begins, as a part of the window: what it holds may grow, and its head stays.
+/// Distance of a dialog from the upper edge, as a share of the window: contents may grow while the title stays.
 const TOP: f32 = 0.1;
 
-/// Puts the lists that are open over the dialog. The toolkit keeps the order of the layers that it once knew, and a click
+/// Raises open lists over the dialog. The toolkit keeps the former order of layers, and a click
 /// that opens a list raises the dialog with it, so a list that was open in an earlier dialog would come under this one.
 fn raise_lists(ctx: &Context, dialog: LayerId) {
     if Popup::is_any_open(ctx) {
@@ -182,7 +182,7 @@ fn window(
         ui.add_space(theme.m.space.item);
         body(ui, out);
     });
-    // A click beside a dialog in which something has been chosen or typed must not throw that away.
+    // A click beside a dialog must not discard what was chosen or typed in it.
     let beside = shown.backdrop_response.clicked();
     if shown.should_close() && !(beside && holds_work) {
         out.push(Action::CloseDialog);

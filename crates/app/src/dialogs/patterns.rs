@@ -1,4 +1,4 @@
-//! Choosing a ready pattern, as it is or mirrored.
+//! The dialog of ready patterns, mirrored or not.
 
 use egui::{Button, RichText, Ui, vec2};
 use standpoint_board::patterns::Pattern;

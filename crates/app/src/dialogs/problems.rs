@@ -14,7 +14,7 @@ pub struct Problems {
     pub title: String,
     /// Why, one line each.
     pub lines: Vec<String>,
-    /// Whether saving elsewhere helps.
+    /// Whether to offer saving elsewhere.
     pub save_as: bool,
 }
 

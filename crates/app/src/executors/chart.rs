@@ -1,10 +1,11 @@
-//! What is asked for in the room, carried out.
+//! Carries out the actions of the chart room.
 
 use std::{path::PathBuf, sync::Arc};
 
 use egui::{Context, ViewportCommand};
 use standpoint_board::chart::Setup;
 use standpoint_chart_room::import::Import;
+use standpoint_charting::notebook::{Notebook, Refusal};
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_sheet::Paper as Sheet;
@@ -23,19 +24,22 @@ use crate::{
 };
 
 impl App {
-    /// A command while the room is open. Whether it has been dealt with; one that belongs to the board leads back to it.
+    /// Runs a command while the room is open; returns whether it is done. Commands of the board lead back to the board.
     pub(crate) fn run_in_room(&mut self, ctx: &Context, command: Command) -> bool {
         if !self.room.is_open() {
             return false;
         }
         match command {
             Command::Board(BoardCommand::Undo) => {
-                self.room.message = self.room.notes_mut().undo().map(|what| tr!("Taken back: {}", text(what)));
+                self.undo_in_room();
             }
             Command::Board(BoardCommand::Redo) => {
-                self.room.message = self.room.notes_mut().redo().map(|what| tr!("Made again: {}", text(what)));
+                self.room.message = match self.room.kept {
+                    NotesLocation::Alone => self.room.alone.notes.redo().map(|what| tr!("Made again: {}", text(what))),
+                    NotesLocation::Board => self.session.redo(),
+                };
             }
-            // The board's file has them.
+            // The notes are in the board's file.
             Command::Board(BoardCommand::Save) | Command::Board(BoardCommand::SaveAs)
                 if self.room.kept == NotesLocation::Board =>
             {
@@ -107,10 +111,9 @@ impl App {
             Act::File(paper, path) => self.chart_file(ctx, paper, path),
             Act::Left(choice) => self.left_notes(ctx, choice),
             Act::Take(chart) => {
-                self.room.notes_mut().set_chart(mark("Import"), *chart);
+                self.change_notes(|notes| notes.set_chart(mark("Import"), *chart));
                 if self.room.kept == NotesLocation::Alone {
-                    let source = self.room.source_mut(NotesLocation::Alone);
-                    (source.path, source.stamp) = (None, None);
+                    (self.room.alone.path, self.room.alone.stamp) = (None, None);
                 }
                 self.room.tab = Tab::Audit;
                 self.room.open = true;
@@ -124,13 +127,13 @@ impl App {
             Act::Stop => self.room.worker.finish_early(),
             Act::Player(end) => self.room.desk.player = end,
             Act::UseInChart(end, card) => {
-                let mut setup = (**self.room.notes().setup()).clone();
+                let mut setup = (**self.notes().setup()).clone();
                 let said = tr!("{} plays with these figures in the chart from now on", card.name);
                 match end {
                     End::Near => setup.near = *card,
                     End::Far => setup.far = *card,
                 }
-                self.room.notes_mut().set_setup(mark("Measured player"), setup);
+                self.change_notes(|notes| notes.set_setup(mark("Measured player"), setup));
                 self.room.message = Some(said);
             }
             Act::UseOnBoard(end, fit) => {
@@ -145,52 +148,24 @@ impl App {
         }
     }
 
-    /// What is asked of the notes themselves; whether it was.
+    /// Carries out an action on the notes; returns whether it was one.
     fn act_on_notes(&mut self, act: &Act) -> bool {
-        let board = self.session.board();
-        let notes = self.room.notes_mut();
-        let picked = notes.picked().is_some();
-        let mut refused = None;
-        match act {
-            Act::Place(place) => refused = notes.place(*place).err(),
-            Act::Skip => refused = notes.skip().err(),
-            Act::EndPoint => notes.end_point(),
-            Act::Stroke(stroke) if picked => notes.pick_stroke(*stroke),
-            Act::Stroke(stroke) => notes.stroke(*stroke),
-            Act::Wing(wing) if picked => notes.pick_wing(*wing),
-            Act::Wing(wing) => notes.wing(*wing),
-            Act::Session(session) => notes.set_session(session.clone()),
-            Act::ChangeEnds => notes.change_ends(),
-            Act::RemovePoint(index) => notes.remove_point(*index),
-            Act::Pick(at) => notes.pick(*at),
-            Act::PickBeside(forward) => notes.pick_beside(*forward),
-            Act::Move { step, place, done } => {
-                notes.pick_place(*step, *place);
-                if *done {
-                    notes.seal();
-                }
-            }
-            Act::Unseen(step) => refused = notes.pick_unseen(*step).err(),
-            Act::Height(height) => notes.pick_height(*height),
-            Act::Speed(speed) => notes.pick_speed(*speed),
-            Act::RemoveShot => notes.pick_remove(),
-            Act::Insert(behind) => notes.insert(*behind),
-            Act::SessionOf(point, session) => notes.set_session_of(*point, session.clone()),
-            Act::Label(point, label) => notes.set_label(*point, label.clone()),
-            Act::Title(title) => notes.set_title(title.clone()),
-            Act::Name(began, name) => notes.set_name(*began, name.clone()),
-            Act::TakeSetup => {
-                let (title, sessions) = (notes.setup().title.clone(), notes.setup().sessions.clone());
-                let setup = Setup { title, sessions, ..Setup::of_board(board) };
-                notes.set_setup(mark("Players of the board"), setup);
-            }
-            Act::Undo => {
-                notes.undo();
-            }
-            _ => return false,
+        if *act == Act::Undo {
+            self.undo_in_room();
+            return true;
         }
-        self.room.message = refused.map(|refusal| tr!("Not noted: {}", refusal));
+        let of_board = Setup::of_board(self.session.board());
+        let Some(noted) = self.change_notes(|notes| note(notes, act, of_board)) else { return false };
+        self.room.message = noted.err().map(|refusal| tr!("Not noted: {}", refusal));
         true
+    }
+
+    /// Undoes the last step; with notes kept in the board, that may be a step of the board.
+    fn undo_in_room(&mut self) {
+        self.room.message = match self.room.kept {
+            NotesLocation::Alone => self.room.alone.notes.undo().map(|what| tr!("Taken back: {}", text(what))),
+            NotesLocation::Board => self.session.undo(),
+        };
     }
 
     fn write_audit(
@@ -200,7 +175,7 @@ impl App {
         paper: ChartFile,
         audited: Arc<standpoint_workbench::chart::worker::Audited>,
     ) {
-        let (setup, units) = (Arc::clone(self.room.notes().setup()), self.session.units());
+        let (setup, units) = (Arc::clone(self.notes().setup()), self.session.units());
         let on = if self.settings.letter_paper { Sheet::Letter } else { Sheet::A4 };
         self.files
             .start_chart(ctx, move || standpoint_export::audit_files::write(path, paper, on, &audited, &setup, units));
@@ -208,7 +183,7 @@ impl App {
 
     fn begin_audit(&mut self, ctx: &Context) {
         let ctx = ctx.clone();
-        self.room.audit(move || ctx.request_repaint());
+        self.room.audit(self.session.document(), move || ctx.request_repaint());
     }
 
     /// Asks for a file of the room.
@@ -217,9 +192,9 @@ impl App {
         self.files.ask(ctx, Purpose::Chart(paper), &near);
     }
 
-    /// Where such a file is, or might be.
+    /// Path of such a file, or a suggestion.
     pub(crate) fn chart_path(&self, paper: ChartFile) -> PathBuf {
-        match (&self.room.source(NotesLocation::Alone).path, paper) {
+        match (&self.room.alone.path, paper) {
             (Some(path), ChartFile::Save | ChartFile::Open) => path.clone(),
             (Some(path), _) => path.with_file_name(paper.name()),
             (None, _) => self.suggested_path().with_file_name(paper.name()),
@@ -227,9 +202,9 @@ impl App {
     }
 
     fn save_chart(&mut self, ctx: &Context, path: PathBuf) {
-        let source = self.room.source(NotesLocation::Alone);
+        let source = &self.room.alone;
         let (chart, version) = (source.notes.chart(), source.notes.version());
-        // Another name is nobody's yet, as far as this window knows; its dialog has asked.
+        // Under another name any file may be overwritten; the file dialog has asked.
         let expected = source.stamp.filter(|_| source.path.as_ref() == Some(&path));
         self.files.start_chart(ctx, move || files::save(path, &chart, version, expected));
     }
@@ -241,7 +216,7 @@ impl App {
             ChartFile::Open => self.files.start_chart(ctx, move || files::open(path)),
             // Notes that are with the board stay there: a chart file of them is a copy.
             ChartFile::Save if self.room.kept == NotesLocation::Board => {
-                let chart = self.room.notes().chart();
+                let chart = self.notes().chart();
                 self.files.start_chart(ctx, move || files::copy(path, &chart));
             }
             ChartFile::Save => self.save_chart(ctx, path),
@@ -258,7 +233,7 @@ impl App {
                 }
             }
             ChartFile::Shots | ChartFile::Summary | ChartFile::Report => {
-                let Some(audited) = self.room.audited().cloned() else { return };
+                let Some(audited) = self.room.audited(self.session.document()).cloned() else { return };
                 self.write_audit(ctx, path, paper, audited);
             }
         }
@@ -266,7 +241,7 @@ impl App {
 
     /// Reads the table of the import dialog with its mapping.
     pub(crate) fn import_table(&mut self, ctx: &Context) {
-        let notes = self.room.notes();
+        let notes = self.notes();
         let setup = if notes.shots() == 0 { self.board_setup() } else { (**notes.setup()).clone() };
         let Dialog::Import(import) = &mut self.dialog else { return };
         let title = import.path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
@@ -280,12 +255,12 @@ impl App {
         let Dialog::LeaveChart(then) = std::mem::take(&mut self.dialog) else { return };
         match choice {
             NotesChoice::Discard => {
-                let notes = &mut self.room.source_mut(NotesLocation::Alone).notes;
+                let notes = &mut self.room.alone.notes;
                 notes.saved(notes.version());
                 self.proceed_from_chart(ctx, then);
             }
             NotesChoice::Save => {
-                // They are the ones in a file of their own.
+                // The notes in a file of their own are meant.
                 self.room.kept = NotesLocation::Alone;
                 self.room.then = Some(then);
                 self.save_notes(ctx);
@@ -295,7 +270,7 @@ impl App {
 
     /// Saves the notes that are in a file of their own.
     fn save_notes(&mut self, ctx: &Context) {
-        match self.room.source(NotesLocation::Alone).path.clone() {
+        match self.room.alone.path.clone() {
             Some(path) => self.save_chart(ctx, path),
             None => self.ask_chart(ctx, ChartFile::Save),
         }
@@ -308,17 +283,17 @@ impl App {
         }
     }
 
-    /// Takes up what has been done with files of the room.
+    /// Handles finished file work of the room.
     pub(crate) fn chart_done(&mut self, ctx: &Context, done: Done) {
         match done {
             Done::Opened(path, Ok((chart, stamp))) => {
                 self.put_notes(*chart, Some((path, Some(stamp))));
-                self.room.message = Some(tr!("One shot" | "{n} shots" % self.room.notes().shots()));
+                self.room.message = Some(tr!("One shot" | "{n} shots" % self.notes().shots()));
             }
             Done::Opened(path, Err(lines)) => self.chart_problem(tr!("{} cannot be opened", path.display()), lines),
             Done::Saved(path, version, Ok(stamp)) => {
                 self.room.message = Some(tr!("Saved to {}", path.display()));
-                let source = self.room.source_mut(NotesLocation::Alone);
+                let source = &mut self.room.alone;
                 source.notes.saved(version);
                 (source.path, source.stamp) = (Some(path), Some(stamp));
                 if let Some(then) = self.room.then.take() {
@@ -364,4 +339,45 @@ impl App {
     fn chart_problem(&mut self, title: String, lines: Vec<String>) {
         self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
     }
+}
+
+/// Applies an action to the notes; `None` when it is about something else.
+fn note(notes: &mut Notebook, act: &Act, of_board: Setup) -> Option<Result<(), Refusal>> {
+    let picked = notes.picked().is_some();
+    match act {
+        Act::Place(place) => return Some(notes.place(*place)),
+        Act::Skip => return Some(notes.skip()),
+        Act::Unseen(step) => return Some(notes.pick_unseen(*step)),
+        Act::EndPoint => notes.end_point(),
+        Act::Stroke(stroke) if picked => notes.pick_stroke(*stroke),
+        Act::Stroke(stroke) => notes.stroke(*stroke),
+        Act::Wing(wing) if picked => notes.pick_wing(*wing),
+        Act::Wing(wing) => notes.wing(*wing),
+        Act::Session(session) => notes.set_session(session.clone()),
+        Act::ChangeEnds => notes.change_ends(),
+        Act::RemovePoint(index) => notes.remove_point(*index),
+        Act::Pick(at) => notes.pick(*at),
+        Act::PickBeside(forward) => notes.pick_beside(*forward),
+        Act::Move { step, place, done } => {
+            notes.pick_place(*step, *place);
+            if *done {
+                notes.seal();
+            }
+        }
+        Act::Height(height) => notes.pick_height(*height),
+        Act::Speed(speed) => notes.pick_speed(*speed),
+        Act::RemoveShot => notes.pick_remove(),
+        Act::Insert(behind) => notes.insert(*behind),
+        Act::SessionOf(point, session) => notes.set_session_of(*point, session.clone()),
+        Act::Label(point, label) => notes.set_label(*point, label.clone()),
+        Act::Title(title) => notes.set_title(title.clone()),
+        Act::Name(began, name) => notes.set_name(*began, name.clone()),
+        Act::TakeSetup => {
+            let (title, sessions) = (notes.setup().title.clone(), notes.setup().sessions.clone());
+            let setup = Setup { title, sessions, ..of_board };
+            notes.set_setup(mark("Players of the board"), setup);
+        }
+        _ => return None,
+    }
+    Some(Ok(()))
 }

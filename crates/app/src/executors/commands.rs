@@ -6,8 +6,8 @@ use standpoint_board::Units;
 use standpoint_canvas::{Canvas, handles::HandleId};
 use standpoint_geometry::situation::ReceiptChoice;
 use standpoint_language::Language;
-use standpoint_ui::{
-    commands::{BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand},
+use standpoint_ui::commands::{
+    BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand,
 };
 use standpoint_workbench::{
     edit::{Colours, Edit},
@@ -36,7 +36,7 @@ impl App {
             Command::Help(command) => self.run_help(ctx, command),
             Command::Rally(command) => self.run_on_rally(command),
             Command::Page(command) => self.run_on_pages(command),
-            Command::Weigh(command) => self.run_on_weigh(command),
+            Command::Compare(command) => self.run_on_compare(command),
             Command::Draw(command) => self.run_on_sketch(command),
             Command::Library(command) => self.run_on_library(ctx, command),
             Command::Chart(command) => self.run_on_chart(ctx, command),
@@ -69,7 +69,7 @@ impl App {
         }
     }
 
-    /// Commands that change what is seen and nothing on the board.
+    /// Commands that change the view only.
     fn run_on_view(&mut self, ctx: &Context, command: ViewCommand) {
         let flip = |on: &mut bool| *on = !*on;
         let Layers { field, wedge, replies, bisector, run, .. } = &mut self.settings.layers;

@@ -1,4 +1,4 @@
-//! Sheets and pictures: what the window does about them.
+//! Exports from the window.
 
 use std::path::{Path, PathBuf};
 
@@ -17,14 +17,14 @@ use crate::{
 };
 
 impl App {
-    /// Asks which sheet or picture, beginning with what was asked for last.
+    /// Opens the export dialog with its last choice.
     pub(crate) fn show_export(&mut self) {
         let pages = self.session.board().pages.len();
         let whole = self.export.whole && pages > 1;
         self.dialog = Dialog::Export(Box::new(Export { pages, whole, ..self.export.clone() }));
     }
 
-    /// Asks where the sheet or picture goes.
+    /// Asks for the path of the export.
     pub(crate) fn ask_export(&mut self, ctx: &Context, wanted: Export) {
         let format = wanted.format;
         self.export = wanted;
@@ -32,7 +32,7 @@ impl App {
         self.files.ask(ctx, Purpose::Export(format), &near);
     }
 
-    /// Where a sheet or picture might go: beside the board, under its name.
+    /// Suggested path of an export: beside the board, under its name.
     pub(crate) fn export_path(&self, format: Format) -> PathBuf {
         self.suggested_path().with_extension(format.ending())
     }
@@ -43,12 +43,12 @@ impl App {
         // A court that lies only because the window is wide stands on paper.
         let seen = if self.settings.turned { self.view.turn } else { self.view.turn / 2 * 2 };
         let turn = if lying && seen.is_multiple_of(2) { seen + 1 } else { seen };
-        // Layers that are shown while shots are weighed say nothing about a sheet.
-        let layers = if self.settings.weighing { self.settings.other_layers } else { self.settings.layers };
+        // The layers of a comparison do not apply to a sheet.
+        let layers = if self.settings.comparing { self.settings.other_layers } else { self.settings.layers };
         Look { turn, layers, shot: self.session.selection().shot, ..look.clone() }
     }
 
-    /// Makes the sheet or picture off the frame.
+    /// Makes the export on a thread of its own.
     pub(crate) fn export_to(&mut self, ctx: &Context, path: PathBuf) {
         let (format, whole) = (self.export.format, self.export.whole);
         let path = if Format::of(&path) == Some(format) { path } else { with_ending(&path, format) };
@@ -115,7 +115,7 @@ impl App {
             Ok(pixels) => {
                 let size = [pixels.width as usize, pixels.height as usize];
                 ctx.copy_image(ColorImage::from_rgba_unmultiplied(size, &pixels.rgba));
-                let said = if self.settings.weighing {
+                let said = if self.settings.comparing {
                     text("A picture of the answer is on the clipboard; what is weighed is not on it")
                 } else {
                     text("The picture is on the clipboard")
@@ -127,8 +127,8 @@ impl App {
     }
 }
 
-/// Whether the desktop's clipboard takes pictures. Under Wayland it does so where the compositor has a protocol for it, or
-/// runs X11 programs too; the window puts them there by the same means, and would be silent when there are none.
+/// Whether the desktop's clipboard takes pictures. Under Wayland that needs a protocol of the compositor, or X11
+/// support; without either, copying would fail silently.
 fn clipboard_takes_pictures() -> bool {
     std::env::var_os("WAYLAND_DISPLAY").is_none() || arboard::Clipboard::new().is_ok()
 }

@@ -1,21 +1,21 @@
-//! The one place where commands and changes are carried out.
+//! Executors: the one place where commands and changes are carried out.
 
 mod chart;
 mod chart_keeping;
 mod commands;
+mod compare;
 mod exporting;
 mod open_save;
 mod rally;
 mod sketch;
 mod teaching;
-mod weigh;
 
 use egui::{Context, ViewportCommand};
 use standpoint_board::{Board, Units};
 use standpoint_language::Language;
 use standpoint_ui::{
     commands::{Action, choices::Unsaved},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     edit::{Edit, Gesture},
@@ -28,7 +28,7 @@ use crate::{
 };
 
 impl App {
-    /// Carries out everything that was asked for, in order. Whether there was anything.
+    /// Carries out all actions in order; returns whether there were any.
     pub fn apply_all(&mut self, ctx: &Context, actions: impl IntoIterator<Item = Action>) -> bool {
         let mut any = false;
         for action in actions {
@@ -52,7 +52,7 @@ impl App {
                 }
                 self.session.gesture(gesture);
             }
-            Action::Weigh(change) => self.change_weighing(change),
+            Action::Compare(change) => self.change_comparison(change),
             Action::Draw(draw) => self.draw(&draw),
             Action::ChooseMarks(marks) => self.session.choose(marks),
             Action::View(view) => self.view = view,
@@ -94,7 +94,7 @@ impl App {
         let turn = if quarters == 1 { now ^ 1 } else { (now + quarters) % 4 };
         // Left to itself the court lies or stands anyway, so that only the end is kept.
         self.settings.turn = if self.settings.turned { turn } else { turn / 2 * 2 };
-        self.view = View { turn, moved: None, ..self.view };
+        self.view = CourtView { turn, moved: None, ..self.view };
     }
 
     /// Shows the view in perspective beside the court or instead of it, or hides it when it is shown that way.
@@ -108,7 +108,7 @@ impl App {
     pub(super) fn set_lying(&mut self, lying: bool) {
         let turn = self.view.turn / 2 * 2 + u8::from(lying);
         (self.settings.turned, self.settings.turn) = (true, turn);
-        self.view = View { turn, moved: None, ..self.view };
+        self.view = CourtView { turn, moved: None, ..self.view };
     }
 
     pub(super) fn set_theme(&mut self, ctx: &Context, choice: ThemeChoice) {
@@ -121,9 +121,9 @@ impl App {
         self.settings.speak();
     }
 
-    /// Does something that gives the board up, unless it has unsaved changes: then it asks first.
+    /// Does something that closes the board; asks first if there are unsaved changes.
     pub fn guarded(&mut self, ctx: &Context, after: After) {
-        if self.board_is_saved() {
+        if self.session.document().is_saved() {
             self.proceed(ctx, after);
         } else {
             self.dialog = Dialog::Guard(after);
@@ -141,18 +141,18 @@ impl App {
         }
     }
 
-    /// A board that comes with the program, in the units chosen or else in those in use.
+    /// A built-in board, in the chosen units or else in the current ones.
     fn in_our_units(&self, board: Board) -> Board {
         Board { units: self.settings.units().unwrap_or(self.session.units()), ..board }
     }
 
-    /// Shows this board in these units, and begins others in them.
+    /// Changes the units of this board and of new ones.
     pub(super) fn choose_units(&mut self, units: Units) {
         self.settings.feet = Some(units == Units::Feet);
         self.step(Edit::Units(units));
     }
 
-    /// Does what was to be done once the board may be given up.
+    /// Does the waiting action once the board may be closed.
     pub fn proceed(&mut self, ctx: &Context, after: After) {
         match after {
             After::New => {

@@ -1,4 +1,4 @@
-//! Opening and saving: what the window does with the work of [`crate::background_io`].
+//! Opening and saving: handles the results of [`crate::background_io`].
 
 use std::path::PathBuf;
 
@@ -25,7 +25,7 @@ use crate::{
 };
 
 impl App {
-    /// Takes up what has been done off the frame.
+    /// Handles finished file work.
     pub(crate) fn files_done(&mut self, ctx: &Context) {
         for done in self.files.done() {
             match done {
@@ -84,9 +84,7 @@ impl App {
         if self.session.path() != Some(&path) && self.crash_recovery.claim(&path).is_some() {
             self.message = Some(tr!("Saved to {}, which another window has open too", path.display()));
         }
-        let current = Board { chart: None, ..board.clone() } == *self.session.board();
-        self.room.board_written(board.chart.as_ref());
-        self.session.saved_to(path, current);
+        self.session.written(path, board);
         self.stamp = stamp;
     }
 
@@ -107,7 +105,7 @@ impl App {
         };
     }
 
-    /// What is to be done about a file that is open elsewhere or not as it was.
+    /// Handles the choice about a file that is open elsewhere or has changed.
     pub(crate) fn conflict_answered(&mut self, ctx: &Context, choice: &ConflictChoice) {
         let Dialog::Conflict(conflict) = std::mem::take(&mut self.dialog) else { return };
         match (conflict, choice) {
@@ -119,7 +117,7 @@ impl App {
             (Conflict::Open { path, board, stamp, .. }, ConflictChoice::Both) => self.opened(*board, path, stamp),
             (Conflict::Changed { .. }, ConflictChoice::SaveAs) => self.save_as(ctx),
             (Conflict::Changed { path, .. }, ConflictChoice::Over) => {
-                let board = self.whole_board();
+                let board = self.session.document().whole();
                 self.files.write(ctx, path, board, None);
             }
             (Conflict::Changed { path, .. }, ConflictChoice::Reopen) => self.files.read(ctx, path),
@@ -127,7 +125,7 @@ impl App {
         }
     }
 
-    /// Offers what crashed windows have left, if anything.
+    /// Offers work left by crashed windows, if any.
     pub(crate) fn offer_left(&mut self) {
         let (copies, fault) = (self.crash_recovery.left(), self.crash_recovery.fault());
         if !copies.is_empty() {
@@ -139,7 +137,7 @@ impl App {
         }
     }
 
-    /// Shows the library; the boards are read beside the frames.
+    /// Shows the library; its boards are read on a thread.
     pub(crate) fn show_library(&mut self, ctx: &Context) {
         let own = self.settings.own_boards.clone();
         self.dialog = Dialog::Library(Shelf::new(own.clone()));
@@ -156,7 +154,7 @@ impl App {
         self.show_library(ctx);
     }
 
-    /// What becomes of work that was left.
+    /// Handles the choice about left work.
     pub(crate) fn left_answered(&mut self, ctx: &Context, choice: &LeftChoice) {
         let problem = match choice {
             LeftChoice::Restore(copy) => self.restore(ctx, copy).err(),
@@ -173,10 +171,12 @@ impl App {
         }
     }
 
-    /// Puts left work in place, but not in that of other work that is not saved.
+    /// Restores left work, but not over other unsaved work.
     fn restore(&mut self, ctx: &Context, copy: &Left) -> Result<(), String> {
         match copy.kind {
-            Kind::Board if !self.board_is_saved() => return Err(text("Save the board that is open first").to_owned()),
+            Kind::Board if !self.session.document().is_saved() => {
+                return Err(text("Save the board that is open first").to_owned());
+            }
             Kind::Chart if !self.notes_are_saved() => return Err(text("Save the notes that are open first").to_owned()),
             _ => {}
         }
@@ -191,7 +191,7 @@ impl App {
             }
             Work::Chart(chart) => self.put_left_notes(*chart, copy.original.clone()),
         }
-        self.crash_recovery.restored(copy.kind, &self.session, &self.room);
+        self.crash_recovery.restored(copy.kind, self.session.document(), &self.room.alone);
         let said = text("The work is back; save it to keep it").to_owned();
         match copy.kind {
             Kind::Board => self.message = Some(said),
@@ -216,7 +216,7 @@ impl App {
         self.dialog = Dialog::Path(PathEntry { purpose, typed });
     }
 
-    /// Where the board is, or might be.
+    /// Path of the board, or a suggestion.
     pub(crate) fn suggested_path(&self) -> PathBuf {
         if let Some(path) = self.session.path() {
             return path.to_owned();
@@ -247,13 +247,13 @@ impl App {
         let path = with_ending(path);
         // Another name is nobody's yet, as far as this window knows; its dialog has asked.
         let expected = if self.session.path() == Some(&path) { self.stamp } else { None };
-        let board = self.whole_board();
+        let board = self.session.document().whole();
         self.files.write(ctx, path, board, expected);
     }
 
     pub(crate) fn close_dialog(&mut self) {
         self.dialog = Dialog::None;
-        // Nothing is being saved any more once the person has turned back.
+        // Cancelling the dialog also cancels the action after saving.
         if !self.files.busy() {
             self.after_saving = None;
         }

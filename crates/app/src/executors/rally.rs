@@ -11,7 +11,7 @@ use crate::{
 };
 
 impl App {
-    /// A change of the board; says so when a shot has come loose from the one before it.
+    /// Changes the board; reports a shot that no longer follows the one before it.
     pub(super) fn edit(&mut self, edit: &Edit) {
         let follows = |app: &Self| app.session.written_shot().is_some_and(|spec| spec.follows);
         if !self.session.history().in_gesture() {
@@ -25,7 +25,7 @@ impl App {
         }
     }
 
-    /// A rearrangement of shots or pages.
+    /// Rearranges shots or pages.
     pub(super) fn arrange(&mut self, arrange: &Arrange) {
         self.message = None;
         self.session.arrange(arrange);

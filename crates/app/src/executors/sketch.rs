@@ -21,7 +21,7 @@ impl App {
         }
     }
 
-    /// A change of what is drawn, on its own or within a gesture.
+    /// Changes marks, on its own or within a gesture.
     pub(super) fn draw(&mut self, draw: &Draw) {
         self.message = None;
         self.session.draw(draw);
@@ -65,7 +65,7 @@ impl App {
 
     fn take(&mut self, tool: Tool) {
         self.message = None;
-        // Whoever draws looks at what is drawn: a layer that is hidden would swallow the next mark.
+        // Shows the layer of a tool: a new mark on a hidden layer would not be seen.
         self.canvas.drawing_tools_mut().take(Some(tool));
         let layer = match tool {
             Tool::Select | Tool::Eraser => return,
@@ -83,7 +83,7 @@ impl App {
         self.take_ink(Ink::ALL[(at + 1) % Ink::ALL.len()]);
     }
 
-    /// Takes an ink, and gives it to what is chosen.
+    /// Selects an ink, and applies it to the chosen marks.
     fn take_ink(&mut self, ink: Ink) {
         self.canvas.drawing_tools_mut().take_ink(ink);
         let chosen = self.session.chosen().to_vec();

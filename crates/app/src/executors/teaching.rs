@@ -14,8 +14,8 @@ use crate::{
     },
 };
 
-/// The picture is laid out for a screen of this size in points and magnified to the real one, so that words are as large
-/// a part of any screen: a twentieth of its height for the sentence. A choice.
+/// The picture is laid out for a screen of this size in points and magnified to the real one, so that words take the
+/// same share of any screen: a twentieth of its height for the sentence. Our choice.
 const LAID_OUT_FOR: (f32, f32) = (800.0, 600.0);
 /// The same for a rehearsal.
 const REHEARSED_ON: (f32, f32) = (1280.0, 800.0);
@@ -45,7 +45,7 @@ impl App {
         }
     }
 
-    /// Leaves the presentation; the window is as large as it was.
+    /// Leaves the presentation and restores the window size.
     pub(crate) fn stop_presenting(&mut self, ctx: &Context) {
         if let Some(presenting) = self.presenting.take() {
             ctx.send_viewport_cmd(ViewportCommand::Fullscreen(presenting.was_full));
@@ -53,7 +53,7 @@ impl App {
         }
     }
 
-    /// How much a presentation or a rehearsal is magnified to suit the screen it is on.
+    /// Magnification of a presentation or a rehearsal for its screen.
     pub(crate) fn magnify(&self, ctx: &Context) -> Option<f32> {
         let size = ctx.content_rect().size() * ctx.zoom_factor();
         let fits = |(x, y): (f32, f32)| (size.x / x).min(size.y / y).clamp(0.5, 8.0);
@@ -61,7 +61,7 @@ impl App {
             return Some(fits(LAID_OUT_FOR));
         }
         self.rehearsing.as_ref()?;
-        // Read from a chair, not from the back of a room: never smaller than the text of the board's window.
+        // A rehearsal is read from nearby: never smaller than the text of the board's window.
         let text = f32::from(self.settings.text_size.clamp(TEXT_SIZES.0, TEXT_SIZES.1)) / 100.0;
         Some(fits(REHEARSED_ON).max(text))
     }

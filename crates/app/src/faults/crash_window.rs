@@ -1,4 +1,4 @@
-//! The small window that says that the program had to stop, and what has become of the work.
+//! The crash window: says that the program had to stop, and what happened to the work.
 
 use std::process::ExitCode;
 
@@ -16,7 +16,7 @@ use standpoint_workbench::{
 /// Size of the window, points.
 const SIZE: (f32, f32) = (600.0, 300.0);
 
-/// Tells it on the standard error.
+/// Writes the message to standard error.
 pub(super) fn complain(told: &StoppedArgs) {
     eprintln!("standpoint: the program had to stop because of a fault of its own: {}.", told.fault);
     for line in told.work.iter().chain(&log(told)) {
@@ -24,7 +24,7 @@ pub(super) fn complain(told: &StoppedArgs) {
     }
 }
 
-/// Starts the window that tells it, in a process of its own.
+/// Starts the crash window in a process of its own.
 pub(super) fn start(told: &StoppedArgs) -> std::io::Result<()> {
     let mut program = super::again()?;
     program.args(["stopped", "--fault", &told.fault]);

@@ -1,8 +1,8 @@
-//! A fault of the program itself: what is unsaved is kept, what happened is written down, and the person is told.
+//! Faults (panics): unsaved work is kept, a report is written, and the person is told.
 //!
-//! When the window's thread comes to a fault, the window is dropped, which keeps the work; then the program starts once
-//! more with nothing but a small window that says so, since the event loop of a process cannot be begun twice. A fault of
-//! another thread leaves the window standing and is told in its bottom line.
+//! When the window's thread panics, the window is dropped, which keeps the work. Then the program starts once
+//! more with only a crash window, since a process cannot begin its event loop twice. A fault of
+//! another thread leaves the window open and is shown in the status line.
 
 mod crash_window;
 
@@ -23,30 +23,30 @@ use standpoint_cli::stopped::StoppedArgs;
 
 pub use crash_window::open as tell;
 
-/// Where a fault is written down.
+/// Name of the report.
 const REPORT: &str = "fault.log";
-/// The last report that has been told.
+/// Name of the file that marks the last report shown.
 const TOLD: &str = "fault-told.log";
-/// A report that is longer than this is begun anew, bytes.
+/// Longest report, bytes; a longer one is begun anew.
 const LONGEST: u64 = 1 << 20;
-/// Most characters of what a fault says of itself that are told; the report has all.
+/// Most characters of a panic message that are shown; the report has all.
 const LONGEST_WORDS: usize = 300;
-/// The program stopped because of a fault of its own; the number that systems use for it.
+/// Exit code after a fault, the systems' usual one.
 pub const EXIT_FAULT: u8 = 70;
 
-/// Whether a thread beside the window's came to a fault that has not been told.
+/// Whether a background thread had a fault that has not been shown.
 static ASIDE: AtomicBool = AtomicBool::new(false);
-/// What has become of the work, in sentences.
+/// Sentences about what happened to the work.
 static WORK: Mutex<Vec<String>> = Mutex::new(Vec::new());
 
-/// Writes faults down from now on.
+/// Installs the panic hook that writes reports.
 pub fn write_down(folder: Option<&Path>) {
     let folder = folder.map(Path::to_owned);
     let window = std::thread::current().id();
     let usual = std::panic::take_hook();
     std::panic::set_hook(Box::new(move |fault| {
         if let Some(folder) = &folder {
-            // Nothing is left to turn to when this fails.
+            // There is no fallback when this fails.
             let _ = append(folder, &report(fault));
         }
         if std::thread::current().id() != window {
@@ -56,7 +56,7 @@ pub fn write_down(folder: Option<&Path>) {
     }));
 }
 
-/// What happened, where, and in which version.
+/// The fault, its place, and the version.
 fn report(fault: &PanicHookInfo<'_>) -> String {
     let version = env!("CARGO_PKG_VERSION");
     let (system, processor) = (std::env::consts::OS, std::env::consts::ARCH);
@@ -78,20 +78,20 @@ fn append(folder: &Path, report: &str) -> std::io::Result<()> {
     file.write_all(report.as_bytes())
 }
 
-/// The report of faults that have not been told yet; from now on they have been.
+/// The report of faults that have not been shown yet; marks them as shown.
 #[must_use]
-pub fn untold(folder: &Path) -> Option<PathBuf> {
+pub fn unreported(folder: &Path) -> Option<PathBuf> {
     let told = folder.join(TOLD);
     fs::rename(folder.join(REPORT), &told).ok().map(|()| told)
 }
 
-/// Whether a thread beside the window's has come to a fault since this was last asked.
+/// Whether a background thread had a fault since the last call.
 #[must_use]
 pub fn aside() -> bool {
     ASIDE.swap(false, Ordering::Relaxed)
 }
 
-/// Has a sentence told about what has become of the work.
+/// Adds a sentence about what happened to the work.
 pub fn say_of_work(sentence: String) {
     work().push(sentence);
 }
@@ -101,15 +101,15 @@ fn work() -> MutexGuard<'static, Vec<String>> {
     WORK.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-/// Runs the window. When it comes to a fault, what it held has been dropped by the time the person is told: in a window
-/// of its own where somebody is `watching`, and on the standard error always.
+/// Runs the window. After a fault its state has been dropped by the time the person is told: in a crash window
+/// if somebody is `watching`, and always on standard error.
 pub fn guard(folder: Option<&Path>, watching: bool, window: impl FnOnce() -> ExitCode) -> ExitCode {
     let fault = match catch_unwind(AssertUnwindSafe(window)) {
         Ok(code) => return code,
         Err(fault) => fault,
     };
     let args =
-        StoppedArgs { fault: words(&*fault), report: folder.and_then(untold), work: std::mem::take(&mut work()) };
+        StoppedArgs { fault: words(&*fault), report: folder.and_then(unreported), work: std::mem::take(&mut work()) };
     crash_window::complain(&args);
     if watching && let Err(problem) = crash_window::start(&args) {
         eprintln!("standpoint: no window could be opened to say so: {problem}.");
@@ -117,13 +117,13 @@ pub fn guard(folder: Option<&Path>, watching: bool, window: impl FnOnce() -> Exi
     ExitCode::from(EXIT_FAULT)
 }
 
-/// What a fault says of itself.
+/// The message of a panic.
 fn words(fault: &(dyn Any + Send)) -> String {
     let said = fault.downcast_ref::<&str>().copied().or_else(|| fault.downcast_ref::<String>().map(String::as_str));
     said.unwrap_or("no more is known").chars().take(LONGEST_WORDS).collect()
 }
 
-/// This program once more, with nothing of what it was asked for.
+/// A command that starts this program without its arguments.
 fn again() -> std::io::Result<Command> {
     Ok(Command::new(std::env::current_exe()?))
 }
@@ -136,15 +136,15 @@ mod tests {
     fn reports_follow_each_other_until_they_are_told() {
         let dir = tempfile::tempdir().unwrap();
         let folder = dir.path().join("not there yet");
-        assert_eq!(untold(&folder), None);
+        assert_eq!(unreported(&folder), None);
         append(&folder, "first\n").unwrap();
         append(&folder, "second\n").unwrap();
-        let told = untold(&folder).unwrap();
+        let told = unreported(&folder).unwrap();
         assert_eq!(fs::read_to_string(told).unwrap(), "first\nsecond\n");
-        assert_eq!(untold(&folder), None);
+        assert_eq!(unreported(&folder), None);
         fs::write(folder.join(REPORT), vec![b'x'; LONGEST as usize + 1]).unwrap();
         append(&folder, "after many\n").unwrap();
-        assert_eq!(fs::read_to_string(untold(&folder).unwrap()).unwrap(), "after many\n");
+        assert_eq!(fs::read_to_string(unreported(&folder).unwrap()).unwrap(), "after many\n");
     }
 
     #[test]

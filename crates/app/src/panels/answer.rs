@@ -1,4 +1,4 @@
-//! What it costs to stand at the spot, in the middle, and on the bisector.
+//! Cost of standing at the spot, in the middle, and on the bisector.
 
 use egui::Ui;
 use standpoint_geometry::{
@@ -11,7 +11,7 @@ use standpoint_ui::{
     widgets::row::{self, NOTHING},
 };
 use standpoint_workbench::{
-    explain::Step,
+    explain::ExplainStep,
     session::Session,
     words::{self, spare},
 };
@@ -24,12 +24,12 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
         format!("{}  ({})", words::points(exposure), words::more_points(exposure - play.spot.exposure))
     };
     let lines = [
-        (Step::Spot, text("At the spot"), of(&|play| tr!("{} in 100", words::points(play.spot.exposure)))),
-        (Step::Rules, text("In the middle, as deep"), of(&|play| beside(play, play.middle.exposure))),
-        (Step::Rules, text("On the bisector, as deep"), of(&|play| beside(play, play.bisector.exposure))),
-        (Step::Rules, text("Bisector from the spot"), of(&|play| bisector(play, session))),
+        (ExplainStep::Spot, text("At the spot"), of(&|play| tr!("{} in 100", words::points(play.spot.exposure)))),
+        (ExplainStep::Rules, text("In the middle, as deep"), of(&|play| beside(play, play.middle.exposure))),
+        (ExplainStep::Rules, text("On the bisector, as deep"), of(&|play| beside(play, play.bisector.exposure))),
+        (ExplainStep::Rules, text("Bisector from the spot"), of(&|play| bisector(play, session))),
         (
-            Step::Rules,
+            ExplainStep::Rules,
             text("Wedge of directions"),
             of(&|play| format!("{}°", words::decimal(play.wedge.width().to_degrees(), 0))),
         ),
@@ -45,18 +45,18 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     row::figure_of(
         ui,
         theme,
-        Step::Meeting,
+        ExplainStep::Meeting,
         text("Opponent meets it"),
         &receipt.map_or_else(|| NOTHING.to_owned(), met),
     );
     let time = receipt.map_or_else(|| NOTHING.to_owned(), |receipt| spare(receipt.time_to_spare));
-    row::figure_of(ui, theme, Step::Meeting, text("Opponent’s time"), &time);
+    row::figure_of(ui, theme, ExplainStep::Meeting, text("Opponent’s time"), &time);
     let basis = match session.answer().map(|answer| answer.basis) {
         Some(Basis::Solved) => text("for these players"),
         Some(Basis::Level) => text("for the nearest level"),
         None => NOTHING,
     };
-    row::figure_of(ui, theme, Step::Exposure, text("Rally worked out"), basis);
+    row::figure_of(ui, theme, ExplainStep::Exposure, text("Rally worked out"), basis);
 }
 
 fn bisector(play: &Play, session: &Session) -> String {

@@ -15,35 +15,39 @@ use standpoint_ui::{
     theme::Theme,
     widgets::row::{self, Quantity},
 };
-use standpoint_workbench::{edit::Edit, explain::Step, session::Session, words};
+use standpoint_workbench::{edit::Edit, explain::ExplainStep, session::Session, words};
+
+use super::edited;
 
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let board = session.board();
     let court = board.court;
     row::row(ui, theme, text("Court"), |ui| {
-        row::choice(ui, "stage", court.stage, &Stage::ALL, stage, out, |s| Edit::Court(s, court.posts))
+        edited(row::choice(ui, "stage", court.stage, &Stage::ALL, stage), out, |s| Edit::Court(s, court.posts))
     });
     row::row(ui, theme, text("Net"), |ui| {
         let all = [NetPosts::SinglesSticks, NetPosts::DoublesPosts];
-        row::choice(ui, "posts", court.posts, &all, posts, out, |p| Edit::Court(court.stage, p))
+        edited(row::choice(ui, "posts", court.posts, &all, posts), out, |p| Edit::Court(court.stage, p))
     });
     row::row(ui, theme, text("Surface"), |ui| {
-        row::choice(ui, "surface", board.surface.kind, &SurfaceKind::ALL, surface, out, Edit::Surface)
+        edited(row::choice(ui, "surface", board.surface.kind, &SurfaceKind::ALL, surface), out, Edit::Surface)
     });
     let pace = board.surface.surface().pace_rating();
     row::figure_of(
         ui,
         theme,
-        Step::Pace,
+        ExplainStep::Pace,
         text("Pace"),
         &format!("{}, {}", words::decimal(pace, 0), category(PaceCategory::of(pace))),
     );
-    row::row(ui, theme, text("Ball"), |ui| row::choice(ui, "ball", board.ball, &BallType::ALL, ball, out, Edit::Ball));
+    row::row(ui, theme, text("Ball"), |ui| {
+        edited(row::choice(ui, "ball", board.ball, &BallType::ALL, ball), out, Edit::Ball)
+    });
     air(ui, session, theme, out);
     row::row(ui, theme, text("Stand"), |ui| {
         let all = [ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net];
-        row::choice(ui, "ready", board.settings.ready, &all, ready, out, Edit::Ready)
+        edited(row::choice(ui, "ready", board.settings.ready, &all, ready), out, Edit::Ready)
     });
 }
 
@@ -51,13 +55,13 @@ fn air(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let air = session.board().air;
     row::row(ui, theme, text("Warmth"), |ui| {
         let q = Quantity { value: air.temperature_c, range: -10.0..=45.0, step: 1.0, unit: "°C", figures: 0 };
-        row::slider(ui, q, out, Edit::Temperature)
+        edited(row::slider(ui, q), out, Edit::Temperature)
     });
     row::row(ui, theme, text("Altitude"), |ui| {
         let (unit, name) = if session.units() == Units::Metres { (1.0, "m") } else { (FOOT, "ft") };
         let range = 0.0..=(4000.0 / unit).round();
         let q = Quantity { value: air.altitude_m / unit, range, step: 10.0, unit: name, figures: 0 };
-        row::slider(ui, q, out, move |v| Edit::Altitude(v * unit))
+        edited(row::slider(ui, q), out, move |v| Edit::Altitude(v * unit))
     });
 }
 

@@ -10,13 +10,14 @@ use standpoint_workbench::{
 /// Height of the strip: two lines that never make the court jump.
 const HEIGHT: f32 = 66.0;
 
-/// The strip with the sentence and what it means; `solving` while the rally of these players is on its way.
+/// The strip with headline and explanation; `solving` while the game of these players is being solved.
 pub fn ui(ui: &mut Ui, session: &Session, solving: bool, theme: &Theme) {
     let (first, tone) = sentence(session);
     strip(ui, &first, &explanation(session), basis(session, solving), tone, theme);
 }
 
-/// A sentence and what it means, in the strip, with a note behind what it means: as much of it as there is room for, so that nothing gets out of its way and
+/// A sentence and what it means, in the strip, with a note behind what it means: as much of it as there is room for, so
+/// that nothing gets out of its way and
 /// jumps back again.
 pub fn strip(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: Tone, theme: &Theme) {
     let color = if tone == Tone::Refusal { *theme.ui.bad } else { *theme.ui.ink };
@@ -31,7 +32,7 @@ pub fn strip(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: T
             }
             let line =
                 RichText::new(first).font(fitting(ui, first, &TextStyle::Heading, &TextStyle::Body)).color(color);
-            // A long sentence alone has both lines.
+            // A long headline without explanation takes both lines.
             let label = Label::new(line);
             ui.add(if second.is_empty() { label.wrap() } else { label.truncate() });
         });

@@ -18,6 +18,8 @@ use standpoint_workbench::{
     words,
 };
 
+use super::edited;
+
 /// The section: the hitter first.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let hitter = session.hitter_end();
@@ -57,16 +59,18 @@ fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
     row::row(ui, theme, text("Level"), |ui| {
         let all: Vec<Option<Level>> = Level::ALL.into_iter().map(Some).collect();
         let name = |level: Option<Level>| level.map_or_else(|| text("Entered by hand"), words::level).to_owned();
-        row::choice(ui, "level", card.level(), &all, name, out, |level| Edit::Level(end, level.unwrap_or_default()))
+        edited(row::choice(ui, "level", card.level(), &all, name), out, |level| {
+            Edit::Level(end, level.unwrap_or_default())
+        })
     });
     row::row(ui, theme, text("Plays"), |ui| {
         let name = |hand| if hand == Hand::Right { text("right-handed") } else { text("left-handed") }.to_owned();
-        row::choice(ui, "hand", card.hand, &[Hand::Right, Hand::Left], name, out, |hand| Edit::Hand(end, hand))
+        edited(row::choice(ui, "hand", card.hand, &[Hand::Right, Hand::Left], name), out, |hand| Edit::Hand(end, hand))
     });
     row::row(ui, theme, text("Backhand"), |ui| {
         let name = |grip| if grip == BackhandGrip::TwoHanded { text("two hands") } else { text("one hand") }.to_owned();
         let all = [BackhandGrip::TwoHanded, BackhandGrip::OneHanded];
-        row::choice(ui, "grip", card.grip, &all, name, out, |grip| Edit::Grip(end, grip))
+        edited(row::choice(ui, "grip", card.grip, &all, name), out, |grip| Edit::Grip(end, grip))
     });
     legs(ui, session, end, theme, out);
 }
@@ -75,10 +79,10 @@ fn legs(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
     let movement = session.board().card(end).player().movement;
     row::row(ui, theme, text("Reaction"), |ui| {
         let q = Quantity { value: movement.reaction_s, range: 0.1..=0.8, step: 0.01, unit: "s", figures: 2 };
-        row::slider(ui, q, out, |s| Edit::Reaction(end, s))
+        edited(row::slider(ui, q), out, |s| Edit::Reaction(end, s))
     });
     row::row(ui, theme, text("Top speed"), |ui| {
         let q = Quantity { value: movement.v_max, range: 2.0..=10.0, step: 0.1, unit: "m/s", figures: 1 };
-        row::slider(ui, q, out, |v| Edit::TopSpeed(end, v))
+        edited(row::slider(ui, q), out, |v| Edit::TopSpeed(end, v))
     });
 }

@@ -8,7 +8,7 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    explain::Step,
+    explain::ExplainStep,
     session::Session,
     words::{self, SHORT},
 };
@@ -27,13 +27,13 @@ pub fn ui(ui: &mut Ui, play: Option<&Play>, session: &Session, theme: &Theme) {
         return;
     };
     bar(ui, run, theme);
-    row::figure_of(ui, theme, Step::Recovery, text("Distance"), &words::length(run.distance, units));
+    row::figure_of(ui, theme, ExplainStep::Recovery, text("Distance"), &words::length(run.distance, units));
     if run.short_by > SHORT {
-        row::figure_of(ui, theme, Step::Recovery, text("You are short by"), &words::length(run.short_by, units));
+        row::figure_of(ui, theme, ExplainStep::Recovery, text("You are short by"), &words::length(run.short_by, units));
         row::figure_of(
             ui,
             theme,
-            Step::Recovery,
+            ExplainStep::Recovery,
             text("Which costs"),
             &tr!("{} points", words::more_points(run.extra_exposure)),
         );
@@ -41,11 +41,11 @@ pub fn ui(ui: &mut Ui, play: Option<&Play>, session: &Session, theme: &Theme) {
         row::figure_of(
             ui,
             theme,
-            Step::Recovery,
+            ExplainStep::Recovery,
             text("In time, to spare"),
             &words::seconds(run.available - run.needed),
         );
-        row::figure_of(ui, theme, Step::Recovery, text("Which costs"), text("nothing"));
+        row::figure_of(ui, theme, ExplainStep::Recovery, text("Which costs"), text("nothing"));
     }
 }
 
@@ -57,7 +57,7 @@ fn bar(ui: &mut Ui, run: &Recovery, theme: &Theme) {
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(said.as_str());
     });
-    // A scale that changes in whole seconds only, so that the bars do not jump about while dragging.
+    // A scale in whole seconds, so that the bars do not jump during a drag.
     let scale = run.needed.max(run.available).max(2.0).ceil();
     for (i, (what, value)) in [(text("needs"), run.needed), (text("has"), run.available)].into_iter().enumerate() {
         let y = rect.top() + 26.0 * i as f32;

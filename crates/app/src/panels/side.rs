@@ -45,7 +45,7 @@ fn questions(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 }
 
 fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
-    // The sections stay when there is no answer, so that nothing jumps while the ball is dragged through a place
+    // The sections stay without an answer, so that nothing jumps while the ball is dragged through a place
     // where the shot cannot be played.
     let play = session.play();
     row::section(ui, theme, mark("The opponent wins"), true, |ui| answer::ui(ui, session, theme));

@@ -55,7 +55,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
         standpoint_ui::widgets::row::figure_of(
             ui,
             theme,
-            standpoint_workbench::explain::Step::Flight,
+            standpoint_workbench::explain::ExplainStep::Flight,
             text(label),
             &value,
         );
@@ -98,7 +98,7 @@ impl Along {
     fn new(shot: &ShotFlight, unit: f64) -> Self {
         let from = shot.path.first().map_or(glam::DVec2::ZERO, |p| p.point.truncate());
         let direction = (shot.landing.place - from).normalize_or(glam::DVec2::Y);
-        // The ends move in steps, so that the picture keeps still while the ball is dragged.
+        // The ends move in steps, so that the picture stays still during a drag.
         let end = (shot.path.last().map_or(24.0, |p| p.point.truncate().distance(from)) / 4.0).ceil() * 4.0;
         let top = (shot.apex + 0.6).max(2.5).ceil();
         Self { from, direction, unit, end: end / unit, top: top / unit }

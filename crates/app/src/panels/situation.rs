@@ -1,4 +1,4 @@
-//! The shot: who hits, with which stroke, how fast and with how much spin, and how high.
+//! The shot: hitter, stroke, speed, spin and contact height.
 
 use egui::{Response, Ui};
 use standpoint_board::Units;
@@ -11,6 +11,8 @@ use standpoint_ui::{
 };
 use standpoint_workbench::{edit::Edit, session::Session, words};
 
+use super::edited;
+
 /// The section.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let Some(spec) = session.shot() else { return };
@@ -18,9 +20,11 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     row::row(ui, theme, text("Hitter"), |ui| hitter(ui, session, out));
     row::row(ui, theme, text("Stroke"), |ui| {
         let name = |s: Stroke| words::stroke(s).to_owned();
-        row::choice(ui, "stroke", spec.shot.stroke, &Stroke::ALL, name, out, Edit::Stroke)
+        edited(row::choice(ui, "stroke", spec.shot.stroke, &Stroke::ALL, name), out, Edit::Stroke)
     });
-    row::row(ui, theme, text("Speed"), |ui| row::slider(ui, speed(spec.shot.speed, units), out, set_speed(units)));
+    row::row(ui, theme, text("Speed"), |ui| {
+        edited(row::slider(ui, speed(spec.shot.speed, units)), out, set_speed(units))
+    });
     row::row(ui, theme, text("Topspin"), |ui| {
         let q = Quantity {
             value: spec.shot.topspin / RPM,
@@ -29,7 +33,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
             unit: text("rpm"),
             figures: 0,
         };
-        row::slider(ui, q, out, |rpm| Edit::Topspin(rpm * RPM))
+        edited(row::slider(ui, q), out, |rpm| Edit::Topspin(rpm * RPM))
     })
     .on_hover_text(text("Below nought it is backspin"));
     row::row(ui, theme, text("Contact at"), |ui| {
@@ -37,10 +41,10 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         let step = if units == Units::Metres { 0.05 } else { 1.0 };
         let range = (0.1 / unit)..=(3.2 / unit);
         let q = Quantity { value: spec.shot.contact.z / unit, range, step, unit: name, figures };
-        row::slider(ui, q, out, move |v| Edit::ContactHeight(v * unit))
+        edited(row::slider(ui, q), out, move |v| Edit::ContactHeight(v * unit))
     });
     let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
-    row::figure_of(ui, theme, standpoint_workbench::explain::Step::GoesIn, text("Goes in"), &goes_in);
+    row::figure_of(ui, theme, standpoint_workbench::explain::ExplainStep::GoesIn, text("Goes in"), &goes_in);
 }
 
 fn speed(value: f64, units: Units) -> Quantity {

@@ -1,4 +1,4 @@
-//! The line at the bottom: what can be done now, and how things stand.
+//! The status line: hint, message and state of the file.
 
 use egui::{Align, Button, Label, Layout, RichText, Ui};
 use standpoint_language::{text, tr};

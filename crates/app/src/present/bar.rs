@@ -12,7 +12,7 @@ use standpoint_workbench::session::Session;
 
 use super::{
     keys,
-    show::{Move, Show, Step},
+    show::{Move, RevealStep, Show},
     words,
 };
 
@@ -41,7 +41,7 @@ pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
     });
 }
 
-/// The bar: where we are at the left, what can be pressed at the right.
+/// The bar: progress at the left, keys at the right.
 pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) -> Vec<Move> {
     let mut asked = Vec::new();
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, 3.0));
@@ -50,7 +50,7 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
             let title = words::title(show, session);
             let place = words::place(session);
             let both = [title, &place].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
-            let said = if show.step() == Step::Answer && session.play().is_some() {
+            let said = if show.step() == RevealStep::Answer && session.play().is_some() {
                 tr!("Estimates of a model · {}", both)
             } else {
                 both

@@ -1,4 +1,4 @@
-//! The keys of a presentation: those of a remote control, and some more.
+//! The keys of a presentation, with those of remote controls.
 
 use egui::{Context, Key, Modifiers};
 use standpoint_language::mark;
@@ -65,7 +65,7 @@ pub const SAID: [(&str, &str); 13] = [
     ("Esc", mark("back to the board")),
 ];
 
-/// What the keys of this frame ask for, in the order of the list. A button with the focus keeps the keys that press it.
+/// Moves of this frame's keys, in the order of the list. A focused button keeps the keys that press it.
 pub fn read(ctx: &Context) -> Vec<Move> {
     let focused = ctx.memory(egui::Memory::focused).is_some();
     let ours = |key: Key| !(focused && matches!(key, Key::Space | Key::Enter));

@@ -1,7 +1,7 @@
 //! The presentation: full screen for a projector, one shot at a time, revealed step by step.
 //!
-//! It works on a copy of the board, so that the board and what is being looked at stay as they are whatever happens
-//! here; what is drawn is gone when it is left.
+//! It works on a copy of the board, so that board and selection stay unchanged;
+//! ink drawn here is temporary.
 
 mod bar;
 mod keys;
@@ -20,7 +20,7 @@ use standpoint_canvas::{
 use standpoint_language::text;
 use standpoint_ui::{
     theme::{Look, Theme},
-    transform::View,
+    transform::CourtView,
 };
 use standpoint_workbench::{
     edit::Colours,
@@ -28,7 +28,7 @@ use standpoint_workbench::{
     settings::Sight,
 };
 
-use self::show::{Move, Show, Step};
+use self::show::{Move, RevealStep, Show};
 
 /// How long the keys are shown at the first presentation, s.
 const KEYS_S: f64 = 15.0;
@@ -44,7 +44,7 @@ pub struct Presenting {
     show: Show,
     session: Session,
     stage: stage::Stage,
-    view: View,
+    view: CourtView,
     /// Whether the coach has chosen how the court lies.
     turned: bool,
     /// Points a metre as the court was shown last.
@@ -56,9 +56,9 @@ pub struct Presenting {
     began: Option<f64>,
     now: f64,
     notes: bool,
-    /// Until when the keys are shown; for ever when the coach has asked.
+    /// End of the display of the keys; `None` keeps them.
     keys_until: Option<f64>,
-    /// When the rally that is playing was last moved on.
+    /// When the playing rally was last advanced.
     played_at: Option<f64>,
     pen_down: bool,
 }
@@ -71,7 +71,7 @@ impl Presenting {
             show: Show::default(),
             session: copy,
             stage: stage::Stage::default(),
-            view: View::fitted(turn),
+            view: CourtView::fitted(turn),
             turned,
             scale: 0.0,
             colours: Colours::Bright,
@@ -85,7 +85,7 @@ impl Presenting {
         }
     }
 
-    /// Works everything out anew, since the game that answers rest on has become another.
+    /// Computes everything anew after the game behind the answers has changed.
     pub(crate) fn renew(&mut self) {
         self.session.renew();
     }
@@ -118,10 +118,10 @@ impl Presenting {
         jiff::Zoned::now().strftime("%H:%M").to_string()
     }
 
-    /// Carries out a move; whether the presentation goes on.
+    /// Carries out a move; returns whether the presentation goes on.
     fn go(&mut self, asked: Move) -> bool {
         if asked != Move::Keys {
-            // Whoever goes on has read them, and they lie over the court.
+            // Going on hides the keys, which cover the court.
             self.keys_until = None;
         }
         if self.show.go(&mut self.session, asked) {
@@ -156,7 +156,7 @@ impl Presenting {
         }
     }
 
-    /// One frame: what is asked for, then the picture. Whether the presentation goes on.
+    /// One frame: input, then the picture; returns whether the presentation goes on.
     pub(crate) fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
         let ctx = ui.ctx().clone();
         let mut asked = keys::read(&ctx);
@@ -224,7 +224,7 @@ impl Presenting {
                 }
             }
         }
-        let answer = self.session.play().filter(|_| self.show.step() == Step::Answer);
+        let answer = self.session.play().filter(|_| self.show.step() == RevealStep::Answer);
         key::strip(&brush.with(&painter), key, answer.map(Key::exposure).as_ref());
         bar::head(ui, head, &self.show, &self.session, theme);
         asked.extend(bar::foot(ui, foot, &self.show, &self.session, theme));
@@ -247,8 +247,11 @@ impl Presenting {
     /// The court as the player sees it, or from behind, as far as it is revealed.
     fn perspective(&self, ui: &Ui, brush: &Brush<'_>, rect: Rect, sight: Sight) {
         let step = self.show.step();
-        let shown =
-            eye::Shown { wedge: step >= Step::Wedge, replies: step >= Step::Replies, answer: step == Step::Answer };
+        let shown = eye::Shown {
+            wedge: step >= RevealStep::Wedge,
+            replies: step >= RevealStep::Replies,
+            answer: step == RevealStep::Answer,
+        };
         eye::paint(&brush.of(&self.session), rect, &self.session, sight, shown);
         eye::announce(ui, Id::unique("presented perspective"), rect, &self.session, sight, shown);
     }

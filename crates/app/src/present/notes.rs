@@ -15,7 +15,7 @@ use super::{
 /// Size of the window when it opens, pixels.
 const SIZE: (f32, f32) = (640.0, 520.0);
 
-/// Shows the window; what is pressed there counts as if it had been pressed at the court.
+/// Shows the window; its keys work as in the presentation.
 pub fn ui(ctx: &egui::Context, presenting: &mut Presenting, theme: &Theme) -> Vec<Move> {
     let zoom = ctx.zoom_factor();
     let builder = ViewportBuilder::default()
@@ -35,7 +35,7 @@ pub fn ui(ctx: &egui::Context, presenting: &mut Presenting, theme: &Theme) -> Ve
         if ui.ctx().input(|i| i.viewport().close_requested()) {
             asked.push(Move::Notes);
         }
-        // The picture's magnification belongs to the projector, not to the screen on which this is read.
+        // The magnification applies to the projector only, not to this window.
         let size = 1.0 / zoom;
         let frame = Frame::new().fill(*theme.ui.panel).inner_margin(theme.m.space.edge * size);
         CentralPanel::default().frame(frame).show(ui, |ui| body(ui, presenting, theme, size));
@@ -84,7 +84,7 @@ fn without_tags(notes: &str) -> String {
     lines.join("\n").trim().to_owned()
 }
 
-/// Where the presentation has got to.
+/// Progress of the presentation.
 fn state(show: &Show, presenting: &Presenting) -> String {
     let (step, of) = words::count(show, &presenting.session);
     let place = words::place(&presenting.session);

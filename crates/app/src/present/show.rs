@@ -1,13 +1,13 @@
-//! What a presentation shows: a shot revealed step by step, and what lies over it. Knows no window.
+//! State of a presentation: a shot revealed step by step, and overlays. Without a window.
 
 use std::collections::HashMap;
 
 use glam::DVec2;
 use standpoint_workbench::{selection::Selection, session::Session, settings::Sight};
 
-/// How far a shot is revealed. What comes later includes what came before.
+/// How far a shot is revealed; each step includes those before it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub enum Step {
+pub enum RevealStep {
     /// The shot and the two players: time to guess.
     #[default]
     Shot,
@@ -15,26 +15,26 @@ pub enum Step {
     Wedge,
     /// The two best replies.
     Replies,
-    /// The zone with its spot and the run to it, or what else comes of the shot.
+    /// The zone with its spot and the run to it, or another outcome of the shot.
     Answer,
 }
 
 /// The steps of a shot that is met, and of one that ends the rally or cannot be played.
-const MET: [Step; 4] = [Step::Shot, Step::Wedge, Step::Replies, Step::Answer];
-const OVER: [Step; 2] = [Step::Shot, Step::Answer];
+const MET: [RevealStep; 4] = [RevealStep::Shot, RevealStep::Wedge, RevealStep::Replies, RevealStep::Answer];
+const OVER: [RevealStep; 2] = [RevealStep::Shot, RevealStep::Answer];
 
 /// The steps of the shot being looked at.
 #[must_use]
-pub fn steps(session: &Session) -> &'static [Step] {
+pub fn steps(session: &Session) -> &'static [RevealStep] {
     if session.play().is_some() { &MET } else { &OVER }
 }
 
-/// What the coach asks for while presenting.
+/// A move of the coach.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Move {
     /// The next step, or else the next shot, or else the next page.
     Forward,
-    /// The step before, or else the shot or page before as it was left.
+    /// The previous step, or else the previous shot or page as it was left.
     Back,
     /// The next shot, from its first step.
     NextShot,
@@ -78,10 +78,10 @@ pub enum Move {
     Leave,
 }
 
-/// A presentation as far as it can be told without a window.
+/// The state of a presentation.
 #[derive(Debug, Clone, Default)]
 pub struct Show {
-    step: Step,
+    step: RevealStep,
     /// Whether the screen is black.
     pub black: bool,
     /// Whether all but the ground around the pointer is dimmed.
@@ -98,12 +98,12 @@ impl Show {
     /// One with everything revealed.
     #[must_use]
     pub fn revealed() -> Self {
-        Self { step: Step::Answer, ..Self::default() }
+        Self { step: RevealStep::Answer, ..Self::default() }
     }
 
     /// How far the shot is revealed.
     #[must_use]
-    pub fn step(&self) -> Step {
+    pub fn step(&self) -> RevealStep {
         self.step
     }
 
@@ -127,39 +127,39 @@ impl Show {
 
     /// The step that comes next for this shot, if one does.
     #[must_use]
-    pub fn next_step(&self, session: &Session) -> Option<Step> {
+    pub fn next_step(&self, session: &Session) -> Option<RevealStep> {
         steps(session).iter().copied().find(|step| *step > self.step)
     }
 
-    /// Carries out what changes the picture; whether it was such a thing.
+    /// Carries out moves that change the picture; returns whether it was one.
     pub fn go(&mut self, session: &mut Session, asked: Move) -> bool {
         let travels = matches!(
             asked,
             Move::Forward | Move::Back | Move::NextShot | Move::PreviousShot | Move::NextPage | Move::PreviousPage
         );
         if travels && std::mem::take(&mut self.black) {
-            // As remote controls do: the first press only brings the picture back.
+            // The first press on a black screen only brings the picture back, as remote controls do.
             return true;
         }
         let at = session.selection();
         match asked {
             Move::Forward => self.forward(session),
             Move::Back => self.back(session),
-            Move::NextShot => self.turn_to(session, Selection { shot: at.shot + 1, ..at }, Step::Shot),
+            Move::NextShot => self.turn_to(session, Selection { shot: at.shot + 1, ..at }, RevealStep::Shot),
             Move::PreviousShot => {
-                self.turn_to(session, Selection { shot: at.shot.saturating_sub(1), ..at }, Step::Shot);
+                self.turn_to(session, Selection { shot: at.shot.saturating_sub(1), ..at }, RevealStep::Shot);
             }
-            Move::NextPage => self.turn_to(session, Selection { page: at.page + 1, shot: 0 }, Step::Shot),
+            Move::NextPage => self.turn_to(session, Selection { page: at.page + 1, shot: 0 }, RevealStep::Shot),
             Move::PreviousPage => {
-                self.turn_to(session, Selection { page: at.page.saturating_sub(1), shot: 0 }, Step::Shot);
+                self.turn_to(session, Selection { page: at.page.saturating_sub(1), shot: 0 }, RevealStep::Shot);
             }
-            Move::First => self.turn_to(session, Selection::default(), Step::Shot),
+            Move::First => self.turn_to(session, Selection::default(), RevealStep::Shot),
             Move::Last => {
                 let last = session.board().pages.len().saturating_sub(1);
-                self.turn_to(session, Selection { page: last, shot: 0 }, Step::Shot);
+                self.turn_to(session, Selection { page: last, shot: 0 }, RevealStep::Shot);
             }
-            Move::Reveal => self.step = Step::Answer,
-            Move::Cover => self.step = Step::Shot,
+            Move::Reveal => self.step = RevealStep::Answer,
+            Move::Cover => self.step = RevealStep::Shot,
             Move::Black => self.black = !self.black,
             Move::Spotlight => self.spotlight = !self.spotlight,
             Move::Draw => self.drawing = !self.drawing,
@@ -193,7 +193,7 @@ impl Show {
             .into_iter()
             .find(|to| session.board().shot(to.page, to.shot).is_some());
         if let Some(next) = next {
-            self.turn_to(session, next, Step::Shot);
+            self.turn_to(session, next, RevealStep::Shot);
         }
     }
 
@@ -212,13 +212,13 @@ impl Show {
             page.map(|page| Selection { page, shot: last(page) })
         };
         if let Some(before) = before {
-            // What has been shown already stays shown.
-            self.turn_to(session, before, Step::Answer);
+            // Steps shown already stay shown.
+            self.turn_to(session, before, RevealStep::Answer);
         }
     }
 
-    /// Turns to a shot; one that is not there leaves everything as it is.
-    fn turn_to(&mut self, session: &mut Session, to: Selection, step: Step) {
+    /// Turns to a shot, if it exists.
+    fn turn_to(&mut self, session: &mut Session, to: Selection, step: RevealStep) {
         if session.board().shot(to.page, to.shot).is_some() {
             session.select(to);
             self.step = step;
@@ -280,7 +280,7 @@ mod tests {
         assert!(show.black);
         show.go(&mut session, Move::Forward);
         assert!(!show.black);
-        assert_eq!(show.step(), Step::Shot);
+        assert_eq!(show.step(), RevealStep::Shot);
     }
 
     #[test]

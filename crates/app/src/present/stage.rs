@@ -18,7 +18,7 @@ use standpoint_workbench::{
     words,
 };
 
-use super::show::{Show, Step};
+use super::show::{RevealStep, Show};
 
 /// How dark it gets around the spotlight, and its radius in metres on the court.
 const DARKNESS: f32 = 0.82;
@@ -26,7 +26,7 @@ const LIGHT_M: f64 = 2.2;
 /// Width of temporary ink, points.
 const INK: f32 = 4.5;
 
-/// What is kept from frame to frame.
+/// State kept between frames.
 #[derive(Default)]
 pub struct Stage {
     shading: Shading,
@@ -51,7 +51,7 @@ impl Stage {
                 sketch::marks(brush, drawn);
             }
             self.words(brush, rect, session, show.step());
-            if let Some(play) = session.play().filter(|_| show.step() == Step::Answer) {
+            if let Some(play) = session.play().filter(|_| show.step() == RevealStep::Answer) {
                 marks::spot(brush, play.spot.place);
             }
         }
@@ -62,9 +62,9 @@ impl Stage {
         }
     }
 
-    fn ground(&mut self, brush: &Brush<'_>, session: &Session, step: Step) {
+    fn ground(&mut self, brush: &Brush<'_>, session: &Session, step: RevealStep) {
         let lines = session.court();
-        let answer = session.play().filter(|_| step == Step::Answer);
+        let answer = session.play().filter(|_| step == RevealStep::Answer);
         if let Some(play) = answer {
             self.shading.paint(brush, &play.field, play.spot.exposure, session.generation());
         }
@@ -72,7 +72,7 @@ impl Stage {
         if let Some(play) = answer {
             field::contours(brush, &play.contours);
         }
-        if let Some(play) = session.play().filter(|_| step >= Step::Wedge) {
+        if let Some(play) = session.play().filter(|_| step >= RevealStep::Wedge) {
             wedge::wedge(brush, &play.wedge);
         }
         if let Some(drawn) = session.marks() {
@@ -82,18 +82,18 @@ impl Stage {
     }
 
     /// The words on the court, those of what is revealed only.
-    fn words(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, step: Step) {
+    fn words(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, step: RevealStep) {
         let settings = Settings { layers: layers(step), ..Settings::default() };
-        let play = session.play().filter(|_| step == Step::Answer);
+        let play = session.play().filter(|_| step == RevealStep::Answer);
         captions::begin(brush, &mut self.placer, rect, Vec::new(), session, &settings);
         if let Some(drawn) = session.marks() {
             self.placer.avoid(sketch::covered(brush, drawn));
         }
-        let what_if = session.what_if().filter(|_| step == Step::Answer);
+        let what_if = session.what_if().filter(|_| step == RevealStep::Answer);
         if let Some(elsewhere) = what_if {
             ghost::tag(brush, &mut self.placer, session, elsewhere);
         }
-        if step >= Step::Replies && what_if.is_none() {
+        if step >= RevealStep::Replies && what_if.is_none() {
             for (i, reply) in session.best().into_iter().enumerate() {
                 captions::short_reply_tag(brush, &mut self.placer, i, reply);
             }
@@ -102,7 +102,7 @@ impl Stage {
             captions::short(brush, &mut self.placer, play, session.units());
         }
         if let Some(Outcome::Winner { late_by, closest }) =
-            session.answer().map(|answer| &answer.outcome).filter(|_| step == Step::Answer)
+            session.answer().map(|answer| &answer.outcome).filter(|_| step == RevealStep::Answer)
         {
             let said = tr!("{} too late", words::seconds(*late_by));
             tags::plain(brush, &mut self.placer, LabelId::Receipt, closest.truncate(), 12.0, &said);
@@ -112,13 +112,13 @@ impl Stage {
 }
 
 /// The layers of the board's window that a step amounts to.
-fn layers(step: Step) -> Layers {
+fn layers(step: RevealStep) -> Layers {
     Layers {
-        field: step >= Step::Answer,
-        wedge: step >= Step::Wedge,
-        replies: step >= Step::Replies,
+        field: step >= RevealStep::Answer,
+        wedge: step >= RevealStep::Wedge,
+        replies: step >= RevealStep::Replies,
         bisector: false,
-        run: step >= Step::Answer,
+        run: step >= RevealStep::Answer,
         ghosts: false,
         aim: false,
         net: false,
@@ -126,21 +126,21 @@ fn layers(step: Step) -> Layers {
 }
 
 /// What flies and runs.
-fn flying(brush: &Brush<'_>, session: &Session, step: Step) {
+fn flying(brush: &Brush<'_>, session: &Session, step: RevealStep) {
     let Some(answer) = session.answer() else {
         if let Some(spec) = session.shot() {
             flights::refused(brush, spec.shot.contact.truncate(), spec.shot.target);
         }
         return;
     };
-    let what_if = session.what_if().filter(|_| step == Step::Answer);
+    let what_if = session.what_if().filter(|_| step == RevealStep::Answer);
     if let Some(play) = answer.play() {
-        if step >= Step::Replies && what_if.is_none() {
+        if step >= RevealStep::Replies && what_if.is_none() {
             for (i, reply) in session.best().into_iter().enumerate().rev() {
                 flights::reply(brush, reply, i);
             }
         }
-        if step == Step::Answer {
+        if step == RevealStep::Answer {
             marks::run(brush, &play.recovery, play.spot.place);
         }
         if let Some(spec) = session.shot() {
@@ -148,12 +148,12 @@ fn flying(brush: &Brush<'_>, session: &Session, step: Step) {
         }
     }
     if let Outcome::Winner { closest, .. } = &answer.outcome
-        && step == Step::Answer
+        && step == RevealStep::Answer
     {
         marks::missed(brush, closest.truncate());
     }
     flights::shot(brush, &answer.shot, scene::until(answer));
-    if step >= Step::Replies && what_if.is_none() {
+    if step >= RevealStep::Replies && what_if.is_none() {
         for (i, reply) in session.best().into_iter().enumerate() {
             flights::reply_marks(brush, reply, i);
         }
@@ -164,18 +164,20 @@ fn flying(brush: &Brush<'_>, session: &Session, step: Step) {
 }
 
 /// The place really reached.
-fn reached(brush: &Brush<'_>, session: &Session, step: Step) {
-    if let Some(play) = session.play().filter(|play| step == Step::Answer && play.recovery.short_by > words::SHORT) {
+fn reached(brush: &Brush<'_>, session: &Session, step: RevealStep) {
+    if let Some(play) =
+        session.play().filter(|play| step == RevealStep::Answer && play.recovery.short_by > words::SHORT)
+    {
         marks::reached(brush, play.recovery.reached.place);
     }
 }
 
-/// Announces what is revealed, so that nothing is given away to those who listen either.
-pub fn announce(ui: &egui::Ui, at: &standpoint_ui::transform::Transform, session: &Session, step: Step) {
-    if step == Step::Answer {
+/// Announces only what is revealed, so that screen readers do not reveal more.
+pub fn announce(ui: &egui::Ui, at: &standpoint_ui::transform::Transform, session: &Session, step: RevealStep) {
+    if step == RevealStep::Answer {
         return announce::answer(ui, at, session);
     }
-    if step < Step::Replies {
+    if step < RevealStep::Replies {
         return;
     }
     for (i, reply) in session.best().into_iter().enumerate() {

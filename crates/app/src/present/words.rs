@@ -1,9 +1,9 @@
-//! What a presentation says at each step.
+//! Wording of a presentation at each step.
 
 use standpoint_language::{text, tr, within};
 use standpoint_workbench::{headline, session::Session, why, words};
 
-use super::show::{Show, Step, steps};
+use super::show::{RevealStep, Show, steps};
 
 /// The sentence over the court, and the one below it.
 #[must_use]
@@ -12,12 +12,12 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
     let hitter = &board.card(session.hitter_end()).name;
     let opponent = &board.card(session.hitter_end().other()).name;
     match (show.step(), session.play()) {
-        (Step::Answer, _) => (headline::sentence(session).0, why(session)),
-        (Step::Wedge, Some(play)) => {
+        (RevealStep::Answer, _) => (headline::sentence(session).0, why(session)),
+        (RevealStep::Wedge, Some(play)) => {
             let width = words::decimal(play.wedge.width().to_degrees(), 0);
             (tr!("{} has this wedge: {}°", opponent, width), text("Which two balls would hurt most?").to_owned())
         }
-        (Step::Replies, Some(_)) => {
+        (RevealStep::Replies, Some(_)) => {
             let names: Vec<String> = session
                 .best()
                 .into_iter()
@@ -56,7 +56,7 @@ fn shot(session: &Session, hitter: &str) -> String {
 /// The title of the page, once it gives nothing away any more.
 #[must_use]
 pub fn title<'a>(show: &Show, session: &'a Session) -> &'a str {
-    session.page().filter(|_| show.step() == Step::Answer).map_or("", |page| page.title.as_str())
+    session.page().filter(|_| show.step() == RevealStep::Answer).map_or("", |page| page.title.as_str())
 }
 
 /// Where the presentation has got to.
@@ -74,15 +74,15 @@ pub fn place(session: &Session) -> String {
     }
 }
 
-/// What the next press brings.
+/// The effect of the next press.
 #[must_use]
 pub fn next(show: &Show, session: &Session) -> &'static str {
     match show.next_step(session) {
-        Some(Step::Shot) => text("the shot"),
-        Some(Step::Wedge) => text("the wedge of directions"),
-        Some(Step::Replies) => text("the two best replies"),
-        Some(Step::Answer) if session.play().is_some() => text("the zone and the spot"),
-        Some(Step::Answer) => text("what comes of it"),
+        Some(RevealStep::Shot) => text("the shot"),
+        Some(RevealStep::Wedge) => text("the wedge of directions"),
+        Some(RevealStep::Replies) => text("the two best replies"),
+        Some(RevealStep::Answer) if session.play().is_some() => text("the zone and the spot"),
+        Some(RevealStep::Answer) => text("what comes of it"),
         None => {
             let at = session.selection();
             if session.board().shot(at.page, at.shot + 1).is_some() {
@@ -104,7 +104,7 @@ pub fn count(show: &Show, session: &Session) -> (usize, usize) {
     (done, steps.len())
 }
 
-/// Everything at once, for assistive technology.
+/// The full description, for assistive technology.
 #[must_use]
 pub fn announced(show: &Show, session: &Session) -> String {
     if show.black {

@@ -1,4 +1,4 @@
-//! The course of a rehearsal: what is asked next, what is answered, and what comes of it. Knows no window.
+//! The course of a rehearsal: questions, answers and scores. Without a window.
 
 use glam::DVec2;
 use standpoint_board::{
@@ -56,7 +56,7 @@ pub enum Stand {
     Answered(Outcome),
 }
 
-/// What came of an answer.
+/// Score of an answer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Outcome {
     /// Points from 0 to 100.
@@ -69,9 +69,9 @@ pub struct Outcome {
     pub late: bool,
 }
 
-/// So many repeats follow each other at most before something new comes.
+/// Most repeats in a row before something new.
 const REPEATS: u32 = 2;
-/// How many seeds are tried for a shot to choose before a place is asked instead.
+/// Seeds tried for a choice of shots before a place is asked instead.
 const SEEDS: u64 = 12;
 
 /// A rehearsal.
@@ -138,7 +138,7 @@ impl Course {
         course
     }
 
-    /// The situation, without the answer being given away by what is looked at.
+    /// The situation, without revealing the answer.
     #[must_use]
     pub fn session(&self) -> &Session {
         &self.session
@@ -247,7 +247,7 @@ impl Course {
     /// Places the trainee, on their own side of the site.
     pub fn put(&mut self, place: DVec2) {
         if self.stand == Stand::Asking {
-            self.place = self.session.board().site().clamp_at(self.session.hitter_end(), place);
+            self.place = self.session.board().play_area().clamp_at(self.session.hitter_end(), place);
         }
     }
 
@@ -332,7 +332,7 @@ impl Course {
         Exercise::drawn_for(theme, seed, self.trainee, own, &mut self.solver)
     }
 
-    /// Takes what stands as the answer, scores it and keeps it. `now` is the time, s since the beginning of 1970.
+    /// Takes the current answer, scores it and keeps it. `now` is the time, s since the beginning of 1970.
     pub fn answer(&mut self, now: f64, late: bool) {
         if self.stand != Stand::Asking {
             return;
@@ -360,14 +360,14 @@ impl Course {
             let lost = (elsewhere.chosen.place.exposure - elsewhere.spot.place.exposure).max(0.0);
             (lost, elsewhere.chosen.place.place.distance(elsewhere.spot.place.place))
         });
-        // Every situation that is asked is met; one that were not would have every place alike.
+        // Every question has a receipt; without one all places would be equal.
         let (lost, distance) = judged.unwrap_or_default();
         Outcome { score: score::of_place(lost, distance), lost, distance, late }
     }
 
     fn judge_choice(&self, late: bool) -> Outcome {
         let best = self.offers.get(choose::best(&self.offers)).map_or(0.0, |offer| offer.win);
-        // Who has chosen nothing wins nothing.
+        // No choice scores nothing.
         let won = self.chosen.and_then(|chosen| self.offers.get(chosen)).map_or(0.0, |offer| offer.win);
         let lost = (best - won).max(0.0);
         Outcome { score: score::of_choice(lost), lost, distance: 0.0, late }
@@ -375,73 +375,4 @@ impl Course {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn course(source: Source) -> Course {
-        Course::new(&Board::demo(), source, 5, Log::nowhere(), 0.0)
-    }
-
-    #[test]
-    fn the_spot_is_worth_more_than_where_the_ball_was_struck() {
-        let mut one = course(Source::Theme(Theme::CrossCourt));
-        one.kinds = Kinds::Place;
-        one.ask(0.0);
-        let spot = one.session().play().unwrap().spot.place;
-        one.put(spot);
-        one.answer(1.0, false);
-        let Stand::Answered(best) = *one.stand() else { panic!("it is answered") };
-        assert!(best.score >= 98 && best.distance < 0.05, "{best:?}");
-        let mut two = course(Source::Theme(Theme::CrossCourt));
-        two.kinds = Kinds::Place;
-        two.ask(0.0);
-        two.put(-spot);
-        assert!(two.place().y <= 0.0, "nobody stands on the other side");
-        two.answer(1.0, true);
-        let Stand::Answered(worse) = *two.stand() else { panic!("it is answered") };
-        assert!(worse.score < best.score && worse.late, "{worse:?}");
-        assert_eq!(two.log().history().attempts.len(), 1);
-    }
-
-    #[test]
-    fn what_went_wrong_is_asked_again_in_the_same_sitting() {
-        let mut course = course(Source::Theme(Theme::Line));
-        course.kinds = Kinds::Place;
-        course.ask(0.0);
-        let wrong = course.item().clone();
-        course.put(DVec2::new(-9.0, -17.0));
-        course.answer(0.0, false);
-        let mut again = false;
-        for i in 1..8 {
-            course.ask(f64::from(i));
-            if *course.item() == wrong {
-                again = true;
-                break;
-            }
-            let spot = course.session().play().unwrap().spot.place;
-            course.put(spot);
-            course.answer(f64::from(i), false);
-        }
-        assert!(again);
-    }
-
-    #[test]
-    fn the_best_shot_has_all_points() {
-        let mut course = course(Source::Theme(Theme::CrossCourt));
-        course.kinds = Kinds::Shot;
-        course.ask(0.0);
-        assert_eq!(course.question(), Question::Shot);
-        course.choose(choose::best(course.offers()));
-        course.answer(0.0, false);
-        assert!(matches!(course.stand(), Stand::Answered(Outcome { score: 100, .. })));
-    }
-
-    #[test]
-    fn the_board_gives_its_own_shots() {
-        let mut course = course(Source::Board);
-        course.kinds = Kinds::Place;
-        course.ask(0.0);
-        assert!(matches!(course.item(), Item::Board { title, .. } if title == "From the deuce corner"));
-        assert_eq!(course.session().shot().unwrap().shot, Board::demo().pages[0].shots[0].shot);
-    }
-}
+mod tests;

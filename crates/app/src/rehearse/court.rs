@@ -1,4 +1,4 @@
-//! The court of a rehearsal: the question with what has been answered so far, then the answer.
+//! The court of a rehearsal: the question with the current answer, then the solution.
 
 use egui::{Pos2, Rect, Sense, Ui, Vec2, accesskit::Role};
 use glam::DVec2;
@@ -20,7 +20,7 @@ use super::{
 };
 use crate::present::{show::Show, stage::Stage};
 
-/// What is kept from frame to frame.
+/// State kept between frames.
 #[derive(Default)]
 pub struct Scene {
     stage: Stage,

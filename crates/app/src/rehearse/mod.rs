@@ -1,6 +1,6 @@
-//! The rehearsal: the player alone places themself, or chooses a shot, and sees what that opens.
+//! The rehearsal: a player alone chooses a place or a shot, and sees what it costs.
 //!
-//! Like the presentation it works on situations of its own; the board stays as it is.
+//! Like the presentation it works on copies; the board stays unchanged.
 
 pub mod course;
 mod court;
@@ -18,7 +18,7 @@ use standpoint_geometry::presets::Level;
 use standpoint_language::{decimal, text, text_in, tr};
 use standpoint_ui::{
     theme::{Look, Theme, icons::Icon},
-    transform::View,
+    transform::CourtView,
     widgets::ends,
 };
 use standpoint_workbench::{edit::Colours, words as spoken};
@@ -36,7 +36,7 @@ const STEPS: (f64, f64) = (0.25, 1.0);
 /// Words on the court are larger than in the board's window.
 const COURT_TEXT: f32 = 16.0;
 /// Run-off that is shown in every situation, m.
-const ROOM: glam::DVec2 = glam::dvec2(1.5, 4.5);
+const ROOM: glam::DVec2 = glam::dvec2(1.0, 4.0);
 
 /// A rehearsal in its window.
 pub struct Rehearsing {
@@ -44,7 +44,7 @@ pub struct Rehearsing {
     scene: court::Scene,
     covered: Show,
     revealed: Show,
-    view: View,
+    view: CourtView,
     /// Whether the coach has chosen how the court lies.
     turned: bool,
     /// Points a metre as the court was shown last.
@@ -89,7 +89,7 @@ impl Rehearsing {
             scene: court::Scene::default(),
             covered: Show::default(),
             revealed: Show::revealed(),
-            view: View::fitted(turn),
+            view: CourtView::fitted(turn),
             turned,
             scale: 0.0,
             eyes: false,
@@ -113,7 +113,7 @@ impl Rehearsing {
         &self.course
     }
 
-    /// One frame. Whether the rehearsal goes on.
+    /// One frame; returns whether the rehearsal goes on.
     pub(crate) fn frame(&mut self, ui: &mut Ui, look: &Look) -> bool {
         let ctx = ui.ctx().clone();
         let mut asked = self.keys(&ctx);
@@ -201,7 +201,7 @@ impl Rehearsing {
         Some((limit - (ctx.input(|i| i.time) - self.asked_at?)).max(0.0))
     }
 
-    /// Lets time pass; what stands when it is over is the answer.
+    /// Advances the clock; at the end the current answer counts.
     fn time(&mut self, ctx: &Context) {
         self.asked_at.get_or_insert(ctx.input(|i| i.time));
         match self.left(ctx) {
@@ -252,21 +252,21 @@ impl Rehearsing {
         asked
     }
 
-    /// Whether there is an answer to give: a place always is somewhere, a shot has to be chosen.
+    /// Whether there is an answer: a place always exists, a shot has to be chosen.
     fn may_answer(&self) -> bool {
         let chosen = self.course.question() != Question::Shot || self.course.chosen().is_some();
         self.progress || chosen || *self.course.stand() != Stand::Asking
     }
 
-    /// The arrows as a step of the place, as they point on the screen.
+    /// Arrow keys as a step of the place, in screen directions.
     fn steps(&self, ctx: &Context) -> Option<Asked> {
-        // Which way the court lies is all that matters here.
+        // Only the direction matters here.
         let rect = Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(800.0, 600.0));
         let at = self.view.transform(rect, &self.course.session().court());
         handles::arrows(ctx, &at, STEPS).map(|by| Asked::Put(self.course.place() + by))
     }
 
-    /// What is rehearsed, and how.
+    /// The options of the rehearsal.
     fn choices(&self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
         ui.horizontal_wrapped(|ui| {
             self.sources(ui, asked);

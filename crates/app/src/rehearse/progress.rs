@@ -1,4 +1,4 @@
-//! How it goes over the weeks: a picture and the figures by theme.
+//! Progress over the weeks: a chart and figures by theme.
 
 use std::collections::BTreeMap;
 
@@ -91,7 +91,7 @@ fn row(ui: &mut Ui, label: &str, history: &History, wanted: impl Fn(&Attempt) ->
     ui.end_row();
 }
 
-/// What waits in Leitner's boxes.
+/// Number of questions due in each Leitner box.
 fn boxes(history: &History, now: u64) -> String {
     let mut waiting: BTreeMap<usize, usize> = BTreeMap::new();
     let mut due = 0;

@@ -1,4 +1,4 @@
-//! What a rehearsal says.
+//! Wording of a rehearsal.
 
 use glam::DVec2;
 use standpoint_board::{
@@ -100,7 +100,7 @@ fn other_hand(course: &Course) -> &'static str {
     }
 }
 
-/// What the place has opened, as the board says it of a place chosen by hand.
+/// Cost of the place, worded as for a recovery place chosen by hand.
 fn opened(course: &Course) -> String {
     course.session().what_if().map(|elsewhere| elsewhere::sentence(elsewhere, course.session())).unwrap_or_default()
 }
@@ -123,7 +123,7 @@ fn shots(course: &Course) -> String {
     tr!("Points won in 100: {}", each.collect::<Vec<_>>().join(", "))
 }
 
-/// What the situation is about; the name of a page or a theme would give the better shot away.
+/// Subject of the situation; a page or theme name would reveal the better shot.
 #[must_use]
 pub fn about(course: &Course) -> String {
     let asking = *course.stand() == Stand::Asking;

@@ -48,9 +48,9 @@ pub fn run(words: &[&str], cache: &Path) -> Said {
 }
 
 /// A folder with boards that goes away with the test.
-pub struct Desk(TempDir);
+pub struct BoardFolder(TempDir);
 
-impl Desk {
+impl BoardFolder {
     pub fn new() -> Self {
         Self(tempfile::tempdir().unwrap())
     }

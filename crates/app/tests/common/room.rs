@@ -1,15 +1,32 @@
 //! The chart room in the window under test.
 
-use std::{path::Path, time::Duration};
+use std::{path::Path, sync::Arc, time::Duration};
 
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable as _;
 use standpoint_chart_room::Room;
+use standpoint_charting::notebook::Notebook;
+use standpoint_workbench::chart::worker::Audited;
 
 use super::{Window, app, window_of};
 
 pub fn room(window: &Window) -> &Room {
     app(window).room()
+}
+
+/// The notes that are worked on.
+pub fn notes(window: &Window) -> &Notebook {
+    room(window).notes(app(window).session().document())
+}
+
+/// The audit of the notes as they are now.
+pub fn audited(window: &Window) -> Option<&Arc<Audited>> {
+    room(window).audited(app(window).session().document())
+}
+
+/// Where a place is on the screen while a match is noted.
+pub fn point_of(window: &Window, place: glam::DVec2) -> Option<egui::Pos2> {
+    room(window).point(app(window).session().document(), place)
 }
 
 pub fn press(window: &mut Window, modifiers: Modifiers, key: Key) {
@@ -71,7 +88,7 @@ pub fn noted(window: &mut Window) {
         &[Key::Num3, Key::F, Key::Num7, Key::Num7, Key::Num2, Key::S, Key::Num9, Key::Num9, Key::Num8, Key::E],
     );
     keys(window, &[Key::Num1, Key::Num9, Key::Num9, Key::Num3, Key::E]);
-    assert_eq!(room(window).notes().shots(), 3);
+    assert_eq!(notes(window).shots(), 3);
 }
 
 /// Types the path that the window asks for where there is no dialog of the desktop, and takes it.

@@ -1,6 +1,6 @@
-//! Says everything that is wrong with a chart.
+//! Checks a chart and reports every problem.
 //!
-//! Bounds are those of a board, see [`crate::check`]; a chart that is well can be audited.
+//! Bounds are those of a board, see [`crate::check`]; a valid chart can be audited.
 
 use glam::DVec2;
 use standpoint_geometry::frame::End;
@@ -10,8 +10,8 @@ use super::file::VALUE_LIMIT;
 use super::model::{Chart, ObservedShot, Point, SessionInfo, Setup};
 use crate::check::{self as board, Finding, LINE_LIMIT, NOTES_LIMIT};
 use crate::model::Page;
+use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 use crate::problem::{Problem, ProblemKind};
-use crate::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
 
 /// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
 const SLACK: f64 = 1e-4;
@@ -24,15 +24,15 @@ pub const TOPSPIN_RPM: (f64, f64) = (-6600.0, 6600.0);
 /// Times, s: four days, for clocks that count from the start of a recording.
 pub const TIME_S: (f64, f64) = (0.0, 4.0 * 86_400.0);
 
-/// Everything that is wrong with a chart; empty when all is well.
+/// All problems of a chart; empty if it is valid.
 #[must_use]
 pub fn check(chart: &Chart) -> Vec<Problem> {
     findings(chart).into_iter().map(|finding| finding.problem).collect()
 }
 
-/// The same, with what each problem rests on.
+/// The problems, each with the part it is based on.
 pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
-    let mut check = Check { site: Site::of(&chart.setup.court), found: setup_findings(&chart.setup) };
+    let mut check = Check { area: PlayArea::of(&chart.setup.court), found: setup_findings(&chart.setup) };
     check.text("notes", &chart.setup.notes, NOTES_LIMIT, &['\n', '\r', '\t']);
     check.sessions(&chart.setup.sessions);
     for (i, point) in chart.points.iter().enumerate() {
@@ -44,7 +44,8 @@ pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
     check.found
 }
 
-/// Values in the file of a chart, at most: that of a chart without points, of a point without shots, and of each shot its
+/// Upper bound on values in the file of a chart: for the chart without points, each point without shots, and each shot
+/// with its
 /// parts, three values for each place that was seen.
 fn values(chart: &Chart) -> usize {
     let of_shot = |shot: &ObservedShot| 15 + 3 * places(shot).iter().filter(|(_, place, ..)| place.is_some()).count();
@@ -52,14 +53,14 @@ fn values(chart: &Chart) -> usize {
     120 + 12 * chart.setup.sessions.len() + chart.points.iter().map(of_point).sum::<usize>()
 }
 
-/// What a board of the same players and conditions would be told.
+/// Problems of players and conditions, as for a board.
 fn setup_findings(setup: &Setup) -> Vec<Finding> {
     let board = setup.board(vec![Page::blank().into()]);
     let own = |finding: &Finding| !finding.problem.role.starts_with("pages") && finding.problem.role != "theme";
     board::findings(&board).into_iter().filter(own).collect()
 }
 
-/// The place of something that was seen: whose it is, and at which end it must be.
+/// A charted place: its kind, and the end where it must be.
 type Seen = (&'static str, Option<DVec2>, &'static str, End);
 
 /// The places of a shot by the names that files give them.
@@ -76,7 +77,7 @@ pub(crate) fn places(shot: &ObservedShot) -> [Seen; 6] {
 }
 
 struct Check {
-    site: Site,
+    area: PlayArea,
     found: Vec<Finding>,
 }
 
@@ -121,7 +122,7 @@ impl Check {
         let hitter = format!("{role}.hitter");
         for (name, place, whose, end) in places(shot) {
             let Some(place) = place else { continue };
-            for (axis, found, limit) in [("x", place.x, self.site.half_width), ("y", place.y, self.site.half_length)] {
+            for (axis, found, limit) in [("x", place.x, self.area.half_width), ("y", place.y, self.area.half_length)] {
                 self.coordinate(format!("{role}.{name}.{axis}"), found, limit);
             }
             let slack = if name == "landing" { IN_THE_NET } else { SLACK };
@@ -162,7 +163,7 @@ impl Check {
     fn number(&mut self, role: String, value: Option<f64>, per_unit: f64, (low, high): (f64, f64), unit: &'static str) {
         let Some(value) = value else { return };
         let found = value / per_unit;
-        // A hair of slack, for the division is not exact.
+        // A little slack, because the division is not exact.
         let inside = found >= low - 1e-6 && found <= high + 1e-6;
         if !found.is_finite() {
             self.add(role, ProblemKind::NotFinite { found }, None);

@@ -30,7 +30,7 @@ impl NoDate {
 }
 
 impl Date {
-    /// A day, where there is such a one.
+    /// A day, if it exists.
     #[must_use]
     pub fn new(year: u16, month: u8, day: u8) -> Option<Self> {
         let leap = year.is_multiple_of(4) && !year.is_multiple_of(100) || year.is_multiple_of(400);

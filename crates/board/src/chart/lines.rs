@@ -1,4 +1,4 @@
-//! Which balls are out: the lines that a shot has to keep to.
+//! Which balls are out.
 
 use glam::DVec2;
 use standpoint_geometry::court::Court;
@@ -17,7 +17,7 @@ pub fn limits(court: &Court, stroke: Stroke, contact: DVec2) -> (f64, f64, f64) 
     }
 }
 
-/// How far out a landing is and in which way; `None` when it is in.
+/// How far and in which direction a landing is out; `None` if it is in.
 #[must_use]
 pub fn out_by(court: &Court, stroke: Stroke, contact: DVec2, landing: DVec2) -> Option<(f64, Miss)> {
     if landing.y <= 0.0 {

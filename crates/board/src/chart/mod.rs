@@ -1,8 +1,8 @@
-//! What really happened: charted points. What is made of them is the crate `charting`.
+//! Charted points of real matches. Their analysis is in the crate `charting`.
 //!
 //! * [`model`] is the chart: short rows of observed shots, with the players and the conditions; [`date`] says when.
-//! * [`mod@file`] turns charts into text and back, [`check`] says everything that is wrong with one.
-//! * [`score`] counts the match by the rules, [`lines`] says which balls are out.
+//! * [`mod@file`] turns charts into text and back, [`check`] reports their problems.
+//! * [`score`] counts the match by the rules, [`lines`] decides which balls are out.
 
 pub mod check;
 pub mod date;

@@ -1,4 +1,4 @@
-//! The chart: who played where, and what was seen of each shot.
+//! The chart: players, conditions, and what was seen of each shot.
 //!
 //! Places are in the world frame, all units are SI. What was not seen is `None`; the audit fills it in and says so.
 
@@ -73,9 +73,9 @@ pub struct SessionInfo {
 /// A point: a short row of shots.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Point {
-    /// What it belongs to: a day, a match, a set. Trends are told from one to the next.
+    /// Session: a day, a match, a set. Trends go from one to the next.
     pub session: String,
-    /// What the point is called, such as its number or the score.
+    /// Label of the point, such as its number or the score.
     pub label: String,
     /// Whether the players were still at the ends where they began.
     pub ends: Ends,
@@ -118,7 +118,7 @@ impl Ends {
         }
     }
 
-    /// Whose card counts for the player at an end: that of the player who began there or at the other one.
+    /// The card of the player at an end: that of the player who began there, or at the other one.
     #[must_use]
     pub fn began(self, end: End) -> End {
         match self {
@@ -169,7 +169,7 @@ pub struct ObservedShot {
     pub call: Option<ServeCall>,
 }
 
-/// What is known of a player beside or instead of the card.
+/// Facts of a player that differ from the card.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct Who {
     /// Level of play.
@@ -179,13 +179,13 @@ pub struct Who {
 }
 
 impl Who {
-    /// Whether this says anything.
+    /// Whether it has any fact.
     #[must_use]
     pub fn is_someone(self) -> bool {
         self != Self::default()
     }
 
-    /// The card of this player, given the card of the place.
+    /// The card of this player, based on the common card.
     #[must_use]
     pub fn card(self, card: &PlayerCard) -> PlayerCard {
         let mut card = card.clone();
@@ -297,7 +297,7 @@ impl Chart {
         Self { setup, points: Vec::new() }
     }
 
-    /// Takes the points of another chart of the same players and conditions behind its own.
+    /// Appends the points of another chart of the same players and conditions.
     ///
     /// # Errors
     /// The other chart, where its players or conditions are not the same.
@@ -310,7 +310,7 @@ impl Chart {
         Ok(())
     }
 
-    /// The same chart told of the players in the other order: each keeps their shots, and where they struck them.
+    /// The chart with the players in the other order: each keeps their shots and places.
     #[must_use]
     pub fn with_players_swapped(mut self) -> Self {
         std::mem::swap(&mut self.setup.near, &mut self.setup.far);

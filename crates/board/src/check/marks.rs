@@ -1,4 +1,4 @@
-//! What can be wrong with marks, and how much a board may hold in all.
+//! Checks of marks, and of the total size of a board.
 
 use std::collections::HashSet;
 
@@ -13,14 +13,14 @@ use crate::problem::ProblemKind;
 
 /// Marks on a page.
 pub const MARK_LIMIT: usize = 10_000;
-/// Points of a line drawn by hand: some minutes of drawing without a break.
+/// Points of a line drawn by hand: some minutes of continuous drawing.
 pub const POINT_LIMIT: usize = 10_000;
 /// Characters of a text on the court.
 pub const WORDS_LIMIT: usize = 2_000;
 /// Characters that stand for a person.
 pub const LETTER_LIMIT: usize = 2;
 
-/// Values that one of each is in a file, at most; a value is a number, a text, a name or what brackets hold.
+/// Upper bounds on the values of each part in a file; a value is a number, a text, a name or a bracketed group.
 mod values {
     /// The board without its pages.
     pub const BOARD: usize = 120;
@@ -62,9 +62,9 @@ impl Check {
                     self.add(&role, ProblemKind::TooFewPoints { found: points.len() });
                 }
                 self.few(&role, standpoint_language::mark("points"), points.len(), POINT_LIMIT);
-                let limits = self.site.mark_limits() + SLACK;
+                let limits = self.area.mark_limits() + SLACK;
                 for (i, point) in points.iter().enumerate() {
-                    // A name for each point would cost more than all the rest.
+                    // Building the role of each point would dominate the cost.
                     if !(point.x.abs() <= limits.x && point.y.abs() <= limits.y) {
                         self.mark_place(&format!("{role}[{i}]"), *point);
                     }
@@ -93,7 +93,7 @@ impl Check {
     }
 
     fn mark_place(&mut self, role: &str, place: DVec2) {
-        let limits = self.site.mark_limits();
+        let limits = self.area.mark_limits();
         for (axis, found, limit) in [("x", place.x, limits.x), ("y", place.y, limits.y)] {
             let role = format!("{role}.{axis}");
             if !found.is_finite() {

@@ -1,4 +1,4 @@
-//! Takes the parts out of the tree, noting every problem and carrying on with a stand-in.
+//! Reads parts from the tree, notes every problem and continues with a default.
 
 use standpoint_language::mark;
 
@@ -33,9 +33,9 @@ impl Notes {
     }
 }
 
-/// Names that stand for the choices of a type in the file.
+/// File names of the variants of an enum.
 pub trait Named: Copy + PartialEq + 'static {
-    /// Every choice with its name.
+    /// Every variant with its name.
     const NAMES: &'static [(&'static str, Self)];
 
     /// Its name.
@@ -137,7 +137,7 @@ impl<'n, 't> Parts<'n, 't> {
         }
     }
 
-    /// One of the names of `T`, or its first choice as a stand-in.
+    /// One of the names of `T`; its first variant as a default.
     pub fn choice<T: Named>(&self, notes: &mut Notes, part: &'static str) -> T {
         let stand_in = T::NAMES[0].1;
         match self.required(notes, part) {
@@ -171,7 +171,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 }
 
-/// The choice with this name; notes a problem where there is none.
+/// The variant with this name; notes a problem if there is none.
 pub fn choice_named<T: Named>(notes: &mut Notes, at: usize, role: &str, name: &str) -> Option<T> {
     let found = T::NAMES.iter().find(|(known, _)| *known == name).map(|(_, choice)| *choice);
     if found.is_none() {

@@ -33,7 +33,7 @@ pub const SIZE_LIMIT: u64 = 16 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
 pub const VERSION: u32 = v2::VERSION;
 
-/// What a board says at its beginning, and how much of it is read.
+/// Header and limits of board files.
 const FORMAT: Format = Format {
     mark: "standpoint_board",
     version: VERSION,
@@ -46,8 +46,8 @@ const FORMAT: Format = Format {
 ///
 /// # Errors
 ///
-/// A report of all that is wrong with the board, if anything is: what could not be read back is not written. A board
-/// whose places are kept on its [`crate::Site`] and whose figures come from controls with bounds is always well.
+/// A report of all problems of the board: nothing is written that could not be read back. A board
+/// whose places are kept on its [`crate::PlayArea`] and whose figures come from controls with bounds is always valid.
 pub fn to_text(board: &Board) -> Result<String, Report> {
     let problems = check::check(board);
     if !problems.is_empty() {
@@ -96,16 +96,16 @@ impl Board {
     /// gesture.
     pub fn tidy(&mut self) {
         let mut pages = std::mem::take(&mut self.pages);
-        // A chart is tidied as it is noted.
+        // Charts are tidied while they are noted.
         let chart = self.chart.take();
         *self = v2::BoardFile::from(&*self).into_board();
-        let site = self.site();
+        let area = self.play_area();
         for page in &mut pages {
             if page.shots.iter().any(|shot| v2::tidy_shot(shot) != *shot) {
                 let page = std::sync::Arc::make_mut(page);
                 page.shots.iter_mut().for_each(|shot| *shot = v2::tidy_shot(shot));
             }
-            if let Some(marks) = v2::tidy_marks(&page.marks, &site) {
+            if let Some(marks) = v2::tidy_marks(&page.marks, &area) {
                 std::sync::Arc::make_mut(page).marks = marks;
             }
         }

@@ -1,4 +1,4 @@
-//! What the files of this program have in common: a mark with a version at the beginning, and every problem told with
+//! Common reading of files: a mark with a version at the beginning, and every problem reported with
 //! its line.
 
 use std::collections::HashSet;
@@ -19,7 +19,7 @@ pub struct Format {
     pub size_limit: u64,
     /// Most values in a file.
     pub value_limit: usize,
-    /// What is wrong with a file that has no such mark.
+    /// Problem of a file without the mark.
     pub stranger: ProblemKind,
 }
 
@@ -69,7 +69,7 @@ impl Format {
         newer
     }
 
-    /// The version that a file says, where it is one we know.
+    /// The version of a file, if known.
     pub fn version_in(&self, root: &Node<'_>) -> Option<u32> {
         let Value::Number(number) = self.version_node(root)?.value else { return None };
         (1..=self.version).find(|version| number.total_cmp(&f64::from(*version)).is_eq())
@@ -80,7 +80,7 @@ impl Format {
         fields.iter().find(|field| field.name == self.mark).map(|field| &field.node)
     }
 
-    /// Whether the file says that it is of a version we know; notes what it says instead.
+    /// Whether the file has a known version; otherwise notes the problem.
     fn version_known(&self, notes: &mut Notes, root: &Node<'_>) -> bool {
         let Some(version) = self.version_node(root) else {
             notes.add(root.at, "", self.stranger.clone());
@@ -112,7 +112,7 @@ pub fn text_of(bytes: &[u8]) -> Result<&str, Report> {
     })
 }
 
-/// Adds what a check finds, except where the file's part is itself missing or wrong and what was checked holds a
+/// Adds the problems of a check, except where the part is missing or wrong in the file and the check saw a
 /// stand-in.
 fn note_findings(notes: &mut Notes, root: &Node<'_>, findings: Vec<Finding>) {
     let wrong: HashSet<String> = notes.found.iter().map(|found| found.role.clone()).collect();

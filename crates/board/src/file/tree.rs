@@ -1,4 +1,4 @@
-//! Reads the notation of a board, which is RON, into a tree that remembers where everything stood.
+//! Parses RON into a tree that keeps the position of every value.
 //!
 //! The `ron` crate reports one error and, for all that comes after parsing, no position. Here every value keeps its
 //! place, so that all problems of a file can be told at once, each with its line. What this reads is a subset of RON:
@@ -16,7 +16,7 @@ pub const DEPTH_LIMIT: usize = 32;
 /// than some 100 MB of memory.
 pub const VALUE_LIMIT: usize = 1_000_000;
 
-/// A value and the byte where it begins.
+/// A value and its first byte.
 #[derive(Debug)]
 pub struct Node<'t> {
     pub at: usize,
@@ -49,7 +49,7 @@ pub enum Value<'t> {
 }
 
 impl Value<'_> {
-    /// What it is, for a message.
+    /// Its kind, for a message.
     pub fn describe(&self) -> String {
         match self {
             Self::Number(number) => tr!("the number {}", number),
@@ -66,7 +66,7 @@ impl Value<'_> {
     }
 }
 
-/// Where reading stopped, and why.
+/// Position and reason where parsing stopped.
 #[derive(Debug)]
 pub struct Stop {
     pub at: usize,
@@ -98,7 +98,7 @@ pub fn parse(text: &str, value_limit: usize) -> Read<Node<'_>> {
     }
 }
 
-/// The version, where the file begins with it as it should; read even when the rest is not notation we know.
+/// The version at the beginning of the file; readable even if the rest is not valid notation.
 pub fn leading_version<'t>(text: &'t str, mark: &str) -> Option<Node<'t>> {
     let mut reader = Reader::new(text, VALUE_LIMIT);
     reader.blanks().ok()?;

@@ -1,4 +1,4 @@
-//! Locks of the system on small files: they go with the process, however it ends.
+//! System locks on small files: released with the process, however it ends.
 
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind};
@@ -19,7 +19,7 @@ pub(crate) fn take(path: &Path) -> io::Result<Option<File>> {
         let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path)?;
         match file.try_lock() {
             Ok(()) if is_at(&file, path) => return Ok(Some(file)),
-            // Its holder took it away as it went, and perhaps somebody has made a new one.
+            // The holder removed it on exit, and another may have been made.
             Ok(()) => {}
             Err(TryLockError::WouldBlock) => return Ok(None),
             Err(TryLockError::Error(error)) => return Err(error),
@@ -34,7 +34,7 @@ pub(crate) fn make(path: &Path) -> io::Result<Option<File>> {
         other => other?,
     };
     file.lock()?;
-    // Somebody may have swept it away in the moment before it was locked.
+    // It may have been swept in the moment before it was locked.
     Ok(is_at(&file, path).then_some(file))
 }
 
@@ -52,7 +52,7 @@ pub(crate) fn is_held(path: &Path) -> io::Result<bool> {
     }
 }
 
-/// Removes a file that this process has locked, and is about to let go.
+/// Removes a file that this process has locked and is about to release.
 ///
 /// Only where [`take`] can tell that the file it has locked is gone from its name; elsewhere it stays for the next one.
 pub(crate) fn give_back(path: &Path) {
@@ -76,7 +76,7 @@ fn is_at(_file: &File, path: &Path) -> bool {
     path.exists()
 }
 
-/// A number that stands for some bytes: FNV-1a with 64 bits (G. Fowler, L. C. Noll, K.-P. Vo, D. Eastlake, "The FNV
+/// A hash: FNV-1a with 64 bits (G. Fowler, L. C. Noll, K.-P. Vo, D. Eastlake, "The FNV
 /// Non-Cryptographic Hash Algorithm"). It stays the same from one build of the program to the next.
 pub(crate) fn fingerprint(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3))

@@ -1,4 +1,4 @@
-//! What a slip of the pen was probably meant to be.
+//! Suggestions for misspelled names.
 
 use standpoint_language::tr;
 
@@ -14,7 +14,7 @@ pub fn listed(names: &[&str]) -> String {
     }
 }
 
-/// The known name that `word` is most likely a slip of: at most two letters changed, added or lost.
+/// The known name closest to `word`: at most two letters changed, added or lost.
 pub fn nearest<'n>(word: &str, known: &[&'n str]) -> Option<&'n str> {
     if word.len() > 40 {
         return None;
@@ -24,7 +24,7 @@ pub fn nearest<'n>(word: &str, known: &[&'n str]) -> Option<&'n str> {
     (distance <= 2 && distance < name.len()).then_some(name)
 }
 
-/// Letters to change, add or drop to make one word of the other.
+/// Edit distance of two words.
 fn edits(a: &str, b: &str) -> usize {
     let b: Vec<char> = b.chars().collect();
     let mut row: Vec<usize> = (0..=b.len()).collect();

@@ -1,6 +1,6 @@
-//! What is wrong and what to do about it, in words.
+//! Wording of problems and remedies.
 //!
-//! Numbers stand as the file writes them, in every language, so that they can be compared with it and typed into it.
+//! Numbers are formatted as in the file, in every language, so that they can be compared with it and typed into it.
 
 use std::fmt;
 
@@ -10,14 +10,14 @@ use super::{ProblemKind, listed, nearest};
 
 impl fmt::Display for ProblemKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.said())
+        f.write_str(&self.describe())
     }
 }
 
 impl std::error::Error for ProblemKind {}
 
 impl ProblemKind {
-    fn said(&self) -> String {
+    fn describe(&self) -> String {
         match self {
             Self::Empty => tr!("the file is empty"),
             Self::NotText { byte } => tr!("the file is not text: byte {} is not UTF-8", byte),

@@ -1,4 +1,4 @@
-//! What a copy says about itself, in comments at its beginning.
+//! Header of a copy, in comments at its beginning.
 
 use std::fs::File;
 use std::io::Read;
@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// How much of a copy is read to learn about it, bytes: more than the longest path in its escaped form.
 const READ: u64 = 32 * 1024;
 
-/// What a window says about the work it keeps a copy of.
+/// Facts about the work in a copy.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct About {
     /// The file that the work was opened from or saved to, if any.
@@ -40,10 +40,10 @@ pub fn text(title: &str, about: &About) -> String {
     text
 }
 
-/// What the copy at this path says; what it does not say is left empty.
+/// The header of the copy at this path; missing facts are empty.
 pub fn read(path: &Path) -> Said {
     let mut bytes = Vec::new();
-    // A copy that cannot be read says nothing.
+    // An unreadable copy has no header.
     let _ = File::open(path).and_then(|file| file.take(READ).read_to_end(&mut bytes));
     let text = String::from_utf8_lossy(&bytes);
     let part = |name: &str| {

@@ -3,7 +3,7 @@
 /// How long after a change a copy is kept, s: a few strokes of a pen.
 pub const EVERY_S: f64 = 4.0;
 
-/// What is to be done now.
+/// The next act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Act {
     /// Nothing.
@@ -14,7 +14,7 @@ pub enum Act {
     Remove,
 }
 
-/// Decides when a copy is kept. It is asked in every frame and told the time.
+/// Decides when a copy is written. Called in every frame with the time.
 ///
 /// ```
 /// use standpoint_board::recovery_copy::{Act, Autosave};
@@ -44,7 +44,7 @@ impl Autosave {
         Self { every_s, due: None, kept: None }
     }
 
-    /// The same for a board restored from a copy, which is there already.
+    /// The timer of a board restored from a copy, which exists already.
     #[must_use]
     pub fn restored(every_s: f64, revision: u64) -> Self {
         Self { kept: Some(revision), ..Self::new(every_s) }
@@ -75,7 +75,7 @@ impl Autosave {
         self.kept = Some(u64::MAX);
     }
 
-    /// How long until there is something to do, s; `None` when nothing is to come. A window that rests may ask again
+    /// Seconds until there is something to do; `None` if nothing is due. An idle window may ask again
     /// then.
     #[must_use]
     pub fn wait_s(&self, now: f64) -> Option<f64> {

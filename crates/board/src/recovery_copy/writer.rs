@@ -6,7 +6,7 @@ use std::thread::{Builder, JoinHandle};
 
 use super::{About, RecoveryCopy, Work};
 
-/// What has come of the copies so far.
+/// State of the copies so far.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Written {
     /// How many have been written.
@@ -17,8 +17,8 @@ pub struct Written {
     pub problem: Option<String>,
 }
 
-/// Keeps a window's copy without making it wait: what is handed over is written when the disk is ready, and what the
-/// disk was too slow for is overtaken by what comes later. At most one state of the work waits.
+/// Writes a window's copy without blocking it: work is written when the disk is ready, and newer work
+/// replaces older work that still waits. At most one state of the work waits.
 #[derive(Debug)]
 pub struct RecoveryWriter {
     shared: Arc<Shared>,
@@ -70,7 +70,7 @@ impl RecoveryWriter {
         self.shared.put(Job::Remove);
     }
 
-    /// What has come of it so far.
+    /// State so far.
     #[must_use]
     pub fn written(&self) -> Written {
         self.shared.lock().written.clone()
@@ -83,7 +83,7 @@ impl RecoveryWriter {
         drop(idle.unwrap_or_else(PoisonError::into_inner));
     }
 
-    /// Removes the copy, gives its place back and waits for it: the window is closed in peace.
+    /// Removes the copy, releases its place and waits for it: for a normal close.
     pub fn close(self) {
         self.shared.put(Job::Close);
         // Dropping waits for the thread.
@@ -96,7 +96,7 @@ impl Drop for RecoveryWriter {
         self.shared.lock().closing = true;
         self.shared.changed.notify_all();
         if let Some(thread) = self.thread.take() {
-            // A thread that has panicked has said so itself.
+            // A panic of the thread has been reported already.
             let _ = thread.join();
         }
     }
@@ -134,7 +134,7 @@ impl Shared {
                 Job::Remove | Job::Close => (None, copy.remove().map_err(|error| error.to_string())),
             };
             if closes {
-                // That the place cannot be given back is no loss: nobody holds it, so the next start sweeps it up.
+                // A place that cannot be released is not locked, so the next start removes it.
                 let _ = copy.close();
                 self.lock().busy = false;
                 self.changed.notify_all();

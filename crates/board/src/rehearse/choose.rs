@@ -10,7 +10,7 @@ use super::exercise::Exercise;
 /// What may be asked about.
 const ASKED: [Choice; 6] =
     [Choice::CrossCourt, Choice::DownTheLine, Choice::Middle, Choice::ShortAngle, Choice::Lob, Choice::Drop];
-/// The best is better than the second by at least this share of points; what is closer the model cannot tell. A choice.
+/// Least margin of the best over the second, as a share of points; the model cannot separate closer ones. Our choice.
 pub const LEAST_GAP: f64 = 0.02;
 /// How many to choose from.
 const OPTIONS: usize = 3;
@@ -25,7 +25,7 @@ pub struct Offer {
 }
 
 /// The shots to choose from an exercise's contact, in a fixed order, two or three of them; `None` where the model
-/// cannot tell a best one.
+/// cannot name a best one.
 #[must_use]
 pub fn offers(exercise: &Exercise, solver: &mut Solver) -> Option<Vec<Offer>> {
     let situation = exercise.board.situation(0, 0)?;

@@ -64,7 +64,7 @@ impl Trainee {
     }
 }
 
-/// By what a situation is found again.
+/// Key of a situation.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Item {
     /// Drawn by theme.
@@ -88,17 +88,17 @@ pub enum Item {
 /// A situation to rehearse: a board with one page and one shot, struck by the player who is coached.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Exercise {
-    /// By what it is found again.
+    /// Its key.
     pub item: Item,
     /// The situation.
     pub board: Board,
 }
 
-/// How often a situation is drawn anew before one that always can be played is taken.
+/// Draws before falling back to a ball that can always be played.
 const TRIES: u32 = 60;
-/// A ball to rehearse with goes in at least this often. A choice: what seldom goes in is nothing to recover from.
+/// Least chance that a ball to rehearse goes in. Our choice.
 const LEAST_CHANCE: f64 = 0.4;
-/// What a ball that is too slow to carry is struck harder by.
+/// Factor of speed for a ball that is too slow to carry.
 const FASTER: [f64; 4] = [1.0, 1.15, 1.3, 1.5];
 /// Share of opponents who are left-handed: about one in eight (from memory).
 const LEFT_HANDERS: f64 = 0.125;
@@ -120,7 +120,7 @@ impl Exercise {
         let item = Item::Drawn { theme, seed, trainee };
         let mut exercise = Self { item, board: plain(theme, (trainee.level, own), opponent, solver) };
         for attempt in 0..TRIES {
-            // Later tries are tamer, so that slow players find a ball too.
+            // Later tries are easier, so that slow players find a ball too.
             let tame = f64::from(attempt) / f64::from(TRIES);
             let throw = thrown(theme, &mut dice, tame);
             let scenes = FASTER.map(|faster| scene(theme, (trainee.level, own), opponent, throw.faster(faster)));

@@ -1,4 +1,4 @@
-//! What has been rehearsed, and how it went.
+//! History of rehearsals.
 
 use super::{exercise::Item, score};
 
@@ -44,7 +44,7 @@ pub struct History {
 }
 
 impl History {
-    /// Puts in what another history has beyond this one, in the order of time.
+    /// Merges another history, in the order of time.
     pub fn merge(&mut self, other: Self) {
         for attempt in other.attempts {
             if !self.attempts.contains(&attempt) {

@@ -29,16 +29,16 @@ const ASIDE: u32 = 10_000;
 #[derive(Debug, Default)]
 pub struct Log {
     history: History,
-    /// Where it is kept; nowhere when it is only remembered.
+    /// Its file; `None` if it is only kept in memory.
     path: Option<PathBuf>,
-    /// What the file held when it was last read or written.
+    /// State of the file when it was last read or written.
     known: Option<Vec<u8>>,
     claim: Option<FileClaim>,
     notice: Option<String>,
 }
 
 impl Log {
-    /// A history that is kept nowhere.
+    /// A history in memory only.
     #[must_use]
     pub fn nowhere() -> Self {
         Self::default()
@@ -57,7 +57,7 @@ impl Log {
         let claim = match lock::claim(claims, &path, "another window", now) {
             Claimed::Ours(claim) => Some(claim),
             Claimed::Theirs(_) => {
-                // To be looked at, not to be written.
+                // Read only.
                 log.history = read(&path).ok().map(|(history, _)| history).unwrap_or_default();
                 log.notice = Some(tr!(
                     "Another window is rehearsing: what you answer here is not kept. Close one of them and begin again."
@@ -142,7 +142,7 @@ impl Log {
             _ => false,
         };
         if !unchanged {
-            // Somebody else has written: what they have is taken in, or set aside when it cannot be read.
+            // Another program has written: its answers are merged, or the file is set aside if unreadable.
             let ours = std::mem::take(&mut self.history);
             self.path = None;
             self.load(path.clone());

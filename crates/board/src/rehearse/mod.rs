@@ -1,11 +1,12 @@
-//! Rehearsing: situations to find the place for, how well it was found, and when each comes again.
+//! Rehearsal: exercises, scores, and when each exercise comes again.
 //!
 //! * [`theme`] and [`exercise`] make situations: drawn by a seed, or taken from a board.
-//! * [`score`] says how good a place or a choice was, [`choose`] asks for the better shot.
+//! * [`score`] rates a place or a choice, [`choose`] asks for the better shot.
 //! * [`schedule`] brings back what went wrong sooner than what went well.
-//! * [`history`] remembers; [`mod@file`] and [`log`] keep it in a file as safe as a board. [`progress`] sums it up.
+//! * [`history`] has the answers; [`mod@file`] and [`log`] keep them in a file as safe as a board. [`progress`] sums
+//!   them up.
 //!
-//! Nothing here knows a clock: the time is always given, in seconds since the beginning of 1970.
+//! There is no clock: callers give the time, in seconds since the beginning of 1970.
 
 pub mod choose;
 pub mod exercise;

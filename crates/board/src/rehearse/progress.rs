@@ -1,4 +1,4 @@
-//! How it goes over the weeks.
+//! Progress over the weeks.
 
 use super::{
     exercise::Item,

@@ -1,4 +1,4 @@
-//! When a situation comes again: Leitner's boxes (S. Leitner, *So lernt man lernen*, 1972; from memory).
+//! Repetition of situations: Leitner's boxes (S. Leitner, *So lernt man lernen*, 1972; from memory).
 //!
 //! Every situation begins in the first box. A right answer moves it one box on, a wrong one back to the first; the later
 //! the box, the longer until it is asked again. The waiting times are a choice, the usual doubling and more.
@@ -26,7 +26,7 @@ pub struct Standing {
     pub due: u64,
 }
 
-/// Where everything that was ever asked stands.
+/// The state of every question asked so far.
 #[must_use]
 pub fn standings(history: &History) -> BTreeMap<(Item, Question), Standing> {
     let mut all: BTreeMap<(Item, Question), Standing> = BTreeMap::new();
@@ -35,7 +35,7 @@ pub fn standings(history: &History) -> BTreeMap<(Item, Question), Standing> {
         let before = all.get(&key).map(|standing| standing.place);
         let place = match before {
             _ if !attempt.right() => 0,
-            // What is known at once need not be asked again the same day.
+            // A first right answer is not repeated the same day.
             None => 1,
             Some(before) => (before + 1).min(WAITS.len() - 1),
         };

@@ -1,6 +1,6 @@
-//! How good a place or a choice was: points from 0 to 100 that the trainee sees.
+//! Scores of places and choices: points from 0 to 100 for the trainee.
 //!
-//! The figures they rest on are estimates of a model, and so are they.
+//! They are based on estimates of a model.
 
 /// Exposure above the least at which half the points for exposure are gone: eight points in a hundred. A choice.
 const HALF_EXPOSURE: f64 = 0.08;
@@ -10,10 +10,10 @@ const HALF_DISTANCE: f64 = 2.5;
 const EXPOSURE_PART: f64 = 0.8;
 /// Chance to win the point given away at which half the points of a choice are gone. A choice.
 const HALF_WIN: f64 = 0.05;
-/// From here on an answer counts as right.
+/// Least score of a right answer.
 pub const RIGHT: u8 = 80;
 
-/// Falls from 1 to 0, one half at `half`; nothing below 0 is better than 0.
+/// Falls from 1 to 0, one half at `half`; negative values count as 0.
 fn fading(value: f64, half: f64) -> f64 {
     let value = if value.is_finite() { value.max(0.0) } else { f64::MAX.sqrt() };
     1.0 / (1.0 + (value / half).powi(2))

@@ -1,4 +1,4 @@
-//! What a situation is about.
+//! Theme of a situation.
 
 use standpoint_geometry::{
     frame::End,
@@ -8,7 +8,7 @@ use standpoint_language::text;
 
 use crate::file::fields::Named;
 
-/// What a situation is about.
+/// Theme of a situation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Theme {
     /// A drive from the back, diagonally.

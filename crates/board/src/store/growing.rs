@@ -1,4 +1,4 @@
-//! A file that is written bit by bit and takes its place only when it is complete.
+//! A file that is written in parts and takes its place only when complete.
 
 use std::fs::{self, File, Metadata};
 use std::io::{self, BufWriter, Write};
@@ -107,7 +107,7 @@ impl Write for GrowingFile {
 impl Drop for GrowingFile {
     fn drop(&mut self) {
         if self.file.is_some() {
-            // There is nobody left to tell; the next save in this folder sweeps it away.
+            // Errors are ignored here; the next save in this folder removes it.
             let _ = fs::remove_file(&self.temporary);
         }
     }

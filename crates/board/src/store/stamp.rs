@@ -1,4 +1,4 @@
-//! What was on the disk when a window last read or wrote its file, so that it notices when somebody else has saved.
+//! State of a file when a window last read or wrote it, to notice changes by others.
 
 use std::fs;
 use std::io::ErrorKind;
@@ -34,7 +34,7 @@ impl Stamp {
         Self { length: bytes.len() as u64, fingerprint: fingerprint(bytes) }
     }
 
-    /// The stamp of a file as it lies there, for instance after [`SaveError::Unconfirmed`].
+    /// The stamp of a file on disk, for instance after [`SaveError::Unconfirmed`].
     ///
     /// # Errors
     ///
@@ -43,7 +43,7 @@ impl Stamp {
         load_bytes(path, SIZE_LIMIT).map(|bytes| Self::of(&bytes))
     }
 
-    /// Looks at the file. One that cannot be read counts as changed.
+    /// Compares with the file. An unreadable file counts as changed.
     #[must_use]
     pub fn compare(&self, path: &Path) -> OnDisk {
         match fs::metadata(path) {

@@ -29,12 +29,12 @@ pub(super) fn create(folder: &Path, former: Option<&Metadata>) -> io::Result<(Pa
             Ok(file) => {
                 // A disk without locks is never swept, so nothing is lost without one.
                 let locked = file.lock().is_ok();
-                // Somebody may have swept it away in the moment before it was locked.
+                // It may have been swept in the moment before it was locked.
                 if !locked || path.exists() {
                     return Ok((path, file));
                 }
             }
-            // Left over from a program that was killed and had the same number.
+            // Left over from a killed program with the same process number.
             Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
             Err(error) => return Err(error),
         }

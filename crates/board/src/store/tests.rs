@@ -1,6 +1,7 @@
 use super::*;
 
-const ALL_STEPS: [Step; 5] = [Step::Create, Step::Write, Step::Sync, Step::Rename, Step::SyncFolder];
+const ALL_STEPS: [SaveStep; 5] =
+    [SaveStep::Create, SaveStep::Write, SaveStep::Sync, SaveStep::Rename, SaveStep::SyncFolder];
 
 /// Names in a folder, sorted.
 fn names(folder: &Path) -> Vec<String> {
@@ -11,7 +12,7 @@ fn names(folder: &Path) -> Vec<String> {
 }
 
 /// Saves `text`, failing with `kind` at the `nth` time that `step` comes.
-fn save_failing(path: &Path, text: &str, step: Step, nth: usize, kind: ErrorKind) -> Result<(), SaveError> {
+fn save_failing(path: &Path, text: &str, step: SaveStep, nth: usize, kind: ErrorKind) -> Result<(), SaveError> {
     let mut seen = 0;
     save_bytes(path, text.as_bytes(), &mut |at| {
         seen += usize::from(at == step);
@@ -31,8 +32,8 @@ fn a_save_that_fails_anywhere_keeps_the_former_file_and_leaves_nothing_behind() 
             let content = fs::read_to_string(&path).unwrap();
             assert_eq!(names(dir.path()), ["a.standpoint"], "{step:?} {nth}");
             match result {
-                Ok(()) => assert!(nth > 1 && step != Step::Write),
-                Err(SaveError::Unconfirmed { .. }) => assert!(step == Step::SyncFolder && content == long),
+                Ok(()) => assert!(nth > 1 && step != SaveStep::Write),
+                Err(SaveError::Unconfirmed { .. }) => assert!(step == SaveStep::SyncFolder && content == long),
                 Err(SaveError::DiskFull(at)) => assert!(at == path && content == "former", "{step:?} {nth}"),
                 Err(other) => panic!("{other:?}"),
             }
@@ -44,7 +45,7 @@ fn a_save_that_fails_anywhere_keeps_the_former_file_and_leaves_nothing_behind() 
 fn each_failure_of_the_system_is_told_in_its_own_words() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("a.standpoint");
-    let said = |kind| save_failing(&path, "text", Step::Write, 1, kind).unwrap_err().to_string();
+    let said = |kind| save_failing(&path, "text", SaveStep::Write, 1, kind).unwrap_err().to_string();
     assert!(said(ErrorKind::StorageFull).contains("no room left"));
     assert!(said(ErrorKind::QuotaExceeded).contains("no room left"));
     assert!(said(ErrorKind::PermissionDenied).contains("can only be read"));

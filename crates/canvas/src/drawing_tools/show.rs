@@ -1,4 +1,4 @@
-//! What the easel adds to the picture: the form being drawn, the choice, the cursor, the readout; and what it announces.
+//! Painting of the drawing tools: current form, choice, cursor, readout; and their announcements.
 
 use egui::{EventFilter, Rect, Sense, Stroke, Ui, accesskit::Role, vec2};
 use glam::DVec2;
@@ -15,17 +15,17 @@ use crate::{
     readout, sketch, touch_rect,
 };
 
-/// More marks than these are announced together: the Tab key would never get through them.
+/// Most marks announced one by one; more are announced together, to keep Tab usable.
 const ANNOUNCED: usize = 300;
 
 impl DrawingTools {
     /// Paints over the marks and announces them.
-    pub fn show(&mut self, ui: &Ui, brush: &Brush<'_>, rect: Rect, site: DrawContext<'_>) {
-        self.paint(brush, site);
-        self.announce(ui, rect, site);
+    pub fn show(&mut self, ui: &Ui, brush: &Brush<'_>, rect: Rect, context: DrawContext<'_>) {
+        self.paint(brush, context);
+        self.announce(ui, rect, context);
         let mut out = Outbox::new();
         if let Some(writing) = &mut self.writing
-            && !writing.show(ui, site.at, self.ink, brush.theme, &mut out)
+            && !writing.show(ui, context.at, self.ink, brush.theme, &mut out)
         {
             self.writing = None;
         }
@@ -34,15 +34,15 @@ impl DrawingTools {
             ui.ctx().request_repaint();
         }
         let finger = ui.input(egui::InputState::any_touches);
-        if let Some((place, said)) = self.measured(site) {
+        if let Some((place, said)) = self.measured(context) {
             readout::paint(brush, rect, brush.point(place), &said, finger);
         }
     }
 
-    fn paint(&self, brush: &Brush<'_>, site: DrawContext<'_>) {
-        let Some(marks) = site.marks() else { return };
+    fn paint(&self, brush: &Brush<'_>, context: DrawContext<'_>) {
+        let Some(marks) = context.marks() else { return };
         if matches!(self.tool, None | Some(Tool::Select)) {
-            for mark in site.session.chosen().iter().filter_map(|id| marks.get(*id)) {
+            for mark in context.session.chosen().iter().filter_map(|id| marks.get(*id)) {
                 sketch::chosen(brush, mark);
             }
         }
@@ -57,7 +57,7 @@ impl DrawingTools {
             brush.painter.rect_filled(rect, 0.0, brush.theme.ui.accent.gamma_multiply(0.15));
             sketch::frame(brush, rect, *brush.theme.court.ink);
         }
-        for (grip, place) in self.grips(site) {
+        for (grip, place) in self.grips(context) {
             let bend = matches!(grip.part, crate::grips::Part::Bend);
             knob(brush, place, bend);
         }
@@ -68,10 +68,10 @@ impl DrawingTools {
         }
     }
 
-    /// What is measured now, and where.
-    fn measured(&self, site: DrawContext<'_>) -> Option<(DVec2, String)> {
-        let (court, units) = (site.session.court(), site.session.units());
-        let marks = site.marks()?;
+    /// The current measurement and its place.
+    fn measured(&self, context: DrawContext<'_>) -> Option<(DVec2, String)> {
+        let (court, units) = (context.session.court(), context.session.units());
+        let marks = context.marks()?;
         let of = |mark: &Mark| tape::form(&court, &mark.form, units);
         let here = self.cursor.or(self.pointer);
         match &self.pencil {
@@ -87,24 +87,24 @@ impl DrawingTools {
             DrawGesture::Placing { place, .. } => Some((*place, tape::place(&court, *place, units))),
             DrawGesture::Idle => {
                 let tool = self.tool.filter(|tool| !matches!(tool, Tool::Select | Tool::Eraser | Tool::Pen));
-                let place = self.taken(site, tool.and(here)?);
+                let place = self.taken(context, tool.and(here)?);
                 Some((place, tape::place(&court, place, units)))
             }
             _ => None,
         }
     }
 
-    fn announce(&self, ui: &Ui, rect: Rect, site: DrawContext<'_>) {
-        let (court, units) = (site.session.court(), site.session.units());
+    fn announce(&self, ui: &Ui, rect: Rect, context: DrawContext<'_>) {
+        let (court, units) = (context.session.court(), context.session.units());
         if self.tool.is_some() {
-            let place = self.taken(site, self.cursor_place(site));
-            let at = touch_rect(site.at.screen_from_court(place), site.touch);
+            let place = self.taken(context, self.cursor_place(context));
+            let at = touch_rect(context.at.screen_from_court(place), context.touch);
             let response = ui.interact(at, Self::cursor_id(), Sense::FOCUSABLE);
             let value = format!("{}, {}", tape::place(&court, place, units), tape::quarter(place));
             announce::describe(ui, &response, Role::GraphicsObject, text("Drawing cursor"), &value);
             lock(ui, &response);
         }
-        let Some(marks) = site.marks() else { return };
+        let Some(marks) = context.marks() else { return };
         let shown: Vec<&Mark> = marks.shown().collect();
         if shown.len() > ANNOUNCED {
             let value = tr!("{} marks", shown.len());
@@ -112,7 +112,7 @@ impl DrawingTools {
             return;
         }
         for mark in &shown {
-            let at = touch_rect(site.at.screen_from_court(draw::anchor(&mark.form)), site.touch);
+            let at = touch_rect(context.at.screen_from_court(draw::anchor(&mark.form)), context.touch);
             let response = ui.interact(at, Self::mark_id(mark.id), Sense::FOCUSABLE);
             let value = format!("{}, {}", tape::form(&court, &mark.form, units), tape::ink(mark.ink));
             announce::describe(ui, &response, Role::GraphicsObject, &name(marks, mark), &value);
@@ -121,7 +121,7 @@ impl DrawingTools {
     }
 }
 
-/// A name that tells a mark from the others of its kind: `Cone 2`, `Person B`.
+/// A unique name of a mark: `Cone 2`, `Person B`.
 fn name(marks: &Marks, mark: &Mark) -> String {
     match &mark.form {
         Form::Person { letter, .. } => tr!("Person {}", letter),
@@ -134,7 +134,7 @@ fn name(marks: &Marks, mark: &Mark) -> String {
     }
 }
 
-/// The arrow keys stay with what has the focus.
+/// Focused marks keep the arrow keys.
 fn lock(ui: &Ui, response: &egui::Response) {
     if response.has_focus() {
         let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, tab: false, escape: false };

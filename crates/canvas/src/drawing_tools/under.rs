@@ -1,4 +1,4 @@
-//! What lies under the pointer.
+//! Hit testing for the drawing tools.
 
 use egui::{Pos2, Rect, vec2};
 use glam::DVec2;
@@ -12,24 +12,24 @@ use crate::{
     grips::{self, Part},
 };
 
-/// How near the pointer must be to a line or an edge, as a part of what a finger needs.
+/// Hit distance of lines and edges, as a share of the touch size.
 const LINE_REACH: f32 = 0.32;
 
 impl DrawingTools {
-    /// What is under a point for the tool in hand.
-    pub(super) fn over(&self, site: DrawContext<'_>, pos: Pos2) -> Over {
-        if let Some((grip, place)) = self.grip_under(site, pos) {
+    /// The target under a point for the current tool.
+    pub(super) fn over(&self, context: DrawContext<'_>, pos: Pos2) -> Over {
+        if let Some((grip, place)) = self.grip_under(context, pos) {
             return Over::Grip(grip, place);
         }
-        let mark = self.mark_under(site, pos).and_then(|id| site.marks()?.get(id));
+        let mark = self.mark_under(context, pos).and_then(|id| context.marks()?.get(id));
         mark.map_or(Over::Bare, |mark| Over::Mark(mark.id, standpoint_workbench::sketch::draw::anchor(&mark.form)))
     }
 
     /// The grips of the mark that is chosen alone; while drawing, only the bend, so that the next line can begin at an
     /// end.
-    pub(super) fn grips(&self, site: DrawContext<'_>) -> Vec<(grips::Grip, DVec2)> {
-        let [one] = site.session.chosen() else { return Vec::new() };
-        let Some(mark) = site.marks().and_then(|marks| marks.get(*one)) else { return Vec::new() };
+    pub(super) fn grips(&self, context: DrawContext<'_>) -> Vec<(grips::Grip, DVec2)> {
+        let [one] = context.session.chosen() else { return Vec::new() };
+        let Some(mark) = context.marks().and_then(|marks| marks.get(*one)) else { return Vec::new() };
         let free = matches!(self.tool, None | Some(Tool::Select));
         let wanted = |part| match self.tool {
             Some(Tool::BallWay | Tool::PlayerWay) => part == Part::Bend,
@@ -38,25 +38,25 @@ impl DrawingTools {
         grips::grips(mark).into_iter().filter(|(grip, _)| wanted(grip.part)).collect()
     }
 
-    fn grip_under(&self, site: DrawContext<'_>, pos: Pos2) -> Option<(grips::Grip, DVec2)> {
-        self.grips(site)
+    fn grip_under(&self, context: DrawContext<'_>, pos: Pos2) -> Option<(grips::Grip, DVec2)> {
+        self.grips(context)
             .into_iter()
-            .map(|(grip, place)| (grip, place, site.at.screen_from_court(place).distance(pos)))
-            .filter(|(_, _, distance)| *distance <= site.touch / 2.0)
+            .map(|(grip, place)| (grip, place, context.at.screen_from_court(place).distance(pos)))
+            .filter(|(_, _, distance)| *distance <= context.touch / 2.0)
             .min_by(|a, b| a.2.total_cmp(&b.2))
             .map(|(grip, place, _)| (grip, place))
     }
 
-    /// The mark under a point: things before lines, lines before the zones they lie on. The hand passes through zones.
-    pub(super) fn mark_under(&self, site: DrawContext<'_>, pos: Pos2) -> Option<MarkId> {
-        let marks = site.marks()?;
+    /// The mark under a point: things before lines, lines before the zones they lie on. Without a tool, zones are not hit.
+    pub(super) fn mark_under(&self, context: DrawContext<'_>, pos: Pos2) -> Option<MarkId> {
+        let marks = context.marks()?;
         let through = self.tool.is_none();
         let mut shown: Vec<&Mark> = marks.shown().collect();
         shown.reverse();
         shown
             .into_iter()
             .filter_map(|mark| {
-                let (rank, distance, reach) = reach(&mark.form, site.at, pos, site.touch, through);
+                let (rank, distance, reach) = reach(&mark.form, context.at, pos, context.touch, through);
                 (distance <= reach).then_some((rank, distance, mark.id))
             })
             .min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)))
@@ -64,7 +64,7 @@ impl DrawingTools {
     }
 }
 
-/// How a form ranks, how far it is from a point on the screen, and how near it has to be.
+/// Rank of a form, its distance from a point on the screen, and its hit distance.
 fn reach(form: &Form, at: &Transform, pos: Pos2, touch: f32, through: bool) -> (u8, f32, f32) {
     let place = at.court_from_screen(pos);
     let distance = |form: &Form| at.length(form.distance(place));
@@ -82,7 +82,7 @@ fn reach(form: &Form, at: &Transform, pos: Pos2, touch: f32, through: bool) -> (
     }
 }
 
-/// About what words cover on the screen.
+/// Approximate area of words on the screen.
 pub(super) fn text_rect(at: &Transform, from: DVec2, text: &str, size: f64) -> Rect {
     let height = at.length(size).clamp(10.0, 160.0);
     let longest = text.lines().map(|line| line.chars().count()).max().unwrap_or(0);
@@ -106,11 +106,12 @@ mod tests {
     use standpoint_geometry::court::Court;
 
     use super::*;
-    use standpoint_ui::transform::View;
+    use standpoint_ui::transform::CourtView;
 
     #[test]
     fn the_hand_passes_through_zones_but_takes_their_edges() {
-        let at = View::fitted(0).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 900.0)), &Court::default());
+        let at =
+            CourtView::fitted(0).transform(Rect::from_min_size(pos2(0.0, 0.0), vec2(600.0, 900.0)), &Court::default());
         let zone = Form::Zone { from: dvec2(-4.0, -9.0), to: dvec2(4.0, -1.0), round: false };
         let middle = at.screen_from_court(dvec2(0.0, -5.0));
         let near = |through| {

@@ -44,9 +44,9 @@ impl Writing {
         Some(Self { place, mark: Some((mark, form.clone())), text, begun: false })
     }
 
-    /// Shows the field; `false` once it is done with.
+    /// Shows the field; returns `false` when it closes.
     pub fn show(&mut self, ui: &Ui, at: &Transform, ink: Ink, theme: &Theme, out: &mut Outbox) -> bool {
-        // Enter is the field's end, so the field must not see it first.
+        // Enter closes the field, so it is taken before the field sees it.
         let (kept, dropped) = ui.input_mut(|i| {
             let kept = self.begun && i.consume_key(Modifiers::NONE, Key::Enter);
             (kept, i.consume_key(Modifiers::NONE, Key::Escape))
@@ -84,7 +84,7 @@ impl Writing {
         field.lost_focus()
     }
 
-    /// The change that the words make, if any.
+    /// The change of the words, if any.
     fn finished(&self, ink: Ink) -> Option<Draw> {
         let text = self.text.trim().to_owned();
         match &self.mark {

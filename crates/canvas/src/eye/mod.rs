@@ -41,6 +41,8 @@ const UNTOLD: f64 = 1.5;
 /// Where the camera behind the court stands: so far behind the player and so high, m; and how wide it looks, rad.
 const BEHIND: (f64, f64) = (7.5, 4.6);
 const BEHIND_WIDTH: f64 = 1.05;
+/// A player looks down at the court: the horizon stands so far up the upper half of the picture.
+const LOOKS_DOWN: f64 = 0.5;
 /// A picture wider than so many times its height shows less of what lies above and below than a person sees.
 const WIDEST: f64 = 2.2;
 
@@ -141,7 +143,8 @@ impl Stage {
                 let low = watched.iter().map(|place| (eye.z - place.z) / (*place - eye).truncate().length().max(0.5));
                 let low = low.fold(0.0, f64::max).min(0.9);
                 let half_height = (width / 2.0).tan() / ratio;
-                let down = (low.atan() - half_height.atan() + 0.08).clamp(0.02, 0.5);
+                let least = LOOKS_DOWN * half_height.atan();
+                let down = (low.atan() - half_height.atan() + 0.08).clamp(least, 0.5_f64.max(least));
                 let along = ahead.normalize_or(DVec2::Y);
                 Pinhole::new(eye, eye + along.extend(-down.tan()), width)
             }
@@ -149,7 +152,7 @@ impl Stage {
                 let back = self.me.y.min(-11.885) - BEHIND.0;
                 let eye = DVec3::new(self.me.x * 0.6, back, BEHIND.1);
                 let width = if ratio > WIDEST { BEHIND_WIDTH * 1.25 } else { BEHIND_WIDTH };
-                Pinhole::new(eye, DVec3::new(self.me.x * 0.2, -3.0, 0.3), width)
+                Pinhole::new(eye, DVec3::new(self.me.x * 0.2, -6.0, 0.0), width)
             }
         }
     }

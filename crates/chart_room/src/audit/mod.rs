@@ -37,17 +37,17 @@ pub enum Page {
     Shots,
 }
 
-/// What the audit is about.
-pub struct View<'a> {
-    /// What came out, if it is there.
+/// Input of the page.
+pub struct AuditView<'a> {
+    /// The result, if there is one.
     pub audited: Option<&'a Audited>,
     /// Players and conditions.
     pub setup: &'a Setup,
     /// Shots noted.
     pub shots: usize,
-    /// How far an audit that goes on is.
+    /// Progress of a running audit.
     pub progress: Option<(u64, u64)>,
-    /// Seconds that it will still take, once that can be told.
+    /// Estimated seconds left, once known.
     pub left: Option<f64>,
     /// Units.
     pub units: Units,
@@ -59,7 +59,7 @@ pub struct View<'a> {
 
 /// What is looked at.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Desk {
+pub struct AuditPage {
     /// The player, by the end at which they began.
     pub player: End,
     page: Page,
@@ -71,17 +71,17 @@ pub struct Desk {
     pub compare: Compare,
 }
 
-/// A report with the shots that it is about.
-struct Told<'a> {
-    view: &'a View<'a>,
+/// A report with its shots.
+struct ReportView<'a> {
+    view: &'a AuditView<'a>,
     report: &'a PlayerReport,
     player: End,
     shots: &'a [AuditedShot],
 }
 
-impl Desk {
-    /// Shows the audit, or the way to it.
-    pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+impl AuditPage {
+    /// Shows the audit, or how to begin one.
+    pub fn show(&mut self, ui: &mut Ui, view: &AuditView<'_>, out: &mut Vec<Act>) {
         let Some(audited) = view.audited else {
             self.chosen = None;
             return waiting(ui, view, &mut self.compare, out);
@@ -91,7 +91,7 @@ impl Desk {
             return waiting(ui, view, &mut self.compare, out);
         };
         let player = if found.began == words::end(End::Near) { End::Near } else { End::Far };
-        let told = Told { view, report: found, player, shots: &audited.shots };
+        let told = ReportView { view, report: found, player, shots: &audited.shots };
         let edge = view.theme.m.space.edge as i8;
         let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
         let wide = ui.available_width() >= view.theme.m.panel.below_width;
@@ -109,8 +109,8 @@ impl Desk {
         CentralPanel::no_frame().show(ui, |ui| scatter::ui(ui, &told, &mut self.chosen));
     }
 
-    /// What the audit compares with, and the ways out.
-    fn beside(&self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
+    /// Options and exports of the audit.
+    fn beside(&self, ui: &mut Ui, told: &ReportView<'_>, out: &mut Vec<Act>) {
         ui.horizontal(|ui| {
             let label = |compare: Compare| COMPARED.iter().find(|c| c.0 == compare).map_or("", |c| text(c.1));
             let compare = told.view.audited.map_or(self.compare, |audited| audited.compare);
@@ -146,7 +146,7 @@ impl Desk {
         });
     }
 
-    fn figures(&mut self, ui: &mut Ui, told: &Told<'_>, out: &mut Vec<Act>) {
+    fn figures(&mut self, ui: &mut Ui, told: &ReportView<'_>, out: &mut Vec<Act>) {
         let theme = told.view.theme;
         let players =
             [End::Near, End::Far].map(|end| (end, told.view.setup.card(end).name.as_str(), text("Their places")));
@@ -198,7 +198,7 @@ const COMPARED: [(Compare, &str, &str); 2] = [
     (Compare::Anywhere, mark("Spot anywhere"), mark("The best place of all, at the net or in the back")),
 ];
 
-/// How long it will still take; seconds are not told one by one.
+/// Remaining time, coarsely rounded.
 fn time_left(seconds: f64) -> String {
     let minutes = (seconds / 60.0).round() as usize;
     match minutes {
@@ -207,8 +207,8 @@ fn time_left(seconds: f64) -> String {
     }
 }
 
-/// Before there is an audit: what it will be, and the button; or how far it is.
-fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Act>) {
+/// Before there is an audit: explanation and button, or progress.
+fn waiting(ui: &mut Ui, view: &AuditView<'_>, compare: &mut Compare, out: &mut Vec<Act>) {
     let theme = view.theme;
     let frame = Frame::new().fill(*theme.ui.panel).inner_margin(theme.m.space.section);
     CentralPanel::default().frame(frame).show(ui, |ui| {
@@ -221,7 +221,7 @@ fn waiting(ui: &mut Ui, view: &View<'_>, compare: &mut Compare, out: &mut Vec<Ac
                 ui.add(ProgressBar::new(share).text(tr!("{} of {} shots", whole(done as usize), whole(all as usize))));
                 let left = view.left.map_or_else(|| " ".to_owned(), time_left);
                 ui.label(RichText::new(left).color(*theme.ui.soft));
-                // Not where the button was that began it: a second click must not give it up.
+                // Away from the start button: a second click must not stop the audit.
                 ui.add_space(3.0 * theme.m.touch);
                 let hint = text("Shows what has been done so far");
                 if ui.button(text("Stop")).on_hover_text(hint).clicked() {

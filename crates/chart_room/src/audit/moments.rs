@@ -1,4 +1,4 @@
-//! The moments that cost most, each to be opened as a board.
+//! The costliest moments, each of which opens as a board.
 
 use egui::{Button, Frame, Label, RichText, Ui};
 use standpoint_charting::audit::AuditedShot;
@@ -12,10 +12,10 @@ use standpoint_workbench::{
     words,
 };
 
-use super::Told;
+use super::ReportView;
 
 /// The page.
-pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>, out: &mut Vec<Act>) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>, out: &mut Vec<Act>) {
     let theme = told.view.theme;
     row::note(ui, theme, text("What cost this player most, by the model. A moment opens as a board to teach from."));
     let moments = costliest(told);
@@ -30,7 +30,7 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>, out: &mut Ve
                 ui.with_layout(egui::Layout::top_down(egui::Align::Min), |ui| {
                     let title = format!("{}. {}", i + 1, shot.title());
                     ui.add(Label::new(RichText::new(title).text_style(style::emphasis())).truncate());
-                    ui.add(Label::new(RichText::new(said(told, shot)).small().color(*theme.ui.soft)).wrap());
+                    ui.add(Label::new(RichText::new(describe(told, shot)).small().color(*theme.ui.soft)).wrap());
                 });
             };
             ends::row(ui, index, words, |ui| {
@@ -46,7 +46,7 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>, out: &mut Ve
 }
 
 /// The costliest shots of the player with their places in the list.
-fn costliest<'a>(told: &'a Told<'_>) -> Vec<(usize, &'a AuditedShot)> {
+fn costliest<'a>(told: &'a ReportView<'_>) -> Vec<(usize, &'a AuditedShot)> {
     let cost = |shot: &AuditedShot| shot.judged().map_or(0.0, |judged| judged.avoidable);
     let own = |(_, shot): &(usize, &AuditedShot)| shot.began == told.player && cost(shot) > 0.0;
     let mut all: Vec<(usize, &AuditedShot)> = told.shots.iter().enumerate().filter(own).collect();
@@ -55,7 +55,7 @@ fn costliest<'a>(told: &'a Told<'_>) -> Vec<(usize, &'a AuditedShot)> {
     all
 }
 
-fn said(told: &Told<'_>, shot: &AuditedShot) -> String {
+fn describe(told: &ReportView<'_>, shot: &AuditedShot) -> String {
     let Some(judged) = shot.judged() else { return String::new() };
     let (across, along) = judged.from_goal();
     let units = told.view.units;

@@ -1,4 +1,4 @@
-//! How errors are spread, and how they change from shot to shot and from session to session.
+//! Distribution of errors, and their change over shots and sessions.
 
 use egui::{Ui, vec2};
 use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};
@@ -10,12 +10,12 @@ use standpoint_ui::{
 };
 use standpoint_workbench::words;
 
-use super::Told;
+use super::ReportView;
 
 const HEIGHT: f32 = 150.0;
 
 /// The page.
-pub fn ui(ui: &mut Ui, told: &Told<'_>) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>) {
     let (factor, unit, _) = words::length_unit(told.view.units);
     let (theme, report) = (told.view.theme, told.report);
     let both = ui.available_width() > 560.0;

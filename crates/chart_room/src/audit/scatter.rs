@@ -1,4 +1,4 @@
-//! The court with the places of a player: where they stood, and where they should have.
+//! The court with the actual and recommended places of a player.
 
 use egui::{Align2, Id, Sense, Stroke, Ui};
 use glam::{DVec2, dvec2};
@@ -10,20 +10,20 @@ use standpoint_canvas::{
 use standpoint_charting::audit::{AuditedShot, Judged};
 use standpoint_geometry::court::Court;
 use standpoint_language::{text, tr};
-use standpoint_ui::transform::{Moved, View};
+use standpoint_ui::transform::{CourtView, Moved};
 
-use super::Told;
+use super::ReportView;
 use crate::court::person;
 
-/// With more places than this the lines to where they should have been are left out.
+/// Most places with lines to the recommended places.
 const WITH_LINES: usize = 60;
-/// More places than this are not painted: an even choice of them is.
+/// Most places painted; more are thinned evenly.
 const PAINTED: usize = 4000;
-/// A click this near a place chooses it, points.
+/// Hit distance of a place, points.
 const NEAR: f32 = 14.0;
 
 /// The court; places of the player are turned to the near end, so that they face up.
-pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
     let rect = ui.available_rect_before_wrap();
     let response = ui.interact(rect, Id::unique("audit court"), Sense::CLICK);
     ui.advance_cursor_after_rect(rect);
@@ -33,7 +33,7 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
     painter.rect_filled(rect, 0.0, *theme.ui.canvas);
     let near = Moved { center: dvec2(0.0, -0.5 * lines.half_length() - 2.2), scale: scale(rect, &lines) };
     // A shot takes the whole court, places only the near half.
-    let view = View { moved: chosen.is_none().then_some(near), ..View::fitted(0) };
+    let view = CourtView { moved: chosen.is_none().then_some(near), ..CourtView::fitted(0) };
     let brush = Brush::new(&painter, view.transform(rect, &lines), theme);
     court::ground(&brush, &lines);
     court::lines(&brush, &lines);
@@ -101,7 +101,7 @@ fn whole(brush: &Brush<'_>, shot: &AuditedShot) {
     let run = brush.points([shot.contact, judged.stood]);
     brush.line(&run, 1.8, Side::Hitter, Dash::Pattern(brush.theme.m.pattern.dotted));
     brush.ring(brush.point(judged.middle), 5.0, 1.6, Side::Opponent);
-    // To the side that is free: away from where they should have been.
+    // On the free side, away from the recommended place.
     let side = if judged.goal.x < judged.middle.x { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
     label(brush, judged.middle, text("middle"), side);
     if judged.spot.distance(judged.goal) > 0.05 {

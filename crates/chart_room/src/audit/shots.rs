@@ -6,7 +6,7 @@ use standpoint_charting::audit::AuditedShot;
 use standpoint_language::{mark, text, tr};
 use standpoint_workbench::{chart::names, words};
 
-use super::Told;
+use super::ReportView;
 
 const TITLES: [&str; 9] = [
     mark("point, shot"),
@@ -21,7 +21,7 @@ const TITLES: [&str; 9] = [
 ];
 
 /// The page: a click shows the shot on the court.
-pub fn ui(ui: &mut Ui, told: &Told<'_>, chosen: &mut Option<usize>) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
     let theme = told.view.theme;
     let (factor, unit, _) = words::length_unit(told.view.units);
     let own: Vec<usize> = (0..told.shots.len()).filter(|i| told.shots[*i].began == told.player).collect();
@@ -90,7 +90,7 @@ fn place(shot: &AuditedShot) -> String {
     format!("{session}{point}, {}", origin.shot_number)
 }
 
-/// What came of a shot, and whether the spot was in reach.
+/// Outcome of a shot, and whether the spot was in reach.
 fn outcome(shot: &AuditedShot) -> String {
     match shot.judged() {
         Some(judged) if judged.to_the_middle == Some(true) => text("middle").to_owned(),

@@ -16,10 +16,10 @@ use standpoint_ui::{
 };
 use standpoint_workbench::{chart::names, words};
 
-use super::Told;
+use super::ReportView;
 
 /// The page.
-pub fn ui(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, by: &mut usize) {
     headline(ui, told);
     findings(ui, told);
     facts(ui, told);
@@ -27,14 +27,14 @@ pub fn ui(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
     groups(ui, told, by);
 }
 
-/// What it comes to, in a sentence a coach would say.
-fn headline(ui: &mut Ui, told: &Told<'_>) {
+/// The summary in a sentence.
+fn headline(ui: &mut Ui, told: &ReportView<'_>) {
     ui.add(Label::new(RichText::new(sentence(told)).text_style(style::title())).wrap());
     ui.add_space(told.view.theme.m.space.small);
 }
 
-/// What the audit shows of this player, and what to know of them as an opponent, in a few sentences.
-fn findings(ui: &mut Ui, told: &Told<'_>) {
+/// Findings about this player, and habits for their opponents, in a few sentences.
+fn findings(ui: &mut Ui, told: &ReportView<'_>) {
     let theme = told.view.theme;
     let Some(audited) = told.view.audited else { return };
     if !audited.report.complete {
@@ -59,7 +59,7 @@ fn findings(ui: &mut Ui, told: &Told<'_>) {
 }
 
 /// Where the player recovers to, and what that costs.
-pub fn sentence(told: &Told<'_>) -> String {
+pub fn sentence(told: &ReportView<'_>) -> String {
     let recovery = &told.report.recovery;
     let what = match recovery.habit {
         RecoveryHabit::TooFew => {
@@ -73,7 +73,7 @@ pub fn sentence(told: &Told<'_>) -> String {
     tr!("{}; that costs {} points in 100", what, words::decimal(100.0 * cost, 1))
 }
 
-fn facts(ui: &mut Ui, told: &Told<'_>) {
+fn facts(ui: &mut Ui, told: &ReportView<'_>) {
     let (theme, all, units) = (told.view.theme, &told.report.all, told.view.units);
     let mut figure = |label: &str, value: String| row::figure(ui, theme, label, &value);
     figure(text("Shots, of which judged"), format!("{}, {}", all.shots, all.judged));
@@ -145,7 +145,7 @@ fn shared(share: Estimate) -> String {
 }
 
 /// The tables, one at a time.
-fn groups(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
+fn groups(ui: &mut Ui, told: &ReportView<'_>, by: &mut usize) {
     let titles = [text("Stroke"), text("Wing"), text("Direction"), text("Side"), text("Level"), text("Session")];
     let choices: Vec<(usize, &str, &str)> =
         titles.iter().enumerate().map(|(i, name)| (i, *name, text("Figures by this"))).collect();
@@ -154,7 +154,7 @@ fn groups(ui: &mut Ui, told: &Told<'_>, by: &mut usize) {
     }
     match told.report.tables.get(*by) {
         Some(of) => table(ui, told, &of.groups, names::group),
-        // What somebody has called a session is not translated.
+        // Session names of the user are not translated.
         None => table(ui, told, &told.report.sessions, |name| Cow::Owned(name.to_owned())),
     }
 }
@@ -170,7 +170,7 @@ const TITLES: [&str; 8] = [
     mark("to the middle"),
 ];
 
-fn table(ui: &mut Ui, told: &Told<'_>, rows: &[Named], name: impl Fn(&str) -> Cow<'static, str>) {
+fn table(ui: &mut Ui, told: &ReportView<'_>, rows: &[Named], name: impl Fn(&str) -> Cow<'static, str>) {
     let theme = told.view.theme;
     let (factor, unit, figures) = words::length_unit(told.view.units);
     let first = (ui.available_width() - 7.0 * 72.0 - theme.m.space.section).max(96.0);

@@ -1,4 +1,4 @@
-//! What a file gave, and every row that could not be read.
+//! Result of an import, and every row that could not be read.
 
 use std::path::PathBuf;
 

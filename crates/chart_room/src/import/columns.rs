@@ -1,4 +1,4 @@
-//! For each thing that is read, the column of the file that holds it.
+//! Assignment of the file's columns.
 
 use egui::{ComboBox, RichText, ScrollArea, Ui};
 use standpoint_charting::import::{Column, Mapping};
@@ -6,10 +6,10 @@ use standpoint_language::{mark, text};
 use standpoint_ui::theme::{Theme, focus::Following as _};
 use standpoint_workbench::chart::{names, sample::Sample};
 
-/// What stands where no column is chosen.
+/// Placeholder without a column.
 const NONE: &str = "–";
 
-/// Things that belong together, what every file has to have first.
+/// Groups of columns, required ones first.
 const GROUPS: [(&str, &[Column]); 4] = [
     (
         mark("Where the ball and the hitter were"),
@@ -70,7 +70,7 @@ const GROUPS: [(&str, &[Column]); 4] = [
     ),
 ];
 
-/// Groups beside each other where there is room; those that are left go below the last.
+/// Groups side by side where there is room; the others go below.
 const BESIDE: usize = 3;
 
 /// Width of the name of a thing, points.

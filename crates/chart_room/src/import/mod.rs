@@ -1,4 +1,4 @@
-//! Shots from a CSV file: which column holds what, in which units, and what could not be read.
+//! The import dialog: columns, units, and rows that could not be read.
 
 mod bad;
 mod columns;
@@ -18,7 +18,7 @@ use standpoint_workbench::chart::{Act, sample::Sample};
 /// How far it has come.
 #[derive(Debug, Clone)]
 enum Stage {
-    /// The file is being looked at.
+    /// The sample is being read.
     Looking,
     /// It cannot be read.
     Unreadable(String),
@@ -41,7 +41,7 @@ pub struct Import {
     stage: Stage,
     /// Where the list of bad rows goes.
     list: String,
-    /// What has just been done.
+    /// Message.
     pub said: Option<String>,
 }
 
@@ -59,7 +59,7 @@ impl PartialEq for Import {
 }
 
 impl Import {
-    /// The dialog for a file that is being looked at.
+    /// A dialog for a file whose sample is being read.
     #[must_use]
     pub fn new(path: PathBuf) -> Self {
         let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
@@ -91,7 +91,7 @@ impl Import {
         }
     }
 
-    /// The beginning of the file is there; `kept` is the mapping that was used for these headings before.
+    /// Takes the sample; `kept` is the mapping used for these headings before.
     pub fn looked(&mut self, looked: Result<Sample, String>, kept: Option<Mapping>) {
         match looked {
             Ok(mut sample) => {
@@ -126,7 +126,7 @@ impl Import {
         }
     }
 
-    /// How wide the dialog is, points: as much as the columns beside each other take, while they are chosen.
+    /// Width of the dialog, points: that of the columns side by side while choosing them.
     #[must_use]
     pub fn width(&self) -> f32 {
         match &self.stage {

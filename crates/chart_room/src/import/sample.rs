@@ -1,4 +1,4 @@
-//! The beginning of a table on screen, and how a mapping fares with it.
+//! The sample of a table, and the result of its mapping.
 
 use egui::{Label, RichText, ScrollArea, Ui};
 use egui_extras::{Column as Width, TableBuilder};
@@ -7,7 +7,7 @@ use standpoint_language::{text, tr};
 use standpoint_ui::theme::{Theme, style};
 use standpoint_workbench::chart::sample::Sample;
 
-/// The first rows, and how the mapping fares with them.
+/// The first rows, and the result of the mapping.
 pub fn preview(sample: &Sample, ui: &mut Ui, mapping: &Mapping, theme: &Theme) {
     ui.label(RichText::new(text("First rows")).text_style(style::emphasis()));
     let used = |heading: &str| mapping.columns.values().any(|column| column.trim() == heading.trim());

@@ -9,13 +9,13 @@ use standpoint_canvas::{
     court,
 };
 use standpoint_language::{text, tr};
-use standpoint_ui::{theme::Theme, transform::View, widgets::row};
+use standpoint_ui::{theme::Theme, transform::CourtView, widgets::row};
 use standpoint_workbench::{chart::measure::fits::Targets, words};
 
 /// Height of the contact, m.
 const HEIGHT_M: f64 = 0.95;
 
-/// What a click on the court places.
+/// The item that a click on the court places.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Mode {
     #[default]
@@ -24,7 +24,7 @@ enum Mode {
     Contact,
 }
 
-/// The target test as it is entered; the player is at the near end.
+/// The entered target test; the player is at the near end.
 #[derive(Debug, Clone)]
 pub struct Range {
     contact: DVec2,
@@ -70,7 +70,7 @@ impl Range {
         let lines = setup.court.court();
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
-        let at = View::fitted(0).transform(rect, &lines);
+        let at = CourtView::fitted(0).transform(rect, &lines);
         let brush = Brush::new(&painter, at, theme);
         court::ground(&brush, &lines);
         court::lines(&brush, &lines);
@@ -121,7 +121,7 @@ impl Range {
         }
     }
 
-    /// What a click places, and the rest of the entries.
+    /// Choice of the item that a click places, and other entries.
     pub fn controls(&mut self, ui: &mut Ui, units: Units, theme: &Theme) {
         ui.horizontal_wrapped(|ui| {
             ui.label(text("A click places"));

@@ -1,4 +1,4 @@
-//! What a chart shows of a player's choices.
+//! Habits of a player from a chart.
 
 use egui::{Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};
@@ -8,13 +8,13 @@ use standpoint_language::{mark, text, tr};
 use standpoint_ui::{theme::style, widgets::row};
 use standpoint_workbench::{chart::names, words};
 
-use super::View;
+use super::MeasureView;
 
 const TITLES: [&str; 5] =
     [mark("direction"), mark("shots"), mark("share, %"), mark("missed, %"), mark("scatter across and along")];
 
 /// The page.
-pub fn ui(ui: &mut Ui, view: &View<'_>, player: End) {
+pub fn ui(ui: &mut Ui, view: &MeasureView<'_>, player: End) {
     let theme = view.theme;
     let report = view.report.and_then(|report| report.players.iter().find(|p| p.began == words::end(player)));
     let Some(report) = report else {
@@ -43,7 +43,7 @@ fn words_of(stroke: &str) -> String {
     letters.next().map(|c| c.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }
 
-fn table(ui: &mut Ui, habit: &HabitReport, view: &View<'_>) {
+fn table(ui: &mut Ui, habit: &HabitReport, view: &MeasureView<'_>) {
     let mut table = TableBuilder::new(ui)
         .id_salt(habit.stroke)
         .vscroll(false)
@@ -82,7 +82,7 @@ fn table(ui: &mut Ui, habit: &HabitReport, view: &View<'_>) {
     });
 }
 
-fn cells(of: &DirectionHabit, view: &View<'_>) -> [String; 4] {
+fn cells(of: &DirectionHabit, view: &MeasureView<'_>) -> [String; 4] {
     let percent = |share: Estimate| {
         let number = |value: f64| words::decimal(100.0 * value, 0);
         tr!("{} ({} to {})", number(share.value), number(share.low), number(share.high))

@@ -1,4 +1,4 @@
-//! Players from measurements: sprints, speed-gun readings, a target test, and what a chart shows of their choices.
+//! Player figures from measurements: sprints, speed-gun readings, a target test, and habits from a chart.
 
 mod court;
 mod habits;
@@ -26,11 +26,11 @@ use standpoint_workbench::{
     words,
 };
 
-/// What the page needs to know.
-pub struct View<'a> {
+/// Input of the page.
+pub struct MeasureView<'a> {
     /// Players and conditions.
     pub setup: &'a Setup,
-    /// What an audit found, for the habits.
+    /// Report of an audit, for the habits.
     pub report: Option<&'a ReportModel>,
     /// Units.
     pub units: Units,
@@ -59,13 +59,13 @@ pub struct FitView {
     speeds: String,
     /// The target test, on the court.
     target: court::Range,
-    /// What was found, and from what.
+    /// The fit and its measurements.
     found: Option<(fits::Question, Fitted)>,
 }
 
 impl FitView {
     /// The page.
-    pub fn show(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+    pub fn show(&mut self, ui: &mut Ui, view: &MeasureView<'_>, out: &mut Vec<Act>) {
         let edge = view.theme.m.space.edge as i8;
         let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
         let wide = ui.available_width() >= view.theme.m.panel.below_width;
@@ -84,7 +84,7 @@ impl FitView {
         });
     }
 
-    fn forms(&mut self, ui: &mut Ui, view: &View<'_>, out: &mut Vec<Act>) {
+    fn forms(&mut self, ui: &mut Ui, view: &MeasureView<'_>, out: &mut Vec<Act>) {
         let theme = view.theme;
         let players =
             [End::Near, End::Far].map(|end| (end, view.setup.card(end).name.as_str(), text("Measure this player")));
@@ -118,11 +118,11 @@ impl FitView {
         }
     }
 
-    fn card<'v>(&self, view: &View<'v>) -> &'v PlayerCard {
+    fn card<'v>(&self, view: &MeasureView<'v>) -> &'v PlayerCard {
         view.setup.card(self.player)
     }
 
-    fn sprints(&mut self, ui: &mut Ui, view: &View<'_>) {
+    fn sprints(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
         let (_, unit, _) = words::length_unit(view.units);
         let how = tr!(
             "Runs from standing, timed by gates. One a line: the distance from the first gate in {} and the time in s, such \
@@ -142,7 +142,7 @@ impl FitView {
         });
     }
 
-    fn speeds(&mut self, ui: &mut Ui, view: &View<'_>) {
+    fn speeds(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
         self.wings(ui, view);
         let (_, unit) = words::speed_unit(view.units);
         let how = tr!(
@@ -154,7 +154,7 @@ impl FitView {
         field(ui, text("Readings"), &mut self.speeds, text("for example 96 101 98 94 103"));
     }
 
-    fn target(&mut self, ui: &mut Ui, view: &View<'_>) {
+    fn target(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
         self.wings(ui, view);
         let how = text(
             "Ten balls from one place at one target: click on the court where each one landed; five at least. The player \
@@ -164,7 +164,7 @@ impl FitView {
         self.target.controls(ui, view.units, view.theme);
     }
 
-    fn wings(&mut self, ui: &mut Ui, view: &View<'_>) {
+    fn wings(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
         let wings = [
             (Wing::Forehand, text("Forehand"), text("This wing")),
             (Wing::Backhand, text("Backhand"), text("This wing")),
@@ -175,7 +175,7 @@ impl FitView {
         ui.add_space(view.theme.m.space.small);
     }
 
-    fn question(&self, view: &View<'_>) -> fits::Question {
+    fn question(&self, view: &MeasureView<'_>) -> fits::Question {
         let card = self.card(view).clone();
         match self.test {
             Test::Sprints => {
@@ -192,8 +192,8 @@ impl FitView {
         }
     }
 
-    /// What was found, with its interval, and the way to use it.
-    fn result(&self, ui: &mut Ui, found: &Fitted, view: &View<'_>, out: &mut Vec<Act>) {
+    /// The fit with its interval, and buttons to use it.
+    fn result(&self, ui: &mut Ui, found: &Fitted, view: &MeasureView<'_>, out: &mut Vec<Act>) {
         let theme = view.theme;
         match found {
             Fitted::Nothing => {}
@@ -234,7 +234,7 @@ impl FitView {
     }
 }
 
-/// Why a card with these figures could not be kept.
+/// Why these figures do not fit into a card.
 fn refused(setup: &Setup, end: End, card: &PlayerCard) -> Option<String> {
     let mut setup = setup.clone();
     match end {

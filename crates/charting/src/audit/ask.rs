@@ -1,14 +1,25 @@
-//! One shot with its neighbours in the point: everything the audit of it needs.
+//! One shot with its neighbours in the point: the input of its audit.
 
 use std::sync::Arc;
 
+use standpoint_geometry::frame::End;
 use standpoint_geometry::situation::Stroke;
 use standpoint_language::tr;
 
-use super::context::Served;
 use crate::import::Row;
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot};
-use standpoint_board::chart::score::{ServeNumber, facts, serves};
+use standpoint_board::chart::score::{CourtSide, ServeNumber, facts, serves};
+
+/// What is known of the serve of a point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Served {
+    /// The end of the server.
+    pub server: Option<End>,
+    /// From which side.
+    pub side: Option<CourtSide>,
+    /// Which serve brought the ball into play.
+    pub number: Option<ServeNumber>,
+}
 
 /// Where a shot was charted.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -17,7 +28,7 @@ pub struct Origin {
     pub line: Option<u64>,
     /// The day, match or set.
     pub session: Arc<str>,
-    /// What the point is called.
+    /// Label of the point.
     pub point: Arc<str>,
     /// The point, counted from 1.
     pub point_number: u64,
@@ -43,7 +54,7 @@ impl Origin {
 pub struct Ask {
     /// Where it was charted.
     pub origin: Origin,
-    /// At which ends the players were.
+    /// Ends of the players.
     pub ends: Ends,
     /// The shot.
     pub shot: ObservedShot,
@@ -51,7 +62,7 @@ pub struct Ask {
     pub before: Option<ObservedShot>,
     /// The shot after it in the point.
     pub after: Option<ObservedShot>,
-    /// What is known of the serve of the point; of a serve, which one it is.
+    /// What is known of the serve of the point; for a serve, its number.
     pub served: Served,
 }
 
@@ -63,7 +74,7 @@ pub struct Joiner {
 }
 
 impl Joiner {
-    /// Takes in the next row and gives back the shot before it, which is now complete.
+    /// Takes the next row and returns the shot before it, which is now complete.
     pub fn row(&mut self, row: Row) -> Option<Ask> {
         let follows = match &self.pending {
             Some((ask, point)) => {
@@ -96,14 +107,14 @@ impl Joiner {
         done
     }
 
-    /// The last shot: at the end, and before a row that could not be read, for what follows it is not known to follow
+    /// The last shot: at the end, and before an unreadable row, because later rows may not follow
     /// the shot before.
     pub fn finish(&mut self) -> Option<Ask> {
         self.pending.take().map(|(ask, _)| ask)
     }
 }
 
-/// What a row adds to what is known of the serve: rows tell it one after the other, and what follows is not known yet.
+/// Adds the serve facts of a row: rows come one after the other, and later ones are not known yet.
 fn served_by(row: &Row, known: Served, first: bool) -> Served {
     let shot = &row.shot;
     let serve = shot.stroke == Some(Stroke::Serve) && (first || known.number.is_some());

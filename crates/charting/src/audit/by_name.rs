@@ -1,4 +1,4 @@
-//! A choice by its name, as a summary has it.
+//! Serialises an enum by its name in summaries.
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
@@ -18,7 +18,7 @@ pub fn deserialize<'de, K: Named, D: Deserializer<'de>>(deserializer: D) -> Resu
     named(&String::deserialize(deserializer)?)
 }
 
-/// A choice that may be none.
+/// An optional value.
 pub mod optional {
     use super::*;
 

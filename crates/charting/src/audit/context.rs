@@ -1,7 +1,6 @@
-//! What a shot was struck under: pressure, how far the point had gone, and who served.
+//! Context of a shot: pressure, length of the point so far, and who served.
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
 use standpoint_geometry::situation::Stroke;
 
 use super::ask::Ask;
@@ -9,13 +8,13 @@ use standpoint_board::chart::model::ObservedShot;
 use standpoint_board::chart::score::{CourtSide, ServeNumber};
 use standpoint_board::file::Named;
 
-/// A ball that leaves less time than this is hurried, s. Common practice, no source.
+/// A stroke with less time than this is hurried, s. Common practice, no source.
 const HURRIED_S: f64 = 0.9;
-/// A ball that takes a run faster than this is hurried, m/s, likewise.
+/// A stroke after a faster run than this is hurried, m/s, likewise.
 const HURRIED_M_S: f64 = 2.5;
-/// What a player reaches without a run, m, likewise.
+/// Reach without a run, m, likewise.
 const AT_HAND_M: f64 = 1.0;
-/// A run as long as this is hurried where no time was noted, m, likewise.
+/// Without a noted time, a stroke after a longer run than this is hurried, m, likewise.
 const FAR_M: f64 = 3.5;
 
 /// Whether a stroke was hurried.
@@ -36,7 +35,7 @@ impl Named for Pressure {
     const NAMES: &'static [(&'static str, Self)] = &[("AtEase", Self::AtEase), ("Hurried", Self::Hurried)];
 }
 
-/// How far a point had gone.
+/// Length of the point before the shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Length {
     /// The first four strokes.
@@ -83,23 +82,12 @@ impl Named for Role {
     const NAMES: &'static [(&'static str, Self)] = &[("Serving", Self::Serving), ("Receiving", Self::Receiving)];
 }
 
-/// What is known of the serve of a point.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Served {
-    /// The end of the server.
-    pub server: Option<End>,
-    /// From which side.
-    pub side: Option<CourtSide>,
-    /// Which serve brought the ball into play.
-    pub number: Option<ServeNumber>,
-}
-
-/// What a shot was struck under.
+/// Context of a shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Context {
-    /// Whether it was hurried, where that can be told.
+    /// Whether it was hurried, if known.
     pub pressure: Option<Pressure>,
-    /// How far the point had gone.
+    /// Length of the point before the shot.
     pub length: Length,
     /// Whether the hitter served, where that is known.
     pub role: Option<Role>,
@@ -108,7 +96,7 @@ pub struct Context {
 }
 
 impl Context {
-    /// What a shot was struck under; `stroke` is the one that was filled in where none was noted.
+    /// The context of a shot; `stroke` is the filled-in one if none was noted.
     pub(crate) fn of(ask: &Ask, stroke: Stroke) -> Self {
         let shot = &ask.shot;
         let role = ask.served.server.map(|end| if end == shot.hitter { Role::Serving } else { Role::Receiving });
@@ -123,7 +111,7 @@ impl Context {
     }
 }
 
-/// Whether the ball left no time for a run that was needed.
+/// Whether the necessary run was hurried.
 fn pressure(before: &ObservedShot, shot: &ObservedShot) -> Option<Pressure> {
     let time = before.time.and_then(|struck| Some(before.met_time.or(shot.time)? - struck)).filter(|time| *time > 0.0);
     let place = shot.hitter_place.unwrap_or(shot.contact);
@@ -139,6 +127,8 @@ fn pressure(before: &ObservedShot, shot: &ObservedShot) -> Option<Pressure> {
 
 #[cfg(test)]
 mod tests {
+    use standpoint_geometry::frame::End;
+
     use super::*;
 
     #[test]

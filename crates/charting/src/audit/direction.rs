@@ -1,4 +1,4 @@
-//! What a shot is called by where it was struck and where it went.
+//! Direction of a shot, from contact and landing.
 
 use glam::DVec2;
 use serde::Serialize;
@@ -8,7 +8,7 @@ use standpoint_geometry::situation::Stroke;
 
 use standpoint_board::file::Named;
 
-/// Within this share of half the width from the middle line a contact is central. As for naming replies.
+/// A contact within this share of half the width from the middle line is central, as in the names of replies.
 const CENTRAL: f64 = 0.2;
 /// A landing this close to the middle line, as a share of half the width, is through the middle.
 const MIDDLE: f64 = 0.3;
@@ -17,7 +17,7 @@ const MIDDLE: f64 = 0.3;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Direction {
-    /// Diagonally, the way the stroke turns by itself.
+    /// Diagonally across the court.
     CrossCourt,
     /// Along the nearer sideline.
     DownTheLine,

@@ -1,4 +1,4 @@
-//! From what was seen to a question for the model: what was not seen is filled in, and each filling is noted.
+//! Makes a question for the model from an observed shot: fills in what was not seen, and records what was filled in.
 //!
 //! The choices made here are common practice without a source unless one is named; `docs/charting.md` lists them.
 
@@ -19,19 +19,19 @@ use standpoint_board::chart::model::ObservedShot;
 pub use standpoint_board::chart::score::Miss;
 use standpoint_board::model::{Board, COMFORTABLE_PART_OF_REACH, ShotSpec};
 
-/// A ball that was played on is in; a landing noted this far out is drawn onto the line, m.
+/// A ball that was played on counts as in: a landing noted out by up to this is moved onto the line, m.
 const PLAYED_ON_M: f64 = 0.3;
-/// The ball's mark touches a line that its centre misses by this much, m.
+/// A ball whose centre misses the line by up to this still touches it, m.
 const TOUCH_M: f64 = 0.05;
 /// How far inside the lines such a landing is put, m.
 const INSIDE_M: f64 = 0.02;
-/// A volley's landing lies so far beyond where it was taken, m.
+/// Assumed landing of a volleyed ball beyond the contact, m.
 const BEYOND_VOLLEY_M: f64 = 3.0;
-/// Where an opponent waits of whom nothing is known: behind the middle of the baseline, m.
+/// Assumed place of an opponent who was not seen: behind the middle of the baseline, m.
 const WAITS_BEHIND_M: f64 = 1.0;
-/// Times that are this close to each other agree, s.
+/// Times this close count as equal, s.
 const SAME_TIME_S: f64 = 0.03;
-/// Speed changes tried until a shot can be played, each by this factor.
+/// Number and factor of speed changes tried until a shot can be played.
 const SPEED_STEP: f64 = 1.12;
 /// How often.
 const SPEED_TRIES: usize = 8;
@@ -57,12 +57,12 @@ pub struct Assumed {
     pub time: bool,
 }
 
-/// What is known of a shot before the model is asked. Places in the frame of the hitter: they face `+y`.
+/// Facts of a shot before the model is asked. Places are in the hitter's frame, facing `+y`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Facts {
     /// The end at which the hitter began.
     pub began: End,
-    /// The end at which the hitter is on the board, and the turn from the chart to it.
+    /// The hitter's end on the board, and the turn from the chart to it.
     pub turned: bool,
     pub hitter: Player,
     pub opponent: Player,
@@ -75,7 +75,7 @@ pub(crate) struct Facts {
 }
 
 impl Facts {
-    /// Reads a shot off, filling in what does not take the model.
+    /// Collects the facts of a shot, and fills in what does not need the model.
     pub fn of(ask: &Ask, court: &Court, players: (Player, Player)) -> Self {
         let (hitter, opponent) = players;
         let shot = &ask.shot;
@@ -126,7 +126,7 @@ impl Facts {
     }
 }
 
-/// A question for the model, and what was filled in for it.
+/// A question for the model, with what was filled in for it.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Question {
     /// The shot on a board on which each player is at the end where they began.
@@ -137,7 +137,7 @@ pub(crate) struct Question {
     /// Time from the hitter's contact to the opponent's, where it was measured, s.
     pub available: Option<f64>,
     pub assumed: Assumed,
-    /// The meeting of the ball that was worked out last.
+    /// The last computed meeting of the ball.
     meeting: Option<Meeting>,
 }
 
@@ -157,14 +157,14 @@ pub(crate) fn question(
     let turn = |place: DVec2| if facts.turned { -place } else { place };
     let from_own = |place: DVec2| end.turn2(place);
     let contact = facts.contact.truncate();
-    let site = board.site();
+    let area = board.play_area();
     let beside = || {
         let player = &facts.hitter;
         let (side, reach) = match facts.wing {
             Wing::Forehand => (player.hand.forehand_sign(), player.reach.forehand),
             Wing::Backhand => (-player.hand.forehand_sign(), player.reach.backhand),
         };
-        site.clamp_at(end, from_own(contact - DVec2::new(side * reach * COMFORTABLE_PART_OF_REACH, 0.0)))
+        area.clamp_at(end, from_own(contact - DVec2::new(side * reach * COMFORTABLE_PART_OF_REACH, 0.0)))
     };
     let (before, after) = (opposite(ask.before, shot), opposite(ask.after, shot));
     let met = shot.met.or(after.map(|after| after.contact)).map(turn);
@@ -215,7 +215,7 @@ pub(crate) fn question(
 }
 
 impl Question {
-    /// The meeting of the ball in the situation as it is.
+    /// The meeting of the ball in the current situation.
     ///
     /// # Errors
     /// When the shot cannot be played.
@@ -229,8 +229,8 @@ impl Question {
         self.meeting().map(Meeting::receipt)
     }
 
-    /// Changes the speed until the shot goes over the net and lands where it was seen to land: it did. Gives back where
-    /// the opponent meets it, if they do.
+    /// Changes the speed until the shot clears the net and lands where it was seen to land. Returns where
+    /// the opponent meets it, if at all.
     fn make_playable(&mut self) -> Result<Option<Receipt>, SolveError> {
         let seen = self.situation.shot;
         let mut was_in_the_net = false;
@@ -249,7 +249,7 @@ impl Question {
             }
             self.assumed.speed = true;
         }
-        // Nothing flat gets there: it must have been a high ball.
+        // No flat ball gets there, so it was a high one.
         let (end, s) = (self.situation.hitter_end, &self.situation);
         let (contact, target) = (end.turn3(seen.contact), end.turn2(seen.target));
         let (speed, topspin) = usual_delivery(&s.conditions, &s.hitter, Wing::Forehand, Stroke::Lob, contact, target);
@@ -258,7 +258,7 @@ impl Question {
         self.meet()
     }
 
-    /// The opponent met the ball, so they stood where they could: moves them towards it until the model agrees.
+    /// The opponent did meet the ball: moves them towards it until the model agrees.
     fn let_the_opponent_reach(
         &mut self,
         met: DVec2,
@@ -276,8 +276,8 @@ impl Question {
         Ok(receipt)
     }
 
-    /// Where the time is known and the speed is not, finds the speed that takes this time, as far as a ball of that
-    /// speed can be played and is still met.
+    /// With a known time and an unknown speed, finds the speed that takes this time, as long as such a ball
+    /// can be played and is met.
     fn keep_time(&mut self, wanted: f64, mut receipt: Receipt) {
         let usual = self.situation.shot.speed;
         for _ in 0..4 {
@@ -297,7 +297,7 @@ impl Question {
     }
 }
 
-/// The neighbour, if the other player struck it.
+/// The neighbouring shot, if the other player struck it.
 fn opposite(neighbour: Option<ObservedShot>, shot: &ObservedShot) -> Option<ObservedShot> {
     neighbour.filter(|neighbour| neighbour.hitter == shot.hitter.other())
 }
@@ -309,7 +309,7 @@ pub(crate) fn service_line(court: &Court) -> f64 {
 
 /// The part of the court that a place in the hitter's frame belongs to.
 pub(crate) fn part_of_court(court: &Court, stood: DVec2) -> ReadyArea {
-    // The border is the one between the areas in which the model looks for the spot.
+    // The border between the areas in which the model looks for the spot.
     if stood.y < -(service_line(court) + 0.5) { ReadyArea::Back } else { ReadyArea::Net }
 }
 
@@ -328,7 +328,7 @@ fn usual_height(player: &Player, stroke: Stroke) -> f64 {
     share * player.reach.overhead
 }
 
-/// The nearest landing that is in by a margin.
+/// The nearest landing that is in, with a margin.
 fn inside(court: &Court, stroke: Stroke, contact: DVec2, landing: DVec2, margin: f64) -> DVec2 {
     let (left, right, deep) = limits(court, stroke, contact);
     landing.clamp(DVec2::new(left + margin, margin.max(0.3)), DVec2::new(right - margin, deep - margin))

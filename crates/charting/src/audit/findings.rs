@@ -1,4 +1,4 @@
-//! What came out of many audited shots, gathered one at a time so that a file of any length fits.
+//! Totals of audited shots, added one at a time so that a file of any length fits.
 
 use std::sync::Arc;
 
@@ -11,6 +11,7 @@ use standpoint_geometry::situation::{ReadyArea, Stroke};
 use super::direction::{Direction, FromSide};
 use super::fill::{Assumed, Miss};
 use super::judge::{AuditedShot, Judged, Outcome};
+use super::refusal::RefusalKind;
 use super::trend::Trend;
 use super::{by_name, keyed};
 use crate::exact;
@@ -18,12 +19,10 @@ use crate::insight::Cells;
 use crate::scouting::Choices;
 use crate::stats::{Histogram, Line, Moments};
 
-/// How many of the costliest moments are kept.
+/// Number of costliest moments kept.
 pub const COSTLIEST: usize = 10;
-/// Reasons why shots could not be judged that are told apart.
-pub(super) const REASONS: usize = 20;
 
-/// Everything that came out.
+/// All totals of an audit.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Findings {
     /// Of the player who began at the near end, and of the one who began at the far end.
@@ -35,14 +34,14 @@ pub struct Findings {
     /// Points.
     pub points: u64,
     /// Why shots could not be judged, and how many there were of each.
-    pub not_playable: Vec<(String, u64)>,
-    /// Errors and costs by everything that tells shots apart: what findings are made from.
+    pub not_playable: Vec<(RefusalKind, u64)>,
+    /// Errors and costs by group: the input of findings.
     pub cells: Cells,
     /// Where both players send the ball.
     pub choices: Choices,
 }
 
-/// What came out for one player.
+/// Totals of one player.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Section {
     /// All shots.
@@ -62,14 +61,14 @@ pub struct Section {
     /// By level; `None` for figures entered by hand.
     #[serde(with = "keyed::optional")]
     pub by_level: Vec<(Option<Level>, Group)>,
-    /// How they changed over time.
+    /// Changes over time.
     pub trend: Trend,
-    /// Where they stood, across, from where a run to the middle would have led, against where they should have: the
-    /// slope is 1 for one who goes where the model says and 0 for one who always goes to the middle.
+    /// Line of actual against recommended places, both across from where a run to the middle would have led: the
+    /// slope is 1 for a player who goes where the model says, and 0 for one who always goes to the middle.
     pub recovery: Line,
-    /// Where they stood against where the opponent met the ball, both across, when both were in the back of the court.
+    /// Line of the player's place against the opponent's contact, both across, with both in the back of the court.
     pub ready_stood: Line,
-    /// The model's spot against the same.
+    /// Line of the model's spot against the same.
     pub ready_spot: Line,
     /// Errors across, from the best place that could be reached, m.
     pub across: Histogram,
@@ -77,21 +76,21 @@ pub struct Section {
     pub along: Histogram,
     /// Avoidable exposure.
     pub avoidable: Histogram,
-    /// How often each thing was filled in, among shots that were judged.
+    /// How often each fact was filled in, among judged shots.
     pub assumed: AssumedCounts,
-    /// The moments that cost most, the costliest first. Those of a summary are in `brief` alone.
+    /// The costliest moments, the costliest first. Summaries have them in `brief` only.
     #[serde(skip)]
     pub costliest: Vec<AuditedShot>,
     /// The same in brief.
     pub brief: Vec<Brief>,
 }
 
-/// A moment that cost much, in brief. Lengths and shares are in steps of [`crate::exact`].
+/// A costly moment in brief. Lengths and shares are in steps of [`crate::exact`].
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Brief {
     /// The day, match or set.
     pub session: String,
-    /// What the point is called.
+    /// Label of the point.
     pub point: String,
     /// The point, counted from 1.
     pub point_number: u64,
@@ -111,7 +110,7 @@ pub struct Brief {
     pub avoidable: i64,
 }
 
-/// How often things were filled in.
+/// How often each fact was filled in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct AssumedCounts {
     /// Kind of stroke.
@@ -165,7 +164,7 @@ pub struct Group {
     pub available: Moments,
     /// Time a run to the spot takes, s.
     pub needed: Moments,
-    /// Shots that tell a run to the middle from one to the spot.
+    /// Shots that distinguish a run to the middle from one to the spot.
     pub telling: u64,
     /// Of these, those after which the player stood in the middle.
     pub to_the_middle: u64,
@@ -331,20 +330,18 @@ impl Default for Findings {
 }
 
 impl Findings {
-    /// Takes in a shot.
+    /// Adds a shot.
     pub fn add(&mut self, shot: &AuditedShot) {
         self.points = self.points.max(shot.origin.point_number);
         self.section_mut(shot.began).add(shot);
         self.cells.add(shot);
         self.choices.add(shot);
-        if let Outcome::NotPlayable(reason) = &shot.outcome {
-            // Figures in a reason would make each one a kind of its own.
-            let reason = reason.split([';', ':']).next().unwrap_or_default();
-            self.add_reason(reason.chars().filter(|c| !c.is_ascii_digit()).collect(), 1);
+        if let Outcome::NotPlayable(error) = &shot.outcome {
+            self.add_reason(RefusalKind::of(error), 1);
         }
     }
 
-    /// What came out for the player who began at an end.
+    /// The totals of the player who began at an end.
     #[must_use]
     pub fn section(&self, began: End) -> &Section {
         match began {
@@ -377,7 +374,7 @@ impl Findings {
     }
 }
 
-/// What a session is called that has no name.
+/// Display name of a session; unnamed ones are called `all`.
 #[must_use]
 pub fn session_name(session: &Arc<str>) -> &str {
     if session.is_empty() { "all" } else { session }

@@ -7,7 +7,7 @@ use standpoint_geometry::judge_place::{Judgement, Verdict};
 use standpoint_geometry::player::{Player, Wing};
 use standpoint_geometry::presets::Level;
 use standpoint_geometry::situation::{ReadyArea, Stroke};
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::solver::{SolveError, Solver};
 
 use super::ask::{Ask, Origin};
 use super::context::Context;
@@ -16,22 +16,22 @@ use super::fill::{Assumed, Facts, Miss, question};
 use standpoint_board::chart::model::{Setup, Who};
 use standpoint_board::model::{Board, Page, ShotSpec};
 
-/// A run to the spot and one to the middle must end this far apart, across, before a shot tells which it was, m.
+/// Least distance across between the ends of a run to the spot and one to the middle for a shot to distinguish them, m.
 pub const APART_M: f64 = 0.4;
-/// A player recovered to the middle who is nearer to it than this share of the way to where they should be.
+/// A player closer to the middle than this share of the way to the recommended place has recovered to the middle.
 pub const MIDDLE_SHARE: f64 = 0.35;
 
 /// Where the model looks for the spot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Compare {
-    /// In the part of the court where the player stood, at the net or in the back: going there is another question.
+    /// In the part of the court where the player stood, at the net or in the back.
     #[default]
     SamePart,
     /// Anywhere on the player's side.
     Anywhere,
 }
 
-/// A shot with what the model says of it.
+/// A shot with the model's verdict.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AuditedShot {
     /// Where it was charted.
@@ -52,15 +52,15 @@ pub struct AuditedShot {
     pub contact: DVec2,
     /// Where it landed, in the hitter's frame.
     pub landing: DVec2,
-    /// What it was struck under.
+    /// Context of the shot.
     pub context: Context,
     /// What was filled in.
     pub assumed: Assumed,
-    /// What came of it.
+    /// Outcome.
     pub outcome: Outcome,
 }
 
-/// What came of a shot.
+/// Outcome of a shot.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Outcome {
     /// The place was judged.
@@ -73,8 +73,8 @@ pub enum Outcome {
     Missed(Miss),
     /// Nobody noted where the hitter stood.
     NotSeen,
-    /// The model finds no flight from the contact to the landing, for this reason.
-    NotPlayable(String),
+    /// The model finds no flight from contact to landing, for this reason.
+    NotPlayable(SolveError),
 }
 
 /// A place that was judged. Places are in the hitter's frame: they face `+y`, and `y < 0` on their side.
@@ -86,13 +86,13 @@ pub struct Judged {
     pub spot: DVec2,
     /// The best place that could be reached in time; the spot, when there was time.
     pub goal: DVec2,
-    /// Where a run to the middle would have led.
+    /// End of a run to the middle.
     pub middle: DVec2,
     /// Where the opponent met the ball.
     pub met: DVec2,
     /// Whether the spot could be reached in time.
     pub reachable: bool,
-    /// How far it was out of reach, m.
+    /// Distance by which it was out of reach, m.
     pub short_by: f64,
     /// Time from the hitter's contact to the opponent's, s.
     pub available: f64,
@@ -100,11 +100,11 @@ pub struct Judged {
     pub needed: f64,
     /// Exposure where the hitter stood.
     pub exposure: f64,
-    /// The same less that at the spot.
+    /// Exposure beyond that at the spot.
     pub extra: f64,
-    /// The same less that at the best place that could be reached; not negative. This is what the player answers for.
+    /// Exposure beyond that at the best reachable place; not negative. The player's avoidable cost.
     pub avoidable: f64,
-    /// Whether the hitter stood in the middle rather than where they should; `None` where both are about the same.
+    /// Whether the hitter stood in the middle instead of the recommended place; `None` if both are about the same.
     pub to_the_middle: Option<bool>,
     /// The shot as a board has it, each player at the end where they began.
     pub spec: ShotSpec,
@@ -117,20 +117,20 @@ pub struct Judged {
 }
 
 impl Judged {
-    /// How far the player stood from the spot: to their right, and too deep, m.
+    /// Offset of the player from the spot: to their right, and too deep, m.
     #[must_use]
     pub fn from_spot(&self) -> (f64, f64) {
         (self.stood.x - self.spot.x, self.spot.y - self.stood.y)
     }
 
-    /// The same from the best place that could be reached.
+    /// Offset from the best reachable place.
     #[must_use]
     pub fn from_goal(&self) -> (f64, f64) {
         (self.stood.x - self.goal.x, self.goal.y - self.stood.y)
     }
 }
 
-/// Audits shots one after the other and keeps the solver's buffers. One for each thread.
+/// Audits shots one by one and keeps the solver's buffers. One per thread.
 pub struct Auditor {
     board: Board,
     court: Court,
@@ -197,7 +197,7 @@ impl Auditor {
         };
         let mut question = match question(ask, facts, &self.board, &self.court, stood, ready) {
             Ok(question) => question,
-            Err(error) => return (facts.assumed, Outcome::NotPlayable(error.to_string())),
+            Err(error) => return (facts.assumed, Outcome::NotPlayable(error)),
         };
         let (stood, available) = (question.stood, question.available);
         let verdict = question.meeting().map(|meeting| self.solver.judge_meeting(meeting, stood, available));
@@ -208,7 +208,7 @@ impl Auditor {
                 let judged = judged(&found, facts.began, question.spec, question.situation.settings.ready);
                 Outcome::Judged(Box::new(Judged { struck_by: ask.shot.struck_by, against: ask.shot.against, ..judged }))
             }
-            Err(error) => Outcome::NotPlayable(error.to_string()),
+            Err(error) => Outcome::NotPlayable(error),
         };
         (question.assumed, outcome)
     }

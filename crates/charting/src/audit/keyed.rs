@@ -1,4 +1,4 @@
-//! Groups by a choice, as a summary has them: each with the name of its choice.
+//! Serialises groups keyed by an enum, with its name in summaries.
 
 use serde::{Deserialize, Deserializer, Serializer};
 
@@ -15,7 +15,7 @@ pub fn deserialize<'de, K: Named, D: Deserializer<'de>>(deserializer: D) -> Resu
     groups.into_iter().map(|(name, group)| Ok((named(&name)?, group))).collect()
 }
 
-/// Groups by a choice that may be none.
+/// Groups keyed by an optional value.
 pub mod optional {
     use super::*;
 

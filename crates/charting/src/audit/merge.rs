@@ -1,16 +1,14 @@
-//! Puts the findings of parts together. What comes out is what the whole would have given, to the last digit; only the
-//! blocks of shots in a row are not kept, as they depend on where a part began.
+//! Merges the findings of parts. The result equals that of the whole to the last digit; only the
+//! blocks of consecutive shots are dropped, because they depend on where a part began.
 
 use crate::exact;
 use crate::stats::Histogram;
 
-use super::findings::{AssumedCounts, Brief, COSTLIEST, Findings, Group, REASONS, Section, among};
-
-/// What reasons are called that are not told apart.
-const OTHER: &str = "other";
+use super::findings::{AssumedCounts, Brief, COSTLIEST, Findings, Group, Section, among};
+use super::refusal::RefusalKind;
 
 impl Findings {
-    /// Takes in the findings of the next part. Points are numbered on.
+    /// Adds the findings of the next part and continues the numbering of points.
     pub fn merge(&mut self, next: &Self) {
         for (section, other) in self.players.iter_mut().zip(&next.players) {
             section.merge(other, self.points);
@@ -21,30 +19,19 @@ impl Findings {
         self.cells.merge(&next.cells);
         self.choices.merge(&next.choices);
         for (reason, count) in &next.not_playable {
-            self.add_reason(reason.clone(), *count);
+            self.add_reason(*reason, *count);
         }
     }
 
-    /// Counts a reason. Beyond the limit the last in the alphabet goes to the others, whatever the order.
-    pub(super) fn add_reason(&mut self, reason: String, count: u64) {
-        let told = &mut self.not_playable;
-        match told.iter_mut().find(|(known, _)| *known == reason) {
+    /// Counts a reason.
+    pub(super) fn add_reason(&mut self, reason: RefusalKind, count: u64) {
+        match self.not_playable.iter_mut().find(|(known, _)| *known == reason) {
             Some((_, known)) => *known = known.saturating_add(count),
-            None => told.push((reason, count)),
-        }
-        let apart = |told: &[(String, u64)]| told.iter().filter(|(reason, _)| reason != OTHER).count();
-        if apart(told) > REASONS {
-            let last = told.iter().enumerate().filter(|(_, (reason, _))| reason != OTHER);
-            let last = last.max_by(|a, b| a.1.0.cmp(&b.1.0)).map_or(0, |(at, _)| at);
-            let (_, count) = told.remove(last);
-            match told.iter_mut().find(|(reason, _)| reason == OTHER) {
-                Some((_, known)) => *known = known.saturating_add(count),
-                None => told.push((OTHER.to_owned(), count)),
-            }
+            None => self.not_playable.push((reason, count)),
         }
     }
 
-    /// Whether the histograms have the steps that all have, and the counts add up to the rows.
+    /// Whether the histograms have the usual steps, and the counts add up to the rows.
     pub(super) fn is_sound(&self) -> bool {
         let usual = Section::new();
         let same = |a: &Histogram, b: &Histogram| {
@@ -61,7 +48,7 @@ impl Findings {
         self.players.iter().all(steps) && shots == self.rows
     }
 
-    /// The same without what a summary does not keep.
+    /// The findings without what a summary does not keep.
     #[must_use]
     pub fn summarized(&self) -> Self {
         let mut summary = self.clone();
@@ -102,7 +89,7 @@ impl Section {
         }
     }
 
-    /// Keeps a moment if it is among the costliest; of those that cost the same the first.
+    /// Keeps a moment if it is among the costliest; ties keep the first.
     pub(super) fn add_brief(&mut self, brief: Brief) {
         let at = self.brief.partition_point(|kept| kept.avoidable >= brief.avoidable);
         if at < COSTLIEST {
@@ -113,7 +100,7 @@ impl Section {
 }
 
 impl Group {
-    /// Takes in all that another one has.
+    /// Adds another group.
     pub fn merge(&mut self, other: &Self) {
         let counts = [
             (&mut self.shots, other.shots),

@@ -1,9 +1,9 @@
 //! Compares where players stood with where the model would have them.
 //!
-//! [`Auditor`] takes one shot; [`stream`] takes a file or a chart, on all cores, and [`findings`] gathers what came out.
+//! [`Auditor`] takes one shot; [`stream`] takes a file or a chart, on all cores; [`findings`] has the totals.
 //! Errors are signed in the frame of the player: across is positive to their right, along is positive when they stood
-//! too deep. What a player answers for is measured against the best place that could be *reached* in time, not against
-//! a spot that nobody gets to.
+//! too deep. The avoidable cost is measured against the best place that could be *reached* in time, not against
+//! an unreachable spot.
 
 mod ask;
 pub(crate) mod by_name;
@@ -15,16 +15,18 @@ mod judge;
 mod keyed;
 mod merge;
 mod moment;
+mod refusal;
 pub mod stream;
 pub mod summary;
 mod trend;
 
-pub use ask::{Ask, Joiner, Origin, asks};
-pub use context::{Context, Length, Pressure, Role, Served};
+pub use ask::{Ask, Joiner, Origin, Served, asks};
+pub use context::{Context, Length, Pressure, Role};
 pub use direction::{Direction, FromSide};
 pub use fill::{Assumed, Miss};
 pub use findings::{Findings, Group, Section};
 pub use judge::{APART_M, AuditedShot, Auditor, Compare, Judged, MIDDLE_SHARE, Outcome};
-pub use stream::{AuditError, Crew, Kept, Progress, Sink, Watch};
+pub use refusal::{RefusalKind, message};
+pub use stream::{AuditError, CollectedShots, Crew, Progress, Sink, Watch};
 pub use summary::{Summary, SummaryError};
 pub use trend::{Block, Trend, in_thirty_days};

@@ -9,7 +9,7 @@ use standpoint_board::chart::model::Setup;
 use standpoint_board::model::{Board, Page};
 
 impl AuditedShot {
-    /// What the model says of the place, if it was judged.
+    /// The model's verdict on the place, if it was judged.
     #[must_use]
     pub fn judged(&self) -> Option<&Judged> {
         match &self.outcome {
@@ -26,7 +26,7 @@ impl AuditedShot {
     pub fn page(&self) -> Option<Page> {
         let judged = self.judged()?;
         let mut spec = judged.spec;
-        // The board shows the run that was really made.
+        // The board shows the actual run.
         spec.recover_to = Some(self.began.turn2(judged.stood));
         Some(Page { title: self.title(), notes: self.notes(judged), shots: vec![spec], ..Page::blank() })
     }

@@ -13,7 +13,7 @@ use super::judge::{AuditedShot, Auditor, Compare};
 use crate::import::{BadRow, ReadError, RowReader};
 use standpoint_board::chart::model::{Chart, Setup};
 
-/// Shots that are computed between two looks at progress: a fraction of a second. The wish to stop is looked at before
+/// Shots computed between two reports of progress: a fraction of a second. The stop flag is checked before
 /// every shot.
 const BATCH: usize = 256;
 
@@ -23,24 +23,24 @@ pub struct Crew {
     auditors: Vec<Mutex<Auditor>>,
 }
 
-/// Why an audit did not come to its end.
+/// Why an audit did not finish.
 #[derive(Debug, thiserror::Error)]
 pub enum AuditError {
     /// The file cannot be read.
     #[error(transparent)]
     Read(#[from] ReadError),
-    /// What came out cannot be written.
+    /// The output cannot be written.
     #[error("{}", tr!("the result could not be written: {}", .0))]
     Write(#[from] io::Error),
-    /// Someone wished it to stop.
+    /// It was stopped.
     #[error("{}", text("stopped before the end"))]
     Stopped,
-    /// The system gives no threads.
+    /// The system cannot start threads.
     #[error("{}", tr!("no threads to compute with: {}", .0))]
     Threads(String),
 }
 
-/// How far an audit has come.
+/// Progress of an audit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Progress {
     /// Rows read.
@@ -54,7 +54,7 @@ pub struct Progress {
 }
 
 impl Progress {
-    /// Seconds that are still needed, by the bytes read so far; `None` before anything can be told.
+    /// Estimated seconds left, by the bytes read so far; `None` at the beginning.
     #[must_use]
     pub fn left(&self, bytes: u64, elapsed: f64) -> Option<f64> {
         let told = self.bytes > 0 && self.shots > 0 && elapsed > 0.0;
@@ -62,31 +62,31 @@ impl Progress {
     }
 }
 
-/// Takes what comes out, in the order of the file.
+/// Takes results in the order of the file.
 pub trait Sink {
     /// A shot.
     ///
     /// # Errors
-    /// What is wrong with writing; ends the audit.
+    /// An error of writing; ends the audit.
     fn shot(&mut self, shot: &AuditedShot) -> io::Result<()>;
 
     /// A row that could not be read.
     ///
     /// # Errors
-    /// What is wrong with writing; ends the audit.
+    /// An error of writing; ends the audit.
     fn bad(&mut self, row: &BadRow) -> io::Result<()>;
 }
 
-/// Keeps everything, for a window.
+/// A sink that keeps everything, for a window.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Kept {
+pub struct CollectedShots {
     /// Shots in order.
     pub shots: Vec<AuditedShot>,
     /// Rows that could not be read.
     pub bad: Vec<BadRow>,
 }
 
-impl Sink for Kept {
+impl Sink for CollectedShots {
     fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
         self.shots.push(shot.clone());
         Ok(())
@@ -98,9 +98,9 @@ impl Sink for Kept {
     }
 }
 
-/// What follows an audit and may stop it.
+/// Observer of an audit, which may stop it.
 pub struct Watch<'w> {
-    /// Told how far it has come, a few times a second.
+    /// Called with the progress a few times a second.
     pub progress: &'w mut dyn FnMut(Progress),
     /// Set to stop.
     pub stop: &'w AtomicBool,
@@ -131,7 +131,7 @@ impl Crew {
         whole(self.audit_rows_so_far(reader, sink, watch)?)
     }
 
-    /// The same, but what has been done is kept where someone wishes it to stop: whether it came to the end is told.
+    /// Like the above, but a stopped audit keeps its results; returns whether it finished.
     ///
     /// # Errors
     /// See [`AuditError`]; never [`AuditError::Stopped`].
@@ -184,7 +184,7 @@ impl Crew {
         whole(self.audit_chart_so_far(chart, sink, watch)?)
     }
 
-    /// The same, but what has been done is kept where someone wishes it to stop: whether it came to the end is told.
+    /// Like the above, but a stopped audit keeps its results; returns whether it finished.
     ///
     /// # Errors
     /// See [`AuditError`]; never [`AuditError::Stopped`].
@@ -213,7 +213,7 @@ impl Crew {
         Ok((work.so_far(), true))
     }
 
-    /// The audits of some shots, in order; `None` for those not computed any more once there is a wish to stop.
+    /// The audits of some shots, in order; `None` for those left out after a stop.
     fn audit(&self, batch: &[Result<Ask, BadRow>], stop: &AtomicBool) -> Vec<Option<AuditedShot>> {
         self.pool.install(|| {
             let one = |item: &Result<Ask, BadRow>| {
@@ -225,7 +225,7 @@ impl Crew {
                 let mut auditor = self.auditors[own].lock().unwrap_or_else(PoisonError::into_inner);
                 Some(auditor.audit(ask))
             };
-            // Short runs: shots differ in cost, and neighbours share what the caches hold.
+            // Short runs: shots differ in cost, and neighbours share caches.
             batch.par_iter().with_max_len(8).map(one).collect()
         })
     }
@@ -254,14 +254,14 @@ impl<'a> Work<'a> {
         self.batch.extend(ask.map(Ok));
     }
 
-    /// What came out of the rows that were done.
+    /// Results of the rows done.
     fn so_far(self) -> Findings {
         let rows = self.findings.shots() + self.findings.bad_rows;
         Findings { rows, ..self.findings }
     }
 
-    /// Computes what has come together and passes it on in order, as far as it was computed before there was a wish to
-    /// stop; whether that was all.
+    /// Computes the collected batch and passes it on in order, as far as it was computed before a
+    /// stop; returns whether that was all.
     fn compute(&mut self, stop: &AtomicBool) -> Result<bool, AuditError> {
         self.shots = 0;
         let audited = self.crew.audit(&self.batch, stop);

@@ -1,6 +1,6 @@
-//! Summaries of audits as files, which can be put together: a year that was audited in parts on many machines.
+//! Summaries of audits as files that can be merged, such as a year audited in parts on several machines.
 //!
-//! A summary is JSON. Its sums are whole numbers written out, so that parts put together in their order give what the
+//! A summary is JSON. Its sums are written as whole numbers, so that parts merged in order give what the
 //! whole would have given, to the last digit.
 
 use std::io::{self, Write};
@@ -19,7 +19,7 @@ pub const VERSION: u32 = 1;
 /// Largest summary that is read, bytes; 400 sessions of two players have about three million.
 pub const SIZE_LIMIT: u64 = 64 * 1024 * 1024;
 
-/// What came out of an audit, without its shots.
+/// Results of an audit without its shots.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Summary {
     /// Players and conditions; the title is that of the first part.
@@ -30,7 +30,7 @@ pub struct Summary {
     pub habits: Habits,
 }
 
-/// Why a summary cannot be read or put to another.
+/// Why a summary cannot be read or merged.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum SummaryError {
     /// Something else.
@@ -44,10 +44,10 @@ pub enum SummaryError {
         /// Last version this program reads.
         known: u32,
     },
-    /// Not as it was written.
+    /// Damaged.
     #[error("{}", tr!("the summary is damaged: {}", reason))]
     Damaged {
-        /// What the reader said, with line and column.
+        /// The parser's message, with line and column.
         reason: String,
     },
     /// Of other players or conditions.
@@ -78,21 +78,21 @@ struct File {
     habits: Habits,
 }
 
-/// How a file says what it is.
+/// The header that identifies a file.
 #[derive(Deserialize)]
 struct Mark {
     standpoint_summary: Option<u64>,
 }
 
 impl Summary {
-    /// What is kept of an audit.
+    /// The body of a summary.
     #[must_use]
     pub fn new(setup: &Setup, findings: &Findings, habits: &Habits) -> Self {
         let setup = Setup { sessions: Vec::new(), ..setup.clone() };
         Self { setup, findings: findings.summarized(), habits: habits.clone() }
     }
 
-    /// Puts the next part to this one.
+    /// Merges the next part.
     ///
     /// # Errors
     /// [`SummaryError::OtherPlayers`]; then nothing has changed.

@@ -1,4 +1,4 @@
-//! How a player changed over time: from session to session, and over the shots in a row.
+//! Changes of a player over time: by session, and by block of consecutive shots.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -10,15 +10,15 @@ use crate::stats::{Estimate, Line, Moments};
 use standpoint_board::chart::date::Date;
 use standpoint_board::chart::model::Setup;
 
-/// Sessions that are told apart, those whose names come first in the alphabet; the others are gathered in one. That is a
-/// choice which parts of a file and the whole of it make alike.
+/// Sessions kept separately, those first in the alphabet; the others are merged into one. This
+/// rule gives the same result for parts of a file and for the whole.
 const SESSIONS: usize = 400;
-/// What that one is called.
+/// Name of the merged session.
 const OTHERS: &str = "(further sessions)";
-/// Blocks of shots that are kept; when there are more, neighbours are joined.
+/// Most blocks kept; beyond that neighbours are joined.
 const BLOCKS: usize = 40;
 
-/// How a player changed over time.
+/// Changes of a player over time.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct Trend {
     /// Each session, in the order in which they first came.
@@ -56,13 +56,13 @@ impl Trend {
     }
 
     pub(super) fn session(&mut self, name: &Arc<str>, add: impl FnOnce(&mut Group)) {
-        // Rows of a session mostly follow each other.
+        // Rows of a session are usually consecutive.
         let known = self.sessions.iter().rposition(|(known, _)| known == name);
         let at = known.unwrap_or_else(|| self.begin(name));
         add(&mut self.sessions[at].1);
     }
 
-    /// A place for a session that is not there yet. Beyond the limit the last in the alphabet goes to the others.
+    /// Adds a session. Beyond the limit the last one in the alphabet is merged into the others.
     fn begin(&mut self, name: &Arc<str>) -> usize {
         self.sessions.push((Arc::clone(name), Group::default()));
         if self.kept() <= SESSIONS {
@@ -83,13 +83,13 @@ impl Trend {
         }
     }
 
-    /// Sessions that are told apart.
+    /// Number of sessions kept separately.
     fn kept(&self) -> usize {
         self.sessions.iter().filter(|(name, _)| &**name != OTHERS).count()
     }
 
-    /// Takes in the sessions of another part of the same chart. Its blocks are not taken: where they would begin in the
-    /// whole it does not know.
+    /// Adds the sessions of another part of the same chart, without its blocks: their position in the
+    /// whole is unknown.
     pub(super) fn merge(&mut self, other: &Self) {
         for (name, group) in &other.sessions {
             self.session(name, |known| known.merge(group));
@@ -129,7 +129,8 @@ impl Trend {
     }
 }
 
-/// How much a mean changes in thirty days, with its interval at 95 percent, by a straight line through the means of the days;
+/// How much a mean changes in thirty days, with its interval at 95 percent, by a straight line through the means of the
+/// days;
 /// `None` for fewer than three days on which there were shots.
 #[must_use]
 pub fn in_thirty_days(days: &[(Date, Group)], of: impl Fn(&Group) -> &Moments) -> Option<Estimate> {
@@ -163,7 +164,7 @@ mod tests {
     fn days_are_in_order_and_their_trend_is_found() {
         let mut setup = Setup::default();
         let mut trend = Trend::default();
-        // Half a metre less every ten days, twice on the first of them, and a session that nobody dated.
+        // Half a metre less every ten days, two sessions on the first day, and an undated session.
         for (name, date, across) in [
             ("late", Some("2026-05-21"), 0.0),
             ("early", Some("2026-05-01"), 1.0),

@@ -1,4 +1,4 @@
-//! What a chart shows of a player's choices: where each wing sends the ball, and how much it scatters.
+//! Habits of a player in a chart: where each wing sends the ball, and its scatter.
 
 use glam::DVec2;
 use serde::{Deserialize, Serialize};
@@ -17,7 +17,7 @@ pub struct Habits {
 }
 
 /// Whose shots, from which wing, and for serves from which side: a wide serve goes to the left from one and to the right
-/// from the other, so together their scatter would say nothing.
+/// from the other, so that their joint scatter would mean nothing.
 type Key = (End, Wing, Option<CourtSide>, Direction);
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -41,7 +41,7 @@ pub struct WingHabits {
     pub directions: Vec<DirectionHabit>,
 }
 
-/// How often a ball goes one way, and how it does there.
+/// Frequency and accuracy of one direction.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct DirectionHabit {
     /// The direction.
@@ -59,7 +59,7 @@ pub struct DirectionHabit {
     pub scatter: Option<(f64, f64)>,
 }
 
-/// Counts as a summary has them.
+/// Counts in summaries.
 mod written {
     use serde::{Deserialize, Deserializer, Serializer};
 
@@ -98,7 +98,7 @@ impl Habits {
         &mut self.counts[at].1
     }
 
-    /// Takes in what another part of the same chart shows.
+    /// Adds the habits of another part of the same chart.
     pub fn merge(&mut self, other: &Self) {
         for (key, more) in &other.counts {
             let count = self.count(*key);

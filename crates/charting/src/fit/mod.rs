@@ -31,13 +31,13 @@ pub enum FitError {
         /// How many it takes.
         wanted: usize,
     },
-    /// One is no such measurement.
+    /// A measurement is not valid.
     #[error(
         "{}",
         tr!("measurement {}: {} {} is outside {} to {} {}", number, short(*found), unit, short(*low), short(*high), unit)
     )]
     OutOfRange {
-        /// Which, counted from 1.
+        /// Its number, counted from 1.
         number: usize,
         /// Its value.
         found: f64,
@@ -65,7 +65,7 @@ pub enum FitError {
     NoSpread,
 }
 
-/// What is wrong with the sprints, and the remedy; the geometry that finds it speaks English only.
+/// A problem of the sprints and its remedy; geometry's own message is English only.
 fn no_runner(error: SprintFitError) -> &'static str {
     match error {
         SprintFitError::TooFew => {
@@ -79,7 +79,7 @@ fn no_runner(error: SprintFitError) -> &'static str {
     }
 }
 
-/// A number with as many decimals as it has, three at most.
+/// A number with its decimals, three at most.
 fn short(value: f64) -> String {
     decimal(value, value.to_string().split_once('.').map_or(0, |(_, decimals)| decimals.len().min(3)))
 }

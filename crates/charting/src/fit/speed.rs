@@ -1,4 +1,4 @@
-//! Speed-gun readings to the usual speed of a wing.
+//! Fits the usual speed of a wing to speed-gun readings.
 
 use standpoint_geometry::player::Wing;
 use standpoint_language::mark;
@@ -19,7 +19,7 @@ pub struct SpeedFit {
     pub speed: Estimate,
     /// Standard deviation from ball to ball, m/s.
     pub deviation: f64,
-    /// Readings that look like another stroke, by their place in the list; they are counted all the same.
+    /// Indices of readings that look like another stroke; they are counted all the same.
     pub strange: Vec<usize>,
 }
 
@@ -40,7 +40,7 @@ impl SpeedFit {
 /// A gun reads the speed along its beam: one held beside the line of the ball reads less by the cosine of the angle.
 ///
 /// # Errors
-/// Fewer than three readings, or one that no ball has.
+/// Fewer than three readings, or an impossible one.
 pub fn fit_speed(readings: &[f64]) -> Result<SpeedFit, FitError> {
     if readings.len() < 3 {
         return Err(FitError::TooFew { what: mark("readings"), found: readings.len(), wanted: 3 });
@@ -53,7 +53,7 @@ pub fn fit_speed(readings: &[f64]) -> Result<SpeedFit, FitError> {
     let (speed, deviation) = moments.interval().zip(moments.deviation()).ok_or(too_few)?;
     let center = median(readings.to_vec());
     let usual = median(readings.iter().map(|reading| (reading - center).abs()).collect()) / NORMAL_MEDIAN_DISTANCE;
-    // Readings come in whole numbers; half a kilometre per hour is no distance.
+    // Readings are whole numbers; half a kilometre per hour is no deviation.
     let usual = usual.max(0.15);
     let strange = |i: &usize| (readings[*i] - center).abs() > STRANGE * usual;
     Ok(SpeedFit { speed, deviation, strange: (0..readings.len()).filter(strange).collect() })

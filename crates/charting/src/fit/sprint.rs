@@ -1,4 +1,4 @@
-//! Sprint times to top speed and time constant, with what errors of timing leave open.
+//! Fits top speed and time constant to sprint times, with intervals from timing errors.
 
 use standpoint_geometry::player::{Movement, SprintFitError};
 use standpoint_language::mark;
@@ -8,14 +8,14 @@ use crate::stats::{Estimate, Moments};
 use standpoint_board::dice::Dice;
 use standpoint_board::player_card::PlayerCard;
 
-/// Error of one timed sprint when it cannot be told from repeats, s: one standard deviation, light gates and the
+/// Timing error of one sprint when there are too few repeats to estimate it, s: one standard deviation, light gates and the
 /// runner together. From memory.
 pub const USUAL_TIMING_S: f64 = 0.04;
-/// Sprints over the same distance, to this, m.
+/// Tolerance for sprints over the same distance, m.
 const SAME_DISTANCE_M: f64 = 0.25;
-/// Repeats beyond the first that it takes before they tell the error of timing.
+/// Repeats beyond the first needed to estimate the timing error.
 const TELLING_REPEATS: u64 = 3;
-/// Fits to times as they might have been measured as well.
+/// Number of bootstrap fits.
 const RESAMPLES: usize = 400;
 
 /// One timed sprint.
@@ -36,9 +36,9 @@ pub struct SprintFit {
     pub v_max: Estimate,
     /// Time constant, s.
     pub tau_s: Estimate,
-    /// Error of one timing that the intervals rest on, s.
+    /// Timing error behind the intervals, s.
     pub timing_s: f64,
-    /// Whether repeats told that error; otherwise it is the usual one.
+    /// Whether the error was estimated from repeats; otherwise it is the usual one.
     pub timing_from_repeats: bool,
 }
 
@@ -53,7 +53,7 @@ impl SprintFit {
 /// Fits a runner to sprints from a standing start, several distances and any number of repeats.
 ///
 /// `run_up` is the distance between the starting line and the first gate, m. Everything else is kept from `base`. The
-/// intervals come from fitting times as they might have been measured as well (a parametric bootstrap with this seed).
+/// intervals come from a parametric bootstrap with this seed.
 ///
 /// # Errors
 /// See [`FitError`].

@@ -1,8 +1,8 @@
-//! A target test to the spread of a wing: where ten balls land that were meant for one place.
+//! Fits the spread of a wing to a target test: landings of balls meant for one place.
 //!
-//! The flight says how far a small error of elevation, speed or azimuth carries the landing; turned around, the spread
-//! of the landings says how large the errors are. Balls in the net are not lost: what is known of them is that they
-//! fell short of the net, and the fit takes that into account (a censored normal distribution, fitted by expectation
+//! The flight gives the change of the landing for a small error of elevation, speed or azimuth; inverted, the spread
+//! of the landings gives the size of the errors. Balls in the net count too: they
+//! fell short of the net (a censored normal distribution, fitted by expectation
 //! and maximisation; Dempster, Laird & Rubin 1977).
 
 use glam::{DVec2, DVec3};
@@ -18,11 +18,11 @@ use super::{FitError, checked};
 use crate::stats::{Estimate, Moments, deviation_interval};
 use standpoint_board::player_card::PlayerCard;
 
-/// Balls that have to land.
+/// Least number of landings.
 const FEWEST: usize = 5;
 /// Small enough to be linear, large enough to stand clear of the integration's error.
 const NUDGE: f64 = 2e-3;
-/// Rounds of the fit with balls in the net; it settles within a few dozen.
+/// Rounds of the fit with balls in the net; it converges within a few dozen.
 const ROUNDS: usize = 200;
 
 /// A target test, in the frame of a near hitter.
@@ -77,20 +77,20 @@ impl SpreadFit {
     }
 }
 
-/// How a landing answers to the launch.
+/// Sensitivity of the landing to the launch.
 struct Answering {
     /// Along the flight for one unit of the wing's spread up, m.
     far: f64,
     /// Across the flight for one unit of the wing's spread to the side, m.
     side: f64,
-    /// Along the flight, how much shorter than the target a ball is that just touches the net, m.
+    /// Distance short of the target of a ball that just touches the net, along the flight, m.
     net_short: f64,
 }
 
-/// Fits the spread of a wing to where balls landed that were meant for the target; `netted` balls went into the net.
+/// Fits the spread of a wing to the landings of balls meant for the target; `netted` balls went into the net.
 ///
 /// # Errors
-/// Fewer than five landings, a landing that is none, or a target that the test's own stroke does not reach.
+/// Fewer than five landings, an invalid landing, or a target that the test's stroke cannot reach.
 pub fn fit_target(test: &TargetTest, landings: &[DVec2], netted: usize) -> Result<SpreadFit, FitError> {
     if landings.len() < FEWEST {
         return Err(FitError::TooFew { what: mark("landings"), found: landings.len(), wanted: FEWEST });
@@ -196,7 +196,7 @@ fn censored(values: &[f64], lost: usize, limit: f64) -> (f64, f64) {
         let variance = (squares + m * below_square) / (n + m) - next * next;
         (mean, deviation) = (next, variance.max(1e-12).sqrt());
     }
-    // The greatest likelihood divides by the count; one degree of freedom goes into the mean.
+    // Maximum likelihood divides by the count; one degree of freedom goes into the mean.
     (mean, deviation * ((n + m) / (n + m - 1.0)).sqrt())
 }
 
@@ -212,7 +212,7 @@ mod tests {
         let seen: Vec<f64> = all.iter().copied().filter(|value| *value > -1.2).collect();
         let (mean, deviation) = censored(&seen, all.len() - seen.len(), 1.2);
         assert!((mean - 0.4).abs() < 0.08 && (deviation - 1.5).abs() < 0.08, "{mean} {deviation}");
-        // Leaving them out would not do.
+        // Leaving them out would bias the fit.
         assert!(Moments::of(seen).deviation().unwrap() < 1.3);
     }
 }

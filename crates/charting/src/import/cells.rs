@@ -1,4 +1,4 @@
-//! From the cells of a row to an observed shot, with every fault noted.
+//! Reads an observed shot from the cells of a row, and collects every fault.
 
 use std::str;
 use std::sync::Arc;
@@ -11,14 +11,14 @@ use standpoint_geometry::units::RPM;
 use super::column::{Column, plain};
 use super::fault::{CellFault, FaultKind};
 use super::mapping::{Layout, Mapping, Sides};
-use super::told::Told;
-use super::values::Whose;
+use super::point_facts::PointFacts;
+use super::whose::Whose;
 use standpoint_board::chart::check::{IN_THE_NET, SPEED_KMH, TIME_S, TOPSPIN_RPM};
 use standpoint_board::chart::model::{Ends, ObservedShot, Who};
 use standpoint_board::chart::score::notation;
 use standpoint_board::check::LINE_LIMIT;
 use standpoint_board::file::Named;
-use standpoint_board::site::{HIGHEST_CONTACT, LOWEST_CONTACT, Site};
+use standpoint_board::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 
 /// Rounding in a file must not push a place off the site or over the net, m.
 const SLACK_M: f64 = 5e-3;
@@ -34,7 +34,7 @@ pub(super) struct Cells<'a> {
     pub record: &'a ByteRecord,
     pub layout: &'a Layout,
     pub mapping: &'a Mapping,
-    pub site: &'a Site,
+    pub area: &'a PlayArea,
     /// Whether a comma may stand before decimals.
     pub decimal_comma: bool,
     pub faults: Vec<CellFault>,
@@ -45,7 +45,7 @@ impl<'a> Cells<'a> {
         self.faults.push(CellFault { column: self.layout.heading(column).to_owned(), kind });
     }
 
-    /// What is in a cell; `None` where it is blank or where the file has no such column.
+    /// The text of a cell; `None` if it is blank or the file has no such column.
     pub fn text(&mut self, column: Column) -> Option<&'a str> {
         let bytes = self.record.get(self.layout.at[column.index()]?)?;
         if bytes.contains(&b'\n') {
@@ -62,7 +62,7 @@ impl<'a> Cells<'a> {
         }
     }
 
-    /// A text as a chart can keep it.
+    /// A text that fits into a chart.
     pub fn line(&mut self, column: Column) -> Option<&'a str> {
         let text = self.text(column)?;
         let found = text.chars().count();
@@ -126,7 +126,7 @@ impl<'a> Cells<'a> {
         let place = DVec2::new(found_x, found_y) * unit.metres();
         let mut on_site = true;
         for (column, found, metres, limit) in
-            [(x, found_x, place.x, self.site.half_width), (y, found_y, place.y, self.site.half_length)]
+            [(x, found_x, place.x, self.area.half_width), (y, found_y, place.y, self.area.half_length)]
         {
             if metres.abs() > limit + SLACK_M {
                 let limit = limit / unit.metres();
@@ -134,8 +134,8 @@ impl<'a> Cells<'a> {
                 on_site = false;
             }
         }
-        // What rounding has pushed off the site comes back.
-        let limits = DVec2::new(self.site.half_width, self.site.half_length);
+        // Moves a place back that rounding has pushed off the site.
+        let limits = DVec2::new(self.area.half_width, self.area.half_length);
         on_site.then(|| place.clamp(-limits, limits))
     }
 
@@ -144,7 +144,7 @@ impl<'a> Cells<'a> {
         cell.is_none_or(|bytes| bytes.trim_ascii().is_empty())
     }
 
-    /// Holds that a place belongs at an end; `slack` is how far beyond the net it may still be, m.
+    /// Checks the end of a place; `slack` is the tolerance beyond the net, m.
     fn place_at(&mut self, place: Option<DVec2>, (column, whose): (Column, &'static str), end: End, slack: f64) {
         let Some(place) = place else { return };
         if place.y * end.sign() > slack {
@@ -155,7 +155,7 @@ impl<'a> Cells<'a> {
         }
     }
 
-    /// The shot of the row and the ends of the players; only to be used when there are no faults.
+    /// The shot of the row and the ends of the players; valid only without faults.
     pub fn shot(&mut self) -> (ObservedShot, Ends) {
         use Column as C;
         let places = [
@@ -199,7 +199,7 @@ impl<'a> Cells<'a> {
             Sides::HitterNear => named.unwrap_or_default(),
             Sides::AsFilmed => at,
         };
-        // What rounding has pushed over the net comes back.
+        // Moves a place back that rounding has pushed over the net.
         let own_side = |(place, column): Sited, end: End| {
             let back = |place: DVec2| DVec2::new(place.x, (place.y * end.sign()).min(0.0) * end.sign());
             (place.map(back), column)
@@ -254,8 +254,8 @@ impl<'a> Cells<'a> {
         }
     }
 
-    /// What the row tells of its point.
-    pub fn told(&mut self, ends: Ends) -> Told {
+    /// The facts of the row about its point.
+    pub fn point_facts(&mut self, ends: Ends) -> PointFacts {
         use Column as C;
         let date = self.text(C::Date).and_then(|text| match text.parse() {
             Ok(date) => Some(date),
@@ -264,7 +264,7 @@ impl<'a> Cells<'a> {
                 None
             }
         });
-        Told {
+        PointFacts {
             date,
             server: self.end_of(C::Server, ends),
             side: self.named(C::Side),
@@ -286,8 +286,8 @@ impl<'a> Cells<'a> {
         None
     }
 
-    /// Holds what a row tells against what the rows before it told of the same point; what is new is added.
-    pub fn agree(&mut self, before: &Told, now: &Told) -> Told {
+    /// Checks the facts of a row against earlier rows of the same point, and adds new ones.
+    pub fn agree(&mut self, before: &PointFacts, now: &PointFacts) -> PointFacts {
         use Column as C;
         let fields = [
             (C::Server, differ(before.server, now.server)),

@@ -128,7 +128,7 @@ impl Column {
     /// Columns that every file has to have.
     pub const REQUIRED: [Self; 4] = [Self::ContactX, Self::ContactY, Self::LandingX, Self::LandingY];
 
-    /// Its own name, which a heading may simply carry.
+    /// Its name, which a heading may use directly.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
@@ -172,7 +172,7 @@ impl Column {
         }
     }
 
-    /// What it holds, for a dialog; to be translated.
+    /// Description for a dialog; to be translated.
     #[must_use]
     pub fn meaning(self) -> &'static str {
         match self {
@@ -228,7 +228,7 @@ impl Column {
     }
 }
 
-/// A word without capitals and without what joins words.
+/// A word in lower case without separators.
 pub(super) fn plain(word: &str) -> String {
     word.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
 }

@@ -23,7 +23,7 @@ impl Encoding {
     /// All.
     pub const ALL: [Self; 4] = [Self::Utf8, Self::Utf16Le, Self::Utf16Be, Self::Windows1252];
 
-    /// What it is called everywhere.
+    /// Its standard name.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
@@ -55,13 +55,13 @@ impl Encoding {
     }
 }
 
-/// How much is looked at to tell the encoding, and decoded at a time, bytes.
+/// Chunk size for detecting and decoding, bytes.
 const CHUNK: usize = 64 * 1024;
 
-/// Gives UTF-8, whatever is read.
+/// A reader that yields UTF-8.
 ///
-/// The byte order mark tells the encoding. Without one, text is taken for UTF-8 until the first byte beyond ASCII; if what
-/// stands there in the same chunk is valid UTF-8, it is UTF-8, and Windows-1252 otherwise.
+/// The byte order mark decides the encoding. Without one, text counts as UTF-8 until the first byte beyond ASCII; if the
+/// rest of that chunk is valid UTF-8, it is UTF-8, and Windows-1252 otherwise.
 pub(super) struct Utf8<R: Read> {
     input: BufReader<R>,
     chosen: Option<Encoding>,
@@ -81,7 +81,7 @@ impl<R: Read> Utf8<R> {
         Self { input, chosen, decoder, begun: false, ended: false, carried: Vec::new(), out: Vec::new(), at: 0 }
     }
 
-    /// What the text has turned out to be; ASCII so far is UTF-8.
+    /// The detected encoding; plain ASCII counts as UTF-8.
     pub fn encoding(&self) -> Encoding {
         self.chosen.unwrap_or(Encoding::Utf8)
     }
@@ -106,7 +106,7 @@ impl<R: Read> Utf8<R> {
         Ok(())
     }
 
-    /// Takes the next chunk in; nothing of it is lost.
+    /// Decodes the next chunk.
     fn fill(&mut self) -> io::Result<()> {
         (self.at, self.out) = (0, std::mem::take(&mut self.out));
         self.out.clear();
@@ -129,7 +129,7 @@ impl<R: Read> Utf8<R> {
             && let Some(first) = chunk.iter().position(|byte| !byte.is_ascii())
         {
             match std::str::from_utf8(&chunk[first..]) {
-                // The chunk ends within the first character that could tell.
+                // The chunk ends within the first character that could decide.
                 Err(error) if error.error_len().is_none() && error.valid_up_to() == 0 && !self.ended => {
                     self.carried = chunk[first..].to_vec();
                     chunk = &chunk[..first];

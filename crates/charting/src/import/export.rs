@@ -1,4 +1,4 @@
-//! Charts to CSV files, the way a mapping says.
+//! Writes charts as CSV files according to a mapping.
 
 use std::io::{self, Write};
 
@@ -11,7 +11,7 @@ use crate::report::names;
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
 use standpoint_board::file::Named;
 
-/// Decimals of what is written: a tenth of a millimetre.
+/// Decimals of written numbers: a tenth of a millimetre.
 const DECIMALS: usize = 4;
 
 /// Writes a chart with every column; [`super::read_chart`] with the same mapping reads it back.

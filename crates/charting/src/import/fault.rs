@@ -27,7 +27,7 @@ pub struct CellFault {
 /// What is wrong with a cell or a row.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum FaultKind {
-    /// A blank where something has to be.
+    /// A required cell is blank.
     #[error("{}", text("the cell is blank"))]
     Blank,
     /// No number.
@@ -45,7 +45,7 @@ pub enum FaultKind {
         /// How many.
         lines: u64,
     },
-    /// A text that a chart has no room for.
+    /// A text too long for a chart.
     #[error("{}", tr!("the text has {} characters, {} are allowed", found, limit))]
     TextTooLong {
         /// Characters found.

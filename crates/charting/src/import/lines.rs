@@ -1,4 +1,4 @@
-//! The lines of a file, each ended with one line feed, and held against the longest row there may be.
+//! The lines of a file, each ended with one line feed, with a limit on the length of a row.
 
 use std::fmt;
 use std::io::{self, BufRead, BufReader, Read};
@@ -7,12 +7,12 @@ use std::sync::atomic::{AtomicU8, AtomicU64, Ordering};
 
 use super::encoding::{Encoding, Utf8};
 
-/// Longest row, bytes; a quote that is not closed would otherwise gather the rest of the file.
+/// Longest row, bytes; otherwise an unclosed quote would take the rest of the file.
 pub(super) const ROW_LIMIT: u64 = 1 << 20;
-/// What readers take ahead of the row at hand, bytes at most.
+/// Most bytes that readers buffer ahead of the current row.
 const AHEAD: u64 = 1 << 16;
 
-/// Follows a file that is read, for whoever reads its rows.
+/// Position in a file, shared with the reader of its rows.
 #[derive(Debug, Default)]
 pub(super) struct Gauge {
     /// Bytes taken from the file.
@@ -57,7 +57,7 @@ impl fmt::Display for Endless {
 
 impl std::error::Error for Endless {}
 
-/// Counts what is taken from a file.
+/// Counts the bytes read from a file.
 struct Counted<R> {
     inner: R,
     gauge: Arc<Gauge>,
@@ -71,7 +71,7 @@ impl<R: Read> Read for Counted<R> {
     }
 }
 
-/// Ends every line with one line feed, whatever the file does, the last one too: then lines can be counted.
+/// Ends every line, also the last one, with one line feed, so that lines can be counted.
 pub(super) struct Lines<R: Read> {
     inner: BufReader<Utf8<Counted<R>>>,
     gauge: Arc<Gauge>,

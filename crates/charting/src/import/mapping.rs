@@ -1,4 +1,4 @@
-//! Which column of a file holds what, and in which units and frame.
+//! Mapping of a file's columns, with units and frame.
 
 use std::collections::BTreeMap;
 
@@ -13,7 +13,7 @@ use standpoint_board::problem::{listed, nearest};
 
 /// How a file is read: for each canonical column the heading it has in the file, and what its numbers mean.
 ///
-/// It is plain data, so that a dialog can keep it and a command line can read it from a file.
+/// Plain data: dialogs store it and the command line reads it from a file.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Mapping {
@@ -23,15 +23,15 @@ pub struct Mapping {
     pub lengths: LengthUnit,
     /// Unit of speeds.
     pub speeds: SpeedUnit,
-    /// From which side places are told.
+    /// Frame of places.
     pub sides: Sides,
     /// What values of the file mean, by column: one of the names that the column may hold, for each value.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub values: BTreeMap<Column, BTreeMap<String, String>>,
-    /// How the text is encoded; found out when it is left out.
+    /// The encoding; detected when left out.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub encoding: Option<Encoding>,
-    /// What stands between two cells; found out from the heading when it is left out.
+    /// The separator of cells; detected from the heading when left out.
     pub separator: Option<char>,
 }
 
@@ -101,11 +101,11 @@ impl SpeedUnit {
     }
 }
 
-/// From which side places are told.
+/// Frame of places.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Sides {
-    /// As filmed: one frame for the whole file, the near end has negative `y`.
+    /// Fixed: one frame for the whole file, the near end has negative `y`.
     #[default]
     AsFilmed,
     /// Turned so that the hitter is always at the near end.
@@ -205,7 +205,7 @@ impl Layout {
         for column in Column::ALL {
             let wanted = mapping.columns.get(&column);
             let name = wanted.map_or(column.name(), String::as_str);
-            // A heading given by hand is meant exactly, but for blanks around it.
+            // A heading given by hand matches exactly, apart from blanks around it.
             let same = |heading: &str| match wanted {
                 Some(wanted) => heading.trim() == wanted.trim(),
                 None => plain(heading) == plain(name),
@@ -241,7 +241,7 @@ impl Layout {
         (0..self.headings.len()).filter(used).map(|i| self.headings[i].clone()).collect()
     }
 
-    /// What the file calls a column.
+    /// Heading of a column in the file.
     pub fn heading(&self, column: Column) -> &str {
         self.at[column.index()].map_or(column.name(), |i| self.headings[i].as_str())
     }

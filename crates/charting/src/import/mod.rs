@@ -1,7 +1,7 @@
 //! Charts from CSV files.
 //!
 //! A heading is required; a [`Mapping`] tells which column holds what, in which units and frame. Rows are read one by
-//! one, so a file may be of any size, and each row is either read or told as a [`BadRow`] with line, column, reason and
+//! one, so a file may be of any size, and each row is either read or reported as a [`BadRow`] with line, column, reason and
 //! remedy: their counts add up to the rows of the file. Blank lines are no rows.
 
 mod cells;
@@ -11,9 +11,10 @@ mod export;
 mod fault;
 mod lines;
 mod mapping;
+mod point_facts;
 mod rows;
-mod told;
 mod values;
+mod whose;
 
 use std::io::Read;
 
@@ -22,8 +23,8 @@ pub use encoding::Encoding;
 pub use export::{cells, write_chart};
 pub use fault::{BadRow, CellFault, FaultKind};
 pub use mapping::{HeaderFault, LengthUnit, Mapping, Sides, SpeedUnit};
+pub use point_facts::PointFacts;
 pub use rows::{ReadError, Row, RowReader, read_headings};
-pub use told::Told;
 pub use values::{Unknown, suggested_value, unknown_values};
 
 use standpoint_board::chart::model::{Chart, Point, Setup};

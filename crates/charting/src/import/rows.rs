@@ -1,4 +1,4 @@
-//! Reads a file row by row: nothing but the row at hand is kept.
+//! Reads a file row by row; only the current row is kept.
 
 use std::io::{self, BufRead, BufReader, Cursor, Read};
 use std::sync::Arc;
@@ -12,14 +12,14 @@ use super::encoding::Encoding;
 use super::fault::{BadRow, CellFault, FaultKind};
 use super::lines::{Endless, Gauge, Lines, ROW_LIMIT};
 use super::mapping::{HeaderFault, Layout, Mapping};
-use super::told::Told;
+use super::point_facts::PointFacts;
 use standpoint_board::chart::model::{Ends, ObservedShot};
 use standpoint_board::choices::CourtChoice;
-use standpoint_board::site::Site;
+use standpoint_board::play_area::PlayArea;
 
 /// Longest heading that is looked at, bytes.
 const HEADER_LIMIT: u64 = 1 << 20;
-/// What may stand between cells when the mapping does not say.
+/// Separators that are detected when the mapping names none.
 const SEPARATORS: [char; 3] = [',', ';', '\t'];
 
 /// A row that could be read.
@@ -35,8 +35,8 @@ pub struct Row {
     pub ends: Ends,
     /// The shot.
     pub shot: ObservedShot,
-    /// What this row and those before it tell of the point.
-    pub told: Told,
+    /// Facts about the point from this row and earlier ones.
+    pub told: PointFacts,
 }
 
 /// Why a file cannot be read at all.
@@ -75,7 +75,7 @@ impl ReadError {
 
 type Input<R> = io::Chain<Cursor<Vec<u8>>, BufReader<Lines<R>>>;
 
-/// What the system said, without what the reader of rows puts around it.
+/// The system's error, without the CSV reader's wrapper.
 fn io_error(error: csv::Error) -> io::Error {
     match error.into_kind() {
         csv::ErrorKind::Io(error) => error,
@@ -83,7 +83,7 @@ fn io_error(error: csv::Error) -> io::Error {
     }
 }
 
-/// The error of a reader; one that reading was given up for an endless row says where that began.
+/// The error of a reader; for an endless row it names the line where the row begins.
 fn read_error(error: io::Error, line: u64) -> ReadError {
     let endless = error.get_ref().is_some_and(|inner| inner.is::<Endless>());
     if endless { ReadError::EndlessRow { line, limit: ROW_LIMIT } } else { ReadError::Io(error) }
@@ -95,13 +95,13 @@ pub struct RowReader<R: Read> {
     gauge: Arc<Gauge>,
     layout: Layout,
     mapping: Mapping,
-    site: Site,
+    area: PlayArea,
     decimal_comma: bool,
     record: ByteRecord,
     session: Arc<str>,
     point: Arc<str>,
-    /// What was told of the point, as long as rows follow that belong to it.
-    open: Option<(Ends, Told)>,
+    /// Facts about the current point.
+    open: Option<(Ends, PointFacts)>,
 }
 
 impl<R: Read> RowReader<R> {
@@ -121,7 +121,7 @@ impl<R: Read> RowReader<R> {
             gauge,
             layout: Layout::find(mapping, headings)?,
             mapping: mapping.clone(),
-            site: Site::of(court),
+            area: PlayArea::of(court),
             decimal_comma: separator != ',',
             record: ByteRecord::new(),
             session: "".into(),
@@ -166,8 +166,8 @@ impl<R: Read> RowReader<R> {
         }
         self.gauge.next_row();
         let breaks = self.record.as_slice().iter().filter(|byte| **byte == b'\n').count() as u64;
-        // The reader has just gone past the line feed that ends the row. Where the row begins it does not tell exactly:
-        // blank lines before it count as part of it. A quote that is not closed runs into the end of the file instead.
+        // The reader has just passed the line feed that ends the row. It does not report the exact beginning of the row:
+        // blank lines before it count as part of it. An unclosed quote runs to the end of the file instead.
         let after = self.csv.position().line();
         let ended = after - before > breaks;
         let line = after - breaks - u64::from(ended);
@@ -179,7 +179,7 @@ impl<R: Read> RowReader<R> {
             record: &self.record,
             layout: &self.layout,
             mapping: &self.mapping,
-            site: &self.site,
+            area: &self.area,
             decimal_comma: self.decimal_comma,
             faults: Vec::new(),
         };
@@ -199,13 +199,13 @@ impl<R: Read> RowReader<R> {
         let follows =
             self.layout.at[Column::Point.index()].is_some() && *self.session == *session && *self.point == *point;
         let before = self.open.take().filter(|(known, _)| follows && *known == ends).map(|(_, told)| told);
-        let now = cells.told(ends);
+        let now = cells.point_facts(ends);
         let told = before.map_or_else(|| now.clone(), |before| cells.agree(&before, &now));
         let faults = cells.faults;
         if !faults.is_empty() {
             return Err(BadRow { line, faults });
         }
-        // Most rows repeat what the one before said.
+        // Most rows repeat the previous one.
         for (kept, text) in [(&mut self.session, session), (&mut self.point, point)] {
             if **kept != *text {
                 *kept = text.into();
@@ -232,7 +232,7 @@ fn csv_reader<R: Read>(input: R, separator: char) -> csv::Reader<R> {
     ReaderBuilder::new().has_headers(false).flexible(true).delimiter(separator).from_reader(input)
 }
 
-/// Looks at the first line for what separates its cells, and gives back a reader that starts with it again.
+/// Detects the separator from the first line, and returns a reader that starts with it again.
 fn begun<R: Read>(lines: Lines<R>, separator: Option<char>) -> io::Result<(char, Input<R>)> {
     let mut input = BufReader::new(lines);
     let mut first = Vec::new();

@@ -1,44 +1,17 @@
-//! Words of other people for what a column may hold: suggested, and then mapped.
+//! Foreign values of a column: suggested and mapped.
 
 use std::collections::BTreeMap;
 use std::io::Read;
-
-use standpoint_geometry::frame::End;
 
 use super::column::{Column, plain};
 use super::fault::FaultKind;
 use super::mapping::Mapping;
 use super::rows::{ReadError, RowReader};
-use standpoint_board::chart::model::{Ends, Setup};
-
-/// A player of a cell: at an end of the court, or by where they began.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Whose {
-    At(End),
-    Began(End),
-}
-
-impl Whose {
-    /// What cells and mappings may say.
-    pub const NAMES: [(&'static str, Self); 4] = [
-        ("near", Self::At(End::Near)),
-        ("far", Self::At(End::Far)),
-        ("near_player", Self::Began(End::Near)),
-        ("far_player", Self::Began(End::Far)),
-    ];
-
-    /// At which end they are.
-    pub fn end(self, ends: Ends) -> End {
-        match self {
-            Self::At(end) => end,
-            Self::Began(player) => ends.began(player),
-        }
-    }
-}
+use standpoint_board::chart::model::Setup;
 
 type Words = &'static [(&'static str, &'static [&'static str])];
 
-/// Words that charts of other people have, English and German; from memory.
+/// Values common in other charts, English and German; from memory.
 const WINGS: Words = &[
     ("forehand", &["fh", "f", "fore", "vorhand", "vh"]),
     ("backhand", &["bh", "b", "back", "rückhand", "rueckhand", "rh"]),
@@ -93,7 +66,7 @@ fn words(column: Column) -> Option<Words> {
     })
 }
 
-/// What a value most likely means in a column: a name that is known there, or nothing. Players are known by their names.
+/// The most likely meaning of a value in a column, if any. Players are known by their names.
 #[must_use]
 pub fn suggested_value(column: Column, value: &str, setup: &Setup) -> Option<&'static str> {
     let wanted = plain(value);
@@ -138,7 +111,7 @@ pub fn unknown_values(input: impl Read, mapping: &Mapping, setup: &Setup, rows: 
 }
 
 impl Mapping {
-    /// What a cell says, in the words of the program: as mapped, or as it stands.
+    /// The value of a cell after mapping.
     pub(super) fn value<'a>(&'a self, column: Column, text: &'a str) -> &'a str {
         let Some(values) = self.values.get(&column) else { return text };
         let exact = values.get(text);
@@ -146,7 +119,7 @@ impl Mapping {
         exact.or_else(same).map_or(text, String::as_str)
     }
 
-    /// Takes in what is suggested for values that are not understood; those without a suggestion are left.
+    /// Adds the suggestions for unknown values; those without a suggestion are left.
     #[must_use]
     pub fn with_suggested_values(mut self, unknown: &Unknown, setup: &Setup) -> Self {
         for (column, values) in unknown {

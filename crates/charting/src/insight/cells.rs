@@ -1,4 +1,4 @@
-//! Errors and costs by everything that tells shots apart.
+//! Errors and costs of shots by group.
 
 use serde::{Deserialize, Serialize};
 use standpoint_geometry::frame::End;
@@ -23,7 +23,7 @@ impl Figures {
     }
 }
 
-/// Judged shots of both players in cells. There are as many cells as kinds of shots have been seen, some thousands at
+/// Judged shots of both players in cells, one for each kind of shot: some thousands at
 /// most, however many shots there are.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Cells {
@@ -31,7 +31,7 @@ pub struct Cells {
 }
 
 impl Cells {
-    /// Takes in a shot; one that was not judged tells nothing here.
+    /// Adds a shot, if it was judged.
     pub fn add(&mut self, shot: &AuditedShot) {
         let Outcome::Judged(judged) = &shot.outcome else { return };
         let (across, along) = judged.from_goal();
@@ -49,7 +49,7 @@ impl Cells {
         cells
     }
 
-    /// Takes in the cells of another part.
+    /// Adds the cells of another part.
     pub fn merge(&mut self, other: &Self) {
         for (own, others) in self.players.iter_mut().zip(&other.players) {
             for (key, figures) in others {

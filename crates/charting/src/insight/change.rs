@@ -1,4 +1,4 @@
-//! Two periods of a player, or two players, side by side: what differs beyond luck.
+//! Comparison of two periods of a player, or of two players: differences beyond luck.
 
 use standpoint_geometry::frame::End;
 
@@ -11,7 +11,7 @@ use crate::stats::{Estimate, Moments};
 /// What is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Measure {
-    /// How far too far right they stand, m.
+    /// Mean error across, m.
     Across,
     /// How much too deep, m.
     Along,
@@ -31,7 +31,7 @@ impl Measure {
         }
     }
 
-    /// Less than this is not worth a sentence.
+    /// Smallest difference that is reported.
     fn least(self) -> f64 {
         match self {
             Self::Across | Self::Along => LEAST_ERROR_M,
@@ -59,8 +59,9 @@ pub struct Change {
     pub chance: f64,
 }
 
-/// What differs between the shots of two players, or of one in two periods, the clearest first. What was told is set aside, as
-/// for findings: what changed in all shots is told once and not for each group.
+/// The differences between the shots of two players, or of one in two periods, the clearest first. Reported shots are
+/// set aside, as
+/// for findings, so that a general change is reported once and not for each group.
 #[must_use]
 pub fn changes(first: (&Cells, End), second: (&Cells, End)) -> Vec<Change> {
     let (mut before, mut after) = (first.0.of_player(first.1), second.0.of_player(second.1));
@@ -78,7 +79,7 @@ pub fn changes(first: (&Cells, End), second: (&Cells, End)) -> Vec<Change> {
     }
 }
 
-/// What differs in a group, with how clearly it does.
+/// The difference in a group, with its clarity.
 fn compared(
     before: &[(Key, Figures)],
     after: &[(Key, Figures)],

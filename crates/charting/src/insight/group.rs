@@ -1,4 +1,4 @@
-//! Groups of shots by what is told of them.
+//! Groups of shots by their properties.
 
 use serde::{Deserialize, Serialize};
 use standpoint_geometry::player::Wing;
@@ -7,7 +7,7 @@ use standpoint_geometry::situation::Stroke;
 use crate::audit::by_name;
 use crate::audit::{AuditedShot, Direction, FromSide, Length, Pressure, Role};
 
-/// Everything that tells shots apart.
+/// The properties that distinguish shots.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub(super) struct Key {
     #[serde(with = "by_name")]
@@ -33,7 +33,7 @@ impl Key {
     }
 }
 
-/// Shots that have all of this in common; what is `None` may be anything.
+/// A group of shots; `None` accepts anything.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct ShotGroup {
     /// Wing.
@@ -46,7 +46,7 @@ pub struct ShotGroup {
     pub stroke: Option<Stroke>,
     /// Whether it was hurried.
     pub pressure: Option<Pressure>,
-    /// How far the point had gone.
+    /// Length of the point before the shot.
     pub length: Option<Length>,
     /// Whether the hitter served in the point.
     pub role: Option<Role>,
@@ -73,7 +73,7 @@ impl ShotGroup {
             && fits(self.role, key.role)
     }
 
-    /// The groups that are looked at: by one thing, and by two where coaches speak of both at once.
+    /// The groups that are tested: by one property, and by the pairs that coaches use.
     #[must_use]
     pub fn all() -> Vec<Self> {
         let none = Self::default();

@@ -1,4 +1,4 @@
-//! Which findings hold, and in which order they are told.
+//! Selection and order of findings.
 
 use standpoint_geometry::frame::End;
 
@@ -8,15 +8,15 @@ use super::welch::Welch;
 use super::{Axis, Insight};
 use crate::stats::{Estimate, Moments};
 
-/// The chance that luck alone shows as much, at most. This and the three below are choices without a source.
+/// Largest p-value of a finding. This and the three below are choices without a source.
 pub const CHANCE: f64 = 0.002;
-/// Judged shots that a group needs, and that must be left outside of it.
+/// Least number of judged shots inside a group, and outside of it.
 pub const FEWEST: u64 = 15;
-/// Standing off by less is not worth a sentence, m.
+/// Smallest error that is reported, m.
 pub const LEAST_ERROR_M: f64 = 0.3;
-/// Nor is giving away less than this beyond the other shots, of 1.
+/// Smallest additional cost that is reported, 0 to 1.
 pub const LEAST_COST: f64 = 0.01;
-/// Findings of a player that are looked for.
+/// Most findings of a player.
 const MOST: usize = 8;
 
 /// The findings of both players, those that cost most first.
@@ -42,8 +42,8 @@ fn of_player(cells: &Cells, player: End) -> Vec<Insight> {
     found
 }
 
-/// What was found of a group.
-struct Told {
+/// Result of a group.
+struct Candidate {
     inside: Figures,
     outside: Figures,
     axis: Axis,
@@ -51,7 +51,7 @@ struct Told {
 }
 
 /// A group that holds, with how clearly it does.
-fn held(cells: &[(Key, Figures)], group: &ShotGroup, groups: usize) -> Option<(f64, ShotGroup, Told)> {
+fn held(cells: &[(Key, Figures)], group: &ShotGroup, groups: usize) -> Option<(f64, ShotGroup, Candidate)> {
     let (inside, outside) = split(cells, group);
     if inside.cost.count < FEWEST || outside.cost.count < FEWEST {
         return None;
@@ -65,24 +65,24 @@ fn held(cells: &[(Key, Figures)], group: &ShotGroup, groups: usize) -> Option<(f
         Axis::Along => (along, &inside.along),
     };
     let mean = moments.mean()?;
-    // Worse than elsewhere, and on that side of where they should be.
+    // Worse than elsewhere, and on that side of the recommended place.
     let wrong = mean.abs() >= LEAST_ERROR_M && mean * error.difference > 0.0 && away_from_nothing(moments)?;
     if !wrong || cost.difference < LEAST_COST {
         return None;
     }
-    // Both have to hold; two axes are looked at for each group.
+    // Both have to hold; two axes are tested for each group.
     let looked_at = 2.0 * groups as f64;
     let chance = looked_at * error.beyond().max(0.5 * cost.beyond());
     let clear = error.t.abs().min(cost.t);
-    (chance <= CHANCE).then_some((clear, *group, Told { inside, outside, axis, chance }))
+    (chance <= CHANCE).then_some((clear, *group, Candidate { inside, outside, axis, chance }))
 }
 
-/// Whether the interval of a mean leaves out nothing.
+/// Whether the interval of a mean excludes zero.
 fn away_from_nothing(moments: &Moments) -> Option<bool> {
     moments.interval().map(|interval| !interval.holds(0.0))
 }
 
-impl Told {
+impl Candidate {
     fn insight(&self, player: End, group: ShotGroup, judged: u64) -> Insight {
         let of = |moments: &Moments| {
             let mean = moments.mean().unwrap_or_default();

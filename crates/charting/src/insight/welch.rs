@@ -1,4 +1,4 @@
-//! Two means held against each other.
+//! Comparison of two means.
 
 use crate::chance::beyond_student;
 use crate::stats::{Estimate, Moments, student};

@@ -1,4 +1,4 @@
-//! Findings in words: one sentence each, with how sure it is and from how many shots.
+//! Findings in words: one sentence each, with certainty and number of shots.
 
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
@@ -8,7 +8,7 @@ use super::{Axis, Insight, ShotGroup};
 use crate::audit::{Direction, FromSide, Length, Pressure, Role};
 use crate::stats::Estimate;
 
-/// A finding as a coach would say it.
+/// A finding as a sentence.
 #[must_use]
 pub fn sentence(insight: &Insight) -> String {
     let metres = decimal(insight.error.value.abs(), 1);

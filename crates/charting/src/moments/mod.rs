@@ -1,7 +1,7 @@
-//! Moments of a chart in the video of it: as chapters that any video player can jump to, and as a table.
+//! Moments of a chart in its video: as chapters for video players, and as a table.
 //!
-//! A stroke lies in the video at its time plus the offset of its point; an offset holds for the points after it in the
-//! same session until another is told, so a paused clock needs one number and not one for each stroke.
+//! The video position of a stroke is its time plus the offset of its point; an offset holds for later points of the
+//! same session until another is given, so that a paused clock needs only one number.
 
 mod vtt;
 mod words;
@@ -16,7 +16,7 @@ pub use words::title;
 use standpoint_board::chart::model::{Chart, ObservedShot, Point, Setup};
 use standpoint_board::chart::score::{Ending, Log, ScoredPoint};
 
-/// What is shown before a stroke and after it, s. Common practice, no source.
+/// Lead-in and lead-out of a stroke, s. Common practice, no source.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Around {
     /// Before the first stroke.
@@ -62,7 +62,7 @@ pub enum Missing {
     /// No stroke of it has a time.
     #[error("{}", standpoint_language::text("no time was noted"))]
     Untimed,
-    /// Its time lies before that of the point before it: the clock began anew.
+    /// Its time is earlier than that of the point before it: the clock was restarted.
     #[error("{}", standpoint_language::text("the clock goes back"))]
     ClockBack,
     /// With the offset it lies before the beginning of the video.
@@ -82,7 +82,7 @@ impl Missing {
     }
 }
 
-/// Moments in the order of the video, session by session, and what has no place in it.
+/// Moments in the order of the video, session by session, and those without a position.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Moments {
     /// The moments.
@@ -139,7 +139,7 @@ pub fn of_points(chart: &Chart, log: &Log, points: impl IntoIterator<Item = usiz
     moments
 }
 
-/// A moment for each of these shots, told by point and shot.
+/// A moment for each of these shots, given by point and shot.
 #[must_use]
 pub fn of_shots(chart: &Chart, log: &Log, shots: impl IntoIterator<Item = (usize, usize)>, around: Around) -> Moments {
     let places = places(chart);

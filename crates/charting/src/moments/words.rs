@@ -1,4 +1,4 @@
-//! What a moment is called.
+//! Title of a moment.
 
 use standpoint_language::{text, tr};
 

@@ -11,18 +11,18 @@ use standpoint_board::chart::score::{ServeCall, ServeNumber};
 
 /// What is to be placed next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Step {
+pub enum ShotPlace {
     /// Where the ball is struck.
     Contact,
     /// Where it lands.
     Landing,
     /// Where the opponent meets it.
     Met,
-    /// Where the hitter stands then.
+    /// Where the hitter stands at that time.
     Stood,
 }
 
-impl Step {
+impl ShotPlace {
     /// All, in their order.
     pub const ALL: [Self; 4] = [Self::Contact, Self::Landing, Self::Met, Self::Stood];
 
@@ -45,7 +45,7 @@ pub(super) const LANDING: Refusal =
 pub(super) const OPPONENT: Refusal =
     Refusal::BeyondNet(mark("the opponent is beyond the net, at the other end than the contact"));
 
-/// Why a place was not taken.
+/// Why a place was refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Refusal {
     /// At the hitter's end, where it must be beyond the net.
@@ -62,7 +62,7 @@ pub enum Refusal {
     NoContact,
 }
 
-/// What has been seen of the shot that is being noted.
+/// What has been noted of the current shot.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Draft {
     /// The end of the hitter.
@@ -90,12 +90,12 @@ pub struct Draft {
 impl Draft {
     /// What is to be placed next.
     #[must_use]
-    pub fn step(&self) -> Step {
+    pub fn step(&self) -> ShotPlace {
         match (self.contact, self.landing, self.met) {
-            (None, ..) => Step::Contact,
-            (_, None, _) => Step::Landing,
-            (_, _, None) => Step::Met,
-            _ => Step::Stood,
+            (None, ..) => ShotPlace::Contact,
+            (_, None, _) => ShotPlace::Landing,
+            (_, _, None) => ShotPlace::Met,
+            _ => ShotPlace::Stood,
         }
     }
 

@@ -1,16 +1,18 @@
-//! Charting by hand while one watches, and putting right what was noted: place after place, with undo.
+//! Charting by hand during a match, place by place, and corrections, with undo.
 //!
 //! A shot takes four places: contact, landing, where the opponent met it, and where the hitter stood then. Within a point
 //! the place where a shot was met is the next one's contact, so that every further shot takes three.
 //!
-//! * [`Notebook::place`] and its like note what comes next; [`Notebook::insert`] lets it come between other shots.
-//! * [`Notebook::tell`] notes what belongs to a match; its score tells the ends of the points to come.
-//! * [`Notebook::pick`] takes a noted shot up; what follows with a `pick` in its name is about that one.
+//! * [`Notebook::place`] and similar methods note the next fact; [`Notebook::insert`] puts it between other shots.
+//! * [`Notebook::tell`] notes facts of the match; the score decides the ends of later points.
+//! * [`Notebook::pick`] selects a noted shot; methods with `pick` in their name change that one.
 
+mod blank;
 mod draft;
+mod facts;
 mod pick;
+mod record;
 mod state;
-mod told;
 
 use std::sync::Arc;
 
@@ -23,13 +25,14 @@ use standpoint_language::mark;
 use standpoint_board::chart::check::IN_THE_NET;
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup};
 use standpoint_board::chart::score::AfterServe;
-use standpoint_board::site::Site;
+use standpoint_board::play_area::PlayArea;
 
-pub use draft::{Draft, Refusal, Step};
-use state::{State, held};
-pub use told::Tell;
+pub use draft::{Draft, Refusal, ShotPlace};
+pub use facts::Tell;
+pub use record::Recorded;
+use state::{State, held, next_version};
 
-/// Steps of undo that are kept.
+/// Most steps of undo.
 const KEPT: usize = 500;
 
 /// A shot by its point and its place in it.
@@ -41,15 +44,17 @@ pub struct At {
     pub shot: usize,
 }
 
-/// What changes again and again while one types or moves something: all of it is one step.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// Changes that repeat while typing or moving: together they are one step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 enum Join {
+    /// No change has said yet what may be joined; see [`Notebook::record`].
+    Open,
     Title,
     Name(End),
     Session,
     SessionOf(usize),
     Label(usize),
-    Place(At, Step),
+    Place(At, ShotPlace),
     Figure(At, &'static str),
     Tell(usize, &'static str),
     About(Option<usize>),
@@ -61,20 +66,20 @@ pub struct Notebook {
     now: State,
     past: Vec<(State, &'static str)>,
     future: Vec<(State, &'static str)>,
-    /// What the last step may still be joined by.
+    /// Key of changes that may join the last step.
     joinable: Option<Join>,
-    versions: u64,
     saved: u64,
     /// What the clock says.
     clock: Option<f64>,
 }
 
 impl Notebook {
-    /// A notebook that goes on from a chart, which counts as saved.
+    /// A notebook that continues a chart, which counts as saved.
     #[must_use]
     pub fn new(chart: Chart) -> Self {
         let now = State::of(chart);
-        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, versions: 0, saved: 0, clock: None }
+        let saved = now.version;
+        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, saved, clock: None }
     }
 
     /// The chart as noted so far, without the shot that is begun.
@@ -102,13 +107,13 @@ impl Notebook {
         self.now.points.iter().map(|point| point.shots.len()).sum()
     }
 
-    /// The point that goes on, if one does.
+    /// The open point, if any.
     #[must_use]
     pub fn open_point(&self) -> Option<&Point> {
         self.now.points.get(self.now.open?.point).map(|point| &**point)
     }
 
-    /// Where the next shot goes in the point that goes on.
+    /// Where the next shot goes in the open point.
     #[must_use]
     pub fn open_at(&self) -> Option<At> {
         self.now.open
@@ -132,7 +137,7 @@ impl Notebook {
         self.now.ends
     }
 
-    /// Tells states of the notebook apart.
+    /// Cache key; every state of every notebook has its own.
     #[must_use]
     pub fn version(&self) -> u64 {
         self.now.version
@@ -186,15 +191,14 @@ impl Notebook {
         self.step(label, None, change);
     }
 
-    /// One step, or more of the last one where both may be joined.
+    /// One step, joined with the last one if both allow it.
     fn step(&mut self, label: &'static str, join: Option<Join>, change: impl FnOnce(&mut State)) {
         let before = self.now.clone();
         change(&mut self.now);
         if self.now.is_as(&before) {
             return;
         }
-        self.versions += 1;
-        self.now.version = self.versions;
+        self.now.version = next_version();
         let joined = join.is_some() && join == self.joinable && self.future.is_empty() && !self.past.is_empty();
         self.joinable = join;
         self.future.clear();
@@ -212,23 +216,23 @@ impl Notebook {
     /// # Errors
     /// A place at an end where it cannot be.
     pub fn place(&mut self, place: DVec2) -> Result<(), Refusal> {
-        let site = Site::of(&self.now.setup.court);
+        let area = PlayArea::of(&self.now.setup.court);
         let (noted, clock) = (self.now.draft, self.clock);
         let end_of = |place: DVec2| if place.y > 0.0 { End::Far } else { End::Near };
         match noted.step() {
-            Step::Contact => {
+            ShotPlace::Contact => {
                 let hitter = end_of(place);
-                let contact = held(&site, hitter, place);
+                let contact = held(&area, hitter, place);
                 self.change(mark("Contact"), |state| {
                     state.draft = Draft { hitter, contact: Some(contact), time: clock, ..state.draft };
                 });
             }
-            Step::Landing => {
+            ShotPlace::Landing => {
                 if place.y * noted.hitter.sign() < -IN_THE_NET {
                     return Err(draft::LANDING);
                 }
                 let in_the_net = end_of(place) == noted.hitter;
-                let landing = held(&site, if in_the_net { noted.hitter } else { noted.hitter.other() }, place);
+                let landing = held(&area, if in_the_net { noted.hitter } else { noted.hitter.other() }, place);
                 self.change(mark("Landing"), |state| {
                     state.draft.landing = Some(Some(landing));
                     match state.after_serve() {
@@ -242,20 +246,20 @@ impl Notebook {
                     }
                 });
             }
-            Step::Met => {
+            ShotPlace::Met => {
                 if end_of(place) == noted.hitter {
                     return Err(draft::OPPONENT);
                 }
-                let met = held(&site, noted.hitter.other(), place);
+                let met = held(&area, noted.hitter.other(), place);
                 self.change(mark("Opponent's contact"), |state| {
                     state.draft = Draft { met: Some(met), met_time: clock, ..state.draft };
                 });
             }
-            Step::Stood => {
+            ShotPlace::Stood => {
                 if end_of(place) != noted.hitter {
                     return Err(Refusal::OwnEnd);
                 }
-                let stood = held(&site, noted.hitter, place);
+                let stood = held(&area, noted.hitter, place);
                 self.change(mark("Where the hitter stood"), |state| state.shot(Some(stood)));
             }
         }
@@ -268,11 +272,11 @@ impl Notebook {
     /// A shot that neither lands nor is met.
     pub fn skip(&mut self) -> Result<(), Refusal> {
         match self.now.draft.step() {
-            Step::Contact => {}
-            Step::Landing => self.change(mark("Taken from the air"), |state| state.draft.landing = Some(None)),
-            Step::Met if self.now.draft.landing.flatten().is_none() => return Err(Refusal::Nowhere),
-            Step::Met => self.end_point(),
-            Step::Stood => self.change(mark("Not seen"), |state| state.shot(None)),
+            ShotPlace::Contact => {}
+            ShotPlace::Landing => self.change(mark("Taken from the air"), |state| state.draft.landing = Some(None)),
+            ShotPlace::Met if self.now.draft.landing.flatten().is_none() => return Err(Refusal::Nowhere),
+            ShotPlace::Met => self.end_point(),
+            ShotPlace::Stood => self.change(mark("Not seen"), |state| state.shot(None)),
         }
         Ok(())
     }
@@ -302,12 +306,12 @@ impl Notebook {
         });
     }
 
-    /// What the chart is called. Typing is one step.
+    /// Title of the chart. Typing is one step.
     pub fn set_title(&mut self, title: String) {
         self.step(mark("Title of the chart"), Some(Join::Title), |state| Arc::make_mut(&mut state.setup).title = title);
     }
 
-    /// What the player who began at an end is called.
+    /// Name of the player who began at an end.
     pub fn set_name(&mut self, began: End, name: String) {
         self.step(mark("Name of a player"), Some(Join::Name(began)), |state| {
             let setup = Arc::make_mut(&mut state.setup);
@@ -330,7 +334,7 @@ impl Notebook {
         });
     }
 
-    /// What a point is called.
+    /// Label of a point.
     pub fn set_label(&mut self, point: usize, label: String) {
         self.step(mark("Name of the point"), Some(Join::Label(point)), |state| {
             state.with_point(point, |point| point.label = label);

@@ -1,4 +1,4 @@
-//! A noted shot that is taken up again: its places, what was noted of it, and its neighbours.
+//! The selected shot: changes of its places and facts, and its neighbours.
 
 use glam::DVec2;
 use standpoint_geometry::frame::End;
@@ -8,24 +8,24 @@ use standpoint_geometry::units::KMH;
 use standpoint_language::mark;
 
 use super::state::{State, held};
-use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, Refusal, Site, Step};
+use super::{At, Draft, IN_THE_NET, Join, Notebook, ObservedShot, PlayArea, Refusal, ShotPlace};
 use standpoint_board::file::{as_written, read_back};
 
 impl Notebook {
-    /// The shot that has been taken up, and where it is.
+    /// The selected shot and its position.
     #[must_use]
     pub fn picked(&self) -> Option<(At, &ObservedShot)> {
         let at = self.now.picked?;
         Some((at, self.now.get(at)?))
     }
 
-    /// Takes a shot up, or lets go of the one that was. That alone is no step.
+    /// Selects a shot, or none. Not a step.
     pub fn pick(&mut self, at: Option<At>) {
         self.joinable = None;
         self.now.picked = at.filter(|at| self.now.get(*at).is_some());
     }
 
-    /// Takes up the next shot, or the one before; from none, the last.
+    /// Selects the next shot or the previous one; from none, the last.
     pub fn pick_beside(&mut self, forward: bool) {
         let points = self.points();
         let shots = |point: usize| points.get(point).map_or(0, |point| point.shots.len());
@@ -45,33 +45,33 @@ impl Notebook {
         self.pick(to);
     }
 
-    /// Where a place of the shot may be that is nearest to one that is asked for.
+    /// The nearest allowed position of a place of the shot.
     #[must_use]
-    pub fn pick_held(&self, step: Step, place: DVec2) -> Option<DVec2> {
+    pub fn pick_held(&self, step: ShotPlace, place: DVec2) -> Option<DVec2> {
         let (_, shot) = self.picked()?;
-        let site = Site::of(&self.now.setup.court);
+        let area = PlayArea::of(&self.now.setup.court);
         let end = match step {
-            Step::Contact | Step::Stood => shot.hitter,
+            ShotPlace::Contact | ShotPlace::Stood => shot.hitter,
             // A ball in the net comes down just before it.
-            Step::Landing if (-IN_THE_NET..=0.0).contains(&(place.y * shot.hitter.sign())) => shot.hitter,
-            Step::Landing | Step::Met => shot.hitter.other(),
+            ShotPlace::Landing if (-IN_THE_NET..=0.0).contains(&(place.y * shot.hitter.sign())) => shot.hitter,
+            ShotPlace::Landing | ShotPlace::Met => shot.hitter.other(),
         };
-        Some(held(&site, end, place))
+        Some(held(&area, end, place))
     }
 
-    /// Moves a place of the shot. Where one shot was met and the next one struck is one place, and stays one.
-    pub fn pick_place(&mut self, step: Step, place: DVec2) {
+    /// Moves a place of the shot. The meeting of one shot and the contact of the next are one place, and stay one.
+    pub fn pick_place(&mut self, step: ShotPlace, place: DVec2) {
         let (Some((at, _)), Some(place)) = (self.picked(), self.pick_held(step, place)) else { return };
         let label = match step {
-            Step::Contact => mark("Move the contact"),
-            Step::Landing => mark("Move the landing"),
-            Step::Met => mark("Move the opponent's contact"),
-            Step::Stood => mark("Move where the hitter stood"),
+            ShotPlace::Contact => mark("Move the contact"),
+            ShotPlace::Landing => mark("Move the landing"),
+            ShotPlace::Met => mark("Move the opponent's contact"),
+            ShotPlace::Stood => mark("Move where the hitter stood"),
         };
         self.step(label, Some(Join::Place(at, step)), |state| state.move_place(at, step, place));
     }
 
-    /// What is moved from now on is another step than what was moved so far.
+    /// Ends a series of joined moves.
     pub fn seal(&mut self) {
         self.joinable = None;
     }
@@ -80,22 +80,23 @@ impl Notebook {
     ///
     /// # Errors
     /// A shot that neither lands nor is met; every shot has a contact.
-    pub fn pick_unseen(&mut self, step: Step) -> Result<(), Refusal> {
+    pub fn pick_unseen(&mut self, step: ShotPlace) -> Result<(), Refusal> {
         let Some((at, shot)) = self.picked() else { return Ok(()) };
-        let left = |step: Step| step.of(shot).is_none();
-        if step == Step::Contact {
+        let left = |step: ShotPlace| step.of(shot).is_none();
+        if step == ShotPlace::Contact {
             return Err(Refusal::NoContact);
         }
-        if (step == Step::Landing && left(Step::Met)) || (step == Step::Met && left(Step::Landing)) {
+        if (step == ShotPlace::Landing && left(ShotPlace::Met)) || (step == ShotPlace::Met && left(ShotPlace::Landing))
+        {
             return Err(Refusal::Nowhere);
         }
         self.change(mark("Not seen"), |state| {
             let Some(shot) = state.get_mut(at) else { return };
             match step {
-                Step::Contact => {}
-                Step::Landing => shot.landing = None,
-                Step::Met => (shot.met, shot.met_time) = (None, None),
-                Step::Stood => shot.stood = None,
+                ShotPlace::Contact => {}
+                ShotPlace::Landing => shot.landing = None,
+                ShotPlace::Met => (shot.met, shot.met_time) = (None, None),
+                ShotPlace::Stood => shot.stood = None,
             }
         });
         Ok(())
@@ -143,19 +144,19 @@ impl Notebook {
         });
     }
 
-    /// Takes the shot out, and its point with the last one; the next shot of the point is taken up, or the one before.
+    /// Removes the shot, and the point with its last shot; selects the next shot of the point, or the one before.
     pub fn pick_remove(&mut self) {
         let Some((at, _)) = self.picked() else { return };
         self.change(mark("Delete the shot"), |state| state.remove_shot(at));
     }
 
-    /// The next shot that is noted comes before or behind the one that is taken up, which is let go of. Behind it, it is
-    /// the opponent's, who strikes it where they met this one.
+    /// Puts the next noted shot before or after the selected one, and clears the selection. A shot after it is
+    /// the opponent's, struck where they met this one.
     pub fn insert(&mut self, behind: bool) {
         let Some((at, shot)) = self.picked() else { return };
         let (shot, at) = (*shot, At { shot: at.shot + usize::from(behind), ..at });
         self.change(mark("Insert a shot"), |state| {
-            // What was begun elsewhere is kept if it is a shot already; it comes before or behind the place.
+            // A shot begun elsewhere is kept if it is complete enough.
             let begun = state.open.filter(|_| state.draft.shot(None).is_some());
             state.shot(None);
             let shifted = begun.is_some_and(|open| open.point == at.point && open.shot <= at.shot);
@@ -167,36 +168,36 @@ impl Notebook {
     }
 }
 
-/// A figure as exactly as a file has it, in its unit.
+/// A figure rounded to the precision of the file, in its unit.
 fn written(figure: Option<f64>, unit: f64) -> Option<f64> {
     figure.map(|figure| read_back(as_written(figure, unit), unit))
 }
 
 impl State {
-    fn move_place(&mut self, at: At, step: Step, place: DVec2) {
-        let site = Site::of(&self.setup.court);
+    fn move_place(&mut self, at: At, step: ShotPlace, place: DVec2) {
+        let area = PlayArea::of(&self.setup.court);
         let Some(shot) = self.get_mut(at) else { return };
         let before = step.of(shot);
         match step {
-            Step::Contact => shot.contact = place,
-            Step::Landing => shot.landing = Some(place),
-            Step::Met => shot.met = Some(place),
-            Step::Stood => shot.stood = Some(place),
+            ShotPlace::Contact => shot.contact = place,
+            ShotPlace::Landing => shot.landing = Some(place),
+            ShotPlace::Met => shot.met = Some(place),
+            ShotPlace::Stood => shot.stood = Some(place),
         }
-        // A body is where it was beside the ball.
-        if step == Step::Contact
+        // The body keeps its offset from the ball.
+        if step == ShotPlace::Contact
             && let (Some(before), Some(body)) = (before, shot.hitter_place)
         {
-            shot.hitter_place = Some(held(&site, shot.hitter, body + place - before));
+            shot.hitter_place = Some(held(&area, shot.hitter, body + place - before));
         }
         let hitter = shot.hitter;
         self.move_neighbour(at, step, before, place, hitter);
     }
 
-    /// The neighbour's place that is the same as one that has been moved.
-    fn move_neighbour(&mut self, at: At, step: Step, before: Option<DVec2>, place: DVec2, hitter: End) {
+    /// Moves the neighbour's place that equals the moved one.
+    fn move_neighbour(&mut self, at: At, step: ShotPlace, before: Option<DVec2>, place: DVec2, hitter: End) {
         match step {
-            Step::Met => {
+            ShotPlace::Met => {
                 let next = At { shot: at.shot + 1, ..at };
                 if let Some(next) = self.get_mut(next).filter(|next| Some(next.contact) == before) {
                     next.contact = place;
@@ -204,13 +205,13 @@ impl State {
                     self.draft.contact = Some(place);
                 }
             }
-            Step::Contact => {
+            ShotPlace::Contact => {
                 let last = at.shot.checked_sub(1).and_then(|shot| self.get_mut(At { shot, ..at }));
                 if let Some(last) = last.filter(|last| last.met == before) {
                     last.met = Some(place);
                 }
             }
-            Step::Landing | Step::Stood => {}
+            ShotPlace::Landing | ShotPlace::Stood => {}
         }
     }
 

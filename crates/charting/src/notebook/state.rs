@@ -1,6 +1,7 @@
-//! Everything that undo brings back.
+//! The state that undo restores.
 
 use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
 
 use glam::DVec2;
 use standpoint_geometry::frame::End;
@@ -8,7 +9,7 @@ use standpoint_geometry::frame::End;
 use super::{At, Draft};
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
 use standpoint_board::file::as_written;
-use standpoint_board::site::Site;
+use standpoint_board::play_area::PlayArea;
 
 /// A state of the notebook.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,20 +17,28 @@ pub(super) struct State {
     pub setup: Arc<Setup>,
     pub points: Arc<Vec<Arc<Point>>>,
     pub draft: Draft,
-    /// The point that goes on, and where in it the next shot goes.
+    /// The open point, and where in it the next shot goes.
     pub open: Option<At>,
-    /// The shot that has been taken up again.
+    /// The selected shot.
     pub picked: Option<At>,
     pub session: String,
     pub ends: Ends,
+    /// Default players and conditions: while the setup equals them and there are no points, there is no chart to keep.
+    pub blank: Option<Arc<Setup>>,
     /// Tells states apart, to know whether this one is saved.
     pub version: u64,
 }
 
 /// The place on the site at an end, to the file's 0.1 mm, so that a chart and its file agree exactly.
-pub(super) fn held(site: &Site, end: End, place: DVec2) -> DVec2 {
-    let place = site.clamp_at(end, place);
+pub(super) fn held(area: &PlayArea, end: End, place: DVec2) -> DVec2 {
+    let place = area.clamp_at(end, place);
     DVec2::new(as_written(place.x, 1.0), as_written(place.y, 1.0))
+}
+
+/// A version that no other state of any notebook has.
+pub(super) fn next_version() -> u64 {
+    static LAST: AtomicU64 = AtomicU64::new(0);
+    LAST.fetch_add(1, Ordering::Relaxed) + 1
 }
 
 fn same<T: PartialEq>(a: &Arc<T>, b: &Arc<T>) -> bool {
@@ -48,11 +57,12 @@ impl State {
             picked: None,
             session,
             ends,
-            version: 0,
+            blank: None,
+            version: next_version(),
         }
     }
 
-    /// Whether nothing has changed but what is taken up; points that both share are not looked at.
+    /// Whether the states are equal apart from the selection; shared points are not compared.
     pub(super) fn is_as(&self, before: &Self) -> bool {
         let points = Arc::ptr_eq(&self.points, &before.points)
             || self.points.len() == before.points.len()
@@ -82,7 +92,7 @@ impl State {
         Arc::make_mut(point).shots.get_mut(at.shot)
     }
 
-    /// The shot that letters are about when none is begun: within a point the next contact is known already, but nothing
+    /// The shot that stroke keys refer to when none is begun: within a point the next contact is known already, but nothing
     /// of its stroke has been seen.
     pub(super) fn noted(&mut self) -> Option<&mut ObservedShot> {
         if self.draft.contact.is_some() {

@@ -23,7 +23,7 @@ fn a_further_shot_takes_three_places() {
     let (first, second) = (point.shots[0], point.shots[1]);
     assert_eq!((first.hitter, first.met, first.stood), (End::Near, Some(at(-3.5, 12.5)), Some(at(0.5, -13.0))));
     assert_eq!((second.hitter, second.contact, second.met), (End::Far, at(-3.5, 12.5), None));
-    assert_eq!(notes.draft().step(), Step::Contact);
+    assert_eq!(notes.draft().step(), ShotPlace::Contact);
     assert!(standpoint_board::chart::check::check(&notes.chart()).is_empty());
 }
 
@@ -61,7 +61,7 @@ fn a_ball_in_the_net_ends_the_point_and_one_from_the_air_has_no_landing() {
     let mut notes = Notebook::new(Chart::new(Setup::default()));
     notes.place(at(2.0, 12.0)).unwrap();
     notes.place(at(1.0, 0.5)).unwrap();
-    assert_eq!((notes.shots(), notes.draft().step(), notes.open_point()), (1, Step::Contact, None));
+    assert_eq!((notes.shots(), notes.draft().step(), notes.open_point()), (1, ShotPlace::Contact, None));
     notes.place(at(2.0, -12.0)).unwrap();
     notes.skip().unwrap();
     assert_eq!(notes.skip(), Err(Refusal::Nowhere));
@@ -69,7 +69,7 @@ fn a_ball_in_the_net_ends_the_point_and_one_from_the_air_has_no_landing() {
     notes.skip().unwrap();
     let shot = notes.points()[1].shots[0];
     assert_eq!((shot.landing, shot.met, shot.stood), (None, Some(at(-1.0, 2.5)), None));
-    assert_eq!(notes.draft().step(), Step::Landing);
+    assert_eq!(notes.draft().step(), ShotPlace::Landing);
 }
 
 #[test]
@@ -91,7 +91,7 @@ fn letters_are_about_the_shot_that_is_begun() {
     assert_eq!(notes.points().len(), 2);
 }
 
-/// A notebook with a rally of three shots whose first two were met where the next was struck, taken up at the second.
+/// A notebook with a rally of three shots whose first two were met where the next was struck, the second one selected.
 fn long_rally() -> Notebook {
     let mut notes = Notebook::new(Chart::new(Setup::default()));
     for (x, y) in [(2.0, -12.0), (-3.0, 9.0), (-3.5, 12.5), (0.5, -13.0), (1.0, -9.0), (1.5, -12.0), (0.0, 12.8)] {
@@ -113,10 +113,10 @@ fn shots(notes: &Notebook) -> &[ObservedShot] {
 fn a_place_that_two_shots_share_is_moved_for_both_and_taken_back_for_both() {
     let mut notes = long_rally();
     let before = notes.chart();
-    notes.pick_place(Step::Contact, at(-3.0, 12.1));
-    notes.pick_place(Step::Contact, at(-2.9, 12.0));
+    notes.pick_place(ShotPlace::Contact, at(-3.0, 12.1));
+    notes.pick_place(ShotPlace::Contact, at(-2.9, 12.0));
     assert_eq!((shots(&notes)[0].met, shots(&notes)[1].contact), (Some(at(-2.9, 12.0)), at(-2.9, 12.0)));
-    notes.pick_place(Step::Met, at(1.0, -11.0));
+    notes.pick_place(ShotPlace::Met, at(1.0, -11.0));
     assert_eq!((shots(&notes)[1].met, shots(&notes)[2].contact), (Some(at(1.0, -11.0)), at(1.0, -11.0)));
     assert_eq!(notes.undo(), Some("Move the opponent's contact"));
     assert_eq!(notes.undo(), Some("Move the contact"), "what is moved in one go is one step");
@@ -127,15 +127,15 @@ fn a_place_that_two_shots_share_is_moved_for_both_and_taken_back_for_both() {
 #[test]
 fn places_are_held_where_they_can_be_and_those_not_seen_are_left_out() {
     let mut notes = long_rally();
-    notes.pick_place(Step::Stood, at(90.0, -3.0));
+    notes.pick_place(ShotPlace::Stood, at(90.0, -3.0));
     let stood = shots(&notes)[1].stood.unwrap();
     assert!(stood.y.abs() < 1e-9 && stood.x < 10.0, "{stood}");
-    notes.pick_place(Step::Landing, at(1.0, 0.4));
+    notes.pick_place(ShotPlace::Landing, at(1.0, 0.4));
     assert_eq!(shots(&notes)[1].landing, Some(at(1.0, 0.4)), "a ball in the net comes down just before it");
-    assert_eq!(notes.pick_unseen(Step::Contact), Err(Refusal::NoContact));
-    notes.pick_unseen(Step::Landing).unwrap();
-    assert_eq!(notes.pick_unseen(Step::Met), Err(Refusal::Nowhere));
-    notes.pick_unseen(Step::Stood).unwrap();
+    assert_eq!(notes.pick_unseen(ShotPlace::Contact), Err(Refusal::NoContact));
+    notes.pick_unseen(ShotPlace::Landing).unwrap();
+    assert_eq!(notes.pick_unseen(ShotPlace::Met), Err(Refusal::Nowhere));
+    notes.pick_unseen(ShotPlace::Stood).unwrap();
     assert_eq!((shots(&notes)[1].landing, shots(&notes)[1].stood), (None, None));
     assert!(standpoint_board::chart::check::check(&notes.chart()).is_empty());
 }
@@ -163,7 +163,7 @@ fn a_shot_is_taken_out_and_one_is_put_between() {
     assert_eq!((shots(&notes).len(), notes.picked().unwrap().0.shot), (2, 1));
     notes.undo();
     notes.insert(true);
-    assert_eq!((notes.picked(), notes.draft().step(), notes.draft().hitter), (None, Step::Landing, End::Near));
+    assert_eq!((notes.picked(), notes.draft().step(), notes.draft().hitter), (None, ShotPlace::Landing, End::Near));
     notes.place(at(3.0, 9.0)).unwrap();
     notes.end_point();
     let hitters: Vec<End> = shots(&notes).iter().map(|shot| shot.hitter).collect();

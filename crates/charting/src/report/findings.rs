@@ -1,4 +1,4 @@
-//! What a report says first: findings and habits that the evidence carries, each with its sentence.
+//! The first part of a report: findings and habits supported by the evidence, each with its sentence.
 
 use serde::ser::SerializeStruct as _;
 use serde::{Serialize, Serializer};
@@ -11,7 +11,7 @@ use crate::insight::{self, Axis, Insight};
 use crate::scouting::{self, Smoothing, Tell};
 use crate::stats::Estimate;
 
-/// Findings and habits that are told of each: more than three are not kept in mind.
+/// Most findings and habits shown first.
 pub const FIRST: usize = 3;
 
 /// A finding as a program reads it; people get [`Self::sentence`] in their language.
@@ -19,7 +19,7 @@ pub const FIRST: usize = 3;
 pub struct FindingReport(pub Insight);
 
 impl FindingReport {
-    /// As a coach would say it.
+    /// As a sentence.
     #[must_use]
     pub fn sentence(&self) -> String {
         insight::sentence(&self.0)
@@ -37,7 +37,7 @@ impl FindingReport {
 pub struct TellReport(pub Tell);
 
 impl TellReport {
-    /// As a coach would say it.
+    /// As a sentence.
     #[must_use]
     pub fn sentence(&self) -> String {
         scouting::sentence(&self.0)
@@ -49,7 +49,8 @@ pub(super) fn findings(of: &Findings) -> Vec<FindingReport> {
     insight::insights(&of.cells).into_iter().map(FindingReport).collect()
 }
 
-/// The habits of a player, the clearest first. What the model expects is not asked: an audit knows no replies it did not see.
+/// The habits of a player, the clearest first, without the model's expectation: an audit has no replies that were not
+/// played.
 pub(super) fn tells(of: &Findings, player: End) -> Vec<TellReport> {
     scouting::tells(&of.choices, player, &Smoothing::default()).into_iter().map(TellReport).collect()
 }

@@ -1,4 +1,4 @@
-//! What came out of an audit, for people and programs.
+//! Reports of an audit, for people and programs.
 //!
 //! [`ReportModel`] is the whole report as plain data; [`ShotsCsv`], [`summary_csv`] and [`ReportJson`] write it. Numbers
 //! are rounded to a tenth of a millimetre, of a millisecond and of a thousandth of a share.

@@ -1,4 +1,4 @@
-//! The whole report as plain data: what a page, a table or a program is made from.
+//! The report as plain data, the source of pages, tables and JSON.
 
 use serde::Serialize;
 use standpoint_geometry::frame::End;
@@ -16,13 +16,13 @@ use crate::stats::{Estimate, Histogram, Line, Moments, share};
 use standpoint_board::chart::model::Setup;
 use standpoint_board::chart::score::CourtSide;
 
-/// What the figures are; part of every report.
+/// The note that figures are estimates; part of every report.
 pub const ESTIMATE: &str = mark(
     "Every figure is an estimate of a model for these two players, not a measurement. Across is \
                             positive to the player's right, along is positive when they stood too deep; both are taken \
                             from the best place that could be reached in time.",
 );
-/// Telling shots it takes before a habit is named.
+/// Telling shots needed before a habit is named.
 pub const TELLING: u64 = 12;
 
 /// A report. All units are SI; shares and exposures are from 0 to 1.
@@ -34,7 +34,7 @@ pub struct ReportModel {
     pub title: String,
     /// Whether the audit came to its end; otherwise this is about the first rows only.
     pub complete: bool,
-    /// What it shows, that which costs most first.
+    /// The findings, the costliest first.
     pub findings: Vec<FindingReport>,
     /// Rows of the file, the heading not counted.
     pub rows: u64,
@@ -88,11 +88,11 @@ pub struct PlayerReport {
     pub along: Histogram,
     /// Avoidable exposure.
     pub avoidable: Histogram,
-    /// How often things were filled in, among shots that were judged.
+    /// How often each fact was filled in, among judged shots.
     pub assumed: AssumedCounts,
     /// Where each wing sends the ball.
     pub habits: Vec<HabitReport>,
-    /// Habits beyond luck, the clearest first: what to know of this player as an opponent.
+    /// Habits beyond luck, the clearest first, for opponents of this player.
     pub tells: Vec<TellReport>,
     /// The moments that cost most.
     pub costliest: Vec<MomentReport>,
@@ -110,7 +110,7 @@ pub struct Table {
 /// A group with its name.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Named {
-    /// What the group is called.
+    /// Name of the group.
     pub name: String,
     /// Its figures.
     #[serde(flatten)]
@@ -194,7 +194,7 @@ pub enum RecoveryHabit {
     Middle,
     /// Where the model says.
     Spot,
-    /// Between the two, or now this and now that.
+    /// Between the two, or varying.
     Between,
 }
 
@@ -259,7 +259,7 @@ impl ReportModel {
             not_playable: findings
                 .not_playable
                 .iter()
-                .map(|(reason, shots)| Reason { reason: reason.clone(), shots: *shots })
+                .map(|(reason, shots)| Reason { reason: reason.words().to_owned(), shots: *shots })
                 .collect(),
         }
     }

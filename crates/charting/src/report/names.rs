@@ -1,4 +1,4 @@
-//! The names that reports give to things. They stay as they are when the types in the program are renamed.
+//! Names in reports. Stable: they do not change when types in the program are renamed.
 
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::{Hand, Wing};
@@ -93,7 +93,7 @@ pub fn level(level: Option<Level>) -> &'static str {
     }
 }
 
-/// The level of this name, whatever joins its words.
+/// The level of this name, with any separator between words.
 #[must_use]
 pub fn level_named(name: &str) -> Option<Level> {
     let plain = |name: &str| name.replace(['-', ' '], "_").to_lowercase();

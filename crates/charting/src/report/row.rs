@@ -6,7 +6,7 @@ use glam::DVec2;
 use serde::Serialize;
 
 use super::names;
-use crate::audit::{AuditedShot, Outcome};
+use crate::audit::{AuditedShot, Outcome, message};
 use crate::import::BadRow;
 
 /// The outcome of a row that could not be read.
@@ -20,7 +20,7 @@ pub struct ShotRow<'a> {
     pub line: Option<u64>,
     /// The day, match or set.
     pub session: &'a str,
-    /// What the point is called.
+    /// Label of the point.
     pub point: &'a str,
     /// The point, counted from 1.
     pub point_number: Option<u64>,
@@ -74,19 +74,19 @@ pub struct ShotRow<'a> {
     pub along_spot: Option<f64>,
     /// Exposure where the hitter stood.
     pub exposure: Option<f64>,
-    /// The same less that at the spot.
+    /// Exposure beyond that at the spot.
     pub extra: Option<f64>,
-    /// The same less that at the best place that could be reached.
+    /// Exposure beyond that at the best reachable place.
     pub avoidable: Option<f64>,
     /// Time to the opponent's contact.
     pub available_s: Option<f64>,
     /// Time a run to the spot takes.
     pub needed_s: Option<f64>,
-    /// How far the spot was out of reach.
+    /// Distance by which the spot was out of reach.
     pub short_by: Option<f64>,
     /// Whether the spot could be reached in time.
     pub reachable: Option<bool>,
-    /// Whether the hitter stood in the middle rather than where they should.
+    /// Whether the hitter stood in the middle instead of the recommended place.
     pub to_the_middle: Option<bool>,
     /// What was filled in.
     pub assumed: String,
@@ -149,7 +149,7 @@ pub fn shot_row(shot: &AuditedShot) -> ShotRow<'_> {
         to_the_middle: judged.and_then(|judged| judged.to_the_middle),
         assumed: names::assumed(&shot.assumed),
         reason: match &shot.outcome {
-            Outcome::NotPlayable(reason) => reason.as_str().into(),
+            Outcome::NotPlayable(error) => message(error).into(),
             _ => "".into(),
         },
     }

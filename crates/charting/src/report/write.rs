@@ -16,7 +16,7 @@ const LISTED: usize = 10_000;
 /// Version of the JSON report.
 pub const JSON_VERSION: u32 = 1;
 
-/// Where audited shots go one by one.
+/// A writer of audited shots, one by one.
 pub trait ShotWriter {
     /// Writes a shot.
     ///
@@ -30,7 +30,7 @@ pub trait ShotWriter {
     /// When it cannot be written.
     fn bad(&mut self, row: &BadRow) -> io::Result<()>;
 
-    /// Writes what comes at the end.
+    /// Writes the end.
     ///
     /// # Errors
     /// When it cannot be written.
@@ -126,7 +126,7 @@ impl<W: Write> ShotWriter for ReportJson<W> {
     }
 }
 
-/// The report without its shots, for nobody but the end.
+/// The report without its shots.
 #[derive(Debug, Default)]
 pub struct NoShots;
 
@@ -144,7 +144,7 @@ impl ShotWriter for NoShots {
     }
 }
 
-/// Passes shots on to a writer, gathers habits, and tells bad rows.
+/// Passes shots to a writer, collects habits, and reports bad rows.
 pub struct Passing<'a> {
     /// Where shots go.
     pub writer: &'a mut dyn ShotWriter,
@@ -166,7 +166,7 @@ impl Sink for Passing<'_> {
     }
 }
 
-/// Rows that could not be read, one line for each thing wrong with them: for whoever corrects the file.
+/// Rows that could not be read, one line for each fault, to correct the file by.
 pub struct BadRowsCsv<W: Write> {
     csv: csv::Writer<W>,
 }
@@ -194,7 +194,7 @@ impl<W: Write> BadRowsCsv<W> {
         Ok(())
     }
 
-    /// Makes sure that all has been passed on.
+    /// Flushes the writer.
     ///
     /// # Errors
     /// When it cannot be written.

@@ -1,4 +1,4 @@
-//! The cases that habits are told by, and the ways a ball can go in them.
+//! Cases of habits, and the ways a ball can go in them.
 
 use serde::{Deserialize, Serialize};
 use standpoint_geometry::player::Wing;
@@ -33,7 +33,7 @@ impl Way {
     }
 }
 
-/// Everything that tells cases apart.
+/// The properties that distinguish cases.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub(super) enum Key {
     Rally {
@@ -62,7 +62,7 @@ impl Key {
     }
 }
 
-/// A case: shots that have all of this in common; what is `None` may be anything.
+/// A case: shots with these properties; `None` accepts anything.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Case {
     /// Strokes of a rally.
@@ -127,7 +127,7 @@ impl Case {
         }
     }
 
-    /// The cases that are looked at, the widest left out.
+    /// The cases that are tested, without the widest.
     #[must_use]
     pub fn all() -> Vec<Self> {
         let some = |wing, side, pressure| Self::Rally { wing, side, pressure };

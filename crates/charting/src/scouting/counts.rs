@@ -1,4 +1,4 @@
-//! How often a player sends the ball each way.
+//! Counts of a player's directions.
 
 use std::collections::BTreeMap;
 
@@ -8,8 +8,8 @@ use standpoint_geometry::frame::End;
 use super::case::{Case, Key, Way};
 use crate::audit::{AuditedShot, Miss, Outcome};
 
-/// How often both players send the ball each way, by case. It takes no more memory for a million shots than for a thousand,
-/// and those of parts put together are those of the whole.
+/// Counts of both players' directions, by case. Memory does not grow with the number of shots,
+/// and merged parts equal the whole.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Choices {
     #[serde(with = "pairs")]
@@ -17,7 +17,7 @@ pub struct Choices {
 }
 
 impl Choices {
-    /// Takes in a shot. A ball in the net does not say where it was meant to go.
+    /// Adds a shot. The intended direction of a ball in the net is unknown.
     pub fn add(&mut self, shot: &AuditedShot) {
         if shot.outcome == Outcome::Missed(Miss::Net) || shot.assumed.landing {
             return;
@@ -34,7 +34,7 @@ impl Choices {
         choices
     }
 
-    /// Takes in those of another part.
+    /// Adds the counts of another part.
     pub fn merge(&mut self, other: &Self) {
         for (own, others) in self.players.iter_mut().zip(&other.players) {
             for (key, counts) in others {
@@ -64,7 +64,7 @@ pub(super) fn count(cells: &BTreeMap<Key, [u64; 3]>, case: Case) -> [u64; 3] {
     sums
 }
 
-/// Counts as a summary has them: pairs, as their keys are no texts.
+/// Counts in summaries: pairs, because their keys are not texts.
 mod pairs {
     use std::collections::BTreeMap;
 

@@ -1,4 +1,4 @@
-//! Shares smoothed towards what is expected.
+//! Shares smoothed towards their expectation.
 
 use standpoint_geometry::frame::End;
 
@@ -7,15 +7,15 @@ use super::counts::Choices;
 use crate::chance::beta_quantile;
 use crate::stats::Estimate;
 
-/// How many shots of what is expected are added to those that were counted, unless somebody chooses otherwise. A choice
+/// Default weight of the expectation, in shots. A choice
 /// without a source.
 pub const STRENGTH: f64 = 8.0;
 
-/// What counts are smoothed with.
+/// The prior that counts are smoothed with.
 pub struct Smoothing<'a> {
-    /// What the model expects of a case; where there is no model, the three ways are taken for equally likely.
+    /// The model's expectation of a case; without it the three ways are equally likely.
     pub expected: Option<&'a dyn Fn(Case) -> [f64; 3]>,
-    /// How many shots that is worth.
+    /// Its weight in shots.
     pub strength: f64,
 }
 
@@ -25,14 +25,14 @@ impl Default for Smoothing<'_> {
     }
 }
 
-/// How often the ball goes one way.
+/// Frequency of one way.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Share {
     /// The way.
     pub way: Way,
     /// Shots that were counted.
     pub counted: u64,
-    /// What was expected before any of them.
+    /// The expected share before any of them.
     pub expected: f64,
     /// The smoothed share with its interval at 95 percent.
     pub share: Estimate,
@@ -45,7 +45,7 @@ pub struct Habit {
     pub case: Case,
     /// Shots that were counted.
     pub shots: u64,
-    /// How many shots of what was expected were added.
+    /// Weight of the expectation, in shots.
     pub strength: f64,
     /// The three ways, as [`Way::ALL`] has them.
     pub shares: [Share; 3],
@@ -83,17 +83,17 @@ impl Choices {
         Habit { case, shots, strength, shares: Way::ALL.map(share) }
     }
 
-    /// What is expected before the shots of a case: what the model says of it, drawn towards the player's wider habit.
+    /// Expectation of a case: the model's, adjusted by the player's habit in the wider case.
     fn expected(&self, player: End, case: Case, smoothing: &Smoothing<'_>) -> [f64; 3] {
         let model = |case: Case| shares(smoothing.expected.map_or([1.0; 3], |expected| expected(case)));
         let Some(wider) = case.wider() else { return model(case) };
-        // How much more or less often than the model says this player goes each way in the wider case.
+        // Ratio of this player's shares to the model's in the wider case.
         let (habit, usual, here) = (self.habit(player, wider, smoothing).replies(), model(wider), model(case));
         shares([0, 1, 2].map(|way| here[way] * habit[way] / usual[way]))
     }
 }
 
-/// Positive numbers that sum to one.
+/// Normalises positive numbers to a sum of one.
 fn shares(weights: [f64; 3]) -> [f64; 3] {
     let weights = weights.map(|weight| if weight.is_finite() { weight.max(1e-6) } else { 1e-6 });
     let sum: f64 = weights.iter().sum();

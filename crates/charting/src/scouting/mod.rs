@@ -1,11 +1,11 @@
 //! The habits of an opponent: where they send the ball from each wing and zone, hurried or not, and where they serve.
 //!
-//! Shares are smoothed by a Dirichlet prior: so many shots of what is expected are added to those that were counted. How
-//! many is said with every figure. What is expected of a case comes from the model, where it is given, and then from the
+//! Shares are smoothed by a Dirichlet prior: a number of expected shots is added to those counted, and
+//! reported with every figure. The expectation of a case comes from the model, where given, and then from the
 //! player's wider habit: a wing, that wing from a side, the same under pressure.
 //!
-//! [`tells`] are habits that the evidence carries: what differs from the player's other shots beyond luck, by Fisher's exact
-//! test with Bonferroni's correction, the clearest first and each told once.
+//! [`tells`] are habits supported by the evidence: differences from the player's other shots beyond luck, by Fisher's exact
+//! test with Bonferroni's correction, the clearest first, each reported once.
 
 mod case;
 mod counts;

@@ -1,4 +1,4 @@
-//! Habits that the evidence carries.
+//! Habits supported by the evidence.
 
 use std::collections::BTreeMap;
 
@@ -10,16 +10,16 @@ use super::habit::Smoothing;
 use crate::chance::drawn_at_least;
 use crate::stats::Estimate;
 
-/// The chance that luck alone shows as much, at most. This and the two below are choices without a source.
+/// Largest p-value of a habit. This and the two below are choices without a source.
 pub const CHANCE: f64 = 0.002;
-/// Shots that a case needs, and that must be left outside of it.
+/// Least number of shots inside a case, and outside of it.
 pub const FEWEST: u64 = 15;
-/// Shares that differ by less are not worth a sentence.
+/// Smallest difference of shares that is reported.
 pub const LEAST_DIFFERENCE: f64 = 0.1;
-/// Habits of a player that are looked for.
+/// Most habits of a player.
 const MOST: usize = 8;
 
-/// A habit that the evidence carries.
+/// A habit supported by the evidence.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tell {
     /// The player, by where they began.
@@ -34,17 +34,17 @@ pub struct Tell {
     pub shots: u64,
     /// The smoothed share, with its interval at 95 percent.
     pub share: Estimate,
-    /// How many shots of what was expected are in it.
+    /// Weight of the expectation in it, in shots.
     pub strength: f64,
-    /// The share that was counted in the player's other strokes or serves, without those of habits told before.
+    /// The counted share in the player's other strokes or serves, without those of earlier habits.
     pub elsewhere: f64,
     /// Those others.
     pub others: u64,
-    /// The chance that luck alone shows as much in any of the cases looked at; at most [`CHANCE`].
+    /// Probability that luck alone shows as much in any of the tested cases; at most [`CHANCE`].
     pub chance: f64,
 }
 
-/// The habits of a player that the evidence carries, the clearest first.
+/// The habits of a player supported by the evidence, the clearest first.
 #[must_use]
 pub fn tells(choices: &Choices, player: End, smoothing: &Smoothing<'_>) -> Vec<Tell> {
     let mut left = choices.of_player(player).clone();
@@ -59,7 +59,7 @@ pub fn tells(choices: &Choices, player: End, smoothing: &Smoothing<'_>) -> Vec<T
         let habit = choices.habit(player, clearest.case, smoothing);
         let share = habit.shares[clearest.way as usize].share;
         found.push(Tell { player, share, strength: habit.strength, ..clearest });
-        // What was told is set aside, so that it is not told again in every case that shares shots with it.
+        // Reported shots are set aside, so that a habit is not reported again in every case that shares shots with it.
         left.retain(|key, _| !clearest.case.holds(key));
     }
     found

@@ -8,7 +8,7 @@ use super::tell::Tell;
 use crate::audit::{FromSide, Pressure};
 use standpoint_board::chart::score::{CourtSide, ServeNumber};
 
-/// A habit as a coach would say it, with how sure it is and from how many shots.
+/// A habit as a sentence, with certainty and number of shots.
 #[must_use]
 pub fn sentence(tell: &Tell) -> String {
     let tenth = |share: f64| decimal(10.0 * share, 0);

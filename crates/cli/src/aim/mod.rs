@@ -1,4 +1,4 @@
-//! `aim`: what every target is worth, and the best one.
+//! `aim`: the worth of every target, and the best one.
 
 mod rows;
 
@@ -70,7 +70,7 @@ fn step(text: &str) -> Result<f64, String> {
     }
 }
 
-/// Computes the map and says where to aim.
+/// Computes the map and prints the best target.
 ///
 /// # Errors
 /// A board that cannot be read, a stroke that reaches no target, or an answer that cannot be written.
@@ -96,7 +96,7 @@ fn no_target(asked: &Asked) -> Box<Fault> {
     Fault::new("no_target", &asked.place(), what, "Choose another stroke, or hit faster or from higher.")
 }
 
-/// The whole map, by two threads that each take the next target. A terminal is told how far they are.
+/// Computes the map on two threads that each take the next target. Progress goes to a terminal.
 fn compute(situation: &Situation, step: f64) -> Result<AimMap, SolveError> {
     let mut map = AimMap::new(situation, step);
     let (order, _) = map.order();
@@ -115,7 +115,7 @@ fn compute(situation: &Situation, step: f64) -> Result<AimMap, SolveError> {
                 }
             }
         }
-        // A thread that panicked is reported below; what it had found does not matter any more.
+        // A panicked thread is reported below; its results are dropped.
         found.lock().unwrap_or_else(std::sync::PoisonError::into_inner).extend(mine);
         Ok(())
     };
@@ -137,7 +137,7 @@ fn compute(situation: &Situation, step: f64) -> Result<AimMap, SolveError> {
     Ok(map)
 }
 
-/// Tells a terminal how far the work is, and wipes that away at its end.
+/// Progress on a terminal, removed at the end.
 fn progress(next: &AtomicUsize, count: usize, over: &AtomicBool) {
     let mut said = false;
     thread::sleep(PROGRESS);
@@ -152,7 +152,7 @@ fn progress(next: &AtomicUsize, count: usize, over: &AtomicBool) {
     }
 }
 
-/// What is compared with coming in, or with the best recovery.
+/// The alternative to compare with: staying back, or recovering to the middle.
 struct Found<'a> {
     asked: &'a Asked,
     approach: bool,

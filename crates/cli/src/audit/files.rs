@@ -1,4 +1,4 @@
-//! The files that an audit writes beside its answer.
+//! The output files of an audit.
 
 use std::{
     io::{self, Write},
@@ -10,7 +10,7 @@ use standpoint_board::store::{GrowingFile, SaveError};
 use super::AuditArgs;
 use crate::fault::{Fault, Stop};
 
-/// The files that were asked for. None is in its place before all that goes into it is there.
+/// The requested files. Each is put in its place only when complete.
 pub struct Files {
     pub answer: Option<GrowingFile>,
     pub summary: Option<GrowingFile>,
@@ -39,7 +39,7 @@ impl Files {
         [self.bad_rows, self.summary, self.part, self.pdf, self.answer].into_iter().flatten()
     }
 
-    /// Puts them in their places.
+    /// Puts the complete files in their places.
     ///
     /// # Errors
     /// A file that cannot be written.
@@ -50,7 +50,7 @@ impl Files {
         Ok(())
     }
 
-    /// Puts what an audit has done that was stopped beside their places, and says where.
+    /// Puts the partial files of a stopped audit beside their places, and returns their paths.
     ///
     /// # Errors
     /// A file that cannot be written.

@@ -1,4 +1,4 @@
-//! What is audited: a table, a chart, or the chart that is kept with a board.
+//! Input of an audit: a table, a chart, or the chart in a board.
 
 use std::{
     fs::File,
@@ -16,16 +16,16 @@ use standpoint_board::{
 
 use crate::{fault::Fault, load::load_fault};
 
-/// A table that is read as it goes.
+/// A table, read row by row.
 pub type Table = Box<dyn Read>;
-/// How much of a file is looked at to tell what it is, bytes.
+/// Bytes read to detect the kind of a file.
 const LOOK: usize = 4096;
 
 /// What is audited.
 pub struct Input {
-    /// What to call it in messages.
+    /// Name in messages.
     pub place: String,
-    /// How much there is: bytes of a table, shots of a chart; `None` for what is piped in.
+    /// Size: bytes of a table, shots of a chart; `None` for piped input.
     pub size: Option<u64>,
     /// What is in it.
     pub content: Content,
@@ -40,7 +40,7 @@ pub enum Content {
 }
 
 impl Input {
-    /// Opens a file, or the standard input for `-`, and looks what it is.
+    /// Opens a file, or standard input for `-`, and detects its kind.
     ///
     /// # Errors
     /// A file that cannot be read, or a chart that is not sound.
@@ -59,7 +59,7 @@ impl Input {
         Self::of(&path.display().to_string(), path, size, Box::new(file))
     }
 
-    /// What a report of it is called: the name of the file.
+    /// Title of its report: the name of the file.
     pub fn title(&self) -> String {
         let stem = Path::new(&self.place).file_stem();
         stem.map_or_else(|| self.place.clone(), |stem| stem.to_string_lossy().into_owned())
@@ -90,7 +90,7 @@ fn load_error(path: &Path, source: io::Error) -> LoadError {
     }
 }
 
-/// Which of the program's own files it is.
+/// Kind of a file of this program.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Kind {
     Chart,
@@ -98,7 +98,7 @@ enum Kind {
 }
 
 impl Kind {
-    /// Of a file that begins like this, unless it is a table.
+    /// The kind by the beginning of the file, unless it is a table.
     fn of(begin: &[u8]) -> Option<Self> {
         let begin = String::from_utf8_lossy(&begin[..begin.len().min(LOOK)]);
         let begin = begin.trim_start_matches('\u{feff}').trim_start();

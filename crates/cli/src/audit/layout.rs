@@ -30,7 +30,7 @@ pub struct LayoutArgs {
     /// From which side places are told; as filmed without it.
     #[arg(long, value_enum)]
     pub sides: Option<SidesArg>,
-    /// What stands between cells: a comma, a semicolon, or `tab`; found out from the heading without it.
+    /// Separator of cells: a comma, a semicolon, or `tab`; detected from the heading without it.
     #[arg(long, value_name = "CHARACTER", value_parser = separator)]
     pub separator: Option<char>,
 }
@@ -65,7 +65,7 @@ pub enum SidesArg {
 }
 
 impl LayoutArgs {
-    /// The mapping that all of it says.
+    /// The mapping of all these options.
     ///
     /// # Errors
     /// A mapping file that cannot be read.

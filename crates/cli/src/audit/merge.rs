@@ -1,4 +1,4 @@
-//! `audit --merge`: parts that were audited apart, put together.
+//! `audit --merge`: merges parts that were audited separately.
 
 use std::{io::Write, path::Path};
 
@@ -8,14 +8,14 @@ use standpoint_charting::{
     report::{ReportJson, ReportModel, ShotWriter as _, summary_csv},
 };
 
-use super::{AuditArgs, Files, told};
+use super::{AuditArgs, Files, text};
 use crate::{
     EXIT_INPUT, EXIT_OK, complain,
     fault::{Fault, Stop},
     load::load_fault,
 };
 
-/// Puts parts together and reports on the whole.
+/// Merges parts and reports on the whole.
 ///
 /// # Errors
 /// A part that cannot be read or is of others, or an answer that cannot be written.
@@ -39,7 +39,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     if report.bad_rows == 0 {
         return Ok(EXIT_OK);
     }
-    complain(&told::left_out(&place, report.bad_rows, report.rows));
+    complain(&text::left_out(&place, report.bad_rows, report.rows));
     Ok(EXIT_INPUT)
 }
 
@@ -64,7 +64,7 @@ fn write(
     if args.form.json {
         ReportJson::new(&mut *out)?.finish(report)
     } else {
-        told::write(out, place, report, args.reading.units(Units::Metres))
+        text::write(out, place, report, args.reading.units(Units::Metres))
     }
 }
 
@@ -77,7 +77,7 @@ fn part_fault(path: &Path, error: &SummaryError) -> Box<Fault> {
     Fault::new("summary", &path.display().to_string(), error.to_string(), error.remedy())
 }
 
-/// What the parts are called together.
+/// Title of the merged parts.
 fn places(parts: &[std::path::PathBuf]) -> String {
     match parts {
         [one] => one.display().to_string(),

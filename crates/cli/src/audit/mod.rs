@@ -1,4 +1,4 @@
-//! `audit`: how far players stood from where the model would have them, in a file of charted shots.
+//! `audit`: how far players stood from where the model has them, in a file of charted shots.
 
 mod files;
 mod input;
@@ -7,7 +7,7 @@ mod merge;
 mod players;
 mod progress;
 mod stop;
-mod told;
+mod text;
 
 use std::{
     io::{self, Write},
@@ -147,7 +147,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     };
     // Players that single rows name are answered for from the nearest level.
     args.exact.ensure(&standpoint_workbench::solved::of_setup(&setup));
-    // Before any file is begun: from here on a wish to stop tidies up.
+    // Before any file is begun, so that a stop always tidies up.
     stop::wanted();
     let mut files = Files::begin(args)?;
     let bar = Bar::new(input.size);
@@ -157,7 +157,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     match done {
         Ok(report) if !report.complete => {
             let kept = files.finish_beside()?;
-            complain(&told::stopped(&input.place, report.rows, &kept));
+            complain(&text::stopped(&input.place, report.rows, &kept));
             Ok(EXIT_STOPPED)
         }
         Ok(report) => {
@@ -165,12 +165,12 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
             if report.bad_rows == 0 {
                 return Ok(EXIT_OK);
             }
-            complain(&told::left_out(&input.place, report.bad_rows, report.rows));
+            complain(&text::left_out(&input.place, report.bad_rows, report.rows));
             Ok(EXIT_INPUT)
         }
         Err(AuditError::Write(error)) => Err(files.unwritten(error)),
         Err(AuditError::Read(error)) => {
-            // The answer has begun: what is wrong goes to people only.
+            // The answer has begun: errors go to people only.
             read_fault(&input.place, &error).lines.iter().for_each(|line| complain(line));
             Ok(EXIT_INPUT)
         }
@@ -180,7 +180,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     }
 }
 
-/// What is known of a table that says nothing of its players.
+/// Setup of a table without players.
 pub fn setup_without_players(place: &str) -> Setup {
     Setup { title: place.to_owned(), ..Setup::default() }
 }
@@ -254,7 +254,7 @@ impl Job<'_> {
         let mut pdf = files.pdf.as_mut().map(|file| PdfReport::new(file, self.setup, units, self.args.paper.paper()));
         let mut both = Both { first: &mut *writer, second: pdf.as_mut().map(|pdf| pdf as &mut dyn ShotWriter) };
         let mut on_bad = |row: &BadRow| {
-            self.bar.tell(|| told::bad_row(self.place, row).iter().for_each(|line| complain(line)));
+            self.bar.tell(|| text::bad_row(self.place, row).iter().for_each(|line| complain(line)));
             bad_rows.write(row)
         };
         let mut sink = Passing { writer: &mut both, habits: Habits::default(), on_bad: &mut on_bad };
@@ -277,7 +277,7 @@ impl Job<'_> {
         bad_rows.finish()?;
         summary_csv(&report, or_nowhere(&mut files.summary, &mut not_there))?;
         if !form.json && !form.csv {
-            told::write(out, self.place, &report, units)?;
+            text::write(out, self.place, &report, units)?;
         }
         Ok(report)
     }

@@ -1,4 +1,4 @@
-//! How far an audit has come, on a terminal only.
+//! Progress of an audit, on a terminal only.
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use standpoint_charting::audit::Progress;
@@ -8,7 +8,7 @@ const KNOWN: &str = "{percent:>3} % {bar:30}  {msg}, {eta} to go";
 /// Without.
 const UNKNOWN: &str = "{spinner}  {msg}";
 
-/// A line on the standard error that says how far it is; nothing where that is no terminal.
+/// A line of progress on standard error, if that is a terminal.
 pub struct Bar {
     bar: ProgressBar,
     /// Whether the size is in bytes rather than in shots.
@@ -42,7 +42,7 @@ impl Bar {
         }
     }
 
-    /// Lets something be written without the line coming in between.
+    /// Writes something without mixing with the line of progress.
     pub fn tell(&self, write: impl FnOnce()) {
         self.bar.suspend(write);
     }

@@ -32,7 +32,7 @@ impl PlayerJson {
     }
 }
 
-/// A shot as it is asked for.
+/// The shot of the question.
 #[derive(Debug, Serialize)]
 pub struct ShotJson {
     stroke: &'static str,
@@ -56,7 +56,7 @@ impl From<&Shot> for ShotJson {
     }
 }
 
-/// The shot's flight and what becomes of it.
+/// The shot's flight and outcome.
 #[derive(Debug, Serialize)]
 pub struct AnswerJson {
     basis: &'static str,

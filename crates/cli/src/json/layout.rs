@@ -1,4 +1,4 @@
-//! How the JSON is laid out: a line for each field, lists of numbers in one line.
+//! Layout of the JSON: a line for each field, lists of numbers in one line.
 
 use std::io::{self, Write};
 

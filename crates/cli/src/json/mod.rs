@@ -1,6 +1,6 @@
 //! The answer for programs. `docs/command-line.md` lists every field with its unit.
 //!
-//! Names carry the unit where it is none of m, s, m/s or a share from 0 to 1. Places are in the world frame: the origin
+//! Names include the unit unless it is m, s, m/s or a share from 0 to 1. Places are in the world frame: the origin
 //! under the middle of the net, `x` to the right and `y` forward as the near player faces the net.
 
 mod answer;
@@ -22,11 +22,11 @@ use crate::round::rounded;
 pub use answer::{AnswerJson, ChosenJson, PlayerJson, ShotJson};
 pub use flight::QualityJson;
 
-/// What the figures are; part of every answer.
+/// The note that figures are estimates; part of every answer.
 const MODEL: &str = "Figures are estimates of a model, not measurements. Units are SI: m, s, m/s, shares from 0 to 1; \
                      names ending in _deg, _rad or _rad_s are in degrees, radians or radians per second.";
 
-/// A figure rounded to a millionth; what is not finite is refused.
+/// A figure rounded to a millionth; non-finite figures are refused.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Num(pub f64);
 
@@ -119,7 +119,7 @@ pub fn print_board<T: Serialize>(
     write(out, &envelope(command, Some(source), body))
 }
 
-/// Prints an answer that is about no board.
+/// Prints an answer without a board.
 ///
 /// # Errors
 /// When it cannot be written.

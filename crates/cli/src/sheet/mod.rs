@@ -23,14 +23,14 @@ use self::{
 };
 use super::{
     complain,
-    fault::{Fault, Stop, told},
+    fault::{Fault, Stop, line},
     load::read_board,
 };
 
 pub use args::SheetArgs;
 
-/// Makes what was asked for; the answer is whether everything could be made. The path of every file that was made goes
-/// to the output, progress to the standard error.
+/// Makes the requested files; returns whether all could be made. The path of every file goes
+/// to standard output, progress to standard error.
 ///
 /// # Errors
 /// A command line that asks for what makes no sense, or an output that cannot be written.
@@ -66,21 +66,21 @@ pub fn run(args: &SheetArgs, out: &mut dyn Write) -> Result<bool, Stop> {
                 Ok(()) => writeln!(out, "{}", job.path.display())?,
                 Err(error) => {
                     sound = false;
-                    complain(&told(&job.path.display().to_string(), &error.to_string(), error.remedy()));
+                    complain(&line(&job.path.display().to_string(), &error.to_string(), error.remedy()));
                 }
             },
             Err(error) => {
                 sound = false;
-                complain(&told(&job.place(), &error.to_string(), error.remedy()));
+                complain(&line(&job.place(), &error.to_string(), error.remedy()));
             }
         }
-        // In order also when both streams go to the same place.
+        // Flushed, so that both streams stay in order on one terminal.
         out.flush()?;
     }
     Ok(sound)
 }
 
-/// Does something in a language, and speaks English again.
+/// Runs something in a language, then switches back to English.
 fn spoken<T>(language: Language, something: impl FnOnce() -> T) -> T {
     speak(language);
     let done = something();
@@ -88,7 +88,7 @@ fn spoken<T>(language: Language, something: impl FnOnce() -> T) -> T {
     done
 }
 
-/// The board with its pages that are wanted.
+/// The board with the requested pages.
 fn wanted(mut board: Board, file: &Path, args: &SheetArgs) -> Result<Source, Box<Fault>> {
     board.units = args.reading.units(board.units);
     let pages = match &args.pages {
@@ -116,7 +116,7 @@ fn made(canvas: &mut OffscreenCanvas, job: &plan::Job, look: &Look) -> Result<Ve
             let mut session = Session::new(board.clone(), None);
             make::page(canvas, &mut session, pages.first().copied().unwrap_or(0), format, look)
         }
-        // A picture is of one page; the plan never asks for another.
+        // The plan asks for one page per picture.
         (_, _) => Err(MakeError::NoRally(1)),
     }
 }

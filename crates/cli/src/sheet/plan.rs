@@ -13,7 +13,7 @@ use standpoint_workbench::wanted::Format;
 use super::args::SheetArgs;
 use crate::fault::Fault;
 
-/// A board that was read, with the pages that are wanted of it.
+/// A board with the requested pages.
 pub struct Source {
     /// Where it came from.
     pub file: PathBuf,
@@ -44,7 +44,7 @@ impl Job {
     }
 }
 
-/// What is read and where it goes.
+/// Input files and their output.
 pub struct Plan {
     /// The boards in order.
     pub files: Vec<PathBuf>,
@@ -54,10 +54,10 @@ pub struct Plan {
 }
 
 impl Plan {
-    /// Finds the boards and what is to become of them.
+    /// Finds the boards and their output files.
     ///
     /// # Errors
-    /// An output that says nothing of its format, a folder without boards or one that cannot be read.
+    /// An output without a known format, a folder without boards, or an unreadable one.
     pub fn new(args: &SheetArgs) -> Result<Self, Box<Fault>> {
         let output = args.output.clone();
         let shown = output.display().to_string();

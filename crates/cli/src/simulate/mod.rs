@@ -3,7 +3,7 @@
 mod count;
 mod play;
 mod rows;
-mod told;
+mod text;
 
 use std::{io::Write, path::PathBuf};
 
@@ -22,7 +22,7 @@ use super::{
     load::{name_of, read_board},
 };
 
-/// Points at the most: what fits into memory with room to spare.
+/// Most points: limited by memory.
 const MOST_POINTS: u32 = 200_000;
 /// The players in the order of the game.
 const ENDS: [End; 2] = [End::Near, End::Far];
@@ -58,7 +58,7 @@ pub fn run(args: &SimulateArgs, out: &mut dyn Write) -> Result<(), Stop> {
     if board.court.court().service_line.is_none() {
         return Err(no_boxes(args).into());
     }
-    // Before anything is computed: a file that cannot be written is told at once.
+    // Opened before anything is computed, so that a file that cannot be written is reported at once.
     let file = args.rows.as_deref().map(GrowingFile::begin).transpose().map_err(|error| save_fault(&error))?;
     let matchup = solved::of_board(&board);
     exact::ensure(&matchup, "");
@@ -79,7 +79,7 @@ pub fn run(args: &SimulateArgs, out: &mut dyn Write) -> Result<(), Stop> {
         return json::print_board(out, "simulate", (&args.file, &board), Body::new(args, players, &figures));
     }
     let names = ENDS.map(|end| name_of(&board, end));
-    Ok(told::write(out, args, &board.title, &names, &figures, args.reading.units(board.units))?)
+    Ok(text::write(out, args, &board.title, &names, &figures, args.reading.units(board.units))?)
 }
 
 fn no_boxes(args: &SimulateArgs) -> Box<Fault> {

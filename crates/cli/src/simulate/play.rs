@@ -50,7 +50,7 @@ fn play(game: &Game, block: u32, points: u32, seed: u64) -> Option<Vec<PlayedStr
     Some(strokes)
 }
 
-/// The seed of a block: seeds that lie close together become unlike (the finaliser of MurmurHash3, Appleby).
+/// The seed of a block: similar seeds become unlike (the finaliser of MurmurHash3, Appleby).
 fn mixed(seed: u64, block: u32) -> u64 {
     let mut z = seed.rotate_left(32) ^ (u64::from(block) + 1).wrapping_mul(0xd6e8_feb8_6659_fd93);
     for _ in 0..2 {

@@ -6,7 +6,7 @@ use glam::DVec2;
 use standpoint_board::{
     Board,
     chart::{ObservedShot, Point, Setup},
-    site::Site,
+    play_area::PlayArea,
 };
 use standpoint_charting::import::{Column, Mapping, cells};
 use standpoint_geometry::{
@@ -17,13 +17,13 @@ use standpoint_geometry::{
 use super::{ENDS, count::ended};
 use crate::names;
 
-/// Columns besides those of a chart: 1 or 2 for a serve, what became of the stroke, and of the point.
+/// Columns besides those of a chart: 1 or 2 for a serve, outcome of the stroke, and of the point.
 const MORE: [&str; 4] = ["serve_number", "outcome", "won_by", "ended"];
 
 /// Writes the strokes of points that come in order.
 pub fn write(strokes: &[PlayedStroke], board: &Board, out: &mut dyn Write) -> io::Result<()> {
     let mapping = Mapping::default();
-    let (site, setup) = (Site::of(&board.court), Setup::default());
+    let (area, setup) = (PlayArea::of(&board.court), Setup::default());
     let mut csv = csv::Writer::from_writer(out);
     csv.write_record(Column::ALL.map(Column::name).iter().chain(&MORE))?;
     for strokes in strokes.chunk_by(|a, b| a.point == b.point) {
@@ -31,10 +31,10 @@ pub fn write(strokes: &[PlayedStroke], board: &Board, out: &mut dyn Write) -> io
         let (won_by, how) = last(strokes);
         let mut clock = 0.0;
         for (i, stroke) in strokes.iter().enumerate() {
-            // The time of a fault has nothing to do with what comes after it.
+            // The time of a fault is unrelated to the next stroke.
             clock += f64::from(stroke.available);
             let next = strokes.get(i + 1).filter(|next| next.striker != stroke.striker);
-            let mut row = cells(&setup, &point, &shot(stroke, next, clock, &site), &mapping).to_vec();
+            let mut row = cells(&setup, &point, &shot(stroke, next, clock, &area), &mapping).to_vec();
             let serve = if stroke.serve > 0 { stroke.serve.to_string() } else { String::new() };
             row.extend([serve, outcome(stroke).to_owned(), won_by.to_owned(), how.to_owned()]);
             csv.write_record(&row)?;
@@ -52,7 +52,7 @@ fn last(strokes: &[PlayedStroke]) -> (&'static str, &'static str) {
     })
 }
 
-/// What became of a stroke.
+/// Outcome of a stroke.
 fn outcome(stroke: &PlayedStroke) -> &'static str {
     match stroke.ending {
         Ending::Returned => "met",
@@ -64,22 +64,22 @@ fn outcome(stroke: &PlayedStroke) -> &'static str {
 }
 
 /// A place of a player's own frame on the site.
-fn placed([x, depth]: [f32; 2], end: End, site: &Site) -> DVec2 {
-    site.clamp_at(end, end.turn2(DVec2::new(f64::from(x), -f64::from(depth))))
+fn placed([x, depth]: [f32; 2], end: End, area: &PlayArea) -> DVec2 {
+    area.clamp_at(end, end.turn2(DVec2::new(f64::from(x), -f64::from(depth))))
 }
 
-fn shot(stroke: &PlayedStroke, next: Option<&PlayedStroke>, clock: f64, site: &Site) -> ObservedShot {
+fn shot(stroke: &PlayedStroke, next: Option<&PlayedStroke>, clock: f64, area: &PlayArea) -> ObservedShot {
     let end = ENDS[usize::from(stroke.striker).min(1)];
     let [x, depth, height] = stroke.contact;
-    let contact = placed([x, depth], end, site);
+    let contact = placed([x, depth], end, area);
     let [lands_x, lands_y] = stroke.landing.map(f64::from);
     let landing = match stroke.ending {
         // Where it meets the net on the way.
         Ending::Net => {
             let share = f64::from(depth) / (f64::from(depth) + lands_y).max(0.1);
-            site.clamp_at(end.other(), end.turn2(DVec2::new(f64::from(x) + share * (lands_x - f64::from(x)), 0.0)))
+            area.clamp_at(end.other(), end.turn2(DVec2::new(f64::from(x) + share * (lands_x - f64::from(x)), 0.0)))
         }
-        _ => site.clamp_at(end.other(), end.turn2(DVec2::new(lands_x, lands_y))),
+        _ => area.clamp_at(end.other(), end.turn2(DVec2::new(lands_x, lands_y))),
     };
     // A ball taken before the bounce has not landed.
     let landed = next.is_none_or(|next| !next.air);
@@ -88,10 +88,10 @@ fn shot(stroke: &PlayedStroke, next: Option<&PlayedStroke>, clock: f64, site: &S
         contact,
         contact_height: Some(f64::from(height)),
         landing: landed.then_some(landing),
-        met: next.map(|next| placed([next.contact[0], next.contact[1]], end.other(), site)),
-        stood: next.map(|next| placed(next.other, end, site)),
+        met: next.map(|next| placed([next.contact[0], next.contact[1]], end.other(), area)),
+        stood: next.map(|next| placed(next.other, end, area)),
         hitter_place: None,
-        opponent_place: Some(placed(stroke.other, end.other(), site)),
+        opponent_place: Some(placed(stroke.other, end.other(), area)),
         stroke: Some(stroke.stroke),
         wing: Some(stroke.wing),
         speed: (stroke.speed > 0.0).then(|| f64::from(stroke.speed)),

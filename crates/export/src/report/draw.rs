@@ -14,7 +14,7 @@ use super::places::Places;
 const BESIDE_M: f64 = 1.2;
 const BEHIND_M: f64 = 4.0;
 const BEYOND_NET_M: f64 = 0.8;
-/// With more places than this the lines to where they should have been are left out.
+/// Most places with lines to the recommended places.
 const WITH_LINES: usize = 80;
 
 /// Draws with the inks of paper.
@@ -24,7 +24,7 @@ pub struct Pencil {
 }
 
 impl Pencil {
-    /// A pencil for one drawing.
+    /// State of one drawing.
     ///
     /// # Errors
     /// When the tokens of paper cannot be read.
@@ -80,7 +80,7 @@ impl Pencil {
     }
 }
 
-/// The half of a player with every place: discs where they stood, rings where they should have.
+/// The half of a player with every place: discs for actual places, rings for recommended ones.
 ///
 /// # Errors
 /// When the tokens of paper cannot be read.
@@ -128,7 +128,7 @@ pub fn court(court: &Court, places: &Places, width: f32) -> Result<Drawing, Shee
     Ok(pencil.done(width, height))
 }
 
-/// A histogram with what one in its unit counts for, figures behind the point, and its title.
+/// A histogram with its unit factor, decimals and title.
 pub type Titled<'h> = (&'h Histogram, f64, usize, String);
 
 /// Histograms beside each other, each with its title and the ends of its scale.

@@ -19,7 +19,7 @@ use places::Places;
 /// Bad rows that are listed on paper; the rest is counted.
 const LISTED: usize = 200;
 
-/// Gathers what a report on paper needs while an audit goes on, and writes it at the end.
+/// Collects the input of a printed report during an audit, and writes it at the end.
 pub struct PdfReport<W: Write> {
     out: W,
     setup: Setup,
@@ -57,7 +57,7 @@ impl<W: Write> ShotWriter for PdfReport<W> {
     }
 
     fn finish(&mut self, report: &ReportModel) -> io::Result<()> {
-        let told = text::Told {
+        let told = text::ReportInput {
             report,
             setup: &self.setup,
             units: self.units,

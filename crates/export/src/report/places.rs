@@ -1,12 +1,12 @@
-//! Places of a player, as many as can be told apart on paper.
+//! Places of a player, as many as can be distinguished on paper.
 
 use glam::DVec2;
 use standpoint_charting::audit::Judged;
 
-/// More places than this are thinned evenly.
+/// Most places kept; more are thinned evenly.
 const MOST: usize = 3000;
 
-/// A place with what it cost.
+/// A place with its cost.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spot {
     /// Where they stood, in the player's frame.

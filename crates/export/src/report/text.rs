@@ -1,4 +1,4 @@
-//! The words and tables of the report.
+//! Text and tables of the report.
 
 use standpoint_board::{Units, chart::Setup};
 use standpoint_charting::{
@@ -15,14 +15,14 @@ use standpoint_workbench::{chart::names, words};
 
 use super::{draw, places::Places};
 
-/// What stands at the foot of every page.
+/// Footer of every page.
 const FOOTER: &str = mark("Estimates of a model for these two players. A qualified coach decides.");
 /// Width of the court and of half a line of drawings, points.
 const COURT: f32 = 190.0;
 const HALF: f32 = 225.0;
 
-/// Everything a report on paper tells.
-pub struct Told<'a> {
+/// Input of a printed report.
+pub struct ReportInput<'a> {
     /// What came out.
     pub report: &'a ReportModel,
     /// Players and conditions.
@@ -39,7 +39,7 @@ pub struct Told<'a> {
     pub unlisted: u64,
 }
 
-impl Told<'_> {
+impl ReportInput<'_> {
     /// The report.
     ///
     /// # Errors
@@ -109,7 +109,7 @@ impl Told<'_> {
         Ok(())
     }
 
-    /// What the audit shows of a player, and what to know of them as an opponent.
+    /// Findings about a player, and habits for their opponents.
     fn findings(&self, doc: &mut Document, player: &PlayerReport) {
         let own = self.report.findings.iter().filter(|finding| finding.began() == player.began);
         let said: Vec<String> = own.take(FIRST).map(FindingReport::sentence).collect();
@@ -351,7 +351,7 @@ fn sentence(player: &PlayerReport) -> String {
     tr!("{}, as {} shots that tell show.", what, player.recovery.telling)
 }
 
-/// What a table of groups is by.
+/// The property that a table of groups is by.
 fn by_what(by: &'static str) -> &'static str {
     match by {
         "stroke" => text("stroke"),

@@ -69,7 +69,9 @@ pub struct Behaviour {
     pub against_turn: f64,
     /// Share of mishits, which spread three times as wide.
     pub mishits: f64,
-    /// Volleys spread wider by this for each metre that they are struck deeper than 3.5 m from the net.
+    /// Distance from the net up to which a volley is at home, m: about where players at the net stand.
+    pub volley_home: f64,
+    /// Volleys spread wider by this for each metre that they are struck deeper than that.
     pub volley_depth: f64,
     /// Volleys spread wider by this for each metre below 0.9 m.
     pub volley_low: f64,
@@ -90,12 +92,12 @@ pub struct Behaviour {
 impl Default for Behaviour {
     fn default() -> Self {
         Self {
-            temperature: 0.02,
+            temperature: 0.025,
             meeting_temperature: 0.01,
             zone_width: 0.005,
-            reach_centre: -0.115,
+            reach_centre: -0.1,
             reach_half_width: 0.125,
-            lunge: 0.45,
+            lunge: 0.47,
             lunge_air: 0.22,
             stance_beside: 0.75,
             stance_ahead: 0.4,
@@ -104,13 +106,13 @@ impl Default for Behaviour {
             brake_speed: 2.5,
             brake: 12.0,
             backward: 1.25,
-            rise_cost: 1.45,
+            rise_cost: 1.6,
             rise_until: 0.5,
             pressure_half: 0.23,
             pressure_width: 0.4,
             pressure_none: 1.1,
-            pressure_spread: 3.1,
-            skill_spread: 0.445,
+            pressure_spread: 2.95,
+            skill_spread: 0.45,
             effort_free: 1.02,
             effort_cost: 30.0,
             pressure_slow: 0.15,
@@ -121,10 +123,11 @@ impl Default for Behaviour {
             turn_backhand: (1.0, 1.7),
             against_turn: 0.15,
             mishits: 0.08,
-            volley_depth: 0.06,
-            volley_low: 0.2,
-            serve_spread: 0.67,
-            recovery: 1.1,
+            volley_home: 4.0,
+            volley_depth: 0.22,
+            volley_low: 0.1,
+            serve_spread: 0.63,
+            recovery: 1.0,
             ready: 0.05,
             prior_slice: 0.1,
             prior_lob: 0.2,

@@ -8,9 +8,9 @@ use super::{
 use crate::player::Wing;
 
 /// Replies chosen less often than this from every place tried are left out of the look.
-const LEAST_SHARE: f32 = 0.0015;
+const LEAST_SHARE: f32 = 0.0004;
 /// Replies chosen at least this often keep all that land around them.
-const LIKELY_SHARE: f32 = 0.02;
+const LIKELY_SHARE: f32 = 0.008;
 /// Of the samples of a path every so manieth is looked at when choosing which replies to keep.
 const STRIDE: usize = 3;
 /// How hurried the striker is below this time to spare is read too late to change where one waits, s.

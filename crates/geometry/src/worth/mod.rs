@@ -28,6 +28,7 @@ mod lattice;
 mod legs;
 mod levels;
 mod look;
+mod prospect;
 mod response;
 mod serve;
 mod simulate;
@@ -47,6 +48,7 @@ pub use store::{key_of, load, pack};
 const FORMAT: u32 = 1;
 
 pub(crate) use legs::{Meeting, Ramp};
-pub(crate) use look::{Contact, Look, Stance};
+pub(crate) use look::{Contact, Stance};
+pub(crate) use prospect::Prospect;
 pub(crate) use response::Duel;
 pub(crate) use strokes::{Kind, Path as ReplyPath, Sample};

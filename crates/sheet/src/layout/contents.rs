@@ -39,7 +39,7 @@ pub fn pages(document: &Document, tokens: &'static Tokens, entries: &[Entry], be
     flow.finish().0
 }
 
-/// Puts what the document says and the number at the foot of every page.
+/// Adds footer and number to every page.
 pub fn footers(document: &Document, tokens: &Tokens, pages: &mut [Page]) {
     let (width, height) = document.paper.size();
     let side = (tokens.margin.side * POINTS_PER_MM) as f32;

@@ -2,7 +2,7 @@
 
 use crate::faces::{Faces, Weight};
 
-/// How a text is set.
+/// Style of a text.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Set {
     /// Size, points.
@@ -23,10 +23,10 @@ impl Set {
     }
 }
 
-/// Kerning may widen a line by a hair; lines are filled to this part of their column.
+/// Share of the column that lines fill: kerning may widen a line slightly.
 const FILL: f32 = 0.985;
 
-/// What stands with the figure before it, in one line.
+/// Units, which stay on the line of their figure.
 const UNITS: [&str; 7] = ["m", "s", "%", "km/h", "mph", "rpm", "U/min"];
 
 /// Whether a blank between two texts is one between a figure and its unit.
@@ -54,7 +54,7 @@ pub fn first_line(text: &str, set: Set, width: f32) -> (&str, &str) {
                     (text[..end].trim_end(), text[next..].trim_start_matches(' '))
                 }
                 _ if i > 0 => (&text[..i], &text[i..]),
-                // Not even one character fits; it is set all the same.
+                // Not even one character fits; it is placed all the same.
                 _ => (&text[..after], &text[after..]),
             };
         }

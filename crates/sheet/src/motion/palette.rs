@@ -1,4 +1,4 @@
-//! The colours of a GIF: those that are there most often as they are, the rest by a neural quantiser.
+//! The colours of a GIF: the most frequent ones exactly, the rest by a neural quantiser.
 
 use std::collections::HashMap;
 
@@ -6,15 +6,15 @@ use color_quant::NeuQuant;
 
 use crate::raster::Pixels;
 
-/// The number that leaves what is below to be seen.
+/// Index of the transparent colour.
 pub const THROUGH: u8 = 255;
-/// Colours that are kept as they are: grounds, lines and letters are flat.
+/// Number of exact colours: grounds, lines and letters are flat.
 const KEPT: usize = 96;
-/// All colours but the one that is left through.
+/// All colours but the transparent one.
 const ALL: usize = 255;
-/// Frames that are looked at for their colours, and every how many pixels.
+/// Number of frames sampled for colours, and step between sampled pixels.
 const LOOKED_AT: (usize, usize) = (3, 3);
-/// How thoroughly the quantiser learns, 1 (best) to 30.
+/// Sampling factor of the quantiser, 1 (best) to 30.
 const THOROUGHNESS: i32 = 10;
 
 /// A palette for all frames of a moving picture.
@@ -56,7 +56,7 @@ impl Palette {
         bytes
     }
 
-    /// A frame by the numbers of its colours.
+    /// A frame as colour indices.
     pub fn indexed(&mut self, frame: &Pixels) -> Vec<u8> {
         let mut last = ([0, 0, 0], None);
         let pixels = frame.rgba.chunks_exact(4);

@@ -5,7 +5,7 @@ use epaint::{Mesh, Pos2, Rect, Vec2};
 
 use crate::xml::number;
 
-/// Pixels a point: the shading is soft, so that more would not be seen.
+/// Pixels a point: enough for soft shading.
 const RESOLUTION: f32 = 1.25;
 /// Most pixels each way.
 const MOST: f32 = 4096.0;
@@ -56,7 +56,7 @@ impl Picture {
         Self { width, height, pixels: vec![[0; 4]; width * height] }
     }
 
-    /// Paints the pixels whose middle lies in a triangle, with the colours of its corners mixed by nearness.
+    /// Paints the pixels whose centre lies in a triangle, with interpolated corner colours.
     fn triangle(&mut self, corners: [(Pos2, [f32; 4]); 3]) {
         let [a, b, c] = corners.map(|(at, _)| at);
         let area = (b - a).x * (c - a).y - (b - a).y * (c - a).x;

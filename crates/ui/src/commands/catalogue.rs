@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::{
-    board, chart, command::Command, help, library, look, pages, rally, sketch, spec::Spec, teach, view, weigh,
+    board, chart, command::Command, compare, help, library, look, pages, rally, sketch, spec::Spec, teach, view,
 };
 
 /// The catalogue: one list for each part of the window. Plain letters
@@ -16,7 +16,7 @@ pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
         &help::ENTRIES,
         &rally::ENTRIES,
         &pages::ENTRIES,
-        &weigh::ENTRIES,
+        &compare::ENTRIES,
         &sketch::ENTRIES,
         &library::ENTRIES,
         &chart::ENTRIES,
@@ -26,7 +26,7 @@ pub static CATALOGUE: LazyLock<Vec<Spec>> = LazyLock::new(|| {
 });
 
 impl Command {
-    /// What the catalogue says about this command.
+    /// The catalogue entry of this command.
     #[must_use]
     pub fn spec(self) -> &'static Spec {
         // Each list is in the order of its enum, which a test checks.
@@ -37,7 +37,7 @@ impl Command {
             Self::Help(command) => &help::ENTRIES[command as usize],
             Self::Rally(command) => &rally::ENTRIES[command as usize],
             Self::Page(command) => &pages::ENTRIES[command as usize],
-            Self::Weigh(command) => &weigh::ENTRIES[command as usize],
+            Self::Compare(command) => &compare::ENTRIES[command as usize],
             Self::Draw(command) => &sketch::ENTRIES[command as usize],
             Self::Library(command) => &library::ENTRIES[command as usize],
             Self::Chart(command) => &chart::ENTRIES[command as usize],

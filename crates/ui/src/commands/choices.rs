@@ -1,4 +1,4 @@
-//! What is chosen in the dialogs.
+//! Choices made in dialogs.
 
 use std::sync::Arc;
 
@@ -13,7 +13,7 @@ pub enum Unsaved {
     Discard,
 }
 
-/// What becomes of a copy.
+/// Choice about a crash copy.
 #[derive(Debug, Clone, PartialEq)]
 pub enum LeftChoice {
     /// It is put on the board.
@@ -31,9 +31,9 @@ pub enum ConflictChoice {
     Both,
     /// Save under another name.
     SaveAs,
-    /// Save over what is there.
+    /// Overwrite the file.
     Over,
-    /// Open what is there, and give up what is here.
+    /// Open the file, and discard the work here.
     Reopen,
 }
 

@@ -15,11 +15,11 @@ pub enum Command {
     Rally(RallyCommand),
     /// Pages.
     Page(PageCommand),
-    /// Shots against each other.
-    Weigh(WeighCommand),
+    /// Comparing shots.
+    Compare(CompareCommand),
     /// What is drawn.
     Draw(DrawCommand),
-    /// Boards that come with the program, and work that was left behind.
+    /// Built-in boards, and work left by a crash.
     Library(LibraryCommand),
     /// What really happened.
     Chart(ChartCommand),
@@ -143,15 +143,15 @@ pub enum PageCommand {
     ShowPages,
 }
 
-/// Shots against each other.
+/// Comparing shots.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
-pub enum WeighCommand {
-    Weigh,
-    WeighShots,
-    WeighAim,
-    WeighTurn,
-    WeighNet,
+pub enum CompareCommand {
+    Compare,
+    CompareShots,
+    CompareAim,
+    CompareTurn,
+    CompareNet,
     ShowGhosts,
     ShowAim,
     ShowNet,
@@ -193,7 +193,7 @@ pub enum DrawCommand {
     ShowTools,
 }
 
-/// Boards that come with the program, and work that was left behind.
+/// Built-in boards, and work left by a crash.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
 pub enum LibraryCommand {

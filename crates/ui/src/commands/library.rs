@@ -1,4 +1,4 @@
-//! The catalogue’s entries about boards that come with the program, and work that was left behind.
+//! The catalogue’s entries about built-in boards, and work left by a crash.
 
 use egui::Key;
 

@@ -1,10 +1,11 @@
-//! Everything that can be asked for, as plain data: one catalogue of commands, and what panels, canvas and menus send.
+//! The vocabulary as plain data: one catalogue of commands, and the actions that panels, canvas and menus send.
 
 mod board;
 pub mod catalogue;
 mod chart;
 pub mod choices;
 pub mod command;
+mod compare;
 mod help;
 pub mod key_names;
 mod library;
@@ -15,11 +16,10 @@ mod sketch;
 pub mod spec;
 mod teach;
 mod view;
-mod weigh;
 
 pub use command::{
-    BoardCommand, ChartCommand, Command, DrawCommand, HelpCommand, LibraryCommand, LookCommand, PageCommand,
-    RallyCommand, TeachCommand, ViewCommand, WeighCommand,
+    BoardCommand, ChartCommand, Command, CompareCommand, DrawCommand, HelpCommand, LibraryCommand, LookCommand,
+    PageCommand, RallyCommand, TeachCommand, ViewCommand,
 };
 pub use spec::{Menu, Spec};
 
@@ -27,21 +27,21 @@ use std::path::PathBuf;
 
 use standpoint_workbench::edit::{Edit, Gesture};
 
-/// What must be known to tell which commands can be used and which are on.
+/// State that decides which commands are enabled and which are on.
 #[derive(Debug, Clone, Default, PartialEq)]
 #[expect(clippy::struct_excessive_bools, reason = "a plain list of facts, each asked on its own")]
 pub struct Facts {
-    /// What undo would take back.
+    /// Label of the step to undo.
     pub undo: Option<&'static str>,
-    /// What redo would take again.
+    /// Label of the step to redo.
     pub redo: Option<&'static str>,
     /// Whether the board differs from its file.
     pub unsaved: bool,
     /// Whether a file dialog is open.
     pub busy: bool,
-    /// Whether the opponent's contact was put somewhere by hand.
+    /// Whether the opponent's contact was placed by hand.
     pub receipt_moved: bool,
-    /// Whether the hitter's place was put somewhere by hand.
+    /// Whether the hitter was placed by hand.
     pub hitter_moved: bool,
     /// Whether the court fills the canvas.
     pub fitted: bool,
@@ -49,22 +49,22 @@ pub struct Facts {
     pub parts: PartFacts,
     /// Whether lengths are in feet.
     pub feet: bool,
-    /// How the rally and the pages stand.
+    /// State of rally and pages.
     pub rally: RallyFacts,
-    /// How the weighing of shots stands.
-    pub weigh: WeighFacts,
-    /// How the drawing stands.
+    /// State of the comparison.
+    pub comparison: CompareFacts,
+    /// State of the drawing tools.
     pub sketch: SketchFacts,
     /// The settings.
     pub settings: standpoint_workbench::settings::Settings,
     /// The colours of the court.
     pub colours: standpoint_workbench::edit::Colours,
-    /// How the chart room stands.
+    /// State of the chart room.
     pub chart: standpoint_workbench::chart::ChartFacts,
 }
 
 impl Facts {
-    /// What could be done with another page or shot than the one that is shown.
+    /// The facts for another page or shot than the one that is shown.
     #[must_use]
     pub fn at(&self, at: standpoint_workbench::selection::Selection) -> Self {
         Self { rally: RallyFacts { at, ..self.rally }, ..self.clone() }
@@ -96,21 +96,21 @@ pub struct RallyFacts {
     pub pages: usize,
     /// Whether the shot follows the one before.
     pub follows: bool,
-    /// Whether the shot is met, so that there is somewhere to recover to.
+    /// Whether the shot is met, so that a recovery place exists.
     pub met: bool,
     /// Whether the hitter recovers to a place chosen by hand.
     pub recovers_elsewhere: bool,
-    /// The player of rallies.
+    /// Playback of the rally.
     pub playback: standpoint_board::playback::Playback,
     /// Length of the rally, s.
     pub duration: f64,
 }
 
-/// How the weighing of shots stands.
+/// State of the comparison.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct WeighFacts {
+pub struct CompareFacts {
     /// The part of the panel that is open.
-    pub page: standpoint_workbench::weigh::state::Page,
+    pub page: standpoint_workbench::compare::state::Page,
     /// What is shown on the court now.
     pub on_court: standpoint_workbench::settings::Layers,
     /// Whether targets are judged by the recovery to the middle.
@@ -119,10 +119,10 @@ pub struct WeighFacts {
     pub approach: bool,
 }
 
-/// How the drawing on the page stands.
+/// State of the drawing on the page.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct SketchFacts {
-    /// The tool in hand; none is the hand itself.
+    /// The current tool; `None` drags handles.
     pub tool: Option<standpoint_workbench::sketch::tool::Tool>,
     /// The ink in use.
     pub ink: standpoint_board::marks::Ink,
@@ -142,14 +142,14 @@ impl SketchFacts {
     }
 }
 
-/// What panels, canvas and menus send; applied in one place after they have been shown.
+/// Actions of panels, canvas and menus; applied in one place after they have been shown.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Action {
     /// A command of the catalogue.
     Run(Command),
     /// A change of the board.
     Edit(Edit),
-    /// A gesture begins, ends or is given up.
+    /// A gesture begins, ends or is cancelled.
     Gesture(Gesture),
     /// A rearrangement of shots or pages.
     Arrange(standpoint_workbench::arrange::Arrange),
@@ -157,14 +157,14 @@ pub enum Action {
     Select(standpoint_workbench::selection::Selection),
     /// The rally is played.
     Play(standpoint_board::playback::Control),
-    /// A change of what is weighed.
-    Weigh(standpoint_workbench::weigh::state::Change),
-    /// A change of what is drawn on the page.
+    /// A change of the comparison.
+    Compare(standpoint_workbench::compare::state::Change),
+    /// A change of marks.
     Draw(standpoint_workbench::sketch::draw::Draw),
     /// Other marks are chosen.
     ChooseMarks(Vec<standpoint_board::marks::MarkId>),
     /// A new view of the court.
-    View(crate::transform::View),
+    View(crate::transform::CourtView),
     /// Open this board.
     OpenPath(PathBuf),
     /// Save the board here.
@@ -175,17 +175,17 @@ pub enum Action {
     ExportPath(PathBuf),
     /// Answer to the question about unsaved changes.
     Guard(crate::commands::choices::Unsaved),
-    /// What becomes of unsaved work that was left.
+    /// Choice about work left by a crash.
     LeftWork(crate::commands::choices::LeftChoice),
-    /// What is to be done about a file that is open elsewhere or not as it was.
+    /// Choice about a file that is open elsewhere or has changed.
     Conflict(crate::commands::choices::ConflictChoice),
     /// Open this teaching board.
     OpenTeaching(crate::commands::choices::Pick),
-    /// Choose the folder of one's own teaching boards.
+    /// Choose the user's folder of teaching boards.
     ChooseOwnFolder,
     /// List the boards of this folder in the library.
     OwnFolder(PathBuf),
-    /// Something in the chart room.
+    /// An action of the chart room.
     Chart(standpoint_workbench::chart::Act),
     /// Read the table of the import dialog.
     ReadTable,
@@ -193,5 +193,5 @@ pub enum Action {
     CloseDialog,
 }
 
-/// What was asked for during a frame.
+/// The actions of a frame.
 pub type Outbox = Vec<Action>;

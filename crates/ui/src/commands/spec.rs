@@ -1,4 +1,4 @@
-//! What the catalogue says about a command: label, hint, shortcut, icon, menu, when it can be used and whether it is on.
+//! Catalogue entry of a command: label, hint, shortcut, icon, menu, conditions of being enabled and on.
 
 use egui::{Key, KeyboardShortcut, Modifiers};
 use standpoint_language::{text, text_in};
@@ -19,8 +19,8 @@ pub enum Menu {
     Rally,
     /// Pages.
     Page,
-    /// Shots against each other.
-    Weigh,
+    /// Comparing shots.
+    Compare,
     /// What really happened.
     Chart,
     /// Showing and practising.
@@ -41,7 +41,7 @@ impl Menu {
         Self::Draw,
         Self::Rally,
         Self::Page,
-        Self::Weigh,
+        Self::Compare,
         Self::Chart,
         Self::Teach,
         Self::View,
@@ -58,7 +58,7 @@ impl Menu {
             Self::Draw => text_in("menu", "Draw"),
             Self::Rally => text_in("menu", "Rally"),
             Self::Page => text_in("menu", "Page"),
-            Self::Weigh => text_in("menu", "Weigh"),
+            Self::Compare => text_in("menu", "Weigh"),
             Self::Chart => text_in("menu", "Chart"),
             Self::Teach => text_in("menu", "Teach"),
             Self::View => text_in("menu", "View"),
@@ -68,7 +68,7 @@ impl Menu {
     }
 }
 
-/// What the catalogue says about a command.
+/// Catalogue entry of a command.
 #[derive(Clone, Copy)]
 pub struct Spec {
     /// The command.
@@ -77,7 +77,7 @@ pub struct Spec {
     pub(super) hint: &'static str,
     /// Its keys.
     pub shortcut: Option<KeyboardShortcut>,
-    /// Other keys that do the same, for hands that are used to them.
+    /// Alternative keys, by habit.
     also: Option<KeyboardShortcut>,
     /// Its icon.
     pub icon: Option<Icon>,
@@ -130,7 +130,7 @@ impl Spec {
         self.label
     }
 
-    /// Its name and what it does in English, by which it is found in any language.
+    /// Label and hint in English, found by search in any language.
     #[must_use]
     pub fn english(&self) -> (&'static str, &'static str) {
         (self.label, self.hint)

@@ -1,4 +1,4 @@
-//! The catalogue's entries about showing the board to others and practising with it.
+//! The catalogue's entries about presenting and rehearsing.
 
 use egui::Key;
 

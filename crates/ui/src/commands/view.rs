@@ -1,4 +1,4 @@
-//! The catalogue’s entries about what is seen of the board.
+//! The catalogue’s entries about the view of the board.
 
 use egui::Key;
 

@@ -1,4 +1,4 @@
-//! Colours as they are written in the token files, and the measures taken of them.
+//! Colours of the token files, with contrast and difference.
 #![expect(clippy::disallowed_methods, reason = "the one place where a written colour becomes a painted one")]
 
 use egui::Color32;
@@ -100,7 +100,7 @@ impl Perceived {
         Self { l: lerp(self.l, other.l), a: lerp(self.a, other.a), b: lerp(self.b, other.b) }
     }
 
-    /// How different two colours look (Euclidean distance in this space).
+    /// Perceived difference of two colours (Euclidean distance in this space).
     #[must_use]
     pub fn distance(self, other: Self) -> f32 {
         ((self.l - other.l).powi(2) + (self.a - other.a).powi(2) + (self.b - other.b).powi(2)).sqrt()

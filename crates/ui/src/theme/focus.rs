@@ -1,14 +1,14 @@
-//! The ring around what has the focus, the same everywhere, for those who work with the keys.
+//! The focus ring, the same everywhere, for keyboard users.
 
 use egui::{Context, CornerRadius, Id, Key, ScrollArea, Stroke, StrokeKind, Ui, scroll_area::ScrollAreaOutput};
 
 use super::Theme;
 
-/// Distance of the ring from what it goes round, points.
+/// Distance of the ring from the focused item, points.
 const GAP: f32 = 2.0;
 
-/// Paints the ring while the keys are used; a click takes it away until the next key. `own_ring` tells what paints one of
-/// its own; `theme` is asked for only when there is a ring.
+/// Paints the ring while the keyboard is used; a click hides it until the next key. `own_ring` tells items that paint
+/// their own; `theme` is called only if there is a ring.
 ///
 /// Source: Web Content Accessibility Guidelines 2.2, success criteria 2.4.7 and 2.4.13: a ring of 2 points with a contrast
 /// of at least 3 to 1; the accent has 4.5 on every ground of the interface, which a test of the tokens holds.
@@ -35,7 +35,7 @@ pub fn show(ctx: &Context, theme: impl FnOnce() -> Theme, own_ring: impl Fn(Id) 
     ctx.layer_painter(response.layer_id).rect_stroke(rect.expand(GAP), radius, stroke, StrokeKind::Inside);
 }
 
-/// A scroll area that brings into sight what gets the focus.
+/// A scroll area that scrolls to the focused item.
 pub trait Following {
     /// As [`ScrollArea::show`].
     fn show_following<R>(self, ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> ScrollAreaOutput<R>;
@@ -51,7 +51,7 @@ impl Following for ScrollArea {
     }
 }
 
-/// Scrolls to what has just got the focus, if it lies in this content and is cut off.
+/// Scrolls to a newly focused item, if it lies in this content and is cut off.
 fn follow(ui: &Ui) {
     let followed = Id::unique("the focus that was followed last");
     let Some(focused) = ui.memory(|memory| memory.focused()) else { return };

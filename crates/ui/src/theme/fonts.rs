@@ -10,10 +10,10 @@ pub fn strong() -> FontFamily {
     FontFamily::Name("strong".into())
 }
 
-/// The font of a line: smaller where it has less than its own width, but never smaller than `least`.
+/// The font of a line: shrunk to fit its width, but not below `least`.
 #[must_use]
 pub fn fitting(painter: &Painter, line: &str, font: FontId, width: f32, least: f32) -> FontId {
-    // Only measured, so of no colour.
+    // Measured only, so the colour does not matter.
     let wide = painter.layout_no_wrap(line.to_owned(), font.clone(), Default::default()).size().x;
     let part = (width / wide.max(1.0)).min(1.0);
     FontId::new((font.size * part).floor().max(least), font.family)

@@ -47,7 +47,7 @@ pub enum Icon {
     Loop,
     Pattern,
     Pages,
-    Weigh,
+    Compare,
     Target,
     Hand,
     Select,
@@ -112,7 +112,7 @@ impl Icon {
         Self::Loop,
         Self::Pattern,
         Self::Pages,
-        Self::Weigh,
+        Self::Compare,
         Self::Target,
         Self::Hand,
         Self::Select,
@@ -150,7 +150,7 @@ enum Mark {
 /// The icon file could not be read.
 #[derive(Debug, thiserror::Error)]
 pub enum IconError {
-    /// It is not what it should be.
+    /// It is not valid.
     #[error("the icons cannot be read: {0}")]
     Unreadable(#[from] ron::error::SpannedError),
     /// An icon is missing.
@@ -169,7 +169,7 @@ impl Icons {
     ///
     /// # Errors
     ///
-    /// When the file is not what it should be; a test keeps that from happening.
+    /// When the file is not valid; a test prevents that.
     pub fn load() -> Result<Self, IconError> {
         let icons: BTreeMap<Icon, Vec<Mark>> = ron::from_str(include_str!("../../../../assets/icons/icons.ron"))?;
         match Icon::ALL.iter().find(|icon| !icons.contains_key(icon)) {

@@ -1,4 +1,4 @@
-//! How everything looks: tokens, typeface, style, and the theme in force.
+//! The look: tokens, typeface, style, and the current theme.
 
 pub mod color;
 pub mod focus;
@@ -20,7 +20,7 @@ use standpoint_workbench::{
 };
 use tokens::{CourtColors, InterfaceColors, Measures, TokenError, Tokens};
 
-/// Something of the look that could not be read.
+/// A part of the look that could not be read.
 #[derive(Debug, thiserror::Error)]
 pub enum LookError {
     /// A token file.
@@ -42,12 +42,12 @@ impl Look {
     ///
     /// # Errors
     ///
-    /// When a built-in file does not say what it should; tests keep that from happening.
+    /// When a built-in file is not valid; tests prevent that.
     pub fn load() -> Result<Self, LookError> {
         Ok(Self { tokens: Tokens::load()?, icons: Arc::new(Icons::load()?) })
     }
 
-    /// Hands typeface and styles to the toolkit. To be called once, before the first frame.
+    /// Installs typeface and styles. Called once, before the first frame.
     pub fn install(&self, ctx: &egui::Context) {
         ctx.set_fonts(fonts::definitions());
         for (theme, dark) in [(egui::Theme::Light, false), (egui::Theme::Dark, true)] {

@@ -14,7 +14,7 @@ impl Ramp {
     const SHADES: usize = 64;
     /// Position from which on the shading is opaque.
     const OPAQUE_FROM: f32 = 0.45;
-    /// Exposure above the least at which the shading ends: beyond it one place is as bad as another.
+    /// Exposure above the least at which the shading ends.
     pub const SPAN: f64 = 0.25;
 
     /// The ramp of a court's colours: even steps of the perceptual space from the gloom to the glow, which is the lighter

@@ -76,7 +76,7 @@ fn spacing(m: &Measures) -> Spacing {
     }
 }
 
-/// Scroll bars that are there, thinly, before the pointer comes near: else nobody knows that there is more below.
+/// Thin scroll bars are always visible, to show that there is more below.
 fn scroll() -> ScrollStyle {
     ScrollStyle {
         floating_width: 4.0,

@@ -63,7 +63,7 @@ pub struct InterfaceColors {
     pub ink: Color,
     /// Secondary text.
     pub soft: Color,
-    /// What can be pressed, has the focus or is chosen.
+    /// Accent: buttons, focus, selection.
     pub accent: Color,
     /// Text on the accent.
     pub on_accent: Color,
@@ -75,7 +75,7 @@ pub struct InterfaceColors {
     pub bad: Color,
     /// Shadow of windows and menus.
     pub shadow: Color,
-    /// A projector that shows nothing.
+    /// The black screen of a presentation.
     pub unlit: Color,
 }
 
@@ -142,7 +142,7 @@ pub struct Courts {
 }
 
 impl Courts {
-    /// Every look in both variants, with a name for messages.
+    /// All court colours in both variants, with a name for messages.
     #[must_use]
     pub fn all(&self) -> Vec<(String, &CourtColors)> {
         [
@@ -255,7 +255,7 @@ pub struct PanelSizes {
 }
 
 impl PanelSizes {
-    /// Whether the panel stands beside the court in a room of this size: below it the court of a low window would be tiny.
+    /// Whether the panel is beside the court in this size: in a low window the court above a panel would be tiny.
     #[must_use]
     pub fn beside(&self, room: egui::Vec2) -> bool {
         let low = room.x >= 1.25 * room.y && room.x >= 2.0 * self.least;
@@ -284,7 +284,7 @@ impl Tokens {
     ///
     /// # Errors
     ///
-    /// When a token file does not say what it should; a test keeps that from happening.
+    /// When a token file is not valid; a test prevents that.
     pub fn load() -> Result<Self, TokenError> {
         Ok(Self {
             interface: read("interface.ron", include_str!("../../../../assets/tokens/interface.ron"))?,

@@ -1,4 +1,4 @@
-//! How the colours look to people who see fewer of them, for the checks of the tokens.
+//! Simulation of colour vision deficiency, for checks of the tokens.
 //!
 //! Source: G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, "A Physiologically-based Model for Simulation of Color Vision
 //! Deficiency", IEEE TVCG 15 (2009), the matrices for complete deficiency, on linear red, green and blue (the numbers from
@@ -24,7 +24,7 @@ pub const KINDS: [(&str, [[f32; 3]; 3]); 3] = [
     ),
 ];
 
-/// A colour as it is seen.
+/// The perceived colour.
 pub fn seen(kind: &[[f32; 3]; 3], color: Color32) -> Color32 {
     let light = color::light_of(color);
     color::of_light(kind.map(|row| row.iter().zip(light).map(|(weight, part)| weight * part).sum()))

@@ -1,11 +1,11 @@
-//! What stands at the right end of a row, in the order in which it is read.
+//! Right-aligned contents of a row, in reading order.
 //!
-//! The toolkit lays such things out from right to left, and the Tab key then goes through them backwards. Here they go
-//! from left to right, in the room that they took last; the first time, and when they change, a frame is laid out twice.
+//! The toolkit lays right-aligned items out from right to left, so that Tab visits them backwards. Here they go
+//! from left to right, in the width of the last frame; after a change a frame is laid out twice.
 
 use egui::{Align, AsIdSalt, Id, Layout, Rect, Ui, UiBuilder, pos2};
 
-/// `rest` in what room `end` leaves, and `end` at the right edge; `salt` tells it from others in `ui`.
+/// Shows `rest` in the room that `end` leaves, and `end` at the right edge; `salt` makes the id unique in `ui`.
 pub fn row(ui: &mut Ui, salt: impl AsIdSalt, rest: impl FnOnce(&mut Ui), end: impl FnOnce(&mut Ui)) {
     let id = ui.scope_id().with(("end of a row", salt));
     ui.horizontal(|ui| {
@@ -16,7 +16,7 @@ pub fn row(ui: &mut Ui, salt: impl AsIdSalt, rest: impl FnOnce(&mut Ui), end: im
     });
 }
 
-/// `end` at the right edge of the row that `ui` is; `salt` tells it from others in `ui`.
+/// Shows `end` at the right edge of the row `ui`; `salt` makes the id unique in `ui`.
 pub fn end(ui: &mut Ui, salt: impl AsIdSalt, end: impl FnOnce(&mut Ui)) {
     let id = ui.scope_id().with(("end of a row", salt));
     known_end(ui, id, end);
@@ -32,7 +32,7 @@ fn known_end(ui: &mut Ui, id: Id, end: impl FnOnce(&mut Ui)) {
     let room = ui.available_rect_before_wrap();
     let right = ui.max_rect().right();
     let place = Rect::from_min_max(pos2((right - known).max(room.left()), room.top()), pos2(right, room.bottom()));
-    // A child of its own: what does not fit this once must not make the panel wider.
+    // A separate child: overflow in one frame must not widen the panel.
     let mut child = ui.new_child(UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center)));
     end(&mut child);
     let taken = child.min_rect();

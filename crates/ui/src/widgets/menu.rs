@@ -7,8 +7,8 @@ use standpoint_language::{text, tr};
 
 use crate::{
     commands::{
-        Action, BoardCommand, Command, Facts, HelpCommand, Menu, Outbox, Spec, TeachCommand, ViewCommand,
-        catalogue::CATALOGUE, key_names,
+        BoardCommand, Command, Facts, HelpCommand, Menu, Spec, TeachCommand, ViewCommand, catalogue::CATALOGUE,
+        key_names,
     },
     theme::{Theme, icons::Icon},
 };
@@ -16,7 +16,7 @@ use crate::{
 /// Width of a command in a menu.
 const ENTRY: f32 = 320.0;
 
-/// What is used most, from the left.
+/// The most used commands, from the left.
 const TOOLS: [Command; 7] = [
     Command::Help(HelpCommand::Finder),
     Command::Board(BoardCommand::Undo),
@@ -26,7 +26,7 @@ const TOOLS: [Command; 7] = [
     Command::Teach(TeachCommand::Present),
     Command::View(ViewCommand::Panel),
 ];
-/// Those that a narrow window leaves to the menus, the first one first.
+/// The order in which a narrow window drops them.
 const LEAST_MISSED: [Command; 7] = [
     Command::View(ViewCommand::Fit),
     Command::View(ViewCommand::Turn),
@@ -36,22 +36,32 @@ const LEAST_MISSED: [Command; 7] = [
     Command::Board(BoardCommand::Undo),
     Command::View(ViewCommand::Panel),
 ];
-/// Tools that have their room before the last menus do.
+/// Number of tools that take precedence over the last menus.
 const ALWAYS: f32 = 4.0;
 
-/// The bar: the menus on the left, what is used most on the right. Menus for which there is no room are in one of their own.
-pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+/// What was chosen in the menus.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Chosen {
+    /// A command.
+    Command(Command),
+    /// A board opened lately.
+    Recent(PathBuf),
+}
+
+/// The bar: menus on the left, tools on the right. Menus without room go into a "More" menu.
+pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme) -> Option<Chosen> {
+    let mut chosen = None;
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(theme.m.control + 4.0);
         let tool_width = theme.m.control + 4.0 + ui.spacing().item_spacing.x;
         let (menus, more) = Menu::ALL.split_at(fitting(ui, ui.available_width() - ALWAYS * tool_width));
         for menu in menus {
-            ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, out));
+            ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, &mut chosen));
         }
         if !more.is_empty() {
             ui.menu_button(text("More"), |ui| {
                 for menu in more {
-                    ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, out));
+                    ui.menu_button(menu.label(), |ui| entries(ui, *menu, facts, theme, &mut chosen));
                 }
             });
         }
@@ -59,13 +69,16 @@ pub fn ui(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         let missed = &LEAST_MISSED[..TOOLS.len().saturating_sub(there)];
         super::ends::end(ui, "tools", |ui| {
             for command in TOOLS.into_iter().filter(|command| !missed.contains(command)) {
-                tool(ui, command.spec(), command.spec().icon, facts, theme, out);
+                if let Some(command) = tool(ui, command.spec(), command.spec().icon, facts, theme) {
+                    chosen = Some(Chosen::Command(command));
+                }
             }
         });
     });
+    chosen
 }
 
-/// How many menus fit into a width; when not all do, beside the one that holds the others.
+/// Number of menus that fit into a width, beside the "More" menu if not all fit.
 fn fitting(ui: &Ui, width: f32) -> usize {
     let font = egui::TextStyle::Button.resolve(ui.style());
     let of = |title: &str| {
@@ -83,8 +96,8 @@ fn fitting(ui: &Ui, width: f32) -> usize {
     ends.iter().take_while(|end| **end + of(text("More")) <= width).count()
 }
 
-fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-    // The way out stands last, whatever part of the catalogue a menu is made of.
+fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, chosen: &mut Option<Chosen>) {
+    // Quit is last in its menu.
     let (out_of, others): (Vec<&Spec>, Vec<&Spec>) = CATALOGUE
         .iter()
         .filter(|spec| spec.menu == menu)
@@ -93,15 +106,19 @@ fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, out: &mut Outb
         if spec.opens_group {
             ui.separator();
         }
-        entry(ui, spec, facts, theme, out);
-        if spec.command == Command::Board(BoardCommand::Open) {
-            recent(ui, &facts.settings.recent, out);
+        if let Some(command) = entry(ui, spec, facts, theme) {
+            *chosen = Some(Chosen::Command(command));
+        }
+        if spec.command == Command::Board(BoardCommand::Open)
+            && let Some(path) = recent(ui, &facts.settings.recent)
+        {
+            *chosen = Some(Chosen::Recent(path));
         }
     }
 }
 
-/// A command as a line of a menu.
-pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+/// A command as a line of a menu; the command when it was chosen.
+pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme) -> Option<Command> {
     let keys = spec.shortcut.map(|s| key_names::of(ui.ctx(), &s)).unwrap_or_default();
     let label = label(spec, facts);
     let on = spec.on.is_some_and(|on| on(facts));
@@ -113,10 +130,11 @@ pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme, out: &mut O
             .min_size(vec2(ENTRY, theme.m.control));
         ui.add_enabled(enabled, button)
     });
-    if response.inner.on_hover_text(spec.hint()).clicked() {
-        out.push(Action::Run(spec.command));
+    let clicked = response.inner.on_hover_text(spec.hint()).clicked();
+    if clicked {
         ui.close();
     }
+    clicked.then_some(spec.command)
 }
 
 /// The space before a command's name: a tick when it is on, else its icon.
@@ -131,7 +149,7 @@ pub fn gutter(ui: &mut Ui, spec: &Spec, on: bool, enabled: bool, theme: &Theme) 
     }
 }
 
-/// The label of a command as things stand: undo and redo say what they take back.
+/// The current label of a command: undo and redo name their step.
 #[must_use]
 pub fn label(spec: &Spec, facts: &Facts) -> String {
     match (spec.command, facts.undo, facts.redo) {
@@ -141,28 +159,30 @@ pub fn label(spec: &Spec, facts: &Facts) -> String {
     }
 }
 
-fn recent(ui: &mut Ui, paths: &[PathBuf], out: &mut Outbox) {
+fn recent(ui: &mut Ui, paths: &[PathBuf]) -> Option<PathBuf> {
+    let mut chosen = None;
     ui.add_enabled_ui(!paths.is_empty(), |ui| {
         ui.menu_button(text("Open recent"), |ui| {
             for path in paths {
                 let name = path.file_name().map_or_else(|| path.to_string_lossy(), |n| n.to_string_lossy());
                 if ui.button(name).on_hover_text(path.to_string_lossy()).clicked() {
-                    out.push(Action::OpenPath(path.clone()));
+                    chosen = Some(path.clone());
                     ui.close();
                 }
             }
         });
     });
+    chosen
 }
 
-/// What a button says when it is pointed at: its label, its keys and what it does.
+/// Tooltip of a button: label, keys and hint.
 pub fn tip(ctx: &egui::Context, label: &str, spec: &Spec) -> String {
     let keys = spec.shortcut.map(|s| format!("  ({})", key_names::of(ctx, &s))).unwrap_or_default();
     format!("{label}{keys}\n{}", spec.hint())
 }
 
-/// A command as a button with an icon.
-pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+/// A command as a button with an icon; the command when it was pressed.
+pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: &Theme) -> Option<Command> {
     let enabled = (spec.enabled)(facts);
     let on = spec.on.is_some_and(|on| on(facts));
     let size = vec2(theme.m.control + 4.0, theme.m.control);
@@ -182,7 +202,5 @@ pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: 
     theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon.unwrap_or(Icon::Layers), color);
     let clicked = response.clicked();
     response.on_hover_text(tip(ui.ctx(), &label(spec, facts), spec));
-    if clicked {
-        out.push(Action::Run(spec.command));
-    }
+    clicked.then_some(spec.command)
 }

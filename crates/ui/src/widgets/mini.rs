@@ -1,4 +1,4 @@
-//! A small drawing of a page: the court, its shots as arrows, and what is drawn on it.
+//! A thumbnail of a page: court, shots as arrows, and marks.
 
 use egui::{CornerRadius, Rect, Shape, Stroke, Vec2};
 use glam::{DVec2, dvec2};
@@ -10,13 +10,13 @@ use standpoint_geometry::{court::Court, frame::End};
 
 use crate::{
     theme::Theme,
-    transform::{Moved, Transform, View},
+    transform::{CourtView, Moved, Transform},
 };
 
 /// Ground shown beside and behind the lines, m.
 const AROUND: DVec2 = dvec2(0.9, 2.2);
 
-/// An arrow of a small drawing: who strikes, from where to where.
+/// An arrow of a thumbnail: hitter, start and end.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Way {
     /// The striker's end.
@@ -27,7 +27,7 @@ pub struct Way {
     pub to: DVec2,
 }
 
-/// The ways of a page's shots; one that follows begins where the one before was aimed.
+/// The arrows of a page's shots; a following one begins at the target of the one before.
 #[must_use]
 pub fn ways(page: &Page) -> Vec<Way> {
     let mut before: Option<DVec2> = None;
@@ -46,7 +46,7 @@ pub fn court(rect: Rect, lines: &Court, flipped: bool, theme: &Theme) -> (Transf
     let half = dvec2(lines.outer_half_width(), lines.half_length()) + AROUND;
     let scale = (f64::from(rect.width()) / half.x).min(f64::from(rect.height()) / half.y) / 2.0;
     let moved = Some(Moved { center: DVec2::ZERO, scale });
-    let at = View { moved, ..View::fitted(if flipped { 2 } else { 0 }) }.transform(rect, lines);
+    let at = CourtView { moved, ..CourtView::fitted(if flipped { 2 } else { 0 }) }.transform(rect, lines);
     let c = &theme.court;
     let inside = |half: DVec2| Rect::from_two_pos(at.screen_from_court(-half), at.screen_from_court(half));
     let thin = Stroke::new(0.8, *c.line);
@@ -85,7 +85,7 @@ pub fn way(at: &Transform, way: &Way, coached: End, width: f32, theme: &Theme) -
     shapes
 }
 
-/// What is drawn on a page.
+/// Marks of a page.
 pub fn marks(at: &Transform, marks: &Marks, theme: &Theme) -> Vec<Shape> {
     let ink = *theme.court.ink;
     let line = Stroke::new(1.0, ink);

@@ -4,7 +4,7 @@ use egui::{Id, Ui, accesskit::Role};
 use egui_plot::{GridMark, Plot};
 use standpoint_language::decimal;
 
-/// A plot that is looked at and not pulled about.
+/// A static plot.
 #[must_use]
 pub fn still(id: &str, height: f32) -> Plot<'static> {
     Plot::new(id.to_owned())

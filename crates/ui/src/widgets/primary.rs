@@ -1,10 +1,10 @@
-//! The button for what a dialog is mostly opened for.
+//! The primary button of a dialog.
 
 use egui::{Button, Key, Modifiers, Ui, WidgetText};
 
 use crate::theme::Theme;
 
-/// The button for what a dialog is mostly opened for; Enter does the same while nothing else has the keys. Whether it is
+/// The primary button of a dialog; Enter presses it while nothing else has the focus. Returns whether it is
 /// to be done.
 pub fn primary<'a>(ui: &mut Ui, theme: &Theme, ready: bool, label: impl Into<WidgetText> + 'a) -> bool {
     let button = Button::new(label.into()).fill(*theme.ui.chosen);

@@ -7,13 +7,9 @@ use egui::{
     StrokeKind, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, accesskit::Role, pos2, vec2,
 };
 use standpoint_language::{decimal, parse_decimal, text, tr};
-use standpoint_workbench::{
-    edit::{Edit, Gesture},
-    explain::Step,
-};
+use standpoint_workbench::explain::ExplainStep;
 
 use crate::{
-    commands::{Action, Outbox},
     explain,
     theme::{Theme, style},
 };
@@ -23,7 +19,7 @@ const LABEL: f32 = 92.0;
 /// Height of a line of figures.
 const LINE: f32 = 22.0;
 
-/// What stands where there is no figure.
+/// Placeholder without a figure.
 pub const NOTHING: &str = "–";
 
 /// Contents that leave room for a scroll bar on their right.
@@ -32,7 +28,7 @@ pub fn inset<R>(ui: &mut Ui, theme: &Theme, body: impl FnOnce(&mut Ui) -> R) -> 
     Frame::new().inner_margin(margin).show(ui, body).inner
 }
 
-/// A section that can be folded away. The title is English: by it the section is known, in any language.
+/// A collapsible section. The English title is its id in any language.
 pub fn section(ui: &mut Ui, theme: &Theme, title: &'static str, open: bool, body: impl FnOnce(&mut Ui)) {
     CollapsingHeader::new(RichText::new(text(title)).text_style(style::title()))
         .id_salt(title)
@@ -80,8 +76,8 @@ pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
     });
 }
 
-/// A figure that says how it came about when it is clicked.
-pub fn figure_of(ui: &mut Ui, theme: &Theme, step: Step, label: &str, value: &str) {
+/// A figure that opens its explanation when clicked.
+pub fn figure_of(ui: &mut Ui, theme: &Theme, step: ExplainStep, label: &str, value: &str) {
     let top = ui.cursor().top();
     figure(ui, theme, label, value);
     let line = Rect::from_min_size(pos2(ui.max_rect().left(), top), vec2(ui.max_rect().width(), LINE));
@@ -104,6 +100,16 @@ pub fn note(ui: &mut Ui, theme: &Theme, text: &str) {
     ui.add(Label::new(RichText::new(text).small().color(*theme.ui.soft)).wrap());
 }
 
+/// A control, and what a person did to it in this frame.
+pub struct Changed<T> {
+    /// The control.
+    pub response: Response,
+    /// The new value, if it was changed.
+    pub value: Option<T>,
+    /// Whether a series of changes is over.
+    pub ended: bool,
+}
+
 /// A choice from a list.
 pub fn choice<T: PartialEq + Copy>(
     ui: &mut Ui,
@@ -111,22 +117,21 @@ pub fn choice<T: PartialEq + Copy>(
     current: T,
     all: &[T],
     name: impl Fn(T) -> String,
-    out: &mut Outbox,
-    edit: impl Fn(T) -> Edit,
-) -> Response {
+) -> Changed<T> {
     let width = ui.available_width();
-    ComboBox::from_id_salt(id)
+    let mut value = None;
+    let response = ComboBox::from_id_salt(id)
         .width(width)
         .selected_text(name(current))
         .show_ui(ui, |ui| {
             for item in all {
                 if ui.selectable_label(*item == current, name(*item)).clicked() && *item != current {
-                    out.push(Action::Edit(edit(*item)));
-                    out.push(Action::Gesture(Gesture::Seal));
+                    value = Some(*item);
                 }
             }
         })
-        .response
+        .response;
+    Changed { response, ended: value.is_some(), value }
 }
 
 /// A quantity shown in a person's unit.
@@ -143,10 +148,10 @@ pub struct Quantity {
     pub figures: usize,
 }
 
-/// A slider with a field to type into; sends the change in the person's unit.
-pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> Edit) -> Response {
-    // A value between the steps or outside the bounds, as a rally or another unit brings about, is shown at the nearest
-    // step, as the slider rounds it; only what a person does to it is a change.
+/// A slider with a field to type into; the value is in the person's unit.
+pub fn slider(ui: &mut Ui, q: Quantity) -> Changed<f64> {
+    // A value between steps or out of bounds, from a rally or another unit, is shown at the nearest
+    // step; only input of a person is a change.
     let (least, most) = (*q.range.start(), *q.range.end());
     let stepped = least + ((q.value.clamp(least, most) - least) / q.step).round() * q.step;
     let shown = egui::emath::round_to_decimals(stepped, q.figures);
@@ -163,13 +168,9 @@ pub fn slider(ui: &mut Ui, q: Quantity, out: &mut Outbox, edit: impl Fn(f64) -> 
             .custom_parser(|typed| typed_number(typed, q.unit))
             .clamping(egui::SliderClamping::Always),
     );
-    if response.changed() && (value - shown).abs() > q.step * 1e-3 {
-        out.push(Action::Edit(edit(value)));
-    }
-    if response.drag_stopped() || response.lost_focus() {
-        out.push(Action::Gesture(Gesture::Seal));
-    }
-    response
+    let ended = response.drag_stopped() || response.lost_focus();
+    let value = (response.changed() && (value - shown).abs() > q.step * 1e-3).then_some(value);
+    Changed { response, value, ended }
 }
 
 /// The number that somebody typed into a field, with or without its unit.

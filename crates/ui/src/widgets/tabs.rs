@@ -1,26 +1,22 @@
-//! The two faces of the side panel, and rows of tabs in general.
+//! The two tabs of the side panel, and rows of tabs in general.
 
 use egui::{Button, Ui};
 use standpoint_language::text;
 
-use crate::{
-    commands::{Action, Command, Outbox, WeighCommand},
-    theme::Theme,
-};
+use crate::theme::Theme;
 
-/// Answering the drawn shot, or weighing it against others.
-pub fn ui(ui: &mut Ui, weighing: bool, theme: &Theme, out: &mut Outbox) {
+/// Answering the drawn shot, or comparing it with others; returns a newly chosen mode.
+pub fn ui(ui: &mut Ui, comparing: bool, theme: &Theme) -> Option<bool> {
     let faces = [
         (false, text("Answer"), text("Where to stand after the shot that is drawn")),
         (true, text("Weigh"), text("The shots from this contact against each other")),
     ];
-    if super::row::inset(ui, theme, |ui| row(ui, theme, weighing, &faces)).is_some() {
-        out.push(Action::Run(Command::Weigh(WeighCommand::Weigh)));
-    }
+    let chosen = super::row::inset(ui, theme, |ui| row(ui, theme, comparing, &faces));
     ui.add_space(theme.m.space.small);
+    chosen
 }
 
-/// Tabs of equal width; returns the one that was chosen if it is another one than now.
+/// Tabs of equal width; returns a newly chosen one.
 pub fn row<T: PartialEq + Copy>(ui: &mut Ui, theme: &Theme, current: T, tabs: &[(T, &str, &str)]) -> Option<T> {
     let mut chosen = None;
     let gap = theme.m.space.small;

@@ -1,4 +1,4 @@
-//! Files of the room, read and written beside the frames.
+//! Files of the chart room, read and written on a thread of their own.
 
 use std::{
     fs::File,
@@ -19,7 +19,7 @@ use standpoint_language::{text, tr};
 
 use crate::chart::sample::Sample;
 
-/// How much of a table is looked at before it is read, bytes.
+/// Length of the sample of a table that is read before the table itself, bytes.
 const LOOK: u64 = 64 * 1024;
 
 /// What a file is for.
@@ -42,7 +42,7 @@ pub enum ChartFile {
 }
 
 impl ChartFile {
-    /// What its dialog is called.
+    /// Title of its file dialog.
     #[must_use]
     pub fn title(self) -> &'static str {
         match self {
@@ -66,13 +66,13 @@ impl ChartFile {
         }
     }
 
-    /// Whether it is written.
+    /// Whether the file is written, not read.
     #[must_use]
     pub fn is_written(self) -> bool {
         !matches!(self, Self::Open | Self::Import)
     }
 
-    /// What such files are called, and their endings.
+    /// Name of the kind of file, and its endings.
     #[must_use]
     pub fn kind(self) -> (&'static str, &'static [&'static str]) {
         match self {
@@ -98,11 +98,11 @@ impl ChartFile {
     }
 }
 
-/// Something that has been done.
+/// Result of a file operation.
 pub enum Done {
     /// A chart was read.
     Opened(PathBuf, Result<(Box<Chart>, Stamp), Vec<String>>),
-    /// The chart was written as it was in this version.
+    /// The chart was written in the state of this version.
     Saved(PathBuf, u64, Result<Stamp, Vec<String>>),
     /// A table was looked at.
     Looked(PathBuf, Result<Sample, String>),
@@ -122,7 +122,7 @@ pub fn open(path: PathBuf) -> Done {
     Done::Opened(path, chart)
 }
 
-/// Writes a chart, but not over a file that is not as expected; `None` writes over anything.
+/// Writes a chart, unless the file has changed from `expected`; `None` overwrites any file.
 pub fn save(path: PathBuf, chart: &Chart, version: u64, expected: Option<Stamp>) -> Done {
     let path = with_ending(path, ChartFile::Save);
     let result = chart_file::save_over(&path, chart, expected.as_ref())

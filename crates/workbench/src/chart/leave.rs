@@ -1,4 +1,4 @@
-//! Notes that are not saved, when they are about to be given up: what was to be done, and what becomes of them.
+//! Unsaved notes that are about to be discarded: the action that waits, and the person's choice.
 
 use std::path::PathBuf;
 
@@ -11,7 +11,7 @@ pub enum Then {
     Open(PathBuf),
 }
 
-/// What becomes of the notes.
+/// The person's choice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NotesChoice {
     /// They are saved first.

@@ -1,4 +1,4 @@
-//! The notes of a match: where they are kept, their files and their audit, and what can be asked for in the chart room.
+//! The notes of a match: where they are kept, their files, their audit, and the actions of the chart room.
 
 pub mod files;
 pub mod leave;
@@ -14,26 +14,26 @@ use glam::DVec2;
 use standpoint_board::{PlayerCard, chart::Chart};
 use standpoint_charting::{
     audit::{AuditedShot, Compare},
-    notebook::{At, Step},
+    notebook::{At, ShotPlace},
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
 pub use files::{ChartFile, Done};
 pub use source::{ChartSource, NotesLocation};
 
-/// What the room is used for.
+/// Tab of the room.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Tab {
     /// Noting a match.
     #[default]
     Note,
-    /// Where players stood against where they should have.
+    /// Where players stood compared with where the model has them.
     Audit,
-    /// Players from measurements.
+    /// Player figures from measurements.
     Measure,
 }
 
-/// What is asked for in the room.
+/// Action of the room.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Act {
     /// Another face.
@@ -42,7 +42,7 @@ pub enum Act {
     Leave,
     /// The next place.
     Place(DVec2),
-    /// The next place was not there or not seen.
+    /// The next place did not occur or was not seen.
     Skip,
     /// The point is over.
     EndPoint,
@@ -56,72 +56,72 @@ pub enum Act {
     ChangeEnds,
     /// Takes a point out.
     RemovePoint(usize),
-    /// Takes a noted shot up, or lets go of it.
+    /// Selects a noted shot, or none.
     Pick(Option<At>),
-    /// Takes up the next shot, or the one before.
+    /// Selects the next shot (`true`) or the previous one.
     PickBeside(bool),
-    /// Moves a place of the shot that is taken up.
+    /// Moves a place of the selected shot.
     Move {
         /// Which.
-        step: Step,
+        step: ShotPlace,
         /// Where to.
         place: DVec2,
-        /// Whether that ends the move.
+        /// Whether this ends the move.
         done: bool,
     },
-    /// A place of that shot was not there or not seen.
-    Unseen(Step),
-    /// Height of its contact, m.
+    /// A place of the selected shot did not occur or was not seen.
+    Unseen(ShotPlace),
+    /// Contact height of the selected shot, m.
     Height(Option<f64>),
-    /// Its speed off the racket, m/s.
+    /// Speed of the selected shot off the racket, m/s.
     Speed(Option<f64>),
     /// Takes it out.
     RemoveShot,
-    /// The next shot comes behind it, or before it.
+    /// The next shot is inserted after the selected one (`true`) or before it.
     Insert(bool),
     /// The session that a point belongs to.
     SessionOf(usize, String),
-    /// What a point is called.
+    /// Name of a point.
     Label(usize, String),
-    /// What the chart is called.
+    /// Title of the chart.
     Title(String),
-    /// What the player who began at an end is called.
+    /// Name of the player who began at an end.
     Name(End, String),
-    /// The notes kept so are the ones to work on.
+    /// Works on the notes kept at this location.
     Keep(NotesLocation),
-    /// The notes are kept the other way from now on.
+    /// Moves the notes to the other location.
     MoveNotes,
-    /// Plays with the players and the conditions of the board.
+    /// Takes players and conditions from the board.
     TakeSetup,
     /// Takes the last step back.
     Undo,
     /// A file was chosen, or its path typed.
     File(ChartFile, PathBuf),
-    /// What becomes of unsaved notes.
+    /// The choice about unsaved notes.
     Left(crate::chart::leave::NotesChoice),
-    /// A file is to be chosen.
+    /// Asks for a file.
     Ask(ChartFile),
     /// The chart of an imported table.
     Take(Box<Chart>),
     /// Begins the audit.
     Audit,
-    /// Begins it anew, and looks for the spot there.
+    /// Restarts the audit with this comparison.
     Compare(Compare),
-    /// Which paper reports are made for.
+    /// Whether reports are made for Letter paper.
     Letter(bool),
     /// Gives it up.
     Stop,
     /// The player whose figures are shown.
     Player(End),
-    /// A player of the chart has these figures from now on.
+    /// Gives a player of the chart these figures.
     UseInChart(End, Box<PlayerCard>),
-    /// A player of the board has what was measured from now on.
+    /// Gives a player of the board the measured figures.
     UseOnBoard(End, Box<crate::chart::measure::fits::Fit>),
     /// Opens a moment as a board.
     Open(Box<AuditedShot>),
 }
 
-/// What must be known of the room to tell which commands can be used.
+/// State of the room that decides which commands are enabled.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct ChartFacts {
     /// Whether it is open.
@@ -136,7 +136,7 @@ pub struct ChartFacts {
     pub audited: bool,
 }
 
-/// What to do with a file that was dropped on the window, if it is one of the room.
+/// The action for a file dropped on the window, if it belongs to the room.
 #[must_use]
 pub fn dropped(path: &std::path::Path) -> Option<Act> {
     let ending = path.extension()?.to_string_lossy().to_lowercase();

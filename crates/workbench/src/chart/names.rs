@@ -1,4 +1,4 @@
-//! The names that the audit gives to its groups, for people.
+//! Display names of the audit's groups and columns.
 
 use std::borrow::Cow;
 
@@ -79,7 +79,7 @@ pub fn group(name: &str) -> Cow<'static, str> {
     })
 }
 
-/// What is read from a column of a table.
+/// Display name of a table column.
 #[must_use]
 pub fn column(column: Column) -> &'static str {
     match column {

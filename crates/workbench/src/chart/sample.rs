@@ -1,4 +1,4 @@
-//! The beginning of a table, and what it gives with a mapping.
+//! A sample of a table, and what a mapping reads from it.
 
 use standpoint_board::chart::Setup;
 use standpoint_charting::import::{Column, Mapping, RowReader, read_headings};
@@ -8,24 +8,24 @@ use crate::chart::names;
 
 /// Rows shown.
 const SHOWN: usize = 5;
-/// Rows that are tried with the mapping while it is chosen.
+/// Number of rows read with the mapping while it is chosen.
 const TRIED: usize = 200;
 
-/// The beginning of a table.
+/// A sample: the beginning of a table.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Sample {
     bytes: Vec<u8>,
     /// The headings.
     pub headings: Vec<String>,
-    /// The first rows as they stand there.
+    /// The first rows, unread.
     pub rows: Vec<Vec<String>>,
     /// Why nothing can be read at all.
     pub problem: Option<String>,
     /// Why it cannot be read with the mapping.
     pub faults: Option<String>,
-    /// Rows tried with the mapping.
+    /// Rows read with the mapping.
     pub tried: usize,
-    /// Those of them that cannot be read.
+    /// Rows among them that cannot be read.
     pub bad: usize,
     /// The first thing that is wrong with a row.
     pub first_bad: Option<String>,

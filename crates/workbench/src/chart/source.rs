@@ -1,6 +1,6 @@
 //! The notes of a match, and where they are kept: with the board, in its file, or in a file of their own.
 
-use std::{cell::RefCell, path::PathBuf, sync::Arc};
+use std::path::PathBuf;
 
 use standpoint_board::{
     chart::{Chart, Setup},
@@ -8,8 +8,6 @@ use standpoint_board::{
 };
 use standpoint_charting::notebook::Notebook;
 use standpoint_language::text;
-
-use super::worker::Audited;
 
 /// Where notes are kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -34,7 +32,7 @@ impl NotesLocation {
         }
     }
 
-    /// What notes that are kept so are called.
+    /// Name of the location.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
@@ -43,7 +41,7 @@ impl NotesLocation {
         }
     }
 
-    /// The same as a sentence of its own.
+    /// The location as a phrase that stands alone.
     #[must_use]
     pub fn phrase(self) -> &'static str {
         match self {
@@ -52,7 +50,7 @@ impl NotesLocation {
         }
     }
 
-    /// What it means.
+    /// Hint that explains it.
     #[must_use]
     pub fn hint(self) -> &'static str {
         match self {
@@ -61,7 +59,7 @@ impl NotesLocation {
         }
     }
 
-    /// What is said when they have been moved there.
+    /// Message after the notes have been moved there.
     #[must_use]
     pub fn moved(self) -> &'static str {
         match self {
@@ -70,7 +68,7 @@ impl NotesLocation {
         }
     }
 
-    /// The command that moves notes there.
+    /// Label of the command that moves notes there.
     #[must_use]
     pub fn moving(self) -> &'static str {
         match self {
@@ -80,142 +78,61 @@ impl NotesLocation {
     }
 }
 
-/// Notes, with what belongs to them.
+/// Notes in a file of their own, with what belongs to them.
 pub struct ChartSource {
     /// The notes.
     pub notes: Notebook,
-    /// Their file; those with the board are in the board's.
+    /// Their file.
     pub path: Option<PathBuf>,
     /// What that file was like when it was last read or written.
     pub stamp: Option<Stamp>,
-    /// The last audit of them.
-    pub audited: Option<Arc<Audited>>,
-    /// Players and conditions as long as nobody has chosen them: notes that have only these are no notes yet.
-    blank: Option<Arc<Setup>>,
-    /// Tells apart notes that were put in each other's place.
-    generation: u64,
-    /// The chart as last asked for, and its version.
-    chart: RefCell<Option<(u64, Arc<Chart>)>>,
 }
 
 impl ChartSource {
-    /// Notes that are to be begun.
+    /// Notes that nobody has begun.
+    #[must_use]
     pub fn blank(setup: Setup) -> Self {
-        let notes = Notebook::new(Chart::new(setup));
-        let blank = Some(Arc::clone(notes.setup()));
-        Self { notes, path: None, stamp: None, audited: None, blank, generation: 0, chart: RefCell::default() }
+        Self { notes: Notebook::blank(setup), path: None, stamp: None }
     }
 
-    /// Other notes in the place of these.
+    /// Replaces the notes.
     pub fn replace(&mut self, chart: Chart, path: Option<PathBuf>) {
-        let generation = self.generation + 1;
-        *self = Self { path, generation, blank: None, ..Self::blank(Setup::default()) };
-        self.notes = Notebook::new(chart);
+        *self = Self { notes: Notebook::new(chart), path, stamp: None };
     }
 
-    /// No notes in the place of these.
-    pub fn clear(&mut self, setup: Setup) {
-        *self = Self { generation: self.generation + 1, ..Self::blank(setup) };
-    }
-
-    /// Takes the notes away, as one step; they have no file from then on.
+    /// Empties the notes as one step; afterwards they have no file.
     pub fn empty(&mut self, label: &'static str, setup: Setup) {
-        self.notes.set_chart(label, Chart::new(setup));
-        self.blank = Some(Arc::clone(self.notes.setup()));
+        self.notes.empty(label, setup);
         (self.path, self.stamp) = (None, None);
     }
 
-    /// Whether all that is here is saved, or there is nothing that could be.
-    pub fn is_saved_alone(&self) -> bool {
-        self.notes.is_saved() || (self.is_blank() && self.path.is_none())
-    }
-
-    /// Whether there is nothing here that anybody has noted or chosen.
+    /// Whether everything is saved, or there is nothing to save.
     #[must_use]
-    pub fn is_blank(&self) -> bool {
-        self.notes.points().is_empty() && self.blank.as_ref() == Some(self.notes.setup())
+    pub fn is_saved(&self) -> bool {
+        self.notes.is_saved() || (self.notes.is_blank() && self.path.is_none())
     }
 
-    /// Whether nothing has ever been done to them, so that other players may take their place unasked.
+    /// Whether the notes were never changed, so that their players may be replaced without asking.
+    #[must_use]
     pub fn is_untouched(&self) -> bool {
-        self.is_blank() && self.notes.undo_label().is_none() && self.notes.redo_label().is_none()
-    }
-
-    /// The notes, for tests and for what is built around the window.
-    #[must_use]
-    pub fn notes(&self) -> &Notebook {
-        &self.notes
-    }
-
-    /// Their file, where they have one of their own.
-    #[must_use]
-    pub fn path(&self) -> Option<&std::path::Path> {
-        self.path.as_deref()
-    }
-
-    /// The chart to be kept; none while nobody has noted or chosen anything.
-    #[must_use]
-    pub fn chart(&self) -> Option<Arc<Chart>> {
-        if self.is_blank() {
-            return None;
-        }
-        let mut known = self.chart.borrow_mut();
-        let version = self.notes.version();
-        match &*known {
-            Some((of, chart)) if *of == version => Some(Arc::clone(chart)),
-            _ => Some(Arc::clone(&known.insert((version, Arc::new(self.notes.chart()))).1)),
-        }
-    }
-
-    /// What was written is this chart; whether it is what stands here now.
-    pub fn written(&mut self, chart: Option<&Arc<Chart>>) {
-        let now = self.chart();
-        let same = match (chart, &now) {
-            (Some(written), Some(now)) => Arc::ptr_eq(written, now) || written == now,
-            (written, now) => written.is_none() && now.is_none(),
-        };
-        if same {
-            self.notes.saved(self.notes.version());
-        }
-    }
-
-    /// Cache key; changes with the notes.
-    #[must_use]
-    pub fn revision(&self) -> u64 {
-        (self.generation << 40) ^ self.notes.version()
+        self.notes.is_blank() && self.notes.undo_label().is_none() && self.notes.redo_label().is_none()
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use standpoint_charting::invented::{self, Habit};
-
     use super::*;
 
     #[test]
-    fn notes_are_kept_once_somebody_has_noted_or_chosen_something() {
+    fn notes_that_were_begun_and_taken_back_are_blank_but_not_untouched() {
         let mut source = ChartSource::blank(Setup::default());
-        assert!(source.chart().is_none() && source.is_untouched());
+        assert!(source.is_untouched());
         source.notes.set_title("Sunday".to_owned());
-        assert_eq!(source.chart().unwrap().setup.title, "Sunday");
+        assert!(!source.notes.is_blank() && !source.is_saved());
         source.notes.undo();
-        assert!(source.chart().is_none() && source.is_blank() && !source.is_untouched());
-        let before = source.revision();
-        source.replace(invented::chart(&Setup::default(), 3, 2, [Habit::EXPERT, Habit::MIDDLE]), None);
-        assert_ne!(source.revision(), before);
-        assert!(Arc::ptr_eq(&source.chart().unwrap(), &source.chart().unwrap()), "it is made once");
-    }
-
-    #[test]
-    fn notes_count_as_saved_when_what_was_written_is_what_they_are() {
-        let mut source = ChartSource::blank(Setup::default());
-        source.notes.set_title("Sunday".to_owned());
-        let written = source.chart();
-        source.notes.set_title("Monday".to_owned());
-        source.written(written.as_ref());
-        assert!(!source.notes.is_saved());
-        let written = source.chart();
-        source.written(written.as_ref());
-        assert!(source.notes.is_saved());
+        assert!(source.notes.is_blank() && !source.is_untouched());
+        let before = source.notes.version();
+        source.replace(Chart::new(Setup::default()), None);
+        assert_ne!(source.notes.version(), before, "versions tell notes apart that took each other's place");
     }
 }

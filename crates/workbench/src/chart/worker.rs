@@ -1,4 +1,4 @@
-//! The audit beside the frames.
+//! The audit on threads of its own.
 
 use std::{
     sync::{
@@ -12,16 +12,16 @@ use std::{
 
 use standpoint_board::chart::Chart;
 use standpoint_charting::{
-    audit::{AuditError, AuditedShot, Compare, Crew, Findings, Kept, Progress, Watch},
+    audit::{AuditError, AuditedShot, CollectedShots, Compare, Crew, Findings, Progress, Watch},
     fit::Habits,
     report::ReportModel,
 };
 use standpoint_language::text;
 
-/// Everything that came out of an audit.
+/// Result of an audit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Audited {
-    /// The state of the notebook that was audited.
+    /// Version of the notebook that was audited.
     pub version: u64,
     /// Where the spot was looked for.
     pub compare: Compare,
@@ -29,11 +29,11 @@ pub struct Audited {
     pub shots: Vec<AuditedShot>,
     /// What came out.
     pub findings: Findings,
-    /// The same, as a report.
+    /// The findings as a report.
     pub report: ReportModel,
 }
 
-/// An audit that goes on.
+/// An audit in progress.
 struct Job {
     total: u64,
     began: Instant,
@@ -44,7 +44,7 @@ struct Job {
 
 impl Drop for Job {
     fn drop(&mut self) {
-        // Its threads look before every shot; nobody waits for them.
+        // The threads check the flag before every shot; nobody waits for them.
         self.stop.store(true, Ordering::Relaxed);
     }
 }
@@ -56,7 +56,8 @@ pub struct Worker {
 }
 
 impl Worker {
-    /// Begins the audit of a chart in the place of any other; `compare` says where the spot is looked for, `wake` is called from its threads.
+    /// Begins the audit of a chart in the place of any other; `compare` says where the spot is looked for, `wake` is
+    /// called from its threads.
     pub fn start(&mut self, chart: Chart, version: u64, compare: Compare, wake: impl Fn() + Send + 'static) {
         let (sender, result) = mpsc::channel();
         let stop = Arc::new(AtomicBool::new(false));
@@ -69,7 +70,7 @@ impl Worker {
                 wake();
             };
             let done = audit(&chart, version, compare, &mut Watch { progress: &mut tell, stop: &stop });
-            // Where nothing has been done yet, a wish to stop is no news.
+            // A stop before the first shot has no result to send.
             if !matches!(done, Err(AuditError::Stopped)) {
                 let _ = sender.send(done.map_err(|error| error.to_string()));
             }
@@ -78,14 +79,14 @@ impl Worker {
         self.job = Some(job);
     }
 
-    /// Ends the audit with what has been done, which comes as of one that is whole.
+    /// Stops the audit; the shots done so far become its result.
     pub fn finish_early(&mut self) {
         if let Some(job) = &self.job {
             job.stop.store(true, Ordering::Relaxed);
         }
     }
 
-    /// Seconds that it will still take, once that can be told.
+    /// Estimated seconds left, once the first shot is done.
     #[must_use]
     pub fn left(&self) -> Option<f64> {
         let job = self.job.as_ref()?;
@@ -94,19 +95,19 @@ impl Worker {
         (done > 0).then(|| elapsed * job.total.saturating_sub(done) as f64 / done as f64)
     }
 
-    /// Gives the audit up.
+    /// Stops the audit without a result.
     pub fn stop(&mut self) {
         self.job = None;
     }
 
-    /// How far it is: shots done, and all; `None` while nothing goes on.
+    /// Shots done and in total; `None` while no audit runs.
     #[must_use]
     pub fn progress(&self) -> Option<(u64, u64)> {
         let job = self.job.as_ref()?;
         Some((job.progress.lock().unwrap_or_else(PoisonError::into_inner).shots, job.total))
     }
 
-    /// What came out, once it has.
+    /// The result, once there is one.
     pub fn take(&mut self) -> Option<Result<Audited, String>> {
         match self.job.as_ref()?.result.try_recv() {
             Ok(done) => {
@@ -124,7 +125,7 @@ impl Worker {
 
 fn audit(chart: &Chart, version: u64, compare: Compare, watch: &mut Watch<'_>) -> Result<Audited, AuditError> {
     let crew = Crew::new(&chart.setup, compare, 0)?;
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let (findings, complete) = crew.audit_chart_so_far(chart, &mut kept, watch)?;
     if !complete && kept.shots.is_empty() {
         return Err(AuditError::Stopped);
@@ -162,7 +163,7 @@ mod tests {
         };
         assert_eq!((done.version, done.shots.len() as u64), (7, done.report.shots));
         assert_eq!(worker.progress(), None);
-        // What has been done by then is kept.
+        // The shots done so far are kept.
         worker.start(chart(400), 9, Compare::default(), || ());
         let began = Instant::now();
         while worker.left().is_none() {

@@ -1,4 +1,4 @@
-//! What is said of each step.
+//! The text of each step.
 
 use standpoint_geometry::{
     answer::{Answer, Outcome, Play, Receipt, Reply},
@@ -8,7 +8,7 @@ use standpoint_geometry::{
 };
 use standpoint_language::{decimal, text, tr};
 
-use super::{Paragraph, Step};
+use super::{ExplainStep, Paragraph};
 use crate::{
     replying,
     session::Session,
@@ -16,10 +16,10 @@ use crate::{
     words::{self, SHORT},
 };
 
-/// The chain of the shot on the board; only what the steps are if there is no answer.
+/// The chain of the shot on the board; without an answer only the descriptions of the steps.
 #[must_use]
 pub fn describe(session: &Session) -> Vec<Paragraph> {
-    Step::ALL
+    ExplainStep::ALL
         .into_iter()
         .map(|step| Paragraph {
             step,
@@ -31,19 +31,19 @@ pub fn describe(session: &Session) -> Vec<Paragraph> {
         .collect()
 }
 
-fn sentences(step: Step, session: &Session) -> Option<Vec<String>> {
+fn sentences(step: ExplainStep, session: &Session) -> Option<Vec<String>> {
     let (answer, situation) = (session.answer()?, session.situation()?);
     Some(match step {
-        Step::Flight => flight(answer, session),
-        Step::GoesIn => goes_in(answer, situation),
-        Step::Pace => pace(situation),
-        Step::Meeting => meeting(answer, session)?,
-        Step::Replies => replies(session.play()?, session),
-        Step::TimeToSpare => time_to_spare(session.play()?, situation),
-        Step::Exposure => exposure(session.play()?),
-        Step::Spot => spot(session.play()?, session),
-        Step::Rules => rules(session.play()?, session),
-        Step::Recovery => recovery(session.play()?, situation, session),
+        ExplainStep::Flight => flight(answer, session),
+        ExplainStep::GoesIn => goes_in(answer, situation),
+        ExplainStep::Pace => pace(situation),
+        ExplainStep::Meeting => meeting(answer, session)?,
+        ExplainStep::Replies => replies(session.play()?, session),
+        ExplainStep::TimeToSpare => time_to_spare(session.play()?, situation),
+        ExplainStep::Exposure => exposure(session.play()?),
+        ExplainStep::Spot => spot(session.play()?, session),
+        ExplainStep::Rules => rules(session.play()?, session),
+        ExplainStep::Recovery => recovery(session.play()?, situation, session),
     })
 }
 
@@ -250,40 +250,46 @@ fn recovery(play: &Play, situation: &Situation, session: &Session) -> Vec<String
     said
 }
 
-fn formula(step: Step) -> Option<&'static str> {
+fn formula(step: ExplainStep) -> Option<&'static str> {
     Some(match step {
-        Step::Flight => "a = −k·cD·|v|·v + k·cL·|v|²·n − g",
-        Step::Pace => text("100·(1 − μ) + 150·(0.81 − e)"),
-        Step::TimeToSpare => "v = vmax·(1 − e^(−t/τ))",
-        Step::Exposure => text("they win = goes in × (1 − reached × your chance with the ball that you get)"),
-        Step::Spot => text("weight of a place = e^(−points more / width of the zone)"),
-        Step::GoesIn | Step::Meeting | Step::Replies | Step::Rules | Step::Recovery => return None,
+        ExplainStep::Flight => "a = −k·cD·|v|·v + k·cL·|v|²·n − g",
+        ExplainStep::Pace => text("100·(1 − μ) + 150·(0.81 − e)"),
+        ExplainStep::TimeToSpare => "v = vmax·(1 − e^(−t/τ))",
+        ExplainStep::Exposure => text("they win = goes in × (1 − reached × your chance with the ball that you get)"),
+        ExplainStep::Spot => text("weight of a place = e^(−points more / width of the zone)"),
+        ExplainStep::GoesIn
+        | ExplainStep::Meeting
+        | ExplainStep::Replies
+        | ExplainStep::Rules
+        | ExplainStep::Recovery => return None,
     })
 }
 
-fn source(step: Step) -> &'static str {
+fn source(step: ExplainStep) -> &'static str {
     match step {
-        Step::Flight => text(
+        ExplainStep::Flight => text(
             "Drag and lift of spinning tennis balls as measured (Štěpánek 1988); air by temperature and height above the sea.",
         ),
-        Step::GoesIn => text(
+        ExplainStep::GoesIn => text(
             "The spread is our choice by level, set so that error rates across and down the line come out as published.",
         ),
-        Step::Pace => text("Formula of the International Tennis Federation; the ball slides or grips (Cross 2020)."),
-        Step::Meeting => text(
+        ExplainStep::Pace => {
+            text("Formula of the International Tennis Federation; the ball slides or grips (Cross 2020).")
+        }
+        ExplainStep::Meeting => text(
             "Follows from the rally played out. How much harder a ball is right after the bounce was set by published tables of professional play.",
         ),
-        Step::Replies => text(
+        ExplainStep::Replies => text(
             "Speeds and spins by level; flights by the same laws as your own shot. Choices by quantal response (McKelvey and Palfrey 1995).",
         ),
-        Step::TimeToSpare => text(
+        ExplainStep::TimeToSpare => text(
             "Sprint model fitted to split times; reach comes off the distance, metres backwards count more. Before a stroke one brakes, and the last step is a lunge.",
         ),
-        Step::Exposure => text(
+        ExplainStep::Exposure => text(
             "The rally is a game in which stroke follows stroke until the point is won (Shapley 1953), solved for these two players, this court and this ball, or for the nearest level until that is done. Its few constants were set by published tables of professional play.",
         ),
-        Step::Spot => text("Shift to the side and depth are held against published positions of professionals."),
-        Step::Rules => text("The bisector is the rule that is taught; it knows neither depth nor wings."),
-        Step::Recovery => text("The same sprint model, from your own contact to theirs."),
+        ExplainStep::Spot => text("Shift to the side and depth are held against published positions of professionals."),
+        ExplainStep::Rules => text("The bisector is the rule that is taught; it knows neither depth nor wings."),
+        ExplainStep::Recovery => text("The same sprint model, from your own contact to theirs."),
     }
 }

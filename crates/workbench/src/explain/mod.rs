@@ -1,4 +1,4 @@
-//! How the figures came about: the chain of computation for the shot on the board, in words, with its numbers.
+//! How the figures are computed: the chain for the shot on the board, in words, with its numbers.
 
 mod describe;
 
@@ -8,7 +8,7 @@ pub use describe::describe;
 
 /// A step of the chain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Step {
+pub enum ExplainStep {
     /// The hitter's shot through the air.
     #[default]
     Flight,
@@ -18,21 +18,21 @@ pub enum Step {
     Pace,
     /// Where the opponent meets it.
     Meeting,
-    /// What the opponent can do.
+    /// The opponent's replies.
     Replies,
-    /// What there is time for.
+    /// Where the hitter can be in time.
     TimeToSpare,
     /// What a place costs.
     Exposure,
     /// The place that costs least.
     Spot,
-    /// The simple rules beside it.
+    /// Simple rules for comparison.
     Rules,
     /// The way there.
     Recovery,
 }
 
-impl Step {
+impl ExplainStep {
     /// All steps, in the order of the chain.
     pub const ALL: [Self; 10] = [
         Self::Flight,
@@ -65,15 +65,15 @@ impl Step {
     }
 }
 
-/// What is said of a step.
+/// Text of a step.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Paragraph {
     /// The step.
-    pub step: Step,
+    pub step: ExplainStep,
     /// This shot's numbers, sentence by sentence.
     pub sentences: Vec<String>,
-    /// The formula, if one says it in a line.
+    /// The formula, if it fits one line.
     pub formula: Option<&'static str>,
-    /// What was measured elsewhere and what is a choice.
+    /// Sources of its figures, and choices of our own.
     pub source: &'static str,
 }

@@ -1,4 +1,4 @@
-//! What is drawn on the page being looked at.
+//! Marks of the page being looked at.
 
 use standpoint_board::marks::{MarkId, Marks};
 
@@ -12,33 +12,37 @@ impl Session {
         self.page().map(|page| &page.marks)
     }
 
-    /// The marks that are chosen.
+    /// The chosen marks.
     #[must_use]
     pub fn chosen(&self) -> &[MarkId] {
-        &self.history.selection().marks
+        &self.history().selection().marks
     }
 
     /// Chooses marks; this alone is no step.
     pub fn choose(&mut self, marks: Vec<MarkId>) {
         if marks != self.chosen() {
-            self.history.select(Chosen { at: self.selection(), marks });
+            let at = self.selection();
+            self.document.history_mut().select(Chosen { at, marks });
         }
     }
 
-    /// Changes what is drawn on the page: part of the open gesture, or else a step of its own. No answer depends on it.
+    /// Changes marks of the page: part of the open gesture, or else a step of its own. No answer depends on marks.
     pub fn draw(&mut self, draw: &Draw) {
-        let mut chosen = self.history.selection().clone();
+        let history = self.document.history_mut();
+        let mut chosen = history.selection().clone();
         let page = chosen.at.page;
-        if self.history.in_gesture() {
-            draw.apply(self.history.doc_mut(), page, &mut chosen.marks);
-            self.history.select(chosen);
+        if history.in_gesture() {
+            draw.apply(&mut history.doc_mut().board, page, &mut chosen.marks);
+            history.select(chosen);
         } else if let Some(series) = draw.series() {
             let mut same = chosen.marks.clone();
-            self.history.apply_joined(series, draw.label(), chosen, |board| draw.apply(board, page, &mut same));
+            history.apply_joined(series, draw.label(), chosen, |contents| {
+                draw.apply(&mut contents.board, page, &mut same);
+            });
         } else {
-            self.history.begin(draw.label());
-            draw.apply(self.history.doc_mut(), page, &mut chosen.marks);
-            self.history.commit(chosen);
+            history.begin(draw.label());
+            draw.apply(&mut history.doc_mut().board, page, &mut chosen.marks);
+            history.commit(chosen);
         }
     }
 

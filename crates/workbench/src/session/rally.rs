@@ -1,4 +1,4 @@
-//! The rally of the page being looked at: worked out as far as it is needed, laid out in time and played.
+//! The rally of the page being looked at: computed as far as needed, laid out in time, and played.
 
 use std::time::{Duration, Instant};
 
@@ -11,7 +11,7 @@ use standpoint_geometry::what_if::WhatIf;
 use super::Session;
 use crate::selection::Selection;
 
-/// What comes of recovering to a place of the coach's own choice.
+/// Result of recovering to a place chosen by hand.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Elsewhere {
     /// At the spot, for comparison.
@@ -20,7 +20,7 @@ pub struct Elsewhere {
     pub chosen: WhatIf,
 }
 
-/// Time that working out later shots may take in a frame in which nothing else happens.
+/// Time for computing later shots in an otherwise idle frame.
 const IDLE_BUDGET: Duration = Duration::from_millis(8);
 
 impl Session {
@@ -48,19 +48,19 @@ impl Session {
         self.timeline.at(self.playback.time?)
     }
 
-    /// Why the shot being looked at never comes about.
+    /// Why the rally ends before the shot being looked at.
     #[must_use]
     pub fn ended(&self) -> Option<Ended> {
         self.ended
     }
 
-    /// Whether a later shot of the page never comes about because an earlier one ends the rally.
+    /// Whether an earlier shot ends the rally before a later shot of the page.
     #[must_use]
     pub fn rally_ends_early(&self) -> bool {
         self.page().is_some_and(|page| self.rally.ended(page).is_some())
     }
 
-    /// What comes of recovering to the place chosen by hand, if one is.
+    /// Result of recovering to the place chosen by hand, if there is one.
     #[must_use]
     pub fn what_if(&self) -> Option<&Elsewhere> {
         self.what_if.as_ref()
@@ -73,11 +73,11 @@ impl Session {
             let start = self.timeline.stretches.get(self.selection().shot).map(|stretch| stretch.start);
             self.playback.time = start;
         }
-        self.playback = self.playback.told(control, &self.timeline);
+        self.playback = self.playback.after(control, &self.timeline);
         self.follow_ball();
     }
 
-    /// Lets `dt` seconds pass; whether the rally is still playing.
+    /// Advances the rally by `dt` seconds; returns whether it is still playing.
     pub fn pass(&mut self, dt: f64) -> bool {
         if self.playback.playing {
             self.playback = self.playback.passed(dt, &self.timeline);
@@ -93,13 +93,13 @@ impl Session {
     }
 
     pub(super) fn leave_moment(&mut self) {
-        self.playback = self.playback.told(Control::Stop, &self.timeline);
+        self.playback = self.playback.after(Control::Stop, &self.timeline);
     }
 
-    /// Works out the shot being looked at where the board has changed.
+    /// Computes the shot being looked at where the board has changed.
     pub(super) fn refresh(&mut self) {
         let at = self.selection();
-        let board = self.history.doc();
+        let board = self.document.board();
         let Some(page) = board.page(at.page) else { return };
         self.rally.trim(board, page);
         self.ended = self.rally.resolve(board, page, at.shot, &mut self.solver).err();
@@ -112,7 +112,7 @@ impl Session {
         self.lay_out();
     }
 
-    /// Works everything out anew, since the game that answers rest on has become another.
+    /// Computes everything anew after the game behind the answers has changed.
     pub fn renew(&mut self) {
         self.rally.clear();
         self.asked = None;
@@ -133,22 +133,22 @@ impl Session {
 
     /// Lays the rally out in time, as far as it is known.
     fn lay_out(&mut self) {
-        let board = self.history.doc();
+        let board = self.document.board();
         self.timeline = Timeline::new(board, self.rally.all_known());
         let shots = board.page(self.selection().page).map_or(0, |page| page.shots.len());
         self.unfinished = self.rally.all_known().len() < shots
             && board.page(self.selection().page).is_some_and(|page| self.rally.ended(page).is_none());
     }
 
-    /// Works out later shots of the rally for a few milliseconds; whether there are more to come.
+    /// Computes later shots of the rally for a few milliseconds; returns whether there are more.
     pub fn fill(&mut self) -> bool {
         if !self.unfinished {
             return false;
         }
         let (began, mut longest) = (Instant::now(), Duration::ZERO);
-        let board = self.history.doc();
-        if let Some(page) = board.page(self.history.selection().at.page) {
-            // Another shot is begun only when it will be done in time too.
+        let board = self.document.board();
+        if let Some(page) = board.page(self.document.history().selection().at.page) {
+            // Begins another shot only if it is likely to finish in time.
             while began.elapsed() + longest < IDLE_BUDGET {
                 let one = Instant::now();
                 if !self.rally.advance(board, page, &mut self.solver) {

@@ -1,4 +1,4 @@
-//! Changes of what is drawn on a page, and what each does to it.
+//! Changes of the marks of a page, and how each is applied.
 
 use glam::DVec2;
 use standpoint_board::{
@@ -7,7 +7,7 @@ use standpoint_board::{
 };
 use standpoint_language::mark;
 
-/// How far a copy lies from the original, m: far enough to be seen beside it.
+/// Offset of a copy from the original, m.
 pub const COPY_OFFSET: DVec2 = DVec2::new(0.6, -0.6);
 
 /// A change of the marks of the page being looked at. Places are in the world frame.
@@ -15,7 +15,7 @@ pub const COPY_OFFSET: DVec2 = DVec2::new(0.6, -0.6);
 pub enum Draw {
     /// A new mark on top; it is chosen.
     Add(Ink, Form),
-    /// Another form for a mark.
+    /// Changes the form of a mark.
     Put(MarkId, Form),
     /// Moves marks.
     Shift(Vec<MarkId>, DVec2),
@@ -23,9 +23,9 @@ pub enum Draw {
     Copy(Vec<MarkId>, DVec2),
     /// Takes marks away.
     Remove(Vec<MarkId>),
-    /// Another ink for marks.
+    /// Changes the ink of marks.
     Ink(Vec<MarkId>, Ink),
-    /// Solid lines for dashed ones and the other way round.
+    /// Switches between solid and dashed lines.
     SwapPattern(Vec<MarkId>),
     /// Shows or hides a layer.
     Show(Layer, bool),
@@ -34,7 +34,7 @@ pub enum Draw {
 }
 
 impl Draw {
-    /// What the step is called in the menus.
+    /// Label of the step in menus.
     #[must_use]
     pub fn label(&self) -> &'static str {
         match self {
@@ -69,10 +69,10 @@ impl Draw {
         Some(hasher.finish())
     }
 
-    /// Makes the change and says which marks are chosen afterwards. Places are kept where marks may lie.
+    /// Makes the change and sets the marks chosen after it. Places are clamped to where marks may lie.
     pub fn apply(&self, board: &mut Board, page: usize, chosen: &mut Vec<MarkId>) {
-        let site = board.site();
-        let keep = |p: DVec2| site.clamp_mark(p);
+        let area = board.play_area();
+        let keep = |p: DVec2| area.clamp_mark(p);
         let Some(page) = board.page_mut(page) else { return };
         let marks = &mut page.marks;
         match self {
@@ -103,7 +103,7 @@ impl Draw {
             Self::ShowAll => marks.hidden.clear(),
             Self::Show(layer, shown) => {
                 marks.show(*layer, *shown);
-                // What is not seen is not chosen.
+                // Hidden marks are not chosen.
                 chosen.retain(|id| marks.get(*id).is_some_and(|m| marks.shows(m.layer)));
             }
         }
@@ -128,7 +128,7 @@ pub fn layer_of(form: &Form) -> Layer {
     }
 }
 
-/// The place that stands for a mark while it is carried: where it stands, begins or has its first corner.
+/// The anchor of a mark during a move: its place, beginning or first corner.
 #[must_use]
 pub fn anchor(form: &Form) -> DVec2 {
     match form {
@@ -138,7 +138,7 @@ pub fn anchor(form: &Form) -> DVec2 {
     }
 }
 
-/// The form with every place put where marks may lie.
+/// The form with every place clamped to where marks may lie.
 pub fn kept(form: &Form, keep: impl Fn(DVec2) -> DVec2) -> Form {
     match form.mapped(keep) {
         Form::Arrow { from, to, bend, pattern } => Form::Arrow { from, to, bend: bend.clamp(-20.0, 20.0), pattern },
@@ -146,12 +146,12 @@ pub fn kept(form: &Form, keep: impl Fn(DVec2) -> DVec2) -> Form {
     }
 }
 
-/// As much of a displacement as keeps all of the marks where they may lie.
+/// The displacement, shortened so that all marks stay where they may lie.
 fn allowed(marks: &Marks, ids: &[MarkId], by: DVec2, keep: impl Fn(DVec2) -> DVec2) -> DVec2 {
     let places = marks.list.iter().filter(|m| ids.contains(&m.id)).flat_map(|m| m.form.outline());
     places.fold(by, |by, place| {
         let may = keep(place + by) - place;
-        // Either axis by itself, and never farther than asked for.
+        // Each axis separately, never farther than asked for.
         DVec2::new(lesser(by.x, may.x), lesser(by.y, may.y))
     })
 }
@@ -160,7 +160,7 @@ fn lesser(a: f64, b: f64) -> f64 {
     if b.abs() < a.abs() { b } else { a }
 }
 
-/// The first letter of the alphabet that no person on the page has.
+/// The first letter that no person on the page has.
 #[must_use]
 pub fn next_letter(marks: &Marks) -> String {
     let taken = |c: char| {
@@ -207,7 +207,7 @@ mod tests {
         let at: Vec<DVec2> =
             both.iter().map(|id| marks(&board).get(*id).unwrap().form.standing_at().unwrap()).collect();
         assert!((at[1] - at[0] - dvec2(2.0, 0.0)).length() < 1e-9);
-        assert!((at[1].x - board.site().mark_limits().x).abs() < 1e-9 && (at[0].y + 2.0).abs() < 1e-9);
+        assert!((at[1].x - board.play_area().mark_limits().x).abs() < 1e-9 && (at[0].y + 2.0).abs() < 1e-9);
     }
 
     #[test]

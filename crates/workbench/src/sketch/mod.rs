@@ -1,4 +1,4 @@
-//! Drawing on a page: the changes, the tools, and places as a tape measures them.
+//! Drawing on a page: changes, tools, and places as measured by tape.
 
 pub mod draw;
 pub mod tape;

@@ -1,4 +1,4 @@
-//! Places and lengths of marks as one would lay them out with a tape.
+//! Places and lengths of marks, as laid out with a measuring tape.
 
 use glam::DVec2;
 use standpoint_board::{
@@ -11,7 +11,7 @@ use standpoint_language::{text, text_in, tr};
 
 use crate::words;
 
-/// What rounds to nought in the unit shown is on the line, m.
+/// Distance that counts as on the line, because it is shown as zero, m.
 const ON_IT: f64 = 0.05;
 
 /// A place from the two nearest lines: `1.2 m inside the sideline, 0.9 m behind the service line`.
@@ -21,7 +21,7 @@ pub fn place(court: &Court, place: DVec2, units: Units) -> String {
     format!("{}, {}", from_line(&m.across, place, units), from_line(&m.along, place, units))
 }
 
-/// Which quarter of the court a place is in, for those who cannot see it: `near side, left`.
+/// The quarter of the court that a place is in, for screen readers: `near side, left`.
 #[must_use]
 pub fn quarter(place: DVec2) -> &'static str {
     match (place.y <= 0.0, place.x < 0.0) {
@@ -32,7 +32,7 @@ pub fn quarter(place: DVec2) -> &'static str {
     }
 }
 
-/// Left and right as on the drawing with the near side down, on both halves, as the sheet has them too: whoever sets up
+/// Left and right as on the drawing with the near side down, on both halves and on the sheet: whoever sets up
 /// cones reads the drawing, and does not face the net from the other baseline.
 #[must_use]
 pub fn as_drawn(beside: Beside, place: DVec2) -> Beside {
@@ -56,7 +56,7 @@ fn from_line(from: &FromLine, place: DVec2, units: Units) -> String {
     beside_line(from.line, beside, &words::length(from.distance, units), line)
 }
 
-/// How a place lies beside a line that is said as it is after a preposition: `1.2 m inside the sideline`.
+/// The distance of a place from a line: `1.2 m inside the sideline`.
 #[must_use]
 pub fn beside_line(line: LineName, beside: Beside, length: &str, said: &str) -> String {
     let service = matches!(line, LineName::ServiceLine(_));
@@ -72,7 +72,7 @@ pub fn beside_line(line: LineName, beside: Beside, length: &str, said: &str) -> 
     }
 }
 
-/// What is said of a form: its place, and its length or size where it has one.
+/// Description of a form: its place, and its length or size if it has one.
 #[must_use]
 pub fn form(court: &Court, form: &Form, units: Units) -> String {
     let at = |p| place(court, p, units);
@@ -109,7 +109,7 @@ pub fn kind(form: &Form) -> &'static str {
     }
 }
 
-/// An ink by what it means.
+/// Name of an ink by its meaning.
 #[must_use]
 pub fn ink(ink: Ink) -> &'static str {
     match ink {

@@ -1,4 +1,4 @@
-//! The drawing tools, as they stand in the tool bar.
+//! The drawing tools in the order of the tool bar.
 
 use standpoint_language::text;
 
@@ -45,7 +45,7 @@ impl Tool {
         Self::Eraser,
     ];
 
-    /// What can be done with it.
+    /// What it does.
     #[must_use]
     pub fn hint(self) -> &'static str {
         match self {

@@ -13,24 +13,24 @@ use standpoint_geometry::worth::{Game, Games, Matchup};
 
 use super::{Shelf, THREADS, find};
 
-/// Players, court and ball must have stood still for so long before their game is solved, s.
+/// Time without a change of players, court and ball before their game is solved, s.
 const PATIENCE_S: f64 = 0.4;
 
-/// What the background is at.
+/// State of the background solver.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Doing {
     /// The game of the board in view is known, or nobody solves it.
     Nothing,
-    /// The game of the board in view is on its way.
+    /// The game of the board in view is being solved.
     Solving,
 }
 
-/// What follows from an update.
+/// Result of an update.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Update {
-    /// A game has come in: answers are to be worked out anew.
+    /// A game has arrived: answers are to be computed anew.
     pub fresh: bool,
-    /// After how many seconds to ask again.
+    /// Seconds after which to update again.
     pub wait: Option<f64>,
 }
 
@@ -44,12 +44,12 @@ struct Job {
 
 /// The background solver of a window.
 pub struct Background {
-    /// Where games are kept and whom to wake; without them nothing is solved.
+    /// Shelf of games and waker; without them nothing is solved.
     works: Option<(Shelf, Wake)>,
     wanted: Option<Matchup>,
-    /// When the wanted game last changed; the first one has stood for ever.
+    /// When the wanted game last changed; the first one counts as unchanged.
     changed: f64,
-    /// The game that needs no more work, or cannot be had.
+    /// The game that is known, or that failed.
     settled: Option<Matchup>,
     job: Option<Job>,
     ready: Option<(Matchup, Game)>,
@@ -62,13 +62,13 @@ impl std::fmt::Debug for Background {
 }
 
 impl Background {
-    /// Solves nothing: answers rest on the nearest level unless others solve the game.
+    /// A solver that does nothing: answers use the nearest level.
     #[must_use]
     pub fn off() -> Self {
         Self { works: None, wanted: None, changed: f64::NEG_INFINITY, settled: None, job: None, ready: None }
     }
 
-    /// Takes games from a shelf or solves them, and calls `wake` when one has come in.
+    /// Takes games from a shelf or solves them, and calls `wake` when one is ready.
     #[must_use]
     pub fn new(shelf: Shelf, wake: impl Fn() + Send + Sync + 'static) -> Self {
         Self { works: Some((shelf, Arc::new(wake))), ..Self::off() }
@@ -81,8 +81,8 @@ impl Background {
         if waits { Doing::Solving } else { Doing::Nothing }
     }
 
-    /// Looks at the game that is wanted now, s on the clock of the frames. What has come in is taken up only while
-    /// `still`, so that no answer jumps under the hand.
+    /// Updates with the game that is wanted at `now`, s on the clock of the frames. A finished game is used only while
+    /// `still`, so that no answer jumps during a drag.
     pub fn update(&mut self, now: f64, wanted: Option<&Matchup>, still: bool) -> Update {
         let mut update = Update { fresh: false, wait: None };
         if self.works.is_none() {
@@ -114,14 +114,14 @@ impl Background {
         update
     }
 
-    /// Takes what the thread has found.
+    /// Takes the result of the thread.
     fn collect(&mut self) {
         let Some(job) = &self.job else { return };
         let found = match job.result.try_recv() {
             Err(TryRecvError::Empty) => return,
             Ok(found) => found,
             Err(TryRecvError::Disconnected) => {
-                // It came to a fault, and would again.
+                // It panicked, and would again.
                 self.settled = Some(job.matchup);
                 None
             }
@@ -139,13 +139,13 @@ impl Background {
         let stop = Arc::clone(&cancel);
         let work = move || {
             let found = find(&matchup.canonical(), &shelf, THREADS, &stop, || {});
-            // The window may be gone.
+            // The window may be closed.
             let _ = send.send(found.map(|(_, game)| game));
             wake();
         };
         match thread::Builder::new().name("rally".to_owned()).spawn(work) {
             Ok(_) => self.job = Some(Job { matchup, cancel, result }),
-            // The nearest level goes on answering.
+            // The nearest level stays in use.
             Err(_) => self.settled = Some(matchup),
         }
     }
@@ -216,7 +216,7 @@ mod tests {
         let update = background.update(1.0, Some(&other), true);
         assert!(cancel.load(Ordering::Relaxed), "the former is cancelled");
         assert!(!update.fresh);
-        // Nobody looks at a board any more: what was cancelled ends, and nothing else begins.
+        // Without a board the cancelled work ends and nothing else begins.
         for _ in 0..2000 {
             background.update(1.1, None, true);
             if background.job.is_none() {

@@ -1,4 +1,4 @@
-//! Rallies solved for the very players, court and ball in view: kept on disk, and worked out in the background.
+//! Games solved for the exact players, court and ball in view: kept on disk, and solved in the background.
 
 mod background;
 mod shelf;
@@ -26,10 +26,10 @@ pub fn of_setup(setup: &Setup) -> Matchup {
     of_board(&setup.board(vec![standpoint_board::Page::blank().into()]))
 }
 
-/// Where an exact game came from.
+/// Origin of an exact game.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Found {
-    /// It was known to the program.
+    /// From memory.
     Known,
     /// It lay on the disk.
     Kept,
@@ -37,10 +37,10 @@ pub enum Found {
     Solved,
 }
 
-/// Sees to it that answers for two players rest on a game solved for them: from memory, else from the disk, else by
-/// solving it, which `begin` is told before. `None` when it was cancelled.
+/// Makes answers for two players use a game solved for them: from memory, else from the disk, else by
+/// solving it, announced by `begin`. `None` when cancelled.
 ///
-/// A game that was solved is used as it reads from the disk, so that the answer is the same the next time.
+/// A solved game is used as it reads from the disk, so that the next run gives the same answer.
 pub fn ensure(
     matchup: &Matchup,
     shelf: &Shelf,
@@ -79,7 +79,7 @@ fn solve(canonical: &Matchup, shelf: &Shelf, threads: usize, cancel: &AtomicBool
         return None;
     }
     let bytes = pack(canonical, &game);
-    // A game that cannot be kept is solved again the next time; the answer is none the worse for it.
+    // A game that cannot be kept is solved again the next time.
     let _ = shelf.put(canonical, &bytes);
     Some(load(canonical, &bytes).unwrap_or(game))
 }

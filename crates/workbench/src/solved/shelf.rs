@@ -10,12 +10,12 @@ use std::{
 use standpoint_board::store;
 use standpoint_geometry::worth::{Game, Matchup, load};
 
-/// Names the directory of what can be made anew instead of the platform's own.
+/// Environment variable: cache directory.
 pub const CACHE_DIR_VARIABLE: &str = "STANDPOINT_CACHE_DIR";
-/// Games that are kept at the most, and the room they may take, bytes.
+/// Most games kept, and their total size, bytes.
 const MOST_FILES: usize = 40;
 const MOST_BYTES: u64 = 40 << 20;
-/// Largest file that is read, bytes: several times what a game takes.
+/// Largest file that is read, bytes: several times the size of a game.
 const FILE_LIMIT: u64 = 16 << 20;
 const ENDING: &str = "worth";
 
@@ -37,7 +37,7 @@ impl Shelf {
         Self::new(cache.map(|cache| cache.join("solved")))
     }
 
-    /// A folder of one's own.
+    /// A shelf in this folder.
     #[must_use]
     pub fn in_folder(folder: PathBuf) -> Self {
         Self::new(Some(folder))
@@ -57,7 +57,7 @@ impl Shelf {
         Some(self.folder.as_ref()?.join(format!("{:016x}.{ENDING}", canonical.key())))
     }
 
-    /// The game of a matchup in its canonical form; `None` when it is not kept, or what is kept is damaged.
+    /// The game of a matchup in its canonical form; `None` when it is missing or damaged.
     #[must_use]
     pub fn take(&self, canonical: &Matchup) -> Option<Game> {
         let file = self.file(canonical)?;
@@ -67,7 +67,7 @@ impl Shelf {
         Some(game)
     }
 
-    /// Keeps the packed game of a matchup in its canonical form; those used longest ago make room for it.
+    /// Keeps the packed game of a matchup in its canonical form; the least recently used ones are removed for it.
     ///
     /// # Errors
     /// A folder or file that cannot be written.
@@ -78,7 +78,7 @@ impl Shelf {
         self.make_room(folder, &file)
     }
 
-    /// Takes away those used longest ago until the folder is within its bounds.
+    /// Removes the least recently used games until the folder is within its bounds.
     fn make_room(&self, folder: &Path, newest: &Path) -> io::Result<()> {
         let mut kept: Vec<(SystemTime, u64, PathBuf)> = Vec::new();
         for entry in fs::read_dir(folder)? {
@@ -86,7 +86,7 @@ impl Shelf {
             if path.extension().is_none_or(|ending| ending != ENDING) || path == newest {
                 continue;
             }
-            // Another window may have taken it away meanwhile.
+            // Another window may have removed it meanwhile.
             let Ok(about) = fs::metadata(&path) else { continue };
             if about.is_file() {
                 kept.push((about.modified().unwrap_or(SystemTime::UNIX_EPOCH), about.len(), path));
@@ -107,7 +107,7 @@ impl Shelf {
     }
 }
 
-/// Notes that a file has been used. Where that cannot be noted, it only goes sooner.
+/// Marks a file as used now. On failure the file is only removed sooner.
 fn touch(file: &Path) {
     let now = fs::FileTimes::new().set_modified(SystemTime::now());
     let _ = File::options().append(true).open(file).and_then(|file| file.set_times(now));
@@ -123,7 +123,7 @@ mod tests {
     use super::*;
     use crate::solved::{Found, ensure, of_board};
 
-    /// The demo players, of whom one runs faster by a little; what is kept of them is not solved, which takes long.
+    /// The demo players, one slightly faster; the stored game is not a solved one, because solving takes long.
     fn matchup(faster: f64) -> Matchup {
         let mut matchup = of_board(&Board::demo());
         matchup.players[0].movement.v_max += 1e-4 * faster;

@@ -48,7 +48,7 @@ impl Pages {
                 ]
             };
             for command in all {
-                menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
+                out.extend(menu::tool(ui, command.spec(), command.spec().icon, facts, theme).map(Action::Run));
             }
         });
         if !slim {
@@ -60,7 +60,7 @@ impl Pages {
         self.list(ui, slim, session, facts, theme, out);
     }
 
-    /// The rows that are in sight; the others cost nothing.
+    /// Only the visible rows are made.
     fn list(&mut self, ui: &mut Ui, slim: bool, session: &Session, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         let pages = session.board().pages.len();
         let at = session.selection();
@@ -69,7 +69,7 @@ impl Pages {
         let pitch = row::HEIGHT + 2.0;
         let mut area = ScrollArea::vertical().id_salt("pages").auto_shrink(false);
         if self.last.is_some_and(|last| last != at.page) {
-            // The page turned to comes into sight.
+            // Scrolls to the page turned to.
             let middle = at.page as f32 * pitch - ui.available_height() / 2.0 + pitch / 2.0;
             area = area.vertical_scroll_offset(middle.max(0.0));
         }
@@ -92,7 +92,7 @@ impl Pages {
         self.drag(ui, top.inner, pitch, pages, theme, out);
     }
 
-    /// Where the dragged page would come to lie, and putting it there.
+    /// Shows where the dragged page would go, and moves it there.
     fn drag(&mut self, ui: &Ui, top: f32, pitch: f32, pages: usize, theme: &Theme, out: &mut Outbox) {
         let Some(from) = self.dragged else { return };
         let (pos, down) = ui.input(|i| (i.pointer.latest_pos(), i.pointer.primary_down()));
@@ -112,10 +112,10 @@ impl Pages {
     }
 }
 
-/// What can be done with a page, by a click of the other button.
+/// Context menu of a page.
 fn context(ui: &mut Ui, page: usize, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     ui.set_min_size(vec2(300.0, 0.0));
-    // What can be done is that of the page under the pointer, not of the one that is shown.
+    // The facts are those of the page under the pointer, not of the one that is shown.
     let there = facts.at(Selection { page, shot: 0 });
     for command in [
         Command::Page(PageCommand::AddPage),
@@ -126,10 +126,10 @@ fn context(ui: &mut Ui, page: usize, facts: &Facts, theme: &Theme, out: &mut Out
         Command::Page(PageCommand::PageDown),
         Command::Page(PageCommand::DeletePage),
     ] {
-        let before = out.len();
-        menu::entry(ui, command.spec(), &there, theme, out);
-        if out.len() > before && facts.rally.at.page != page {
-            out.insert(before, Action::Select(Selection { page, shot: 0 }));
+        let Some(command) = menu::entry(ui, command.spec(), &there, theme) else { continue };
+        if facts.rally.at.page != page {
+            out.push(Action::Select(Selection { page, shot: 0 }));
         }
+        out.push(Action::Run(command));
     }
 }

@@ -19,14 +19,14 @@ pub const SIZE: Vec2 = Vec2::new(56.0, 96.0);
 /// Drawings that are kept; a list shows a dozen at a time.
 const KEPT: usize = 64;
 
-/// What all drawings depend on.
+/// Inputs that all drawings depend on.
 type Look = (CourtColors, Court, End);
 
 /// The drawings.
 #[derive(Default)]
 pub struct Thumbs {
     look: Option<Look>,
-    /// By the address of the page, which the weak pointer keeps from being given to another one.
+    /// Keyed by the address of the page; the weak pointer keeps the address from being reused.
     made: HashMap<usize, (Weak<Page>, Vec<Shape>)>,
 }
 

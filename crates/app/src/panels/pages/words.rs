@@ -11,7 +11,7 @@ use standpoint_workbench::{
     session::Session,
 };
 
-/// The fields, in all the room there is or in as much as they take. What is typed in one go is one step of undo.
+/// The fields, filling the room or as high as they need. Continuous typing is one step of undo.
 pub fn ui(ui: &mut Ui, fills: bool, session: &Session, theme: &Theme, out: &mut Outbox) {
     let Some(page) = session.page() else { return };
     ScrollArea::vertical().id_salt("page words").auto_shrink([false, !fills]).show_following(ui, |ui| {
@@ -38,7 +38,7 @@ pub fn ui(ui: &mut Ui, fills: bool, session: &Session, theme: &Theme, out: &mut 
     });
 }
 
-/// How the page is practised; what stands here goes onto the sheet.
+/// Drill of the page, as printed on the sheet.
 fn drill(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let Some(page) = session.page() else { return };
     ui.add_space(theme.m.space.small);

@@ -1,4 +1,4 @@
-//! A shot of the rally as a chip: its number, who strikes, how, where to, and what becomes of it.
+//! A shot of the rally as a chip: number, hitter, stroke, target and outcome.
 
 use std::sync::Arc;
 
@@ -35,7 +35,7 @@ pub fn height(roomy: bool) -> f32 {
     if roomy { 60.0 } else { 44.0 }
 }
 
-/// What becomes of a shot.
+/// Outcome of a shot.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fate {
     /// In a few words.
@@ -44,7 +44,7 @@ pub struct Fate {
     pub trouble: bool,
 }
 
-/// What becomes of a shot, as far as it is known.
+/// Outcome of a shot, if known.
 #[must_use]
 pub fn fate(session: &Session, shot: usize) -> Fate {
     let said = |said: String| Fate { text: said, trouble: false };
@@ -76,7 +76,7 @@ fn short(chance: &str, by: f64, units: Units) -> String {
     tr!("{0} in, {1} short", chance, words::length(by, units))
 }
 
-/// Width of a chip: the longest fate has room in the language that is spoken, whatever this one says, so that nothing
+/// Width of a chip: the longest outcome fits in the current language, whatever this one is, so that nothing
 /// moves while a shot is dragged.
 fn width(ui: &Ui, units: Units, theme: &Theme) -> f32 {
     let chance = words::percent(1.0);
@@ -91,7 +91,7 @@ fn strong(theme: &Theme) -> FontId {
     FontId::new(theme.m.text.small + 0.5, fonts::strong())
 }
 
-/// The chip, with the sign of how it hangs together with the one before.
+/// The chip, with the sign of its link to the one before.
 #[expect(clippy::too_many_arguments, reason = "a leaf that is called from one place")]
 pub fn ui(
     ui: &mut Ui,
@@ -207,7 +207,7 @@ fn line(ui: &Ui, text: &str, font: FontId, color: Color32, width: f32) -> Arc<Ga
     ui.painter().layout_job(job)
 }
 
-/// What can be done with the shot, by a click of the other button.
+/// Context menu of a shot.
 fn context(response: &Response, shot: usize, at: Selection, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     response.context_menu(|ui| {
         let commands = [
@@ -220,10 +220,8 @@ fn context(response: &Response, shot: usize, at: Selection, facts: &Facts, theme
         ];
         let there = facts.at(Selection { shot, ..at });
         for command in commands {
-            let before = out.len();
-            menu::entry(ui, command.spec(), &there, theme, out);
-            if out.len() > before {
-                out.insert(before, Action::Select(Selection { shot, ..at }));
+            if let Some(command) = menu::entry(ui, command.spec(), &there, theme) {
+                out.extend([Action::Select(Selection { shot, ..at }), Action::Run(command)]);
             }
         }
     });

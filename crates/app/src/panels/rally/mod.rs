@@ -6,7 +6,7 @@ pub mod transport;
 
 use egui::{Align, Layout, ScrollArea, Sense, Ui, UiBuilder, vec2};
 use standpoint_ui::{
-    commands::{Command, Facts, Outbox, RallyCommand},
+    commands::{Action, Command, Facts, Outbox, RallyCommand},
     theme::{Theme, focus::Following as _, tokens::Measures},
     widgets::menu,
 };
@@ -24,12 +24,12 @@ pub fn height(window: f32, m: &Measures) -> f32 {
 /// The strip.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Strip {
-    /// What was looked at in the last frame: a chip that is newly chosen is scrolled to.
+    /// The shot selected in the last frame: a newly selected chip is scrolled to.
     last: Option<Selection>,
 }
 
 impl Strip {
-    /// The row of shots and the row of playing.
+    /// The row of shots and the transport row.
     pub fn ui(&mut self, ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mut Outbox) {
         let roomy = ui.ctx().content_rect().height() >= ROOMY;
         let at = session.selection();
@@ -55,7 +55,7 @@ impl Strip {
         ui.scope_builder(UiBuilder::new().max_rect(tool_row).layout(Layout::left_to_right(Align::Center)), |ui| {
             standpoint_ui::widgets::ends::end(ui, "tools", |ui| {
                 for command in tools {
-                    menu::tool(ui, command.spec(), command.spec().icon, facts, theme, out);
+                    out.extend(menu::tool(ui, command.spec(), command.spec().icon, facts, theme).map(Action::Run));
                 }
             });
         });

@@ -1,4 +1,4 @@
-//! The bar along which a rally is gone through, with the moments that matter.
+//! The time bar of a rally, with its key moments.
 
 use egui::{
     Align2, CornerRadius, EventFilter, FontId, Id, Key, Modifiers, Rect, Response, Sense, Shape, Stroke, Ui, pos2, vec2,

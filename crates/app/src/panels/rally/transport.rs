@@ -1,4 +1,4 @@
-//! Playing the rally: step, play, scrub, pace and again.
+//! Transport of a rally: step, play, scrub, pace and loop.
 
 use egui::{RichText, Ui};
 use standpoint_board::playback::{Control, Pace};
@@ -17,26 +17,16 @@ const AFTER: f32 = 292.0;
 /// The row.
 pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let playback = facts.rally.playback;
+    let tool = |ui: &mut Ui, command: Command, icon: Option<Icon>, out: &mut Outbox| {
+        let spec = command.spec();
+        out.extend(menu::tool(ui, spec, icon.or(spec.icon), facts, theme).map(Action::Run));
+    };
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = theme.m.space.small;
-        menu::tool(
-            ui,
-            Command::Rally(RallyCommand::StepBack).spec(),
-            Command::Rally(RallyCommand::StepBack).spec().icon,
-            facts,
-            theme,
-            out,
-        );
+        tool(ui, Command::Rally(RallyCommand::StepBack), None, out);
         let icon = if playback.playing { Icon::Pause } else { Icon::Play };
-        menu::tool(ui, Command::Rally(RallyCommand::Play).spec(), Some(icon), facts, theme, out);
-        menu::tool(
-            ui,
-            Command::Rally(RallyCommand::StepOn).spec(),
-            Command::Rally(RallyCommand::StepOn).spec().icon,
-            facts,
-            theme,
-            out,
-        );
+        tool(ui, Command::Rally(RallyCommand::Play), Some(icon), out);
+        tool(ui, Command::Rally(RallyCommand::StepOn), None, out);
         scrub::ui(ui, (ui.available_width() - AFTER).max(90.0), session, theme, out);
         let time = playback.time.unwrap_or(0.0);
         let text = scrub::clock(time, facts.rally.duration);
@@ -58,21 +48,7 @@ pub fn ui(ui: &mut Ui, session: &Session, facts: &Facts, theme: &Theme, out: &mu
                 out.push(Action::Play(Control::Pace(pace)));
             }
         }
-        menu::tool(
-            ui,
-            Command::Rally(RallyCommand::Loop).spec(),
-            Command::Rally(RallyCommand::Loop).spec().icon,
-            facts,
-            theme,
-            out,
-        );
-        menu::tool(
-            ui,
-            Command::Rally(RallyCommand::LeavePlaying).spec(),
-            Command::Rally(RallyCommand::LeavePlaying).spec().icon,
-            facts,
-            theme,
-            out,
-        );
+        tool(ui, Command::Rally(RallyCommand::Loop), None, out);
+        tool(ui, Command::Rally(RallyCommand::LeavePlaying), None, out);
     });
 }

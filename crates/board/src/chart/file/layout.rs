@@ -1,8 +1,8 @@
-//! What a chart looks like, and how it becomes the model. Lengths are metres; every other unit stands in the name.
+//! Layout of a chart file, and its conversion to the model. Lengths are metres; other units are in the names.
 //! Players and conditions are written as in a board of version 1.
 //!
-//! Version 2 added `sessions`, what is told of a point (`server` to `video_offset_s`) and of a serve (`serve`, `call`).
-//! All of it may be left out, so a chart of version 1 is one of version 2 without them.
+//! Version 2 added `sessions`, facts about a point (`server` to `video_offset_s`) and about a serve (`serve`, `call`).
+//! All of them are optional, so a chart of version 1 is one of version 2 without them.
 
 use glam::DVec2;
 use serde::{Serialize, Serializer};
@@ -24,7 +24,7 @@ use crate::choices::Units;
 use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{AirFile, BoardFile, CourtFile, Name, PlaceFile, PlayersFile, SettingsFile, SurfaceFile};
 
-/// Something that is left out when it was not seen, and written without `Some(..)` otherwise.
+/// An optional value, left out when `None` and written without `Some(..)` otherwise.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Seen<T>(pub Option<T>);
 
@@ -44,10 +44,10 @@ impl<T: Serialize> Serialize for Seen<T> {
     }
 }
 
-/// A chart without the mark of its file, as it also stands in a board.
+/// A chart without the mark of its file, as embedded in a board.
 #[derive(Debug, Serialize)]
 pub struct ChartPart {
-    /// The version, where the chart is a file of its own, or stands in a board and needs more than version 1 has.
+    /// The version: in a file of its own, and in a board if it needs more than version 1.
     #[serde(skip_serializing_if = "Seen::unseen")]
     pub standpoint_chart: Seen<u32>,
     pub title: String,
@@ -183,12 +183,12 @@ impl From<&Chart> for ChartPart {
 }
 
 impl ChartPart {
-    /// The same as a file of its own.
+    /// The layout of a file of its own.
     pub fn marked(self) -> Self {
         Self { standpoint_chart: Seen(Some(VERSION)), ..self }
     }
 
-    /// The same as part of a board: marked where it says more than a chart of version 1 could.
+    /// The layout inside a board: with a version if it needs more than version 1.
     pub fn in_board(self) -> Self {
         let more = !self.sessions.is_empty() || self.points.iter().any(PointFile::says_more);
         if more { self.marked() } else { self }
@@ -301,7 +301,7 @@ impl PointFile {
         }
     }
 
-    /// Whether it says more than a point of version 1 could.
+    /// Whether it needs more than version 1.
     fn says_more(&self) -> bool {
         let told = self.server.0.is_some() || self.side.0.is_some() || self.winner.0.is_some();
         let ended = self.ending.0.is_some() || self.miss.0.is_some() || !self.score.is_empty();

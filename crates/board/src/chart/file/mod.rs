@@ -30,7 +30,7 @@ pub const VERSION: u32 = 2;
 /// Values in a chart: 100 000 shots as they are noted hold about two million.
 pub const VALUE_LIMIT: usize = 4_000_000;
 
-/// What a chart says at its beginning, and how much of it is read.
+/// Header and limits of chart files.
 const FORMAT: Format = Format {
     mark: "standpoint_chart",
     version: VERSION,
@@ -43,7 +43,7 @@ const FORMAT: Format = Format {
 ///
 /// # Errors
 ///
-/// A report of all that is wrong with the chart, if anything is: what could not be read back is not written.
+/// A report of all problems of the chart: nothing is written that could not be read back.
 pub fn to_text(chart: &Chart) -> Result<String, Report> {
     let problems = check::check(chart);
     if !problems.is_empty() {
@@ -98,7 +98,7 @@ pub fn save(path: &Path, chart: &Chart) -> Result<(), SaveError> {
     store::save_text(path, &text)
 }
 
-/// Saves a chart over the file it was opened from or last saved to, but not over what somebody else has put there, and
+/// Saves a chart over the file it was opened from or last saved to, unless somebody else has changed that, and
 /// returns the stamp for the next time; see [`store::save_board_over`].
 ///
 /// # Errors

@@ -1,4 +1,4 @@
-//! The names of charts. They stay as they are when the types in the program are renamed.
+//! Names in chart files. Stable: they do not change when types in the program are renamed.
 
 use standpoint_geometry::player::Wing;
 

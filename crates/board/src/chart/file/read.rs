@@ -1,4 +1,4 @@
-//! From the tree to the layout, with every problem noted on the way. What version 2 added does not belong into a chart of
+//! Reads the layout from the tree and notes every problem. The additions of version 2 are not allowed in a chart of
 //! version 1.
 
 use standpoint_language::mark;
@@ -54,7 +54,7 @@ const SHOT: &[&str] = &[
 ];
 const PLACE: &[&str] = &["x", "y"];
 
-/// The parts of a version; what was added to it stands last.
+/// The parts of a version; its additions are last.
 struct Known {
     chart: &'static [&'static str],
     point: &'static [&'static str],
@@ -88,7 +88,7 @@ pub fn read_part(notes: &mut Notes, node: &Node<'_>, role: &str) -> ChartPart {
     parts(notes, &chart, &known)
 }
 
-/// The version that the chart of a board says; a wrong one is noted and read as the last.
+/// The version named in the chart of a board; a wrong one is noted and read as the last version.
 fn version_of(n: &mut Notes, node: &Node<'_>, role: &str) -> u32 {
     let Value::Struct(_, fields) = &node.value else { return 1 };
     let Some(mark) = fields.iter().find(|field| field.name == CHART[0]) else { return 1 };

@@ -1,4 +1,4 @@
-//! What the shots of a point and the points of a chart say of the match.
+//! The score inferred from shots and points.
 
 use glam::DVec2;
 use standpoint_geometry::frame::End::{self, Far, Near};

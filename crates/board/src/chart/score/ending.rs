@@ -40,13 +40,7 @@ impl Ending {
     /// All, in the order they are listed.
     pub const ALL: [Self; 5] = [Self::Ace, Self::Winner, Self::ForcedError, Self::UnforcedError, Self::DoubleFault];
 
-    /// Whether the one who struck last won.
-    #[must_use]
-    pub fn struck_to_win(self) -> bool {
-        matches!(self, Self::Ace | Self::Winner)
-    }
-
-    /// What it is called; to be translated.
+    /// Name; to be translated.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {

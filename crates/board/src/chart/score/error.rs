@@ -1,4 +1,4 @@
-//! What cannot be in a match.
+//! States that cannot occur in a match.
 
 use standpoint_language::{text, tr};
 
@@ -20,21 +20,21 @@ pub enum ScoreError {
     /// A set that cannot have ended like this.
     #[error("{}", tr!("set {} cannot have ended {}", set, found))]
     NoSuchSet {
-        /// Which, counted from 1.
+        /// Its number, counted from 1.
         set: usize,
-        /// How it is said to have ended.
+        /// The stated result.
         found: String,
     },
-    /// Games that cannot stand like this while the set goes on.
+    /// Games that are impossible while the set goes on.
     #[error("{}", tr!("a set that goes on cannot stand {}", found))]
     NoSuchGames {
-        /// How they are said to stand.
+        /// The stated score.
         found: String,
     },
-    /// Points that cannot stand like this while the game goes on.
+    /// Points that are impossible while the game goes on.
     #[error("{}", tr!("a game that goes on cannot stand {}", found))]
     NoSuchPoints {
-        /// How they are said to stand.
+        /// The stated score.
         found: String,
     },
 }

@@ -1,6 +1,6 @@
-//! How a match is played.
+//! Format of a match.
 
-/// How a match is played.
+/// Format of a match.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct MatchFormat {
     /// Sets it takes to win (Rule 7).
@@ -125,7 +125,7 @@ impl TieBreakEnds {
     /// All.
     pub const ALL: [Self; 2] = [Self::Six, Self::OneThenFour];
 
-    /// Whether ends are changed after so many points of a tie-break that goes on.
+    /// Whether ends are changed after this many points of an unfinished tie-break.
     #[must_use]
     pub fn changed_after(self, points: u32) -> bool {
         match self {
@@ -134,7 +134,7 @@ impl TieBreakEnds {
         }
     }
 
-    /// How often ends have been changed within a tie-break that goes on after so many points.
+    /// Number of changes of ends within an unfinished tie-break after this many points.
     #[must_use]
     pub fn changes(self, points: u32) -> u32 {
         match self {

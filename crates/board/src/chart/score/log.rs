@@ -1,4 +1,4 @@
-//! The score of the points of a chart, session by session, and where they do not fit together.
+//! The score of the points of a chart, session by session, with inconsistencies.
 
 use std::fmt;
 
@@ -17,7 +17,7 @@ use crate::chart::model::{Chart, Ends, Point, SessionInfo};
 pub struct Log {
     /// Its sessions, in order.
     pub sessions: Vec<SessionLog>,
-    /// Where points do not fit together.
+    /// Inconsistencies.
     pub troubles: Vec<Trouble>,
 }
 
@@ -28,7 +28,7 @@ pub struct SessionLog {
     pub session: String,
     /// Its points.
     pub points: Vec<ScoredPoint>,
-    /// How it stands after them, as far as that is known.
+    /// The score after them, if known.
     pub tally: Option<Tally>,
 }
 
@@ -39,7 +39,7 @@ pub struct ScoredPoint {
     pub index: usize,
     /// What is known of it.
     pub facts: PointFacts,
-    /// How the match stood before it, as far as that is known.
+    /// The score before it, if known.
     pub before: Option<Standing>,
     /// The score before it, written.
     pub score: String,
@@ -53,14 +53,14 @@ pub struct ScoredPoint {
     pub side: Option<CourtSide>,
 }
 
-/// Something that does not fit.
+/// An inconsistency.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Trouble {
     /// Which point of the chart.
     pub index: usize,
     /// The session.
     pub session: String,
-    /// What the point is called.
+    /// Label of the point.
     pub label: String,
     /// What does not fit.
     pub kind: TroubleKind,
@@ -72,7 +72,7 @@ pub enum TroubleKind {
     /// Nobody said who won, and the shots do not tell.
     #[error("{}", text("it is not known who won the point"))]
     WinnerUnknown,
-    /// What was told and what was noted of the shots differ.
+    /// Stated and noted facts differ.
     #[error("{}", text("what was told of the point and its shots contradict each other"))]
     Contradicted,
     /// The other player is to serve.
@@ -84,7 +84,7 @@ pub enum TroubleKind {
     /// The players are at the other ends.
     #[error("{}", text("the players are at the other ends by the score"))]
     EndsNotInTurn,
-    /// The score that was told is not that of the points before.
+    /// The stated score differs from that of the points before.
     #[error("{}", tr!("the score was told as {}, and the points before make it {}", told, counted))]
     ScoreDiffers {
         /// Told.
@@ -136,7 +136,7 @@ pub fn is_match_point(point: &Point) -> bool {
     })
 }
 
-/// The score of every point. Points of practice, where nobody serves, have none, and there is no trouble with them.
+/// The score of every point. Practice points without a serve have none and are not reported.
 #[must_use]
 pub fn log(chart: &Chart) -> Log {
     let court = chart.setup.board(Vec::new()).conditions().court;
@@ -199,7 +199,7 @@ impl Counter<'_> {
         let winner = facts.winner.map(|end| ends.began(end));
         match (winner, &mut self.tally) {
             (Some(winner), Some(tally)) => {
-                // Over already: that was told above.
+                // Over already, which was reported above.
                 let _ = tally.point(winner);
             }
             (None, Some(_)) => {
@@ -259,7 +259,7 @@ impl Counter<'_> {
         }
     }
 
-    /// The order of service that makes the one serve who was seen to.
+    /// The order of service in which the observed server serves.
     fn turn_to_server(&mut self, tally: &mut Tally, point: &Point) {
         let seen = facts(point, self.court).server.map(|end| point.ends.began(end));
         if seen.is_some_and(|seen| seen != tally.server()) {
@@ -268,7 +268,7 @@ impl Counter<'_> {
         self.first_server = seen.map(|_| tally.first_server);
     }
 
-    /// The ends under which the one serves whose turn it is; otherwise as noted.
+    /// The ends under which the server whose turn it is serves; otherwise as noted.
     fn ends(&mut self, index: usize, point: &Point, facts: &PointFacts, before: Option<&Standing>) -> Ends {
         let Some((standing, by_score)) = before.and_then(|standing| Some((standing, standing.ends?))) else {
             if let Some(tally) = &mut self.tally {
@@ -291,7 +291,7 @@ impl Counter<'_> {
     }
 }
 
-/// Gives every point the ends that its score says, where the server bears it out; how many were changed.
+/// Sets the ends of every point by its score, where the server confirms it; returns how many changed.
 pub fn mend_ends(chart: &mut Chart) -> usize {
     let log = log(chart);
     let mut changed = 0;

@@ -1,10 +1,10 @@
 //! Score of a match by the ITF Rules of Tennis (Rules 5 to 10, 14, 17, 19 to 24 and the alternatives of Appendix V).
 //!
 //! * [`MatchFormat`] says how the match is played, [`Tally`] counts it point by point and knows who serves, from which
-//!   side, at which ends, and what is at stake.
-//! * [`ServeCount`] follows the serves of one point, [`Ending`] says how it ended.
+//!   side, at which ends, and what the next point can decide.
+//! * [`ServeCount`] follows the serves of one point, [`Ending`] is its result.
 //! * [`notation`] writes a score and reads it.
-//! * [`log`] infers all of this from the points of a chart and says where they do not fit together.
+//! * [`log`] infers all of this from the points of a chart and reports inconsistencies.
 //!
 //! A player is named by the end where they began, as everywhere in a chart.
 

@@ -43,12 +43,12 @@ pub fn write(tally: &Tally) -> String {
     parts.join(" ")
 }
 
-/// A match that stands like this before a point.
+/// A match at this score before a point.
 ///
 /// Where a finished tie-break is told without its points, the ends are not known.
 ///
 /// # Errors
-/// A text that is no score, or a score that cannot be in such a match.
+/// A text that is not a score, or a score that is impossible in such a match.
 pub fn read(text: &str, format: MatchFormat, first_server: End) -> Result<Tally, ScoreError> {
     let no_score = || ScoreError::NotAScore { found: crate::file::tree::shortened(text) };
     let parts: Vec<&str> = text.split_whitespace().collect();
@@ -65,7 +65,7 @@ pub fn read(text: &str, format: MatchFormat, first_server: End) -> Result<Tally,
     Ok(tally)
 }
 
-/// The same score with the players in the other order; what is no score stays as it is.
+/// The score with the players in the other order; other text stays unchanged.
 #[must_use]
 pub fn swapped(text: &str) -> String {
     let one = |part: &str| {
@@ -75,7 +75,7 @@ pub fn swapped(text: &str) -> String {
     text.split_whitespace().map(one).collect::<Vec<_>>().join(" ")
 }
 
-/// Whether a text is written like a score, whatever the match.
+/// Whether a text has the form of a score.
 #[must_use]
 pub fn is_written_as_one(text: &str) -> bool {
     let parts: Vec<&str> = text.split_whitespace().collect();

@@ -1,4 +1,4 @@
-//! What the shots of a point say of it, and what was told beside them.
+//! Facts of a point from its shots and from what was stated.
 //!
 //! Ends are those of the court here, as in the point: the near one has negative `y`.
 
@@ -13,9 +13,9 @@ use super::tally::CourtSide;
 use crate::chart::lines::out_by;
 use crate::chart::model::{ObservedShot, Point};
 
-/// A ball whose centre misses a line by so much still touches it, m.
+/// A ball whose centre misses a line by this much still touches it, m.
 const TOUCH_M: f64 = 0.05;
-/// A serve is struck from so far beside the centre mark before the contact tells the side, m.
+/// Least distance of a serve's contact from the centre mark that decides the side, m.
 const BESIDE_M: f64 = 0.2;
 
 /// What is known of a point.
@@ -35,7 +35,7 @@ pub struct PointFacts {
     pub miss: Option<Miss>,
     /// Strokes that were noted, faults and lets not counted.
     pub strokes: usize,
-    /// Whether what was told and what the places say differ; what was told counts.
+    /// Whether stated facts and places differ; stated facts count.
     pub contradicted: bool,
 }
 
@@ -95,13 +95,13 @@ fn side_of(shot: &ObservedShot) -> Option<CourtSide> {
     Some(if tells > 0.0 { CourtSide::Deuce } else { CourtSide::Ad })
 }
 
-/// What is known of a point: what was told, and otherwise what its shots say.
+/// Facts of a point: those stated, otherwise those of its shots.
 #[must_use]
 pub fn facts(point: &Point, court: &Court) -> PointFacts {
     let serves = serves(point, court);
     let first = point.shots.first().filter(|_| !serves.is_empty());
     let seen = ended(point, court, &serves);
-    let told = told(point, &seen);
+    let told = with_stated(point, &seen);
     let winner = told.winner.or(seen.winner);
     let differ = |told: Option<End>, seen: Option<End>| told.zip(seen).is_some_and(|(told, seen)| told != seen);
     PointFacts {
@@ -116,7 +116,7 @@ pub fn facts(point: &Point, court: &Court) -> PointFacts {
     }
 }
 
-/// What the last shot says.
+/// Facts from the last shot.
 #[derive(Debug, Clone, Copy, Default)]
 struct Seen {
     winner: Option<End>,
@@ -149,7 +149,7 @@ fn ended(point: &Point, court: &Court, serves: &[(ServeNumber, ServeCall)]) -> S
     if let Some(miss) = missed(last, stroke, court).filter(|_| !called_in) {
         return Seen { winner: Some(other), ending: None, miss: Some(miss), erred: struck, struck };
     }
-    // Met by the opponent, who may have missed: only somebody who saw it can tell.
+    // Met by the opponent, who may have missed: only an observer knows.
     if last.met.is_some() || last.landing.is_none() {
         return Seen { erred: Some(other), struck, ..Seen::default() };
     }
@@ -157,8 +157,8 @@ fn ended(point: &Point, court: &Court, serves: &[(ServeNumber, ServeCall)]) -> S
     Seen { winner: struck, ending, miss: None, erred: Some(other), struck }
 }
 
-/// Who won by how it is said to have ended.
-fn told(point: &Point, seen: &Seen) -> Seen {
+/// The winner by the stated ending.
+fn with_stated(point: &Point, seen: &Seen) -> Seen {
     let winner = point.ending.and_then(|ending| match ending {
         Ending::Ace | Ending::Winner => seen.struck,
         Ending::ForcedError | Ending::UnforcedError => seen.erred.map(End::other),

@@ -54,7 +54,7 @@ impl ServeCount {
         self.due
     }
 
-    /// A first fault was seen by somebody who told only the second serve.
+    /// A second serve alone implies a first fault.
     pub fn skip_to(&mut self, number: ServeNumber) {
         self.due = self.due.map(|due| due.max(number));
     }

@@ -60,7 +60,7 @@ pub struct Stakes {
     pub match_: [bool; 2],
 }
 
-/// How a match stands before a point.
+/// State of a match before a point.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Standing {
     /// Who serves.
@@ -210,12 +210,12 @@ impl Tally {
         self.ends
     }
 
-    /// Somebody saw at which ends they are.
+    /// Sets the observed ends.
     pub fn set_ends(&mut self, ends: Ends) {
         self.ends = Some(ends);
     }
 
-    /// How it stands; `None` when it is over.
+    /// The state; `None` when it is over.
     #[must_use]
     pub fn standing(&self) -> Option<Standing> {
         self.winner().is_none().then(|| Standing {

@@ -1,5 +1,5 @@
-//! The counting is held to the ITF Rules of Tennis (2014 edition; the numbers of the rules have been the same since
-//! 2006). What is quoted stands beside each check; "from memory" where the wording was not at hand.
+//! Counting is checked against the ITF Rules of Tennis (2014 edition; rule numbers have been the same since
+//! 2006). The quotation is beside each check; "from memory" where the wording was not at hand.
 
 use standpoint_geometry::frame::End::{Far, Near};
 

@@ -1,4 +1,4 @@
-//! Between the layout of version 1 and the board, by hand: units, rounding, and parts that have moved.
+//! Conversion between the layout of version 1 and the board: units, rounding, moved parts.
 
 use std::sync::Arc;
 

@@ -1,4 +1,4 @@
-//! What a file of version 1 looks like. Lengths are metres; every other unit stands in the name.
+//! Layout of version 1. Lengths are metres; other units are in the names.
 
 use serde::{Serialize, Serializer};
 use standpoint_geometry::ball::BallType;
@@ -13,7 +13,7 @@ use standpoint_geometry::surface::SurfaceKind;
 use crate::choices::Units;
 use crate::file::fields::Named;
 
-/// A choice that is written by its name.
+/// An enum written by its name.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Name<T>(pub T);
 

@@ -1,4 +1,4 @@
-//! The names of version 1. They stay as they are when the types in the program are renamed.
+//! Names of version 1. Stable: they do not change when types in the program are renamed.
 
 use standpoint_geometry::ball::BallType;
 use standpoint_geometry::court::{NetPosts, Stage};

@@ -1,4 +1,4 @@
-//! Between the layout of version 2 and the board, by hand.
+//! Conversion between the layout of version 2 and the board.
 
 use std::sync::Arc;
 
@@ -13,19 +13,19 @@ use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{Name, PlaceFile, PlayersFile};
 use crate::marks::{Form, Mark, Marks};
 use crate::model::{Board, Drill, Page, ShotSpec};
-use crate::site::Site;
+use crate::play_area::PlayArea;
 
-/// A shot with its numbers as they come back from a file.
+/// A shot rounded as in a file.
 pub fn tidy_shot(shot: &ShotSpec) -> ShotSpec {
     ShotFile::from(shot).into_shot()
 }
 
-/// The marks as they come back from a file, all where marks may lie; a pen stroke without a second point is dropped.
+/// Marks rounded as in a file and clamped to where they may lie; a pen stroke of one point is dropped.
 /// `None` when they already are.
-pub fn tidy_marks(marks: &Marks, site: &Site) -> Option<Marks> {
+pub fn tidy_marks(marks: &Marks, area: &PlayArea) -> Option<Marks> {
     let mut tidy = Vec::with_capacity(marks.list.len());
     for mark in &marks.list {
-        let form = FormFile::from(&mark.form.mapped(|place| site.clamp_mark(place))).into_form();
+        let form = FormFile::from(&mark.form.mapped(|place| area.clamp_mark(place))).into_form();
         if !matches!(&form, Form::Pen { points, .. } if points.len() < 2) {
             tidy.push(Mark { form, ..*mark });
         }

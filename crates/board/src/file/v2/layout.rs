@@ -1,4 +1,4 @@
-//! What a file of version 2 looks like.
+//! Layout of version 2.
 
 use serde::Serialize;
 use standpoint_geometry::ball::BallType;

@@ -1,4 +1,4 @@
-//! The names that version 2 adds. They stay as they are when the types in the program are renamed.
+//! Names added by version 2. Stable: they do not change when types in the program are renamed.
 
 use crate::file::fields::Named;
 use crate::marks::{Ink, Layer, Pattern};

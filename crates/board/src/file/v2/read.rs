@@ -1,4 +1,4 @@
-//! From the tree to the layout of version 2, with every problem noted on the way.
+//! Reads the layout of version 2 from the tree and notes every problem.
 
 use standpoint_language::mark;
 

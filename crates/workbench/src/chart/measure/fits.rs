@@ -1,4 +1,4 @@
-//! From what was measured to figures of a player.
+//! Fits figures of a player to measurements.
 
 use glam::{DVec2, DVec3};
 use standpoint_board::{PlayerCard, Units};
@@ -12,9 +12,9 @@ use standpoint_language::{text, tr};
 use super::forms::Problem;
 use crate::words;
 
-/// The same measurements give the same intervals.
+/// Seed of the bootstrap: the same measurements give the same intervals.
 const SEED: u64 = 1;
-/// Distance from the line to the first gate when nothing is entered, m.
+/// Distance from the start line to the first gate when none is entered, m.
 const RUN_UP_M: f64 = 0.5;
 
 /// Where the balls of a target test landed.
@@ -54,7 +54,7 @@ pub enum Fitted {
     Found(Fit),
 }
 
-/// A fit with what it is about.
+/// A fit with its kind.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Fit {
     /// A runner.
@@ -141,13 +141,13 @@ fn target(card: &PlayerCard, wing: Wing, targets: &Targets) -> Result<SpreadFit,
 }
 
 /// A figure with its interval: `6.4 m/s (6.1 to 6.7)`.
-fn said(of: Estimate, figures: usize, unit: &str) -> String {
+fn describe(of: Estimate, figures: usize, unit: &str) -> String {
     let number = |value: f64| words::decimal(value, figures);
     tr!("{} {} ({} to {})", number(of.value), unit, number(of.low), number(of.high))
 }
 
 fn degrees(of: Estimate) -> String {
-    said(of.scaled(1.0_f64.to_degrees()), 2, "°").replace(" °", "°")
+    describe(of.scaled(1.0_f64.to_degrees()), 2, "°").replace(" °", "°")
 }
 
 impl Fit {
@@ -159,8 +159,8 @@ impl Fit {
         match self {
             Self::Sprint(fit) => {
                 vec![
-                    line(text("Top speed"), said(fit.v_max, 2, "m/s")),
-                    line(text("Time constant"), said(fit.tau_s, 2, "s")),
+                    line(text("Top speed"), describe(fit.v_max, 2, "m/s")),
+                    line(text("Time constant"), describe(fit.tau_s, 2, "s")),
                 ]
             }
             Self::Speed(wing, fit) => {
@@ -170,20 +170,20 @@ impl Fit {
                     Wing::Backhand => text("Usual backhand speed"),
                 };
                 vec![
-                    line(label, said(fit.speed.scaled(1.0 / unit), 1, name)),
+                    line(label, describe(fit.speed.scaled(1.0 / unit), 1, name)),
                     line(text("From ball to ball"), format!("± {} {name}", words::decimal(fit.deviation / unit, 1))),
                 ]
             }
             Self::Spread(_, fit) => vec![
                 line(text("Spread up and down"), degrees(fit.spread_up)),
                 line(text("Spread to the sides"), degrees(fit.spread_side)),
-                line(text("Landed beyond the target"), said(fit.too_long.scaled(1.0 / unit), 2, name)),
-                line(text("Landed right of it"), said(fit.too_right.scaled(1.0 / unit), 2, name)),
+                line(text("Landed beyond the target"), describe(fit.too_long.scaled(1.0 / unit), 2, name)),
+                line(text("Landed right of it"), describe(fit.too_right.scaled(1.0 / unit), 2, name)),
             ],
         }
     }
 
-    /// What one has to know of it.
+    /// Notes and warnings that belong to the fit.
     #[must_use]
     pub fn notes(&self, units: Units) -> Vec<String> {
         let mut notes = vec![

@@ -13,7 +13,7 @@ fn number(word: &str) -> Option<f64> {
 /// Two numbers a line.
 ///
 /// # Errors
-/// The first line that is none.
+/// Number of the first line that is not valid.
 pub fn pairs(text: &str) -> Result<Vec<(f64, f64)>, Problem> {
     let lines = text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty());
     lines
@@ -28,10 +28,10 @@ pub fn pairs(text: &str) -> Result<Vec<(f64, f64)>, Problem> {
         .collect()
 }
 
-/// Numbers with blanks between them.
+/// Numbers separated by blanks.
 ///
 /// # Errors
-/// The first word that is none.
+/// The first word that is not a number.
 pub fn numbers(text: &str) -> Result<Vec<f64>, Problem> {
     let words = text.split([' ', '\t', '\n', '\r', ';']).filter(|word| !word.is_empty());
     words

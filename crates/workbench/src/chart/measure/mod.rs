@@ -1,4 +1,4 @@
-//! Players from measurements: what is typed, and what it gives.
+//! Player figures from measurements: typed forms and their fits.
 
 pub mod fits;
 pub mod forms;

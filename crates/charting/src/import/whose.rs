@@ -1,0 +1,29 @@
+//! Players as cells name them.
+
+use standpoint_board::chart::model::Ends;
+use standpoint_geometry::frame::End;
+
+/// A player of a cell: at an end of the court, or by where they began.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Whose {
+    At(End),
+    Began(End),
+}
+
+impl Whose {
+    /// What cells and mappings may say.
+    pub const NAMES: [(&'static str, Self); 4] = [
+        ("near", Self::At(End::Near)),
+        ("far", Self::At(End::Far)),
+        ("near_player", Self::Began(End::Near)),
+        ("far_player", Self::Began(End::Far)),
+    ];
+
+    /// At which end they are.
+    pub fn end(self, ends: Ends) -> End {
+        match self {
+            Self::At(end) => end,
+            Self::Began(player) => ends.began(player),
+        }
+    }
+}

@@ -1,0 +1,118 @@
+//! The work of the threads, piece by piece.
+
+use std::sync::Arc;
+
+use glam::DVec2;
+use standpoint_geometry::{
+    aim_map::Worth,
+    compare::{Choice, Weighed, to_weaker_wing, weigh},
+    net_play::{NetPosition, as_approach},
+    situation::{Shot, Situation},
+    solver::{SolveError, Solver},
+    sweep::{Cause, Sweep, sweep},
+};
+
+use super::state::Item;
+
+/// Kinds of work, in order of priority.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// Shots side by side.
+    Compare,
+    /// A place at the net.
+    Net,
+    /// Two shots over a range of one cause.
+    Sweep,
+    /// The worth of every target.
+    Map,
+}
+
+impl Kind {
+    /// How many kinds there are.
+    pub const COUNT: usize = 4;
+}
+
+/// A piece of work.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Work {
+    /// Weigh the shot of a situation.
+    Compare(Item, Arc<Situation>),
+    /// What some targets are worth: cells of the map with their places.
+    Cells(Arc<Situation>, Vec<(usize, DVec2)>),
+    /// Two shots over a range of a cause.
+    Sweep(Arc<Situation>, [Shot; 2], Cause),
+    /// The place at the net after an approach.
+    Net(Arc<Situation>),
+}
+
+/// Result of a piece of work.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Piece {
+    /// An evaluated shot and its situation.
+    Weighed(Item, Arc<Situation>, Box<Weighed>),
+    /// What targets are worth; `None` where no speed of the stroke gets there.
+    Cells(Vec<(usize, Option<Worth>)>),
+    /// A sweep, or why there is none.
+    Swept(Result<Box<Sweep>, SolveError>),
+    /// What an approach leads to, or why there is none.
+    Net(Result<Box<AtNet>, SolveError>),
+}
+
+/// What an approach leads to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AtNet {
+    /// The shot as an approach.
+    pub shot: Weighed,
+    /// Coverage from the place that the player reaches; `None` when nothing comes back.
+    pub position: Option<NetPosition>,
+    /// Whether the opponent meets the ball on the weaker wing.
+    pub weaker_wing: Option<bool>,
+    /// The two usual approaches from the same contact, where they exist: down the line and cross-court.
+    pub approaches: Vec<Weighed>,
+}
+
+/// Intervals of a sweep.
+pub const SWEEP_STEPS: usize = 24;
+
+impl Work {
+    /// Does the work, unless it has become stale meanwhile.
+    pub fn done(self, solver: &mut Solver, stale: &dyn Fn() -> bool) -> Option<Piece> {
+        match self {
+            Self::Compare(item, situation) => {
+                let weighed = weigh(solver, &situation, &[Choice::AsDrawn]).pop()?;
+                Some(Piece::Weighed(item, situation, Box::new(weighed)))
+            }
+            Self::Cells(situation, cells) => {
+                let mut found = Vec::with_capacity(cells.len());
+                for (cell, target) in cells {
+                    if stale() {
+                        return None;
+                    }
+                    // The live answer already explains a situation that is not valid.
+                    found.push((cell, solver.worth(&situation, target).unwrap_or(None)));
+                }
+                Some(Piece::Cells(found))
+            }
+            Self::Sweep(situation, shots, cause) => {
+                let range = cause.range(&situation);
+                let swept = sweep(solver, &situation, shots, cause, range, SWEEP_STEPS);
+                Some(Piece::Swept(swept.map(Box::new)))
+            }
+            Self::Net(situation) => Some(Piece::Net(at_net(solver, &situation).map(Box::new))),
+        }
+    }
+}
+
+fn at_net(solver: &mut Solver, situation: &Situation) -> Result<AtNet, SolveError> {
+    let approach = as_approach(situation);
+    let mut all = weigh(solver, &approach, &[Choice::AsDrawn, Choice::DownTheLine, Choice::CrossCourt]);
+    let shot = all.remove(0);
+    let (_, answer) = shot.result.as_ref().map_err(Clone::clone)?;
+    let weaker_wing = to_weaker_wing(&approach, answer);
+    let place = answer.play().map(|play| play.recovery.reached.place);
+    let position = match place {
+        Some(place) => solver.net_position(&approach, place)?,
+        None => None,
+    };
+    Ok(AtNet { shot, position, weaker_wing, approaches: all })
+}
