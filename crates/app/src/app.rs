@@ -13,7 +13,7 @@ use standpoint_board::Board;
 use standpoint_canvas::Canvas;
 use standpoint_language::tr;
 use standpoint_ui::{
-    commands::{Action, Command, Facts, Outbox, RallyCommand, ViewCommand, catalogue::CATALOGUE},
+    commands::{Action, Command, Facts, Menu, Outbox, RallyCommand, ViewCommand, catalogue::CATALOGUE},
     theme::{self, Look},
     transform::CourtView,
 };
@@ -51,6 +51,8 @@ pub struct App {
     pub(crate) crash_recovery: CrashRecovery,
     /// State of the board's file when it was last read or written.
     pub(crate) stamp: crate::background_io::Stamped,
+    /// Whether what crashed windows have left is still to be offered.
+    pub(crate) left_to_offer: bool,
     /// What to do once the board has been saved.
     pub(crate) after_saving: Option<After>,
     /// The export dialog's last choice.
@@ -116,6 +118,7 @@ impl App {
             files: Files::default(),
             crash_recovery: CrashRecovery::new(start.data_dir),
             stamp: None,
+            left_to_offer: false,
             after_saving: None,
             export: standpoint_workbench::wanted::Export::default(),
             may_close: false,
@@ -146,7 +149,7 @@ impl App {
         match start.file {
             Some(path) => match of_room {
                 Some(act) => app.chart_act(ctx, act),
-                None => app.files.read(ctx, path),
+                None => app.read_board(ctx, path),
             },
             None if !app.settings.hints_shown && app.shot.is_none() && app.first == First::Board => {
                 app.hints.begin(0.0)
@@ -155,7 +158,7 @@ impl App {
         }
         app.settings.hints_shown = true;
         if app.shot.is_none() && app.frame_timing.is_none() && app.first == First::Board {
-            app.offer_left();
+            app.left_to_offer = true;
         }
         app
     }
@@ -249,8 +252,7 @@ impl App {
             .filter(|(_, shortcut)| !typing || shortcut.modifiers.command)
             // In the chart room plain letters note strokes.
             .filter(|(spec, shortcut)| {
-                let ours =
-                    matches!(spec.menu, standpoint_ui::commands::Menu::Chart | standpoint_ui::commands::Menu::Help);
+                let ours = matches!(spec.menu, Menu::Chart | Menu::Help | Menu::Teach);
                 !facts.chart.open || shortcut.modifiers.command || ours
             })
             .filter(|(_, shortcut)| shortcut.logical_key != egui::Key::Space || Canvas::may_take_space(ctx))
@@ -282,6 +284,7 @@ impl App {
         let in_room = self.room.is_open();
         if !self.dialog.is_open() && !in_room {
             asked.extend(self.canvas.drawing_tools().keys_first(&ctx, &self.session));
+            self.clipboard_keys(&ctx);
         }
         asked.extend(self.shortcuts(&ctx, &facts));
         asked.extend(self.dropped(&ctx));

@@ -116,7 +116,7 @@ fn a_dropped_table_is_mapped_read_audited_and_a_moment_opens_as_a_board() {
     assert_eq!(shots, format!("Use the {} shots", notes(&window).shots()));
     let audit = |window: &Window| {
         let button = egui::accesskit::Role::Button;
-        window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
+        window.get_all_by_label("Make the report").find(|n| n.accesskit_node().role() == button).unwrap().click();
     };
     audit(&window);
     until(&mut window, |window| audited(window).is_some());
@@ -187,7 +187,7 @@ fn lists_of_a_dialog_lie_over_it_however_often_it_is_opened() {
 #[test]
 fn a_player_is_measured_and_the_figures_are_used_and_taken_back() {
     let mut window = opened(1440.0, 900.0);
-    window.get_by_label("Measure").click();
+    window.get_by_label("Player tests").click();
     window.run_steps(3);
     let field = window.get_by_label("Sprint times");
     field.focus();
@@ -213,7 +213,7 @@ fn a_player_is_measured_and_the_figures_are_used_and_taken_back() {
 #[test]
 fn balls_of_a_target_test_are_clicked_onto_the_court() {
     let mut window = opened(1440.0, 900.0);
-    window.get_by_label("Measure").click();
+    window.get_by_label("Player tests").click();
     window.run_steps(3);
     window.get_by_label("Target test").click();
     window.run_steps(3);
@@ -317,12 +317,12 @@ fn title_and_names_are_typed_and_the_spot_is_looked_for_where_one_says() {
     window.run_steps(3);
     window.get_by_label("Discard").click();
     until(&mut window, |window| notes(window).shots() == chart.shots());
-    window.get_by_label("Audit").click();
+    window.get_by_label("Positioning report").click();
     window.run_steps(3);
     window.get_by_label("Spot anywhere").click();
     window.run_steps(3);
     let button = egui::accesskit::Role::Button;
-    window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
+    window.get_all_by_label("Make the report").find(|n| n.accesskit_node().role() == button).unwrap().click();
     until(&mut window, |window| audited(window).is_some());
     assert_eq!(audited(&window).unwrap().compare, Compare::Anywhere);
 }

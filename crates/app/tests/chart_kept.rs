@@ -104,10 +104,10 @@ fn a_moment_of_notes_that_are_with_the_board_is_a_page_of_it() {
     let mut window = common::opened(egui::vec2(1440.0, 900.0), None, start);
     until(&mut window, |window| app(window).session().path().is_some());
     press(&mut window, Modifiers::SHIFT, Key::M);
-    window.get_by_label("Audit").click();
+    window.get_by_label("Positioning report").click();
     window.run_steps(3);
     let button = egui::accesskit::Role::Button;
-    window.get_all_by_label("Audit the chart").find(|n| n.accesskit_node().role() == button).unwrap().click();
+    window.get_all_by_label("Make the report").find(|n| n.accesskit_node().role() == button).unwrap().click();
     until(&mut window, |window| audited(window).is_some());
     window.get_by_label("Moments").click();
     window.run_steps(3);

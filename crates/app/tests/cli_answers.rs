@@ -23,7 +23,7 @@ fn the_answer_is_said_in_the_boards_units_or_those_asked_for() {
     let demo = desk.demo();
     let said = standpoint(&["solve", &demo]);
     assert_eq!((said.code, said.err.as_str()), (0, ""));
-    for part in ["Stand ", " right of the centre mark", "km/h", "Mara Quell", "Recovery run", "estimates of a model"] {
+    for part in ["Stand ", " right of the centre mark", "km/h", "Mara Quell", "Recovery", "estimates of a model"] {
         assert!(said.out.contains(part), "{part} is missing in\n{}", said.out);
     }
     let feet = standpoint(&["solve", &demo, "--units", "feet"]).out;

@@ -59,7 +59,7 @@ fn the_report_names_the_habit_of_each_player() {
     let (near, far) = said.out.split_once("\nFar player").unwrap();
     assert!(near.contains("to where the model says: ") && far.contains("to the middle, whatever the ball: "));
     assert!(near.contains(&format!("{} shots in 24 points", chart.shots())), "{near}");
-    for part in ["estimates of a model", "The moments that cost most", "topspin", "cross court"] {
+    for part in ["estimates of a model", "The moments that cost most", "topspin", "cross-court"] {
         assert!(said.out.contains(part), "{part} is missing in\n{}", said.out);
     }
 }
@@ -288,7 +288,7 @@ fn parts_put_together_say_what_the_whole_says() {
     let said = standpoint(&["audit", "--merge", &a, other.to_str().unwrap()]);
     assert!(said.code == 1 && said.err.contains("other.json: the summaries are of different players"), "{}", said.err);
     let said = standpoint(&["audit", "--merge", desk.path("w.csv").to_str().unwrap()]);
-    assert!(said.code == 1 && said.err.contains("this is not a summary of an audit"), "{}", said.err);
+    assert!(said.code == 1 && said.err.contains("this is not the summary of a report"), "{}", said.err);
     assert_eq!(standpoint(&["audit", "--merge", &a, "--csv"]).code, 2);
 }
 

@@ -141,12 +141,12 @@ fn an_approach_goes_to_the_net() {
     let mut window = comparing(1440.0, 900.0);
     press(&mut window, Modifiers::ALT, Key::Num4);
     press(&mut window, Modifiers::NONE, Key::V);
-    assert_eq!(app(&window).session().board().settings.ready, ReadyArea::Net);
+    assert_eq!(app(&window).session().situation().unwrap().settings.ready, ReadyArea::Net);
     for label in ["Approach Down the line", "Approach Cross-court"] {
         assert!(meter(&window, label).contains("in 100"));
     }
     press(&mut window, Modifiers::NONE, Key::V);
-    assert_eq!(app(&window).session().board().settings.ready, ReadyArea::Anywhere);
+    assert_eq!(app(&window).session().situation().unwrap().settings.ready, ReadyArea::Anywhere);
 }
 
 #[test]

@@ -56,7 +56,7 @@ fn said(window: &Window) -> Vec<String> {
 
 fn german_window() -> Window {
     let mut window = window_of(1440.0, 900.0);
-    choose(&mut window, "Look", "Deutsch");
+    choose(&mut window, "Appearance", "Deutsch");
     assert_eq!(spoken(), Language::German);
     window
 }
@@ -83,7 +83,7 @@ fn what_is_undone_is_named_in_the_language_that_is_spoken() {
     let _turn = turn();
     let mut window = window_of(1440.0, 900.0);
     let target = center(&window, "Ball target");
-    choose(&mut window, "Look", "Deutsch");
+    choose(&mut window, "Appearance", "Deutsch");
     drag(&mut window, target, vec2(-30.0, 20.0));
     window.get_by_label("Bearbeiten").click();
     window.run_steps(3);
@@ -122,7 +122,7 @@ fn commands_have_german_names_and_are_found_by_those_and_the_english_ones() {
     let _turn = turn();
     speak(Language::German);
     // Words that are the same in both languages.
-    let same = ["Deutsch", "English", "Hand", "Zone"];
+    let same = ["Deutsch", "English", "Hand", "Text", "Zone"];
     let mut labels = HashSet::new();
     for spec in CATALOGUE.iter() {
         let (label, hint) = spec.english();
@@ -132,7 +132,7 @@ fn commands_have_german_names_and_are_found_by_those_and_the_english_ones() {
     }
     for typed in ["spiegeln", "mirror", "Links und"] {
         let first = found(typed).first().map(|spec| spec.label());
-        assert_eq!(first, Some("Links und rechts spiegeln"), "{typed}");
+        assert_eq!(first, Some("Diese Seite spiegeln"), "{typed}");
     }
 }
 

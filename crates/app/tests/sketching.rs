@@ -131,7 +131,7 @@ fn words_are_written_where_the_pointer_was() {
     window.drag_at(at);
     window.drop_at(at);
     window.run_steps(4);
-    window.get_by_label("Words on the court").type_text("deep, heavy");
+    window.get_by_label("Text on the court").type_text("deep, heavy");
     window.run_steps(2);
     key(&mut window, Modifiers::NONE, Key::Enter);
     assert!(matches!(&marks(&window).list[0].form, Form::Text { text, .. } if text == "deep, heavy"));
@@ -248,7 +248,7 @@ fn a_window_closed_in_peace_leaves_nothing() {
     let kept = || std::fs::read_dir(dir.path().join("unsaved")).is_ok_and(|mut d| d.next().is_some());
     wait(&mut window, |_| kept());
     ask(&mut window, [Action::Run(Command::Board(BoardCommand::NewBoard))]);
-    window.get_by_label("Let them go").click();
+    window.get_by_label("Don't save").click();
     window.run_steps(4);
     drop(window);
     let window = window_with(Some(dir.path()), None);

@@ -161,12 +161,12 @@ fn unsaved_changes_are_not_lost_by_a_new_board() {
     let moved = target(&window);
     window.key_press_modifiers(Modifiers::COMMAND, Key::N);
     window.run_steps(3);
-    window.get_by_label("Go back").click();
+    window.get_by_label("Cancel").click();
     window.run_steps(3);
     assert_eq!(target(&window), moved);
     window.key_press_modifiers(Modifiers::COMMAND, Key::N);
     window.run_steps(3);
-    window.get_by_label("Let them go").click();
+    window.get_by_label("Don't save").click();
     window.run_steps(3);
     assert_ne!(target(&window), moved);
 }
@@ -178,14 +178,15 @@ fn showing_a_board_in_feet_changes_nothing_else_of_it() {
     window.key_press(Key::U);
     window.run_steps(6);
     assert_eq!(*app(&window).session().shot().unwrap(), before);
-    assert_eq!(app(&window).session().history().undo_label(), Some("Units"));
+    assert_eq!(app(&window).session().history().undo_label(), None);
+    assert!(app(&window).session().history().is_saved(), "units are a view of the board");
 }
 
 #[test]
 fn what_is_painted_is_announced() {
     for (width, height) in [(1440.0, 900.0), (1024.0, 768.0), (800.0, 900.0)] {
         let window = window_of(width, height);
-        for label in ["Court", "Spot", "Reply 1", "Reply 2", "Wedge", "Net crossing"] {
+        for label in ["Court", "Spot", "Reply 1", "Reply 2", "Angle of replies", "Net crossing"] {
             let node = window.get_by_label(label);
             assert!(node.value().is_some_and(|v| !v.is_empty()), "{label} says nothing");
             assert!(!node.rect().is_negative());

@@ -95,6 +95,7 @@ impl ShotSpec {
             opponent_place: DVec2::new(-0.6, 12.6),
             follows: false,
             recover_to: None,
+            recover_in: None,
         }
     }
 }

@@ -175,6 +175,18 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         changed
     }
 
+    /// Changes the document, and what it was and will be at every step, so that undo and redo leave the change alone. For
+    /// what is kept with the document and is no work on it; whether the document is saved stays as it is.
+    pub fn amend_throughout(&mut self, change: impl Fn(&mut D)) {
+        change(&mut self.doc);
+        let steps = self.past.iter_mut().chain(&mut self.future);
+        steps.for_each(|step| change(&mut step.doc));
+        if let Some(open) = &mut self.gesture {
+            change(&mut open.doc);
+        }
+        self.revision += 1;
+    }
+
     /// Ends a series of joined steps: the next one is a step of its own.
     pub fn seal(&mut self) {
         self.joinable = None;

@@ -11,7 +11,7 @@ use standpoint_geometry::ball::{Ball, BallType};
 use standpoint_geometry::flight::FlightLaw;
 use standpoint_geometry::frame::End;
 use standpoint_geometry::player::Player;
-use standpoint_geometry::situation::{Conditions, ReceiptChoice, Settings, Shot, Situation};
+use standpoint_geometry::situation::{Conditions, ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke};
 
 use crate::chart::Chart;
 use crate::choices::{CourtChoice, SurfaceChoice, Units};
@@ -107,6 +107,9 @@ pub struct ShotSpec {
     pub follows: bool,
     /// Where the hitter goes afterwards; `None` follows the model.
     pub recover_to: Option<DVec2>,
+    /// The part of the court that the hitter recovers to: the net for an approach. `None` is as
+    /// [`Board::ready_area`] says.
+    pub recover_in: Option<ReadyArea>,
 }
 
 /// Comfortable distance of a ball from the body, as a share of the wing's full reach.
@@ -183,6 +186,23 @@ impl Board {
         spec.hitter_place.unwrap_or_else(|| self.play_area().clamp_at(spec.hitter_end, beside()))
     }
 
+    /// The part of the court that the hitter of a shot recovers to: the one chosen for the shot, or that of the board. Where
+    /// neither says, a volley or an overhead from in front of the service line is followed by staying at the net.
+    #[must_use]
+    pub fn ready_area(&self, spec: &ShotSpec) -> ReadyArea {
+        spec.recover_in.unwrap_or(match self.settings.ready {
+            ReadyArea::Anywhere if self.struck_at_net(spec) => ReadyArea::Net,
+            usual => usual,
+        })
+    }
+
+    /// Whether a shot is a volley or an overhead from in front of the service line, or where that would be.
+    fn struck_at_net(&self, spec: &ShotSpec) -> bool {
+        let court = self.court.court();
+        let line = court.service_line.unwrap_or(0.5 * court.half_length());
+        matches!(spec.shot.stroke, Stroke::Volley | Stroke::Overhead) && spec.shot.contact.y.abs() <= line
+    }
+
     /// The solver's question for a shot, or `None` if there is no such page or shot.
     #[must_use]
     pub fn situation(&self, page: usize, shot: usize) -> Option<Situation> {
@@ -202,7 +222,7 @@ impl Board {
             hitter_pressure: 0.0,
             shot: spec.shot,
             receipt: spec.receipt,
-            settings: self.settings,
+            settings: Settings { ready: self.ready_area(spec), ..self.settings },
         }
     }
 }

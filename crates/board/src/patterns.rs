@@ -8,7 +8,7 @@ use glam::{DVec2, DVec3};
 use standpoint_geometry::{
     aim::usual_delivery,
     player::{Hand, Player, Wing},
-    situation::{ReceiptChoice, Shot, Stroke},
+    situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
     solver::Solver,
 };
 use standpoint_language::text;
@@ -83,7 +83,7 @@ impl Pattern {
                 Ball::new(Topspin, 3.0, 9.4),
             ],
             Self::ApproachAndVolley => {
-                vec![Ball::new(Slice, 2.9, 10.0), Ball::new(Topspin, 0.9, 8.0), Ball::new(Volley, -2.9, 6.8)]
+                vec![Ball::new(Slice, 2.9, 10.0).approach(), Ball::new(Topspin, 0.9, 8.0), Ball::new(Volley, -2.9, 6.8)]
             }
             Self::ServePlusOne => {
                 vec![Ball::new(Serve, -3.3, 5.2), Ball::new(Slice, 0.6, 8.8), Ball::new(Topspin, 2.9, 9.2)]
@@ -159,6 +159,7 @@ impl Pattern {
                     opponent_place: striker_end.turn2(opponent),
                     follows: i > 0,
                     recover_to: None,
+                    recover_in: ball.approach.then_some(ReadyArea::Net),
                 }
             };
             page.shots.push(spec(&ball));
@@ -194,11 +195,18 @@ struct Ball {
     target: DVec2,
     /// Share of the usual speed.
     speed: f64,
+    /// Whether its striker goes to the net behind it.
+    approach: bool,
 }
 
 impl Ball {
     fn new(stroke: Stroke, x: f64, y: f64) -> Self {
-        Self { stroke, target: DVec2::new(x, y), speed: 1.0 }
+        Self { stroke, target: DVec2::new(x, y), speed: 1.0, approach: false }
+    }
+
+    fn approach(mut self) -> Self {
+        self.approach = true;
+        self
     }
 
     fn slow(mut self) -> Self {
@@ -216,6 +224,7 @@ impl Ball {
             stroke,
             target: self.target * DVec2::new(x, y),
             speed,
+            ..self
         };
         let mut balls = vec![self];
         if self.speed < 1.0 {

@@ -4,10 +4,14 @@ use std::fmt;
 
 use standpoint_language::tr;
 
+mod places;
 mod slips;
 mod words;
 
-pub use slips::{listed, nearest};
+pub use self::{
+    places::where_said,
+    slips::{listed, nearest},
+};
 
 /// Line and column in a file, both counted from 1, columns in characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -49,7 +53,7 @@ impl fmt::Display for Problem {
             write!(f, "{at}: ")?;
         }
         if !self.role.is_empty() {
-            write!(f, "{}: ", self.role)?;
+            write!(f, "{}: ", where_said(&self.role))?;
         }
         write!(f, "{}. {}", self.kind, self.kind.remedy())
     }

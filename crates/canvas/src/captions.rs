@@ -140,7 +140,7 @@ fn placed_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply, g
 /// Distance by which the run falls short.
 pub fn short(brush: &Brush<'_>, placer: &mut Placer, play: &Play, units: Units) {
     if play.recovery.short_by > words::SHORT {
-        let said = tr!("{} short", words::length(play.recovery.short_by, units));
+        let said = tr!("not there by {}", words::length(play.recovery.short_by, units));
         tags::plain(brush, placer, LabelId::Short, play.recovery.reached.place, 17.0, &said);
     }
 }

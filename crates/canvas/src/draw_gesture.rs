@@ -172,7 +172,7 @@ impl DrawGesture {
         match self {
             Self::Idle => None,
             Self::Erasing => Some(text("Let go when all is gone that should; Escape brings it back")),
-            Self::Gathering { .. } => Some(text("Let go to choose what is inside")),
+            Self::Gathering { .. } => Some(text("Let go to select what is inside")),
             _ => Some(text("Let go to keep it, Escape to take it back")),
         }
     }

@@ -130,9 +130,9 @@ impl DrawingTools {
     #[must_use]
     pub fn hint(&self) -> Option<&'static str> {
         if self.writing.is_some() {
-            return Some(text("Enter keeps the words, Shift+Enter begins a line, Escape drops them"));
+            return Some(text("Enter keeps the text, Shift+Enter begins a line, Escape drops it"));
         }
-        let mark = || self.hovered.map(|_| text("Drag the mark; a click chooses it, a double click changes its words"));
+        let mark = || self.hovered.map(|_| text("Drag the mark; a click selects it, a double click changes its text"));
         self.pencil.hint().or_else(|| self.tool.map(Tool::hint)).or_else(mark)
     }
 

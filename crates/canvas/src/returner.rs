@@ -50,6 +50,6 @@ pub fn announce(ui: &Ui, at: &Transform, session: &Session) {
     let rect = Rect::from_center_size(at.screen_from_court(play.spot.place), vec2(28.0, 28.0));
     let end = session.hitter_end().other();
     let place = standing::place(play, end, &session.court(), session.units());
-    let value = tr!("{}, the server wins {} points in 100", place, words::points(play.spot.exposure));
+    let value = tr!("{}, the server wins {}", place, words::of_hundred(play.spot.exposure));
     announce::item(ui, Id::unique(("mark", "Receiver")), rect, Role::GraphicsSymbol, text("Receiver’s spot"), &value);
 }

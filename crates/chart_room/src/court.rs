@@ -198,7 +198,7 @@ fn draft(brush: &Brush<'_>, draft: &Draft, pad: &Pad) {
 
 /// Announces the court.
 pub fn announce(ui: &Ui, response: &egui::Response, notes: &Notebook, pad: &Pad) {
-    let at = |place: DVec2| tr!("{} across, {} along", words::decimal(place.x, 1), words::decimal(place.y, 1));
+    let at = |place: DVec2| tr!("{} left-right, {} in depth", words::decimal(place.x, 1), words::decimal(place.y, 1));
     let value = match notes.picked() {
         Some((of, shot)) => {
             let place = pad.step.of(&pulled(shot, pad)).map_or_else(|| text("not seen").to_owned(), at);

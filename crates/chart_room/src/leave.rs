@@ -25,7 +25,7 @@ pub fn ui(ui: &mut Ui, then: &Then, theme: &Theme, out: &mut Outbox) {
         if ui.button(text("Discard")).clicked() {
             out.push(Action::Chart(Act::Left(NotesChoice::Discard)));
         }
-        if ui.button(text("Go back")).clicked() {
+        if ui.button(text("Cancel")).clicked() {
             out.push(Action::CloseDialog);
         }
     });

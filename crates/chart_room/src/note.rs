@@ -64,8 +64,8 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
         let skip = match step {
             ShotPlace::Contact => None,
-            ShotPlace::Landing => Some(text("Taken from the air")),
-            ShotPlace::Met => Some(text("Not met: point over")),
+            ShotPlace::Landing => Some(text("Volleyed")),
+            ShotPlace::Met => Some(text("Not returned")),
             ShotPlace::Stood => Some(text("Not seen")),
         };
         if let Some(label) = skip
@@ -111,7 +111,7 @@ fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
         let name = field(ui, theme, label, &card.name, text("who plays there"));
         out.extend(name.map(|name| Act::Name(began, name)));
     }
-    let level = |began: End| setup.card(began).level().map_or(text("entered by hand"), words::level);
+    let level = |began: End| setup.card(began).level().map_or(text("custom"), words::level);
     let levels = [End::Near, End::Far].map(|end| level(notes.ends().began(end)));
     let said = if levels[0] == levels[1] { levels[0].to_owned() } else { tr!("{} against {}", levels[0], levels[1]) };
     row::figure(ui, theme, text("Level"), &said);

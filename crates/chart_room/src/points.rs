@@ -4,7 +4,7 @@ use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::chart::{ObservedShot, Point};
 use standpoint_charting::notebook::{At, Notebook};
 use standpoint_geometry::frame::End;
-use standpoint_language::{text, tr, whole};
+use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Command, PageCommand},
     theme::{Theme, style},
@@ -23,9 +23,7 @@ pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let picked = notes.picked().map(|(at, _)| at.point);
     let said = match (points.len(), notes.shots()) {
         (0, _) => text("No points yet").to_owned(),
-        (1, 1) => text("1 point, 1 shot").to_owned(),
-        (1, shots) => tr!("1 point, {} shots", whole(shots)),
-        (points, shots) => tr!("{} points, {} shots", whole(points), whole(shots)),
+        (points, shots) => format!("{}, {}", words::played(points), words::shots(shots)),
     };
     ui.label(RichText::new(said).text_style(style::title()));
     ScrollArea::vertical().auto_shrink([false, false]).show_rows(ui, ROW, points.len(), |ui, range| {

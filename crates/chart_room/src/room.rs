@@ -6,7 +6,7 @@ use egui::{Button, CentralPanel, ComboBox, Context, Frame, Id, Label, Margin, Pa
 use standpoint_board::chart::Setup;
 use standpoint_canvas::brush::Brush;
 use standpoint_charting::notebook::Notebook;
-use standpoint_language::{text, tr, whole};
+use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::Theme,
     transform::CourtView,
@@ -19,6 +19,7 @@ use standpoint_workbench::{
     },
     document::Document,
     settings::Settings,
+    words,
 };
 
 use super::{
@@ -236,11 +237,11 @@ impl Room {
         ends::row(ui, "head", title, |ui| {
             let tabs = [
                 (Tab::Note, text("Note"), text("Note a match shot by shot")),
-                (Tab::Audit, text("Audit"), text("Where players stood against where they should have")),
+                (Tab::Audit, text("Positioning report"), text("Where players stood against where they should have")),
                 (
                     Tab::Measure,
-                    text("Measure"),
-                    text("Players from sprints, a speed gun, a target test, and their habits"),
+                    text("Player tests"),
+                    text("Players from sprints, a speed gun, a target test, and their shot patterns"),
                 ),
             ];
             ui.allocate_ui_with_layout(
@@ -266,7 +267,7 @@ impl Room {
         let menu = combo.width(theme.m.control).show_ui(ui, |ui| {
             for kept in NotesLocation::ALL {
                 let count = self.notes_in(kept, document).shots();
-                let label = tr!("{} ({} shots)", kept.label(), whole(count));
+                let label = format!("{} ({})", kept.label(), words::shots(count));
                 if ui.selectable_label(self.kept == kept, label).on_hover_text(kept.hint()).clicked() {
                     out.push(Act::Keep(kept));
                 }

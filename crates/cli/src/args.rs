@@ -131,7 +131,7 @@ pub fn choice_word(choice: Choice) -> &'static str {
 /// A cause by name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum CauseArg {
-    /// How far the opponent stands from the middle line.
+    /// The opponent's distance from the centre.
     OpponentWide,
     /// How far the opponent stands behind the baseline; negative inside the court.
     OpponentDepth,
@@ -139,7 +139,7 @@ pub enum CauseArg {
     ContactHeight,
     /// How far behind the baseline the contact is; negative inside the court.
     ContactDepth,
-    /// How far from the middle line the contact is.
+    /// The contact's distance from the centre.
     ContactWide,
     /// Speed of both shots.
     Speed,

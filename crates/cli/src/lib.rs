@@ -104,7 +104,7 @@ pub enum Tool {
     Solve(solve::SolveArgs),
     /// Say whether boards are sound, with every problem and its remedy.
     Check(check::CheckArgs),
-    /// Weigh shots from the same contact against each other.
+    /// Compare shots from the same contact.
     Compare(compare::CompareArgs),
     /// Say where to aim: what every target is worth.
     Aim(aim::AimArgs),
@@ -118,7 +118,7 @@ pub enum Tool {
     Audit(audit::AuditArgs),
     /// List the points of a chart as chapters of its video.
     Moments(moments::MomentsArgs),
-    /// Make sheets to print, pictures and moving pictures of boards.
+    /// Make sheets to print, pictures and animations of boards.
     Sheet(sheet::SheetArgs),
     /// List the levels of play with their figures.
     Presets(presets::PresetsArgs),

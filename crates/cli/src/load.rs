@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use standpoint_board::{
     Board, Report, ShotSpec, Units,
-    problem::Problem as BoardProblem,
+    problem::{Problem as BoardProblem, where_said},
     rally::{Ended, Rally},
     store::{self, LoadError},
 };
@@ -161,7 +161,7 @@ fn lines(path: &Path, report: &Report) -> Vec<String> {
             place.push_str(&format!(":{}:{}", at.line, at.column));
         }
         if !problem.role.is_empty() {
-            place.push_str(&format!(": {}", problem.role));
+            place.push_str(&format!(": {}", where_said(&problem.role)));
         }
         line(&place, &problem.kind.to_string(), &problem.kind.remedy())
     };

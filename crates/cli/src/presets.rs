@@ -74,7 +74,7 @@ fn row(level: Level) -> LevelRow {
     let spread = |radians: f64| Num(radians.to_degrees());
     LevelRow {
         level: name(level),
-        label: level.label(),
+        label: words::level(level),
         bounces: p.bounces,
         top_speed: Num(p.movement.v_max),
         time_constant: Num(p.movement.tau_s),
@@ -164,7 +164,7 @@ fn words_of(out: &mut dyn Write, units: Units) -> std::io::Result<()> {
         let p = player(level);
         let spread = |w: &WingSkill| words::decimal(w.spread_up.to_degrees(), 1);
         table.row(vec![
-            level.label().to_owned(),
+            words::level(level).to_owned(),
             name(level),
             words::decimal(p.movement.v_max, 1),
             words::decimal(p.movement.reaction_s, 2),
@@ -180,7 +180,7 @@ fn words_of(out: &mut dyn Write, units: Units) -> std::io::Result<()> {
     writeln!(out, "\nWhat the figures rest on")?;
     let mut basis = Table::new(&[Lean::Left, Lean::Left]);
     for level in Level::ALL {
-        basis.row(vec![level.label().to_owned(), level.basis().to_owned()]);
+        basis.row(vec![words::level(level).to_owned(), level.basis().to_owned()]);
     }
     basis.write(out)?;
     writeln!(

@@ -153,7 +153,7 @@ impl Said<'_> {
                 let stand = standing::stand(play, self.asked.end(), self.asked.court(), self.asked.units);
                 writeln!(out, "{stand}.")?;
                 let (win, middle) = (points_in_100(play.spot.exposure), words::points(play.middle.exposure));
-                writeln!(out, "{opponent} wins {win} with {hitter} there, {middle} in the middle as deep.")?;
+                writeln!(out, "{opponent} wins {win} with {hitter} there, {middle} in the middle at the same depth.")?;
                 self.out_of_reach(out, play)
             }
         }
@@ -208,7 +208,7 @@ impl Said<'_> {
                         degrees(flight.landing.angle)
                     ),
                 ),
-                ("goes in", format!("{}  ({})", words::percent(c.good), faults.join(", "))),
+                ("make rate", format!("{}  ({})", words::percent(c.good), faults.join(", "))),
                 (
                     "room to miss",
                     format!(
@@ -266,7 +266,7 @@ impl Said<'_> {
         let width = degrees(play.wedge.width());
         writeln!(
             out,
-            "\nReplies: a wedge of {width}, {} weighed; the most dangerous against the spot",
+            "\nReplies: an angle of {width}, {} considered; the most dangerous against the spot",
             play.replies_weighed
         )?;
         self.best(out, play)
@@ -277,7 +277,7 @@ impl Said<'_> {
         let mut table = Table::new(&[Lean::Left, R, R, R, R, Lean::Left]);
         let units = self.asked.units;
         let speed = words::speed_unit(units);
-        table.heading(&["", "speed", "goes in", "to spare", "wins", ""]);
+        table.heading(&["", "speed", "make rate", "to spare", "wins", ""]);
         table.heading(&["", speed.1, "%", "s", "in 100", ""]);
         for reply in &play.best {
             table.row(vec![
@@ -296,7 +296,7 @@ impl Said<'_> {
         let (end, court, units) = (self.asked.end(), self.asked.court(), self.asked.units);
         writeln!(out, "\nPlaces to stand")?;
         let mut table = Table::new(&[Lean::Left, Lean::Right, Lean::Right, Lean::Right, Lean::Right]);
-        table.heading(&["", "across", "depth", "they win", "more"]);
+        table.heading(&["", "left-right", "depth", "opponent wins", "more"]);
         table.heading(&["", "", "", "in 100", ""]);
         let mut row = |name: &str, place: DVec2, exposure: f64| {
             let (across, depth) = phrases::place_cells(end.turn2(place), court, units);
@@ -305,8 +305,8 @@ impl Said<'_> {
             table.row(vec![name.to_owned(), across, depth, words::decimal(exposure * 100.0, 1), more]);
         };
         row(SPOT, play.spot.place, play.spot.exposure);
-        row("bisector, as deep", play.bisector.place, play.bisector.exposure);
-        row("middle, as deep", play.middle.place, play.middle.exposure);
+        row("bisector, same depth", play.bisector.place, play.bisector.exposure);
+        row("middle, same depth", play.middle.place, play.middle.exposure);
         let run = &play.recovery;
         if run.short_by > SHORT {
             row("reached by then", run.reached.place, run.reached.exposure);
@@ -332,7 +332,7 @@ impl Said<'_> {
         let (run, units) = (&play.recovery, self.asked.units);
         facts(
             out,
-            "Recovery run",
+            "Recovery",
             &[
                 ("distance", words::length(run.distance, units)),
                 ("needed", words::seconds(run.needed)),

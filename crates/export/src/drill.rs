@@ -86,11 +86,11 @@ fn about(board: &Board) -> String {
         SurfaceKind::Hard => text("hard court"),
         SurfaceKind::Clay => text("clay"),
         SurfaceKind::Grass => text("grass"),
-        SurfaceKind::Custom => text("court of its own figures"),
+        SurfaceKind::Custom => text("custom surface"),
     };
     let player = |end| {
         let card = board.card(end);
-        let level = card.level().map_or_else(|| tr!("own figures"), |level| within(words::level(level)));
+        let level = card.level().map_or_else(|| tr!("custom"), |level| within(words::level(level)));
         format!("{} ({level})", sequence::player(board, end))
     };
     let (near, far) = (player(standpoint_geometry::frame::End::Near), player(standpoint_geometry::frame::End::Far));

@@ -31,7 +31,7 @@ impl MakeError {
     #[must_use]
     pub fn remedy(&self) -> &'static str {
         match self {
-            Self::NoRally(_) => text("Change its first shot, or make a picture that does not move."),
+            Self::NoRally(_) => text("Change its first shot, or make a picture instead of an animation."),
             Self::Sheet(SheetError::Size { .. }) => text("Choose another size."),
             Self::Look(_) | Self::Sheet(_) => text("This is a fault of the program; please report it with the board."),
         }

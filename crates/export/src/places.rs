@@ -67,8 +67,8 @@ fn line_name(line: LineName) -> &'static str {
 pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
     let mut table = Table::new([
         Column::left(text("Set up")),
-        Column::left(text_in("places", "Across")),
-        Column::left(text_in("places", "Along")),
+        Column::left(text_in("places", "Left-right")),
+        Column::left(text_in("places", "Depth")),
     ]);
     let mut counts = [0_usize; 4];
     let mut rows = Vec::new();
@@ -76,7 +76,7 @@ pub fn setting_up(court: &Court, marks: &Marks, units: Units) -> Option<Table> {
         let (kind, name, at) = match &mark.form {
             Form::Cone { at } => (0, text("Cone").to_owned(), *at),
             Form::Basket { at } => (1, text("Basket").to_owned(), *at),
-            Form::Person { at, letter } => (2, tr!("Person {}", letter), *at),
+            Form::Person { at, letter } => (2, tr!("Player {}", letter), *at),
             Form::Zone { from, to, round } => {
                 (3, if *round { text("Oval") } else { text("Zone") }.to_owned(), (*from + *to) / 2.0)
             }

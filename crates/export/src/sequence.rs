@@ -61,7 +61,7 @@ pub fn player(board: &Board, end: End) -> String {
 fn then(session: &Session) -> String {
     let units = session.units();
     if let Some(ended) = session.ended() {
-        return tr!("Never comes: {}", ended);
+        return tr!("Point already over: {}", ended);
     }
     if let Some(refusal) = session.refusal() {
         return tr!("Cannot be played: {}", words::refusal(refusal, units).0);
@@ -72,7 +72,7 @@ fn then(session: &Session) -> String {
             let place = words::place(play.spot.place, session.hitter_end(), &session.court(), units);
             let short = play.recovery.short_by;
             if short > words::SHORT {
-                tr!("To {}; {} short", place, words::length(short, units))
+                tr!("To {}; does not get there by {}", place, words::length(short, units))
             } else {
                 tr!("To {}", place)
             }

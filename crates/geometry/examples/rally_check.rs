@@ -57,7 +57,7 @@ fn num<T: Number>(v: f64) -> T {
 }
 setters!(temperature, meeting_temperature, zone_width, reach_centre, reach_half_width, lunge, lunge_air, stance_beside, stance_ahead,
     stance_slack, depth_read, brake_speed, brake, backward, rise_cost, rise_until, pressure_half, pressure_width,
-    pressure_none, pressure_spread, against_turn, effort_free, effort_cost, skill_spread, pressure_slow, speed_spread, low_spread, high_spread, mishits,
+    pressure_none, pressure_spread, effort_free, effort_cost, skill_spread, pressure_slow, speed_spread, low_spread, high_spread, mishits,
     volley_home, volley_depth, volley_low, serve_spread, recovery, ready, prior_slice, prior_lob, prior_drop; turn_forehand, turn_backhand);
 
 fn main() {
@@ -181,7 +181,27 @@ fn answers(game: Game, conditions: &Conditions, p: &Player) {
         }
     }
     println!();
-    drags(&mut solver, &ball);
+    if std::env::var_os("DRAGS").is_some() {
+        drags(&mut solver, &ball);
+    }
+    let mut net: [Vec<(f64, f64)>; 2] = Default::default();
+    print!("at the net after an approach:");
+    for i in -7..=7 {
+        let mut s = ball(dvec2(1.6, -6.8), dvec2(f64::from(i) * 0.4, 10.2));
+        s.shot.stroke = Stroke::Slice;
+        (s.shot.speed, s.shot.topspin) = (23.0, -125.0);
+        s.settings.ready = standpoint_geometry::situation::ReadyArea::Net;
+        let answer = solver.solve(&s).expect("can be played");
+        let Some(play) = answer.play() else { continue };
+        let x = play.receipt.contact.x;
+        net[0].push((x, play.spot.place.x));
+        let line: Vec<DVec2> = (-80..=80).map(|i| dvec2(f64::from(i) * 0.05, -3.0)).collect();
+        let least = solver.exposures(&s, &line).expect("can be played");
+        let least = least.into_iter().min_by(|a, b| a.exposure.total_cmp(&b.exposure)).expect("places");
+        net[1].push((x, least.place.x));
+        print!(" {:.1}:{:.2},{:.1}/{:.2}", x, play.spot.place.x, -play.spot.place.y, least.place.x);
+    }
+    println!("; slopes {:.3} {:.3}", slope(&net[0]), slope(&net[1]));
     for side in [1.0, -1.0] {
         let s = ball(dvec2(3.2 * side, -12.9), dvec2(-2.9 * side, 9.6));
         let wins: Vec<f64> = weigh(

@@ -402,7 +402,6 @@ impl Striker<'_> {
                     topspin: f.topspin,
                     pressure: self.duel.behaviour.pressure(spare),
                     turn: (way.x.atan2(way.y) + self.slope.atan()).abs(),
-                    outward: way.x.atan2(way.y) * self.near.opponent.outward(s.0),
                     height: self.contact[2],
                     depth: self.contact[1],
                     elevation,

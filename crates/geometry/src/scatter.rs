@@ -21,9 +21,6 @@ const LOFT_OVER: f64 = 0.31;
 /// How much wider a fully lofted ball spreads.
 const LOFT_WIDER: f64 = 0.6;
 
-/// Directions, rad, up to which a drive goes the way the body turns, and from which it goes fully against it.
-const ACROSS: (f64, f64) = (-0.15, 0.05);
-
 /// Weight of spin against speed in the racket-head effort: all a player has goes into one or the other.
 const SPIN_WEIGHT: f64 = 0.25;
 
@@ -45,8 +42,6 @@ pub struct Delivery {
     pub pressure: f64,
     /// Angle between the way back to where the ball came from and the way it is sent, rad, not negative.
     pub turn: f64,
-    /// Direction the ball is sent, rad: positive to the side of the wing it is struck on.
-    pub outward: f64,
     /// Height of contact, m.
     pub height: f64,
     /// Distance of the contact from the net, m.
@@ -127,9 +122,6 @@ pub fn spread(b: &Behaviour, player: &Player, at: &Delivery) -> Spread {
     // A touch shot is judged by feel: wider than a drive at the same low effort (choice).
     if at.stroke == Stroke::Drop {
         common *= 1.5;
-    }
-    if !matches!(at.stroke, Stroke::Serve | Stroke::Overhead | Stroke::Volley) {
-        common *= 1.0 + b.against_turn * ((at.outward - ACROSS.0) / (ACROSS.1 - ACROSS.0)).clamp(0.0, 1.0);
     }
     let (up, side) = if wing == Wing::Forehand { b.turn_forehand } else { b.turn_backhand };
     let turn = at.turn.clamp(0.0, 1.5);

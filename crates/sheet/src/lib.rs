@@ -87,7 +87,7 @@ pub enum SheetError {
         most: u32,
     },
     /// A moving picture without a single frame.
-    #[error("{}", tr!("there is nothing to show in a moving picture"))]
+    #[error("{}", tr!("there is nothing to show in an animation"))]
     NoFrames,
     /// The PNG writer gave up.
     #[error("{}", tr!("the PNG cannot be made: {}", .0))]

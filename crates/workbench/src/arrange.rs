@@ -48,7 +48,7 @@ impl Arrange {
             Self::AddShotBefore | Self::AddShotAfter => mark("Add a shot"),
             Self::DuplicateShot => mark("Duplicate the shot"),
             Self::DeleteShot => mark("Delete the shot"),
-            Self::Follow(true) => mark("Let the shot follow"),
+            Self::Follow(true) => mark("Continue from previous shot"),
             Self::Follow(false) => mark("Let the shot start by itself"),
             Self::AddPage | Self::Insert(_) => mark("Add a page"),
             Self::AddPattern(..) => mark("Add a pattern page"),

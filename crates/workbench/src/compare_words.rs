@@ -141,11 +141,11 @@ fn plain(share: f64) -> String {
 #[must_use]
 pub fn cause(cause: Cause) -> &'static str {
     match cause {
-        Cause::OpponentWide => text("Opponent from the middle line"),
-        Cause::OpponentDepth => text("Opponent behind the baseline"),
+        Cause::OpponentWide => text("Opponent's distance from the centre"),
+        Cause::OpponentDepth => text("Opponent's distance behind the baseline"),
         Cause::ContactHeight => text("Height of the contact"),
-        Cause::ContactDepth => text("Contact behind the baseline"),
-        Cause::ContactWide => text("Contact from the middle line"),
+        Cause::ContactDepth => text("Contact's distance behind the baseline"),
+        Cause::ContactWide => text("Contact's distance from the centre"),
         Cause::Speed => text("Speed of both shots"),
         Cause::OpponentBackhand => text("Opponent’s backhand"),
     }
@@ -211,7 +211,7 @@ fn aside(from_middle: f64, court: &Court, units: Units) -> String {
         d if d.abs() < 0.05 => text("on the singles sideline").to_owned(),
         d if d > 0.0 => tr!("{} outside the singles sideline", length(d)),
         d if -d < from_middle => tr!("within {} of the singles sideline", length(d)),
-        _ => tr!("{} from the middle line", length(from_middle)),
+        _ => tr!("{} from the centre", length(from_middle)),
     }
 }
 
@@ -226,7 +226,7 @@ fn never(sweep: &Sweep, [first, second]: [&str; 2]) -> String {
     let (Some(least), Some(most)) =
         (leads.iter().copied().min_by(f64::total_cmp), leads.iter().copied().max_by(f64::total_cmp))
     else {
-        return text("Nowhere in this range can both be played, so there is nothing to weigh.").to_owned();
+        return text("Nowhere in this range can both be played, so there is nothing to compare.").to_owned();
     };
     if most.abs().max(least.abs()) < 0.005 {
         return tr!("{0} and {1} are worth the same over the whole range.", capital(first), second);

@@ -93,6 +93,8 @@ pub enum Edit {
     Sidespin(f64),
     SwapEnds,
     Mirror,
+    MirrorBoard,
+    SwapHands,
     Name(End, String),
     Level(End, Level),
     Hand(End, Hand),
@@ -108,8 +110,8 @@ pub enum Edit {
     Law(FlightLaw),
     Units(Units),
     Colours(Colours),
-    Ready(ReadyArea),
     RecoverTo(Option<DVec2>),
+    RecoverIn(Option<ReadyArea>),
     Coach(End),
     PageTitle(String),
     PageNotes(String),
@@ -179,6 +181,13 @@ impl Edit {
         matches!(self, Self::Contact(_) | Self::ContactHeight(_) | Self::HitterPlace(_) | Self::Stroke(Stroke::Serve))
     }
 
+    /// Whether only the view changes: it is saved with the board, but is no change that would have to be saved, nor a step
+    /// that is taken back.
+    #[must_use]
+    pub fn is_view(&self) -> bool {
+        matches!(self, Self::Units(_) | Self::Colours(_))
+    }
+
     /// Label of the step in menus, in English; translated where it is shown.
     #[must_use]
     pub fn label(&self) -> &'static str {
@@ -193,8 +202,10 @@ impl Edit {
             Self::Shot(_) => mark("Use this shot"),
             Self::Speed(_) => mark("Speed"),
             Self::Topspin(_) | Self::Sidespin(_) => mark("Spin"),
-            Self::SwapEnds => mark("Other side hits"),
-            Self::Mirror => mark("Mirror"),
+            Self::SwapEnds => mark("Swap ends"),
+            Self::Mirror => mark("Mirror this page"),
+            Self::MirrorBoard => mark("Mirror all pages"),
+            Self::SwapHands => mark("Change both players' hands"),
             Self::Name(..) => mark("Name"),
             Self::Level(..) => mark("Level"),
             Self::Hand(..) => mark("Hand"),
@@ -210,8 +221,8 @@ impl Edit {
             Self::Law(_) => mark("Flight law"),
             Self::Units(_) => mark("Units"),
             Self::Colours(_) => mark("Colours"),
-            Self::Ready(_) => mark("Standing area"),
             Self::RecoverTo(_) => mark("Recovery place"),
+            Self::RecoverIn(_) => mark("Recover to"),
             Self::Coach(_) => mark("Coach the other player"),
             Self::PageTitle(_) => mark("Page title"),
             Self::PageNotes(_) => mark("Page notes"),
@@ -240,12 +251,18 @@ impl Edit {
         match self {
             Self::Name(end, name) => board.card_mut(*end).name.clone_from(name),
             Self::Level(end, level) => {
+                let before = board.card(*end).player();
                 board.card_mut(*end).figures = standpoint_board::Figures::Level(*level);
+                crate::strokes::adapt(board, at.page, *end, &before);
             }
             Self::Hand(end, hand) => board.card_mut(*end).hand = *hand,
             Self::Grip(end, grip) => board.card_mut(*end).grip = *grip,
             Self::Reaction(end, s) => board.card_mut(*end).make_custom().movement.reaction_s = *s,
-            Self::Player(end, card) => board.card_mut(*end).clone_from(card),
+            Self::Player(end, card) => {
+                let before = board.card(*end).player();
+                board.card_mut(*end).clone_from(card);
+                crate::strokes::adapt(board, at.page, *end, &before);
+            }
             Self::TopSpeed(end, v) => board.card_mut(*end).make_custom().movement.v_max = *v,
             Self::Court(stage, posts) => change_court(board, *stage, *posts),
             Self::Surface(kind) => board.surface = SurfaceChoice::usual(*kind),
@@ -255,14 +272,24 @@ impl Edit {
             Self::Law(law) => board.law = *law,
             Self::Units(units) => board.units = *units,
             Self::Colours(colours) => colours.name().clone_into(&mut board.theme),
-            Self::Ready(area) => board.settings.ready = *area,
             Self::Coach(end) => board.coached = *end,
             Self::PageTitle(_) | Self::PageNotes(_) | Self::PageCues(_) | Self::PageDrill(..) => {
                 self.apply_to_page(board, at);
             }
             Self::Mirror => {
-                board.mirror();
-                keep_marks(board, 0..board.pages.len());
+                mirror_page(board, at.page);
+                keep_marks(board, at.page..at.page + 1);
+            }
+            Self::MirrorBoard => {
+                let pages = 0..board.pages.len();
+                pages.clone().for_each(|page| mirror_page(board, page));
+                keep_marks(board, pages);
+            }
+            Self::SwapHands => {
+                for end in [End::Near, End::Far] {
+                    let card = board.card_mut(end);
+                    card.hand = card.hand.mirrored();
+                }
             }
             Self::SwapEnds => {
                 board.turn_page(at.page);
@@ -325,6 +352,7 @@ impl Edit {
             Self::Topspin(w) => spec.shot.topspin = *w,
             Self::Sidespin(w) => spec.shot.sidespin = *w,
             Self::RecoverTo(place) => spec.recover_to = place.map(|p| area.clamp_at(here, p)),
+            Self::RecoverIn(area) => spec.recover_in = *area,
             _ => {}
         }
     }
@@ -339,6 +367,29 @@ fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
             mark.form = kept(&mark.form, |place| area.clamp_mark(place));
         }
     }
+}
+
+/// Mirrors one page left to right, as for the other wing. The players stay as they are.
+fn mirror_page(board: &mut Board, page: usize) {
+    if let Some(page) = board.page_mut(page) {
+        *page = page.mirrored();
+    }
+}
+
+/// A new board on the court of a stage, with its ball and two players of the age that plays there.
+#[must_use]
+pub fn board_of_stage(stage: Stage) -> Board {
+    let level = match stage {
+        Stage::Full => return Board::blank(),
+        Stage::Green => Level::GreenJunior,
+        Stage::Orange => Level::OrangeJunior,
+        Stage::Red => Level::RedJunior,
+    };
+    let mut board = Board::blank();
+    let posts = board.court.posts;
+    let edits = [Edit::Court(stage, posts), Edit::Level(End::Near, level), Edit::Level(End::Far, level)];
+    edits.iter().for_each(|edit| edit.apply(&mut board, Selection::default()));
+    board
 }
 
 /// The ball of a stage, as [`BallType`] and [`Stage`] name the courts that they belong to.

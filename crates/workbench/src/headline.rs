@@ -1,6 +1,9 @@
 //! The headline over the court, and the line that explains it.
 
-use standpoint_geometry::answer::{Outcome, Play};
+use standpoint_geometry::{
+    answer::{Outcome, Play},
+    situation::Stroke,
+};
 use standpoint_language::{text, tr};
 
 use crate::{
@@ -23,7 +26,7 @@ pub enum Tone {
 #[must_use]
 pub fn sentence(session: &Session) -> (String, Tone) {
     if let Some(ended) = session.ended() {
-        return (tr!("This shot never comes: {}", ended), Tone::Refusal);
+        return (tr!("The point is already over: {}", ended), Tone::Refusal);
     }
     if let Some(refusal) = session.refusal() {
         let (what, _) = words::refusal(refusal, session.units());
@@ -38,7 +41,7 @@ pub fn sentence(session: &Session) -> (String, Tone) {
                 (true, false) => standing::stand(play, end, &court, units),
                 (true, true) => tr!("Get as far as {}", reached()),
                 (false, false) => {
-                    tr!("{0} belongs {1}", hitter_name(session), standing::place(play, end, &court, units))
+                    tr!("{0} should stand {1}", hitter_name(session), standing::place(play, end, &court, units))
                 }
                 (false, true) => tr!("{0} gets as far as {1}", hitter_name(session), reached()),
             }
@@ -57,6 +60,44 @@ pub fn sentence(session: &Session) -> (String, Tone) {
         None => text("No shot on this page").to_owned(),
     };
     (said, Tone::Answer)
+}
+
+/// A shot this many times as fast as the player usually hits is named. A choice: the spread has grown visibly by then.
+const VERY_FAST: f64 = 1.3;
+
+/// What is said beside the answer: what is wrong with the picture, or else what the answer rests on.
+#[must_use]
+pub fn note(session: &Session, solving: bool) -> Option<String> {
+    apart(session).or_else(|| too_fast(session)).or_else(|| basis(session, solving).map(str::to_owned))
+}
+
+/// A hitter who stands where the ball cannot be reached.
+fn apart(session: &Session) -> Option<String> {
+    let spec = session.shot()?;
+    let (place, card) = (spec.hitter_place?, session.board().card(spec.hitter_end));
+    let reach = card.player().reach;
+    let away = place.distance(spec.shot.contact.truncate());
+    let most = reach.forehand.max(reach.backhand).max(reach.ahead);
+    (away > most).then(|| {
+        let length = words::length(away, session.units());
+        tr!("{0} stands {1} from the ball and cannot reach it; Shift+R puts the hitter beside it", card.name, length)
+    })
+}
+
+/// A shot beyond what the player usually hits.
+fn too_fast(session: &Session) -> Option<String> {
+    let spec = session.shot()?;
+    let card = session.board().card(spec.hitter_end);
+    let player = card.player();
+    let usual = match spec.shot.stroke {
+        Stroke::Serve => player.serve.first_speed,
+        Stroke::Overhead => 1.25 * player.forehand.speed,
+        _ => player.forehand.speed.max(player.backhand.speed),
+    };
+    (spec.shot.speed > VERY_FAST * usual).then(|| {
+        let speed = words::speed(usual, session.units());
+        tr!("Out of reach for most shots of {0}, who usually hits {1}", card.name, speed)
+    })
 }
 
 /// Note for answers based on the nearest level; `solving` while an exact game is being computed.
@@ -114,20 +155,20 @@ fn stakes(play: &Play, session: &Session) -> String {
     let run = &play.recovery;
     let coached = session.coached_hits();
     if run.short_by <= SHORT {
-        let spot = words::points(play.spot.exposure);
+        let spot = words::of_hundred(play.spot.exposure);
         let middle = words::points(play.middle.exposure);
         return if coached {
-            tr!("The opponent wins {0} points in 100 against you there, {1} in the middle", spot, middle)
+            tr!("The opponent wins {0} against you there, {1} in the middle", spot, middle)
         } else {
-            tr!("You win {0} points in 100 against them there, {1} in the middle", spot, middle)
+            tr!("You win {0} against them there, {1} in the middle", spot, middle)
         };
     }
-    let reached = words::points(run.reached.exposure);
+    let reached = words::of_hundred(run.reached.exposure);
     let best = standing::place(play, session.hitter_end(), &session.court(), session.units());
     let there = words::points(play.spot.exposure);
     if coached {
-        tr!("The opponent wins {0} points in 100 there; best, but out of reach: {1}, {2} in 100", reached, best, there)
+        tr!("The opponent wins {0} there; best, but out of reach: {1}, {2} in 100", reached, best, there)
     } else {
-        tr!("You win {0} points in 100 there; best, but out of reach: {1}, {2} in 100", reached, best, there)
+        tr!("You win {0} there; best, but out of reach: {1}, {2} in 100", reached, best, there)
     }
 }

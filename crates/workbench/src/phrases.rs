@@ -25,7 +25,7 @@ pub fn target(place: DVec2, court: &Court, stroke: Stroke, units: Units) -> Stri
     let across = if serve && middle < to_side {
         tr!("{} from the centre line", length(middle))
     } else if middle < 0.05 {
-        tr!("on the middle line")
+        tr!("in the middle")
     } else if !serve && middle < half / 3.0 {
         let by = length(middle);
         if left { tr!("{} left of the middle", by) } else { tr!("{} right of the middle", by) }
@@ -124,7 +124,10 @@ pub fn place_cells(place: DVec2, court: &Court, units: Units) -> (String, String
 pub fn run_ends(run: &Recovery, units: Units) -> String {
     if run.short_by > SHORT {
         let cost = words::more_points(run.extra_exposure);
-        return format!("{} short, which costs {cost} points in 100", words::length(run.short_by, units));
+        return format!(
+            "does not get there by {}, which gives away {cost} points in 100",
+            words::length(run.short_by, units)
+        );
     }
     match run.available - run.needed {
         spare if spare < 0.05 => "just in time".to_owned(),

@@ -239,6 +239,11 @@ impl Session {
     ///
     /// A following shot whose contact or hitter is moved becomes a shot that starts by itself.
     pub fn edit(&mut self, edit: &Edit) {
+        if edit.is_view() {
+            let at = self.selection();
+            self.document.history_mut().amend_throughout(|contents| edit.apply(&mut contents.board, at));
+            return self.refresh();
+        }
         self.leave_moment();
         let at = self.selection();
         let real = self.resolved().map(|resolved| resolved.spec).filter(|spec| spec.follows && edit.needs_places());
@@ -325,8 +330,8 @@ impl Session {
         let redone = self.document.redo();
         self.refresh();
         redone.map(|(label, of_notes)| match of_notes {
-            true => tr!("Done again in the notes: {}", text(label)),
-            false => tr!("Done again: {}", text(label)),
+            true => tr!("Redone in the notes: {}", text(label)),
+            false => tr!("Redone: {}", text(label)),
         })
     }
 

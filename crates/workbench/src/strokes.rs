@@ -7,10 +7,11 @@ use standpoint_board::{Board, ShotSpec};
 use standpoint_geometry::{
     aim::AimError,
     court::Court,
+    frame::End,
     player::Player,
     situation::Stroke,
     solver::{SolveError, solve},
-    units::KMH,
+    units::{KMH, RPM},
 };
 
 /// Chooses a stroke for a shot, with usual speed, spin and height and, where needed, a usual place.
@@ -28,6 +29,60 @@ pub fn choose(board: &mut Board, at: crate::selection::Selection, stroke: Stroke
     if let Some(place) = board.shot_mut(at.page, at.shot) {
         *place = shot;
     }
+}
+
+/// Brings speed and spin of a player's shots to what the player can do now, as they were to what the player `before`
+/// could; a serve and an overhead are struck as high as the player reaches. On the page in view a shot that cannot be
+/// played so is brought to the nearest speed at which it can.
+pub fn adapt(board: &mut Board, page_in_view: usize, end: End, before: &Player) {
+    let after = board.card(end).player();
+    if after == *before {
+        return;
+    }
+    for page in 0..board.pages.len() {
+        let shots = board.page(page).map_or(0, |page| page.shots.len());
+        for shot in 0..shots {
+            let Some(spec) = board.shot(page, shot).copied().filter(|spec| spec.hitter_end == end) else { continue };
+            let mut spec = scaled(spec, before, &after);
+            spec.shot.contact = board.play_area().clamp_contact(end, spec.shot.contact);
+            if page == page_in_view && !spec.follows {
+                spec = playable(board, spec);
+            }
+            if let Some(place) = board.shot_mut(page, shot) {
+                *place = spec;
+            }
+        }
+    }
+}
+
+/// A shot with the share of the player's own speed, spin and reach that it had of those of the player before.
+fn scaled(mut spec: ShotSpec, before: &Player, after: &Player) -> ShotSpec {
+    let share = |new: f64, old: f64| if old.abs() > 1e-9 { new / old } else { 1.0 };
+    let (speed, spin, height) = match spec.shot.stroke {
+        Stroke::Serve => (
+            share(after.serve.first_speed, before.serve.first_speed),
+            share(after.serve.topspin, before.serve.topspin),
+            share(after.serve.height, before.serve.height),
+        ),
+        Stroke::Overhead => (
+            share(after.forehand.speed, before.forehand.speed),
+            share(after.forehand.topspin, before.forehand.topspin),
+            share(after.reach.overhead, before.reach.overhead),
+        ),
+        // A drop shot and a lob are touched, not struck: their speed is the court's.
+        Stroke::Drop | Stroke::Lob => (1.0, share(after.forehand.topspin, before.forehand.topspin), 1.0),
+        _ => (
+            share(after.forehand.speed, before.forehand.speed),
+            share(after.forehand.topspin, before.forehand.topspin),
+            1.0,
+        ),
+    };
+    // Bounds of a board, as its check has them.
+    spec.shot.speed = (spec.shot.speed * speed).clamp(11.0 * KMH, 270.0 * KMH);
+    let most = 6600.0 * RPM;
+    spec.shot.topspin = (spec.shot.topspin * spin).clamp(-most, most);
+    spec.shot.contact.z *= height;
+    spec
 }
 
 /// The shot with the speed nearest to its own at which it can be played; unchanged when there is none.
@@ -113,6 +168,27 @@ mod tests {
                 assert!(answer.is_ok(), "{stroke:?} by {level:?}: {}", answer.unwrap_err());
             }
         }
+    }
+
+    #[test]
+    fn a_new_level_plays_its_own_speed_and_spin() {
+        let mut board = Board::demo();
+        let usual = board.shot(0, 0).unwrap().shot;
+        for level in Level::ALL {
+            let mut changed = board.clone();
+            crate::edit::Edit::Level(End::Near, level).apply(&mut changed, Selection::default());
+            let answer = solve(&changed.situation(0, 0).unwrap());
+            assert!(answer.is_ok(), "{level:?}: {}", answer.unwrap_err());
+        }
+        let before = board.near.player().forehand;
+        crate::edit::Edit::Level(End::Near, Level::ProMan).apply(&mut board, Selection::default());
+        let (now, pro) = (board.shot(0, 0).unwrap().shot, board.near.player().forehand);
+        assert!((now.topspin / usual.topspin - pro.topspin / before.topspin).abs() < 1e-9);
+        assert!(now.speed > usual.speed, "a professional strikes harder");
+        let far = Board::demo();
+        crate::edit::Edit::Level(End::Far, Level::ProMan).apply(&mut board, Selection::default());
+        assert_eq!(board.shot(0, 0).unwrap().shot, now, "the other player's shots are theirs");
+        assert_eq!(far.shot(0, 0).unwrap().shot, usual);
     }
 
     #[test]

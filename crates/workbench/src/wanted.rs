@@ -57,8 +57,8 @@ impl Format {
             Self::Pdf => text("Sheet to print (PDF)"),
             Self::Svg => text("Picture in vectors (SVG)"),
             Self::Png => text("Picture (PNG)"),
-            Self::Gif => text("Moving picture (GIF)"),
-            Self::Apng => text("Moving picture in full colour (APNG)"),
+            Self::Gif => text("Animation (GIF)"),
+            Self::Apng => text("Animation in full colour (APNG)"),
         }
     }
 

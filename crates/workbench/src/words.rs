@@ -11,9 +11,9 @@ use standpoint_geometry::{
     presets::Level,
     situation::{Problem, Stroke},
     solver::SolveError,
-    units::{INCH, KMH, MPH, RPM, feet_inches},
+    units::{FOOT, INCH, KMH, MPH, RPM, feet_inches},
 };
-use standpoint_language::{Language, spoken, text, text_in, tr};
+use standpoint_language::{Language, spoken, text, text_in, tr, whole};
 
 pub use standpoint_language::decimal;
 
@@ -71,6 +71,15 @@ pub fn speed_unit(units: Units) -> (f64, &'static str) {
     }
 }
 
+/// Metres in one of the units that distances on the ground are measured in, and its name.
+#[must_use]
+pub fn distance_unit(units: Units) -> (f64, &'static str) {
+    match units {
+        Units::Metres => (1.0, "m"),
+        Units::Feet => (FOOT, "ft"),
+    }
+}
+
 /// Metres in one of the units that lengths are entered in, its name and the figures behind the point.
 #[must_use]
 pub fn length_unit(units: Units) -> (f64, &'static str, usize) {
@@ -114,6 +123,31 @@ pub fn percent(chance: f64) -> String {
 #[must_use]
 pub fn points(exposure: f64) -> String {
     decimal(exposure * 100.0, 0)
+}
+
+/// A chance to win in a sentence: `38 points in 100`, `1 point in 100`.
+#[must_use]
+pub fn of_hundred(exposure: f64) -> String {
+    let points = (exposure * 100.0).round().max(0.0) as usize;
+    tr!("{n} point in 100" | "{n} points in 100" % points)
+}
+
+/// A number of shots: `1 shot`, `100,000 shots`.
+#[must_use]
+pub fn shots(count: usize) -> String {
+    tr!("{0} shot" | "{0} shots" % count, whole(count))
+}
+
+/// A number of points played: `1 point`, `1,200 points`.
+#[must_use]
+pub fn played(count: usize) -> String {
+    tr!("{0} point" | "{0} points" % count, whole(count))
+}
+
+/// A number of rows of a table: `1 row`, `100,000 rows`.
+#[must_use]
+pub fn rows(count: usize) -> String {
+    tr!("{0} row" | "{0} rows" % count, whole(count))
 }
 
 /// A difference of exposures in points, with its sign: `+4.2`.
@@ -226,7 +260,7 @@ pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
     (what, remedy.to_owned())
 }
 
-/// A figure of the board that cannot be computed with: `shot.contact.z: 9 is outside 0 to 4.5 m`.
+/// A figure of the board that cannot be computed with: `contact height: 9 is outside 0.02 to 4 m`.
 fn problem(problem: &Problem) -> String {
     let Problem { field, value, low, high, unit } = problem;
     // As many figures as each has, three at most.
@@ -235,7 +269,30 @@ fn problem(problem: &Problem) -> String {
         let rounded = if value.is_finite() { (value * 1e3).round() / 1e3 } else { *value };
         decimal(rounded, figures(rounded))
     };
-    tr!("{0}: {1} is outside {2} to {3} {4}", field, number(value), number(low), number(high), unit)
+    tr!("{0}: {1} is outside {2} to {3} {4}", figure(field), number(value), number(low), number(high), unit)
+}
+
+/// What a person calls a figure of the situation; the figures of the model behind it keep their names.
+fn figure(field: &'static str) -> &'static str {
+    match field {
+        "shot.contact.x" => text("contact, left-right"),
+        "shot.contact.y" => text("contact, depth"),
+        "shot.contact.z" => text("contact height"),
+        "shot.target.x" => text("target, left-right"),
+        "shot.target.y" => text("target, depth"),
+        "shot.speed" => text("speed"),
+        "shot.topspin" => text("spin"),
+        "shot.sidespin" => text("side spin"),
+        "hitter_place.x" => text("hitter, left-right"),
+        "hitter_place.y" => text("hitter, depth"),
+        "opponent_place.x" => text("opponent, left-right"),
+        "opponent_place.y" => text("opponent, depth"),
+        "receipt.x" => text("opponent's contact, left-right"),
+        "receipt.y" => text("opponent's contact, depth"),
+        "air.temperature_c" => text("temperature"),
+        "air.altitude_m" => text("altitude"),
+        other => other,
+    }
 }
 
 /// A reply's name, to stand alone.
@@ -303,10 +360,10 @@ pub fn level(level: Level) -> &'static str {
         Level::JuniorBoy => text("Junior boy (about 16)"),
         Level::Improver => text("Improver"),
         Level::Club => text("Club player"),
-        Level::Tournament => text("Tournament player"),
+        Level::Tournament => text("Competitive adult"),
         Level::ProWoman => text("Professional, women"),
         Level::ProMan => text("Professional, men"),
-        Level::Wheelchair => text("Wheelchair, tournament"),
+        Level::Wheelchair => text("Wheelchair, competitive"),
     }
 }
 
@@ -363,7 +420,9 @@ mod tests {
     #[test]
     fn levels_are_called_here_as_in_the_presets() {
         for of in Level::ALL {
-            assert_eq!(level(of), of.label());
+            let same = of.label() == level(of);
+            // Adults who compete are called otherwise in the presets of the model.
+            assert!(same || matches!(of, Level::Tournament | Level::Wheelchair), "{}", level(of));
         }
     }
 

@@ -75,6 +75,7 @@ fn shot(area: PlayArea) -> impl Strategy<Value = ShotSpec> {
                 opponent_place,
                 follows: false,
                 recover_to,
+                recover_in: None,
             }
         })
     })

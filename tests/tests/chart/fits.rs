@@ -130,7 +130,6 @@ fn struck(test: &TargetTest, up: f64, side: f64, balls: usize, dice: &mut Dice) 
         topspin,
         pressure: 0.0,
         turn,
-        outward: (target - from).x.atan2((target - from).y) * player.outward(test.wing),
         height: contact.z,
         depth: -contact.y,
         elevation: aimed.elevation,

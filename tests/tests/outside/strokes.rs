@@ -80,7 +80,6 @@ fn struck_often(s: &Situation, wing: Wing, rounds: usize) -> (Vec<DVec2>, f64) {
         topspin: s.shot.topspin,
         pressure: 0.0,
         turn: back.dot(way).clamp(-1.0, 1.0).acos(),
-        outward: way.x.atan2(way.y) * s.hitter.outward(wing),
         height: s.shot.contact.z,
         depth: -s.shot.contact.y,
         elevation: aimed.elevation,

@@ -78,7 +78,7 @@ impl Conflict {
                     out.push(Action::Conflict(choice.clone()));
                 }
             }
-            if ui.button(text("Go back")).clicked() {
+            if ui.button(text("Cancel")).clicked() {
                 out.push(Action::CloseDialog);
             }
         });

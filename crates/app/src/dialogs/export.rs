@@ -74,7 +74,7 @@ pub fn ui(wanted: &mut Export, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
             out.push(Action::CloseDialog);
             out.push(Action::Export(Box::new(wanted.clone())));
         }
-        if ui.button(text("Go back")).clicked() {
+        if ui.button(text("Cancel")).clicked() {
             out.push(Action::CloseDialog);
         }
     });

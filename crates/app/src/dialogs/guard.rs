@@ -12,7 +12,7 @@ use super::After;
 /// The question.
 pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
     ui.label(match after {
-        After::New | After::Demo => {
+        After::New | After::Stage(_) | After::Demo => {
             text("The board has changes that are not in its file. Save them before another board is begun?")
         }
         After::Open | After::OpenPath(_) | After::Teaching(_) => {
@@ -25,10 +25,10 @@ pub fn ui(ui: &mut Ui, after: &After, theme: &Theme, out: &mut Outbox) {
         if standpoint_ui::widgets::primary::primary(ui, theme, true, text("Save")) {
             out.push(Action::Guard(Unsaved::Save));
         }
-        if ui.button(text("Let them go")).clicked() {
+        if ui.button(text("Don't save")).clicked() {
             out.push(Action::Guard(Unsaved::Discard));
         }
-        if ui.button(text("Go back")).clicked() {
+        if ui.button(text("Cancel")).clicked() {
             out.push(Action::CloseDialog);
         }
     });

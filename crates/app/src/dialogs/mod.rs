@@ -8,6 +8,7 @@ pub mod guard;
 pub mod keys;
 pub mod left;
 pub mod library;
+pub mod opening;
 pub mod path;
 pub mod patterns;
 pub mod problems;
@@ -16,6 +17,7 @@ use std::path::PathBuf;
 
 use egui::{Align2, Context, Frame, Id, LayerId, Modal, Popup, RichText, Ui, vec2};
 use standpoint_chart_room::import;
+use standpoint_geometry::court::Stage;
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Facts, Outbox, choices},
@@ -58,6 +60,8 @@ pub enum Dialog {
     Library(library::Shelf),
     /// How a table of shots is read.
     Import(Box<import::Import>),
+    /// Nothing is asked: a board is being read.
+    Opening(opening::Opening),
     /// What to do with notes of a match that are not saved.
     LeaveChart(standpoint_workbench::chart::leave::Then),
 }
@@ -67,6 +71,8 @@ pub enum Dialog {
 pub enum After {
     /// A new board.
     New,
+    /// A new board on the court of a stage.
+    Stage(Stage),
     /// The demo board.
     Demo,
     /// A board to choose.
@@ -93,7 +99,7 @@ impl Dialog {
             Self::Guard(after) => window(ctx, theme, text("Keep the changes?"), (440.0, false), out, |ui, out| {
                 guard::ui(ui, after, theme, out);
             }),
-            Self::Export(wanted) => window(ctx, theme, text("Sheet or picture"), (520.0, true), out, |ui, out| {
+            Self::Export(wanted) => window(ctx, theme, text("Export"), (520.0, true), out, |ui, out| {
                 export::ui(wanted, ui, theme, out);
             }),
             Self::Problems(problems) => window(ctx, theme, &problems.title, (560.0, false), out, |ui, out| {
@@ -118,7 +124,7 @@ impl Dialog {
             Self::Conflict(conflict) => window(ctx, theme, conflict.title(), (480.0, false), out, |ui, out| {
                 conflict.ui(ui, theme, out);
             }),
-            Self::Left(left) => window(ctx, theme, text("Unsaved work was left"), (560.0, false), out, |ui, out| {
+            Self::Left(left) => window(ctx, theme, text("Recover unsaved boards"), (560.0, false), out, |ui, out| {
                 left.ui(ui, theme, out)
             }),
             Self::Library(shelf) => {
@@ -127,6 +133,16 @@ impl Dialog {
             Self::Import(import) => window(ctx, theme, text("Import shots"), (import.width(), true), out, |ui, out| {
                 import.ui(ui, theme, out)
             }),
+            Self::Opening(opening) => {
+                let wait = opening.since + opening::SOON_S - ctx.input(|i| i.time);
+                if wait > 0.0 {
+                    ctx.request_repaint_after_secs(wait as f32);
+                } else {
+                    window(ctx, theme, text("Opening a board"), (440.0, true), out, |ui, out| {
+                        opening.ui(ui, theme, out);
+                    });
+                }
+            }
             Self::LeaveChart(then) => window(ctx, theme, text("Keep the notes?"), (440.0, false), out, |ui, out| {
                 standpoint_chart_room::leave::ui(ui, then, theme, out);
             }),

@@ -41,7 +41,7 @@ impl PathEntry {
             Purpose::Open => text("Open a board"),
             Purpose::Save => text("Save the board"),
             Purpose::OwnFolder => text("Folder of your own boards"),
-            Purpose::Export(_) => text("Save the sheet or picture"),
+            Purpose::Export(_) => text("Save the export"),
             Purpose::Chart(paper) => paper.title(),
         }
     }
@@ -76,7 +76,7 @@ impl PathEntry {
                 out.push(Action::CloseDialog);
                 out.push(self.action());
             }
-            if ui.button(text("Go back")).clicked() {
+            if ui.button(text("Cancel")).clicked() {
                 out.push(Action::CloseDialog);
             }
         });

@@ -35,7 +35,7 @@ impl Patterns {
             }
         }
         ui.add_space(theme.m.space.group);
-        if ui.button(text("Go back")).clicked() {
+        if ui.button(text("Cancel")).clicked() {
             out.push(Action::CloseDialog);
         }
     }

@@ -16,6 +16,7 @@ use standpoint_workbench::{
         leave::{NotesChoice, Then},
     },
     edit::Edit,
+    words,
 };
 
 use crate::{
@@ -35,7 +36,7 @@ impl App {
             }
             Command::Board(BoardCommand::Redo) => {
                 self.room.message = match self.room.kept {
-                    NotesLocation::Alone => self.room.alone.notes.redo().map(|what| tr!("Made again: {}", text(what))),
+                    NotesLocation::Alone => self.room.alone.notes.redo().map(|what| tr!("Redone: {}", text(what))),
                     NotesLocation::Board => self.session.redo(),
                 };
             }
@@ -49,7 +50,7 @@ impl App {
             Command::Board(BoardCommand::SaveAs) => self.ask_chart(ctx, ChartFile::Save),
             Command::Board(BoardCommand::Open) => self.ask_chart(ctx, ChartFile::Open),
             _ => {
-                let stays = matches!(command.spec().menu, Menu::Chart | Menu::Look | Menu::Help)
+                let stays = matches!(command.spec().menu, Menu::Chart | Menu::Look | Menu::Help | Menu::Teach)
                     || matches!(
                         command,
                         Command::Board(BoardCommand::Quit)
@@ -163,7 +164,7 @@ impl App {
     /// Undoes the last step; with notes kept in the board, that may be a step of the board.
     fn undo_in_room(&mut self) {
         self.room.message = match self.room.kept {
-            NotesLocation::Alone => self.room.alone.notes.undo().map(|what| tr!("Taken back: {}", text(what))),
+            NotesLocation::Alone => self.room.alone.notes.undo().map(|what| tr!("Undone: {}", text(what))),
             NotesLocation::Board => self.session.undo(),
         };
     }
@@ -288,7 +289,7 @@ impl App {
         match done {
             Done::Opened(path, Ok((chart, stamp))) => {
                 self.put_notes(*chart, Some((path, Some(stamp))));
-                self.room.message = Some(tr!("One shot" | "{n} shots" % self.notes().shots()));
+                self.room.message = Some(words::shots(self.notes().shots()));
             }
             Done::Opened(path, Err(lines)) => self.chart_problem(tr!("{} cannot be opened", path.display()), lines),
             Done::Saved(path, version, Ok(stamp)) => {

@@ -127,7 +127,8 @@ impl App {
                         text("The moment is a page of this board")
                     } else {
                         text(
-                            "The moment is a page of this board, which looks elsewhere for the spot than the audit did",
+                            "The moment is a page of this board, which looks elsewhere for the spot than the report \
+                             did",
                         )
                     }
                     .to_owned(),

@@ -4,8 +4,8 @@
 use egui::{Context, ViewportCommand};
 use standpoint_board::Units;
 use standpoint_canvas::{Canvas, handles::HandleId};
-use standpoint_geometry::situation::ReceiptChoice;
-use standpoint_language::Language;
+use standpoint_geometry::{court::Stage, situation::ReceiptChoice};
+use standpoint_language::{Language, text};
 use standpoint_ui::commands::{
     BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand,
 };
@@ -37,7 +37,7 @@ impl App {
             Command::Rally(command) => self.run_on_rally(command),
             Command::Page(command) => self.run_on_pages(command),
             Command::Compare(command) => self.run_on_compare(command),
-            Command::Draw(command) => self.run_on_sketch(command),
+            Command::Draw(command) => self.run_on_sketch(ctx, command),
             Command::Library(command) => self.run_on_library(ctx, command),
             Command::Chart(command) => self.run_on_chart(ctx, command),
             Command::Teach(command) => self.run_teaching(ctx, command),
@@ -47,6 +47,9 @@ impl App {
     fn run_on_board(&mut self, ctx: &Context, command: BoardCommand) {
         match command {
             BoardCommand::NewBoard => self.guarded(ctx, After::New),
+            BoardCommand::NewRed => self.guarded(ctx, After::Stage(Stage::Red)),
+            BoardCommand::NewOrange => self.guarded(ctx, After::Stage(Stage::Orange)),
+            BoardCommand::NewGreen => self.guarded(ctx, After::Stage(Stage::Green)),
             BoardCommand::DemoBoard => self.guarded(ctx, After::Demo),
             BoardCommand::Open => self.guarded(ctx, After::Open),
             BoardCommand::Save => self.save(ctx),
@@ -57,7 +60,13 @@ impl App {
             BoardCommand::Undo => self.message = self.session.undo(),
             BoardCommand::Redo => self.message = self.session.redo(),
             BoardCommand::SwapHitter => self.step(Edit::SwapEnds),
-            BoardCommand::Mirror => self.step(Edit::Mirror),
+            BoardCommand::Mirror => {
+                self.mirror(Edit::Mirror, text("This page is mirrored; the players kept their hands"))
+            }
+            BoardCommand::MirrorBoard => {
+                self.mirror(Edit::MirrorBoard, text("All pages are mirrored; the players kept their hands"));
+            }
+            BoardCommand::SwapHands => self.mirror(Edit::SwapHands, text("Both players play with the other hand now")),
             BoardCommand::ResetReceipt => self.step(Edit::Receipt(ReceiptChoice::Best)),
             BoardCommand::ResetHitter => self.step(Edit::HitterPlace(None)),
             BoardCommand::Metres => self.choose_units(Units::Metres),
@@ -67,6 +76,12 @@ impl App {
             }
             BoardCommand::Snap => self.settings.snap = !self.settings.snap,
         }
+    }
+
+    /// Mirrors something and says what.
+    fn mirror(&mut self, edit: Edit, said: &str) {
+        self.step(edit);
+        self.message = Some(said.to_owned());
     }
 
     /// Commands that change the view only.

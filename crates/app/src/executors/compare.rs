@@ -1,6 +1,6 @@
 //! Commands of the comparison of shots.
 
-use standpoint_geometry::situation::ReadyArea;
+use standpoint_language::tr;
 use standpoint_ui::commands::CompareCommand;
 use standpoint_workbench::{
     compare::{
@@ -36,9 +36,19 @@ impl App {
                 self.change_comparison(Change::AddTarget(None));
             }
             CompareCommand::Approach => {
-                let on = compare::is_approach(&self.session);
-                self.step(Edit::Ready(if on { ReadyArea::Anywhere } else { ReadyArea::Net }));
+                self.step(Edit::RecoverIn(compare::approach_or_not(&self.session)));
+                self.message = Some(self.told_approach());
             }
+        }
+    }
+
+    /// Whether the shot is an approach now.
+    fn told_approach(&self) -> String {
+        let shot = self.session.selection().shot + 1;
+        if compare::is_approach(&self.session) {
+            tr!("Shot {} is an approach now; V makes it none", shot)
+        } else {
+            tr!("Shot {} is no approach now", shot)
         }
     }
 

@@ -94,7 +94,7 @@ impl App {
             }
             Err(lines) => {
                 self.message = None;
-                let title = text("The sheet or picture cannot be made").to_owned();
+                let title = text("The export failed").to_owned();
                 self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
             }
         }
@@ -116,7 +116,7 @@ impl App {
                 let size = [pixels.width as usize, pixels.height as usize];
                 ctx.copy_image(ColorImage::from_rgba_unmultiplied(size, &pixels.rgba));
                 let said = if self.settings.comparing {
-                    text("A picture of the answer is on the clipboard; what is weighed is not on it")
+                    text("A picture of the answer is on the clipboard; the comparison is not on it")
                 } else {
                     text("The picture is on the clipboard")
                 };

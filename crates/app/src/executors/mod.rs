@@ -18,7 +18,7 @@ use standpoint_ui::{
     transform::CourtView,
 };
 use standpoint_workbench::{
-    edit::{Edit, Gesture},
+    edit::{Edit, Gesture, board_of_stage},
     settings::ThemeChoice,
 };
 
@@ -152,17 +152,21 @@ impl App {
         self.step(Edit::Units(units));
     }
 
+    /// A new board, in the units chosen or else in the usual ones.
+    fn begin_new(&mut self, board: Board) {
+        let usual = if self.begins_in_feet { Units::Feet } else { self.session.units() };
+        let units = self.settings.units().unwrap_or(usual);
+        self.replace(Board { units, ..board }, None);
+    }
+
     /// Does the waiting action once the board may be closed.
     pub fn proceed(&mut self, ctx: &Context, after: After) {
         match after {
-            After::New => {
-                let usual = if self.begins_in_feet { Units::Feet } else { self.session.units() };
-                let units = self.settings.units().unwrap_or(usual);
-                self.replace(Board { units, ..Board::blank() }, None);
-            }
+            After::New => self.begin_new(Board::blank()),
+            After::Stage(stage) => self.begin_new(board_of_stage(stage)),
             After::Demo => self.replace(self.in_our_units(Board::demo()), None),
             After::Open => self.ask_open(ctx),
-            After::OpenPath(path) => self.files.read(ctx, path),
+            After::OpenPath(path) => self.read_board(ctx, path),
             After::Teaching(pick) => self.replace(self.in_our_units((*pick.board).clone()), None),
             After::Quit => {
                 self.may_close = true;

@@ -1,6 +1,6 @@
 //! Opening and saving: handles the results of [`crate::background_io`].
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use egui::Context;
 use standpoint_board::{
@@ -19,6 +19,7 @@ use crate::{
         conflict::Conflict,
         left,
         library::Shelf,
+        opening::Opening,
         path::{PathEntry, Purpose},
         problems::Problems,
     },
@@ -29,7 +30,7 @@ impl App {
     pub(crate) fn files_done(&mut self, ctx: &Context) {
         for done in self.files.done() {
             match done {
-                Done::Picked(Purpose::Open, path) => self.files.read(ctx, path),
+                Done::Picked(Purpose::Open, path) => self.read_board(ctx, path),
                 Done::Picked(Purpose::Save, path) => self.save_to(ctx, path),
                 Done::Picked(Purpose::OwnFolder, path) => self.set_own_folder(ctx, path),
                 Done::Picked(Purpose::Export(_), path) => self.export_to(ctx, path),
@@ -45,7 +46,10 @@ impl App {
                 }
                 Done::Dismissed => self.after_saving = None,
                 Done::NoDialog(purpose) => self.type_path(purpose),
+                // Somebody has turned back meanwhile.
+                Done::Read(path, _) if !self.reads(&path) => {}
                 Done::Read(path, Ok((board, stamp))) => {
+                    self.dialog = Dialog::None;
                     self.settings.remember(&path);
                     match self.crash_recovery.claim(&path) {
                         Some(holder) => {
@@ -71,6 +75,21 @@ impl App {
                 Done::Written(path, board, Err(why)) => self.not_written(path, &board, why),
             }
         }
+        if self.left_to_offer && !self.dialog.is_open() {
+            self.left_to_offer = false;
+            self.offer_left();
+        }
+    }
+
+    /// Begins to read a board. Until it is there, the one in view takes no input.
+    pub(crate) fn read_board(&mut self, ctx: &Context, path: PathBuf) {
+        self.dialog = Dialog::Opening(Opening { path: path.clone(), since: ctx.input(|i| i.time) });
+        self.files.read(ctx, path);
+    }
+
+    /// Whether this board is being waited for.
+    fn reads(&self, path: &Path) -> bool {
+        matches!(&self.dialog, Dialog::Opening(opening) if opening.path == path)
     }
 
     /// A board has been opened from its file.
@@ -120,7 +139,7 @@ impl App {
                 let board = self.session.document().whole();
                 self.files.write(ctx, path, board, None);
             }
-            (Conflict::Changed { path, .. }, ConflictChoice::Reopen) => self.files.read(ctx, path),
+            (Conflict::Changed { path, .. }, ConflictChoice::Reopen) => self.read_board(ctx, path),
             _ => {}
         }
     }

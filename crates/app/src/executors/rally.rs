@@ -19,6 +19,12 @@ impl App {
         }
         let before = follows(self);
         self.session.edit(edit);
+        if let Edit::Level(end, _) | Edit::Player(end, _) = edit {
+            self.message = Some(tr!(
+                "Speed and spin of {}’s shots are those of the new level",
+                self.session.board().card(*end).name
+            ));
+        }
         if before && !follows(self) {
             let number = self.session.selection().shot + 1;
             self.message = Some(tr!("Shot {} starts by itself now; G lets it follow the shot before it again", number));

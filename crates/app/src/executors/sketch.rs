@@ -1,6 +1,11 @@
 //! Commands about drawing on a page.
 
-use standpoint_board::marks::{Ink, Layer};
+use egui::{Context, Event, ViewportCommand};
+use standpoint_board::{
+    file,
+    marks::{Ink, Layer, Mark},
+};
+use standpoint_language::{text, tr};
 use standpoint_ui::commands::{DrawCommand, SketchFacts};
 use standpoint_workbench::sketch::{
     draw::{COPY_OFFSET, Draw},
@@ -27,7 +32,7 @@ impl App {
         self.session.draw(draw);
     }
 
-    pub(super) fn run_on_sketch(&mut self, command: DrawCommand) {
+    pub(super) fn run_on_sketch(&mut self, ctx: &Context, command: DrawCommand) {
         let chosen = self.session.chosen().to_vec();
         match command {
             DrawCommand::ToolHand => self.canvas.drawing_tools_mut().take(None),
@@ -48,6 +53,15 @@ impl App {
             DrawCommand::InkOther => self.take_ink(Ink::Other),
             DrawCommand::InkBall => self.take_ink(Ink::Ball),
             DrawCommand::InkWarning => self.take_ink(Ink::Warning),
+            DrawCommand::CutMarks => {
+                self.copy_marks(ctx);
+                let said = self.message.take();
+                self.draw(&Draw::Remove(chosen));
+                self.message = said;
+            }
+            DrawCommand::CopyMarks => self.copy_marks(ctx),
+            // What is there comes back as an event.
+            DrawCommand::PasteMarks => ctx.send_viewport_cmd(ViewportCommand::RequestPaste),
             DrawCommand::DuplicateMarks => self.draw(&Draw::Copy(chosen, COPY_OFFSET)),
             DrawCommand::DeleteMarks => self.draw(&Draw::Remove(chosen)),
             DrawCommand::ChooseAllMarks => {
@@ -60,6 +74,42 @@ impl App {
             DrawCommand::ShowWords => self.flip_layer(Layer::Notes),
             DrawCommand::ShowAllMarks => self.show_all(),
             DrawCommand::ShowTools => self.settings.tools = !self.settings.tools,
+        }
+    }
+
+    /// What the desktop's keys for the clipboard ask for, unless a text has them.
+    pub(crate) fn clipboard_keys(&mut self, ctx: &Context) {
+        if ctx.text_edit_focused() {
+            return;
+        }
+        let events = ctx.input(|input| input.events.clone());
+        for event in events {
+            let any = !self.session.chosen().is_empty();
+            match event {
+                Event::Copy if any => self.run_on_sketch(ctx, DrawCommand::CopyMarks),
+                Event::Cut if any => self.run_on_sketch(ctx, DrawCommand::CutMarks),
+                Event::Paste(pasted) => self.paste(&pasted),
+                _ => {}
+            }
+        }
+    }
+
+    /// Puts the chosen marks on the clipboard.
+    fn copy_marks(&mut self, ctx: &Context) {
+        let Some(marks) = self.session.marks() else { return };
+        let chosen = self.session.chosen();
+        let copied: Vec<Mark> = marks.list.iter().filter(|mark| chosen.contains(&mark.id)).cloned().collect();
+        if let Some(written) = file::marks_to_text(&copied) {
+            ctx.copy_text(written);
+            self.message = Some(tr!("{n} mark is on the clipboard" | "{n} marks are on the clipboard" % copied.len()));
+        }
+    }
+
+    fn paste(&mut self, pasted: &str) {
+        match file::marks_from_text(pasted) {
+            Some(Ok(marks)) => self.draw(&Draw::Paste(marks)),
+            Some(Err(report)) => self.message = report.problems.first().map(|problem| problem.to_string()),
+            None => self.message = Some(text("There are no marks on the clipboard").to_owned()),
         }
     }
 

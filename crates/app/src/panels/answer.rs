@@ -25,12 +25,16 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme) {
     };
     let lines = [
         (ExplainStep::Spot, text("At the spot"), of(&|play| tr!("{} in 100", words::points(play.spot.exposure)))),
-        (ExplainStep::Rules, text("In the middle, as deep"), of(&|play| beside(play, play.middle.exposure))),
-        (ExplainStep::Rules, text("On the bisector, as deep"), of(&|play| beside(play, play.bisector.exposure))),
+        (ExplainStep::Rules, text("In the middle, at the same depth"), of(&|play| beside(play, play.middle.exposure))),
+        (
+            ExplainStep::Rules,
+            text("On the bisector, at the same depth"),
+            of(&|play| beside(play, play.bisector.exposure)),
+        ),
         (ExplainStep::Rules, text("Bisector from the spot"), of(&|play| bisector(play, session))),
         (
             ExplainStep::Rules,
-            text("Wedge of directions"),
+            text("Angle of replies"),
             of(&|play| format!("{}°", words::decimal(play.wedge.width().to_degrees(), 0))),
         ),
     ];

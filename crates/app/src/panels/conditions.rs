@@ -5,7 +5,6 @@ use standpoint_board::Units;
 use standpoint_geometry::{
     ball::BallType,
     court::{NetPosts, Stage},
-    situation::ReadyArea,
     surface::{PaceCategory, SurfaceKind},
     units::FOOT,
 };
@@ -45,15 +44,11 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         edited(row::choice(ui, "ball", board.ball, &BallType::ALL, ball), out, Edit::Ball)
     });
     air(ui, session, theme, out);
-    row::row(ui, theme, text("Stand"), |ui| {
-        let all = [ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net];
-        edited(row::choice(ui, "ready", board.settings.ready, &all, ready), out, Edit::Ready)
-    });
 }
 
 fn air(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     let air = session.board().air;
-    row::row(ui, theme, text("Warmth"), |ui| {
+    row::row(ui, theme, text("Temperature"), |ui| {
         let q = Quantity { value: air.temperature_c, range: -10.0..=45.0, step: 1.0, unit: "°C", figures: 0 };
         edited(row::slider(ui, q), out, Edit::Temperature)
     });
@@ -106,21 +101,12 @@ fn category(category: PaceCategory) -> &'static str {
 fn ball(kind: BallType) -> String {
     match kind {
         BallType::Type1 => text("Type 1, fast"),
-        BallType::Type2 => text("Type 2, usual"),
+        BallType::Type2 => text("Type 2, standard"),
         BallType::Type3 => text("Type 3, slow"),
         BallType::HighAltitude => text("High altitude"),
         BallType::Stage1 => text("Stage 1, green"),
         BallType::Stage2 => text("Stage 2, orange"),
         BallType::Stage3 => text("Stage 3, red"),
-    }
-    .to_owned()
-}
-
-fn ready(area: ReadyArea) -> String {
-    match area {
-        ReadyArea::Anywhere => text("anywhere"),
-        ReadyArea::Back => text("behind the service line"),
-        ReadyArea::Net => text("at the net"),
     }
     .to_owned()
 }

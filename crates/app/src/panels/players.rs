@@ -58,7 +58,7 @@ fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
     });
     row::row(ui, theme, text("Level"), |ui| {
         let all: Vec<Option<Level>> = Level::ALL.into_iter().map(Some).collect();
-        let name = |level: Option<Level>| level.map_or_else(|| text("Entered by hand"), words::level).to_owned();
+        let name = |level: Option<Level>| level.map_or_else(|| text("Custom"), words::level).to_owned();
         edited(row::choice(ui, "level", card.level(), &all, name), out, |level| {
             Edit::Level(end, level.unwrap_or_default())
         })

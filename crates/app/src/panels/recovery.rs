@@ -29,7 +29,13 @@ pub fn ui(ui: &mut Ui, play: Option<&Play>, session: &Session, theme: &Theme) {
     bar(ui, run, theme);
     row::figure_of(ui, theme, ExplainStep::Recovery, text("Distance"), &words::length(run.distance, units));
     if run.short_by > SHORT {
-        row::figure_of(ui, theme, ExplainStep::Recovery, text("You are short by"), &words::length(run.short_by, units));
+        row::figure_of(
+            ui,
+            theme,
+            ExplainStep::Recovery,
+            text("Does not get there by"),
+            &words::length(run.short_by, units),
+        );
         row::figure_of(
             ui,
             theme,
@@ -53,7 +59,7 @@ pub fn ui(ui: &mut Ui, play: Option<&Play>, session: &Session, theme: &Theme) {
 fn bar(ui: &mut Ui, run: &Recovery, theme: &Theme) {
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), BARS), Sense::hover());
     let said = tr!("{0} needed of {1} available", words::seconds(run.needed), words::seconds(run.available));
-    response.widget_info(|| egui::WidgetInfo::labeled(Role::Meter, true, text("Recovery run")));
+    response.widget_info(|| egui::WidgetInfo::labeled(Role::Meter, true, text("Recovery")));
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(said.as_str());
     });

@@ -14,7 +14,7 @@ use standpoint_workbench::{replying, session::TIE, words};
 pub fn ui(ui: &mut Ui, best: &[&Reply], units: Units, theme: &Theme) {
     let widths = columns(ui.available_width());
     Grid::new("replies").num_columns(4).min_row_height(24.0).spacing([0.0, 2.0]).show(ui, |ui| {
-        for (head, width) in ["", text("goes in"), text("to spare"), text("wins")].into_iter().zip(widths) {
+        for (head, width) in ["", text("make rate"), text("to spare"), text("wins")].into_iter().zip(widths) {
             cell(ui, width, RichText::new(head).small().color(*theme.ui.soft), !head.is_empty());
         }
         ui.end_row();

@@ -52,7 +52,7 @@ fn answers(ui: &mut Ui, session: &Session, theme: &Theme) {
     row::section(ui, theme, mark("Two best replies"), true, |ui| {
         replies::ui(ui, &session.best(), session.units(), theme)
     });
-    row::section(ui, theme, mark("Recovery run"), true, |ui| recovery::ui(ui, play, session, theme));
+    row::section(ui, theme, mark("Recovery"), true, |ui| recovery::ui(ui, play, session, theme));
     row::section(ui, theme, mark("Over the net"), true, |ui| side_view::ui(ui, session, theme));
 }
 

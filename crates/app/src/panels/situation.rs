@@ -2,7 +2,11 @@
 
 use egui::{Response, Ui};
 use standpoint_board::Units;
-use standpoint_geometry::{frame::End, situation::Stroke, units::RPM};
+use standpoint_geometry::{
+    frame::End,
+    situation::{ReadyArea, Stroke},
+    units::RPM,
+};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, BoardCommand, Command, Outbox},
@@ -25,7 +29,8 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     row::row(ui, theme, text("Speed"), |ui| {
         edited(row::slider(ui, speed(spec.shot.speed, units)), out, set_speed(units))
     });
-    row::row(ui, theme, text("Topspin"), |ui| {
+    let spin = if spec.shot.topspin < 0.0 { text("Backspin") } else { text("Topspin") };
+    row::row(ui, theme, spin, |ui| {
         let q = Quantity {
             value: spec.shot.topspin / RPM,
             range: -4000.0..=5000.0,
@@ -33,18 +38,33 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
             unit: text("rpm"),
             figures: 0,
         };
-        edited(row::slider(ui, q), out, |rpm| Edit::Topspin(rpm * RPM))
+        edited(row::two_way_slider(ui, q), out, |rpm| Edit::Topspin(rpm * RPM))
     })
-    .on_hover_text(text("Below nought it is backspin"));
-    row::row(ui, theme, text("Contact at"), |ui| {
+    .on_hover_text(text("Left of the middle it is backspin, right of it topspin"));
+    row::row(ui, theme, text("Contact height"), |ui| {
         let (unit, name, figures) = words::length_unit(units);
         let step = if units == Units::Metres { 0.05 } else { 1.0 };
         let range = (0.1 / unit)..=(3.2 / unit);
         let q = Quantity { value: spec.shot.contact.z / unit, range, step, unit: name, figures };
         edited(row::slider(ui, q), out, move |v| Edit::ContactHeight(v * unit))
     });
+    row::row(ui, theme, text("Recover to"), |ui| {
+        let all = [ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net];
+        let now = session.board().ready_area(spec);
+        edited(row::choice(ui, "recover in", now, &all, ready), out, |area| Edit::RecoverIn(Some(area)))
+    });
     let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
-    row::figure_of(ui, theme, standpoint_workbench::explain::ExplainStep::GoesIn, text("Goes in"), &goes_in);
+    row::figure_of(ui, theme, standpoint_workbench::explain::ExplainStep::GoesIn, text("Make rate"), &goes_in);
+}
+
+/// A part of the court to recover to.
+fn ready(area: ReadyArea) -> String {
+    match area {
+        ReadyArea::Anywhere => text("anywhere"),
+        ReadyArea::Back => text("behind the service line"),
+        ReadyArea::Net => text("the net"),
+    }
+    .to_owned()
 }
 
 fn speed(value: f64, units: Units) -> Quantity {

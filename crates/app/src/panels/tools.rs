@@ -1,12 +1,12 @@
 //! The bar with the drawing tools and inks, beside the court.
 
-use egui::{Frame, Panel, Popup, Rect, RectAlign, ScrollArea, Sense, Ui, Vec2, vec2};
+use egui::{Align2, Frame, Panel, Popup, Rect, RectAlign, ScrollArea, Sense, TextStyle, Ui, Vec2, vec2};
 use standpoint_board::marks::Ink;
 use standpoint_canvas::inks;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Command, DrawCommand, Facts, Outbox},
-    theme::{Theme, focus::Following as _, icons::Icon},
+    theme::{Theme, focus::Following as _, fonts, icons::Icon},
     widgets::menu,
 };
 use standpoint_workbench::sketch::tape;
@@ -35,6 +35,12 @@ const GROUPS: [&[Command]; 4] = [
 const LISTS: usize = 2;
 /// Width of these lists, points.
 const LIST: f32 = 250.0;
+/// Room for a name beside the width that a finger needs, points.
+const NAME: f32 = 24.0;
+/// The smallest type of a name, points.
+const LEAST_NAME: f32 = 9.0;
+/// Height of the line with a name, points.
+const NAME_LINE: f32 = 14.0;
 
 /// How many columns the bar needs to fit into a height.
 fn columns(height: f32, theme: &Theme) -> usize {
@@ -45,7 +51,7 @@ fn columns(height: f32, theme: &Theme) -> usize {
 
 /// Width of the bar with so many columns.
 fn width(columns: usize, theme: &Theme) -> f32 {
-    columns as f32 * theme.m.touch
+    columns as f32 * (theme.m.touch + NAME)
 }
 
 fn gap(theme: &Theme) -> f32 {
@@ -92,7 +98,7 @@ fn ui(ui: &mut Ui, facts: &Facts, columns: usize, theme: &Theme, out: &mut Outbo
 fn tool(ui: &mut Ui, command: Command, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let spec = command.spec();
     let on = spec.on.is_some_and(|on| on(facts));
-    let response = button(ui, spec.label(), on, theme, |ui, rect, color| {
+    let response = button(ui, (spec.label(), spec.label()), on, theme, |ui, rect, color| {
         theme.icons.paint(ui.painter(), rect, spec.icon.unwrap_or(Icon::Pen), color);
     });
     if response.on_hover_text(menu::tip(ui.ctx(), spec.label(), spec)).clicked() {
@@ -102,12 +108,12 @@ fn tool(ui: &mut Ui, command: Command, facts: &Facts, theme: &Theme, out: &mut O
 
 fn button(
     ui: &mut Ui,
-    label: &str,
+    (label, name): (&str, &str),
     on: bool,
     theme: &Theme,
     paint: impl FnOnce(&Ui, Rect, egui::Color32),
 ) -> egui::Response {
-    let (rect, response) = ui.allocate_exact_size(Vec2::splat(theme.m.touch), Sense::click());
+    let (rect, response) = ui.allocate_exact_size(vec2(theme.m.touch + NAME, theme.m.touch), Sense::click());
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, on, label));
     let visuals = ui.style().interact_selectable(&response, on);
     let inner = rect.shrink(3.0);
@@ -120,17 +126,23 @@ fn button(
         let bar = Rect::from_min_size(inner.left_top() + vec2(0.0, 6.0), vec2(3.0, inner.height() - 12.0));
         ui.painter().rect_filled(bar, 1.5, *theme.ui.accent);
     }
-    paint(ui, inner.shrink(8.0), *theme.ui.ink);
+    let above = inner.with_max_y(inner.bottom() - NAME_LINE);
+    paint(ui, Rect::from_center_size(above.center(), Vec2::splat(above.height() - 3.0)), *theme.ui.ink);
+    let small = TextStyle::Small.resolve(ui.style());
+    let font = fonts::fitting(ui.painter(), name, small, inner.width() - 4.0, LEAST_NAME);
+    let at = inner.center_bottom() - vec2(0.0, 1.0);
+    ui.painter().text(at, Align2::CENTER_BOTTOM, name, font, *theme.ui.ink);
     response
 }
 
 /// The ink in use; it opens the list of all.
 fn ink_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-    let label = tr!("Ink: {}", tape::ink(facts.sketch.ink));
-    let response = button(ui, &label, false, theme, |ui, rect, _| {
+    let label = tr!("Colour: {}", tape::ink(facts.sketch.ink));
+    let response = button(ui, (&label, text("Colour")), false, theme, |ui, rect, _| {
         swatch(ui, rect, facts.sketch.ink, theme);
     });
-    let response = response.on_hover_text(format!("{label}\n{}", text("What the next mark means, and what is chosen")));
+    let response =
+        response.on_hover_text(format!("{label}\n{}", text("The colour of the next mark, and of what is selected")));
     Popup::menu(&response).align(RectAlign::RIGHT_END).width(LIST).show(|ui| {
         for (ink, command) in [
             (Ink::Plain, Command::Draw(DrawCommand::InkPlain)),
@@ -167,7 +179,7 @@ fn swatch(ui: &Ui, rect: Rect, ink: Ink, theme: &Theme) {
 fn layer_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
     let hidden = facts.sketch.hidden.len();
     let label = if hidden == 0 { text("Layers").to_owned() } else { tr!("Layers, {} hidden", hidden) };
-    let response = button(ui, &label, hidden > 0, theme, |ui, rect, color| {
+    let response = button(ui, (&label, text("Layers")), hidden > 0, theme, |ui, rect, color| {
         theme.icons.paint(ui.painter(), rect, Icon::Layers, color);
     });
     let response = response.on_hover_text(format!("{label}\n{}", text("Show or hide what is drawn on this page")));

@@ -76,7 +76,7 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
 /// From the left to the right.
 fn buttons(show: &Show) -> [(Icon, &'static str, Move, bool); 9] {
     [
-        (Icon::Previous, text("Step before"), Move::Back, false),
+        (Icon::Previous, text("Previous step"), Move::Back, false),
         (Icon::Next, text("Next step"), Move::Forward, false),
         (Icon::Spotlight, text("Spotlight"), Move::Spotlight, show.spotlight),
         (Icon::Eye, text("Player’s eye, and from behind"), Move::Sight, show.sight.is_some()),

@@ -15,7 +15,7 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
         (RevealStep::Answer, _) => (headline::sentence(session).0, why(session)),
         (RevealStep::Wedge, Some(play)) => {
             let width = words::decimal(play.wedge.width().to_degrees(), 0);
-            (tr!("{} has this wedge: {}°", opponent, width), text("Which two balls would hurt most?").to_owned())
+            (tr!("{}’s angle of replies: {}°", opponent, width), text("Which two balls would hurt most?").to_owned())
         }
         (RevealStep::Replies, Some(_)) => {
             let names: Vec<String> = session
@@ -42,7 +42,7 @@ fn question(session: &Session) -> String {
     if session.coached_hits() {
         text("Where would you stand?").to_owned()
     } else {
-        tr!("Where does {} belong?", session.board().card(session.hitter_end()).name)
+        tr!("Where should {} recover to?", session.board().card(session.hitter_end()).name)
     }
 }
 
@@ -79,7 +79,7 @@ pub fn place(session: &Session) -> String {
 pub fn next(show: &Show, session: &Session) -> &'static str {
     match show.next_step(session) {
         Some(RevealStep::Shot) => text("the shot"),
-        Some(RevealStep::Wedge) => text("the wedge of directions"),
+        Some(RevealStep::Wedge) => text("the opponent's angle"),
         Some(RevealStep::Replies) => text("the two best replies"),
         Some(RevealStep::Answer) if session.play().is_some() => text("the zone and the spot"),
         Some(RevealStep::Answer) => text("what comes of it"),

@@ -57,7 +57,7 @@ fn plot(ui: &mut Ui, weeks: &[Week], theme: &Look) {
     });
     let said = weeks.iter().map(|week| {
         let (number, mean) = (week.number + 1, decimal(week.mean, 0));
-        tr!("week {}: {} in {} answers", number, mean, week.answers)
+        tr!("week {0}: {1} in {n} answer" | "week {0}: {1} in {n} answers" % week.answers, number, mean)
     });
     let said = said.collect::<Vec<_>>().join(", ");
     plots::say(ui, response.response.id, text("Plot of the points by week"), &said);

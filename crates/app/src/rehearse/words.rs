@@ -111,7 +111,7 @@ fn choice_result(course: &Course, outcome: &Outcome) -> String {
     if course.chosen() == Some(best) {
         tr!("{}: {} it is", points(outcome), named)
     } else {
-        tr!("{}: {} wins {} points in 100 more", points(outcome), named, words::points(outcome.lost))
+        tr!("{}: {} wins {} more", points(outcome), named, words::of_hundred(outcome.lost))
     }
 }
 

@@ -6,6 +6,7 @@
 //!
 //! Reading parses once, converts, checks, and reports every problem with its line.
 
+mod clip;
 pub(crate) mod fields;
 mod literal;
 pub(crate) mod reading;
@@ -13,6 +14,7 @@ pub(crate) mod tree;
 pub(crate) mod v1;
 mod v2;
 
+pub use clip::{marks_from_text, marks_to_text};
 pub use fields::Named;
 pub use tree::shortened;
 pub use v1::convert::{into as read_back, out as as_written};

@@ -85,7 +85,7 @@ impl ProblemKind {
         match self {
             Self::Empty => tr!("Open another file, or an earlier copy of this one."),
             Self::NotText { .. } => tr!("Open a board saved by this program, or save the text as UTF-8."),
-            Self::ChartTooLarge { .. } => tr!("Move the notes to a file of their own, in the chart room."),
+            Self::ChartTooLarge { .. } => tr!("Move the notes to a file of their own, in the match analysis."),
             Self::TooLarge { .. } | Self::TooManyValues { .. } => tr!("Divide it into several."),
             Self::TooDeep { .. } => tr!("Remove the surplus brackets."),
             Self::Syntax { .. } => tr!("Correct the text here; docs/file-format.md shows the notation."),

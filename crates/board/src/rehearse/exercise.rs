@@ -257,6 +257,7 @@ fn scene(theme: Theme, (level, own): (Level, Option<&PlayerCard>), opponent: Han
         opponent_place: throw.opponent,
         follows: false,
         recover_to: None,
+        recover_in: None,
     };
     let page = Page {
         title: theme.label().to_owned(),

@@ -51,7 +51,7 @@ fn one(ui: &Ui, at: &Transform, view: OverlayView<'_>, target: &Target, touch: f
     response.widget_info(|| egui::WidgetInfo::labeled(Role::GraphicsObject, true, &label));
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(value.as_str());
-        node.set_description(text("Drag it to weigh another target. Arrow keys move it, with Shift further"));
+        node.set_description(text("Drag it to compare another target. Arrow keys move it, with Shift further"));
     });
     let mut move_to = |place: DVec2| out.push(Action::Compare(Change::MoveTarget(target.number, place)));
     if response.drag_started() {
@@ -76,7 +76,7 @@ fn one(ui: &Ui, at: &Transform, view: OverlayView<'_>, target: &Target, touch: f
             out.push(Action::Compare(Change::RemoveTarget(target.number)));
         }
     }
-    response.on_hover_text(tr!("{}\nDrag it to weigh another target; Delete takes it away", label));
+    response.on_hover_text(tr!("{}\nDrag it to compare another target; Delete takes it away", label));
 }
 
 /// What aiming at the place under the pointer wins.

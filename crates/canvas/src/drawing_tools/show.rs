@@ -107,7 +107,7 @@ impl DrawingTools {
         let Some(marks) = context.marks() else { return };
         let shown: Vec<&Mark> = marks.shown().collect();
         if shown.len() > ANNOUNCED {
-            let value = tr!("{} marks", shown.len());
+            let value = tr!("{n} mark" | "{n} marks" % shown.len());
             announce::item(ui, ui.scope_id().with("marks"), rect, Role::GraphicsObject, text("Marks"), &value);
             return;
         }
@@ -124,8 +124,8 @@ impl DrawingTools {
 /// A unique name of a mark: `Cone 2`, `Person B`.
 fn name(marks: &Marks, mark: &Mark) -> String {
     match &mark.form {
-        Form::Person { letter, .. } => tr!("Person {}", letter),
-        Form::Text { text, .. } => tr!("Words: {}", text),
+        Form::Person { letter, .. } => tr!("Player {}", letter),
+        Form::Text { text, .. } => tr!("Text: {}", text),
         form => {
             let kind = tape::kind(form);
             let number = marks.list.iter().filter(|m| m.id <= mark.id && tape::kind(&m.form) == kind).count();

@@ -70,9 +70,9 @@ impl Writing {
                 let field = TextEdit::multiline(&mut self.text)
                     .desired_rows(1)
                     .desired_width(220.0)
-                    .hint_text(text("Words"))
+                    .hint_text(text("Text"))
                     .return_key(KeyboardShortcut::new(Modifiers::SHIFT, Key::Enter));
-                ui.add(field).accessible_name(text("Words on the court"))
+                ui.add(field).accessible_name(text("Text on the court"))
             })
         });
         let field = shown.inner.inner;

@@ -128,7 +128,7 @@ impl AuditPage {
                         }
                     }
                 });
-                menu.response.on_hover_text(text("The audit as CSV, or as PDF to be printed"));
+                menu.response.on_hover_text(text("The report as CSV, or as PDF to be printed"));
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
                     let combo = ComboBox::from_id_salt("compare").width(ui.available_width()).truncate();
                     let shown = combo.selected_text(label(compare)).show_ui(ui, |ui| {
@@ -216,7 +216,7 @@ fn waiting(ui: &mut Ui, view: &AuditView<'_>, compare: &mut Compare, out: &mut V
             ui.set_max_width(520.0);
             ui.add_space(ui.available_height() * 0.2);
             if let Some((done, all)) = view.progress {
-                ui.label(RichText::new(text("Auditing")).text_style(style::figure()));
+                ui.label(RichText::new(text("Making the report")).text_style(style::figure()));
                 let share = if all == 0 { 0.0 } else { done as f32 / all as f32 };
                 ui.add(ProgressBar::new(share).text(tr!("{} of {} shots", whole(done as usize), whole(all as usize))));
                 let left = view.left.map_or_else(|| " ".to_owned(), time_left);
@@ -230,15 +230,15 @@ fn waiting(ui: &mut Ui, view: &AuditView<'_>, compare: &mut Compare, out: &mut V
                 return;
             }
             if view.shots == 0 {
-                ui.label(RichText::new(text("Nothing to audit yet")).text_style(style::figure()));
+                ui.label(RichText::new(text("No shots to report on yet")).text_style(style::figure()));
                 let how = text("Note a match, import a CSV file, or drop one on this window.");
                 ui.add(Label::new(RichText::new(how).color(*theme.ui.soft)).wrap());
                 return;
             }
-            ui.label(RichText::new(tr!("One shot" | "{n} shots" % view.shots)).text_style(style::figure()));
+            ui.label(RichText::new(words::shots(view.shots)).text_style(style::figure()));
             let what = text(
-                "The audit works out for each shot where this player should have stood, and how far they were \
-                        from it. Every figure is an estimate of a model for these two players.",
+                "The report works out for each shot where this player should have stood, and how far they were from \
+                 it. Every figure is an estimate of a model for these two players.",
             );
             ui.add(Label::new(RichText::new(what).color(*theme.ui.soft)).wrap());
             ui.add_space(theme.m.space.group);
@@ -251,7 +251,7 @@ fn waiting(ui: &mut Ui, view: &AuditView<'_>, compare: &mut Compare, out: &mut V
                 }
             });
             ui.add_space(theme.m.space.group);
-            if standpoint_ui::widgets::primary::primary(ui, theme, true, text("Audit the chart")) {
+            if standpoint_ui::widgets::primary::primary(ui, theme, true, text("Make the report")) {
                 out.push(Act::Audit);
             }
         });

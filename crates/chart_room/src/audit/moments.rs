@@ -64,9 +64,8 @@ fn describe(told: &ReportView<'_>, shot: &AuditedShot) -> String {
         if right { tr!("{} too far right", length(metres)) } else { tr!("{} too far left", length(metres)) }
     };
     tr!(
-        "{} {}: {}, {} {}; {} points in 100 more than it had to cost",
-        words::stroke(shot.stroke),
-        names::direction(shot.direction),
+        "{}: {}, {} {}; {} points in 100 given away",
+        names::struck(shot.stroke, shot.direction),
         side(across, across > 0.0),
         length(along),
         if along > 0.0 { text("too deep") } else { text("too far forward") },

@@ -3,7 +3,7 @@
 use egui::{Ui, vec2};
 use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};
 use standpoint_charting::{report::PlayerReport, stats::Histogram};
-use standpoint_language::{text, tr};
+use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     theme::Theme,
     widgets::{plot, row},
@@ -24,19 +24,19 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>) {
         histogram(
             &mut parts[0],
             theme,
-            &tr!("Across: left of the best place – right of it, {}", unit),
+            &tr!("Left-right: left of the best place – right of it, {}", unit),
             &report.across,
             1.0 / factor,
         );
         histogram(
             &mut parts[last],
             theme,
-            &tr!("Along: too far forward – too deep, {}", unit),
+            &tr!("Depth: too far forward – too deep, {}", unit),
             &report.along,
             1.0 / factor,
         );
     });
-    histogram(ui, theme, text("Cost, points in 100"), &report.avoidable, 100.0);
+    histogram(ui, theme, text("Points given away, in 100"), &report.avoidable, 100.0);
     blocks(ui, theme, report, factor, unit);
     sessions(ui, theme, report, factor);
 }
@@ -63,24 +63,32 @@ fn histogram(ui: &mut Ui, theme: &Theme, title: &str, of: &Histogram, factor: f6
         plot.bar_chart(BarChart::new(text("shots"), bars));
     });
     let most = (first..=last).max_by_key(|i| of.counts[*i]).unwrap_or(first);
-    let value =
-        tr!("{} shots; most from {} to {}", all, words::decimal(left(most), 2), words::decimal(left(most + 1), 2));
+    let value = tr!(
+        "{}; most from {} to {}",
+        words::shots(all as usize),
+        words::decimal(left(most), 2),
+        words::decimal(left(most + 1), 2)
+    );
     plot::say(ui, response.response.id, title, &value);
-    if of.below + of.beyond > 0 {
-        row::note(ui, theme, &tr!("{} shots lie beyond the picture.", of.below + of.beyond));
+    let beyond = (of.below + of.beyond) as usize;
+    if beyond > 0 {
+        let said =
+            tr!("One shot lies beyond the picture." | "{0} shots lie beyond the picture." % beyond, whole(beyond));
+        row::note(ui, theme, &said);
     }
 }
 
 /// The two lines of a trend: across solid with discs, along dashed with squares.
 fn two_lines(ui: &mut Ui, theme: &Theme, id: &str, across: Vec<[f64; 2]>, along: Vec<[f64; 2]>) {
-    let value = tr!("{} values each", across.len());
+    let value = tr!("{n} value each" | "{n} values each" % across.len());
     let lines = [
-        (text("across"), across, *theme.ui.accent, LineStyle::Solid, MarkerShape::Circle),
-        (text("along"), along, *theme.ui.ink, LineStyle::Dashed { length: 8.0 }, MarkerShape::Square),
+        (text("left-right"), across, *theme.ui.accent, LineStyle::Solid, MarkerShape::Circle),
+        (text("depth"), along, *theme.ui.ink, LineStyle::Dashed { length: 8.0 }, MarkerShape::Square),
     ];
-    let plot = still(id).include_y(0.0).custom_x_axes(vec![AxisHints::new_x().formatter(|mark, _| {
-        if (mark.value - mark.value.round()).abs() < 1e-6 { format!("{:.0}", mark.value) } else { String::new() }
-    })]);
+    let plot =
+        still(id).include_y(0.0).custom_x_axes(vec![plot::legible(AxisHints::new_x(), 34.0).formatter(|mark, _| {
+            if (mark.value - mark.value.round()).abs() < 1e-6 { format!("{:.0}", mark.value) } else { String::new() }
+        })]);
     let response = plot.show(ui, |plot| {
         for (name, points, color, style, shape) in lines {
             plot.line(Line::new(name, PlotPoints::from(points.clone())).color(color).width(2.0).style(style));
@@ -95,7 +103,7 @@ fn blocks(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64, unit: 
         return;
     }
     let title =
-        tr!("Mean error, {}, by judged shots in a row: across solid with discs, along dashed with squares", unit);
+        tr!("Mean error, {}, by judged shots in a row: left-right solid with discs, depth dashed with squares", unit);
     row::note(ui, theme, &title);
     let points = |of: fn(&standpoint_charting::report::BlockReport) -> Option<f64>| {
         let at = |block: &standpoint_charting::report::BlockReport| {

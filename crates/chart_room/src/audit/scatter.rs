@@ -55,7 +55,7 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
         whole(&brush, shot);
     }
     key(&brush, rect, shot.is_some());
-    let value = tr!("{} places judged", judged.len());
+    let value = tr!("{n} place judged" | "{n} places judged" % judged.len());
     announce::describe(ui, &response, egui::accesskit::Role::GraphicsDocument, text("Places on the court"), &value);
     if response.clicked()
         && let Some(pos) = response.interact_pointer_pos()

@@ -12,10 +12,10 @@ const TITLES: [&str; 9] = [
     mark("point, shot"),
     mark("struck"),
     mark("outcome"),
-    mark("across"),
-    mark("along"),
-    mark("extra"),
-    mark("cost"),
+    mark("left-right"),
+    mark("depth"),
+    mark("against the spot"),
+    mark("given away"),
     mark("there was"),
     mark("needed"),
 ];
@@ -30,7 +30,7 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
         .sense(Sense::click())
         .auto_shrink([false, false])
         .cell_layout(egui::Layout::left_to_right(egui::Align::Center))
-        .column(Width::initial(110.0).at_least(80.0).clip(true).resizable(true))
+        .column(Width::initial(156.0).at_least(80.0).clip(true).resizable(true))
         .column(Width::remainder().at_least(90.0).clip(true))
         .column(Width::exact(74.0).clip(true));
     for _ in 3..TITLES.len() {
@@ -61,10 +61,10 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
             let shot = &told.shots[index];
             row.set_selected(*chosen == Some(index));
             row.col(|ui| {
-                ui.add(Label::new(place(shot)).truncate().selectable(false)).on_hover_text(shot.title());
+                ui.add(Label::new(shot.title()).truncate().selectable(false)).on_hover_text(shot.title());
             });
             row.col(|ui| {
-                let text = format!("{} {}", words::stroke(shot.stroke), names::direction(shot.direction));
+                let text = names::struck(shot.stroke, shot.direction);
                 ui.add(Label::new(text).truncate().selectable(false));
             });
             row.col(|ui| {
@@ -82,20 +82,12 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
     });
 }
 
-/// Where it was charted, in short: `Sunday 12, 3`.
-fn place(shot: &AuditedShot) -> String {
-    let origin = &shot.origin;
-    let point = if origin.point.is_empty() { origin.point_number.to_string() } else { origin.point.to_string() };
-    let session = if origin.session.is_empty() { String::new() } else { format!("{} ", origin.session) };
-    format!("{session}{point}, {}", origin.shot_number)
-}
-
 /// Outcome of a shot, and whether the spot was in reach.
 fn outcome(shot: &AuditedShot) -> String {
     match shot.judged() {
         Some(judged) if judged.to_the_middle == Some(true) => text("middle").to_owned(),
         Some(judged) if judged.reachable => text("in reach").to_owned(),
-        Some(_) => text("too far").to_owned(),
+        Some(_) => text("out of reach").to_owned(),
         None => names::outcome(&shot.outcome).into_owned(),
     }
 }

@@ -9,7 +9,7 @@ use standpoint_charting::{
     report::{FIRST, Figure, GroupReport, Named, RecoveryHabit},
     stats::Estimate,
 };
-use standpoint_language::{mark, text, tr};
+use standpoint_language::{mark, text, tr, whole};
 use standpoint_ui::{
     theme::style,
     widgets::{row, tabs},
@@ -38,7 +38,7 @@ fn findings(ui: &mut Ui, told: &ReportView<'_>) {
     let theme = told.view.theme;
     let Some(audited) = told.view.audited else { return };
     if !audited.report.complete {
-        row::note(ui, theme, &tr!("Stopped before the end: the first {} shots only.", audited.report.shots));
+        row::note(ui, theme, &tr!("Stopped before the end: {} only.", words::shots(audited.report.shots as usize)));
     }
     let own = audited.report.findings.iter().filter(|finding| finding.began() == told.report.began);
     let mut said = false;
@@ -63,23 +63,23 @@ pub fn sentence(told: &ReportView<'_>) -> String {
     let recovery = &told.report.recovery;
     let what = match recovery.habit {
         RecoveryHabit::TooFew => {
-            return text("Too few shots that tell to say where this player recovers to").to_owned();
+            return text("Too few shots that count to say where this player recovers to").to_owned();
         }
         RecoveryHabit::Middle => text("Recovers to the middle, whatever the ball"),
         RecoveryHabit::Spot => text("Recovers to where the model says"),
         RecoveryHabit::Between => text("Recovers between the middle and where the model says"),
     };
     let cost = told.report.all.avoidable.mean.unwrap_or_default();
-    tr!("{}; that costs {} points in 100", what, words::decimal(100.0 * cost, 1))
+    tr!("{}; that gives away {} points in 100", what, words::decimal(100.0 * cost, 1))
 }
 
 fn facts(ui: &mut Ui, told: &ReportView<'_>) {
     let (theme, all, units) = (told.view.theme, &told.report.all, told.view.units);
     let mut figure = |label: &str, value: String| row::figure(ui, theme, label, &value);
-    figure(text("Shots, of which judged"), format!("{}, {}", all.shots, all.judged));
-    figure(text("Across from the best place in reach"), spread(&all.across, text("right"), text("left"), units));
-    figure(text("Along"), spread(&all.along, text("too deep"), text("too far forward"), units));
-    figure(text("Cost"), tr!("{} points in 100", plus_minus(&all.avoidable, 100.0, 1)));
+    figure(text("Shots, of which judged"), format!("{}, {}", counted(all.shots), counted(all.judged)));
+    figure(text("Left-right, from the best place in reach"), spread(&all.across, text("right"), text("left"), units));
+    figure(text("Depth"), spread(&all.along, text("too deep"), text("too far forward"), units));
+    figure(text("Points given away"), tr!("{} points in 100", plus_minus(&all.avoidable, 100.0, 1)));
     let time = |figure: &Figure| figure.mean.map_or_else(|| row::NOTHING.to_owned(), words::seconds);
     figure(text("Spot in reach"), all.reachable.map_or_else(|| row::NOTHING.to_owned(), shared));
     figure(text("Time there was, time needed"), format!("{}, {}", time(&all.available_s), time(&all.needed_s)));
@@ -88,7 +88,7 @@ fn facts(ui: &mut Ui, told: &ReportView<'_>) {
     }
     if let (Some(own), Some(model)) = (told.report.ready.player, told.report.ready.model) {
         let said = tr!("{} ± {}; model {}", two(own.value), two(own.high - own.value), two(model.value));
-        figure(text("Metres across for each metre the opponent is wide"), said);
+        figure(text("Metres to the other side for each metre the opponent is wide"), said);
     }
     let left = [
         (all.winners + all.no_reply, text("not returned by the model's opponent")),
@@ -114,6 +114,10 @@ fn facts(ui: &mut Ui, told: &ReportView<'_>) {
         theme,
         text("Estimates of a model for these two players; intervals at 95 %. A qualified coach decides."),
     );
+}
+
+fn counted(count: u64) -> String {
+    whole(count as usize)
 }
 
 fn two(value: f64) -> String {
@@ -146,7 +150,7 @@ fn shared(share: Estimate) -> String {
 
 /// The tables, one at a time.
 fn groups(ui: &mut Ui, told: &ReportView<'_>, by: &mut usize) {
-    let titles = [text("Stroke"), text("Wing"), text("Direction"), text("Side"), text("Level"), text("Session")];
+    let titles = [text("Stroke"), text("Wing"), text("Direction"), text("Struck from"), text("Level"), text("Session")];
     let choices: Vec<(usize, &str, &str)> =
         titles.iter().enumerate().map(|(i, name)| (i, *name, text("Figures by this"))).collect();
     if let Some(chosen) = tabs::row(ui, told.view.theme, *by, &choices) {
@@ -163,9 +167,9 @@ const TITLES: [&str; 8] = [
     " ",
     mark("shots"),
     mark("judged"),
-    mark("across"),
-    mark("along"),
-    mark("cost in 100"),
+    mark("left-right"),
+    mark("depth"),
+    mark("given away in 100"),
     mark("in reach"),
     mark("to the middle"),
 ];
@@ -218,8 +222,8 @@ fn cells(of: &GroupReport, factor: f64, figures: usize) -> [String; 7] {
         |figure: &Figure| figure.mean.map_or_else(String::new, |mean| words::decimal(mean / factor, figures.max(2)));
     let share = |share: Option<Estimate>| share.map_or_else(String::new, |s| words::decimal(100.0 * s.value, 0));
     [
-        of.shots.to_string(),
-        of.judged.to_string(),
+        counted(of.shots),
+        counted(of.judged),
         length(&of.across),
         length(&of.along),
         of.avoidable.mean.map_or_else(String::new, |mean| words::decimal(100.0 * mean, 1)),

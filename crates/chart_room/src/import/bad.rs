@@ -10,13 +10,17 @@ use standpoint_ui::{
     commands::{Action, Outbox},
     theme::{Theme, style},
 };
-use standpoint_workbench::chart::{Act, ChartFile};
+use standpoint_workbench::{
+    chart::{Act, ChartFile},
+    words,
+};
 
 /// The counts, and the list of bad rows with a place to save it to.
 pub fn ui(ui: &mut Ui, imported: &Imported, list: &mut String, said: Option<&str>, theme: &Theme, out: &mut Outbox) {
     let (rows, bad) = (imported.rows, imported.bad.len());
     let points = imported.chart.points.len();
-    let summary = tr!("{} rows: {} shots in {} points", rows, imported.chart.shots(), points);
+    let summary =
+        tr!("{}: {} in {}", words::rows(rows as usize), words::shots(imported.chart.shots()), words::played(points));
     ui.label(RichText::new(summary).text_style(style::emphasis()));
     if !imported.unused.is_empty() {
         let names = imported.unused.join(", ");

@@ -3,7 +3,10 @@
 use egui::{ComboBox, RichText, ScrollArea, Ui};
 use standpoint_charting::import::{Column, Mapping};
 use standpoint_language::{mark, text};
-use standpoint_ui::theme::{Theme, focus::Following as _};
+use standpoint_ui::{
+    theme::{Theme, focus::Following as _},
+    widgets::list,
+};
 use standpoint_workbench::chart::{names, sample::Sample};
 
 /// Placeholder without a column.
@@ -116,15 +119,23 @@ fn line(ui: &mut Ui, column: Column, sample: &Sample, mapping: &mut Mapping, the
             .truncate()
             .selected_text(chosen.as_deref().unwrap_or(NONE).to_owned())
             .show_ui(ui, |ui| {
-                if !must && ui.selectable_label(chosen.is_none(), NONE).clicked() {
-                    mapping.columns.remove(&column);
+                let mut entries = Vec::new();
+                if !must {
+                    let none = ui.selectable_label(chosen.is_none(), NONE);
+                    if none.clicked() {
+                        mapping.columns.remove(&column);
+                    }
+                    entries.push(none);
                 }
                 for heading in sample.headings.iter().filter(|heading| !heading.trim().is_empty()) {
                     let heading = heading.trim();
-                    if ui.selectable_label(chosen.as_deref() == Some(heading), heading).clicked() {
+                    let entry = ui.selectable_label(chosen.as_deref() == Some(heading), heading);
+                    if entry.clicked() {
                         mapping.columns.insert(column, heading.to_owned());
                     }
+                    entries.push(entry);
                 }
+                list::arrows(ui, &entries);
             });
         combo.response.labelled_by(label.id).on_hover_text(text(column.meaning()));
         if let Some(heading) = mapping.columns.get(&column) {

@@ -8,7 +8,7 @@ use std::{path::PathBuf, sync::Arc};
 
 use egui::{Label, RichText, Ui};
 use standpoint_charting::import::{Imported, LengthUnit, Mapping, Sides, SpeedUnit};
-use standpoint_language::{text, tr};
+use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     commands::{Action, Outbox},
     theme::Theme,
@@ -170,7 +170,7 @@ impl Import {
                     if standpoint_ui::widgets::primary::primary(ui, theme, ready, text("Read the file")) {
                         out.push(Action::ReadTable);
                     }
-                    if ui.button(text("Go back")).clicked() {
+                    if ui.button(text("Cancel")).clicked() {
                         out.push(Action::CloseDialog);
                     }
                     if let Some(why) = sample.faults.as_ref().or(self.said.as_ref()) {
@@ -191,12 +191,17 @@ impl Import {
                 let mut again = false;
                 ui.horizontal(|ui| {
                     let shots = imported.chart.shots();
-                    if standpoint_ui::widgets::primary::primary(ui, theme, shots > 0, tr!("Use the {} shots", shots)) {
+                    if standpoint_ui::widgets::primary::primary(
+                        ui,
+                        theme,
+                        shots > 0,
+                        tr!("Use this shot" | "Use these {0} shots" % shots, whole(shots)),
+                    ) {
                         out.push(Action::CloseDialog);
                         out.push(Action::Chart(Act::Take(Box::new(imported.chart.clone()))));
                     }
                     again = ui.button(text("Back to the columns")).clicked();
-                    if ui.button(text("Go back")).clicked() {
+                    if ui.button(text("Cancel")).clicked() {
                         out.push(Action::CloseDialog);
                     }
                 });
@@ -211,7 +216,7 @@ impl Import {
 }
 
 fn close(ui: &mut Ui, out: &mut Outbox) {
-    if ui.button(text("Go back")).clicked() {
+    if ui.button(text("Cancel")).clicked() {
         out.push(Action::CloseDialog);
     }
 }

@@ -75,7 +75,8 @@ impl Range {
         court::ground(&brush, &lines);
         court::lines(&brush, &lines);
         court::net(&brush, &lines);
-        let value = tr!("{} landings, {} in the net", self.landings.len(), self.netted);
+        let value =
+            tr!("{n} landing, {0} in the net" | "{n} landings, {0} in the net" % self.landings.len(), self.netted);
         announce::describe(
             ui,
             &response,
@@ -150,7 +151,8 @@ impl Range {
         });
         let far = |place: DVec2| words::fine_length(place.y.abs(), units);
         let how = tr!(
-            "{} landings. The racket is {} from the net, the target {} behind it; the balls are fed from beyond the target.",
+            "{} landings. The racket is {} from the net, the target {} behind it; the balls are fed from beyond the \
+             target.",
             self.landings.len(),
             far(self.contact),
             far(self.target)

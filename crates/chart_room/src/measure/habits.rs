@@ -11,18 +11,18 @@ use standpoint_workbench::{chart::names, words};
 use super::MeasureView;
 
 const TITLES: [&str; 5] =
-    [mark("direction"), mark("shots"), mark("share, %"), mark("missed, %"), mark("scatter across and along")];
+    [mark("direction"), mark("shots"), mark("share, %"), mark("missed, %"), mark("scatter left-right and in depth")];
 
 /// The page.
 pub fn ui(ui: &mut Ui, view: &MeasureView<'_>, player: End) {
     let theme = view.theme;
     let report = view.report.and_then(|report| report.players.iter().find(|p| p.began == words::end(player)));
     let Some(report) = report else {
-        row::note(ui, theme, text("Audit a chart first: habits are counted there."));
+        row::note(ui, theme, text("Make a positioning report first: shot patterns are counted there."));
         return;
     };
     for habit in &report.habits {
-        let title = tr!("{}, {} shots", words_of(&names::group(habit.stroke)), habit.shots);
+        let title = format!("{}, {}", words_of(&names::group(habit.stroke)), words::shots(habit.shots as usize));
         ui.label(RichText::new(title).text_style(style::title()));
         table(ui, habit, view);
         ui.add_space(theme.m.space.item);

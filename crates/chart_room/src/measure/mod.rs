@@ -87,7 +87,7 @@ impl FitView {
     fn forms(&mut self, ui: &mut Ui, view: &MeasureView<'_>, out: &mut Vec<Act>) {
         let theme = view.theme;
         let players =
-            [End::Near, End::Far].map(|end| (end, view.setup.card(end).name.as_str(), text("Measure this player")));
+            [End::Near, End::Far].map(|end| (end, view.setup.card(end).name.as_str(), text("Tests of this player")));
         if let Some(end) = tabs::row(ui, theme, self.player, &players) {
             self.player = end;
         }
@@ -95,7 +95,7 @@ impl FitView {
             (Test::Sprints, text("Sprints"), text("Timed runs to top speed and quickness")),
             (Test::Speeds, text("Speed gun"), text("Readings to the usual speed of a wing")),
             (Test::Target, text("Target test"), text("Ten balls at a target to the spread of a wing")),
-            (Test::Habits, text("Habits"), text("What the chart shows of this player's choices")),
+            (Test::Habits, text("Shot patterns"), text("What the chart shows of this player's choices")),
         ];
         if let Some(test) = tabs::row(ui, theme, self.test, &tests) {
             self.test = test;
@@ -123,14 +123,18 @@ impl FitView {
     }
 
     fn sprints(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
-        let (_, unit, _) = words::length_unit(view.units);
+        let (_, unit) = words::distance_unit(view.units);
         let how = tr!(
-            "Runs from standing, timed by gates. One a line: the distance from the first gate in {} and the time in s, such \
-             as 5 1.10; two distances at least, each several times.",
+            "Runs from standing, timed by gates. One a line: the distance from the first gate in {} and the time in s; two \
+             distances at least, each several times.",
             unit
         );
         row::note(ui, view.theme, &how);
-        field(ui, text("Sprint times"), &mut self.sprints, text("for example\n5 1.10\n10 1.86\n20 3.21"));
+        let example = match view.units {
+            Units::Metres => text("for example\n5 1.10\n10 1.86\n20 3.21"),
+            Units::Feet => text("for example\n15 1.03\n30 1.73\n60 2.97"),
+        };
+        field(ui, text("Sprint times"), &mut self.sprints, example);
         row::row(ui, view.theme, text("Run-up"), |ui| {
             let hint = tr!("0.5, from the line to the first gate, {}", unit);
             ui.add(
@@ -179,7 +183,7 @@ impl FitView {
         let card = self.card(view).clone();
         match self.test {
             Test::Sprints => {
-                let (unit, _, _) = words::length_unit(view.units);
+                let (unit, _) = words::distance_unit(view.units);
                 fits::Question::Sprints(card, forms::pairs(&self.sprints), self.run_up.trim().to_owned(), unit)
             }
             Test::Speeds => {

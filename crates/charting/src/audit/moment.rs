@@ -71,7 +71,7 @@ impl AuditedShot {
             tr!("the best place in reach; the spot itself was {} m too far", decimal(judged.short_by, 1))
         };
         tr!(
-            "Stood {} and {} m {}, measured from {}.\nThat cost {} points in a hundred more than it had to. Time to the \
+            "Stood {} and {} m {}, measured from {}.\nThat gave away {} points in a hundred. Time to the \
              opponent's contact {} s, needed to the spot {} s.\nModel estimates.",
             side,
             metres(along),

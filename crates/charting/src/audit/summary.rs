@@ -34,7 +34,7 @@ pub struct Summary {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum SummaryError {
     /// Something else.
-    #[error("{}", text("this is not a summary of an audit"))]
+    #[error("{}", text("this is not the summary of a report"))]
     NotASummary,
     /// Of a later program.
     #[error("{}", tr!("the summary is of version {}, and this program reads versions up to {}", found, known))]
@@ -60,10 +60,10 @@ impl SummaryError {
     #[must_use]
     pub fn remedy(&self) -> &'static str {
         match self {
-            Self::NotASummary => text("Choose a file that an audit has written as its summary to be merged."),
+            Self::NotASummary => text("Choose a file that a report has written as its summary to be merged."),
             Self::Newer { .. } => text("Update the program to open it."),
-            Self::Damaged { .. } => text("Audit that part again."),
-            Self::OtherPlayers => text("Audit all parts with the same players, court, ball and air."),
+            Self::Damaged { .. } => text("Make that part again."),
+            Self::OtherPlayers => text("Make all parts with the same players, court, ball and air."),
         }
     }
 }

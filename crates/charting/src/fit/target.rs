@@ -161,7 +161,6 @@ fn answering(test: &TargetTest) -> Result<Answering, FitError> {
         topspin: test.topspin,
         pressure: 0.0,
         turn: back.dot(way.normalize_or(DVec2::Y)).clamp(-1.0, 1.0).acos(),
-        outward: way.x.atan2(way.y) * test.player.outward(test.wing),
         height: test.contact.z,
         depth: test.contact.y.abs(),
         elevation: aimed.elevation,

@@ -23,11 +23,11 @@ pub fn sentence(insight: &Insight) -> String {
         tr!("{} to {}", decimal(of.low * unit, digits), decimal(of.high * unit, digits))
     };
     tr!(
-        "{}: {} ({}): {} points in 100 given away ({}), {} elsewhere; {} shots",
+        "{}: {} ({}): {} given away ({}), {} elsewhere; {} shots",
         group(&insight.group),
         which,
         range(insight.error, 1.0, 1),
-        hundred(insight.cost.value),
+        tr!("{n} point in 100" | "{n} points in 100" % (100.0 * insight.cost.value).round() as i64),
         range(insight.cost, 100.0, 0),
         hundred(insight.cost_elsewhere.value),
         insight.shots
@@ -87,7 +87,7 @@ fn direction(direction: Direction) -> &'static str {
         Direction::Middle => text("through the middle"),
         Direction::InsideOut => text("inside-out"),
         Direction::InsideIn => text("inside-in"),
-        Direction::ServeMiddle => text("serve to the T"),
+        Direction::ServeMiddle => text("serve down the T"),
         Direction::ServeBody => text("serve at the body"),
         Direction::ServeWide => text("serve wide"),
     }

@@ -273,7 +273,7 @@ impl Notebook {
     pub fn skip(&mut self) -> Result<(), Refusal> {
         match self.now.draft.step() {
             ShotPlace::Contact => {}
-            ShotPlace::Landing => self.change(mark("Taken from the air"), |state| state.draft.landing = Some(None)),
+            ShotPlace::Landing => self.change(mark("Volleyed"), |state| state.draft.landing = Some(None)),
             ShotPlace::Met if self.now.draft.landing.flatten().is_none() => return Err(Refusal::Nowhere),
             ShotPlace::Met => self.end_point(),
             ShotPlace::Stood => self.change(mark("Not seen"), |state| state.shot(None)),

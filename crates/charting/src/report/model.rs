@@ -18,9 +18,9 @@ use standpoint_board::chart::score::CourtSide;
 
 /// The note that figures are estimates; part of every report.
 pub const ESTIMATE: &str = mark(
-    "Every figure is an estimate of a model for these two players, not a measurement. Across is \
-                            positive to the player's right, along is positive when they stood too deep; both are taken \
-                            from the best place that could be reached in time.",
+    "Every figure is an estimate of a model for these two players, not a measurement. Left-right is positive to the \
+     player's right, depth is positive when they stood too deep; both are taken from the best place that could be \
+     reached in time.",
 );
 /// Telling shots needed before a habit is named.
 pub const TELLING: u64 = 12;

@@ -200,7 +200,7 @@ impl<'a> Found<'a> {
 
     /// `72 points in 100`, and the speed where it is another one than the board's.
     fn wins(&self, worth: &Worth, win: f64) -> String {
-        let said = format!("wins {}, goes in {}", points_in_100(win), words::percent(worth.chance_in));
+        let said = format!("wins {}, make rate {}", points_in_100(win), words::percent(worth.chance_in));
         let drawn = self.asked.situation.shot.speed;
         if (worth.speed - drawn).abs() < 0.01 * drawn {
             return said;
@@ -274,7 +274,7 @@ impl<'a> Found<'a> {
             format!("At the opponent’s stroke {} is {place}; the worst there: {worst}.", asked.name(asked.end()));
         writeln!(out, "{}", wrapped(&said))?;
         let [line, across, lob] = [net.line, net.across, net.lob].map(words::points);
-        writeln!(out, "Lost in 100 to each: line {line}, across {across}, lob {lob}.")?;
+        writeln!(out, "Lost in 100 to each: pass down the line {line}, cross-court pass {across}, lob {lob}.")?;
         if let Some(distance) = net.safe_distance {
             let distance = words::length(distance, asked.units);
             let close =

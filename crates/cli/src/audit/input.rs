@@ -114,7 +114,7 @@ impl Kind {
 }
 
 fn no_chart(place: &str) -> Box<Fault> {
-    let remedy = "Name a chart or a CSV file, or move notes to this board in the chart room.";
+    let remedy = "Name a chart or a CSV file, or move notes to this board in the match analysis.";
     Fault::new("no_chart", place, "no notes of a match are kept with this board", remedy)
 }
 

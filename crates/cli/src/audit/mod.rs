@@ -52,13 +52,13 @@ pub struct AuditArgs {
     /// The charted shots: a CSV file, a chart, or `-` for what is piped in.
     #[arg(required_unless_present = "merge")]
     pub file: Option<PathBuf>,
-    /// Put parts together that were audited apart, in this order: files that `--part` has written.
+    /// Put parts together that were made apart, in this order: files that `--part` has written.
     #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with_all = [
         "file", "players", "csv", "pdf", "bad_rows", "anywhere", "threads", "map", "mapping", "lengths", "speeds", "sides", "separator",
     ])]
     pub merge: Vec<PathBuf>,
     /// Who plays where: a board or a chart, or a level, or two with a comma between, that of the player who began at the
-    /// near end first. Without it a chart's own, and for a CSV file two tournament players on a hard court.
+    /// near end first. Without it a chart's own, and for a CSV file two competitive adults on a hard court.
     #[arg(long, value_name = "WHO")]
     pub players: Option<PlayersArg>,
     /// JSON or CSV.
@@ -129,7 +129,7 @@ impl AuditArgs {
     }
 }
 
-/// Audits a file.
+/// Makes the positioning report of a file.
 ///
 /// # Errors
 /// A file that cannot be read, players that are not there, or an answer that cannot be written.

@@ -11,7 +11,9 @@ use standpoint_charting::{
     report::{FIRST, Figure, GroupReport, MomentReport, PlayerReport, RecoveryHabit, ReportModel},
     stats::Estimate,
 };
+use standpoint_language::whole;
 use standpoint_workbench::{
+    chart::names,
     phrases::{BASIS, bare_length, length_heading},
     words,
 };
@@ -34,12 +36,12 @@ pub fn bad_row(place: &str, row: &BadRow) -> Vec<String> {
 pub fn left_out(place: &str, bad: u64, rows: u64) -> String {
     let (what, remedy) = match bad {
         1 => (
-            format!("1 row of {rows} could not be read"),
-            "Correct it and audit again; the answer is that of the others.",
+            format!("1 row of {} could not be read", whole(rows as usize)),
+            "Correct it and run the report again; the answer is that of the others.",
         ),
         _ => {
-            let what = format!("{bad} rows of {rows} could not be read");
-            (what, "Correct them and audit again; the answer is that of the others.")
+            let what = format!("{} rows of {} could not be read", whole(bad as usize), whole(rows as usize));
+            (what, "Correct them and run the report again; the answer is that of the others.")
         }
     };
     fault::line(place, &what, remedy)
@@ -47,7 +49,11 @@ pub fn left_out(place: &str, bad: u64, rows: u64) -> String {
 
 /// Note that an audit was stopped, with its progress and files.
 pub fn stopped(place: &str, rows: u64, kept: &[PathBuf]) -> String {
-    let done = if rows == 1 { "the first row is done".to_owned() } else { format!("the first {rows} rows are done") };
+    let done = if rows == 1 {
+        "the first row is done".to_owned()
+    } else {
+        format!("the first {} rows are done", whole(rows as usize))
+    };
     let kept: Vec<String> = kept.iter().map(|path| path.display().to_string()).collect();
     let kept = if kept.is_empty() { String::new() } else { format!(", and kept in {}", kept.join(", ")) };
     format!("{place}: stopped before the end; {done}{kept}.")
@@ -67,18 +73,23 @@ pub fn write(out: &mut dyn Write, place: &str, report: &ReportModel, units: Unit
     let bad = match report.bad_rows {
         0 => String::new(),
         1 => ", 1 row could not be read".to_owned(),
-        bad => format!(", {bad} rows could not be read"),
+        bad => format!(", {} could not be read", words::rows(bad as usize)),
     };
-    writeln!(out, "{} shots in {} points{bad}. {BASIS}", report.shots, report.points)?;
+    writeln!(
+        out,
+        "{} in {}{bad}. {BASIS}",
+        words::shots(report.shots as usize),
+        words::played(report.points as usize)
+    )?;
     if !report.complete {
-        writeln!(out, "Stopped before the end: this is about the first {} rows.", report.rows)?;
+        writeln!(out, "Stopped before the end: this is about the first {}.", words::rows(report.rows as usize))?;
     }
     findings(out, report)?;
     for player in &report.players {
         self::player(out, player, units)?;
     }
     for reason in &report.not_playable {
-        writeln!(out, "\nNo flight was found for {} shots: {}.", reason.shots, reason.reason)?;
+        writeln!(out, "\nNo flight was found for {}: {}.", words::shots(reason.shots as usize), reason.reason)?;
     }
     Ok(())
 }
@@ -99,11 +110,11 @@ fn findings(out: &mut dyn Write, report: &ReportModel) -> io::Result<()> {
 
 fn player(out: &mut dyn Write, player: &PlayerReport, units: Units) -> io::Result<()> {
     let all = &player.all;
-    let title = format!("{} ({}, {}, {} hand)", player.name, player.began, player.level.replace('_', " "), player.hand);
+    let title = format!("{} ({}, {}, {} hand)", player.name, player.began, names::group(player.level), player.hand);
     let mut lines = vec![("Shots", shots(all))];
     if all.judged > 0 {
         lines.push(("Stood", stood(all, units)));
-        lines.push(("That cost", cost(all)));
+        lines.push(("Points given away", cost(all)));
         lines.push(("In time", in_time(all)));
         lines.push(("Recovers", recovers(player)));
         lines.extend(ready(player).map(|ready| ("Ready position", ready)));
@@ -156,7 +167,7 @@ fn stood(all: &GroupReport, units: Units) -> String {
 }
 
 fn cost(all: &GroupReport) -> String {
-    format!("{} points in 100 more than it had to", interval_points(&all.avoidable))
+    format!("{} in 100", interval_points(&all.avoidable))
 }
 
 fn interval_points(figure: &Figure) -> String {
@@ -188,14 +199,14 @@ fn shared(share: Estimate) -> String {
 fn recovers(player: &PlayerReport) -> String {
     let recovery = &player.recovery;
     let what = match recovery.habit {
-        RecoveryHabit::TooFew => return format!("{} shots that tell are too few to say where to", recovery.telling),
+        RecoveryHabit::TooFew => return format!("{} shots that count are too few to say where to", recovery.telling),
         RecoveryHabit::Middle => "to the middle, whatever the ball",
         RecoveryHabit::Spot => "to where the model says",
         RecoveryHabit::Between => "between the middle and where the model says, or now here and now there",
     };
     let share =
         recovery.share.map_or_else(String::new, |share| format!(": {} of the way from the middle", shared(share)));
-    format!("{what}{share}, by {} shots that tell", recovery.telling)
+    format!("{what}{share}, by {} shots that count", recovery.telling)
 }
 
 fn ready(player: &PlayerReport) -> Option<String> {
@@ -215,8 +226,8 @@ fn groups(player: &PlayerReport, units: Units) -> Table {
     use Lean::{Left, Right};
     let mut table = Table::new(&[Left, Left, Right, Right, Right, Right, Right, Right, Right]);
     let unit = length_heading(units);
-    table.heading(&["", "", "", "", "right", "too deep", "cost in 100", "in time", "to the middle"]);
-    table.heading(&["by", "", "shots", "judged", unit, unit, "points", "%", "%"]);
+    table.heading(&["", "", "", "", "right", "too deep", "given away", "in time", "to the middle"]);
+    table.heading(&["by", "", "shots", "judged", unit, unit, "in 100", "%", "%"]);
     let named = player.tables.iter().flat_map(|table| table.groups.iter().map(|named| (table.by, named)));
     for (by, named) in named.chain(player.sessions.iter().map(|named| ("session", named))) {
         let of = &named.group;
@@ -224,7 +235,7 @@ fn groups(player: &PlayerReport, units: Units) -> Table {
         let share = |share: Option<Estimate>| share.map_or_else(String::new, |s| format!("{:.0}", 100.0 * s.value));
         table.row(vec![
             by.to_owned(),
-            named.name.replace('_', " "),
+            if by == "session" { named.name.clone() } else { names::group(&named.name).into_owned() },
             of.shots.to_string(),
             of.judged.to_string(),
             length(&of.across),
@@ -239,16 +250,15 @@ fn groups(player: &PlayerReport, units: Units) -> Table {
 
 fn moments(moments: &[MomentReport], units: Units) -> Table {
     use Lean::{Left, Right};
-    let mut table = Table::new(&[Right, Left, Left, Left, Right, Right, Right]);
+    let mut table = Table::new(&[Right, Left, Left, Right, Right, Right]);
     let unit = length_heading(units);
-    table.heading(&["line", "where", "stroke", "direction", "right", "too deep", "cost in 100"]);
-    table.heading(&["", "", "", "", unit, unit, "points"]);
+    table.heading(&["line", "where", "shot", "right", "too deep", "given away"]);
+    table.heading(&["", "", "", unit, unit, "in 100"]);
     for moment in moments {
         table.row(vec![
             moment.line.map_or_else(String::new, |line| line.to_string()),
             moment.title.clone(),
-            moment.stroke.to_owned(),
-            moment.direction.replace('_', " "),
+            names::struck_named(moment.stroke, moment.direction),
             bare_length(moment.across, 2, units),
             bare_length(moment.along, 2, units),
             words::decimal(100.0 * moment.avoidable, 1),

@@ -37,7 +37,7 @@ pub struct CompareArgs {
     /// Exact or quick.
     #[command(flatten)]
     pub exact: Exact,
-    /// The choices to weigh, the first being the one that the others are compared with; all that go with the shot
+    /// The choices to compare, the first being the one that the others are compared with; all that go with the shot
     /// without it.
     #[arg(long, value_enum, value_delimiter = ',', value_name = "LIST")]
     pub choices: Vec<ChoiceArg>,
@@ -49,7 +49,7 @@ pub struct CompareArgs {
     pub reading: Reading,
 }
 
-/// Weighs the choices.
+/// Compares the choices.
 ///
 /// # Errors
 /// A board that cannot be read, choices none of which exists there, or an answer that cannot be written.
@@ -173,7 +173,7 @@ impl Compared<'_> {
         let unit = length_heading(units);
         let mut table = Table::new(&[L, R, R, R, R, R, L, R, R, R, R, R, R, L, L]);
         table.heading(&[
-            "", "wins", "in", "over", "net", "their", "their", "to", "wedge", "run", "needs", "has", "they win",
+            "", "wins", "in", "over", "net", "their", "their", "to", "angle", "run", "needs", "has", "they win",
             "stand", "",
         ]);
         table.heading(&["", "in 100", "%", unit, unit, "time", "wing", "spare", "°", unit, "s", "s", "in 100", "", ""]);

@@ -39,10 +39,10 @@ pub struct SheetArgs {
     /// Size of a picture in pixels; as the court is without it.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
     pub size: Option<(u32, u32)>,
-    /// Frames a second of a moving picture.
+    /// Frames a second of an animation.
     #[arg(long, value_name = "FRAMES", default_value_t = 15.0, value_parser = rate)]
     pub rate: f64,
-    /// How fast the rally goes in a moving picture.
+    /// How fast the rally goes in an animation.
     #[arg(long, value_enum, default_value_t = PaceArg::True)]
     pub pace: PaceArg,
     /// Colours of the court.
@@ -105,9 +105,9 @@ pub enum FormatArg {
     Svg,
     /// Pictures in pixels.
     Png,
-    /// Moving pictures.
+    /// Animations.
     Gif,
-    /// Moving pictures in full colour.
+    /// Animations in full colour.
     Apng,
 }
 

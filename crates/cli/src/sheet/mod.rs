@@ -1,4 +1,4 @@
-//! `sheet`: sheets to print, pictures and moving pictures of boards, whole folders at once.
+//! `sheet`: sheets to print, pictures and animations of boards, whole folders at once.
 
 mod args;
 mod plan;

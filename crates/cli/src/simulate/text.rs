@@ -115,7 +115,7 @@ fn directions(out: &mut dyn Write, figures: &Figures) -> io::Result<()> {
     table.write(out)?;
     writeln!(
         out,
-        "  Of {} groundstrokes {} in 100 go in, {} are not touched, {} are forehands; {} balls are taken before the bounce.",
+        "  Of {} groundstrokes {} in 100 go in, {} are not touched, {} are forehands; {} balls are volleyed.",
         rally.groundstrokes,
         hundredths(rally.goes_in),
         hundredths(rally.untouched),
@@ -130,9 +130,9 @@ fn spreads(out: &mut dyn Write, figures: &Figures, units: Units) -> io::Result<(
     table.heading(&["Groundstrokes of the rally: 10, 50 and 90 in 100 lie below", unit, unit, unit]);
     let lines: [(&str, Option<Spread>); 5] = [
         ("land, from the net", figures.landing_depth),
-        ("land, from the middle line", figures.landing_aside),
+        ("land, from the centre", figures.landing_aside),
         ("struck, behind the baseline", figures.contact_depth),
-        ("struck, from the middle line", figures.contact_aside),
+        ("struck, from the centre", figures.contact_aside),
         ("struck, above the ground", figures.contact_height),
     ];
     for (name, spread) in lines {

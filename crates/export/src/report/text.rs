@@ -9,7 +9,7 @@ use standpoint_charting::{
     stats::Estimate,
 };
 use standpoint_geometry::frame::End;
-use standpoint_language::{mark, text, tr};
+use standpoint_language::{mark, text, tr, whole};
 use standpoint_sheet::{Block, Column, Document, Figure, KeyFigure, Paper, SheetError, Table};
 use standpoint_workbench::{chart::names, words};
 
@@ -46,12 +46,13 @@ impl ReportInput<'_> {
     /// When a drawing cannot be made.
     pub fn document(&self) -> Result<Document, SheetError> {
         let title = self.report.title.trim();
-        let name = if title.is_empty() { text("Audit of a chart").to_owned() } else { tr!("Audit: {}", title) };
+        let name =
+            if title.is_empty() { text("Positioning report").to_owned() } else { tr!("Positioning report: {}", title) };
         let mut doc = Document::new(self.paper, name);
         doc.footer(text(FOOTER));
         if !self.report.complete {
             let rows = self.report.rows;
-            doc.note(tr!("The audit was stopped before its end: this is about the first {} rows.", rows));
+            doc.note(tr!("The report was stopped before its end: this is about the first {} rows.", rows));
         }
         for player in &self.report.players {
             self.player(&mut doc, player)?;
@@ -69,25 +70,11 @@ impl ReportInput<'_> {
         let level = names::group(player.level);
         let near = player.began == words::end(End::Near);
         let (title, hand) = (self.report.title.trim(), names::group(player.hand));
-        let (shots, judged) = (player.all.shots, player.all.judged);
+        let (shots, judged) = (words::shots(player.all.shots as usize), whole(player.all.judged as usize));
         doc.note(if near {
-            tr!(
-                "{}. Began at the near end; level {}, {} hand. {} shots, {} places judged.",
-                title,
-                level,
-                hand,
-                shots,
-                judged
-            )
+            tr!("{}. Began at the near end; level {}, {} hand. {}, {} judged.", title, level, hand, shots, judged)
         } else {
-            tr!(
-                "{}. Began at the far end; level {}, {} hand. {} shots, {} places judged.",
-                title,
-                level,
-                hand,
-                shots,
-                judged
-            )
+            tr!("{}. Began at the far end; level {}, {} hand. {}, {} judged.", title, level, hand, shots, judged)
         });
         if player.all.judged == 0 {
             doc.paragraph(text("No place could be judged."));
@@ -131,7 +118,7 @@ impl ReportInput<'_> {
             if figure.mean.unwrap_or_default() < 0.0 { below } else { above }
         };
         let mut figures = vec![
-            KeyFigure::new(points(all.avoidable.mean), text("points in 100 lost by the place")),
+            KeyFigure::new(points(all.avoidable.mean), text("points in 100 given away by the place")),
             KeyFigure::new(length(&all.across), side(&all.across, text("to the right"), text("to the left"))),
             KeyFigure::new(length(&all.along), side(&all.along, text("too deep"), text("too far forward"))),
         ];
@@ -160,8 +147,8 @@ impl ReportInput<'_> {
         let mut row = |label: String, value: String| table.row([label, value]);
         row(tr!("To the right of the best place, {}", name), with_interval(&all.across, 1.0 / unit, 2));
         row(tr!("Too deep, {}", name), with_interval(&all.along, 1.0 / unit, 2));
-        row(text("Cost, points in 100").to_owned(), with_interval(&all.avoidable, 100.0, 1));
-        row(text("Extra at the spot, points in 100").to_owned(), with_interval(&all.extra, 100.0, 1));
+        row(text("Points given away, in 100").to_owned(), with_interval(&all.avoidable, 100.0, 1));
+        row(text("Given away against the spot, points in 100").to_owned(), with_interval(&all.extra, 100.0, 1));
         row(text("Spot in reach, %").to_owned(), all.reachable.map_or_else(|| "–".to_owned(), shared));
         row(text("Time there was, s").to_owned(), with_interval(&all.available_s, 1.0, 2));
         row(text("Time needed, s").to_owned(), with_interval(&all.needed_s, 1.0, 2));
@@ -188,7 +175,7 @@ impl ReportInput<'_> {
             Column::right(text("Judged")),
             Column::right(tr!("Right, {}", unit)),
             Column::right(tr!("Too deep, {}", unit)),
-            Column::right(text("Cost in 100")),
+            Column::right(text("Given away in 100")),
             Column::right(text("In reach, %")),
             Column::right(text("Middle, %")),
         ];
@@ -210,8 +197,8 @@ impl ReportInput<'_> {
         let share = |share: Option<Estimate>| share.map_or_else(String::new, |share| percent(share.value));
         [
             name.to_owned(),
-            of.shots.to_string(),
-            of.judged.to_string(),
+            whole(of.shots as usize),
+            whole(of.judged as usize),
             length(&of.across),
             length(&of.along),
             points(of.avoidable.mean),
@@ -225,9 +212,9 @@ impl ReportInput<'_> {
         doc.heading(text("How the errors are spread"));
         let (unit, name, _) = words::length_unit(self.units);
         let pictures = [
-            (&player.across, 1.0 / unit, 1, tr!("Across: left to right, {}", name)),
-            (&player.along, 1.0 / unit, 1, tr!("Along: too far forward to too deep, {}", name)),
-            (&player.avoidable, 100.0, 0, text("Cost, points in 100").to_owned()),
+            (&player.across, 1.0 / unit, 1, tr!("Left-right: left to right, {}", name)),
+            (&player.along, 1.0 / unit, 1, tr!("Depth: too far forward to too deep, {}", name)),
+            (&player.avoidable, 100.0, 0, text("Points given away, in 100").to_owned()),
         ];
         let caption = text("Each from the best place in reach, which is at the dashed line.");
         doc.figure(Figure::new(draw::histograms(&pictures, 2.0 * HALF)?).width(2.0 * HALF).caption(caption));
@@ -238,7 +225,7 @@ impl ReportInput<'_> {
             };
             let drawing = draw::trend(&values(|block| block.across), &values(|block| block.along), name, 2.0 * HALF)?;
             let length = player.blocks.first().map_or(1, |block| block.shots);
-            let caption = tr!("Mean error over {} judged shots in a row each: across solid, along dashed.", length);
+            let caption = tr!("Mean error over {} judged shots in a row each: left-right solid, depth dashed.", length);
             doc.figure(Figure::new(drawing).width(2.0 * HALF).caption(caption));
         }
         Ok(())
@@ -253,7 +240,8 @@ impl ReportInput<'_> {
         let lined = player.costliest.iter().any(|moment| moment.line.is_some());
         let mut columns = vec![Column::left(text("Where")), Column::left(text("Shot"))];
         columns.extend(
-            [tr!("Right, {}", name), tr!("Too deep, {}", name), text("Cost in 100").to_owned()].map(Column::right),
+            [tr!("Right, {}", name), tr!("Too deep, {}", name), text("Given away in 100").to_owned()]
+                .map(Column::right),
         );
         if lined {
             columns.push(Column::right(text("Line")));
@@ -263,7 +251,7 @@ impl ReportInput<'_> {
             let length = |metres: f64| words::decimal(metres / unit, 2);
             let mut cells = vec![
                 moment.title.clone(),
-                format!("{} {}", names::group(moment.stroke), names::group(moment.direction)),
+                names::struck_named(moment.stroke, moment.direction),
                 length(moment.across),
                 length(moment.along),
                 points(Some(moment.avoidable)),
@@ -291,7 +279,7 @@ impl ReportInput<'_> {
                 table.row([
                     names::group(habit.stroke).into_owned(),
                     direction,
-                    of.shots.to_string(),
+                    whole(of.shots as usize),
                     shared(of.share),
                     shared(of.missed),
                 ]);
@@ -304,13 +292,23 @@ impl ReportInput<'_> {
         doc.part(text("What the figures mean"));
         doc.paragraph(text(self.report.estimate));
         doc.bullets([
-            text("The spot is where the least is lost to the opponent's best reply. The best place in reach is the one that could be run to by the opponent's contact; it is the spot when there was time."),
-            text("Cost is what was lost beyond that at the best place in reach; extra is what was lost beyond that at the spot."),
-            text("In the middle: nearer to the middle than a third of the way to where they should have been, counted only where the two are at least 0.4 m apart."),
+            text(
+                "The spot is where the opponent wins least. The best place in reach is the one that could be run \
+                  to by the opponent's contact; it is the spot when there was time.",
+            ),
+            text(
+                "Points given away are those that the opponent wins beyond what the best place in reach allows; \
+                  against the spot, beyond what the spot allows.",
+            ),
+            text(
+                "In the middle: nearer to the middle than a third of the way to where they should have been, counted only where the two are at least 0.4 m apart.",
+            ),
             text("In brackets stands the interval at 95 %. Single shots say little."),
-            text("Places noted by eye are good to half a metre; no audit can be better than its chart."),
+            text("Places noted by eye are good to half a metre; no report can be better than its chart."),
         ]);
-        doc.note(text("To be talked over with a qualified coach. Warm up, clear loose balls, and mind heat and load when you train; medical questions go to a professional."));
+        doc.note(text(
+            "To be talked over with a qualified coach. Warm up, clear loose balls, and mind heat and load when you train; medical questions go to a professional.",
+        ));
     }
 
     fn bad_rows(&self, doc: &mut Document) {
@@ -340,7 +338,7 @@ impl ReportInput<'_> {
 fn sentence(player: &PlayerReport) -> String {
     let what = match player.recovery.habit {
         RecoveryHabit::TooFew => {
-            return text("Too few shots that tell to say where this player recovers to.").to_owned();
+            return text("Too few shots that count to say where this player recovers to.").to_owned();
         }
         RecoveryHabit::Middle => text("Recovers to the middle, whatever the ball"),
         RecoveryHabit::Spot => text("Recovers to where the model says"),
@@ -348,7 +346,7 @@ fn sentence(player: &PlayerReport) -> String {
             text("Recovers between the middle and where the model says, or now here and now there")
         }
     };
-    tr!("{}, as {} shots that tell show.", what, player.recovery.telling)
+    tr!("{0}, shown by {n} shot that counts." | "{0}, shown by {n} shots that count." % player.recovery.telling, what)
 }
 
 /// The property that a table of groups is by.
@@ -357,7 +355,7 @@ fn by_what(by: &'static str) -> &'static str {
         "stroke" => text("stroke"),
         "wing" => text("wing"),
         "direction" => text("direction"),
-        "side" => text("side"),
+        "side" => text("struck from"),
         "level" => text("level"),
         other => other,
     }

@@ -53,7 +53,6 @@ fn shot_errors(near: &Near<'_>, aimed: &Aim) -> (Sensitivity, scatter::Spread) {
             Stroke::Serve => 0.0,
             _ => back.dot(way / range).clamp(-1.0, 1.0).acos(),
         },
-        outward: way.x.atan2(way.y) * player.outward(wing),
         height: shot.contact.z,
         depth: -shot.contact.y,
         elevation: aimed.elevation,

@@ -64,9 +64,6 @@ pub struct Behaviour {
     pub turn_forehand: (f64, f64),
     /// The same for the backhand.
     pub turn_backhand: (f64, f64),
-    /// How much wider a ball spreads that is sent against the turn of the body: a forehand to the side of the racket hand, a
-    /// backhand to the other.
-    pub against_turn: f64,
     /// Share of mishits, which spread three times as wide.
     pub mishits: f64,
     /// Distance from the net up to which a volley is at home, m: about where players at the net stand.
@@ -97,7 +94,7 @@ impl Default for Behaviour {
             zone_width: 0.005,
             reach_centre: -0.1,
             reach_half_width: 0.125,
-            lunge: 0.47,
+            lunge: 0.465,
             lunge_air: 0.22,
             stance_beside: 0.75,
             stance_ahead: 0.4,
@@ -111,7 +108,7 @@ impl Default for Behaviour {
             pressure_half: 0.23,
             pressure_width: 0.4,
             pressure_none: 1.1,
-            pressure_spread: 2.95,
+            pressure_spread: 3.0,
             skill_spread: 0.45,
             effort_free: 1.02,
             effort_cost: 30.0,
@@ -121,12 +118,11 @@ impl Default for Behaviour {
             high_spread: 0.1,
             turn_forehand: (0.5, 1.0),
             turn_backhand: (1.0, 1.7),
-            against_turn: 0.15,
             mishits: 0.08,
             volley_home: 4.0,
             volley_depth: 0.22,
             volley_low: 0.1,
-            serve_spread: 0.63,
+            serve_spread: 0.65,
             recovery: 1.0,
             ready: 0.05,
             prior_slice: 0.1,

@@ -10,7 +10,7 @@ use super::{
 use crate::{player::Wing, scatter::Delivery};
 
 /// From contacts at most this far from the net on a full court a player may stay at the net, m.
-const COME_IN_DEPTH: f32 = 9.0;
+const COME_IN_DEPTH: f32 = 10.0;
 /// Time to spare that parts a hurried striker from one with time, s.
 const HURRIED: f32 = 0.3;
 /// Spreads of the landing place for which the worth is averaged in advance: depth and side, m.
@@ -309,7 +309,6 @@ impl Duel<'_> {
             topspin: family.topspin,
             pressure,
             turn: f64::from(turn),
-            outward: f64::from(path.direction[0].atan2(path.direction[1])) * self.strokes.player.outward(wing),
             height: f64::from(contact[2]),
             depth: f64::from(contact[1]),
             elevation: f64::from(path.elevation),

@@ -48,7 +48,6 @@ fn delivery() -> impl Strategy<Value = Delivery> {
         topspin,
         pressure,
         turn,
-        outward: 0.3 * turn - 0.2,
         height,
         depth,
         elevation,

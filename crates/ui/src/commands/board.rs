@@ -9,10 +9,28 @@ use super::{
 use crate::theme::icons::Icon;
 
 /// In the order of [`BoardCommand`].
-pub static ENTRIES: [Spec; 17] = [
+pub static ENTRIES: [Spec; 22] = [
     entry(Command::Board(BoardCommand::NewBoard), Menu::Board, "New board", "Start from an empty board with one shot")
         .keys(CTRL, Key::N)
         .icon(Icon::NewBoard),
+    entry(
+        Command::Board(BoardCommand::NewRed),
+        Menu::Board,
+        "New board, Red",
+        "Start on the 11 m court with its ball and two players of about 8",
+    ),
+    entry(
+        Command::Board(BoardCommand::NewOrange),
+        Menu::Board,
+        "New board, Orange",
+        "Start on the 18 m court with its ball and two players of about 10",
+    ),
+    entry(
+        Command::Board(BoardCommand::NewGreen),
+        Menu::Board,
+        "New board, Green",
+        "Start on the full court with the Green ball and two players of about 12",
+    ),
     entry(Command::Board(BoardCommand::DemoBoard), Menu::Board, "Demo board", "Open the board that explains the idea"),
     entry(Command::Board(BoardCommand::Open), Menu::Board, "Open…", "Open a board from a file")
         .keys(CTRL, Key::O)
@@ -29,8 +47,8 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::Export),
         Menu::Board,
-        "Sheet or picture…",
-        "Make a sheet to print, a picture or a moving picture",
+        "Export…",
+        "Make a sheet to print, a picture or an animation",
     )
     .keys(CTRL, Key::E)
     .group()
@@ -55,7 +73,7 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::SwapHitter),
         Menu::Edit,
-        "Hand the ball to the other side",
+        "Swap ends",
         "The other player hits, from the same picture turned round",
     )
     .keys(PLAIN, Key::X)
@@ -64,15 +82,27 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::Mirror),
         Menu::Edit,
-        "Mirror left and right",
-        "Mirror the court and both players' hands",
+        "Mirror this page",
+        "Left and right change on this page; the players keep their hands",
     )
     .keys(PLAIN, Key::M)
     .icon(Icon::Mirror),
     entry(
+        Command::Board(BoardCommand::MirrorBoard),
+        Menu::Edit,
+        "Mirror all pages",
+        "Left and right change on every page; the players keep their hands",
+    ),
+    entry(
+        Command::Board(BoardCommand::SwapHands),
+        Menu::Edit,
+        "Change both players' hands",
+        "A right-hander becomes a left-hander, and the other way round",
+    ),
+    entry(
         Command::Board(BoardCommand::ResetReceipt),
         Menu::Edit,
-        "Let the opponent choose the contact",
+        "Automatic contact point",
         "Put the opponent's contact back where it serves them best",
     )
     .keys(PLAIN, Key::R)
@@ -89,8 +119,8 @@ pub static ENTRIES: [Spec; 17] = [
     entry(
         Command::Board(BoardCommand::Snap),
         Menu::Edit,
-        "Hold by the lines",
-        "Dragged things are held lightly by the lines of the court",
+        "Snap to lines",
+        "What is dragged snaps to the lines of the court",
     )
     .keys(PLAIN, Key::L)
     .icon(Icon::Snap)

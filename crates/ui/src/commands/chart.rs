@@ -13,8 +13,8 @@ pub static ENTRIES: [Spec; 13] = [
     entry(
         Command::Chart(ChartCommand::Room),
         Menu::Chart,
-        "Chart room",
-        "What really happened: note matches, and audit them",
+        "Match analysis",
+        "What really happened: note matches, and see where the players stood",
     )
     .keys(SHIFT, Key::M)
     .on(|f| f.chart.open),
@@ -29,7 +29,7 @@ pub static ENTRIES: [Spec; 13] = [
     entry(
         Command::Chart(ChartCommand::Audit),
         Menu::Chart,
-        "Audit the chart",
+        "Positioning report",
         "Where players stood against where they should have stood",
     )
     .keys(CTRL_SHIFT, Key::A)
@@ -37,8 +37,8 @@ pub static ENTRIES: [Spec; 13] = [
     entry(
         Command::Chart(ChartCommand::Measure),
         Menu::Chart,
-        "Measure players",
-        "Players from sprints, a speed gun and a target test, and their habits",
+        "Player tests",
+        "Players from sprints, a speed gun and a target test, and their shot patterns",
     )
     .on(|f| f.chart.open && f.chart.tab == Tab::Measure),
     entry(
@@ -74,23 +74,23 @@ pub static ENTRIES: [Spec; 13] = [
     entry(
         Command::Chart(ChartCommand::Shots),
         Menu::Chart,
-        "Export the audit shot by shot…",
-        "Write every audited shot to a CSV file",
+        "Export the report shot by shot…",
+        "Write every shot of the report to a CSV file",
     )
     .group()
     .when(|f| !f.busy && f.chart.audited),
     entry(
         Command::Chart(ChartCommand::Summary),
         Menu::Chart,
-        "Export the audit group by group…",
+        "Export the report group by group…",
         "Write the figures of every group to a CSV file",
     )
     .when(|f| !f.busy && f.chart.audited),
     entry(
         Command::Chart(ChartCommand::Report),
         Menu::Chart,
-        "Export the audit as PDF…",
-        "Write a report of the audit to be printed",
+        "Export the report as PDF…",
+        "Write the report to be printed",
     )
     .when(|f| !f.busy && f.chart.audited),
 ];

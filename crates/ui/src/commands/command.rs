@@ -32,6 +32,9 @@ pub enum Command {
 #[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
 pub enum BoardCommand {
     NewBoard,
+    NewRed,
+    NewOrange,
+    NewGreen,
     DemoBoard,
     Open,
     Save,
@@ -43,6 +46,8 @@ pub enum BoardCommand {
     Redo,
     SwapHitter,
     Mirror,
+    MirrorBoard,
+    SwapHands,
     ResetReceipt,
     ResetHitter,
     Snap,
@@ -182,6 +187,9 @@ pub enum DrawCommand {
     InkOther,
     InkBall,
     InkWarning,
+    CutMarks,
+    CopyMarks,
+    PasteMarks,
     DuplicateMarks,
     DeleteMarks,
     ChooseAllMarks,

@@ -16,8 +16,8 @@ pub static ENTRIES: [Spec; 11] = [
     entry(
         Command::Compare(CompareCommand::Compare),
         Menu::Compare,
-        "Weigh the shots",
-        "Weigh the shots from this contact against each other",
+        "Compare shots",
+        "Compare the shots from this contact with each other",
     )
     .keys(PLAIN, Key::W)
     .icon(Icon::Compare)

@@ -23,7 +23,7 @@ pub static ENTRIES: [Spec; 2] = [
     entry(
         Command::Library(LibraryCommand::LeftWork),
         Menu::Board,
-        "Unsaved work left behind…",
+        "Recover unsaved boards…",
         "Copies that were kept when a window stopped",
     ),
 ];

@@ -4,7 +4,7 @@ use egui::Key;
 
 use super::{
     command::{Command, PageCommand},
-    spec::{CTRL, CTRL_SHIFT, Menu, PLAIN, SHIFT, Spec, entry},
+    spec::{CTRL, CTRL_SHIFT, Menu, PLAIN, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
@@ -13,7 +13,7 @@ pub static ENTRIES: [Spec; 10] = [
     entry(Command::Page(PageCommand::NextPage), Menu::Page, "Next page", "Turn to the page after this one")
         .keys(PLAIN, Key::PageDown)
         .when(|f| f.rally.at.page + 1 < f.rally.pages),
-    entry(Command::Page(PageCommand::PreviousPage), Menu::Page, "Page before", "Turn to the page before this one")
+    entry(Command::Page(PageCommand::PreviousPage), Menu::Page, "Previous page", "Turn to the page before this one")
         .keys(PLAIN, Key::PageUp)
         .when(|f| f.rally.at.page > 0),
     entry(Command::Page(PageCommand::AddPage), Menu::Page, "Add a page", "Put a new page with one shot after this one")
@@ -44,7 +44,7 @@ pub static ENTRIES: [Spec; 10] = [
         .icon(Icon::Bin)
         .when(|f| f.rally.pages > 1),
     entry(Command::Page(PageCommand::PageUp), Menu::Page, "Move the page up", "Exchange this page with the one before")
-        .keys(SHIFT, Key::PageUp)
+        .keys(CTRL_SHIFT, Key::PageUp)
         .group()
         .when(|f| f.rally.at.page > 0),
     entry(
@@ -53,7 +53,7 @@ pub static ENTRIES: [Spec; 10] = [
         "Move the page down",
         "Exchange this page with the one after",
     )
-    .keys(SHIFT, Key::PageDown)
+    .keys(CTRL_SHIFT, Key::PageDown)
     .when(|f| f.rally.at.page + 1 < f.rally.pages),
     entry(Command::Page(PageCommand::ShowPages), Menu::View, "Pages", "Show or hide the pages at the left")
         .keys(CTRL, Key::P)

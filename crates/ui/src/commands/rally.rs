@@ -5,7 +5,7 @@ use standpoint_board::playback::Pace;
 
 use super::{
     command::{Command, RallyCommand},
-    spec::{CTRL, Menu, PLAIN, SHIFT, Spec, entry},
+    spec::{CTRL, CTRL_SHIFT, Menu, PLAIN, SHIFT, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
@@ -15,7 +15,7 @@ pub static ENTRIES: [Spec; 19] = [
         .keys(PLAIN, Key::Period)
         .icon(Icon::Next)
         .when(|f| f.rally.at.shot + 1 < f.rally.shots),
-    entry(Command::Rally(RallyCommand::PreviousShot), Menu::Rally, "Shot before", "Look at the shot before this one")
+    entry(Command::Rally(RallyCommand::PreviousShot), Menu::Rally, "Previous shot", "Look at the shot before this one")
         .keys(PLAIN, Key::Comma)
         .icon(Icon::Previous)
         .when(|f| f.rally.at.shot > 0),
@@ -50,7 +50,7 @@ pub static ENTRIES: [Spec; 19] = [
     entry(
         Command::Rally(RallyCommand::Follow),
         Menu::Rally,
-        "Follow the shot before",
+        "Continue from previous shot",
         "Start where the shot before was met; a shot whose contact was dragged starts by itself",
     )
     .keys(PLAIN, Key::G)
@@ -63,7 +63,7 @@ pub static ENTRIES: [Spec; 19] = [
         "Coach the other player",
         "The sentence over the court speaks to the other player",
     )
-    .keys(PLAIN, Key::O)
+    .keys(CTRL_SHIFT, Key::O)
     .icon(Icon::Coach)
     .group(),
     entry(
@@ -115,7 +115,7 @@ pub static ENTRIES: [Spec; 19] = [
     )
     .icon(Icon::Close)
     .when(|f| f.rally.playback.time.is_some()),
-    entry(Command::Rally(RallyCommand::Loop), Menu::Rally, "Play again and again", "Start again at the end")
+    entry(Command::Rally(RallyCommand::Loop), Menu::Rally, "Loop", "Start again at the end")
         .keys(SHIFT, Key::L)
         .icon(Icon::Loop)
         .on(|f| f.rally.playback.looping),

@@ -6,12 +6,12 @@ use standpoint_workbench::sketch::tool::Tool;
 
 use super::{
     command::{Command, DrawCommand},
-    spec::{Menu, PLAIN, SHIFT, Spec, entry},
+    spec::{CTRL, Menu, PLAIN, SHIFT, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
 /// In the order of [`DrawCommand`].
-pub static ENTRIES: [Spec; 27] = [
+pub static ENTRIES: [Spec; 30] = [
     entry(
         Command::Draw(DrawCommand::ToolHand),
         Menu::Draw,
@@ -20,14 +20,14 @@ pub static ENTRIES: [Spec; 27] = [
     )
     .icon(Icon::Hand)
     .on(|f| f.sketch.tool.is_none()),
-    entry(Command::Draw(DrawCommand::ToolSelect), Menu::Draw, "Choose marks", "Choose, move and copy what is drawn")
+    entry(Command::Draw(DrawCommand::ToolSelect), Menu::Draw, "Select", "Select, move and copy what is drawn")
         .keys(PLAIN, Key::Q)
         .icon(Icon::Select)
         .on(|f| f.sketch.tool == Some(Tool::Select)),
     entry(
         Command::Draw(DrawCommand::ToolBallWay),
         Menu::Draw,
-        "Way of a ball",
+        "Ball path",
         "A solid arrow; pull its middle to bend it",
     )
     .keys(PLAIN, Key::Z)
@@ -36,7 +36,7 @@ pub static ENTRIES: [Spec; 27] = [
     entry(
         Command::Draw(DrawCommand::ToolPlayerWay),
         Menu::Draw,
-        "Way of a player",
+        "Player path",
         "A dashed arrow; pull its middle to bend it",
     )
     .keys(PLAIN, Key::Y)
@@ -46,7 +46,7 @@ pub static ENTRIES: [Spec; 27] = [
         .keys(PLAIN, Key::S)
         .icon(Icon::Pen)
         .on(|f| f.sketch.tool == Some(Tool::Pen)),
-    entry(Command::Draw(DrawCommand::ToolWords), Menu::Draw, "Words", "Write on the court")
+    entry(Command::Draw(DrawCommand::ToolWords), Menu::Draw, "Text", "Write on the court")
         .keys(SHIFT, Key::W)
         .icon(Icon::Words)
         .on(|f| f.sketch.tool == Some(Tool::Words)),
@@ -61,7 +61,7 @@ pub static ENTRIES: [Spec; 27] = [
     entry(
         Command::Draw(DrawCommand::ToolPerson),
         Menu::Draw,
-        "Figure with a letter",
+        "Player",
         "Place players and helpers, each with a letter",
     )
     .keys(SHIFT, Key::F)
@@ -82,49 +82,82 @@ pub static ENTRIES: [Spec; 27] = [
     entry(
         Command::Draw(DrawCommand::NextInk),
         Menu::Draw,
-        "Next ink",
-        "Draw, or mark what is chosen, with the next meaning",
+        "Next colour",
+        "Draw with the next colour, or give it to what is selected",
     )
     .keys(SHIFT, Key::I)
     .group(),
-    entry(Command::Draw(DrawCommand::InkPlain), Menu::Draw, "Plain ink", "Without a meaning of its own")
+    entry(Command::Draw(DrawCommand::InkPlain), Menu::Draw, "Plain colour", "Without a meaning of its own")
         .on(|f| f.sketch.ink == Ink::Plain),
-    entry(Command::Draw(DrawCommand::InkCoached), Menu::Draw, "Ink of the coached player", "Light, with a disc")
+    entry(Command::Draw(DrawCommand::InkCoached), Menu::Draw, "Colour of the coached player", "Light, with a disc")
         .on(|f| f.sketch.ink == Ink::Coached),
     entry(
         Command::Draw(DrawCommand::InkOther),
         Menu::Draw,
-        "Ink of the other player",
+        "Colour of the other player",
         "Dark, with a square on its corner",
     )
     .on(|f| f.sketch.ink == Ink::Other),
-    entry(Command::Draw(DrawCommand::InkBall), Menu::Draw, "Ink of the ball", "In the colour of the ball, with a ring")
-        .on(|f| f.sketch.ink == Ink::Ball),
+    entry(
+        Command::Draw(DrawCommand::InkBall),
+        Menu::Draw,
+        "Colour of the ball",
+        "In the colour of the ball, with a ring",
+    )
+    .on(|f| f.sketch.ink == Ink::Ball),
     entry(
         Command::Draw(DrawCommand::InkWarning),
         Menu::Draw,
-        "Ink to watch out",
+        "Warning colour",
         "In the colour of a warning, with a triangle",
     )
     .on(|f| f.sketch.ink == Ink::Warning),
     entry(
+        Command::Draw(DrawCommand::CutMarks),
+        Menu::Draw,
+        "Cut marks",
+        "Put the selected marks on the clipboard only",
+    )
+    .keys(CTRL, Key::X)
+    .group()
+    .when(|f| f.sketch.chosen > 0),
+    entry(
+        Command::Draw(DrawCommand::CopyMarks),
+        Menu::Draw,
+        "Copy marks",
+        "Put the selected marks on the clipboard, for another page or window too",
+    )
+    .keys(CTRL, Key::C)
+    .when(|f| f.sketch.chosen > 0),
+    entry(
+        Command::Draw(DrawCommand::PasteMarks),
+        Menu::Draw,
+        "Paste marks",
+        "Put the marks of the clipboard on this page",
+    )
+    .keys(CTRL, Key::V),
+    entry(
         Command::Draw(DrawCommand::DuplicateMarks),
         Menu::Draw,
-        "Copy the chosen marks",
+        "Duplicate the selected marks",
         "Put a copy beside them; Ctrl+D does it too",
     )
     .keys(SHIFT, Key::D)
     .icon(Icon::Duplicate)
-    .group()
     .when(|f| f.sketch.chosen > 0),
-    entry(Command::Draw(DrawCommand::DeleteMarks), Menu::Draw, "Delete the chosen marks", "The Delete key does it too")
-        .icon(Icon::Bin)
-        .when(|f| f.sketch.chosen > 0),
+    entry(
+        Command::Draw(DrawCommand::DeleteMarks),
+        Menu::Draw,
+        "Delete the selected marks",
+        "The Delete key does it too",
+    )
+    .icon(Icon::Bin)
+    .when(|f| f.sketch.chosen > 0),
     entry(
         Command::Draw(DrawCommand::ChooseAllMarks),
         Menu::Draw,
-        "Choose all marks",
-        "Choose everything drawn on this page",
+        "Select all marks",
+        "Select everything drawn on this page",
     )
     .keys(SHIFT, Key::Q)
     .when(|f| f.sketch.marks > 0),
@@ -132,24 +165,19 @@ pub static ENTRIES: [Spec; 27] = [
         Command::Draw(DrawCommand::SwapPattern),
         Menu::Draw,
         "Solid or dashed",
-        "Make the chosen ways those of the player or the ball",
+        "Make the selected paths those of a player or of a ball",
     )
     .keys(SHIFT, Key::S)
     .when(|f| f.sketch.chosen > 0),
-    entry(
-        Command::Draw(DrawCommand::ShowDrill),
-        Menu::View,
-        "Cones, persons and zones",
-        "Show or hide what a drill is set up with",
-    )
-    .group()
-    .on(|f| f.sketch.shows(Layer::Drill)),
+    entry(Command::Draw(DrawCommand::ShowDrill), Menu::View, "Equipment", "Show or hide what a drill is set up with")
+        .group()
+        .on(|f| f.sketch.shows(Layer::Drill)),
     entry(Command::Draw(DrawCommand::ShowSketch), Menu::View, "Lines and arrows", "Show or hide what is drawn by hand")
         .on(|f| f.sketch.shows(Layer::Sketch)),
     entry(
         Command::Draw(DrawCommand::ShowWords),
         Menu::View,
-        "Words on the court",
+        "Text on the court",
         "Show or hide what is written on the court",
     )
     .on(|f| f.sketch.shows(Layer::Notes)),

@@ -58,11 +58,11 @@ impl Menu {
             Self::Draw => text_in("menu", "Draw"),
             Self::Rally => text_in("menu", "Rally"),
             Self::Page => text_in("menu", "Page"),
-            Self::Compare => text_in("menu", "Weigh"),
+            Self::Compare => text_in("menu", "Compare"),
             Self::Chart => text_in("menu", "Chart"),
             Self::Teach => text_in("menu", "Teach"),
             Self::View => text_in("menu", "View"),
-            Self::Look => text_in("menu", "Look"),
+            Self::Look => text_in("menu", "Appearance"),
             Self::Help => text_in("menu", "Help"),
         }
     }

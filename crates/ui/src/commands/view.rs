@@ -111,7 +111,7 @@ pub static ENTRIES: [Spec; 19] = [
     entry(
         Command::View(ViewCommand::ShowWedge),
         Menu::View,
-        "Wedge of directions",
+        "Angle of replies",
         "Show the directions left to the opponent",
     )
     .keys(PLAIN, Key::Num2)
@@ -128,11 +128,11 @@ pub static ENTRIES: [Spec; 19] = [
         Command::View(ViewCommand::ShowBisector),
         Menu::View,
         "Bisector",
-        "Show the middle of the wedge, the simple rule to teach",
+        "Show the middle of the opponent's angle, the simple rule to teach",
     )
     .keys(PLAIN, Key::Num4)
     .on(|f| f.settings.layers.bisector),
-    entry(Command::View(ViewCommand::ShowRun), Menu::View, "Recovery run", "Show the way to the spot")
+    entry(Command::View(ViewCommand::ShowRun), Menu::View, "Recovery", "Show the way to the spot")
         .keys(PLAIN, Key::Num5)
         .on(|f| f.settings.layers.run),
 ];

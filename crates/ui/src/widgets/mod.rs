@@ -1,6 +1,7 @@
 //! The building blocks of panels and dialogs.
 
 pub mod ends;
+pub mod list;
 pub mod menu;
 pub mod mini;
 pub mod plot;

@@ -1,7 +1,7 @@
 //! What the plots share.
 
-use egui::{Id, Ui, accesskit::Role};
-use egui_plot::{GridMark, Plot};
+use egui::{Id, Rangef, Ui, accesskit::Role};
+use egui_plot::{AxisHints, GridMark, Plot};
 use standpoint_language::decimal;
 
 /// A static plot.
@@ -16,8 +16,15 @@ pub fn still(id: &str, height: f32) -> Plot<'static> {
         .allow_double_click_reset(false)
         .show_background(false)
         .label_formatter(|_| None)
-        .x_axis_formatter(|mark, _| number(mark))
-        .y_axis_formatter(|mark, _| number(mark))
+        .custom_x_axes(vec![legible(AxisHints::new_x(), 34.0).formatter(|mark, _| number(mark))])
+        .custom_y_axes(vec![legible(AxisHints::new_y(), 18.0).formatter(|mark, _| number(mark))])
+}
+
+/// An axis whose numbers stand in full ink wherever there is room for them, this many points from the next; the toolkit
+/// lets them fade where they are close, below a contrast that can be read.
+#[must_use]
+pub fn legible(axis: AxisHints<'_>, apart: f32) -> AxisHints<'_> {
+    axis.label_spacing(Rangef::new(apart, apart))
 }
 
 /// The number at a grid line, with as many figures as the distance to the next one needs.

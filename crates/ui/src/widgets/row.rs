@@ -9,6 +9,7 @@ use egui::{
 use standpoint_language::{decimal, parse_decimal, text, tr};
 use standpoint_workbench::explain::ExplainStep;
 
+use super::list;
 use crate::{
     explain,
     theme::{Theme, style},
@@ -124,11 +125,15 @@ pub fn choice<T: PartialEq + Copy>(
         .width(width)
         .selected_text(name(current))
         .show_ui(ui, |ui| {
-            for item in all {
-                if ui.selectable_label(*item == current, name(*item)).clicked() && *item != current {
+            let mut entry = |item: &T| {
+                let entry = ui.selectable_label(*item == current, name(*item));
+                if entry.clicked() && *item != current {
                     value = Some(*item);
                 }
-            }
+                entry
+            };
+            let entries: Vec<Response> = all.iter().map(&mut entry).collect();
+            list::arrows(ui, &entries);
         })
         .response;
     Changed { response, ended: value.is_some(), value }
@@ -150,6 +155,24 @@ pub struct Quantity {
 
 /// A slider with a field to type into; the value is in the person's unit.
 pub fn slider(ui: &mut Ui, q: Quantity) -> Changed<f64> {
+    let unit = q.unit;
+    slider_as(ui, q, decimal, move |typed| typed_number(typed, unit))
+}
+
+/// A slider for a value with two named directions, of which the row names the current one: it shows no sign. A typed
+/// number counts in that direction.
+pub fn two_way_slider(ui: &mut Ui, q: Quantity) -> Changed<f64> {
+    let (unit, way) = (q.unit, if q.value < 0.0 { -1.0 } else { 1.0 });
+    let typed = move |typed: &str| typed_number(typed, unit).map(|value| way * value);
+    slider_as(ui, q, |value, figures| decimal(value.abs(), figures), typed)
+}
+
+fn slider_as(
+    ui: &mut Ui,
+    q: Quantity,
+    written: impl Fn(f64, usize) -> String,
+    typed: impl Fn(&str) -> Option<f64>,
+) -> Changed<f64> {
     // A value between steps or out of bounds, from a rally or another unit, is shown at the nearest
     // step; only input of a person is a change.
     let (least, most) = (*q.range.start(), *q.range.end());
@@ -164,8 +187,8 @@ pub fn slider(ui: &mut Ui, q: Quantity) -> Changed<f64> {
             .step_by(q.step)
             .fixed_decimals(q.figures)
             .suffix(format!(" {}", q.unit))
-            .custom_formatter(|value, figures| decimal(value, *figures.end()))
-            .custom_parser(|typed| typed_number(typed, q.unit))
+            .custom_formatter(|value, figures| written(value, *figures.end()))
+            .custom_parser(typed)
             .clamping(egui::SliderClamping::Always),
     );
     let ended = response.drag_stopped() || response.lost_focus();

@@ -9,7 +9,7 @@ use crate::theme::Theme;
 pub fn ui(ui: &mut Ui, comparing: bool, theme: &Theme) -> Option<bool> {
     let faces = [
         (false, text("Answer"), text("Where to stand after the shot that is drawn")),
-        (true, text("Weigh"), text("The shots from this contact against each other")),
+        (true, text("Compare"), text("The shots from this contact against each other")),
     ];
     let chosen = super::row::inset(ui, theme, |ui| row(ui, theme, comparing, &faces));
     ui.add_space(theme.m.space.small);

@@ -50,9 +50,9 @@ impl ChartFile {
             Self::Save => text("Save the chart"),
             Self::Import => text("Import shots from a CSV file"),
             Self::BadRows => text("Save the list of bad rows"),
-            Self::Shots => text("Export the audit shot by shot"),
-            Self::Summary => text("Export the audit group by group"),
-            Self::Report => text("Export the audit as PDF"),
+            Self::Shots => text("Export the report shot by shot"),
+            Self::Summary => text("Export the report group by group"),
+            Self::Report => text("Export the report as PDF"),
         }
     }
 

@@ -7,7 +7,10 @@ use standpoint_charting::{
     import::Column,
     report::names,
 };
+use standpoint_geometry::situation::Stroke;
 use standpoint_language::text;
+
+use crate::words;
 
 /// Where a shot goes, inside a sentence.
 #[must_use]
@@ -18,10 +21,30 @@ pub fn direction(direction: Direction) -> &'static str {
         Direction::Middle => text("through the middle"),
         Direction::InsideOut => text("inside-out"),
         Direction::InsideIn => text("inside-in"),
-        Direction::ServeMiddle => text("serve to the middle"),
+        Direction::ServeMiddle => text("serve down the T"),
         Direction::ServeBody => text("serve at the body"),
         Direction::ServeWide => text("serve wide"),
     }
+}
+
+/// A shot in a table: `Topspin drive, cross-court`, `Serve wide`.
+#[must_use]
+pub fn struck(stroke: Stroke, way: Direction) -> String {
+    match way {
+        Direction::ServeMiddle => text("Serve down the T").to_owned(),
+        Direction::ServeBody => text("Serve at the body").to_owned(),
+        Direction::ServeWide => text("Serve wide").to_owned(),
+        way => format!("{}, {}", words::stroke(stroke), direction(way)),
+    }
+}
+
+/// The same from the names of reports for programs, inside a sentence: `topspin, cross-court`, `serve wide`.
+#[must_use]
+pub fn struck_named(stroke: &str, way: &str) -> String {
+    if way.starts_with("serve_") {
+        return group(way).into_owned();
+    }
+    format!("{}, {}", group(stroke), group(way))
 }
 
 /// What came of a shot that was not judged.
@@ -37,7 +60,7 @@ pub fn group(name: &str) -> Cow<'static, str> {
         "topspin" => text("topspin"),
         "flat" => text("flat"),
         "slice" => text("slice"),
-        "drop" => text("drop"),
+        "drop" => text("drop shot"),
         "lob" => text("lob"),
         "volley" => text("volley"),
         "overhead" => text("overhead"),
@@ -46,13 +69,13 @@ pub fn group(name: &str) -> Cow<'static, str> {
         "serve_ad" => text("serve from the ad side"),
         "forehand" => text("forehand"),
         "backhand" => text("backhand"),
-        "cross_court" => text("cross court"),
+        "cross_court" => text("cross-court"),
         "down_the_line" => text("down the line"),
         "middle" => text("middle"),
-        "inside_out" => text("inside out"),
-        "inside_in" => text("inside in"),
-        "serve_middle" => text("serve middle"),
-        "serve_body" => text("serve body"),
+        "inside_out" => text("inside-out"),
+        "inside_in" => text("inside-in"),
+        "serve_middle" => text("serve down the T"),
+        "serve_body" => text("serve at the body"),
         "serve_wide" => text("serve wide"),
         "left" => text("left"),
         "right" => text("right"),
@@ -63,10 +86,10 @@ pub fn group(name: &str) -> Cow<'static, str> {
         "junior_girl" => text("junior girl"),
         "junior_boy" => text("junior boy"),
         "improver" => text("improver"),
-        "club" => text("club"),
-        "tournament" => text("tournament"),
-        "pro_woman" => text("pro woman"),
-        "pro_man" => text("pro man"),
+        "club" => text("club player"),
+        "tournament" => text("competitive adult"),
+        "pro_woman" => text("professional, women"),
+        "pro_man" => text("professional, men"),
         "wheelchair" => text("wheelchair"),
         "winner" => text("winner"),
         "no_reply" => text("no reply"),

@@ -117,7 +117,9 @@ impl Worker {
             Err(TryRecvError::Empty) => None,
             Err(TryRecvError::Disconnected) => {
                 let wished = self.job.take().is_some_and(|job| job.stop.load(Ordering::Relaxed));
-                (!wished).then(|| Err(text("the audit stopped by itself; please report this chart").to_owned()))
+                (!wished).then(|| {
+                    Err(text("the report stopped by itself; please tell whoever looks after the program").to_owned())
+                })
             }
         }
     }

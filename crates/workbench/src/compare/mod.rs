@@ -13,6 +13,9 @@ pub mod task;
 pub mod words;
 pub mod worker;
 
+use standpoint_board::ShotSpec;
+use standpoint_geometry::situation::ReadyArea;
+
 use crate::{session::Session, settings::Settings};
 use scheduler::{CompareScheduler, Needs, Row};
 use state::{Change, CompareState, Page};
@@ -119,8 +122,19 @@ impl Comparison {
     }
 }
 
+/// What makes an approach of the shot that is none, and the other way round. A shot that would be followed to the net
+/// anyway is kept from it.
+#[must_use]
+pub fn approach_or_not(session: &Session) -> Option<ReadyArea> {
+    if !is_approach(session) {
+        return Some(ReadyArea::Net);
+    }
+    let usual = session.shot().map(|spec| session.board().ready_area(&ShotSpec { recover_in: None, ..*spec }));
+    (usual == Some(ReadyArea::Net)).then_some(ReadyArea::Anywhere)
+}
+
 /// Whether the shot is an approach: the hitter follows it to the net.
 #[must_use]
 pub fn is_approach(session: &Session) -> bool {
-    session.board().settings.ready == standpoint_geometry::situation::ReadyArea::Net
+    session.situation().is_some_and(|situation| situation.settings.ready == ReadyArea::Net)
 }

@@ -48,14 +48,14 @@ pub fn verdict(beside: &[&Row], units: Units) -> (String, String) {
     // Stable, so that shots worth the same keep the order of the list.
     playable.sort_by(|a, b| b.2.total_cmp(&a.2));
     match &playable[..] {
-        [] if beside.is_empty() => (text("Tick the shots to weigh against each other").to_owned(), String::new()),
+        [] if beside.is_empty() => (text("Tick the shots to compare").to_owned(), String::new()),
         [] if beside.iter().any(|row| row.weighed().is_none()) => {
-            (text("Weighing the shots …").to_owned(), String::new())
+            (text("Comparing the shots …").to_owned(), String::new())
         }
         [] => (text("None of these shots can be played from here").to_owned(), text("The list says why").to_owned()),
         [(row, _, win)] => (
-            tr!("{} wins {} points in 100", capital(&name(row.item)), words::points(*win)),
-            text("Tick another shot that can be played to weigh it against this one").to_owned(),
+            tr!("{} wins {}", capital(&name(row.item)), words::of_hundred(*win)),
+            text("Tick another shot that can be played to compare it with this one").to_owned(),
         ),
         [(best, a, win), (next, b, other), ..] => {
             (ranking(best.item, *win, next.item, *other), reasons(b, a, next.item, units))
@@ -270,7 +270,7 @@ mod tests {
         let (mut scheduler, mut solver, state) = (CompareScheduler::default(), Solver::new(), CompareState::default());
         let situation = Board::demo().situation(0, 0).unwrap();
         let needs = Needs { compare: true, ..Needs::default() };
-        assert_eq!(verdict(&[], Units::Metres).0, "Tick the shots to weigh against each other");
+        assert_eq!(verdict(&[], Units::Metres).0, "Tick the shots to compare");
         let (orders, _) = scheduler.update(0.0, Some(&situation), &state, needs);
         for work in orders[0].works.clone() {
             let piece = work.done(&mut solver, &|| false).unwrap();

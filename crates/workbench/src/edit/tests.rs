@@ -1,3 +1,5 @@
+use std::sync::Arc;
+
 use standpoint_board::marks::{Form, Ink, Layer};
 
 use super::*;
@@ -6,7 +8,7 @@ const HERE: Selection = Selection { page: 0, shot: 0 };
 
 #[test]
 fn mirroring_and_swapping_twice_change_nothing() {
-    for edit in [Edit::Mirror, Edit::SwapEnds] {
+    for edit in [Edit::Mirror, Edit::MirrorBoard, Edit::SwapHands, Edit::SwapEnds] {
         let mut board = Board::demo();
         edit.apply(&mut board, HERE);
         assert_ne!(board, Board::demo());
@@ -72,4 +74,34 @@ fn what_is_drawn_comes_along_to_a_smaller_court_and_can_be_saved() {
     );
     let bytes = standpoint_board::file::to_text(&board).unwrap();
     assert!(!bytes.is_empty());
+}
+
+#[test]
+fn mirroring_a_page_leaves_the_other_pages_and_the_hands_alone() {
+    let mut board = Board::demo();
+    board.duplicate_page(0);
+    let before = board.clone();
+    Edit::Mirror.apply(&mut board, Selection { page: 1, shot: 0 });
+    assert_eq!(board.pages[0], before.pages[0]);
+    assert_eq!(*board.pages[1], before.pages[1].mirrored());
+    assert_eq!((&board.near, &board.far), (&before.near, &before.far));
+    Edit::MirrorBoard.apply(&mut board, HERE);
+    assert_eq!((&board.pages[0], &board.pages[1]), (&Arc::new(before.pages[0].mirrored()), &before.pages[1]));
+    assert_eq!((&board.near, &board.far), (&before.near, &before.far));
+    Edit::SwapHands.apply(&mut board, HERE);
+    assert_eq!(board.near.hand, before.near.hand.mirrored());
+    assert_eq!(board.far.hand, before.far.hand.mirrored());
+}
+
+#[test]
+fn a_new_board_of_a_stage_has_its_court_ball_and_players_and_an_answer() {
+    for stage in [Stage::Green, Stage::Orange, Stage::Red] {
+        let board = board_of_stage(stage);
+        assert_eq!((board.court.stage, board.ball), (stage, ball_of(stage)));
+        assert_eq!(board.near.level(), board.far.level());
+        assert_ne!(board.near.level(), Board::blank().near.level());
+        let answer = standpoint_geometry::solver::solve(&board.situation(0, 0).unwrap());
+        assert!(answer.as_ref().is_ok_and(|answer| answer.play().is_some()), "{stage:?}: {answer:?}");
+        assert!(standpoint_board::file::to_text(&board).is_ok());
+    }
 }

@@ -90,7 +90,6 @@ fn effort(situation: &Situation) -> f64 {
         topspin: shot.topspin,
         pressure: situation.hitter_pressure,
         turn: 0.0,
-        outward: 0.0,
         height: shot.contact.z,
         depth: shot.contact.y.abs(),
         elevation: 0.0,
@@ -145,7 +144,7 @@ fn meeting(answer: &Answer, session: &Session) -> Option<Vec<String>> {
 
 fn replies(play: &Play, session: &Session) -> Vec<String> {
     let mut said = vec![tr!(
-        "{} replies were weighed: every stroke, speed and spin they have from there, to places all over your side. The more points a reply wins them, the more often they choose it; but they do not always choose the best.",
+        "{} replies were considered: every stroke, speed and spin they have from there, to places all over your side. The more points a reply wins them, the more often they choose it; but they do not always choose the best.",
         standpoint_language::whole(play.replies_weighed)
     )];
     for (number, reply) in session.best().into_iter().enumerate() {
@@ -215,7 +214,7 @@ fn rules(play: &Play, session: &Session) -> Vec<String> {
     let units = session.units();
     vec![
         tr!(
-            "With you in the middle of the court, as deep, they win {0} points in 100: {1} against the spot.",
+            "With you in the middle of the court, at the same depth, they win {0} points in 100: {1} against the spot.",
             words::points(play.middle.exposure),
             words::more_points(play.middle.exposure - play.spot.exposure)
         ),

@@ -60,7 +60,7 @@ impl ExplainStep {
             Self::Exposure => text("What a place costs"),
             Self::Spot => text("The spot and the zone"),
             Self::Rules => text("The middle and the bisector"),
-            Self::Recovery => text("The recovery run"),
+            Self::Recovery => text("The recovery"),
         }
     }
 }

@@ -3,7 +3,7 @@
 use glam::DVec2;
 use standpoint_board::{
     Board,
-    marks::{Form, Ink, Layer, MarkId, Marks, Pattern},
+    marks::{Form, Ink, Layer, Mark, MarkId, Marks, Pattern},
 };
 use standpoint_language::mark;
 
@@ -21,6 +21,9 @@ pub enum Draw {
     Shift(Vec<MarkId>, DVec2),
     /// Copies marks; the copies are chosen.
     Copy(Vec<MarkId>, DVec2),
+    /// Puts marks on the page, with their layers in sight; they are chosen. Those that would lie on the very marks that
+    /// they are copies of are put beside them.
+    Paste(Vec<Mark>),
     /// Takes marks away.
     Remove(Vec<MarkId>),
     /// Changes the ink of marks.
@@ -41,17 +44,18 @@ impl Draw {
             Self::Add(_, form) => match form {
                 Form::Pen { .. } => mark("Draw a line"),
                 Form::Arrow { .. } => mark("Draw an arrow"),
-                Form::Text { .. } => mark("Write words"),
+                Form::Text { .. } => mark("Write text"),
                 Form::Cone { .. } => mark("Place a cone"),
                 Form::Basket { .. } => mark("Place a ball basket"),
-                Form::Person { .. } => mark("Place a person"),
+                Form::Person { .. } => mark("Place a player"),
                 Form::Zone { .. } => mark("Draw a zone"),
             },
             Self::Put(..) => mark("Change a mark"),
             Self::Shift(..) => mark("Move marks"),
-            Self::Copy(..) => mark("Copy marks"),
+            Self::Copy(..) => mark("Duplicate marks"),
+            Self::Paste(_) => mark("Paste marks"),
             Self::Remove(_) => mark("Delete marks"),
-            Self::Ink(..) => mark("Change the ink"),
+            Self::Ink(..) => mark("Change the colour"),
             Self::SwapPattern(_) => mark("Change the pattern"),
             Self::Show(_, true) => mark("Show a layer"),
             Self::Show(_, false) => mark("Hide a layer"),
@@ -90,6 +94,7 @@ impl Draw {
                 let by = allowed(marks, ids, *by, keep);
                 *chosen = marks.copy(ids, by);
             }
+            Self::Paste(pasted) => *chosen = paste(marks, pasted, keep),
             Self::Remove(ids) => {
                 marks.remove(ids);
                 chosen.retain(|id| !ids.contains(id));
@@ -108,6 +113,23 @@ impl Draw {
             }
         }
     }
+}
+
+/// Puts marks on a page and says their numbers.
+fn paste(marks: &mut Marks, pasted: &[Mark], keep: impl Fn(DVec2) -> DVec2 + Copy) -> Vec<MarkId> {
+    let taken = |by: DVec2| {
+        let form = |one: &Mark| kept(&one.form.moved(by), keep);
+        pasted.iter().any(|one| marks.list.iter().any(|there| there.form == form(one)))
+    };
+    // Beside the copies of copies too, as long as there is room.
+    let by = (0..50).map(|n| COPY_OFFSET * f64::from(n)).find(|by| !taken(*by)).unwrap_or(COPY_OFFSET);
+    pasted
+        .iter()
+        .map(|one| {
+            marks.show(one.layer, true);
+            marks.add(one.layer, one.ink, kept(&one.form.moved(by), keep))
+        })
+        .collect()
 }
 
 fn swap_patterns(marks: &mut Marks, ids: &[MarkId]) {
@@ -194,6 +216,23 @@ mod tests {
         assert_eq!(copy.form, Form::Cone { at: dvec2(1.6, -3.6) });
         Draw::Remove(chosen.clone()).apply(&mut board, 0, &mut chosen);
         assert!(chosen.is_empty() && marks(&board).list.len() == 1);
+    }
+
+    #[test]
+    fn pasted_marks_are_chosen_in_sight_and_beside_what_they_are_copies_of() {
+        let (mut board, mut chosen) = (Board::blank(), Vec::new());
+        cone(dvec2(1.0, -3.0)).apply(&mut board, 0, &mut chosen);
+        let copied = marks(&board).list.clone();
+        Draw::Show(Layer::Drill, false).apply(&mut board, 0, &mut chosen);
+        for times in 1..3 {
+            Draw::Paste(copied.clone()).apply(&mut board, 0, &mut chosen);
+            let pasted = marks(&board).get(chosen[0]).unwrap();
+            assert_eq!(pasted.form, Form::Cone { at: dvec2(1.0, -3.0) + COPY_OFFSET * f64::from(times) });
+            assert!(marks(&board).shows(Layer::Drill));
+        }
+        board.pages.push(Board::blank().pages[0].clone());
+        Draw::Paste(copied.clone()).apply(&mut board, 1, &mut chosen);
+        assert_eq!(board.page(1).unwrap().marks.list[0].form, copied[0].form, "on another page in the same place");
     }
 
     #[test]

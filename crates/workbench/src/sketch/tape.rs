@@ -100,10 +100,10 @@ pub fn kind(form: &Form) -> &'static str {
     match form {
         Form::Pen { .. } => text("Line"),
         Form::Arrow { .. } => text("Arrow"),
-        Form::Text { .. } => text_in("drawn", "Words"),
+        Form::Text { .. } => text_in("drawn", "Text"),
         Form::Cone { .. } => text("Cone"),
         Form::Basket { .. } => text("Ball basket"),
-        Form::Person { .. } => text("Person"),
+        Form::Person { .. } => text("Player"),
         Form::Zone { round: false, .. } => text("Zone"),
         Form::Zone { round: true, .. } => text("Oval zone"),
     }
@@ -117,7 +117,7 @@ pub fn ink(ink: Ink) -> &'static str {
         Ink::Coached => text("Coached player"),
         Ink::Other => text("Other player"),
         Ink::Ball => text_in("ink", "Ball"),
-        Ink::Warning => text("Watch out"),
+        Ink::Warning => text("Warning"),
     }
 }
 
@@ -125,9 +125,9 @@ pub fn ink(ink: Ink) -> &'static str {
 #[must_use]
 pub fn layer(layer: Layer) -> &'static str {
     match layer {
-        Layer::Drill => text("Drill"),
+        Layer::Drill => text("Equipment"),
         Layer::Sketch => text("Sketch"),
-        Layer::Notes => text_in("drawn", "Words"),
+        Layer::Notes => text_in("drawn", "Text"),
     }
 }
 

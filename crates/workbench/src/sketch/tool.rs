@@ -50,11 +50,11 @@ impl Tool {
     pub fn hint(self) -> &'static str {
         match self {
             Self::Select => {
-                text("Click or drag round marks to choose them, Shift adds; drag or arrows move, Shift+D copies")
+                text("Click or drag round marks to select them, Shift adds; drag or arrows move, Shift+D duplicates")
             }
             Self::Pen => text("Draw; Escape returns to the hand"),
             Self::BallWay | Self::PlayerWay => text("Drag from start to head, then pull the middle to bend it"),
-            Self::Words => text("Click where the words begin"),
+            Self::Words => text("Click where the text begins"),
             Self::Cone | Self::Basket | Self::Person => text("Click to place, or move with the arrows and press Enter"),
             Self::Zone | Self::Oval => text("Drag from corner to corner"),
             Self::Eraser => text("Drag over what should go"),

@@ -15,7 +15,7 @@ use standpoint_geometry::{
     frame::End,
     player::Wing,
     presets::Level,
-    situation::{ReceiptChoice, Shot, Stroke},
+    situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
     solver::Solver,
     surface::SurfaceKind,
 };
@@ -88,6 +88,7 @@ impl Draft<'_> {
             opponent_place: other,
             follows: false,
             recover_to: None,
+            recover_in: None,
         });
         self
     }
@@ -113,6 +114,7 @@ impl Draft<'_> {
             opponent_place,
             follows: true,
             recover_to: None,
+            recover_in: None,
         });
         self
     }
@@ -138,6 +140,12 @@ impl Draft<'_> {
     /// Where the hitter of the last shot goes afterwards.
     pub fn recover_to(mut self, place: DVec2) -> Self {
         self.last().recover_to = Some(place);
+        self
+    }
+
+    /// The hitter of the last shot goes to the net behind it.
+    pub fn to_the_net(mut self) -> Self {
+        self.last().recover_in = Some(ReadyArea::Net);
         self
     }
 

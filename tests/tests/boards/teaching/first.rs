@@ -2,12 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::{Board, marks::Ink};
-use standpoint_geometry::{
-    frame::End,
-    player::Hand,
-    presets::Level,
-    situation::{ReadyArea, Stroke},
-};
+use standpoint_geometry::{frame::End, player::Hand, presets::Level, situation::Stroke};
 
 use super::build::{at, board, page};
 
@@ -73,7 +68,6 @@ pub fn down_the_line() -> Board {
 
 pub fn approach() -> Board {
     let mut board = board("Approach down the line", MARA, IVO);
-    board.settings.ready = ReadyArea::Net;
     let (from, waiting) = ((2.4, -7.4, 1.0), at(-0.4, 12.8));
     board.pages = vec![
         page(
@@ -85,6 +79,7 @@ pub fn approach() -> Board {
             &["Follow the ball", "Split before Ivo strikes, wherever you are"],
         )
         .shot(End::Near, Stroke::Slice, from, at(2.9, 10.0), waiting)
+        .to_the_net()
         .done(),
         page(
             &board,
@@ -93,6 +88,7 @@ pub fn approach() -> Board {
             &["Across only when Ivo is far out on the other side"],
         )
         .shot(End::Near, Stroke::Slice, from, at(-2.9, 10.0), waiting)
+        .to_the_net()
         .done(),
     ];
     board
@@ -133,7 +129,6 @@ pub fn middle() -> Board {
 
 pub fn too_close() -> Board {
     let mut board = board("Too close to the net, and the lob is open", MARA, IVO);
-    board.settings.ready = ReadyArea::Net;
     let (from, waiting, target) = ((1.6, -4.2, 1.0), at(0.3, 12.0), at(2.8, 9.6));
     board.pages = vec![
         page(

@@ -2,12 +2,7 @@
 
 use standpoint_board::{Board, marks::Ink};
 use standpoint_geometry::{
-    ball::BallType,
-    court::Stage,
-    frame::End,
-    presets::Level,
-    situation::{ReadyArea, Stroke},
-    surface::SurfaceKind,
+    ball::BallType, court::Stage, frame::End, presets::Level, situation::Stroke, surface::SurfaceKind,
 };
 
 use super::build::{CAUTIONS, at, board, on, on_stage, page};
@@ -220,7 +215,6 @@ pub fn two_lines() -> Board {
 
 pub fn approach_volley() -> Board {
     let mut board = on(board("Approach, cover the line, volley away", MARA, IVO), SurfaceKind::Grass, "grass");
-    board.settings.ready = ReadyArea::Net;
     board.pages = vec![
         page(
             &board,
@@ -234,6 +228,7 @@ pub fn approach_volley() -> Board {
             &["Low and deep", "Line first", "Volley short and away"],
         )
         .shot(End::Near, Stroke::Slice, (2.4, -7.0, 1.0), at(2.9, 10.0), at(-0.4, 12.8))
+        .to_the_net()
         .then(Stroke::Topspin, at(-1.6, -9.6))
         .met_near(at(-0.3, -5.4))
         .then(Stroke::Volley, at(-3.0, 6.4))

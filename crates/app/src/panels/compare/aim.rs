@@ -86,7 +86,7 @@ fn best(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     };
     let win = found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(chart, _)| words::points(chart.win));
     row::figure(ui, view.theme, text("The best aim wins in 100"), &win);
-    row::figure(ui, view.theme, text("It goes in"), &of(&|worth| words::percent(worth.chance_in)));
+    row::figure(ui, view.theme, text("Make rate"), &of(&|worth| words::percent(worth.chance_in)));
     row::figure(ui, view.theme, text("Struck at"), &of(&|worth| words::speed(worth.speed, units)));
     let label = if view.comparison.state().to_middle {
         text("With the best recovery")
@@ -97,7 +97,7 @@ fn best(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     row::figure(ui, view.theme, label, &beside);
     ui.horizontal(|ui| {
         let aim = ui.add_enabled(found.is_some(), egui::Button::new(text("Aim there")));
-        let button = ui.add_enabled(found.is_some(), egui::Button::new(text("Weigh it against others")));
+        let button = ui.add_enabled(found.is_some(), egui::Button::new(text("Compare it with others")));
         let (Some((chart, worth)), Some(spec)) = (found, session.shot()) else { return };
         if aim.on_hover_text(text("The shot on the board goes to the best place")).clicked() {
             detail::use_shot(Shot { target: chart.best, speed: worth.speed, sidespin: 0.0, ..spec.shot }, out);

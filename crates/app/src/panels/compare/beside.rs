@@ -167,23 +167,23 @@ fn of_play(shown: &Shown<'_>, figure: impl Fn(&Play) -> String) -> String {
 
 const FIGURES: &[(&str, Figure)] = &[
     (mark("Speed"), |s, f| words::speed(s.weighed.shot.speed, f.units)),
-    (mark("Goes in"), |s, _| words::percent(s.quality.chance.good)),
+    (mark("Make rate"), |s, _| words::percent(s.quality.chance.good)),
     (mark("Over the net"), |s, f| words::fine_length(s.quality.clearance, f.units)),
-    (mark("Net there"), |s, f| words::fine_length(s.quality.net_height, f.units)),
+    (mark("Net height"), |s, f| words::fine_length(s.quality.net_height, f.units)),
     (mark("To their contact"), |s, _| match &s.answer.outcome {
         Outcome::Play(play) => words::seconds(play.receipt.time),
         Outcome::NoReply(receipt) => words::seconds(receipt.time),
         Outcome::Winner { .. } => text("winner").to_owned(),
     }),
     (mark("Their wing"), |s, _| of_play(s, |p| words::wing(p.receipt.wing).to_owned())),
-    (mark("They have spare"), |s, _| of_play(s, |p| words::seconds(p.receipt.time_to_spare))),
-    (mark("Their wedge"), |s, _| of_play(s, |p| format!("{}°", words::decimal(p.wedge.width().to_degrees(), 0)))),
-    (mark("Spot, across"), |s, f| of_play(s, |p| across(p, f))),
-    (mark("Spot, deep"), |s, f| of_play(s, |p| deep(p, f))),
-    (mark("Recovery run"), |s, f| of_play(s, |p| words::length(p.recovery.distance, f.units))),
+    (mark("Opponent's spare time"), |s, _| of_play(s, |p| words::seconds(p.receipt.time_to_spare))),
+    (mark("Opponent's angle"), |s, _| of_play(s, |p| format!("{}°", words::decimal(p.wedge.width().to_degrees(), 0)))),
+    (mark("Spot, left-right"), |s, f| of_play(s, |p| across(p, f))),
+    (mark("Spot, depth"), |s, f| of_play(s, |p| deep(p, f))),
+    (mark("Recovery"), |s, f| of_play(s, |p| words::length(p.recovery.distance, f.units))),
     (mark("Needs"), |s, _| of_play(s, |p| words::seconds(p.recovery.needed))),
     (mark("Has"), |s, _| of_play(s, |p| words::seconds(p.recovery.available))),
-    (mark("Lost after it"), |s, _| of_play(s, |p| words::points(p.recovery.reached.exposure))),
+    (mark("Opponent wins after it"), |s, _| of_play(s, |p| words::points(p.recovery.reached.exposure))),
 ];
 
 fn across(play: &Play, facts: &Facts) -> String {

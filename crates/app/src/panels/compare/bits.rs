@@ -3,7 +3,10 @@
 use egui::{Align2, ComboBox, FontId, Rect, Response, Sense, Stroke, Ui, accesskit::Role, pos2, vec2};
 use standpoint_canvas::{brush::Dash, compare::ghosts};
 use standpoint_language::{text, tr};
-use standpoint_ui::theme::{Theme, fonts};
+use standpoint_ui::{
+    theme::{Theme, fonts},
+    widgets::list,
+};
 use standpoint_workbench::{compare::state::CompareState, words};
 
 /// Height of a line in the lists.
@@ -129,11 +132,17 @@ pub fn pick<T: PartialEq + Copy>(
         let width = ui.available_width();
         let list = ComboBox::from_id_salt(label).width(width).selected_text(name(current)).truncate();
         list.show_ui(ui, |ui| {
-            for item in all {
-                if ui.selectable_label(*item == current, name(*item)).clicked() && *item != current {
-                    chosen = Some(*item);
-                }
-            }
+            let entries: Vec<Response> = all
+                .iter()
+                .map(|item| {
+                    let entry = ui.selectable_label(*item == current, name(*item));
+                    if entry.clicked() && *item != current {
+                        chosen = Some(*item);
+                    }
+                    entry
+                })
+                .collect();
+            list::arrows(ui, &entries);
         })
         .response
         .labelled_by(name_of.id)

@@ -64,7 +64,7 @@ fn lines(shot: &Shot, quality: &Quality, session: &Session) -> Vec<(&'static str
     };
     vec![
         (text("Stroke"), format!("{}, {}", words::stroke(shot.stroke), words::speed(shot.speed, units))),
-        (text("Goes in"), words::percent(chance.good)),
+        (text("Make rate"), words::percent(chance.good)),
         (
             text("Net, long, wide"),
             format!("{}, {}, {}", words::percent(chance.net), words::percent(chance.long), words::percent(chance.wide)),

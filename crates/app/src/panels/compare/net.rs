@@ -30,7 +30,7 @@ pub fn sentence(session: &Session, comparison: &Comparison) -> (String, String) 
     let units = session.units();
     let first = match (&at_net.position, at_net.shot.win()) {
         (Some(_), Some(win)) if short(at_net) > SHORT => tr!(
-            "As an approach it wins {0} in 100: you are {1} short of the net position",
+            "As an approach it wins {0} in 100: you do not get to the net position by {1}",
             words::points(win),
             words::length(short(at_net), units)
         ),
@@ -88,9 +88,9 @@ fn figures(ui: &mut Ui, at_net: &AtNet, view: CompareView<'_>) {
     let spot = spot.map_or_else(|| row::NOTHING.to_owned(), |from_net| words::length(from_net, units));
     row::figure(ui, theme, text("The spot, from the net"), &spot);
     row::figure(ui, theme, text("You get to, from the net"), &of(&|p| words::length(p.place.y.abs(), units)));
-    row::figure(ui, theme, text("Short of the spot by"), &words::length(short(at_net), units));
+    row::figure(ui, theme, text("Does not get to the spot by"), &words::length(short(at_net), units));
     row::figure(ui, theme, text("Lost to the pass down the line"), &of(&|p| open(p.line)));
-    row::figure(ui, theme, text("Lost to the pass across"), &of(&|p| open(p.across)));
+    row::figure(ui, theme, text("Lost to the cross-court pass"), &of(&|p| open(p.across)));
     row::figure(ui, theme, text("Lost to the lob"), &of(&|p| open(p.lob)));
     row::figure(ui, theme, text("What hurts most"), &of(&|p| words::reply(p.worst).to_owned()));
     row::figure(ui, theme, text("They meet it with"), &said::wing(at_net).unwrap_or_else(|| row::NOTHING.to_owned()));

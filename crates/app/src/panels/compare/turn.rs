@@ -134,9 +134,7 @@ fn plot(sweep: &Sweep, unit: f64) -> Plot<'static> {
     plots::still("sweep", HEIGHT)
         .show_x(false)
         .show_y(false)
-        .custom_x_axes(vec![
-            AxisHints::new_x().label_spacing(egui::Rangef::new(18.0, 34.0)).formatter(|mark, _| plots::number(mark)),
-        ])
+        .custom_x_axes(vec![plots::legible(AxisHints::new_x(), 26.0).formatter(|mark, _| plots::number(mark))])
         .include_x(from)
         .include_x(to)
         .include_y(low)

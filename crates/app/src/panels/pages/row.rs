@@ -6,7 +6,7 @@ use egui::{
 };
 use standpoint_language::tr;
 use standpoint_ui::theme::{Theme, fonts};
-use standpoint_workbench::session::Session;
+use standpoint_workbench::{session::Session, words};
 
 use super::thumb::{self, Thumbs};
 
@@ -21,7 +21,7 @@ pub fn ui(ui: &mut Ui, page: usize, slim: bool, session: &Session, thumbs: &mut 
     let Some(shared) = session.board().pages.get(page) else { return response };
     let label = tr!("Page {0}: {1}", page + 1, shared.title);
     response.widget_info(|| egui::WidgetInfo::selected(Role::ListItem, true, chosen, &label));
-    let count = tr!("{n} shot" | "{n} shots" % shared.shots.len());
+    let count = words::shots(shared.shots.len());
     ui.ctx().accesskit_node_builder(response.id, |node| {
         node.set_value(count.as_str());
     });

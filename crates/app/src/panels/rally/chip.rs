@@ -50,7 +50,7 @@ pub fn fate(session: &Session, shot: usize) -> Fate {
     let said = |said: String| Fate { text: said, trouble: false };
     let trouble = |said: &str| Fate { text: said.to_owned(), trouble: true };
     let Some(resolved) = session.rally().get(shot) else {
-        return if session.rally_ends_early() { trouble(text("never comes")) } else { said("…".to_owned()) };
+        return if session.rally_ends_early() { trouble(text("point already over")) } else { said("…".to_owned()) };
     };
     let Ok(answer) = &resolved.result else { return trouble(text("cannot be played")) };
     let chance = words::percent(answer.shot.chance_in);
@@ -73,7 +73,7 @@ fn unanswered(chance: &str) -> String {
 }
 
 fn short(chance: &str, by: f64, units: Units) -> String {
-    tr!("{0} in, {1} short", chance, words::length(by, units))
+    tr!("{0} in, not there by {1}", chance, words::length(by, units))
 }
 
 /// Width of a chip: the longest outcome fits in the current language, whatever this one is, so that nothing

@@ -254,6 +254,7 @@ impl ShotFile {
             opponent_place: self.opponent_place.into_place(),
             follows: false,
             recover_to: None,
+            recover_in: None,
         }
     }
 }

@@ -136,6 +136,7 @@ impl From<&ShotSpec> for ShotFile {
             hitter_place: spec.hitter_place.map(PlaceFile::from),
             opponent_place: spec.opponent_place.into(),
             recover_to: spec.recover_to.map(PlaceFile::from),
+            recover_in: spec.recover_in.map(Name),
         }
     }
 }
@@ -157,6 +158,7 @@ impl ShotFile {
             opponent_place: self.opponent_place.into_place(),
             follows: self.follows,
             recover_to: self.recover_to.map(PlaceFile::into_place),
+            recover_in: self.recover_in.map(|name| name.0),
         }
     }
 }
@@ -168,7 +170,7 @@ impl From<&Mark> for MarkFile {
 }
 
 impl MarkFile {
-    fn into_mark(self) -> Mark {
+    pub fn into_mark(self) -> Mark {
         Mark { id: self.id, layer: self.layer.0, ink: self.ink.0, form: self.form.into_form() }
     }
 }

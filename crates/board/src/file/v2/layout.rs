@@ -4,7 +4,7 @@ use serde::Serialize;
 use standpoint_geometry::ball::BallType;
 use standpoint_geometry::flight::FlightLaw;
 use standpoint_geometry::frame::End;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::situation::{ReadyArea, Stroke};
 
 use crate::chart::file::{ChartPart, Seen};
 use crate::choices::Units;
@@ -68,6 +68,8 @@ pub struct ShotFile {
     pub opponent_place: PlaceFile,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub recover_to: Option<PlaceFile>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub recover_in: Option<Name<ReadyArea>>,
 }
 
 #[derive(Debug, Serialize)]

@@ -8,8 +8,8 @@ mod names;
 mod read;
 
 pub(super) use convert::{tidy_marks, tidy_shot};
-pub(super) use layout::BoardFile;
-pub(super) use read::read;
+pub(super) use layout::{BoardFile, MarkFile};
+pub(super) use read::{read, read_marks};
 
 /// Number of this version.
 pub(super) const VERSION: u32 = 2;

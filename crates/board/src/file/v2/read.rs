@@ -9,7 +9,7 @@ use crate::file::fields::{Named, Notes, Parts, choice_named};
 use crate::file::tree::{Node, Value};
 use crate::file::v1::layout::{ContactFile, Name, PlaceFile};
 use crate::file::v1::read::{PLACE, air, court, name, place, players, receipt, settings, surface};
-use crate::marks::Layer;
+use crate::marks::{Layer, Mark};
 use crate::problem::ProblemKind;
 
 const BOARD: &[&str] = &[
@@ -43,6 +43,7 @@ const SHOT: &[&str] = &[
     "hitter_place",
     "opponent_place",
     "recover_to",
+    "recover_in",
 ];
 const FORMS: [&str; 7] = ["Pen", "Arrow", "Text", "Cone", "Basket", "Person", "Zone"];
 
@@ -133,6 +134,7 @@ fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {
             hitter_place: optional_place(n, &shot, "hitter_place"),
             opponent_place: place_of(n, &shot, "opponent_place"),
             recover_to: optional_place(n, &shot, "recover_to"),
+            recover_in: shot.optional("recover_in").map(|_| name(n, &shot, "recover_in")),
         });
     }
     shots
@@ -147,6 +149,12 @@ fn optional_place(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> O
     let node = parts.optional(part)?;
     let inside = Parts::of(n, Some(node), &parts.role(part), PLACE);
     Some(place(n, &inside))
+}
+
+/// Reads marks that stand alone, as on the clipboard.
+pub fn read_marks(notes: &mut Notes, root: &Node<'_>) -> Vec<Mark> {
+    let parts = Parts::of(notes, Some(root), "", &["standpoint_marks", "marks"]);
+    marks(notes, &parts).into_iter().map(MarkFile::into_mark).collect()
 }
 
 fn marks(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<MarkFile> {

@@ -155,12 +155,12 @@ impl Fit {
     #[must_use]
     pub fn lines(&self, units: Units) -> Vec<(String, String)> {
         let line = |label: &str, value: String| (label.to_owned(), value);
-        let (unit, name, _) = words::length_unit(units);
+        let (unit, name) = words::distance_unit(units);
         match self {
             Self::Sprint(fit) => {
                 vec![
                     line(text("Top speed"), describe(fit.v_max, 2, "m/s")),
-                    line(text("Time constant"), describe(fit.tau_s, 2, "s")),
+                    line(text("Acceleration"), describe(fit.tau_s, 2, "s")),
                 ]
             }
             Self::Speed(wing, fit) => {
@@ -190,11 +190,14 @@ impl Fit {
             text("In brackets the interval that holds the true figure in 95 of 100 such measurements.").to_owned(),
         ];
         match self {
-            Self::Sprint(fit) => notes.push(if fit.timing_from_repeats {
-                tr!("One timing was good to {} s, as the repeats show.", words::decimal(fit.timing_s, 2))
-            } else {
-                tr!("Taken that one timing is good to {} s; repeats would tell.", words::decimal(fit.timing_s, 2))
-            }),
+            Self::Sprint(fit) => {
+                notes.push(text("Acceleration is the time to 63 % of top speed: the shorter, the quicker.").to_owned());
+                notes.push(if fit.timing_from_repeats {
+                    tr!("One timing was good to {} s, as the repeats show.", words::decimal(fit.timing_s, 2))
+                } else {
+                    tr!("Taken that one timing is good to {} s; repeats would tell.", words::decimal(fit.timing_s, 2))
+                });
+            }
             Self::Speed(_, fit) if !fit.strange.is_empty() => {
                 let places: Vec<String> = fit.strange.iter().map(|i| (i + 1).to_string()).collect();
                 notes.push(tr!("Looks like another stroke: reading {}. It counts all the same.", places.join(", ")));
