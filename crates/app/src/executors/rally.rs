@@ -6,7 +6,7 @@ use standpoint_ui::commands::{PageCommand, RallyCommand};
 use standpoint_workbench::{arrange::Arrange, edit::Edit, played, selection::Selection};
 
 use crate::{
-    app::App,
+    app::{App, Part},
     dialogs::{Dialog, patterns::Patterns},
 };
 
@@ -66,7 +66,7 @@ impl App {
             RallyCommand::PaceQuarter => self.session.control(Control::Pace(Pace::Quarter)),
             RallyCommand::LetThemPlay => self.let_them_play(false),
             RallyCommand::PlayAnotherWay => self.let_them_play(true),
-            RallyCommand::ShowRally => self.settings.rally = !self.settings.rally,
+            RallyCommand::ShowRally => self.fold(Part::Rally),
         }
     }
 
@@ -85,7 +85,7 @@ impl App {
                 self.arrange(&Arrange::MovePage { from: at.page, to: at.page.saturating_sub(1) });
             }
             PageCommand::PageDown => self.arrange(&Arrange::MovePage { from: at.page, to: at.page + 1 }),
-            PageCommand::ShowPages => self.settings.pages = !self.settings.pages,
+            PageCommand::ShowPages => self.fold(Part::Pages),
         }
     }
 

@@ -70,7 +70,7 @@ mod tests {
     #[test]
     fn the_best_is_told_apart_from_the_others_and_mirrors_with_the_court() {
         let mut solver = Solver::new();
-        let trainee = Trainee { level: Level::Club, left_handed: false };
+        let trainee = Trainee::of_level(Level::Club, false);
         let mut asked = 0;
         for seed in 0..12 {
             let exercise = Exercise::drawn(Theme::CrossCourt, seed, trainee, &mut solver);

@@ -57,11 +57,6 @@ impl Overlay {
         }
     }
 
-    /// The keys; returns where they are.
-    pub fn keys(&self, brush: &Brush<'_>, canvas: Rect, view: OverlayView<'_>) -> Option<Rect> {
-        view.layers.aim.then(|| aim::key(brush, canvas, view)).flatten()
-    }
-
     /// Areas that labels must not cover.
     pub fn obstacles(&self, brush: &Brush<'_>, view: OverlayView<'_>) -> Vec<Rect> {
         let mut taken = Vec::new();

@@ -154,5 +154,5 @@ pub static ENTRIES: [Spec; 21] = [
     )
     .keys(SHIFT, Key::P)
     .group()
-    .on(|f| f.settings.rally),
+    .on(|f| f.parts.rally),
 ];
