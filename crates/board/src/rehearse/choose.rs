@@ -91,7 +91,7 @@ mod tests {
     #[test]
     fn across_line_and_middle_are_all_right_answers_over_two_hundred_situations() {
         let mut solver = Solver::new();
-        let trainee = Trainee { level: Level::Tournament, left_handed: false };
+        let trainee = Trainee::of_level(Level::Tournament, false);
         let mut right: std::collections::BTreeMap<&'static str, u32> = std::collections::BTreeMap::new();
         let mut asked = 0;
         for n in 0..200_u64 {

@@ -62,7 +62,7 @@ mod tests {
 
     /// Situations of every theme, each asking for a move.
     fn situations(seeds: u64, solver: &mut Solver) -> Vec<Exercise> {
-        let trainee = Trainee { level: Level::Tournament, left_handed: false };
+        let trainee = Trainee::of_level(Level::Tournament, false);
         let all = Theme::ALL.into_iter().flat_map(|theme| (0..seeds).map(move |seed| (theme, seed)));
         let drawn: Vec<Exercise> = all.map(|(theme, seed)| Exercise::drawn(theme, seed, trainee, solver)).collect();
         drawn.into_iter().filter(|exercise| asks_to_move(exercise, solver)).collect()

@@ -66,7 +66,7 @@ pub fn tags(brush: &Brush<'_>, placer: &mut Placer, comparison: &Comparison) {
 
 fn tag(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, anchor: Pos2, text: String) {
     let galley = brush.text(text, *brush.theme.court.ink);
-    let wish = Wish { id, anchor, size: galley.size(), gap: 9.0 * brush.growth() };
+    let wish = Wish { id, anchor, size: galley.size(), gap: 9.0 * brush.growth(), beside: false };
     if let Some(rect) = placer.place(&wish) {
         brush.haloed(rect.left_center(), Align2::LEFT_CENTER, &galley);
     }
