@@ -178,7 +178,7 @@ fn a_pattern_becomes_a_page_in_one_step() {
 #[test]
 fn pages_are_turned_and_moved_by_keys() {
     let mut window = window_with(Pattern::ServePlusOne);
-    key(&mut window, Modifiers::SHIFT, Key::PageUp);
+    key(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::PageUp);
     assert_eq!(session(&window).selection().page, 0);
     assert_eq!(session(&window).page().unwrap().title, "Serve plus one");
     key(&mut window, Modifiers::NONE, Key::PageDown);
