@@ -228,7 +228,7 @@ impl Room {
             return out;
         }
         // A clock that runs is drawn again and again.
-        self.clock.stamp(ctx);
+        let _ = self.clock.stamp(ctx);
         if !idle {
             return out;
         }
