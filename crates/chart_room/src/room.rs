@@ -136,7 +136,7 @@ impl Room {
 
     /// The audit of the notes as they are now, of the shots that are shown.
     #[must_use]
-    pub fn audited<'a>(&'a self, document: &'a Document) -> Option<&'a Arc<Audited>> {
+    pub fn audited(&self, document: &Document) -> Option<&Arc<Audited>> {
         self.shown(document).map(|(audited, _)| audited)
     }
 
@@ -228,7 +228,7 @@ impl Room {
             return out;
         }
         // A clock that runs is drawn again and again.
-        self.clock.stamp(ctx);
+        let _ = self.clock.stamp(ctx);
         if !idle {
             return out;
         }

@@ -384,14 +384,14 @@ mod tests {
     use standpoint_board::chart::model::Setup;
 
     use super::*;
-    use crate::audit::{Compare, Crew, Kept, Watch};
+    use crate::audit::{CollectedShots, Compare, Crew, Watch};
     use crate::invented::{self, Habit};
 
     fn shots(points: usize) -> Vec<AuditedShot> {
         let setup = Setup::default();
         let chart = invented::chart(&setup, 9, points, [Habit::EXPERT, Habit::MIDDLE]);
         let crew = Crew::new(&setup, Compare::default(), 2).unwrap();
-        let mut kept = Kept::default();
+        let mut kept = CollectedShots::default();
         let stop = std::sync::atomic::AtomicBool::new(false);
         crew.audit_chart_so_far(&chart, &mut kept, &mut Watch { progress: &mut |_| (), stop: &stop }).unwrap();
         kept.shots

@@ -163,7 +163,7 @@ mod tests {
     use standpoint_geometry::frame::End;
 
     use super::*;
-    use crate::audit::{Compare, Crew, Kept, Watch};
+    use crate::audit::{CollectedShots, Compare, Crew, Watch};
     use crate::insight::insights;
     use crate::invented::{self, Habit};
 
@@ -172,7 +172,7 @@ mod tests {
         let setup = Setup::default();
         let chart = invented::chart(&setup, 5, 40, [Habit::EXPERT, Habit::MIDDLE]);
         let crew = Crew::new(&setup, Compare::default(), 2).unwrap();
-        let mut kept = Kept::default();
+        let mut kept = CollectedShots::default();
         let stop = std::sync::atomic::AtomicBool::new(false);
         let (findings, _) =
             crew.audit_chart_so_far(&chart, &mut kept, &mut Watch { progress: &mut |_| (), stop: &stop }).unwrap();

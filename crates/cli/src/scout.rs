@@ -5,7 +5,7 @@ use std::{io::Write, path::PathBuf, sync::atomic::AtomicBool};
 use clap::Args;
 use standpoint_board::{chart::Chart, store::GrowingFile};
 use standpoint_charting::{
-    audit::{Compare, Crew, Kept, Watch},
+    audit::{CollectedShots, Compare, Crew, Watch},
     import::read_chart,
     scouting::profile,
 };
@@ -16,7 +16,7 @@ use super::{
     EXIT_INPUT, EXIT_OK,
     audit::{Content, Input, LayoutArgs, PaperArg, read_fault, setup_without_players},
     complain,
-    fault::{Fault, Stop, told},
+    fault::{Fault, Stop, line},
 };
 
 /// Arguments of `scout`.
@@ -59,7 +59,7 @@ pub fn run(args: &ScoutArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     let player = player(&args.player, &chart, &place)?;
     let failed = |error: &dyn std::fmt::Display| Fault::new("audit", &place, error.to_string(), "Try once more.");
     let crew = Crew::new(&chart.setup, Compare::SamePart, args.threads).map_err(|error| failed(&error))?;
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let stop = AtomicBool::new(false);
     let mut watch = Watch { progress: &mut |_| (), stop: &stop };
     crew.audit_chart_so_far(&chart, &mut kept, &mut watch).map_err(|error| failed(&error))?;
@@ -79,7 +79,7 @@ pub fn run(args: &ScoutArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     }
     if bad > 0 {
         let remedy = "`standpoint audit` says what is wrong with each.";
-        complain(&told(&place, &format!("{bad} rows could not be read"), remedy));
+        complain(&line(&place, &format!("{bad} rows could not be read"), remedy));
     }
     Ok(if bad == 0 { EXIT_OK } else { EXIT_INPUT })
 }

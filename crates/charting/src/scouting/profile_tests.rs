@@ -2,7 +2,7 @@ use glam::DVec2;
 use standpoint_board::chart::model::{ObservedShot, Setup};
 
 use super::*;
-use crate::audit::{Compare, Crew, Kept, Watch};
+use crate::audit::{CollectedShots, Compare, Crew, Watch};
 
 /// A point that the near player serves: to the T from the deuce side and wide from the ad side; the return is short.
 fn served(i: usize) -> Point {
@@ -39,7 +39,7 @@ fn served(i: usize) -> Point {
 fn audited(points: usize) -> (Chart, Vec<AuditedShot>) {
     let chart = Chart { setup: Setup::default(), points: (0..points).map(served).collect() };
     let crew = Crew::new(&chart.setup, Compare::default(), 2).unwrap();
-    let mut kept = Kept::default();
+    let mut kept = CollectedShots::default();
     let stop = std::sync::atomic::AtomicBool::new(false);
     crew.audit_chart_so_far(&chart, &mut kept, &mut Watch { progress: &mut |_| (), stop: &stop }).unwrap();
     (chart, kept.shots)

@@ -78,7 +78,7 @@ fn said(found: Vec<standpoint_charting::insight::Change>) -> Vec<String> {
 mod tests {
     use standpoint_board::chart::Setup;
     use standpoint_charting::{
-        audit::{Compare, Crew, Kept, Watch},
+        audit::{CollectedShots, Compare, Crew, Watch},
         invented::{self, Habit},
     };
     use standpoint_geometry::player::Wing;
@@ -90,7 +90,7 @@ mod tests {
         let setup = Setup::default();
         let chart = invented::chart(&setup, 4, 20, [Habit::EXPERT, Habit::MIDDLE]);
         let crew = Crew::new(&setup, Compare::default(), 2).unwrap();
-        let mut kept = Kept::default();
+        let mut kept = CollectedShots::default();
         let stop = std::sync::atomic::AtomicBool::new(false);
         crew.audit_chart_so_far(&chart, &mut kept, &mut Watch { progress: &mut |_| (), stop: &stop }).unwrap();
         let whole = Audited::made(&setup, 3, Compare::default(), kept.shots, true);
