@@ -136,7 +136,7 @@ impl Room {
 
     /// The audit of the notes as they are now, of the shots that are shown.
     #[must_use]
-    pub fn audited<'a>(&'a self, document: &'a Document) -> Option<&'a Arc<Audited>> {
+    pub fn audited(&self, document: &Document) -> Option<&Arc<Audited>> {
         self.shown(document).map(|(audited, _)| audited)
     }
 

@@ -384,7 +384,7 @@ mod tests {
     use standpoint_board::chart::model::Setup;
 
     use super::*;
-    use crate::audit::{Compare, Crew, CollectedShots, Watch};
+    use crate::audit::{CollectedShots, Compare, Crew, Watch};
     use crate::invented::{self, Habit};
 
     fn shots(points: usize) -> Vec<AuditedShot> {

@@ -163,7 +163,7 @@ mod tests {
     use standpoint_geometry::frame::End;
 
     use super::*;
-    use crate::audit::{Compare, Crew, CollectedShots, Watch};
+    use crate::audit::{CollectedShots, Compare, Crew, Watch};
     use crate::insight::insights;
     use crate::invented::{self, Habit};
 

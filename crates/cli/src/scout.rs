@@ -5,7 +5,7 @@ use std::{io::Write, path::PathBuf, sync::atomic::AtomicBool};
 use clap::Args;
 use standpoint_board::{chart::Chart, store::GrowingFile};
 use standpoint_charting::{
-    audit::{Compare, Crew, CollectedShots, Watch},
+    audit::{CollectedShots, Compare, Crew, Watch},
     import::read_chart,
     scouting::profile,
 };

@@ -2,7 +2,7 @@ use glam::DVec2;
 use standpoint_board::chart::model::{ObservedShot, Setup};
 
 use super::*;
-use crate::audit::{Compare, Crew, CollectedShots, Watch};
+use crate::audit::{CollectedShots, Compare, Crew, Watch};
 
 /// A point that the near player serves: to the T from the deuce side and wide from the ad side; the return is short.
 fn served(i: usize) -> Point {

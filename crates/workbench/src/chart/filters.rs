@@ -78,7 +78,7 @@ fn said(found: Vec<standpoint_charting::insight::Change>) -> Vec<String> {
 mod tests {
     use standpoint_board::chart::Setup;
     use standpoint_charting::{
-        audit::{Compare, Crew, CollectedShots, Watch},
+        audit::{CollectedShots, Compare, Crew, Watch},
         invented::{self, Habit},
     };
     use standpoint_geometry::player::Wing;
