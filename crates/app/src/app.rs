@@ -3,6 +3,7 @@
 mod ending;
 mod facts;
 mod layout;
+mod parts;
 mod start;
 
 use std::{path::PathBuf, time::Instant};
@@ -12,7 +13,7 @@ use standpoint_board::Board;
 use standpoint_canvas::Canvas;
 use standpoint_language::tr;
 use standpoint_ui::{
-    commands::{Action, Command, Facts, Menu, Outbox, RallyCommand, catalogue::CATALOGUE},
+    commands::{Action, Command, Facts, Menu, Outbox, RallyCommand, ViewCommand, catalogue::CATALOGUE},
     theme::{self, Look},
     transform::CourtView,
 };
@@ -32,6 +33,7 @@ use crate::{
     test_hooks::TestHooks,
 };
 
+pub(crate) use parts::Part;
 pub use start::{First, Speaks, Start};
 
 /// The window's state.
@@ -58,7 +60,9 @@ pub struct App {
     pub(crate) may_close: bool,
     /// Whether a dialog lay over the window in the last frame.
     covered: bool,
-    /// Message for the status line.
+    /// The window's size in the last frame, points.
+    window: egui::Vec2,
+    /// What has just been done, for the line at the bottom.
     pub(crate) message: Option<String>,
     /// The window's title as last set.
     title: String,
@@ -86,7 +90,8 @@ impl App {
     /// The window's state before the first frame.
     #[must_use]
     pub fn new(ctx: &Context, look: Look, start: Start) -> Self {
-        let (settings, unreadable) = start.settings_dir.as_deref().map(Settings::load).unwrap_or_default();
+        let (settings, unreadable) =
+            start.settings_dir.as_deref().map_or_else(|| (start.settings, None), Settings::load);
         crate::speak_up();
         match start.speaks {
             Speaks::English => {}
@@ -118,6 +123,7 @@ impl App {
             export: standpoint_workbench::wanted::Export::default(),
             may_close: false,
             covered: false,
+            window: ctx.content_rect().size(),
             message: unreadable.map(|there| told_unreadable(&there)),
             title: String::new(),
             look,
@@ -264,6 +270,7 @@ impl App {
     /// One frame: first input is applied, then everything is shown, so that all of it belongs to one state.
     pub fn frame(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
+        self.window = ctx.content_rect().size();
         self.closing(&ctx);
         self.files_done(&ctx);
         self.begin_with(&ctx);
@@ -288,8 +295,12 @@ impl App {
         let acts = self.room.react(&ctx, self.session.document(), idle, touch, &self.settings);
         asked.extend(acts.into_iter().map(Action::Chart));
         if !self.dialog.is_open() && !in_room {
-            if self.session.moment().is_some() && ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
-                asked.push(Action::Run(Command::Rally(RallyCommand::LeavePlaying)));
+            if ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
+                if self.session.moment().is_some() {
+                    asked.push(Action::Run(Command::Rally(RallyCommand::LeavePlaying)));
+                } else if self.canvas.clean && !self.canvas.is_busy() {
+                    asked.push(Action::Run(Command::View(ViewCommand::Clean)));
+                }
             }
             let touch = self.look.measures().touch;
             asked.extend(self.canvas.react(&ctx, &self.session, &self.view, &self.settings, touch));

@@ -50,6 +50,7 @@ pub fn open_as(window: Window, first: First) -> ExitCode {
         .with_drag_and_drop(true);
     let options = eframe::NativeOptions { viewport, ..eframe::NativeOptions::default() };
     let start = Start {
+        settings: Default::default(),
         file: window.file,
         settings_dir: settings::directory(),
         data_dir: settings::data_directory(),

@@ -66,7 +66,13 @@ fn a_place_is_moved_with_the_arrows_and_answered_with_enter() {
     key(&mut window, Key::Enter);
     let Stand::Answered(outcome) = *course(&window).stand() else { panic!("it is answered") };
     assert!(said(&window).contains(&format!("{} points of 100", outcome.score)), "{}", said(&window));
-    assert!(said(&window).contains("from the spot"));
+    let way = course(&window).correction().unwrap();
+    for (metres, ahead, back) in [(way.x, " m right", " m left"), (way.y, " m forward", " m back")] {
+        // Less than a shoe's length is not worth a word.
+        if metres.abs() > 0.2 {
+            assert!(said(&window).contains(if metres > 0.0 { ahead } else { back }), "{way}: {}", said(&window));
+        }
+    }
     assert!(window.query_by_label("Spot").is_some(), "now it shows the spot");
     assert!(window.query_by_label("What if").is_some(), "and what the place has opened");
     assert_eq!(course(&window).log().history().attempts.len(), 1);

@@ -8,6 +8,7 @@ use standpoint_ui::{
     theme::{Theme, fonts, tokens::Pattern},
     transform::Transform,
 };
+use standpoint_workbench::session::Session;
 
 /// Points a metre at which marks and words have their natural size.
 const USUAL_SCALE: f32 = 24.0;
@@ -21,7 +22,8 @@ pub enum Dash {
     Pattern(Pattern),
 }
 
-/// The painter of a frame with its transform and theme.
+/// The painter of a frame with what it needs to know.
+#[derive(Clone, Copy)]
 pub struct Brush<'a> {
     /// Paints.
     pub painter: &'a Painter,
@@ -29,18 +31,54 @@ pub struct Brush<'a> {
     pub at: Transform,
     /// How it looks.
     pub theme: &'a Theme,
+    /// Whether the coached player is the opponent of the shot that is painted: each player keeps their own inks and sign,
+    /// whoever strikes.
+    swapped: bool,
 }
 
-/// The two families of ink.
+/// Whose something is. The coached player's inks are light with a dark edge, the other one's dark with a light edge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Side {
-    /// Light with a dark edge.
+    /// Of the player who strikes the shot.
     Hitter,
-    /// Dark with a light edge.
+    /// Of the player who has to answer it.
     Opponent,
 }
 
-impl Brush<'_> {
+impl<'a> Brush<'a> {
+    /// A brush for a shot of the coached player.
+    #[must_use]
+    pub fn new(painter: &'a Painter, at: Transform, theme: &'a Theme) -> Self {
+        Self { painter, at, theme, swapped: false }
+    }
+
+    /// The same brush for the shot that is being looked at.
+    #[must_use]
+    pub fn of(&self, session: &Session) -> Self {
+        Self { swapped: !session.coached_hits(), ..*self }
+    }
+
+    /// The same brush with another painter.
+    #[must_use]
+    pub fn with<'b>(&self, painter: &'b Painter) -> Brush<'b>
+    where
+        'a: 'b,
+    {
+        Brush { painter, at: self.at, theme: self.theme, swapped: self.swapped }
+    }
+
+    /// The same brush with another view of the court.
+    #[must_use]
+    pub fn through(&self, at: Transform) -> Self {
+        Self { at, ..*self }
+    }
+
+    /// Whether what belongs to a side belongs to the coached player.
+    #[must_use]
+    pub fn is_coached(&self, side: Side) -> bool {
+        (side == Side::Hitter) != self.swapped
+    }
+
     /// The point of a place.
     #[must_use]
     pub fn point(&self, place: DVec2) -> Pos2 {
@@ -51,10 +89,7 @@ impl Brush<'_> {
     #[must_use]
     pub fn inks(&self, side: Side) -> (Color32, Color32) {
         let c = &self.theme.court;
-        match side {
-            Side::Hitter => (*c.hitter, *c.hitter_ink),
-            Side::Opponent => (*c.opponent, *c.opponent_ink),
-        }
+        if self.is_coached(side) { (*c.hitter, *c.hitter_ink) } else { (*c.opponent, *c.opponent_ink) }
     }
 
     /// A line in a side's ink with a casing of its edge.

@@ -26,6 +26,9 @@ pub fn begin(
     let ghosts = settings.comparing && settings.layers.ghosts;
     placer.begin(canvas.shrink(6.0), obstacles(brush, session, ghosts).into_iter().chain(taken));
     placer.avoid(lines(brush, session, settings, ghosts));
+    let court = session.court();
+    let corner = DVec2::new(court.outer_half_width(), court.half_length());
+    placer.beside(Rect::from_two_pos(brush.point(-corner), brush.point(corner)));
 }
 
 /// Paints labels, the most important first; labels without room are left to the panel.
@@ -66,9 +69,10 @@ fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
     let mut rects: Vec<Rect> =
         handles::handles(session).iter().map(|h| touch_rect(brush.point(h.place), mark)).collect();
     if let Some(play) = session.play().filter(|_| !ghosts) {
-        rects.push(touch_rect(brush.point(play.spot.place), mark));
+        rects.push(touch_rect(brush.point(play.spot.place), 2.0 * marks::spot_radius(brush) + 8.0));
         rects.push(touch_rect(brush.point(play.recovery.reached.place), mark));
-        rects.extend(play.best.iter().map(|reply| touch_rect(brush.point(reply.landing), 20.0)));
+        let number = 2.0 * super::flights::number_radius(brush);
+        rects.extend(play.best.iter().map(|reply| touch_rect(brush.point(reply.landing), number)));
     }
     if let Some(play) = session.answer().and_then(|answer| answer.returner.as_deref()).filter(|_| !ghosts) {
         rects.push(super::returner::obstacle(brush, play));
@@ -108,15 +112,26 @@ fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings, ghosts: bool
 
 /// The tag of a reply: its name, its chance and the time it leaves.
 pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
-    let (ink, edge) = brush.inks(Side::Opponent);
+    let (_, edge) = brush.inks(Side::Opponent);
     let second = tr!("{} in, {}", words::percent(reply.chance_in), words::spare(reply.time_to_spare));
-    let galley =
-        tags::two_lines(brush, &format!("{}  {}", i + 1, words::reply_struck(reply.name, reply.stroke)), &second, edge);
+    let first = format!("{}  {}", i + 1, words::reply_struck(reply.name, reply.stroke));
+    placed_tag(brush, placer, i, reply, tags::two_lines(brush, &first, &second, edge));
+}
+
+/// The same with its name alone, for those who read it from afar.
+pub fn short_reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
+    let (_, edge) = brush.inks(Side::Opponent);
+    let said = format!("{}  {}", i + 1, words::reply(reply.name));
+    placed_tag(brush, placer, i, reply, brush.text(said, edge));
+}
+
+fn placed_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply, galley: std::sync::Arc<egui::Galley>) {
+    let (ink, edge) = brush.inks(Side::Opponent);
     let pad = vec2(8.0, 5.0);
     let anchor = brush.point(reply.landing);
-    let wish = Wish { id: LabelId::Reply(i), anchor, size: galley.size() + pad * 2.0, gap: 14.0 };
+    let wish = Wish { id: LabelId::Reply(i), anchor, size: galley.size() + pad * 2.0, gap: 16.0, beside: true };
     let Some(rect) = placer.place(&wish) else { return };
-    tags::leader(brush, anchor, rect, edge);
+    tags::leader(brush, anchor, rect, Side::Opponent);
     let radius = CornerRadius::same(brush.theme.m.radius.medium as u8);
     brush.painter.rect(rect, radius, ink, Stroke::new(1.0, edge.gamma_multiply(0.8)), StrokeKind::Inside);
     brush.painter.galley(rect.min + pad, galley, edge);

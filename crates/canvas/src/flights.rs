@@ -1,10 +1,17 @@
 //! The hitter's shot and the opponent's best replies, seen from above.
 
-use egui::{Align2, Pos2, Stroke};
+use egui::{Align2, FontId, Pos2, Stroke};
 use glam::DVec2;
 use standpoint_geometry::answer::{PathPoint, Reply, ShotFlight};
+use standpoint_ui::theme::fonts;
 
 use super::brush::{Brush, Dash, Side};
+
+/// Radius of the number of a reply, points: as its letters need.
+#[must_use]
+pub fn number_radius(brush: &Brush<'_>) -> f32 {
+    brush.font().size * 0.9
+}
 
 /// The part of a path between two times, seen from above.
 fn seen(path: &[PathPoint], from: f64, to: f64) -> Vec<DVec2> {
@@ -45,7 +52,7 @@ pub fn refused(brush: &Brush<'_>, contact: DVec2, target: DVec2) {
 /// A reply: to the bounce in one stroke, then to where it is met in dashes.
 pub fn reply(brush: &Brush<'_>, reply: &Reply, number: usize) {
     let m = &brush.theme.m;
-    let width = if number == 0 { m.stroke.bold } else { m.stroke.medium };
+    let width = if number == 0 { m.stroke.bold * 1.3 } else { m.stroke.bold };
     let landing = brush.point(reply.landing);
     let mut first = brush.points(seen(&reply.path, 0.0, reply.landing_time));
     first.push(landing);
@@ -66,7 +73,7 @@ pub fn reply_marks(brush: &Brush<'_>, reply: &Reply, number: usize) {
 }
 
 /// When the reply is met, judged by the sample of its path nearest to the meeting point.
-fn met_time(reply: &Reply) -> f64 {
+pub(super) fn met_time(reply: &Reply) -> f64 {
     reply
         .path
         .iter()
@@ -86,8 +93,9 @@ pub fn meeting(brush: &Brush<'_>, center: Pos2) {
 /// A bounce with the reply's number in it.
 pub(super) fn number_mark(brush: &Brush<'_>, center: Pos2, number: usize) {
     let (ink, edge) = brush.inks(Side::Opponent);
-    brush.painter.circle(center, 9.0 * brush.growth(), ink, Stroke::new(1.4, edge));
-    let galley = brush.text((number + 1).to_string(), edge);
+    brush.painter.circle(center, number_radius(brush), ink, Stroke::new(2.0, edge));
+    let font = FontId::new((brush.font().size * 1.25).round(), fonts::strong());
+    let galley = brush.painter.layout_no_wrap((number + 1).to_string(), font, edge);
     let corner = Align2::CENTER_CENTER.anchor_size(center, galley.size()).min;
     brush.painter.galley(corner, galley, edge);
 }

@@ -61,10 +61,12 @@ pub fn tag(brush: &Brush<'_>, placer: &mut Placer, session: &Session, elsewhere:
     let pad = vec2(8.0, 5.0);
     let anchor = brush.point(elsewhere.chosen.place.place);
     let gap = marks::player_radius(brush) + 8.0;
-    let Some(rect) = placer.place(&Wish { id: LabelId::Elsewhere, anchor, size: galley.size() + pad * 2.0, gap })
+    let Some(rect) =
+        placer.place(&Wish { id: LabelId::Elsewhere, anchor, size: galley.size() + pad * 2.0, gap, beside: true })
     else {
         return;
     };
+    tags::leader(brush, anchor, rect, Side::Hitter);
     let radius = CornerRadius::same(brush.theme.m.radius.medium as u8);
     brush.painter.rect(rect, radius, ink, Stroke::new(1.4, edge), StrokeKind::Inside);
     brush.painter.galley(rect.min + pad, galley, edge);

@@ -1,82 +1,156 @@
 //! The legend of the shading: ramp, unit and level lines.
 
 use egui::{
-    Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2,
+    Align2, Color32, CornerRadius, FontId, Mesh, Pos2, Rect, Shape, Stroke, StrokeKind, pos2,
     text::{LayoutJob, TextWrapping},
     vec2,
 };
 use glam::DVec2;
 use standpoint_geometry::answer::Play;
 use standpoint_language::tr;
-use standpoint_ui::theme::{fonts, ramp::Ramp};
+use standpoint_ui::{
+    theme::{Theme, fonts, ramp::Ramp},
+    transform::{CourtView, Moved},
+};
 use standpoint_workbench::{session::Session, words};
 
 use super::{brush::Brush, field, marks};
 
 /// Width of a key.
 pub const WIDTH: f32 = 190.0;
-/// A canvas less wide than this has little room beside an upright court.
-const NARROW: f32 = 640.0;
 /// Height of the ramp in a key.
-pub(super) const BAR: f32 = 12.0;
+const BAR: f32 = 12.0;
 /// Height of a line of a key.
-pub(super) const ROW: f32 = 19.0;
+const ROW: f32 = 19.0;
 
-/// Largest share of the canvas for the legend each way; otherwise there is none.
-const MOST: f32 = 0.6;
-/// Room that the legend leaves around the spot while editing, points: small, so that it rarely moves.
-pub const CLEAR: f32 = 24.0;
+/// Part of the height of a strip that its letters take.
+const STRIP_PER_LETTER: f32 = 1.9;
+/// Length of the ramp in a strip, in heights of its letters.
+const STRIP_BAR: f32 = 9.0;
 
-/// The corner in which the legend covers least of the spot and other items of the shot, the lower left one
-/// preferred; none without room.
-fn corner(canvas: Rect, size: Vec2, clear: f32, spot: Pos2, others: &[Pos2]) -> Option<Rect> {
-    if size.x > MOST * canvas.width() || size.y > MOST * canvas.height() {
-        return None;
-    }
-    let low = canvas.bottom() - size.y;
-    let right = canvas.right() - size.x;
-    let corners = [pos2(canvas.left(), low), pos2(right, low), canvas.left_top(), pos2(right, canvas.top())];
-    let in_the_way = |place: &Rect| {
-        let spot = u8::from(place.expand(clear).contains(spot)) + 8 * u8::from(place.contains(spot));
-        let others = others.iter().filter(|other| place.contains(**other)).count();
-        usize::from(spot) + 2 * others
-    };
-    corners.map(|corner| Rect::from_min_size(corner, size)).into_iter().min_by_key(in_the_way)
+/// What a key says: the ramp with three figures, and what the level lines mean.
+pub struct Key {
+    /// What the figures are.
+    pub title: String,
+    /// At the best place, in the middle of the ramp, and at its end.
+    pub figures: [String; 3],
+    /// What each level line means, the zone first.
+    pub levels: Vec<String>,
+    /// How far the shading is, where that is worth saying.
+    pub note: Option<String>,
 }
 
-/// Paints the key into a corner at least `clear` away from the spot, points, and returns where.
-pub fn paint(brush: &Brush<'_>, canvas: Rect, play: &Play, clear: f32) -> Option<Rect> {
+impl Key {
+    /// The key of the exposure.
+    #[must_use]
+    pub fn exposure(play: &Play) -> Self {
+        let least = play.spot.exposure;
+        let levels = play.contours.iter().enumerate().map(|(rank, contour)| {
+            let above = words::points(contour.above_least);
+            if rank == 0 { tr!("zone: up to {} more", above) } else { tr!("{} more", above) }
+        });
+        Self {
+            title: standpoint_language::text("The opponent wins in 100").to_owned(),
+            figures: [
+                words::points(least),
+                words::points(least + Ramp::SPAN / 2.0),
+                format!("{}+", words::points(least + Ramp::SPAN)),
+            ],
+            levels: levels.collect(),
+            note: None,
+        }
+    }
+}
+
+/// Height of a strip.
+#[must_use]
+pub fn strip_height(theme: &Theme) -> f32 {
+    (theme.m.text.small * STRIP_PER_LETTER).round()
+}
+
+/// A key as a strip beside the court, which covers nothing; what does not fit is left out from the end.
+pub fn strip(brush: &Brush<'_>, rect: Rect, key: Option<&Key>) {
+    brush.painter.rect_filled(rect, CornerRadius::ZERO, *brush.theme.ui.panel);
+    let Some(key) = key else { return };
     let m = &brush.theme.m;
-    // On a narrow canvas it lies over the court, so it says less there.
-    let rows = play.contours.len().min(if canvas.width() < NARROW { 1 } else { 3 });
+    let (letter, gap) = (m.text.small, m.space.item);
+    let y = rect.center().y;
+    let end = rect.right() - m.space.edge;
+    let mut x = rect.left() + m.space.edge;
+    let say = |x: f32, said: &str, strong: bool| {
+        let galley = laid_out(brush, said, strong);
+        let width = galley.size().x;
+        let fits = x + width <= end;
+        if fits {
+            let at = Align2::LEFT_CENTER.anchor_size(pos2(x, y), galley.size()).min;
+            brush.painter.galley(at, galley, *brush.theme.ui.ink);
+        }
+        fits.then_some(x + width)
+    };
+    let whole = laid_out(brush, &key.title, true).size().x
+        + key.figures.iter().map(|figure| laid_out(brush, figure, false).size().x + gap).sum::<f32>()
+        + STRIP_BAR * letter;
+    if x + whole <= end {
+        x = say(x, &key.title, true).unwrap_or(x) + gap;
+    }
+    let Some(after) = say(x, &key.figures[0], false) else { return };
+    x = after + gap;
+    let ramp = Rect::from_min_size(pos2(x, y - letter * 0.45), vec2(STRIP_BAR * letter, letter * 0.9));
+    if ramp.right() > end {
+        return;
+    }
+    bar(brush, ramp);
+    x = ramp.right() + gap;
+    let Some(after) = say(x, &key.figures[2], false) else { return };
+    x = after + 2.0 * gap;
+    for (rank, what) in key.levels.iter().enumerate() {
+        let sample = 2.6 * letter;
+        if x + sample + gap + laid_out(brush, what, false).size().x > end {
+            return;
+        }
+        let (stroke, dash) = field::contour_style(brush.theme, rank);
+        let stroke = Stroke::new(stroke.width, *brush.theme.ui.ink);
+        brush.stroke(&[pos2(x, y), pos2(x + sample, y)], stroke, dash);
+        x = say(x + sample + gap, what, false).unwrap_or(end) + 2.0 * gap;
+    }
+    if let Some(note) = &key.note {
+        say(x, note, false);
+    }
+}
+
+fn laid_out(brush: &Brush<'_>, said: &str, strong: bool) -> std::sync::Arc<egui::Galley> {
+    let family = if strong { fonts::strong() } else { egui::FontFamily::Proportional };
+    let font = FontId::new(brush.theme.m.text.small, family);
+    brush.painter.layout_no_wrap(said.to_owned(), font, *brush.theme.ui.ink)
+}
+
+/// Paints a key as a card with its lower left corner at a point, for a picture that leaves room for it.
+pub fn card(brush: &Brush<'_>, low_left: Pos2, key: &Key) {
+    let m = &brush.theme.m;
+    let rows = key.levels.len().min(3);
     let pad = m.space.item + 2.0;
     let size = vec2(WIDTH, pad * 2.0 + ROW + BAR + ROW + rows as f32 * ROW + m.space.small);
-    let met = play.receipt.contact.truncate();
-    let others = [met, play.receipt.place, play.recovery.start].map(|place| brush.point(place));
-    let rect = corner(canvas.shrink(m.space.edge), size, clear, brush.point(play.spot.place), &others)?;
+    let rect = Rect::from_min_size(low_left - vec2(0.0, size.y), size);
     board_of(brush, rect);
     let (left, right) = (rect.left() + pad, rect.right() - pad);
     let mut y = rect.top() + pad;
-    text(brush, pos2(left, y), Align2::LEFT_TOP, standpoint_language::text("The opponent wins in 100"), true);
+    text(brush, pos2(left, y), Align2::LEFT_TOP, &key.title, true);
     y += ROW;
     bar(brush, Rect::from_min_max(pos2(left, y), pos2(right, y + BAR)));
     y += BAR + 2.0;
-    let least = play.spot.exposure;
-    text(brush, pos2(left, y), Align2::LEFT_TOP, &words::points(least), false);
-    text(brush, pos2((left + right) / 2.0, y), Align2::CENTER_TOP, &words::points(least + Ramp::SPAN / 2.0), false);
-    text(brush, pos2(right, y), Align2::RIGHT_TOP, &format!("{}+", words::points(least + Ramp::SPAN)), false);
+    let [least, middle, most] = &key.figures;
+    text(brush, pos2(left, y), Align2::LEFT_TOP, least, false);
+    text(brush, pos2((left + right) / 2.0, y), Align2::CENTER_TOP, middle, false);
+    text(brush, pos2(right, y), Align2::RIGHT_TOP, most, false);
     y += ROW + m.space.small;
-    for (rank, contour) in play.contours.iter().take(rows).enumerate() {
-        let above = words::points(contour.above_least);
-        let what = if rank == 0 { tr!("zone: up to {} more", above) } else { tr!("{} more", above) };
-        level(brush, pos2(left, y), rank, &what);
+    for (rank, what) in key.levels.iter().take(rows).enumerate() {
+        level(brush, pos2(left, y), rank, what);
         y += ROW;
     }
-    Some(rect)
 }
 
 /// The ramp from the best place on the left to the worst on the right.
-pub(super) fn bar(brush: &Brush<'_>, rect: Rect) {
+fn bar(brush: &Brush<'_>, rect: Rect) {
     let mut mesh = Mesh::default();
     let steps = 32;
     for i in 0..=steps {
@@ -98,7 +172,7 @@ pub(super) fn bar(brush: &Brush<'_>, rect: Rect) {
 }
 
 /// A level line and what it means.
-pub(super) fn level(brush: &Brush<'_>, at: Pos2, rank: usize, what: &str) {
+fn level(brush: &Brush<'_>, at: Pos2, rank: usize, what: &str) {
     let (stroke, dash) = field::contour_style(brush.theme, rank);
     let stroke = Stroke::new(stroke.width, *brush.theme.ui.ink);
     let y = at.y + ROW / 2.0 - 2.0;
@@ -107,7 +181,7 @@ pub(super) fn level(brush: &Brush<'_>, at: Pos2, rank: usize, what: &str) {
 }
 
 /// A piece of text in a key.
-pub(super) fn text(brush: &Brush<'_>, at: Pos2, anchor: Align2, text: &str, strong: bool) {
+fn text(brush: &Brush<'_>, at: Pos2, anchor: Align2, text: &str, strong: bool) {
     let m = &brush.theme.m.text;
     let family = if strong { fonts::strong() } else { egui::FontFamily::Proportional };
     brush.painter.text(at, anchor, text, FontId::new(m.small, family), *brush.theme.ui.ink);
@@ -117,7 +191,9 @@ pub(super) fn text(brush: &Brush<'_>, at: Pos2, anchor: Align2, text: &str, stro
 type Sign = fn(&Brush<'_>, DVec2);
 
 /// Height of a line of the legend.
-const LEGEND_ROW: f32 = 27.0;
+const LEGEND_ROW: f32 = 34.0;
+/// Points a metre at which its signs are painted: so that the largest has room in its line.
+const LEGEND_SCALE: f64 = 12.0;
 
 /// Least text size of the legend, points.
 const LEAST_LEGEND: f32 = 9.0;
@@ -135,6 +211,9 @@ pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
         (marks::spot, tr!("where to stand")),
         (first_reply, tr!("best replies")),
     ];
+    let moved = Moved { center: DVec2::ZERO, scale: LEGEND_SCALE };
+    let view = CourtView { moved: Some(moved), ..CourtView::fitted(brush.at.turn()) };
+    let small = brush.through(view.transform(canvas, &session.court()));
     let gap = m.space.item;
     let height = LEGEND_ROW * 5.0 + 2.0 * m.space.small;
     let corner = pos2(canvas.left() + m.space.edge + WIDTH + gap, canvas.bottom() - m.space.edge - height);
@@ -143,14 +222,14 @@ pub fn legend(brush: &Brush<'_>, canvas: Rect, session: &Session) {
     board_of(brush, rect);
     for (i, (sign, said)) in rows.into_iter().enumerate() {
         let y = rect.top() + m.space.small + LEGEND_ROW * (i as f32 + 0.5);
-        sign(brush, brush.at.court_from_screen(pos2(rect.left() + 24.0, y)));
+        sign(&small, small.at.court_from_screen(pos2(rect.left() + 26.0, y)));
         let font = FontId::new(m.text.small, egui::FontFamily::Proportional);
-        let font = fonts::fitting(brush.painter, said.trim(), font, width - 54.0, LEAST_LEGEND);
+        let font = fonts::fitting(brush.painter, said.trim(), font, width - 60.0, LEAST_LEGEND);
         let mut job = LayoutJob::simple_singleline(said.trim().to_owned(), font, *brush.theme.ui.ink);
-        // A long name is shown in full elsewhere.
-        job.wrap = TextWrapping::truncate_at_width(width - 54.0);
+        // A long name is told in full elsewhere.
+        job.wrap = TextWrapping::truncate_at_width(width - 60.0);
         let galley = brush.painter.layout_job(job);
-        let at = Align2::LEFT_CENTER.anchor_size(pos2(rect.left() + 48.0, y), galley.size()).min;
+        let at = Align2::LEFT_CENTER.anchor_size(pos2(rect.left() + 54.0, y), galley.size()).min;
         brush.painter.galley(at, galley, *brush.theme.ui.ink);
     }
 }
@@ -169,29 +248,4 @@ fn board_of(brush: &Brush<'_>, rect: Rect) {
 
 fn first_reply(brush: &Brush<'_>, place: DVec2) {
     super::flights::number_mark(brush, brush.point(place), 0);
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_key_keeps_clear_of_the_spot_and_of_small_canvases() {
-        let canvas = Rect::from_min_size(pos2(10.0, 20.0), vec2(600.0, 500.0));
-        let size = vec2(190.0, 120.0);
-        let place = |spot, others: &[Pos2]| corner(canvas, size, CLEAR, spot, others).unwrap();
-        let free = place(pos2(400.0, 300.0), &[]);
-        assert_eq!(free.left_bottom(), canvas.left_bottom());
-        for spot in [free.center(), free.right_top() + vec2(10.0, -10.0)] {
-            let moved = place(spot, &[]);
-            assert_eq!(moved.right_bottom(), canvas.right_bottom());
-            assert!(!moved.contains(spot));
-        }
-        // Close to an item is better than covering it.
-        let others =
-            [canvas.right_bottom(), canvas.left_top(), canvas.right_top()].map(|c| c.lerp(canvas.center(), 0.1));
-        assert_eq!(place(free.right_top() + vec2(10.0, -10.0), &others), free);
-        assert_eq!(corner(canvas, vec2(400.0, 120.0), CLEAR, canvas.center(), &[]), None);
-        assert_eq!(corner(canvas, vec2(190.0, 320.0), CLEAR, canvas.center(), &[]), None);
-    }
 }

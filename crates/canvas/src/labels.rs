@@ -33,6 +33,10 @@ pub enum LabelId {
     Ghost(usize),
     /// The spot after such a shot.
     GhostSpot(usize),
+    /// The reply that is planned for.
+    PlanReply,
+    /// The shot to play then.
+    PlanNext,
     /// The best place to aim at.
     Aim,
     /// What so many steps reach at the net.
@@ -52,6 +56,8 @@ pub struct Wish {
     pub size: Vec2,
     /// How far it keeps from the point.
     pub gap: f32,
+    /// Whether it goes beside the court where there is room, with a line to its point.
+    pub beside: bool,
 }
 
 /// Places labels in order. Remembers the side of each, so that labels do not jump.
@@ -61,6 +67,8 @@ pub struct Placer {
     taken: Vec<Rect>,
     avoided: Vec<Rect>,
     bounds: Option<Rect>,
+    /// What callouts are placed beside.
+    court: Option<Rect>,
 }
 
 /// Unit directions tried, beginning with the right, and how far out, in gaps.
@@ -69,6 +77,13 @@ const SIDES: [(f32, f32); 8] =
 /// Hysteresis: least improvement before a label changes sides.
 const STAYS: i64 = 34;
 const REACHES: [f32; 3] = [1.0, 2.4, 4.2];
+/// Places along a side of the court that are tried, from the one nearest to the point on, in widths or heights of the label.
+const SHIFTS: [f32; 7] = [0.0, 0.6, -0.6, 1.2, -1.2, 2.2, -2.2];
+/// Room between the court and what stands beside it, points.
+const OFF: f32 = 8.0;
+/// What a place on the court costs a label that belongs beside it, and each point of its way there.
+const ON_COURT: f32 = 130.0;
+const PER_POINT: f32 = 0.5;
 
 impl Placer {
     /// Begins a frame with obstacles and bounds.
@@ -79,7 +94,12 @@ impl Placer {
         self.taken.extend(obstacles);
     }
 
-    /// Adds areas that labels avoid, such as pieces of a line.
+    /// Labels that belong beside the court go beside this.
+    pub fn beside(&mut self, court: Rect) {
+        self.court = Some(court);
+    }
+
+    /// Things that labels rather leave uncovered, such as pieces of a line.
     pub fn avoid(&mut self, rects: impl IntoIterator<Item = Rect>) {
         self.avoided.extend(rects);
     }
@@ -87,14 +107,26 @@ impl Placer {
     /// The rectangle for a label, or `None` when there is no room for it.
     pub fn place(&mut self, wish: &Wish) -> Option<Rect> {
         let last = self.sides.get(&wish.id).copied();
-        let free = (0..SIDES.len() * REACHES.len()).filter(|i| self.is_free(candidate(wish, *i)));
-        let choice = free.min_by_key(|i| {
-            let covered = self.covered(candidate(wish, *i));
-            let kept = if last == Some(*i) { STAYS } else { 0 };
-            (10 * covered + 8 * (i / SIDES.len()) + i % SIDES.len()) as i64 - kept
-        })?;
+        let near = SIDES.len() * REACHES.len();
+        let court = self.court.filter(|_| wish.beside);
+        let all = near + if court.is_some() { 4 * SHIFTS.len() } else { 0 };
+        let rect = |i: usize| match court.filter(|_| i >= near) {
+            Some(court) => docked(wish, court, i - near),
+            None => candidate(wish, i),
+        };
+        let cost = |i: usize| {
+            let covered = 10 * self.covered(rect(i));
+            let kept = if last == Some(i) { STAYS } else { 0 };
+            let place = match court {
+                Some(court) if rect(i).intersects(court) => ON_COURT,
+                Some(_) => PER_POINT * rect(i).distance_to_pos(wish.anchor),
+                None => 0.0,
+            };
+            covered as i64 + (8 * (i.min(near) / SIDES.len()) + i % SIDES.len()) as i64 - kept + place as i64
+        };
+        let choice = (0..all).filter(|i| self.is_free(rect(*i))).min_by_key(|i| cost(*i))?;
+        let rect = rect(choice);
         self.sides.insert(wish.id, choice);
-        let rect = candidate(wish, choice);
         self.taken.push(rect);
         Some(rect)
     }
@@ -113,6 +145,20 @@ fn candidate(wish: &Wish, i: usize) -> Rect {
     let (x, y) = SIDES[i % SIDES.len()];
     let out = wish.gap * REACHES[(i / SIDES.len()).min(REACHES.len() - 1)];
     let center = wish.anchor + vec2(x * (out + wish.size.x / 2.0), y * (out + wish.size.y / 2.0));
+    Rect::from_center_size(center, wish.size)
+}
+
+/// A place beside the court, at one of its four sides.
+fn docked(wish: &Wish, court: Rect, i: usize) -> Rect {
+    let shift = SHIFTS[i / 4];
+    let (x, y) = (wish.anchor.x + shift * wish.size.x, wish.anchor.y + shift * wish.size.y);
+    let half = wish.size / 2.0 + Vec2::splat(OFF);
+    let center = match i % 4 {
+        0 => Pos2::new(x, court.top() - half.y),
+        1 => Pos2::new(x, court.bottom() + half.y),
+        2 => Pos2::new(court.left() - half.x, y),
+        _ => Pos2::new(court.right() + half.x, y),
+    };
     Rect::from_center_size(center, wish.size)
 }
 
@@ -142,6 +188,7 @@ mod tests {
             let obstacle =
                 Rect::from_center_size(pos2(numbers.next() * 500.0, numbers.next() * 400.0), vec2(44.0, 44.0));
             placer.begin(bounds, [obstacle]);
+            placer.beside(bounds.shrink(60.0));
             let mut rects = vec![obstacle];
             for i in 0..12 {
                 let wish = Wish {
@@ -149,6 +196,7 @@ mod tests {
                     anchor: pos2(numbers.next() * 500.0, numbers.next() * 400.0),
                     size: vec2(40.0 + numbers.next() * 90.0, 18.0 + numbers.next() * 20.0),
                     gap: 10.0,
+                    beside: i % 2 == 0,
                 };
                 if let Some(rect) = placer.place(&wish) {
                     assert!(bounds.contains_rect(rect));
@@ -162,10 +210,27 @@ mod tests {
     }
 
     #[test]
+    fn callouts_go_beside_the_court_where_there_is_room() {
+        let bounds = Rect::from_min_size(Pos2::ZERO, vec2(900.0, 600.0));
+        let wish = |at| Wish { id: LabelId::Net, anchor: at, size: vec2(120.0, 40.0), gap: 8.0, beside: true };
+        // Court in the middle with room above and below, then one that leaves no room.
+        let (lying, filling) = (Rect::from_min_max(pos2(20.0, 150.0), pos2(880.0, 450.0)), bounds);
+        for at in [pos2(100.0, 160.0), pos2(450.0, 300.0), pos2(800.0, 440.0)] {
+            let mut placer = Placer::default();
+            placer.begin(bounds, []);
+            placer.beside(lying);
+            assert!(!placer.place(&wish(at)).unwrap().intersects(lying), "{at}");
+            placer.beside(filling);
+            assert!(placer.place(&wish(at)).is_some());
+        }
+    }
+
+    #[test]
     fn a_label_stays_on_its_side_while_there_is_room() {
         let bounds = Rect::from_min_size(Pos2::ZERO, vec2(500.0, 400.0));
         let mut placer = Placer::default();
-        let wish = |x| Wish { id: LabelId::Spot, anchor: pos2(x, 200.0), size: vec2(80.0, 20.0), gap: 8.0 };
+        let wish =
+            |x| Wish { id: LabelId::Spot, anchor: pos2(x, 200.0), size: vec2(80.0, 20.0), gap: 8.0, beside: false };
         placer.begin(bounds, []);
         placer.place(&wish(480.0));
         placer.begin(bounds, []);

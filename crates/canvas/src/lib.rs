@@ -5,6 +5,7 @@
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
+pub mod action;
 pub mod announce;
 pub mod brush;
 pub mod captions;
@@ -13,6 +14,7 @@ pub mod court;
 pub mod drag;
 pub mod draw_gesture;
 pub mod drawing_tools;
+pub mod eye;
 pub mod field;
 pub mod flights;
 pub mod ghost;
@@ -25,6 +27,7 @@ pub mod marks;
 pub mod moment;
 pub mod overview;
 pub mod pictures;
+pub mod pinhole;
 pub mod readout;
 pub mod returner;
 pub mod scene;
@@ -32,7 +35,7 @@ pub mod sketch;
 pub mod tags;
 pub mod wedge;
 
-use egui::{Context, CursorIcon, Id, Key, Modifiers, PointerButton, Pos2, Rect, Response, Sense, Ui, Vec2};
+use egui::{Context, CursorIcon, Id, Key, Modifiers, PointerButton, Pos2, Rect, Response, Sense, Ui, Vec2, pos2, vec2};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Outbox},
@@ -67,6 +70,8 @@ pub struct Canvas {
     drawing_tools: drawing_tools::DrawingTools,
     /// Whether a moment of the rally is shown.
     playing: bool,
+    /// Whether the court stands alone, without a key.
+    pub clean: bool,
 }
 
 impl Canvas {
@@ -102,6 +107,18 @@ impl Canvas {
     /// The drawing tools, to be changed.
     pub fn drawing_tools_mut(&mut self) -> &mut drawing_tools::DrawingTools {
         &mut self.drawing_tools
+    }
+
+    /// Whether something is dragged, or a tool is in hand: Escape belongs to that.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        self.drag != Drag::Free || self.drawing_tools.tool().is_some()
+    }
+
+    /// Whether something is dragged.
+    #[must_use]
+    pub fn is_dragging(&self) -> bool {
+        self.drag != Drag::Free
     }
 
     /// Where the court was shown last.
@@ -225,6 +242,13 @@ impl Canvas {
         }
     }
 
+    /// The part of the canvas that shows the court: the keys have theirs below it.
+    #[must_use]
+    pub fn room(&self, whole: Rect, settings: &Settings, shown: (&Session, &Comparison), theme: &Theme) -> Rect {
+        let keys = if self.clean { 0 } else { scene::keys(shown.0, shown.1, settings).len() };
+        whole.with_max_y(whole.bottom() - keys as f32 * key::strip_height(theme))
+    }
+
     /// Paints the court with everything on it.
     pub fn show(
         &mut self,
@@ -234,9 +258,10 @@ impl Canvas {
         settings: &Settings,
         theme: &Theme,
     ) {
-        let rect = ui.available_rect_before_wrap();
+        let whole = ui.available_rect_before_wrap();
+        let rect = self.room(whole, settings, (session, weighed), theme);
         let response = ui.interact(rect, Self::id(), Sense::CLICK | Sense::DRAG);
-        ui.advance_cursor_after_rect(rect);
+        ui.advance_cursor_after_rect(whole);
         if self.rect != Some(rect) {
             // Input uses the last layout of the court.
             ui.ctx().request_repaint();
@@ -247,23 +272,41 @@ impl Canvas {
         let at = view.transform(rect, &session.court());
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
-        let brush = brush::Brush { painter: &painter, at, theme };
+        let brush = brush::Brush::new(&painter, at, theme);
         let state = scene::State { hovered: self.hovered, held: self.drag.held(), focused: self.focused };
         self.scene.paint(&brush, rect, (session, weighed), settings, state);
-        let context = drawing_tools::DrawContext { at: &at, session, settings, touch: theme.m.touch };
-        self.drawing_tools.show(ui, &brush, rect, context);
+        let site = drawing_tools::DrawContext { at: &at, session, settings, touch: theme.m.touch };
+        self.drawing_tools.show(ui, &brush, rect, site);
+        if !self.clean {
+            let strips = ui.painter_at(whole);
+            let mut top = rect.bottom();
+            for key in scene::keys(session, weighed, settings) {
+                let strip = Rect::from_min_size(pos2(whole.left(), top), vec2(whole.width(), key::strip_height(theme)));
+                key::strip(&brush.with(&strips), strip, key.as_ref());
+                top = strip.bottom();
+            }
+        }
         if session.moment().is_none() {
             announce::answer(ui, &at, session);
             returner::announce(ui, &at, session);
         }
         announce::handles(ui, &at, session, theme.m.touch);
         if let Some(handle) = self.hovered.filter(|_| self.drag == Drag::Free) {
-            response.on_hover_text_at_pointer(format!("{}\n{}", handle.label(), handle.hint()));
+            hint(&response, handle, &handles::handles(session), &at, theme);
         }
     }
 }
 
-/// Actions of an effect of the drag.
+/// Says what a handle is beside the thing itself, after the pointer has rested there.
+fn hint(response: &Response, id: HandleId, handles: &[Handle], at: &Transform, theme: &Theme) {
+    let Some(handle) = handles.iter().find(|handle| handle.id == id) else { return };
+    let thing = touch_rect(at.screen_from_court(handle.place), theme.m.touch + 2.0 * theme.m.space.group);
+    let mut tip = egui::Tooltip::for_enabled(response);
+    tip.popup = tip.popup.anchor(thing).align(egui::RectAlign::TOP_START).gap(0.0);
+    tip.show(|ui| ui.label(format!("{}\n{}", id.label(), id.hint())));
+}
+
+/// What an effect of the hand asks for.
 fn action(effect: Effect, session: &Session, view: &CourtView, rect: Rect, settings: &Settings) -> Action {
     match effect {
         Effect::Begin(handle) => Action::Gesture(Gesture::Begin(handle.moved_to(glam::DVec2::ZERO).label())),

@@ -6,15 +6,32 @@ use standpoint_geometry::answer::{Receipt, Recovery};
 
 use super::brush::{Brush, Dash, Side};
 
+/// Radius of the spot's sign: so many times the size of letters, and at most so many metres.
+const SPOT_RADIUS: (f32, f64) = (1.55, 1.0);
+
 /// Radius of a player's mark in points.
 #[must_use]
 pub fn player_radius(brush: &Brush<'_>) -> f32 {
     brush.at.length(0.4).clamp(10.0, 24.0)
 }
 
-/// The hitter: a light disc with shoulders towards the net.
+/// The hitter, by their own sign.
 pub fn hitter(brush: &Brush<'_>, place: DVec2) {
-    let (ink, edge) = brush.inks(Side::Hitter);
+    player(brush, place, Side::Hitter);
+}
+
+/// The opponent, by their own sign.
+pub fn opponent(brush: &Brush<'_>, place: DVec2) {
+    player(brush, place, Side::Opponent);
+}
+
+fn player(brush: &Brush<'_>, place: DVec2, side: Side) {
+    if brush.is_coached(side) { disc(brush, place, side) } else { diamond(brush, place, side) }
+}
+
+/// The coached player: a light disc with shoulders towards the net.
+fn disc(brush: &Brush<'_>, place: DVec2, side: Side) {
+    let (ink, edge) = brush.inks(side);
     let (c, r) = (brush.point(place), player_radius(brush));
     let ahead = brush.at.screen_displacement(DVec2::new(0.0, -place.y.signum())).normalized();
     let shoulder = ahead.rot90() * r * 1.35;
@@ -25,9 +42,9 @@ pub fn hitter(brush: &Brush<'_>, place: DVec2) {
     brush.painter.circle_filled(c, r * 0.26, edge);
 }
 
-/// The opponent: a dark square standing on its corner.
-pub fn opponent(brush: &Brush<'_>, place: DVec2) {
-    let (ink, edge) = brush.inks(Side::Opponent);
+/// The other player: a dark square standing on its corner.
+fn diamond(brush: &Brush<'_>, place: DVec2, side: Side) {
+    let (ink, edge) = brush.inks(side);
     let (c, r) = (brush.point(place), player_radius(brush) * 1.25);
     let corners = [vec2(0.0, -r), vec2(r, 0.0), vec2(0.0, r), vec2(-r, 0.0)].map(|d| c + d);
     brush.painter.add(Shape::convex_polygon(corners.to_vec(), ink, Stroke::new(1.8, edge)));
@@ -59,17 +76,34 @@ pub fn target(brush: &Brush<'_>, place: DVec2) {
     brush.painter.circle(c, 4.6 * g, *brush.theme.court.ball, Stroke::new(1.4, edge));
 }
 
-/// The spot: two feet between four ticks, so that the zone around them stays visible.
+/// And at least so many points.
+const SPOT_LEAST: f32 = 15.0;
+
+/// Radius of the spot's sign in points: the largest sign on the court, so that it is told from afar.
+#[must_use]
+pub fn spot_radius(brush: &Brush<'_>) -> f32 {
+    (SPOT_RADIUS.0 * brush.font().size).min(brush.at.length(SPOT_RADIUS.1)).max(SPOT_LEAST)
+}
+
+/// The spot: two feet on a disc of its own colour in two rings. Painted after everything else, so that nothing hides it.
 pub fn spot(brush: &Brush<'_>, place: DVec2) {
-    let c = brush.point(place);
-    let (ink, edge) = brush.inks(Side::Hitter);
-    let g = brush.growth();
-    for d in [Vec2::X, Vec2::Y, -Vec2::X, -Vec2::Y] {
-        let tick = [c + d * 13.0 * g, c + d * 18.0 * g];
-        brush.painter.line_segment([tick[0] - d, tick[1] + d], Stroke::new(4.4, edge));
-        brush.painter.line_segment(tick, Stroke::new(2.4, ink));
+    let (c, r) = (brush.point(place), spot_radius(brush));
+    let court = &brush.theme.court;
+    brush.painter.circle_filled(c, r, *court.hitter_ink);
+    brush.painter.circle_filled(c, r - 1.8, *court.spot_ink);
+    brush.painter.circle_filled(c, r - 4.6, *court.spot);
+    let ahead = brush.at.screen_displacement(DVec2::new(0.0, -place.y.signum())).normalized();
+    let side = ahead.rot90();
+    for s in [-1.0, 1.0] {
+        // A sole and a heel, toes towards the net.
+        let foot = c + side * (s * r * 0.28);
+        let sole = [foot + ahead * r * 0.34, foot - ahead * r * 0.02];
+        brush.painter.line_segment(sole, Stroke::new(r * 0.30, *court.spot_ink));
+        for end in sole {
+            brush.painter.circle_filled(end, r * 0.15, *court.spot_ink);
+        }
+        brush.painter.circle_filled(foot - ahead * r * 0.36, r * 0.12, *court.spot_ink);
     }
-    feet(brush, c, place, Side::Hitter, ink);
 }
 
 /// Where the receiver of a serve waits: the opponent's corners around two feet.
@@ -113,17 +147,20 @@ fn feet(brush: &Brush<'_>, c: Pos2, place: DVec2, inks: Side, fill: egui::Color3
     }
 }
 
-/// The run to the spot: the part that is run, and the part that is missing in dots.
+/// The run to the spot: the part that is run as a broad arrow, and the part that is missing in dots.
 pub fn run(brush: &Brush<'_>, run: &Recovery, spot: DVec2) {
     let m = &brush.theme.m;
     let reached = run.reached.place;
     let short = run.short_by > 0.05;
     let tip = if short { reached } else { spot };
     let (from, to) = (brush.point(run.start), brush.point(tip));
-    let clear = (to - from).normalized() * 14.0;
-    if (to - from).length() > 34.0 && clear.is_finite() {
-        brush.line(&[from + clear, to - clear * 1.1], m.stroke.medium, Side::Hitter, Dash::Solid);
-        brush.arrow_head(from, to - clear * 0.9, 12.0, Side::Hitter);
+    let along = (to - from).normalized();
+    let (off, before) = (player_radius(brush), if short { 14.0 } else { spot_radius(brush) + 3.0 });
+    let head = 17.0 * brush.growth();
+    if along.is_finite() && (to - from).length() > off + before + head {
+        let end = to - along * before;
+        brush.line(&[from + along * off, end - along * head * 0.6], m.stroke.broad, Side::Hitter, Dash::Solid);
+        brush.arrow_head(from, end, head, Side::Hitter);
     }
     if short {
         brush.line(&[to, brush.point(spot)], m.stroke.medium, Side::Hitter, Dash::Pattern(m.pattern.dotted));

@@ -10,7 +10,7 @@ use super::{
     field::{self, Shading},
     flights, ghost,
     handles::{self, HandleId},
-    key,
+    key::Key,
     labels::Placer,
     marks, moment, returner, sketch, wedge,
 };
@@ -44,6 +44,7 @@ impl Scene {
         settings: &Settings,
         state: State,
     ) {
+        let (own, brush) = (brush, &brush.of(session));
         let on_court = weighed.state().on_court(settings);
         let weighed = compare::OverlayView { session, comparison: weighed, layers: &on_court };
         let lines = session.court();
@@ -51,13 +52,13 @@ impl Scene {
         if let Some(moment) = session.moment() {
             let mut faint = brush.painter.clone();
             faint.multiply_opacity(moment::DIM);
-            let faint = Brush { painter: &faint, at: brush.at, theme: brush.theme };
+            let faint = brush.with(&faint);
             self.ground_answer(&faint, session, settings);
             court::lines(brush, &lines);
             if let Some(play) = session.play() {
                 marks::spot(&faint, play.spot.place);
             }
-            return moment::paint(brush, session, &moment);
+            return moment::paint(own, session, &moment);
         }
         self.shade(brush, session, settings);
         self.overlay.ground(brush, weighed);
@@ -87,23 +88,25 @@ impl Scene {
         things(brush, session);
         let play = session.play();
         // While comparing, each shot has its own spot.
-        if let Some(play) = play.filter(|_| !on_court.ghosts) {
-            places(brush, play, settings);
+        let play = play.filter(|_| !on_court.ghosts);
+        if let Some(play) = play {
+            reached(brush, play, settings);
         }
         if let Some(drawn) = session.marks() {
             sketch::marks(brush, drawn);
         }
-        rings(brush, session, state);
-        let key_rect =
-            play.filter(|_| settings.layers.field).and_then(|play| key::paint(brush, rect, play, key::CLEAR));
-        let taken = key_rect.into_iter().chain(self.overlay.keys(brush, rect, weighed));
-        let taken: Vec<Rect> = taken.chain(self.overlay.obstacles(brush, weighed)).collect();
+        let taken = self.overlay.obstacles(brush, weighed);
         captions::begin(brush, &mut self.placer, rect, taken, session, settings);
         if let Some(drawn) = session.marks() {
             self.placer.avoid(sketch::covered(brush, drawn));
         }
         self.overlay.tags(brush, &mut self.placer, weighed);
         captions::paint(brush, &mut self.placer, session, settings, on_court.ghosts);
+        // Nothing lies over the answer.
+        if let Some(play) = play {
+            marks::spot(brush, play.spot.place);
+        }
+        rings(brush, session, state);
     }
 
     fn shade(&mut self, brush: &Brush<'_>, session: &Session, settings: &Settings) {
@@ -183,12 +186,19 @@ pub fn things(brush: &Brush<'_>, session: &Session) {
     }
 }
 
-/// The spot and the place really reached.
-fn places(brush: &Brush<'_>, play: &Play, settings: &Settings) {
+/// The place really reached.
+fn reached(brush: &Brush<'_>, play: &Play, settings: &Settings) {
     if settings.layers.run && play.recovery.short_by > words::SHORT {
         marks::reached(brush, play.recovery.reached.place);
     }
-    marks::spot(brush, play.spot.place);
+}
+
+/// The keys to what is shaded: one for each shading that is asked for, empty while there is none.
+#[must_use]
+pub fn keys(session: &Session, weighed: &Comparison, settings: &Settings) -> Vec<Option<Key>> {
+    let aim = weighed.state().on_court(settings).aim;
+    let exposure = settings.layers.field.then(|| session.play().map(Key::exposure));
+    exposure.into_iter().chain(aim.then(|| compare::aim::key(weighed))).collect()
 }
 
 /// Rings around what is under the pointer, held or has the focus.

@@ -57,9 +57,13 @@ pub fn thing_radius(brush: &Brush<'_>) -> f32 {
     brush.at.length(0.3).clamp(7.5, 20.0)
 }
 
+/// Lines drawn by hand are rails, two strokes side by side: what is computed never looks like that.
 fn line_width(brush: &Brush<'_>) -> f32 {
-    brush.theme.m.stroke.bold * brush.growth().sqrt()
+    brush.theme.m.stroke.broad * brush.growth().sqrt()
 }
+
+/// Part of a rail's width that lies open between its strokes.
+const OPEN: f32 = 0.36;
 
 fn line(brush: &Brush<'_>, ink: Ink, points: &[Pos2], pattern: Pattern) {
     let (fill, edge) = inks::colors(&brush.theme.court, ink);
@@ -68,6 +72,7 @@ fn line(brush: &Brush<'_>, ink: Ink, points: &[Pos2], pattern: Pattern) {
         Pattern::Dashed => Dash::Pattern(brush.theme.m.pattern.dashed),
     };
     brush.cased(points, Stroke::new(line_width(brush), fill), edge, dash);
+    brush.stroke(points, Stroke::new(line_width(brush) * OPEN, edge), dash);
 }
 
 fn start_sign(brush: &Brush<'_>, ink: Ink, start: Option<&Pos2>) {
@@ -82,14 +87,17 @@ fn arrow(brush: &Brush<'_>, ink: Ink, places: &[DVec2], pattern: Pattern) {
     let size = (15.0 * brush.growth()).min(start.distance(tip) * 0.6);
     let back = points.iter().rev().find(|p| p.distance(tip) >= size).copied().unwrap_or(start);
     // The line ends inside the head, so that no blunt end shows at its tip.
-    points.retain(|p| p.distance(tip) >= size * 0.7);
+    points.retain(|p| p.distance(tip) >= size * 0.35);
     let along = (tip - back).normalized();
-    points.push(tip - along * size * 0.7);
+    points.push(tip - along * size * 0.35);
     line(brush, ink, &points, pattern);
     let (fill, edge) = inks::colors(&brush.theme.court, ink);
-    let across = along.rot90() * size * 0.48;
-    let head = vec![tip, tip - along * size + across, tip - along * size - across];
-    brush.painter.add(Shape::convex_polygon(head, fill, Stroke::new(1.2, edge)));
+    // An open head: filled ones are computed.
+    let across = along.rot90() * size * 0.55;
+    let head = [tip - along * size + across, tip, tip - along * size - across];
+    let width = line_width(brush) * 0.6;
+    brush.painter.line(head.to_vec(), Stroke::new(width + 2.4, edge));
+    brush.painter.line(head.to_vec(), Stroke::new(width, fill));
     start_sign(brush, ink, Some(&start));
 }
 

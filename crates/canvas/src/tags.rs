@@ -7,18 +7,21 @@ use glam::DVec2;
 use standpoint_ui::theme::fonts;
 
 use super::{
-    brush::{Brush, Dash},
+    brush::{Brush, Dash, Side},
+    flights::number_radius,
     labels::{LabelId, Placer, Wish},
 };
 
 /// A label farther than this many times its usual distance has a leader line.
 const FAR: f32 = 1.7;
 
-/// A thin leader line from a distant tag to its item.
-pub fn leader(brush: &Brush<'_>, anchor: Pos2, rect: Rect, color: Color32) {
+/// A thin line from a tag that stands off to what it belongs to.
+pub fn leader(brush: &Brush<'_>, anchor: Pos2, rect: Rect, side: Side) {
     let near = rect.clamp(anchor);
-    if near.distance(anchor) > 18.0 {
-        brush.painter.line_segment([anchor, near], Stroke::new(1.2, color.gamma_multiply(0.8)));
+    if near.distance(anchor) > number_radius(brush) + 4.0 {
+        let (ink, edge) = brush.inks(side);
+        let from = anchor + (near - anchor).normalized() * number_radius(brush);
+        brush.cased(&[from, near], Stroke::new(1.4, ink), edge, Dash::Solid);
     }
 }
 
@@ -41,8 +44,8 @@ pub fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, 
     let galley = brush.text(text, *brush.theme.court.ink);
     let size: Vec2 = galley.size() + vec2(6.0, 2.0);
     let anchor = brush.point(place);
-    if let Some(rect) = placer.place(&Wish { id, anchor, size, gap }) {
-        // A displaced label names its item.
+    if let Some(rect) = placer.place(&Wish { id, anchor, size, gap, beside: id == LabelId::Net }) {
+        // What had to go elsewhere says what it belongs to.
         let near = rect.clamp(anchor);
         let away = near.distance(anchor);
         if away > gap * FAR {

@@ -379,7 +379,7 @@ impl Room {
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
         let at = self.view.transform(rect, &self.notes(document).setup().court.court());
-        court::paint(&Brush { painter: &painter, at, theme }, self.notes(document), &self.pad);
+        court::paint(&Brush::new(&painter, at, theme), self.notes(document), &self.pad);
     }
 
     fn status(&self, ui: &mut Ui, board: &OfBoard<'_>, theme: &Theme) {

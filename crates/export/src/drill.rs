@@ -24,12 +24,8 @@ pub const CAUTIONS: [&str; 4] = [
     mark("Medical questions go to a professional."),
 ];
 
-/// Note on the origin and the limits of the figures.
-const MODEL_NOTE: &str = mark(
-    "Places, chances and points won are estimates of a model of court, ball flight and two players \
-    of the levels named above. They were not measured on these players, and show what follows from the assumptions. \
-    Points are out of a hundred rallies that reach this moment.",
-);
+/// What is filled in by hand.
+const FIELDS: [&str; 4] = [mark("Date"), mark("Group"), mark("Duration"), mark("Scoring")];
 
 /// Words that mark cautions written in the notes, in every language; a board with its own cautions keeps them.
 const SAYS_CAUTIONS: [[&str; 3]; 2] =
@@ -59,6 +55,7 @@ fn add_page(document: &mut Document, canvas: &mut OffscreenCanvas, session: &mut
     let title = page.title.trim();
     document.part(if title.is_empty() { tr!("Page {}", index + 1) } else { title.to_owned() });
     document.note(about(session.board()));
+    document.add(Block::Fields(FIELDS.map(|field| text(field).to_owned()).to_vec()));
     let mut drawing = Figure::new(canvas.picture(session, look));
     if page.shots.len() > 1 {
         drawing = drawing.caption(tr!("Shot {} of {}", shot + 1, page.shots.len()));
@@ -104,6 +101,11 @@ fn about(board: &Board) -> String {
 fn beside(session: &Session, page: &Page) -> Vec<Block> {
     let (said, _) = headline::sentence(session);
     let mut blocks = vec![Block::Subheading(said), Block::Paragraph(headline::explanation(session))];
+    if page.shots.len() == 1
+        && let Some(shot) = sequence::only(session)
+    {
+        blocks.insert(0, Block::Paragraph(shot));
+    }
     let best = session.best();
     if !best.is_empty() {
         blocks.push(Block::Subheading(text("Best replies to be ready for").to_owned()));
@@ -132,7 +134,7 @@ fn beside(session: &Session, page: &Page) -> Vec<Block> {
     said_of(&mut blocks, text(DrillPart::Equipment.label()), &equipment.join("\n"));
     said_of(&mut blocks, text("Notes"), &notes(&page.notes));
     blocks.push(Block::Subheading(text("Before you start").to_owned()));
-    blocks.push(Block::Bullets(CAUTIONS.map(|caution| text(caution).to_owned()).to_vec()));
+    blocks.push(Block::Paragraph(CAUTIONS.map(text).join(" ")));
     blocks
 }
 
@@ -159,17 +161,14 @@ fn below(
         ));
         document.table(table);
     }
-    document.heading(text("Sequence"));
-    let table = sequence::table(session, index);
     if page.shots.len() > 1 {
+        document.heading(text("Sequence"));
+        let table = sequence::table(session, index);
         let all = canvas.overview(session, &Look { size: None, ..look.clone() });
         let width = if look.turn.is_multiple_of(2) { OVERVIEW } else { UPRIGHT };
         let drawn = Figure::new(all).width(width).caption(text("All shots by their numbers"));
         document.add(Block::Beside(drawn, vec![Block::Table(table)]));
-    } else {
-        document.table(table);
     }
-    document.note(text(MODEL_NOTE));
 }
 
 /// The notes without lines of tags, and without a paragraph of cautions that the sheet brings itself.

@@ -23,8 +23,8 @@ impl Extent {
     /// The extent of the page being looked at, for these quarter turns.
     #[must_use]
     pub fn of(session: &Session, turn: u8) -> Self {
-        let half = CourtView::fitted(0).shown(&session.court()) / 2.0;
-        let mut extent = Self { least: -half, most: half, turn: turn % 4 };
+        let usual = CourtView::fitted(0).shown(&session.court());
+        let mut extent = Self { least: usual.least, most: usual.most, turn: turn % 4 };
         for mark in session.marks().into_iter().flat_map(|marks| marks.shown()) {
             mark.form.outline().into_iter().for_each(|place| extent.include(place, AROUND));
             if let Form::Text { at, text, size } = &mark.form {
@@ -71,7 +71,7 @@ impl Extent {
         let size = self.size();
         let scale = (f64::from(rect.width()) / size.x).min(f64::from(rect.height()) / size.y);
         let moved = Moved { center: (self.least + self.most) / 2.0, scale };
-        CourtView { turn: self.turn, moved: Some(moved) }.transform(rect, &session.court())
+        CourtView { moved: Some(moved), ..CourtView::fitted(self.turn) }.transform(rect, &session.court())
     }
 }
 

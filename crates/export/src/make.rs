@@ -51,8 +51,8 @@ pub fn pdf(
     title: &str,
     look: &Look,
 ) -> Result<Vec<u8>, MakeError> {
-    // A sheet sizes its drawing itself, so a size in pixels does not apply.
-    let look = Look { size: None, ..look.clone() };
+    // A sheet has its own place for the drawing, seen from above, so a size of pixels says nothing there.
+    let look = Look { size: None, sight: None, ..look.clone() };
     Ok(drill::document(canvas, boards, title, &look).to_pdf()?)
 }
 

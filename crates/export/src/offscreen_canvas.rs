@@ -4,7 +4,9 @@ use egui::{Context, Pos2, RawInput, Rect, Vec2, vec2};
 use standpoint_board::playback::Control;
 use standpoint_canvas::{
     brush::Brush,
-    key, overview,
+    eye,
+    key::{self, Key},
+    overview,
     scene::{self, Scene},
 };
 use standpoint_sheet::{Drawing, shapes};
@@ -13,7 +15,7 @@ use standpoint_workbench::{
     compare::Comparison,
     edit::Colours,
     session::Session,
-    settings::{Layers, Settings},
+    settings::{Layers, Settings, Sight},
     wanted::Look,
 };
 
@@ -22,9 +24,12 @@ use super::extent::Extent;
 /// Points a metre at which everything is painted: marks and words then have about their natural size.
 const SCALE: f64 = 25.0;
 /// Room for the key below the court, points.
-const KEY: f32 = 166.0;
+const KEY: f32 = 206.0;
 /// Width of the keys below the court, points.
 const KEYS: f32 = 372.0;
+
+/// Size of a picture in perspective, points, unless another shape is wanted.
+const PERSPECTIVE: Vec2 = Vec2::new(960.0, 600.0);
 
 /// Paints boards without a window.
 pub struct OffscreenCanvas {
@@ -72,12 +77,26 @@ impl OffscreenCanvas {
 
     /// The shot being looked at with its answer; `size` is that of the picture it is for.
     pub fn picture(&mut self, session: &Session, wanted: &Look) -> Drawing {
+        if let Some(sight) = wanted.sight {
+            return self.perspective(session, wanted, sight);
+        }
         let key = wanted.layers.field && session.play().is_some() && session.moment().is_none();
         let size = Self::size(session, wanted, key);
         self.paint(session, wanted, size, if key { KEY } else { 0.0 })
     }
 
-    /// The moments of the rally being looked at at a frame rate, and their total time, s.
+    /// The shot being looked at as it is seen from the court.
+    fn perspective(&mut self, session: &Session, wanted: &Look, sight: Sight) -> Drawing {
+        let size = wanted
+            .size
+            .map_or(PERSPECTIVE, |(width, height)| vec2(PERSPECTIVE.x, PERSPECTIVE.x * height as f32 / width as f32));
+        let Layers { wedge, replies, field: answer, .. } = wanted.layers;
+        self.painted(session, wanted, size, size.y, |_, brush, rect| {
+            eye::paint(&brush.of(session), rect, session, sight, eye::Shown { wedge, replies, answer });
+        })
+    }
+
+    /// The moments of the rally being looked at, so many a second, and how long they take together, s.
     pub fn rally(&mut self, session: &mut Session, wanted: &Look) -> (Vec<Drawing>, f64) {
         while session.fill() {}
         let pace = wanted.pace.factor();
@@ -111,7 +130,10 @@ impl OffscreenCanvas {
         self.painted(session, wanted, size, size.y - key, |canvas, brush, rect| {
             let (scene, comparison) = canvas;
             scene.paint(brush, rect, (session, comparison), &settings, scene::State::default());
-            if key > 0.0 {
+            if let Some(play) = session.play().filter(|_| key > 0.0) {
+                let brush = &brush.of(session);
+                let gap = brush.theme.m.space.edge;
+                key::card(brush, rect.left_bottom() + vec2(gap, -gap), &Key::exposure(play));
                 key::legend(brush, rect, session);
             }
         })
@@ -137,7 +159,7 @@ impl OffscreenCanvas {
             if wanted.colours != Colours::Paper {
                 painter.rect_filled(rect, 0.0, *theme.ui.canvas);
             }
-            let brush = Brush { painter: &painter, at, theme: &theme };
+            let brush = Brush::new(&painter, at, &theme);
             paint((&mut *scene, comparison), &brush, rect);
         });
         // Glyphs are not rasterised: text stays text.

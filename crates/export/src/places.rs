@@ -1,4 +1,4 @@
-//! Places to set up by tape: each from two lines, to the centimetre or the half inch.
+//! Places to lay out with a tape: each from two lines, to the 5 cm or the half foot that can be set on a court.
 //!
 //! Left, right, near and far are as on the drawing, whose near side is down.
 
@@ -16,23 +16,23 @@ use standpoint_language::{text, text_in, tr, within};
 use standpoint_sheet::{Column, Table};
 use standpoint_workbench::{sketch::tape, words};
 
-/// Metres in an inch. Source: international yard and pound agreement of 1959.
-const INCH: f64 = 0.0254;
+/// Metres in a foot. Source: international yard and pound agreement of 1959.
+const FOOT: f64 = 0.3048;
+/// What a length is rounded to, m: nobody sets a cone nearer than that.
+const SET_M: f64 = 0.05;
 
-/// A length to set up by: `1.50 m`, or `4′ 11½″` where half an inch is nearer than a centimetre's error.
+/// A length to lay out: `1.50 m` to the 5 cm, or `4′ 6″` to the half foot.
 #[must_use]
 pub fn length(metres: f64, units: Units) -> String {
     if units == Units::Metres {
-        return words::fine_length(metres, units);
+        return words::fine_length((metres / SET_M).round() * SET_M, units);
     }
-    let halves = (metres.abs() / INCH * 2.0).round() as i64;
-    let (feet, inches) = (halves / 24, halves % 24);
-    let half = if inches % 2 == 1 { "½" } else { "" };
-    let whole = match (inches / 2, half) {
-        (0, "½") => String::new(),
-        (whole, _) => whole.to_string(),
-    };
-    if feet == 0 { format!("{whole}{half}″") } else { format!("{feet}′ {whole}{half}″") }
+    let halves = (metres.abs() / (FOOT / 2.0)).round() as i64;
+    match (halves / 2, halves % 2) {
+        (0, 1) => "6″".to_owned(),
+        (feet, 1) => format!("{feet}′ 6″"),
+        (feet, _) => format!("{feet}′"),
+    }
 }
 
 /// Distances from the two nearest lines: across the court and along it.
@@ -124,12 +124,14 @@ mod tests {
         let cone = said(2.615, -9.385);
         assert_eq!(cone, ("1.50 m inside the right singles sideline".into(), "2.50 m inside the near baseline".into()));
         assert_eq!(said(-0.8, 12.0).0, "0.80 m left of the centre line", "left on the drawing at the far end too");
-        assert_eq!(said(0.0, -15.6), ("on the centre line".into(), "3.71 m behind the near baseline".into()));
+        assert_eq!(said(0.0, -15.6), ("on the centre line".into(), "3.70 m behind the near baseline".into()));
     }
 
     #[test]
-    fn half_inches_are_said() {
-        let said = |inches: f64| length(inches * INCH, Units::Feet);
-        assert_eq!([said(59.5), said(0.5), said(11.9), said(12.0)], ["4′ 11½″", "½″", "1′ 0″", "1′ 0″"]);
+    fn lengths_are_those_a_tape_can_set() {
+        let said = |feet: f64| length(feet * FOOT, Units::Feet);
+        assert_eq!([said(4.96), said(0.4), said(0.1), said(4.4), said(12.0)], ["5′", "6″", "0′", "4′ 6″", "12′"]);
+        let said = |metres: f64| length(metres, Units::Metres);
+        assert_eq!([said(3.71), said(1.474), said(1.476)], ["3.70 m", "1.45 m", "1.50 m"]);
     }
 }

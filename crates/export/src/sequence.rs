@@ -35,7 +35,15 @@ fn row(session: &Session, shot: usize) -> [String; 5] {
     [(shot + 1).to_string(), player(board, spec.hitter_end), said, target, then(session)]
 }
 
-/// Name of the player at an end.
+/// The only shot of a page in a line: who, what, how fast, where to.
+#[must_use]
+pub fn only(session: &Session) -> Option<String> {
+    session.shot()?;
+    let [_, player, said, target, _] = row(session, 0);
+    Some(format!("{player}: {said}; {target}"))
+}
+
+/// What to call the player at an end.
 #[must_use]
 pub fn player(board: &Board, end: End) -> String {
     let name = board.card(end).name.trim();

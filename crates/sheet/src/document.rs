@@ -126,6 +126,8 @@ pub enum Block {
     Steps(Vec<String>),
     /// Figures beside each other.
     KeyFigures(Vec<KeyFigure>),
+    /// Lines to write on, beside each other, each with what belongs there.
+    Fields(Vec<String>),
     /// A table.
     Table(Table),
     /// A drawing.

@@ -9,6 +9,8 @@ use standpoint_geometry::court::Court;
 pub struct CourtView {
     /// Quarter turns clockwise; 0 has the near side down.
     pub turn: u8,
+    /// The ground that is shown when the court is fitted; the usual ground around the lines without it.
+    pub ground: Option<Ground>,
     /// Where the view was moved by hand; `None` fits the court.
     pub moved: Option<Moved>,
 }
@@ -22,18 +24,49 @@ pub struct Moved {
     pub scale: f64,
 }
 
+/// A rectangle of ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ground {
+    /// Its corner with the least coordinates.
+    pub least: DVec2,
+    /// Its corner with the greatest ones.
+    pub most: DVec2,
+}
+
+impl Ground {
+    /// Whether another rectangle lies within this one.
+    #[must_use]
+    pub fn contains(&self, other: &Self) -> bool {
+        self.least.cmple(other.least).all() && self.most.cmpge(other.most).all()
+    }
+
+    /// The part of it that lies within a rectangle around the middle of the court.
+    #[must_use]
+    pub fn within(self, half: DVec2) -> Self {
+        Self { least: self.least.max(-half), most: self.most.min(half) }
+    }
+
+    /// Extent across and along the court, m.
+    #[must_use]
+    pub fn size(&self) -> DVec2 {
+        self.most - self.least
+    }
+}
+
 /// Least and greatest magnification, points a metre.
 pub const SCALES: (f64, f64) = (4.0, 400.0);
 
 /// Ground shown around the lines when the court is fitted, m: a player's place behind the baseline, and the posts.
 const SHOWN_BEHIND: f64 = 5.0;
 const SHOWN_BESIDE: f64 = 1.9;
+/// The court turns by itself where it becomes so many times larger.
+const WORTH_TURNING: f64 = 1.04;
 
 impl CourtView {
     /// The court fitted, with these quarter turns.
     #[must_use]
     pub fn fitted(turn: u8) -> Self {
-        Self { turn: turn % 4, moved: None }
+        Self { turn: turn % 4, ground: None, moved: None }
     }
 
     /// The transform of this view into a rectangle of the screen.
@@ -43,18 +76,37 @@ impl CourtView {
         Transform { middle: rect.center(), turn: self.turn % 4, center: moved.center, scale: moved.scale }
     }
 
-    /// Ground that is shown when the court is fitted, across and down the screen, m.
+    /// The same view of this ground.
     #[must_use]
-    pub fn shown(&self, court: &Court) -> DVec2 {
-        let wide = 2.0 * (court.outer_half_width() + SHOWN_BESIDE.min(court.run_off_beside));
-        let long = 2.0 * (court.half_length() + SHOWN_BEHIND.min(court.run_off_behind));
-        if self.turn.is_multiple_of(2) { dvec2(wide, long) } else { dvec2(long, wide) }
+    pub fn of(self, ground: Ground) -> Self {
+        Self { ground: Some(ground), ..self }
+    }
+
+    /// The ground that is shown when the court is fitted.
+    #[must_use]
+    pub fn shown(&self, court: &Court) -> Ground {
+        self.ground.unwrap_or_else(|| {
+            let wide = court.outer_half_width() + SHOWN_BESIDE.min(court.run_off_beside);
+            let long = court.half_length() + SHOWN_BEHIND.min(court.run_off_behind);
+            Ground { least: -dvec2(wide, long), most: dvec2(wide, long) }
+        })
     }
 
     fn fit(&self, rect: Rect, court: &Court) -> Moved {
-        let shown = self.shown(court);
+        let ground = self.shown(court);
+        let size = ground.size();
+        let shown = if self.turn.is_multiple_of(2) { size } else { dvec2(size.y, size.x) };
         let scale = (f64::from(rect.width()) / shown.x).min(f64::from(rect.height()) / shown.y);
-        Moved { center: DVec2::ZERO, scale: scale.clamp(SCALES.0, SCALES.1) }
+        Moved { center: (ground.least + ground.most) / 2.0, scale: scale.clamp(SCALES.0, SCALES.1) }
+    }
+
+    /// The view that shows the same ground larger in a rectangle: as it is, or turned by a quarter. It turns only where
+    /// that gains something to speak of, so that it does not change with every point of the window's width.
+    #[must_use]
+    pub fn largest(self, rect: Rect, court: &Court) -> Self {
+        let turned = Self { turn: self.turn ^ 1, ..self };
+        let gain = turned.fit(rect, court).scale / self.fit(rect, court).scale;
+        if gain > WORTH_TURNING { turned } else { self }
     }
 
     /// The view after zooming by `factor` around a point of the screen, whose place stays under it.
@@ -161,7 +213,7 @@ mod tests {
         (0..4)
             .flat_map(|turn| {
                 let moved = Moved { center: dvec2(1.5, -7.0), scale: 61.0 };
-                [CourtView::fitted(turn), CourtView { turn, moved: Some(moved) }]
+                [CourtView::fitted(turn), CourtView { moved: Some(moved), ..CourtView::fitted(turn) }]
             })
             .collect()
     }
@@ -202,6 +254,37 @@ mod tests {
             let t = CourtView::fitted(turn).transform(rect(), &court);
             for corner in [dvec2(5.485, 11.885), dvec2(-5.485, -11.885)] {
                 assert!(rect().contains(t.screen_from_court(corner)));
+            }
+        }
+    }
+
+    #[test]
+    fn the_court_lies_in_a_wide_window_and_stands_in_a_high_one() {
+        let court = Court::default();
+        let room = |x, y| Rect::from_min_size(Pos2::ZERO, vec2(x, y));
+        for flipped in [0, 2] {
+            let view = CourtView::fitted(flipped);
+            assert_eq!(view.largest(room(1000.0, 700.0), &court).turn, flipped + 1);
+            assert_eq!(view.largest(room(400.0, 700.0), &court).turn, flipped);
+            // Neither way round is larger: it stays as it is.
+            let square = room(600.0, 600.0);
+            for turn in [flipped, flipped + 1] {
+                assert_eq!(CourtView::fitted(turn).largest(square, &court).turn, turn);
+            }
+        }
+    }
+
+    #[test]
+    fn ground_off_the_middle_fills_the_rectangle() {
+        let court = Court::default();
+        let ground = Ground { least: dvec2(-6.0, -17.0), most: dvec2(8.0, 13.0) };
+        for turn in 0..4 {
+            let size = if turn % 2 == 0 { vec2(14.0, 30.0) } else { vec2(30.0, 14.0) } * 20.0;
+            let rect = Rect::from_min_size(pos2(50.0, 30.0), size);
+            let t = CourtView::fitted(turn).of(ground).transform(rect, &court);
+            assert!((t.scale() - 20.0).abs() < 1e-4);
+            for corner in [ground.least, ground.most] {
+                assert!(rect.expand(0.01).contains(t.screen_from_court(corner)), "turn {turn}");
             }
         }
     }

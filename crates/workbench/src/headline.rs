@@ -9,7 +9,7 @@ use standpoint_language::{text, tr};
 use crate::{
     elsewhere,
     session::Session,
-    standing,
+    standing, why,
     words::{self, SHORT},
 };
 
@@ -65,10 +65,11 @@ pub fn sentence(session: &Session) -> (String, Tone) {
 /// A shot this many times as fast as the player usually hits is named. A choice: the spread has grown visibly by then.
 const VERY_FAST: f64 = 1.3;
 
-/// What is said beside the answer: what is wrong with the picture, or else what the answer rests on.
+/// What is wrong with the picture although there is an answer: the hitter is too far from the ball, or the shot is beyond
+/// the player.
 #[must_use]
-pub fn note(session: &Session, solving: bool) -> Option<String> {
-    apart(session).or_else(|| too_fast(session)).or_else(|| basis(session, solving).map(str::to_owned))
+pub fn warning(session: &Session) -> Option<String> {
+    apart(session).or_else(|| too_fast(session))
 }
 
 /// A hitter who stands where the ball cannot be reached.
@@ -135,7 +136,10 @@ pub fn explanation(session: &Session) -> String {
         return words::refusal(refusal, session.units()).1;
     }
     match session.answer().map(|answer| &answer.outcome) {
-        Some(Outcome::Play(play)) => stakes(play, session),
+        Some(Outcome::Play(play)) => match why::sentence(session).filter(|_| play.recovery.short_by <= SHORT) {
+            Some(cause) => format!("{cause}. {}", stakes(play, session)),
+            None => stakes(play, session),
+        },
         Some(Outcome::Winner { .. }) if !session.coached_hits() => {
             text("Look at the shot before: it left too much open").to_owned()
         }

@@ -23,6 +23,7 @@ pub mod elsewhere;
 pub mod explain;
 pub mod headline;
 pub mod phrases;
+pub mod played;
 pub mod rehearsal;
 pub mod replying;
 pub mod selection;
@@ -33,6 +34,7 @@ pub mod solved;
 pub mod standing;
 pub mod strokes;
 pub mod wanted;
+pub mod why;
 pub mod words;
 
 /// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.

@@ -50,21 +50,21 @@ pub struct Settings {
     pub text_size: u16,
     /// The chosen language; that of the desktop if none was chosen.
     pub language: Option<Language>,
-    /// Quarter turns of the board, clockwise; 0 has the near side down.
+    /// Quarter turns of the board, clockwise; 0 has the near side down. Only the end counts while `turned` is not set.
     pub turn: u8,
+    /// Whether the coach has chosen how the court lies; it lies or stands as it is larger otherwise.
+    pub turned: bool,
     /// Whether dragged things snap to the lines.
     pub snap: bool,
-    /// Whether the side panel is shown.
-    pub panel: bool,
     /// Whether the bar with the drawing tools is shown.
     pub tools: bool,
-    /// Whether the row of shots is shown.
-    pub rally: bool,
-    /// Whether the pages are shown.
-    pub pages: bool,
+    /// The parts of the window that were shown or hidden by hand.
+    pub parts: Parts,
     /// Whether shots are compared, instead of answering the drawn one.
     #[serde(rename = "weighing")]
     pub comparing: bool,
+    /// The view in perspective.
+    pub perspective: Perspective,
     /// What is shown on the court.
     pub layers: Layers,
     /// What is shown on the court in the other mode, answering or comparing.
@@ -85,6 +85,68 @@ pub struct Settings {
     pub hints_shown: bool,
     /// Whether the keys of the presentation have been shown.
     pub present_keys_shown: bool,
+}
+
+/// Parts of the window that were shown or hidden by hand; the others are there when the board needs them and the window
+/// has room for them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Parts {
+    /// The side panel.
+    pub panel: Option<bool>,
+    /// The row of shots.
+    pub rally: Option<bool>,
+    /// The pages.
+    pub pages: Option<bool>,
+}
+
+/// The same parts as they were kept before some of them folded by themselves.
+#[derive(Deserialize)]
+#[serde(default)]
+struct FormerParts {
+    panel: bool,
+    rally: bool,
+    pages: bool,
+}
+
+impl Default for FormerParts {
+    fn default() -> Self {
+        Self { panel: true, rally: true, pages: true }
+    }
+}
+
+impl FormerParts {
+    /// What was hidden by hand stays hidden.
+    fn into_parts(self, parts: Parts) -> Parts {
+        let hidden = |shown: bool| (!shown).then_some(false);
+        Parts {
+            panel: parts.panel.or(hidden(self.panel)),
+            rally: parts.rally.or(hidden(self.rally)),
+            pages: parts.pages.or(hidden(self.pages)),
+        }
+    }
+}
+
+/// From where the court is seen in perspective.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Sight {
+    /// Through the eyes of the hitter who waits at the spot.
+    #[default]
+    Eyes,
+    /// From behind the court.
+    Behind,
+}
+
+/// How the view in perspective is shown on the board.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Perspective {
+    /// Whether it is shown beside the court.
+    pub shown: bool,
+    /// Whether it takes the place of the court.
+    pub alone: bool,
+    /// From where, where there is room for one view only.
+    pub sight: Sight,
 }
 
 /// What is shown on the court.
@@ -159,12 +221,12 @@ impl Default for Settings {
             text_size: 100,
             language: None,
             turn: 0,
+            turned: false,
             snap: false,
-            panel: true,
             tools: true,
-            rally: true,
-            pages: true,
+            parts: Parts::default(),
             comparing: false,
+            perspective: Perspective::default(),
             layers: Layers::default(),
             other_layers: Layers::comparing(),
             own_boards: None,
@@ -241,11 +303,13 @@ impl Settings {
             return Err(tr!("it has more than {} bytes", SIZE_LIMIT));
         }
         let text = std::str::from_utf8(bytes).map_err(|e| tr!("byte {} is not UTF-8", e.valid_up_to()))?;
-        let settings: Self = ron::from_str(text).map_err(|e| {
+        let problem = |e: ron::error::SpannedError| {
             let at = e.span.start;
             tr!("line {}, column {}: {}", at.line, at.col, shortened(&e.code.to_string()))
-        })?;
-        Ok(settings.within_bounds())
+        };
+        let settings: Self = ron::from_str(text).map_err(problem)?;
+        let former: FormerParts = ron::from_str(text).map_err(problem)?;
+        Ok(Self { parts: former.into_parts(settings.parts), ..settings }.within_bounds())
     }
 
     /// The settings clamped to their bounds: a file may have been written by hand.

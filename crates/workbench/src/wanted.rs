@@ -6,7 +6,10 @@ use standpoint_board::playback::Pace;
 use standpoint_language::text;
 use standpoint_sheet::{Paper, raster::SIDES};
 
-use crate::{edit::Colours, settings::Layers};
+use crate::{
+    edit::Colours,
+    settings::{Layers, Sight},
+};
 
 /// What is made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -75,6 +78,8 @@ pub struct Look {
     pub colours: Colours,
     /// Quarter turns of the court, clockwise; 0 has the near side down.
     pub turn: u8,
+    /// From where a picture shows the court in perspective; from above without it.
+    pub sight: Option<Sight>,
     /// What is shown on the court.
     pub layers: Layers,
     /// Size of a picture, pixels; `None` follows the court.
@@ -96,6 +101,7 @@ impl Default for Look {
             paper: Paper::A4,
             colours: Colours::Paper,
             turn: 0,
+            sight: None,
             layers: Layers::default(),
             size: None,
             rate: 15.0,

@@ -19,6 +19,7 @@ impl App {
             receipt_moved: self.session.receipt_moved(),
             hitter_moved: self.session.written_shot().is_some_and(|s| s.hitter_place.is_some() && !s.follows),
             fitted: self.view.moved.is_none(),
+            parts: self.part_facts(),
             feet: self.session.units() == Units::Feet,
             rally: self.rally_facts(),
             comparison: self.compare_facts(),

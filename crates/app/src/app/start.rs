@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use standpoint_ui::commands::Command;
-use standpoint_workbench::solved::Shelf;
+use standpoint_workbench::{settings::Settings, solved::Shelf};
 
 use crate::test_hooks::TestHooks;
 
@@ -14,7 +14,9 @@ pub struct Start {
     pub file: Option<PathBuf>,
     /// Directory of the settings, if there is one.
     pub settings_dir: Option<PathBuf>,
-    /// Directory of crash copies, if there is one.
+    /// The settings in use where they are kept nowhere.
+    pub settings: Settings,
+    /// Where copies of unsaved work are kept; nowhere when there is no place.
     pub data_dir: Option<PathBuf>,
     /// Shelf of solved games; without it none is solved in the background.
     pub solved: Option<Shelf>,

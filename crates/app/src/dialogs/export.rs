@@ -10,6 +10,7 @@ use standpoint_ui::{
 };
 use standpoint_workbench::{
     edit::Colours,
+    settings::Sight,
     wanted::{Export, Format, RATES},
 };
 
@@ -39,6 +40,14 @@ pub fn ui(wanted: &mut Export, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
         (Colours::Bright, text("Bright room")),
     ];
     row(ui, theme, text("Colours"), &mut look.colours, &colours);
+    if matches!(wanted.format, Format::Svg | Format::Png) {
+        let sights = [
+            (None, text("From above")),
+            (Some(Sight::Eyes), text("Player’s eye")),
+            (Some(Sight::Behind), text("From behind")),
+        ];
+        row(ui, theme, text("Seen"), &mut look.sight, &sights);
+    }
     if wanted.format.moves() {
         let paces = [
             (Pace::True, text_in("pace", "True")),

@@ -6,17 +6,16 @@ use standpoint_board::Units;
 use standpoint_canvas::{Canvas, handles::HandleId};
 use standpoint_geometry::{court::Stage, situation::ReceiptChoice};
 use standpoint_language::{Language, text};
-use standpoint_ui::{
-    commands::{BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand},
-    transform::CourtView,
+use standpoint_ui::commands::{
+    BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand,
 };
 use standpoint_workbench::{
     edit::{Colours, Edit},
-    settings::{Layers, TEXT_SIZES, ThemeChoice},
+    settings::{Layers, Sight, TEXT_SIZES, ThemeChoice},
 };
 
 use crate::{
-    app::App,
+    app::{App, Part},
     dialogs::{After, Dialog, explain::How, finder::Finder, left::LeftWork},
 };
 
@@ -90,18 +89,32 @@ impl App {
         let flip = |on: &mut bool| *on = !*on;
         let Layers { field, wedge, replies, bisector, run, .. } = &mut self.settings.layers;
         match command {
-            ViewCommand::Panel => flip(&mut self.settings.panel),
+            ViewCommand::Panel => self.fold(Part::Panel),
             ViewCommand::ShowField => flip(field),
             ViewCommand::ShowWedge => flip(wedge),
             ViewCommand::ShowReplies => flip(replies),
             ViewCommand::ShowBisector => flip(bisector),
             ViewCommand::ShowRun => flip(run),
             ViewCommand::ToCourt => ctx.memory_mut(|m| m.request_focus(Canvas::handle_id(HandleId::Target))),
-            ViewCommand::Fit => self.view = CourtView::fitted(self.view.turn),
+            ViewCommand::Fit => self.view.moved = None,
             ViewCommand::ZoomIn => self.zoom(ZOOM),
             ViewCommand::ZoomOut => self.zoom(1.0 / ZOOM),
             ViewCommand::Turn => self.turn(1),
             ViewCommand::Flip => self.turn(2),
+            ViewCommand::TurnedFreely => {
+                self.settings.turned = false;
+                self.view.moved = None;
+            }
+            ViewCommand::Upright => self.set_lying(false),
+            ViewCommand::Lying => self.set_lying(true),
+            ViewCommand::Eyes => self.show_eyes(false),
+            ViewCommand::EyesAlone => self.show_eyes(true),
+            ViewCommand::EyesBehind => {
+                let perspective = &mut self.settings.perspective;
+                perspective.sight = if perspective.sight == Sight::Eyes { Sight::Behind } else { Sight::Eyes };
+                perspective.shown = true;
+            }
+            ViewCommand::Clean => flip(&mut self.canvas.clean),
         }
     }
 

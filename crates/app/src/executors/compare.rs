@@ -58,7 +58,7 @@ impl App {
     }
 
     fn compare_page(&mut self, page: Page) {
-        self.settings.panel = true;
+        self.show_panel();
         self.set_comparing(true);
         self.change_comparison(Change::Page(page));
     }

@@ -40,7 +40,9 @@ impl App {
     /// Turn, layers and shot as they are in the window.
     fn as_seen(&self, look: &Look) -> Look {
         let lying = look.size.is_some_and(|(width, height)| width > height);
-        let turn = if lying && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
+        // A court that lies only because the window is wide stands on paper.
+        let seen = if self.settings.turned { self.view.turn } else { self.view.turn / 2 * 2 };
+        let turn = if lying && seen.is_multiple_of(2) { seen + 1 } else { seen };
         // The layers of a comparison do not apply to a sheet.
         let layers = if self.settings.comparing { self.settings.other_layers } else { self.settings.layers };
         Look { turn, layers, shot: self.session.selection().shot, ..look.clone() }

@@ -86,9 +86,30 @@ impl App {
         }
     }
 
+    /// Turns the court: by a quarter to lying or upright and back, or by a half to the other side down.
     pub(super) fn turn(&mut self, quarters: u8) {
-        self.view = CourtView::fitted(self.view.turn + quarters);
-        self.settings.turn = self.view.turn;
+        let now = if self.room.is_open() { self.settings.turn } else { self.view.turn };
+        if quarters == 1 {
+            self.settings.turned = true;
+        }
+        let turn = if quarters == 1 { now ^ 1 } else { (now + quarters) % 4 };
+        // Left to itself the court lies or stands anyway, so that only the end is kept.
+        self.settings.turn = if self.settings.turned { turn } else { turn / 2 * 2 };
+        self.view = CourtView { turn, moved: None, ..self.view };
+    }
+
+    /// Shows the view in perspective beside the court or instead of it, or hides it when it is shown that way.
+    pub(super) fn show_eyes(&mut self, alone: bool) {
+        let perspective = &mut self.settings.perspective;
+        perspective.shown = !(perspective.shown && perspective.alone == alone);
+        perspective.alone = alone;
+    }
+
+    /// Keeps the court lying or upright.
+    pub(super) fn set_lying(&mut self, lying: bool) {
+        let turn = self.view.turn / 2 * 2 + u8::from(lying);
+        (self.settings.turned, self.settings.turn) = (true, turn);
+        self.view = CourtView { turn, moved: None, ..self.view };
     }
 
     pub(super) fn set_theme(&mut self, ctx: &Context, choice: ThemeChoice) {

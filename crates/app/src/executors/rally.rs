@@ -3,10 +3,10 @@
 use standpoint_board::playback::{Control, Pace};
 use standpoint_language::tr;
 use standpoint_ui::commands::{PageCommand, RallyCommand};
-use standpoint_workbench::{arrange::Arrange, edit::Edit, selection::Selection};
+use standpoint_workbench::{arrange::Arrange, edit::Edit, played, selection::Selection};
 
 use crate::{
-    app::App,
+    app::{App, Part},
     dialogs::{Dialog, patterns::Patterns},
 };
 
@@ -64,7 +64,9 @@ impl App {
             RallyCommand::PaceTrue => self.session.control(Control::Pace(Pace::True)),
             RallyCommand::PaceHalf => self.session.control(Control::Pace(Pace::Half)),
             RallyCommand::PaceQuarter => self.session.control(Control::Pace(Pace::Quarter)),
-            RallyCommand::ShowRally => self.settings.rally = !self.settings.rally,
+            RallyCommand::LetThemPlay => self.let_them_play(false),
+            RallyCommand::PlayAnotherWay => self.let_them_play(true),
+            RallyCommand::ShowRally => self.fold(Part::Rally),
         }
     }
 
@@ -83,8 +85,16 @@ impl App {
                 self.arrange(&Arrange::MovePage { from: at.page, to: at.page.saturating_sub(1) });
             }
             PageCommand::PageDown => self.arrange(&Arrange::MovePage { from: at.page, to: at.page + 1 }),
-            PageCommand::ShowPages => self.settings.pages = !self.settings.pages,
+            PageCommand::ShowPages => self.fold(Part::Pages),
         }
+    }
+
+    /// The model plays the point on; the message tells how it ends.
+    fn let_them_play(&mut self, another: bool) {
+        let hitter = self.session.hitter_end();
+        let Some((edit, played)) = self.session.play_on(another) else { return };
+        self.step(edit);
+        self.message = Some(played::told(&played, hitter, self.session.board()));
     }
 
     /// Coaches the other player, and looks at a shot of theirs if there is one.

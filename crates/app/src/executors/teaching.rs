@@ -1,7 +1,7 @@
 //! Beginning and leaving a presentation or a rehearsal, each on a copy of the board.
 
 use egui::{Context, Ui, ViewportCommand};
-use standpoint_board::{Board, rehearse::log::Log};
+use standpoint_board::Board;
 use standpoint_workbench::{rehearsal::Begin, settings::TEXT_SIZES};
 
 use crate::{
@@ -11,6 +11,7 @@ use crate::{
     rehearse::{
         Rehearsing,
         course::{Course, Source},
+        players::Players,
     },
 };
 
@@ -30,10 +31,7 @@ impl App {
     /// Begins to present the board as it stands.
     pub(crate) fn present(&mut self, ctx: &Context) {
         let was_full = ctx.input(|i| i.viewport().fullscreen).unwrap_or(false);
-        let size = ctx.content_rect().size();
-        // On a wide screen the court lies on its side, with its lower side at the left.
-        let turn =
-            if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
+        let turn = (self.view.turn, self.settings.turned);
         self.presenting = Some(Presenting::new(&self.session, turn, !self.settings.present_keys_shown, was_full));
         self.settings.present_keys_shown = true;
         ctx.memory_mut(|m| m.stop_text_input());
@@ -84,21 +82,20 @@ impl App {
     /// Begins to rehearse for the player whom a board is about.
     pub(crate) fn rehearse_from(&mut self, ctx: &Context, board: &Board, begin: Begin) {
         let now = crash_recovery::now();
-        let log = match self.crash_recovery.folder() {
-            Some(folder) => Log::open(&folder.join("rehearsal"), &folder.join("open"), now),
-            None => Log::nowhere(),
+        let mut players = match self.crash_recovery.folder() {
+            Some(folder) => Players::of(&folder.join("rehearsal"), &folder.join("open")),
+            None => Players::default(),
         };
+        let log = players.choose(None, now);
         let source = match begin.theme {
             Some(theme) => Source::Theme(theme),
             None if begin.board => Source::Board,
             None => Source::Mixed,
         };
         let course = Course::new(board, source, begin.seed.unwrap_or(now as u64), log, now);
-        let size = ctx.content_rect().size();
-        let turn =
-            if size.x > size.y && self.view.turn.is_multiple_of(2) { self.view.turn + 1 } else { self.view.turn };
+        let turn = (self.view.turn, self.settings.turned);
         let player = board.card(board.coached).name.clone();
-        self.rehearsing = Some(Box::new(Rehearsing::new(course, player, turn, self.session.colours())));
+        self.rehearsing = Some(Box::new(Rehearsing::new(course, player, players, turn, self.session.colours())));
         ctx.memory_mut(|m| m.stop_text_input());
     }
 

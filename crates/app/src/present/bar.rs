@@ -17,12 +17,12 @@ use super::{
 };
 
 /// Height of the sentence and of the bar, points.
-pub const HEAD: f32 = 76.0;
-pub const FOOT: f32 = 38.0;
+pub const HEAD: f32 = 86.0;
+pub const FOOT: f32 = 42.0;
 /// Sizes of the sentence and of what stands below it, points.
-const TEXT: (f32, f32) = (30.0, 19.0);
-/// Least sizes on a narrow screen.
-const LEAST_TEXT: (f32, f32) = (19.0, 15.0);
+const TEXT: (f32, f32) = (32.0, super::LEGIBLE);
+/// They do not get smaller than this where the screen is narrow.
+const LEAST_TEXT: (f32, f32) = (super::LEGIBLE, 20.0);
 
 /// The sentence.
 pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) {
@@ -47,13 +47,17 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, 3.0));
     ui.scope_builder(egui::UiBuilder::new().max_rect(inner), |ui| {
         let left = |ui: &mut Ui| {
-            let title = session.page().map_or("", |page| page.title.as_str());
+            let title = words::title(show, session);
             let place = words::place(session);
-            let mut said = if place.is_empty() { title.to_owned() } else { format!("{title} · {place}") };
-            if show.step() == RevealStep::Answer && session.play().is_some() {
-                said = tr!("Estimates of a model · {}", said);
-            }
-            ui.add(Label::new(RichText::new(said).color(*theme.ui.soft)).truncate().selectable(false));
+            let both = [title, &place].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
+            let said = if show.step() == RevealStep::Answer && session.play().is_some() {
+                tr!("Estimates of a model · {}", both)
+            } else {
+                both
+            };
+            let font = FontId::proportional(super::LEGIBLE);
+            let font = fonts::fitting(ui.painter(), &said, font, ui.available_width(), LEAST_TEXT.1);
+            ui.add(Label::new(RichText::new(said).font(font).color(*theme.ui.soft)).truncate().selectable(false));
         };
         ends::row(ui, "keys", left, |ui| {
             ui.spacing_mut().item_spacing.x = theme.m.space.hair;
@@ -70,11 +74,12 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
 }
 
 /// From the left to the right.
-fn buttons(show: &Show) -> [(Icon, &'static str, Move, bool); 8] {
+fn buttons(show: &Show) -> [(Icon, &'static str, Move, bool); 9] {
     [
         (Icon::Previous, text("Previous step"), Move::Back, false),
         (Icon::Next, text("Next step"), Move::Forward, false),
         (Icon::Spotlight, text("Spotlight"), Move::Spotlight, show.spotlight),
+        (Icon::Eye, text("Player’s eye, and from behind"), Move::Sight, show.sight.is_some()),
         (Icon::Pen, text("Draw with the pointer"), Move::Draw, show.drawing),
         (Icon::BlackScreen, text("Black screen"), Move::Black, show.black),
         (Icon::Notes, text("Notes in a window of their own"), Move::Notes, false),

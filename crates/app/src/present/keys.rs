@@ -10,7 +10,7 @@ const SHIFT: Modifiers = Modifiers::SHIFT;
 const CTRL: Modifiers = Modifiers::COMMAND;
 
 /// Keys with more modifiers first: those without accept extra ones.
-const KEYS: [(Modifiers, Key, Move); 34] = [
+const KEYS: [(Modifiers, Key, Move); 35] = [
     (SHIFT, Key::PageDown, Move::NextPage),
     (SHIFT, Key::PageUp, Move::PreviousPage),
     (SHIFT, Key::ArrowRight, Move::NextPage),
@@ -43,12 +43,13 @@ const KEYS: [(Modifiers, Key, Move); 34] = [
     (NONE, Key::Questionmark, Move::Keys),
     (NONE, Key::C, Move::Colours),
     (NONE, Key::T, Move::Turn),
+    (NONE, Key::V, Move::Sight),
     (NONE, Key::Escape, Move::Leave),
     (NONE, Key::BrowserBack, Move::Back),
 ];
 
-/// The overlay's list of keys, in the order a coach needs them.
-pub const SAID: [(&str, &str); 12] = [
+/// What the overlay says about the keys, in the order a coach needs them.
+pub const SAID: [(&str, &str); 13] = [
     (mark("Space, Right, Page down"), mark("next step, then next shot and page")),
     (mark("Left, Page up"), mark("back")),
     (mark("Down, Up"), mark("next shot, shot before")),
@@ -59,6 +60,7 @@ pub const SAID: [(&str, &str); 12] = [
     ("I, E", mark("draw with the pointer, wipe it off")),
     ("P", mark("play the rally")),
     ("N", mark("notes in a window of their own")),
+    ("V", mark("through the player’s eyes, from behind, from above")),
     ("C, T", mark("colours, turn the court")),
     ("Esc", mark("back to the board")),
 ];

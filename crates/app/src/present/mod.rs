@@ -11,7 +11,12 @@ pub mod stage;
 mod words;
 
 use egui::{Context, CursorIcon, Id, PointerButton, Rect, Sense, Ui, accesskit::Role};
-use standpoint_canvas::{announce, brush::Brush};
+use standpoint_canvas::{
+    action, announce,
+    brush::Brush,
+    eye,
+    key::{self, Key},
+};
 use standpoint_language::text;
 use standpoint_ui::{
     theme::{Look, Theme},
@@ -20,15 +25,17 @@ use standpoint_ui::{
 use standpoint_workbench::{
     edit::Colours,
     session::{LONGEST_FRAME_S, Session},
+    settings::Sight,
 };
 
-use self::show::{Move, Show};
+use self::show::{Move, RevealStep, Show};
 
 /// How long the keys are shown at the first presentation, s.
 const KEYS_S: f64 = 15.0;
-/// Words on the court are larger than in the board's window.
-const COURT_TEXT: f32 = 17.0;
-const TAG_TEXT: f32 = 15.0;
+/// Size of all words of the picture, points: capitals of at least 16 minutes of arc (ISO 9241-303, from memory) when a picture
+/// two metres wide is read from eight metres away. It is laid out 960 points wide on a screen of 16 to 10, and capitals
+/// are 0.7 of the size.
+pub(crate) const LEGIBLE: f32 = 26.0;
 /// Points of temporary ink keep this far apart on the screen.
 const APART: f32 = 2.0;
 
@@ -38,6 +45,10 @@ pub struct Presenting {
     session: Session,
     stage: stage::Stage,
     view: CourtView,
+    /// Whether the coach has chosen how the court lies.
+    turned: bool,
+    /// Points a metre as the court was shown last.
+    scale: f32,
     colours: Colours,
     /// Whether the window filled the screen before.
     pub(crate) was_full: bool,
@@ -53,7 +64,7 @@ pub struct Presenting {
 }
 
 impl Presenting {
-    pub(crate) fn new(session: &Session, turn: u8, hints: bool, was_full: bool) -> Self {
+    pub(crate) fn new(session: &Session, (turn, turned): (u8, bool), hints: bool, was_full: bool) -> Self {
         let mut copy = Session::new(session.board().clone(), None);
         copy.select(session.selection());
         Self {
@@ -61,6 +72,8 @@ impl Presenting {
             session: copy,
             stage: stage::Stage::default(),
             view: CourtView::fitted(turn),
+            turned,
+            scale: 0.0,
             colours: Colours::Bright,
             was_full,
             began: None,
@@ -87,6 +100,12 @@ impl Presenting {
     #[must_use]
     pub fn session(&self) -> &Session {
         &self.session
+    }
+
+    /// Points a metre as the court was shown last, for tests.
+    #[must_use]
+    pub fn court_scale(&self) -> f32 {
+        self.scale
     }
 
     /// Seconds since it began.
@@ -117,7 +136,7 @@ impl Presenting {
             Move::Colours => {
                 self.colours = if self.colours == Colours::Bright { Colours::Surface } else { Colours::Bright };
             }
-            Move::Turn => self.view = CourtView::fitted(self.view.turn + 1),
+            Move::Turn => (self.turned, self.view.turn) = (true, self.view.turn ^ 1),
             Move::Leave => return false,
             _ => {}
         }
@@ -162,8 +181,8 @@ impl Presenting {
     /// The theme with larger words on the court.
     fn theme(&self, look: &Look, dark: bool) -> Theme {
         let mut theme = look.theme(dark, self.colours, self.session.ground());
-        theme.m.text.court = COURT_TEXT;
-        theme.m.text.small = TAG_TEXT;
+        theme.m.text.court = LEGIBLE;
+        theme.m.text.small = LEGIBLE;
         theme
     }
 
@@ -184,16 +203,29 @@ impl Presenting {
         }
         painter.rect_filled(rect, 0.0, *theme.ui.panel);
         let (head, rest) = rect.split_top_bottom_at_y(rect.top() + bar::HEAD);
-        let (court, foot) = rest.split_top_bottom_at_y(rest.bottom() - bar::FOOT);
+        let (rest, foot) = rest.split_top_bottom_at_y(rest.bottom() - bar::FOOT);
+        // The key has its room from the first step on, so that the court stays where it is.
+        let (court, key) = rest.split_top_bottom_at_y(rest.bottom() - key::strip_height(theme));
+        if !self.pen_down {
+            self.view = action::fitted(self.view, court, &self.session, self.turned);
+        }
         let at = self.view.transform(court, &self.session.court());
+        self.scale = at.scale();
         let mut asked = self.pointer(ui, &response, court, &at);
         let court_painter = ui.painter_at(court);
         court_painter.rect_filled(court, 0.0, *theme.ui.canvas);
-        let brush = Brush { painter: &court_painter, at, theme };
-        self.stage.paint(&brush, court, &self.session, &self.show);
-        if self.session.moment().is_none() {
-            stage::announce(ui, &at, &self.session, self.show.step());
+        let brush = Brush::new(&court_painter, at, theme);
+        match self.show.sight.filter(|_| self.session.moment().is_none()) {
+            Some(sight) => self.perspective(ui, &brush, court, sight),
+            None => {
+                self.stage.paint(&brush, court, &self.session, &self.show);
+                if self.session.moment().is_none() {
+                    stage::announce(ui, &at, &self.session, self.show.step());
+                }
+            }
         }
+        let answer = self.session.play().filter(|_| self.show.step() == RevealStep::Answer);
+        key::strip(&brush.with(&painter), key, answer.map(Key::exposure).as_ref());
         bar::head(ui, head, &self.show, &self.session, theme);
         asked.extend(bar::foot(ui, foot, &self.show, &self.session, theme));
         if let Some(light) = ui.ctx().pointer_latest_pos().filter(|_| self.show.spotlight) {
@@ -212,7 +244,19 @@ impl Presenting {
         asked
     }
 
-    /// A click goes on, a secondary click goes back; with the pen the pointer draws.
+    /// The court as the player sees it, or from behind, as far as it is revealed.
+    fn perspective(&self, ui: &Ui, brush: &Brush<'_>, rect: Rect, sight: Sight) {
+        let step = self.show.step();
+        let shown = eye::Shown {
+            wedge: step >= RevealStep::Wedge,
+            replies: step >= RevealStep::Replies,
+            answer: step == RevealStep::Answer,
+        };
+        eye::paint(&brush.of(&self.session), rect, &self.session, sight, shown);
+        eye::announce(ui, Id::unique("presented perspective"), rect, &self.session, sight, shown);
+    }
+
+    /// A click goes on, one with the other button goes back; with the pen in hand the pointer draws instead.
     fn pointer(
         &mut self,
         ui: &Ui,

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use glam::DVec2;
-use standpoint_workbench::{selection::Selection, session::Session};
+use standpoint_workbench::{selection::Selection, session::Session, settings::Sight};
 
 /// How far a shot is revealed; each step includes those before it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -72,6 +72,8 @@ pub enum Move {
     Colours,
     /// The court is turned by a quarter.
     Turn,
+    /// The court, what the player sees, or the view from behind, in turn.
+    Sight,
     /// Back to the board.
     Leave,
 }
@@ -86,7 +88,9 @@ pub struct Show {
     pub spotlight: bool,
     /// Whether the pointer draws.
     pub drawing: bool,
-    /// Temporary ink, in places on the court.
+    /// From where the court is seen instead of from above.
+    pub sight: Option<Sight>,
+    /// What is drawn, in places on the court, until the presentation is left.
     ink: HashMap<Selection, Vec<Vec<DVec2>>>,
 }
 
@@ -164,6 +168,13 @@ impl Show {
             }
             Move::Wipe => {
                 self.ink.remove(&at);
+            }
+            Move::Sight => {
+                self.sight = match self.sight {
+                    None => Some(Sight::Eyes),
+                    Some(Sight::Eyes) => Some(Sight::Behind),
+                    Some(Sight::Behind) => None,
+                };
             }
             Move::Play => session.control(standpoint_board::playback::Control::Toggle),
             Move::Notes | Move::Keys | Move::Colours | Move::Turn | Move::Leave => return false,

@@ -6,7 +6,7 @@ use standpoint_canvas::{
     brush::{Brush, Dash},
     captions, court,
     field::{self, Shading},
-    flights, ghost, key,
+    flights, ghost,
     labels::{LabelId, Placer},
     marks, moment, scene, sketch, tags, touch_rect, wedge,
 };
@@ -19,9 +19,6 @@ use standpoint_workbench::{
 };
 
 use super::show::{RevealStep, Show};
-
-/// Room around the spot that the legend leaves free, so that the shading stays visible, points.
-const KEY_CLEAR: f32 = 160.0;
 
 /// How dark it gets around the spotlight, and its radius in metres on the court.
 const DARKNESS: f32 = 0.82;
@@ -39,20 +36,24 @@ pub struct Stage {
 impl Stage {
     /// Paints the court as far as it is revealed.
     pub fn paint(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, show: &Show) {
+        let (own, brush) = (brush, &brush.of(session));
         let lines = session.court();
         court::ground(brush, &lines);
         if let Some(moment) = session.moment() {
             court::lines(brush, &lines);
-            moment::paint(brush, session, &moment);
+            moment::paint(own, session, &moment);
         } else {
             self.ground(brush, session, show.step());
             flying(brush, session, show.step());
             scene::things(brush, session);
-            places(brush, session, show.step());
+            reached(brush, session, show.step());
             if let Some(drawn) = session.marks() {
                 sketch::marks(brush, drawn);
             }
             self.words(brush, rect, session, show.step());
+            if let Some(play) = session.play().filter(|_| show.step() == RevealStep::Answer) {
+                marks::spot(brush, play.spot.place);
+            }
         }
         for line in show.ink(session.selection()) {
             let points = brush.points(line.iter().copied());
@@ -84,8 +85,7 @@ impl Stage {
     fn words(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, step: RevealStep) {
         let settings = Settings { layers: layers(step), ..Settings::default() };
         let play = session.play().filter(|_| step == RevealStep::Answer);
-        let key = play.and_then(|play| key::paint(brush, rect, play, KEY_CLEAR));
-        captions::begin(brush, &mut self.placer, rect, key.into_iter().collect(), session, &settings);
+        captions::begin(brush, &mut self.placer, rect, Vec::new(), session, &settings);
         if let Some(drawn) = session.marks() {
             self.placer.avoid(sketch::covered(brush, drawn));
         }
@@ -95,7 +95,7 @@ impl Stage {
         }
         if step >= RevealStep::Replies && what_if.is_none() {
             for (i, reply) in session.best().into_iter().enumerate() {
-                captions::reply_tag(brush, &mut self.placer, i, reply);
+                captions::short_reply_tag(brush, &mut self.placer, i, reply);
             }
         }
         if let Some(play) = play {
@@ -163,13 +163,12 @@ fn flying(brush: &Brush<'_>, session: &Session, step: RevealStep) {
     }
 }
 
-/// The place really reached and the spot.
-fn places(brush: &Brush<'_>, session: &Session, step: RevealStep) {
-    if let Some(play) = session.play().filter(|_| step == RevealStep::Answer) {
-        if play.recovery.short_by > words::SHORT {
-            marks::reached(brush, play.recovery.reached.place);
-        }
-        marks::spot(brush, play.spot.place);
+/// The place really reached.
+fn reached(brush: &Brush<'_>, session: &Session, step: RevealStep) {
+    if let Some(play) =
+        session.play().filter(|play| step == RevealStep::Answer && play.recovery.short_by > words::SHORT)
+    {
+        marks::reached(brush, play.recovery.reached.place);
     }
 }
 

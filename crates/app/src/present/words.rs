@@ -1,7 +1,7 @@
 //! Wording of a presentation at each step.
 
 use standpoint_language::{text, tr, within};
-use standpoint_workbench::{headline, session::Session, words};
+use standpoint_workbench::{headline, session::Session, why, words};
 
 use super::show::{RevealStep, Show, steps};
 
@@ -12,7 +12,7 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
     let hitter = &board.card(session.hitter_end()).name;
     let opponent = &board.card(session.hitter_end().other()).name;
     match (show.step(), session.play()) {
-        (RevealStep::Answer, _) => (headline::sentence(session).0, headline::explanation(session)),
+        (RevealStep::Answer, _) => (headline::sentence(session).0, why(session)),
         (RevealStep::Wedge, Some(play)) => {
             let width = words::decimal(play.wedge.width().to_degrees(), 0);
             (tr!("{}’s angle of replies: {}°", opponent, width), text("Which two balls would hurt most?").to_owned())
@@ -30,7 +30,14 @@ pub fn describe(show: &Show, session: &Session) -> (String, String) {
     }
 }
 
-/// The question for the players.
+/// The cause in one sentence, or what else there is to say.
+fn why(session: &Session) -> String {
+    why::sentence(session)
+        .filter(|_| session.play().is_some_and(|play| play.recovery.short_by <= words::SHORT))
+        .unwrap_or_else(|| headline::explanation(session))
+}
+
+/// What the players are asked.
 fn question(session: &Session) -> String {
     if session.coached_hits() {
         text("Where would you stand?").to_owned()
@@ -46,7 +53,13 @@ fn shot(session: &Session, hitter: &str) -> String {
     format!("{hitter}: {}, {speed}", within(words::stroke(spec.shot.stroke)))
 }
 
-/// Progress of the presentation.
+/// The title of the page, once it gives nothing away any more.
+#[must_use]
+pub fn title<'a>(show: &Show, session: &'a Session) -> &'a str {
+    session.page().filter(|_| show.step() == RevealStep::Answer).map_or("", |page| page.title.as_str())
+}
+
+/// Where the presentation has got to.
 #[must_use]
 pub fn place(session: &Session) -> String {
     let at = session.selection();
@@ -99,6 +112,7 @@ pub fn announced(show: &Show, session: &Session) -> String {
     }
     let (first, second) = describe(show, session);
     let (step, steps) = count(show, session);
-    let title = session.page().map_or("", |page| page.title.as_str());
-    tr!("{}. {}. Step {} of {}. {}. {}", title, place(session), step, steps, first, second).replace(". .", ".")
+    let step = tr!("Step {} of {}", step, steps);
+    let parts = [title(show, session), &place(session), &step, &first, &second].map(str::to_owned);
+    parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(". ")
 }

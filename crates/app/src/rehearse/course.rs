@@ -2,15 +2,15 @@
 
 use glam::DVec2;
 use standpoint_board::{
-    Board, Units,
+    Board, PlayerCard, Units,
     rehearse::{
         Attempt, Exercise, Item, Question, Theme, Trainee,
         choose::{self, Offer},
         log::Log,
-        schedule, score,
+        place, schedule, score,
     },
 };
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::{presets::Level, solver::Solver};
 use standpoint_workbench::{edit::Edit, session::Session};
 
 /// Where situations come from.
@@ -71,7 +71,7 @@ pub struct Outcome {
 
 /// Most repeats in a row before something new.
 const REPEATS: u32 = 2;
-/// Seeds tried for a choice of shots before a place is asked instead.
+/// Seeds tried for a choice of shots before a place is asked instead, and for a place that is not the one taken already.
 const SEEDS: u64 = 12;
 
 /// A rehearsal.
@@ -81,6 +81,8 @@ pub struct Course {
     /// Which questions are asked.
     pub kinds: Kinds,
     trainee: Trainee,
+    /// The trainee with figures of their own, as the board has them.
+    own: Option<PlayerCard>,
     units: Units,
     from_board: Vec<Exercise>,
     next_from_board: usize,
@@ -105,12 +107,14 @@ impl Course {
     pub fn new(board: &Board, source: Source, seed: u64, log: Log, now: f64) -> Self {
         let mut solver = Solver::new();
         let trainee = Trainee::of(board);
+        let own = Some(board.card(board.coached).clone()).filter(|_| trainee.figures != 0);
         let from_board = Exercise::of_board(board, &mut solver);
-        let exercise = Exercise::drawn(Theme::CrossCourt, seed, trainee, &mut solver);
+        let exercise = Exercise::drawn_for(Theme::CrossCourt, seed, trainee, own.as_ref(), &mut solver);
         let mut course = Self {
             source,
             kinds: Kinds::Both,
             trainee,
+            own,
             units: board.units,
             from_board,
             next_from_board: 0,
@@ -188,6 +192,39 @@ impl Course {
         self.trainee
     }
 
+    /// The trainee with figures of their own, if the board knows such a one.
+    #[must_use]
+    pub fn own(&self) -> Option<&PlayerCard> {
+        self.own.as_ref()
+    }
+
+    /// Rehearses at a level from the next question on, or with the figures of the board's own player.
+    pub fn change_level(&mut self, level: Option<Level>, now: f64) {
+        let left_handed = self.trainee.left_handed;
+        self.trainee = match (level, &self.own) {
+            (Some(level), _) => Trainee::of_level(level, left_handed),
+            (None, Some(own)) => Trainee { left_handed, ..Trainee::of_card(own) },
+            (None, None) => return,
+        };
+        self.ask(now);
+    }
+
+    /// Another player rehearses from the next question on, with a history of their own.
+    pub fn change_player(&mut self, log: Log, now: f64) {
+        self.log = log;
+        self.sitting = (0, 0);
+        self.repeats = 0;
+        self.ask(now);
+    }
+
+    /// Where the place chosen lies as seen from the spot, in the frame of the one who rehearses: how far to go to the right and
+    /// forward, m.
+    #[must_use]
+    pub fn correction(&self) -> Option<DVec2> {
+        let spot = self.session.play()?.spot.place;
+        Some(self.session.hitter_end().turn2(spot - self.place))
+    }
+
     /// Whether the board has shots to rehearse.
     #[must_use]
     pub fn board_has_some(&self) -> bool {
@@ -247,7 +284,7 @@ impl Course {
         };
         let (item, question) = schedule::due(self.log.history(), now as u64, wanted)?;
         let exercise = match &item {
-            Item::Drawn { theme, seed, trainee } => Exercise::drawn(*theme, *seed, *trainee, &mut self.solver),
+            Item::Drawn { theme, seed, .. } => self.drawn(*theme, *seed),
             Item::Board { .. } => self.from_board.iter().find(|known| known.item == item)?.clone(),
         };
         match question {
@@ -272,6 +309,13 @@ impl Course {
                 exercise = self.draw();
             }
         }
+        // Who stands right already is asked nothing.
+        for _ in 0..SEEDS {
+            if place::asks_to_move(&exercise, &mut self.solver) {
+                break;
+            }
+            exercise = self.draw();
+        }
         (exercise, Question::Place, Vec::new())
     }
 
@@ -287,7 +331,12 @@ impl Course {
             Source::Theme(theme) => theme,
             Source::Mixed | Source::Board => Theme::ALL[(seed % Theme::ALL.len() as u64) as usize],
         };
-        Exercise::drawn(theme, seed, self.trainee, &mut self.solver)
+        self.drawn(theme, seed)
+    }
+
+    fn drawn(&mut self, theme: Theme, seed: u64) -> Exercise {
+        let own = self.own.as_ref().filter(|_| self.trainee.figures != 0);
+        Exercise::drawn_for(theme, seed, self.trainee, own, &mut self.solver)
     }
 
     /// Takes the current answer, scores it and keeps it. `now` is the time, s since the beginning of 1970.
@@ -314,13 +363,14 @@ impl Course {
 
     fn judge_place(&mut self, late: bool) -> Outcome {
         self.session.edit(&Edit::RecoverTo(Some(self.place)));
-        let judged = self.session.what_if().map(|elsewhere| {
-            let lost = (elsewhere.chosen.place.exposure - elsewhere.spot.place.exposure).max(0.0);
-            (lost, elsewhere.chosen.place.place.distance(elsewhere.spot.place.place))
-        });
-        // Every question has a receipt; without one all places would be equal.
-        let (lost, distance) = judged.unwrap_or_default();
-        Outcome { score: score::of_place(lost, distance), lost, distance, late }
+        // Every situation that is asked is met; in one that were not no place would matter.
+        let judged = place::judge(&self.exercise, self.place, &mut self.solver);
+        judged.map_or(Outcome { score: 0, lost: 0.0, distance: 0.0, late }, |judged| Outcome {
+            score: judged.score,
+            lost: judged.extra.max(0.0),
+            distance: judged.distance,
+            late,
+        })
     }
 
     fn judge_choice(&self, late: bool) -> Outcome {

@@ -1,17 +1,18 @@
 //! The court of a rehearsal: the question with the current answer, then the solution.
 
 use egui::{Pos2, Rect, Sense, Ui, Vec2, accesskit::Role};
+use glam::DVec2;
 use standpoint_board::rehearse::{Question, choose};
 use standpoint_canvas::{
     announce,
     brush::{Brush, Dash, Side},
-    captions, court, ghost,
+    captions, court, eye, ghost,
     labels::{LabelId, Placer, Wish},
     marks, tags, touch_rect,
 };
-use standpoint_geometry::frame::End;
+use standpoint_geometry::{frame::End, situation::Stroke};
 use standpoint_language::{text, tr};
-use standpoint_workbench::{compare_words, words};
+use standpoint_workbench::{compare_words, session::Session, settings::Sight, words};
 
 use super::{
     course::{Course, Stand},
@@ -37,9 +38,11 @@ impl Scene {
         (covered, revealed): (&Show, &Show),
     ) {
         let session = course.session();
+        let (own, brush) = (brush, &brush.of(session));
         match (course.question(), course.stand()) {
             (Question::Place, Stand::Asking) => {
-                self.stage.paint(brush, rect, session, covered);
+                self.stage.paint(own, rect, session, covered);
+                incoming(brush, session);
                 ghost::figure(brush, course.place());
                 let end = if course.place().y <= 0.0 { End::Near } else { End::Far };
                 let value = words::place(course.place(), end, &session.court(), session.units());
@@ -48,7 +51,7 @@ impl Scene {
                 announce::item(ui, id, at, Role::GraphicsObject, text("Your place"), &value);
             }
             (Question::Place, Stand::Answered(_)) => {
-                self.stage.paint(brush, rect, session, revealed);
+                self.stage.paint(own, rect, session, revealed);
                 announce::answer(ui, &brush.at, session);
             }
             (Question::Shot, _) => self.choice(ui, brush, rect, course),
@@ -62,6 +65,7 @@ impl Scene {
         court::lines(brush, &lines);
         court::net(brush, &lines);
         let Some(spec) = session.shot() else { return };
+        incoming(brush, session);
         let from = brush.point(spec.shot.contact.truncate());
         for (i, offer) in course.offers().iter().enumerate() {
             let to = brush.point(offer.weighed.shot.target);
@@ -104,7 +108,7 @@ impl Scene {
         let galley = tags::two_lines(brush, &first, &second, edge);
         let pad = egui::vec2(8.0, 5.0);
         let anchor = brush.point(offer.weighed.shot.target);
-        let wish = Wish { id: LabelId::Ghost(i), anchor, size: galley.size() + pad * 2.0, gap: 12.0 };
+        let wish = Wish { id: LabelId::Ghost(i), anchor, size: galley.size() + pad * 2.0, gap: 12.0, beside: false };
         let rect =
             self.placer.place(&wish).unwrap_or_else(|| Rect::from_min_size(anchor + Vec2::splat(12.0), wish.size));
         let radius = egui::CornerRadius::same(brush.theme.m.radius.medium as u8);
@@ -121,10 +125,58 @@ impl Scene {
     }
 }
 
+/// The ball that came to the hitter, from where the opponent stands: in thin dashes with an arrow.
+fn incoming(brush: &Brush<'_>, session: &Session) {
+    let Some(spec) = session.shot() else { return };
+    let (from, to) = (brush.point(spec.opponent_place), brush.point(spec.shot.contact.truncate()));
+    let along = (to - from).normalized();
+    let end = to - along * 9.0 * brush.growth();
+    if spec.shot.stroke == Stroke::Serve || !along.is_finite() {
+        return;
+    }
+    let m = &brush.theme.m;
+    brush.line(&[from, end], m.stroke.thin, Side::Opponent, Dash::Pattern(m.pattern.dash_dot));
+    brush.arrow_head(from, end, 11.0, Side::Opponent);
+}
+
+/// The same situation through the eyes of the trainee.
+pub fn eyes(ui: &Ui, brush: &Brush<'_>, rect: Rect, course: &Course) {
+    let session = course.session();
+    let answered = *course.stand() != Stand::Asking;
+    let shown = eye::Shown { wedge: answered, replies: answered, answer: answered };
+    match course.question() {
+        Question::Shot => {
+            let targets: Vec<(String, DVec2, bool)> = course
+                .offers()
+                .iter()
+                .enumerate()
+                .map(|(i, offer)| (letter(i).to_string(), offer.weighed.shot.target, course.chosen() == Some(i)))
+                .collect();
+            eye::choice(brush, rect, session, &targets);
+        }
+        Question::Place => {
+            let place = (!answered).then(|| course.place());
+            eye::paint_from(brush, rect, session, Sight::Eyes, shown, place);
+        }
+    }
+    eye::announce(ui, egui::Id::unique("rehearsed perspective"), rect, session, Sight::Eyes, shown);
+}
+
+/// The shot whose target is seen nearest to a point of the screen, if one is near.
+#[must_use]
+pub fn offer_seen_at(course: &Course, rect: Rect, pos: Pos2) -> Option<usize> {
+    let targets: Vec<DVec2> = course.offers().iter().map(|offer| offer.weighed.shot.target).collect();
+    let seen = eye::targets(rect, course.session(), &targets);
+    let far = seen.iter().enumerate().filter_map(|(i, at)| at.map(|at| (i, at.distance(pos))));
+    far.min_by(|a, b| a.1.total_cmp(&b.1)).filter(|(_, far)| *far < NEAR).map(|(i, _)| i)
+}
+
+/// A click chooses a shot when it comes as near as this to its target, points.
+const NEAR: f32 = 70.0;
+
 /// The shot whose target is nearest to a point of the screen, if one is near.
 #[must_use]
 pub fn offer_at(course: &Course, brush_at: &standpoint_ui::transform::Transform, pos: Pos2) -> Option<usize> {
-    const NEAR: f32 = 70.0;
     let far = |i: usize| brush_at.screen_from_court(course.offers()[i].weighed.shot.target).distance(pos);
     (0..course.offers().len()).min_by(|a, b| far(*a).total_cmp(&far(*b))).filter(|i| far(*i) < NEAR)
 }

@@ -4,24 +4,29 @@
 
 pub mod course;
 mod court;
+pub mod players;
 mod progress;
 mod words;
 
 use egui::{
     Button, CentralPanel, ComboBox, Context, Frame, Id, Key, Label, Margin, Modifiers, Panel, Rect, RichText, Sense,
-    Ui, accesskit::Role,
+    TextEdit, Ui, accesskit::Role,
 };
-use standpoint_board::rehearse::{Question, Theme as Topic};
-use standpoint_canvas::{announce, brush::Brush, handles};
+use standpoint_board::rehearse::{Question, Theme as Topic, Trainee};
+use standpoint_canvas::{action, announce, brush::Brush, eye, handles};
+use standpoint_geometry::presets::Level;
 use standpoint_language::{decimal, text, text_in, tr};
 use standpoint_ui::{
     theme::{Look, Theme, icons::Icon},
     transform::CourtView,
     widgets::ends,
 };
-use standpoint_workbench::edit::Colours;
+use standpoint_workbench::{edit::Colours, words as spoken};
 
-use self::course::{Course, Kinds, Source, Stand};
+use self::{
+    course::{Course, Kinds, Source, Stand},
+    players::Players,
+};
 use crate::{crash_recovery, present::show::Show};
 
 /// Times to answer that can be chosen, s.
@@ -30,6 +35,8 @@ const LIMITS: [Option<f64>; 4] = [None, Some(15.0), Some(8.0), Some(4.0)];
 const STEPS: (f64, f64) = (0.25, 1.0);
 /// Words on the court are larger than in the board's window.
 const COURT_TEXT: f32 = 16.0;
+/// Run-off that is shown in every situation, m.
+const ROOM: glam::DVec2 = glam::dvec2(1.0, 4.0);
 
 /// A rehearsal in its window.
 pub struct Rehearsing {
@@ -40,6 +47,13 @@ pub struct Rehearsing {
     covered: Show,
     revealed: Show,
     view: CourtView,
+    /// Whether the coach has chosen how the court lies.
+    turned: bool,
+    /// Points a metre as the court was shown last.
+    scale: f32,
+    /// Whether the shots to choose from are seen through the eyes of the trainee.
+    eyes: bool,
+    players: Players,
     colours: Colours,
     limit: Option<f64>,
     /// When the question was asked, s of the window's clock.
@@ -48,7 +62,7 @@ pub struct Rehearsing {
 }
 
 /// What was asked for in a frame.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 enum Asked {
     /// The answer, or the next question.
     Enter,
@@ -58,13 +72,26 @@ enum Asked {
     Kinds(Kinds),
     Limit(Option<f64>),
     Hands,
+    /// A level, or the figures of the board's own player.
+    Level(Option<Level>),
+    /// One of the players of this machine, or nobody in particular.
+    Player(Option<String>),
+    /// A name is typed.
+    Typed(Option<String>),
+    Eyes,
     Progress,
     Leave,
 }
 
 impl Rehearsing {
-    /// A rehearsal of a course, on a court turned by so many quarters.
-    pub(crate) fn new(course: Course, player: String, turn: u8, colours: Colours) -> Self {
+    /// A rehearsal of a course by one of the players, on a court turned by so many quarters, by the coach or by itself.
+    pub(crate) fn new(
+        course: Course,
+        player: String,
+        players: Players,
+        (turn, turned): (u8, bool),
+        colours: Colours,
+    ) -> Self {
         Self {
             course,
             player,
@@ -72,11 +99,21 @@ impl Rehearsing {
             covered: Show::default(),
             revealed: Show::revealed(),
             view: CourtView::fitted(turn),
+            turned,
+            scale: 0.0,
+            eyes: false,
+            players,
             colours,
             limit: None,
             asked_at: None,
             progress: false,
         }
+    }
+
+    /// Points a metre as the court was shown last, for tests.
+    #[must_use]
+    pub fn court_scale(&self) -> f32 {
+        self.scale
     }
 
     /// What is asked and answered, for tests.
@@ -145,6 +182,18 @@ impl Rehearsing {
                 self.course.change_hands(now);
                 self.asked_at = None;
             }
+            Asked::Level(level) => {
+                self.course.change_level(level, now);
+                self.asked_at = None;
+            }
+            Asked::Player(name) => {
+                let log = self.players.choose(name.as_deref(), now);
+                self.players.typed = None;
+                self.course.change_player(log, now);
+                self.asked_at = None;
+            }
+            Asked::Typed(name) => self.players.typed = name,
+            Asked::Eyes => self.eyes = !self.eyes,
             Asked::Progress => {
                 self.progress = !self.progress;
                 self.asked_at = None;
@@ -189,6 +238,9 @@ impl Rehearsing {
         if pressed(Modifiers::NONE, Key::Enter) && self.may_answer() {
             asked.push(Asked::Enter);
         }
+        if pressed(Modifiers::NONE, Key::V) {
+            asked.push(Asked::Eyes);
+        }
         if self.progress {
             return asked;
         }
@@ -232,6 +284,8 @@ impl Rehearsing {
     fn choices(&self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
         ui.horizontal_wrapped(|ui| {
             self.sources(ui, asked);
+            self.levels(ui, asked);
+            self.who(ui, asked);
             let kinds = [
                 (Kinds::Both, text("Place and shot")),
                 (Kinds::Place, text("Where to stand")),
@@ -261,6 +315,10 @@ impl Rehearsing {
             {
                 asked.push(Asked::Hands);
             }
+            let eyes = ui.selectable_label(self.eyes, text("Player’s eye"));
+            if eyes.on_hover_text(text("See it as the player does (V)")).clicked() {
+                asked.push(Asked::Eyes);
+            }
             ends::end(ui, "ways out", |ui| {
                 if ui.selectable_label(self.progress, text("Progress")).clicked() {
                     asked.push(Asked::Progress);
@@ -289,6 +347,67 @@ impl Rehearsing {
             }
         });
         name(&list.response, text_in("rehearsal", "Theme"), label(now));
+    }
+
+    /// At which level the trainee plays.
+    fn levels(&self, ui: &mut Ui, asked: &mut Vec<Asked>) {
+        let now = self.course.trainee();
+        let shown = words::who(&self.course, now);
+        let list = ComboBox::from_id_salt("rehearsal levels").selected_text(shown.as_str()).show_ui(ui, |ui| {
+            if let Some(own) = self.course.own() {
+                if ui.selectable_label(now.figures != 0, tr!("{} as measured", own.name)).clicked() {
+                    asked.push(Asked::Level(None));
+                }
+            }
+            // Situations are drawn on the full court.
+            for level in Level::ALL.into_iter().filter(|level| Trainee::of_level(*level, false).level == *level) {
+                let on = now.figures == 0 && level == now.level;
+                if ui.selectable_label(on, spoken::level(level)).clicked() {
+                    asked.push(Asked::Level(Some(level)));
+                }
+            }
+        });
+        name(&list.response, text("Level"), &shown);
+    }
+
+    /// Whose history it is.
+    fn who(&self, ui: &mut Ui, asked: &mut Vec<Asked>) {
+        if !self.players.kept() {
+            return;
+        }
+        if let Some(typed) = &self.players.typed {
+            let mut typed = typed.clone();
+            let field = TextEdit::singleline(&mut typed).char_limit(players::LONGEST).desired_width(150.0);
+            let field = ui.add(field.hint_text(text("Name")));
+            let done = field.lost_focus();
+            if !done {
+                field.request_focus();
+            }
+            let entered = done && ui.input(|i| i.key_pressed(Key::Enter));
+            asked.push(match (entered, done) {
+                (true, _) if players::cleaned(&typed).is_some() => Asked::Player(Some(typed)),
+                (_, true) => Asked::Typed(None),
+                (_, false) if field.changed() => Asked::Typed(Some(typed)),
+                _ => return,
+            });
+            return;
+        }
+        let nobody = text("Everybody here");
+        let now = self.players.current.as_deref();
+        let list = ComboBox::from_id_salt("rehearsal players").selected_text(now.unwrap_or(nobody)).show_ui(ui, |ui| {
+            if ui.selectable_label(now.is_none(), nobody).clicked() {
+                asked.push(Asked::Player(None));
+            }
+            for known in self.players.known() {
+                if ui.selectable_label(now == Some(known), known).clicked() {
+                    asked.push(Asked::Player(Some(known.clone())));
+                }
+            }
+            if ui.selectable_label(false, text("New player…")).clicked() {
+                asked.push(Asked::Typed(Some(String::new())));
+            }
+        });
+        name(&list.response, text("History of"), now.unwrap_or(nobody));
     }
 
     fn head(&self, ui: &mut Ui, theme: &Theme) {
@@ -341,18 +460,37 @@ impl Rehearsing {
         let response = ui.interact(rect, Id::unique("rehearsal"), Sense::CLICK | Sense::DRAG);
         let (first, second) = words::describe(&self.course);
         announce::describe(ui, &response, Role::GraphicsDocument, text("Rehearsal"), &format!("{first}. {second}"));
-        let at = self.view.transform(rect, &self.course.session().court());
         let pressed = response.clicked() || response.dragged() || response.is_pointer_button_down_on();
+        let (above, seen) = if self.eyes { eye::beside(rect, theme) } else { (rect, Rect::NOTHING) };
+        if !pressed {
+            // As much ground in every situation: else the view would give the answer away.
+            self.view = action::fitted_with(self.view, above, self.course.session(), self.turned, ROOM);
+        }
+        let at = self.view.transform(above, &self.course.session().court());
+        self.scale = at.scale();
         if let Some(pos) = response.interact_pointer_pos().filter(|_| pressed) {
             match self.course.question() {
-                Question::Place => asked.push(Asked::Put(at.court_from_screen(pos))),
-                Question::Shot => asked.extend(court::offer_at(&self.course, &at, pos).map(Asked::Choose)),
+                Question::Place if above.contains(pos) => asked.push(Asked::Put(at.court_from_screen(pos))),
+                Question::Place => {}
+                Question::Shot => {
+                    let chosen = if self.eyes && seen.contains(pos) {
+                        court::offer_seen_at(&self.course, seen, pos)
+                    } else {
+                        court::offer_at(&self.course, &at, pos)
+                    };
+                    asked.extend(chosen.map(Asked::Choose));
+                }
             }
         }
-        let painter = ui.painter_at(rect);
-        painter.rect_filled(rect, 0.0, *theme.ui.canvas);
-        let brush = Brush { painter: &painter, at, theme };
-        self.scene.paint(ui, &brush, rect, &self.course, (&self.covered, &self.revealed));
+        let painter = ui.painter_at(above);
+        painter.rect_filled(above, 0.0, *theme.ui.canvas);
+        let brush = Brush::new(&painter, at, theme);
+        self.scene.paint(ui, &brush, above, &self.course, (&self.covered, &self.revealed));
+        if self.eyes {
+            let painter = ui.painter_at(seen);
+            let brush = brush.with(&painter);
+            court::eyes(ui, &brush.of(self.course.session()), seen, &self.course);
+        }
     }
 }
 

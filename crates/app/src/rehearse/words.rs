@@ -1,9 +1,11 @@
 //! Wording of a rehearsal.
 
+use glam::DVec2;
 use standpoint_board::{
     Units,
-    rehearse::{Item, Question, choose, score},
+    rehearse::{Item, Question, Trainee, choose, score},
 };
+use standpoint_geometry::player::Hand;
 use standpoint_language::{mark, text, tr};
 use standpoint_workbench::{compare_words, elsewhere, words};
 
@@ -14,6 +16,9 @@ pub const CAUTION: &str = mark(
     "On court: warm up, clear loose balls, mind heat and load. The figures are estimates of a model; \
                            a qualified coach decides, medical questions go to a professional.",
 );
+
+/// A correction of less than this is not worth a step, m.
+const TOLD_FROM: f64 = 0.15;
 
 /// The letter of a shot to choose.
 #[must_use]
@@ -27,15 +32,19 @@ pub fn describe(course: &Course) -> (String, String) {
     match (course.stand(), course.question()) {
         (Stand::Asking, Question::Place) => (
             asked(course),
-            text("Click or drag, or move with the arrows (with Shift further); Enter answers").to_owned(),
+            hinted(course, text("click or drag, or move with the arrows (with Shift further); Enter answers")),
         ),
         (Stand::Asking, Question::Shot) => (
             text("Your ball. Which shot wins the point more often?").to_owned(),
-            text("Click, or choose with the arrows or a letter; Enter answers").to_owned(),
+            hinted(course, text("click, or choose with the arrows or a letter; Enter answers")),
         ),
         (Stand::Answered(outcome), Question::Place) => (place_result(course, outcome), opened(course)),
         (Stand::Answered(outcome), Question::Shot) => (choice_result(course, outcome), shots(course)),
     }
+}
+
+fn hinted(course: &Course, how: &str) -> String {
+    format!("{}; {how}", other_hand(course))
 }
 
 /// The question for a place; on a board the trainee is one of its players.
@@ -61,7 +70,34 @@ fn points(outcome: &Outcome) -> String {
 
 fn place_result(course: &Course, outcome: &Outcome) -> String {
     let units: Units = course.session().units();
-    tr!("{}: {} from the spot", points(outcome), words::length(outcome.distance, units))
+    let said = points(outcome);
+    match course.correction().and_then(|way| correction(way, units)) {
+        Some(way) => tr!("{0}: better {1}", said, way),
+        None => tr!("{0}: on the spot", said),
+    }
+}
+
+/// How a place is to be corrected: `0.6 m left, 1 m forward`. Nothing where it is as good as on the spot.
+#[must_use]
+pub fn correction(way: DVec2, units: Units) -> Option<String> {
+    let told = |metres: f64| words::length(metres.abs(), units);
+    let across = (way.x.abs() >= TOLD_FROM)
+        .then(|| if way.x > 0.0 { tr!("{} right", told(way.x)) } else { tr!("{} left", told(way.x)) });
+    let along = (way.y.abs() >= TOLD_FROM)
+        .then(|| if way.y > 0.0 { tr!("{} forward", told(way.y)) } else { tr!("{} back", told(way.y)) });
+    match (across, along) {
+        (Some(across), Some(along)) => Some(format!("{across}, {along}")),
+        (across, along) => across.or(along),
+    }
+}
+
+/// Who stands on the other side.
+fn other_hand(course: &Course) -> &'static str {
+    let session = course.session();
+    match session.board().card(session.hitter_end().other()).hand {
+        Hand::Right => text("The opponent is right-handed"),
+        Hand::Left => text("The opponent is left-handed"),
+    }
 }
 
 /// Cost of the place, worded as for a recovery place chosen by hand.
@@ -90,12 +126,22 @@ fn shots(course: &Course) -> String {
 /// Subject of the situation; a page or theme name would reveal the better shot.
 #[must_use]
 pub fn about(course: &Course) -> String {
-    let hidden = course.question() == Question::Shot && *course.stand() == Stand::Asking;
+    let asking = *course.stand() == Stand::Asking;
+    let hidden = asking && (course.question() == Question::Shot || matches!(course.item(), Item::Board { .. }));
     match course.item() {
-        Item::Drawn { trainee, .. } if hidden => words::level(trainee.level).to_owned(),
-        Item::Drawn { theme, trainee, .. } => format!("{}, {}", theme.label(), words::level(trainee.level)),
+        Item::Drawn { trainee, .. } if hidden => who(course, *trainee),
+        Item::Drawn { theme, trainee, .. } => format!("{}, {}", theme.label(), who(course, *trainee)),
         Item::Board { .. } if hidden => text("A shot of the board").to_owned(),
         Item::Board { title, .. } => title.clone(),
+    }
+}
+
+/// With whose figures the trainee plays.
+#[must_use]
+pub fn who(course: &Course, trainee: Trainee) -> String {
+    match course.own().filter(|_| trainee.figures != 0) {
+        Some(own) => tr!("{} as measured", own.name),
+        None => words::level(trainee.level).to_owned(),
     }
 }
 

@@ -8,6 +8,7 @@ use egui::{Pos2, Vec2, vec2};
 use egui_kittest::{Harness, kittest::Queryable as _};
 use standpoint_app::app::{App, Start};
 use standpoint_ui::theme::Look;
+use standpoint_workbench::settings::{Parts, Settings};
 
 /// A window under test; the program is made with the first frame.
 pub type Window = Harness<'static, Option<App>>;
@@ -17,8 +18,18 @@ pub fn window_of(width: f32, height: f32) -> Window {
     opened(vec2(width, height), None, Start::default)
 }
 
-/// A window of a size, settled; `frame` is the time that passes from frame to frame, s.
+/// A window of a size, settled; `frame` is the time that passes from frame to frame, s. The court stands upright and every part
+/// is shown, so that what a test drags and presses is where it says.
 pub fn opened(size: Vec2, frame: Option<f32>, start: impl Fn() -> Start + 'static) -> Window {
+    bare(size, frame, move || {
+        let parts = Parts { panel: Some(true), rally: Some(true), pages: Some(true) };
+        let start = start();
+        Start { settings: Settings { turned: true, parts, ..start.settings.clone() }, ..start }
+    })
+}
+
+/// The same with the settings of a first start.
+pub fn bare(size: Vec2, frame: Option<f32>, start: impl Fn() -> Start + 'static) -> Window {
     let show = move |ui: &mut egui::Ui, slot: &mut Option<App>| {
         let ctx = ui.ctx().clone();
         slot.get_or_insert_with(|| App::new(&ctx, Look::load().unwrap(), start())).frame(ui);

@@ -19,7 +19,7 @@ use crate::{
     dice::Dice,
     lock::system::fingerprint,
     model::{Board, Page, ShotSpec},
-    player_card::PlayerCard,
+    player_card::{Figures, PlayerCard},
     rally::Rally,
 };
 
@@ -30,19 +30,37 @@ pub struct Trainee {
     pub level: Level,
     /// The hand of the one who rehearses.
     pub left_handed: bool,
+    /// Fingerprint of figures measured or entered for the one who rehearses; 0 with those of the level.
+    pub figures: u64,
 }
 
 impl Trainee {
-    /// The trainee that a board's coached player is. Levels of the smaller courts become the youngest of the full court,
-    /// on which situations are drawn; figures entered by hand become those of a club player.
+    /// One with the figures of a level. Levels of the smaller courts become the youngest of the full court, on which
+    /// situations are drawn.
     #[must_use]
-    pub fn of(board: &Board) -> Self {
-        let card = board.card(board.coached);
-        let level = match card.level().unwrap_or_default() {
+    pub fn of_level(level: Level, left_handed: bool) -> Self {
+        let level = match level {
             Level::RedJunior | Level::OrangeJunior => Level::GreenJunior,
             level => level,
         };
-        Self { level, left_handed: card.hand == Hand::Left }
+        Self { level, left_handed, figures: 0 }
+    }
+
+    /// The trainee that a board's coached player is; one with figures of their own meets club players.
+    #[must_use]
+    pub fn of(board: &Board) -> Self {
+        Self::of_card(board.card(board.coached))
+    }
+
+    /// The trainee that a player is.
+    #[must_use]
+    pub fn of_card(card: &PlayerCard) -> Self {
+        let trainee = Self::of_level(card.level().unwrap_or(Level::Club), card.hand == Hand::Left);
+        let figures = match &card.figures {
+            Figures::Custom(player) => fingerprint(format!("{player:?}").as_bytes()).max(1),
+            Figures::Level(_) => 0,
+        };
+        Self { figures, ..trainee }
     }
 }
 
@@ -91,15 +109,21 @@ impl Exercise {
     /// A left-hander gets the mirror image of what a right-hander gets, against the same opponent.
     #[must_use]
     pub fn drawn(theme: Theme, seed: u64, trainee: Trainee, solver: &mut Solver) -> Self {
+        Self::drawn_for(theme, seed, trainee, None, solver)
+    }
+
+    /// The same for a player with figures of their own.
+    #[must_use]
+    pub fn drawn_for(theme: Theme, seed: u64, trainee: Trainee, own: Option<&PlayerCard>, solver: &mut Solver) -> Self {
         let mut dice = Dice::new(seed ^ fingerprint(theme.word().as_bytes()));
         let opponent = if dice.even() < LEFT_HANDERS { Hand::Left } else { Hand::Right };
         let item = Item::Drawn { theme, seed, trainee };
-        let mut exercise = Self { item, board: plain(theme, trainee.level, opponent, solver) };
+        let mut exercise = Self { item, board: plain(theme, (trainee.level, own), opponent, solver) };
         for attempt in 0..TRIES {
             // Later tries are easier, so that slow players find a ball too.
             let tame = f64::from(attempt) / f64::from(TRIES);
             let throw = thrown(theme, &mut dice, tame);
-            let scenes = FASTER.map(|faster| scene(theme, trainee.level, opponent, throw.faster(faster)));
+            let scenes = FASTER.map(|faster| scene(theme, (trainee.level, own), opponent, throw.faster(faster)));
             let fits = |board: &Board| solver.solve_met(board).is_some_and(|chance| chance >= LEAST_CHANCE);
             if let Some(board) = scenes.into_iter().find(fits) {
                 exercise.board = board;
@@ -177,8 +201,8 @@ impl Met for Solver {
 }
 
 /// The plain ball of a theme, as fast as these players must strike it for it to carry.
-fn plain(theme: Theme, level: Level, opponent: Hand, solver: &mut Solver) -> Board {
-    let scenes = FASTER.map(|faster| scene(theme, level, opponent, sure(theme).faster(faster)));
+fn plain(theme: Theme, who: (Level, Option<&PlayerCard>), opponent: Hand, solver: &mut Solver) -> Board {
+    let scenes = FASTER.map(|faster| scene(theme, who, opponent, sure(theme).faster(faster)));
     let first = scenes[0].clone();
     scenes.into_iter().find(|board| solver.solve_met(board).is_some()).unwrap_or(first)
 }
@@ -202,9 +226,12 @@ impl Throw {
 }
 
 /// The scene of a throw.
-fn scene(theme: Theme, level: Level, opponent: Hand, throw: Throw) -> Board {
+fn scene(theme: Theme, (level, own): (Level, Option<&PlayerCard>), opponent: Hand, throw: Throw) -> Board {
     let mut board = Board::blank();
     board.near = PlayerCard::of_level(text("You"), level);
+    if let Some(own) = own {
+        (board.near.grip, board.near.figures) = (own.grip, own.figures.clone());
+    }
     board.far = PlayerCard { hand: opponent, ..PlayerCard::of_level(text("Opponent"), level) };
     board.title = theme.label().to_owned();
     if matches!(theme, Theme::Approach | Theme::Net) {

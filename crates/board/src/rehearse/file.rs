@@ -28,7 +28,10 @@ pub const EXTENSION: &str = "rehearsal";
 /// Largest history that is read or written, bytes: more than a hundred thousand answers.
 pub const SIZE_LIMIT: u64 = 32 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
-pub const VERSION: u32 = 1;
+///
+/// Version 2 knows players with figures of their own; a history without such answers is written as version 1, so that an
+/// older program goes on reading it.
+pub const VERSION: u32 = 2;
 
 impl Named for Question {
     const NAMES: &'static [(&'static str, Self)] = &[("Place", Self::Place), ("Shot", Self::Shot)];
@@ -86,8 +89,19 @@ struct AttemptFile {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 enum ItemFile {
-    Drawn { theme: String, seed: u64, level: String, hand: String },
-    Board { print: u64, title: String },
+    Drawn {
+        theme: String,
+        seed: u64,
+        level: String,
+        hand: String,
+        /// Fingerprint of the trainee's own figures; since version 2.
+        #[serde(default, skip_serializing_if = "is_zero")]
+        figures: u64,
+    },
+    Board {
+        print: u64,
+        title: String,
+    },
 }
 
 /// The history as text of the current version.
@@ -95,7 +109,9 @@ enum ItemFile {
 pub fn to_text(history: &History) -> String {
     let attempts = history.attempts.iter().map(AttemptFile::from).collect();
     let style = ron::ser::PrettyConfig::new().new_line("\n").indentor("  ").depth_limit(2);
-    let file = HistoryFile { standpoint_rehearsal: VERSION, attempts };
+    let own = |attempt: &Attempt| matches!(attempt.item, Item::Drawn { trainee: Trainee { figures: 1.., .. }, .. });
+    let version = if history.attempts.iter().any(own) { VERSION } else { 1 };
+    let file = HistoryFile { standpoint_rehearsal: version, attempts };
     // Plain fields and names only: there is nothing that RON cannot write.
     ron::ser::to_string_pretty(&file, style).unwrap_or_default() + "\n"
 }
@@ -132,6 +148,11 @@ pub fn from_bytes(bytes: &[u8]) -> Result<History, Unreadable> {
     Ok(History { attempts: attempts.collect::<Result<_, _>>()? })
 }
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "the signature that serde asks for")]
+fn is_zero(figures: &u64) -> bool {
+    *figures == 0
+}
+
 fn named<T: Named>(name: &str) -> Result<T, String> {
     let known = T::NAMES.iter().find(|(known, _)| *known == name);
     known.map(|(_, choice)| *choice).ok_or_else(|| {
@@ -148,6 +169,7 @@ impl From<&Attempt> for AttemptFile {
                 seed: *seed,
                 level: trainee.level.name().to_owned(),
                 hand: if trainee.left_handed { Hand::Left } else { Hand::Right }.name().to_owned(),
+                figures: trainee.figures,
             },
             Item::Board { print, title } => ItemFile::Board { print: *print, title: title.clone() },
         };
@@ -167,9 +189,9 @@ impl From<&Attempt> for AttemptFile {
 impl AttemptFile {
     fn into_attempt(self) -> Result<Attempt, String> {
         let item = match self.item {
-            ItemFile::Drawn { theme, seed, level, hand } => {
+            ItemFile::Drawn { theme, seed, level, hand, figures } => {
                 let left_handed = named::<Hand>(&hand)? == Hand::Left;
-                let trainee = Trainee { level: named::<Level>(&level)?, left_handed };
+                let trainee = Trainee { level: named::<Level>(&level)?, left_handed, figures };
                 Item::Drawn { theme: named::<Theme>(&theme)?, seed, trainee }
             }
             ItemFile::Board { print, title } => Item::Board { print, title },
@@ -201,7 +223,7 @@ pub(super) mod tests {
 
     /// A history with something of everything.
     pub fn some() -> History {
-        let trainee = Trainee { level: Level::Club, left_handed: true };
+        let trainee = Trainee::of_level(Level::Club, true);
         let drawn = Item::Drawn { theme: Theme::Approach, seed: u64::MAX, trainee };
         let board = Item::Board { print: 7, title: "“Odd” title \\ with\nlines".to_owned() };
         let attempt = |at, item, question, score| Attempt { at, item, question, score, lost: 0.0312, distance: 1.25 };

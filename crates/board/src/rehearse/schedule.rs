@@ -70,7 +70,7 @@ mod tests {
     };
 
     fn item(seed: u64) -> Item {
-        Item::Drawn { theme: Theme::Line, seed, trainee: Trainee { level: Level::Club, left_handed: false } }
+        Item::Drawn { theme: Theme::Line, seed, trainee: Trainee::of_level(Level::Club, false) }
     }
 
     fn answers(list: &[(u64, u64, u8)]) -> History {

@@ -1,8 +1,6 @@
 //! The aim map on the far half: shading, level lines, the best place and the key.
 
-use egui::{Align2, CornerRadius, Rect, Stroke, StrokeKind, Vec2, pos2, vec2};
-use glam::DVec2;
-use standpoint_geometry::answer::Field;
+use egui::{Align2, Rect, Stroke, vec2};
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::ramp::Ramp;
 use standpoint_workbench::{compare::Comparison, words};
@@ -11,7 +9,7 @@ use super::OverlayView;
 use crate::{
     brush::{Brush, Side},
     field::{self, Shading},
-    key,
+    key::Key,
     labels::{LabelId, Placer, Wish},
     touch_rect,
 };
@@ -26,7 +24,7 @@ fn as_fresh(brush: &Brush<'_>, comparison: &Comparison, paint: impl FnOnce(&Brus
     }
     let mut faint = brush.painter.clone();
     faint.set_opacity(STALE);
-    paint(&Brush { painter: &faint, at: brush.at, theme: brush.theme });
+    paint(&brush.with(&faint));
 }
 
 /// The shading.
@@ -70,56 +68,24 @@ pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: OverlayView<'_>) {
         anchor: brush.point(chart.best),
         size: galley.size() + vec2(6.0, 2.0),
         gap: 16.0 * brush.growth(),
+        beside: false,
     };
     if let Some(rect) = placer.place(&wish) {
         brush.haloed(rect.center(), Align2::CENTER_CENTER, &galley);
     }
 }
 
-/// The key, in the upper left corner, beside the half it belongs to; where that is too narrow, in a lower corner over the
-/// other half. Returns where.
-pub fn key(brush: &Brush<'_>, canvas: Rect, view: OverlayView<'_>) -> Option<Rect> {
-    let comparison = view.comparison;
+/// The key of the map, once there is one.
+#[must_use]
+pub fn key(comparison: &Comparison) -> Option<Key> {
     let chart = comparison.chart()?;
-    let m = &brush.theme.m;
-    let pad = m.space.item + 2.0;
-    let rows = chart.contours.len() as f32 + 1.0;
-    let size = Vec2::new(key::WIDTH, pad * 2.0 + key::ROW * (rows + 2.0) + key::BAR + m.space.small);
-    let rect = place_of_key(brush, canvas.shrink(m.space.edge), size, &chart.field, view.layers.field);
-    let ui = &brush.theme.ui;
-    let radius = CornerRadius::same(m.radius.medium as u8);
-    let edge = Stroke::new(m.stroke.hair, *ui.line);
-    brush.painter.rect(rect, radius, ui.raised.gamma_multiply(0.94), edge, StrokeKind::Inside);
-    let (left, right) = (rect.left() + pad, rect.right() - pad);
-    let mut y = rect.top() + pad;
-    let line = |x: f32, y: f32, anchor: Align2, said: &str, strong: bool| {
-        key::text(brush, pos2(x, y), anchor, said, strong);
-    };
-    line(left, y, Align2::LEFT_TOP, text("Points won in 100, aimed here"), true);
-    y += key::ROW;
-    key::bar(brush, Rect::from_min_max(pos2(left, y), pos2(right, y + key::BAR)));
-    y += key::BAR + 2.0;
     let figure = |below: f64| words::points((chart.win - below).max(0.0));
-    line(left, y, Align2::LEFT_TOP, &figure(0.0), false);
-    line((left + right) / 2.0, y, Align2::CENTER_TOP, &figure(Ramp::SPAN / 2.0), false);
-    line(right, y, Align2::RIGHT_TOP, &tr!("{} or less", figure(Ramp::SPAN)), false);
-    y += key::ROW + m.space.small;
-    for (rank, contour) in chart.contours.iter().enumerate() {
-        key::level(brush, pos2(left, y), rank, &tr!("{} fewer", words::points(contour.above_least)));
-        y += key::ROW;
-    }
-    line(left, y, Align2::LEFT_TOP, &state(comparison), false);
-    Some(rect)
-}
-
-/// The first corner in which a key does not cover the map; the lower left one may hold the key of the other shading.
-fn place_of_key(brush: &Brush<'_>, canvas: Rect, size: Vec2, field: &Field, other_key: bool) -> Rect {
-    let span = DVec2::new((field.columns - 1) as f64, (field.rows - 1) as f64) * field.step;
-    let map = Rect::from_two_pos(brush.point(field.origin), brush.point(field.origin + span));
-    let corners = [Align2::LEFT_TOP, Align2::LEFT_BOTTOM, Align2::RIGHT_BOTTOM, Align2::RIGHT_TOP];
-    let places = corners.map(|corner| corner.align_size_within_rect(size, canvas));
-    let taken = |place: &Rect| *place == places[1] && other_key;
-    places.iter().copied().find(|place| !taken(place) && !place.intersects(map)).unwrap_or(places[0])
+    Some(Key {
+        title: text("Points won in 100, aimed here").to_owned(),
+        figures: [figure(0.0), figure(Ramp::SPAN / 2.0), tr!("{} or less", figure(Ramp::SPAN))],
+        levels: chart.contours.iter().map(|contour| tr!("{} fewer", words::points(contour.above_least))).collect(),
+        note: Some(state(comparison)),
+    })
 }
 
 /// How far the map is.

@@ -151,7 +151,7 @@ pub fn tags(brush: &Brush<'_>, placer: &mut Placer, comparison: &Comparison) {
         if let Some(play) = answer.play() {
             let size = Vec2::splat(21.0 * brush.growth());
             let anchor = brush.point(play.spot.place);
-            let wish = Wish { id: LabelId::GhostSpot(rank), anchor, size, gap: 7.0 * brush.growth() };
+            let wish = Wish { id: LabelId::GhostSpot(rank), anchor, size, gap: 7.0 * brush.growth(), beside: false };
             if let Some(rect) = placer.place(&wish) {
                 badge(brush, rect.center(), rank, Shape::Spot);
             }
@@ -162,7 +162,9 @@ pub fn tags(brush: &Brush<'_>, placer: &mut Placer, comparison: &Comparison) {
         let anchor = brush.point(answer.shot.landing.place);
         let disc = 22.0 * brush.growth();
         let size = vec2(galley.size().x + disc + 6.0, galley.size().y.max(disc));
-        if let Some(rect) = placer.place(&Wish { id: LabelId::Ghost(rank), anchor, size, gap: 9.0 * brush.growth() }) {
+        if let Some(rect) =
+            placer.place(&Wish { id: LabelId::Ghost(rank), anchor, size, gap: 9.0 * brush.growth(), beside: false })
+        {
             badge(brush, rect.left_center() + vec2(disc / 2.0, 0.0), rank, Shape::Landing);
             brush.haloed(rect.left_center() + vec2(disc + 3.0, 0.0), Align2::LEFT_CENTER, &galley);
         }

@@ -2,6 +2,7 @@
 
 pub mod aim;
 pub mod ghosts;
+pub mod plan;
 pub mod reach;
 pub mod targets;
 
@@ -49,15 +50,11 @@ impl Overlay {
     pub fn flights(&self, brush: &Brush<'_>, view: OverlayView<'_>) {
         if view.layers.ghosts {
             ghosts::paint(brush, view);
+            plan::paint(brush, view.comparison);
         }
         if view.layers.aim {
             aim::best(brush, view.comparison);
         }
-    }
-
-    /// The keys; returns where they are.
-    pub fn keys(&self, brush: &Brush<'_>, canvas: Rect, view: OverlayView<'_>) -> Option<Rect> {
-        view.layers.aim.then(|| aim::key(brush, canvas, view)).flatten()
     }
 
     /// Areas that labels must not cover.
@@ -65,6 +62,7 @@ impl Overlay {
         let mut taken = Vec::new();
         if view.layers.ghosts {
             taken.extend(ghosts::obstacles(brush, view.comparison));
+            taken.extend(plan::obstacles(brush, view.comparison));
         }
         if view.layers.aim {
             taken.extend(aim::obstacle(brush, view.comparison));
@@ -76,6 +74,7 @@ impl Overlay {
     pub fn tags(&self, brush: &Brush<'_>, placer: &mut Placer, view: OverlayView<'_>) {
         if view.layers.ghosts {
             ghosts::tags(brush, placer, view.comparison);
+            plan::tags(brush, placer, view.comparison);
         }
         if view.layers.aim {
             aim::tag(brush, placer, view);

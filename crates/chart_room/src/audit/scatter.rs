@@ -33,8 +33,8 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>, findin
     painter.rect_filled(rect, 0.0, *theme.ui.canvas);
     let near = Moved { center: dvec2(0.0, -0.5 * lines.half_length() - 2.2), scale: scale(rect, &lines) };
     // A shot takes the whole court, places only the near half.
-    let view = CourtView { turn: 0, moved: chosen.is_none().then_some(near) };
-    let brush = Brush { painter: &painter, at: view.transform(rect, &lines), theme };
+    let view = CourtView { moved: chosen.is_none().then_some(near), ..CourtView::fitted(0) };
+    let brush = Brush::new(&painter, view.transform(rect, &lines), theme);
     court::ground(&brush, &lines);
     court::lines(&brush, &lines);
     court::net(&brush, &lines);

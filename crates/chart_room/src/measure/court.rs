@@ -71,7 +71,7 @@ impl Range {
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, *theme.ui.canvas);
         let at = CourtView::fitted(0).transform(rect, &lines);
-        let brush = Brush { painter: &painter, at, theme };
+        let brush = Brush::new(&painter, at, theme);
         court::ground(&brush, &lines);
         court::lines(&brush, &lines);
         court::net(&brush, &lines);

@@ -8,6 +8,7 @@ use standpoint_language::Language;
 use standpoint_sheet::{Paper, raster::SIDES};
 use standpoint_workbench::{
     edit::Colours,
+    settings::Sight,
     wanted::{Format, Look, RATES},
 };
 
@@ -50,6 +51,9 @@ pub struct SheetArgs {
     /// Draw the court lying instead of upright; a picture wider than high lies without being asked.
     #[arg(long)]
     pub lying: bool,
+    /// From where a picture shows the court.
+    #[arg(long, value_enum, default_value_t = SeenArg::Above)]
+    pub seen: SeenArg,
     /// The language of what is written; what is told here stays English.
     #[arg(long, value_name = "de|en", value_parser = super::super::language, default_value = "en")]
     pub language: Language,
@@ -74,6 +78,11 @@ impl SheetArgs {
                 ColoursArg::Bright => Colours::Bright,
             },
             turn: u8::from(lying),
+            sight: match self.seen {
+                SeenArg::Above => None,
+                SeenArg::Eye => Some(Sight::Eyes),
+                SeenArg::Behind => Some(Sight::Behind),
+            },
             size: self.size,
             rate: self.rate,
             pace: match self.pace {
@@ -114,6 +123,17 @@ impl FormatArg {
             Self::Apng => Format::Apng,
         }
     }
+}
+
+/// A view by name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SeenArg {
+    /// From above.
+    Above,
+    /// Through the eyes of the hitter who waits at the spot.
+    Eye,
+    /// From behind the hitter's end.
+    Behind,
 }
 
 /// Paper by name.

@@ -5,6 +5,8 @@ use crate::{Align, Block, Figure, KeyFigure, faces::Weight};
 
 /// Indent of list items, in multiples of the text size.
 const INDENT: f32 = 1.7;
+/// Height that a field leaves for writing, points.
+const FIELD: f32 = 17.0;
 /// Width a figure leaves for the text beside it at least, as a part of the page.
 const LEAST_BESIDE: f32 = 0.42;
 
@@ -39,6 +41,7 @@ fn least(flow: &Flow, block: &Block) -> f32 {
             high + caption.len() as f32 * flow.line_height(text.small)
         }
         Block::Part(_) | Block::PageBreak => 0.0,
+        Block::Fields(_) => flow.line_height(text.small) + FIELD,
         Block::KeyFigures(_) => flow.line_height(text.figure) + flow.line_height(text.small),
         Block::Paragraph(_) | Block::Bullets(_) | Block::Steps(_) => 2.0 * flow.line_height(text.body),
     }
@@ -70,6 +73,7 @@ pub fn block(flow: &mut Flow, block: &Block) {
         }
         Block::Bullets(items) => list(flow, items.iter().map(|item| ("•".to_owned(), item))),
         Block::Steps(items) => list(flow, items.iter().enumerate().map(|(i, item)| (format!("{}.", i + 1), item))),
+        Block::Fields(labels) => fields(flow, labels),
         Block::KeyFigures(figures) => key_figures(flow, figures),
         Block::Table(wanted) => table::table(flow, wanted),
         Block::Figure(wanted) => figure(flow, wanted),
@@ -99,6 +103,24 @@ fn list<'a>(flow: &mut Flow, items: impl Iterator<Item = (String, &'a String)>) 
         flow.y += tokens.space.small;
     }
     flow.y += tokens.space.small;
+}
+
+/// Lines to write on, as wide as each other.
+fn fields(flow: &mut Flow, labels: &[String]) {
+    let tokens = flow.tokens;
+    let small = Set { size: tokens.text.small, weight: Weight::Medium };
+    let gap = tokens.space.section;
+    let height = FIELD + flow.line_height(small.size);
+    flow.need(height);
+    let (left, top, width) = (flow.frame().left, flow.y, flow.frame().width);
+    let column = (width - gap * labels.len().saturating_sub(1) as f32) / labels.len().max(1) as f32;
+    flow.y = top + FIELD;
+    for (i, label) in labels.iter().enumerate() {
+        let x = left + i as f32 * (column + gap);
+        flow.rule(x, column, tokens.stroke.thin, &tokens.rule);
+        flow.set_line((x, top + FIELD + tokens.space.small / 2.0), label, small, Align::Left, &tokens.soft);
+    }
+    flow.y = top + height + tokens.space.group;
 }
 
 fn key_figures(flow: &mut Flow, figures: &[KeyFigure]) {

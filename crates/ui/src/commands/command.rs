@@ -64,6 +64,13 @@ pub enum ViewCommand {
     ZoomOut,
     Turn,
     Flip,
+    TurnedFreely,
+    Upright,
+    Lying,
+    Clean,
+    Eyes,
+    EyesAlone,
+    EyesBehind,
     Panel,
     ToCourt,
     ShowField,
@@ -122,6 +129,8 @@ pub enum RallyCommand {
     PaceTrue,
     PaceHalf,
     PaceQuarter,
+    LetThemPlay,
+    PlayAnotherWay,
     ShowRally,
 }
 

@@ -45,6 +45,8 @@ pub struct Facts {
     pub hitter_moved: bool,
     /// Whether the court fills the canvas.
     pub fitted: bool,
+    /// The parts of the window that are shown.
+    pub parts: PartFacts,
     /// Whether lengths are in feet.
     pub feet: bool,
     /// State of rally and pages.
@@ -69,7 +71,21 @@ impl Facts {
     }
 }
 
-/// State of rally and pages.
+/// The parts of the window that are shown.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+#[expect(clippy::struct_excessive_bools, reason = "a plain list of facts, each asked on its own")]
+pub struct PartFacts {
+    /// Whether the court stands alone.
+    pub clean: bool,
+    /// Whether the side panel is there.
+    pub panel: bool,
+    /// Whether the row of shots is there.
+    pub rally: bool,
+    /// Whether the pages are there.
+    pub pages: bool,
+}
+
+/// How the rally and the pages stand.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct RallyFacts {
     /// What is being looked at.

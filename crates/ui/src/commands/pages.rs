@@ -58,5 +58,5 @@ pub static ENTRIES: [Spec; 10] = [
     entry(Command::Page(PageCommand::ShowPages), Menu::View, "Pages", "Show or hide the pages at the left")
         .keys(CTRL, Key::P)
         .icon(Icon::Pages)
-        .on(|f| f.settings.pages),
+        .on(|f| f.parts.pages),
 ];

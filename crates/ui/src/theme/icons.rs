@@ -67,11 +67,13 @@ pub enum Icon {
     Spotlight,
     Notes,
     Rehearse,
+    Menu,
+    Eye,
 }
 
 impl Icon {
     /// All icons.
-    pub const ALL: [Self; 58] = [
+    pub const ALL: [Self; 60] = [
         Self::NewBoard,
         Self::Open,
         Self::Save,
@@ -130,6 +132,8 @@ impl Icon {
         Self::Spotlight,
         Self::Notes,
         Self::Rehearse,
+        Self::Menu,
+        Self::Eye,
     ];
 }
 

@@ -118,6 +118,12 @@ pub struct CourtColors {
     pub wedge: Color,
     /// The shade of the best place.
     pub glow: Color,
+    /// The shade of the most exposed places.
+    pub gloom: Color,
+    /// The place to stand.
+    pub spot: Color,
+    /// Its sign.
+    pub spot_ink: Color,
 }
 
 /// The court looks.
@@ -229,8 +235,10 @@ pub struct Strokes {
     pub thin: f32,
     /// Lines that matter.
     pub medium: f32,
-    /// The hitter's shot.
+    /// The shot and the strongest reply.
     pub bold: f32,
+    /// The recovery run.
+    pub broad: f32,
 }
 
 /// Sizes of the side panel.

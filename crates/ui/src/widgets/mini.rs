@@ -46,7 +46,7 @@ pub fn court(rect: Rect, lines: &Court, flipped: bool, theme: &Theme) -> (Transf
     let half = dvec2(lines.outer_half_width(), lines.half_length()) + AROUND;
     let scale = (f64::from(rect.width()) / half.x).min(f64::from(rect.height()) / half.y) / 2.0;
     let moved = Some(Moved { center: DVec2::ZERO, scale });
-    let at = CourtView { turn: if flipped { 2 } else { 0 }, moved }.transform(rect, lines);
+    let at = CourtView { moved, ..CourtView::fitted(if flipped { 2 } else { 0 }) }.transform(rect, lines);
     let c = &theme.court;
     let inside = |half: DVec2| Rect::from_two_pos(at.screen_from_court(-half), at.screen_from_court(half));
     let thin = Stroke::new(0.8, *c.line);

@@ -59,3 +59,14 @@ fn an_older_file_keeps_what_it_says() {
     fs::write(dir.path().join(FILE), "(snap: true)").unwrap();
     assert_eq!(Settings::load(dir.path()), (Settings { snap: true, ..Settings::default() }, None));
 }
+
+#[test]
+fn parts_hidden_in_an_older_file_stay_hidden_and_the_others_fold_by_themselves() {
+    let older = "(panel: true, rally: true, pages: false, tools: false, turn: 1)";
+    let settings = Settings::from_bytes(older.as_bytes()).unwrap();
+    assert_eq!(settings.parts, Parts { pages: Some(false), ..Parts::default() });
+    let again = Settings::from_bytes(settings.to_text().unwrap().as_bytes());
+    assert_eq!(again, Ok(settings));
+    let newer = Settings { parts: Parts { pages: Some(true), panel: None, rally: Some(false) }, ..Settings::default() };
+    assert_eq!(Settings::from_bytes(newer.to_text().unwrap().as_bytes()), Ok(newer));
+}

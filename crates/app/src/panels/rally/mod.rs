@@ -7,13 +7,19 @@ pub mod transport;
 use egui::{Align, Layout, ScrollArea, Sense, Ui, UiBuilder, vec2};
 use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox, RallyCommand},
-    theme::{Theme, focus::Following as _},
+    theme::{Theme, focus::Following as _, tokens::Measures},
     widgets::menu,
 };
 use standpoint_workbench::{selection::Selection, session::Session};
 
 /// A window lower than this has the chips without their middle line.
 const ROOMY: f32 = 820.0;
+
+/// Height of the strip in a window of a height.
+#[must_use]
+pub fn height(window: f32, m: &Measures) -> f32 {
+    chip::height(window >= ROOMY) + m.control + 3.0 * m.space.small
+}
 
 /// The strip.
 #[derive(Debug, Clone, Copy, Default)]

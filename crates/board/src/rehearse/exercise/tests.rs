@@ -25,7 +25,7 @@ proptest! {
         theme in proptest::sample::select(Theme::ALL.to_vec()),
     ) {
         let mut solver = Solver::new();
-        let exercise = Exercise::drawn(theme, seed, Trainee { level, left_handed }, &mut solver);
+        let exercise = Exercise::drawn(theme, seed, Trainee { level, left_handed, figures: 0 }, &mut solver);
         prop_assert!(check(&exercise.board).is_empty(), "{:?}", check(&exercise.board));
         let answer = exercise.answer(&mut solver).unwrap();
         prop_assert!(answer.play().is_some(), "{theme:?}: {:?}", answer.outcome);
@@ -45,7 +45,7 @@ proptest! {
     fn the_same_seed_is_the_same_situation(
         seed in any::<u64>(), theme in proptest::sample::select(Theme::ALL.to_vec()),
     ) {
-        let trainee = Trainee { level: Level::Club, left_handed: false };
+        let trainee = Trainee::of_level(Level::Club, false);
         let mut used = Solver::new();
         let first = Exercise::drawn(theme, seed, trainee, &mut used);
         let _other = Exercise::drawn(theme, seed ^ 1, trainee, &mut used);
@@ -59,7 +59,7 @@ proptest! {
         seed in any::<u64>(), theme in proptest::sample::select(Theme::ALL.to_vec()),
     ) {
         let mut solver = Solver::new();
-        let trainee = Trainee { level: Level::Tournament, left_handed: false };
+        let trainee = Trainee::of_level(Level::Tournament, false);
         let exercise = Exercise::drawn(theme, seed, trainee, &mut solver);
         let (plain, mirror) = (play(&exercise, &mut solver), play(&exercise.mirrored(), &mut solver));
         prop_assert!((plain.spot.exposure - mirror.spot.exposure).abs() < 2e-3);
@@ -77,7 +77,7 @@ fn a_left_hander_gets_the_mirror_image_against_the_same_opponent() {
     let mut solver = Solver::new();
     for theme in Theme::ALL {
         let of = |left_handed, solver: &mut Solver| {
-            Exercise::drawn(theme, 11, Trainee { level: Level::Club, left_handed }, solver)
+            Exercise::drawn(theme, 11, Trainee::of_level(Level::Club, left_handed), solver)
         };
         let (right, left) = (of(false, &mut solver), of(true, &mut solver));
         assert_eq!(left.board.near.hand, Hand::Left);
@@ -91,7 +91,7 @@ fn the_plain_ball_of_every_theme_can_be_played_and_met_at_every_level() {
     for level in Level::ALL.into_iter().filter(|level| !matches!(level, Level::RedJunior | Level::OrangeJunior)) {
         for theme in Theme::ALL {
             for hand in [Hand::Right, Hand::Left] {
-                let board = plain(theme, level, hand, &mut solver);
+                let board = plain(theme, (level, None), hand, &mut solver);
                 let answer = solver.solve(&board.situation(0, 0).unwrap());
                 if !answer.as_ref().is_ok_and(|answer| answer.play().is_some()) {
                     let why = answer.map(|answer| answer.outcome);
@@ -106,7 +106,7 @@ fn the_plain_ball_of_every_theme_can_be_played_and_met_at_every_level() {
 #[test]
 fn seeds_differ() {
     let mut solver = Solver::new();
-    let trainee = Trainee { level: Level::Club, left_handed: false };
+    let trainee = Trainee::of_level(Level::Club, false);
     let one = Exercise::drawn(Theme::CrossCourt, 1, trainee, &mut solver);
     let two = Exercise::drawn(Theme::CrossCourt, 2, trainee, &mut solver);
     assert_ne!(one.board, two.board);

@@ -1,0 +1,182 @@
+//! Which parts of the window are shown: those the board needs, as long as the court stays the largest thing in the window.
+
+use egui::{Vec2, vec2};
+use standpoint_ui::{commands::PartFacts, theme::tokens::Measures};
+
+use super::App;
+use crate::panels;
+
+/// The court inside its lines covers at least this part of the window, as far as folding can bring that about: a fifth more
+/// than what is promised, for a shot that needs more ground.
+const WANTED: f32 = 0.18;
+/// The ground that is reckoned with, m: a court with the run-off that most shots need, and the lines.
+const GROUND: Vec2 = vec2(14.0, 30.0);
+const LINES: Vec2 = vec2(10.97, 23.77);
+/// A window lower than this has no line at the bottom.
+const LOW: f32 = 480.0;
+/// Heights of menu, sentence and status line, points.
+const ABOVE_AND_BELOW: f32 = 36.0 + 70.0 + 26.0 + 26.0;
+
+/// How the parts are shown.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Layout {
+    /// The panel's usual width, where it is shown.
+    pub panel: Option<f32>,
+    /// Whether the pages are shown slim, where they are shown.
+    pub pages: Option<bool>,
+    pub rally: bool,
+    pub tools: bool,
+    pub status: bool,
+}
+
+/// What a board and the settings ask for.
+#[derive(Debug, Clone, Copy)]
+struct Wanted {
+    pages: bool,
+    rally: bool,
+    tools: bool,
+    /// Shown or hidden by hand.
+    panel: Option<bool>,
+}
+
+impl Layout {
+    /// The parts in a window of a size: one after the other gives way until the court is large enough.
+    fn of(window: Vec2, wanted: Wanted, m: &Measures) -> Self {
+        let panel = wanted.panel != Some(false);
+        let slim = window.x < panels::pages::SLIM_BELOW;
+        let mut layout = Self {
+            panel: panel.then_some(m.panel.width),
+            pages: wanted.pages.then_some(slim),
+            rally: wanted.rally,
+            tools: wanted.tools,
+            status: window.y >= LOW,
+        };
+        let steps: [fn(&mut Self, &Measures); 4] = [
+            |layout, _| layout.pages = layout.pages.map(|_| true),
+            |layout, m| layout.panel = layout.panel.map(|_| m.panel.least),
+            |layout, _| layout.panel = None,
+            |layout, _| layout.tools = false,
+        ];
+        for step in steps {
+            if layout.share(window, m) >= WANTED {
+                break;
+            }
+            step(&mut layout, m);
+        }
+        if layout.panel.is_none() && wanted.panel == Some(true) {
+            layout.panel = Some(m.panel.width.min(window.x / 2.0).max(m.panel.least));
+        }
+        layout
+    }
+
+    /// The part of a window that the court inside its lines would cover, about.
+    fn share(&self, window: Vec2, m: &Measures) -> f32 {
+        let (slim, wide) = panels::pages::WIDTHS;
+        let pages = self.pages.map_or(0.0, |is_slim| if is_slim { slim } else { wide });
+        let tools = if self.tools { m.touch } else { 0.0 };
+        let rally = if self.rally { panels::rally::height(window.y, m) } else { 0.0 };
+        let room = window - vec2(pages + tools, ABOVE_AND_BELOW + rally);
+        // Below the court the panel takes about as much of the room as beside it.
+        let room = match self.panel {
+            Some(width) if m.panel.beside(room) => room - vec2(width, 0.0),
+            Some(_) => room * vec2(1.0, 0.62),
+            None => room,
+        };
+        let scale = |size: Vec2| (room.x / size.x).min(room.y / size.y).max(0.0);
+        let scale = scale(GROUND).max(scale(vec2(GROUND.y, GROUND.x)));
+        LINES.x * LINES.y * scale * scale / (window.x * window.y)
+    }
+}
+
+impl App {
+    /// How the parts of the window are shown now.
+    pub(crate) fn layout(&self) -> Layout {
+        let parts = self.settings.parts;
+        let pages = self.session.board().pages.len() > 1;
+        let shots = self.session.page().is_some_and(|page| page.shots.len() > 1);
+        let wanted = Wanted {
+            pages: parts.pages.unwrap_or(pages),
+            rally: parts.rally.unwrap_or(shots),
+            tools: self.settings.tools,
+            panel: parts.panel,
+        };
+        Layout::of(self.window, wanted, self.look.measures())
+    }
+
+    /// The parts that are shown, for the catalogue of commands.
+    pub(super) fn part_facts(&self) -> PartFacts {
+        let layout = self.layout();
+        PartFacts {
+            clean: self.canvas.clean,
+            panel: layout.panel.is_some(),
+            rally: layout.rally,
+            pages: layout.pages.is_some(),
+        }
+    }
+
+    /// Shows a part that is hidden and hides one that is shown; what the board and the window would have by themselves is
+    /// left to them again.
+    pub(crate) fn fold(&mut self, part: Part) {
+        self.canvas.clean = false;
+        let shown = self.layout();
+        let (shown, by_hand) = match part {
+            Part::Panel => (shown.panel.is_some(), &mut self.settings.parts.panel),
+            Part::Rally => (shown.rally, &mut self.settings.parts.rally),
+            Part::Pages => (shown.pages.is_some(), &mut self.settings.parts.pages),
+        };
+        *by_hand = if by_hand.is_some() { None } else { Some(!shown) };
+        // Left to itself it may be as it was.
+        let now = self.layout();
+        let (now, by_hand) = match part {
+            Part::Panel => (now.panel.is_some(), &mut self.settings.parts.panel),
+            Part::Rally => (now.rally, &mut self.settings.parts.rally),
+            Part::Pages => (now.pages.is_some(), &mut self.settings.parts.pages),
+        };
+        if now == shown {
+            *by_hand = Some(!shown);
+        }
+    }
+
+    /// Shows the side panel.
+    pub(crate) fn show_panel(&mut self) {
+        if self.layout().panel.is_none() {
+            self.fold(Part::Panel);
+        }
+    }
+}
+
+/// A part that folds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Part {
+    Panel,
+    Rally,
+    Pages,
+}
+
+#[cfg(test)]
+mod tests {
+    use standpoint_ui::theme::tokens::Tokens;
+
+    use super::*;
+
+    fn layout(x: f32, y: f32, wanted: Wanted) -> Layout {
+        Layout::of(vec2(x, y), wanted, &Tokens::load().unwrap().measures)
+    }
+
+    const ONE: Wanted = Wanted { pages: false, rally: false, tools: true, panel: None };
+
+    #[test]
+    fn a_large_window_shows_everything() {
+        let all = Wanted { pages: true, rally: true, ..ONE };
+        let layout = layout(1920.0, 1080.0, all);
+        assert!(layout.panel.is_some() && layout.pages == Some(false) && layout.rally && layout.tools && layout.status);
+    }
+
+    #[test]
+    fn in_a_small_window_the_panel_waits_until_it_is_asked_for() {
+        assert_eq!(layout(512.0, 384.0, ONE).panel, None);
+        assert!(layout(512.0, 384.0, Wanted { panel: Some(true), ..ONE }).panel.is_some());
+        assert!(layout(1440.0, 900.0, ONE).panel.is_some());
+        assert_eq!(layout(1440.0, 900.0, Wanted { panel: Some(false), ..ONE }).panel, None);
+    }
+}
