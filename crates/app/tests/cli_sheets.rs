@@ -197,7 +197,8 @@ fn the_drawing_is_on_the_sheet_as_text_and_lines_each_said_once() {
 fn a_sheet_has_fields_to_fill_in_and_a_drill_that_fits_takes_one_page() {
     let desk = BoardFolder::new();
     for paper in ["a4", "letter"] {
-        let pdf = made(&desk, &format!("one-{paper}.pdf"), &[&teaching("cross-court"), "--pages", "1", "--paper", paper]);
+        let pdf =
+            made(&desk, &format!("one-{paper}.pdf"), &[&teaching("cross-court"), "--pages", "1", "--paper", paper]);
         let said = running(&pdf);
         for field in ["Date", "Group", "Duration", "Scoring"] {
             assert!(said.contains(field), "{field} is missing in\n{said}");
