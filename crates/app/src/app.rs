@@ -157,6 +157,7 @@ impl App {
             None => {}
         }
         app.settings.hints_shown = true;
+        app.read_roster(ctx);
         if app.shot.is_none() && app.frame_timing.is_none() && app.first == First::Board {
             app.left_to_offer = true;
         }

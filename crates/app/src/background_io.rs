@@ -20,6 +20,7 @@ use standpoint_board::{
     store::{self, LoadError, SaveError, Stamp},
 };
 use standpoint_language::text;
+use standpoint_workbench::chart::ChartFile;
 
 use crate::dialogs::path::Purpose;
 
@@ -112,6 +113,7 @@ impl Files {
         }
         let began = Instant::now();
         let answer: std::pin::Pin<Box<dyn Future<Output = Option<rfd::FileHandle>> + Send>> = match purpose {
+            Purpose::Chart(ChartFile::Season | ChartFile::Roster) => Box::pin(dialog.pick_folder()),
             Purpose::Chart(paper) if !paper.is_written() => Box::pin(dialog.pick_file()),
             Purpose::Open => Box::pin(dialog.pick_file()),
             Purpose::OwnFolder => Box::pin(dialog.pick_folder()),

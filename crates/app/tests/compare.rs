@@ -80,6 +80,23 @@ fn a_shot_can_be_used_and_undone_in_one_step() {
 }
 
 #[test]
+fn two_shots_ahead_are_told_shown_and_made_a_rally_in_one_step() {
+    let mut window = comparing(1440.0, 900.0);
+    let shots = |window: &Window| app(window).session().page().unwrap().shots.len();
+    assert_eq!(shots(&window), 1);
+    let (of, reply) = app(&window).comparison().shown_plan().expect("the likeliest reply to the best shot");
+    let sentence = standpoint_workbench::compare::plan::sentence(&of.replies[reply], &of.situation);
+    let reached = of.replies[reply].next.is_some();
+    assert!(window.query_by_label(&sentence).is_some(), "{sentence}");
+    window.get_by_label("Make a rally of it").click();
+    settle(&mut window);
+    assert_eq!(shots(&window), if reached { 3 } else { 2 });
+    assert_eq!(app(&window).session().history().undo_label(), Some("Play on"));
+    press(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(shots(&window), 1);
+}
+
+#[test]
 fn a_target_of_ones_own_is_weighed_and_moved() {
     let mut window = comparing(1440.0, 900.0);
     press(&mut window, Modifiers::NONE, Key::E);

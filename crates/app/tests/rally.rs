@@ -178,7 +178,7 @@ fn a_pattern_becomes_a_page_in_one_step() {
 #[test]
 fn pages_are_turned_and_moved_by_keys() {
     let mut window = window_with(Pattern::ServePlusOne);
-    key(&mut window, Modifiers::SHIFT, Key::PageUp);
+    key(&mut window, Modifiers::COMMAND | Modifiers::SHIFT, Key::PageUp);
     assert_eq!(session(&window).selection().page, 0);
     assert_eq!(session(&window).page().unwrap().title, "Serve plus one");
     key(&mut window, Modifiers::NONE, Key::PageDown);
@@ -259,4 +259,30 @@ fn two_hundred_pages_cost_only_those_in_sight() {
     let shown = window.query_all_by_label_contains(": From the deuce corner").count();
     assert!((3..30).contains(&shown), "{shown} rows are made");
     assert!(window.query_by_label_contains("Page 201:").is_some(), "the page turned to is in sight");
+}
+
+#[test]
+fn the_model_plays_the_point_on_and_undo_takes_it_back() {
+    let mut window = window();
+    let shots = |window: &Window| session(window).page().unwrap().shots.clone();
+    let before = shots(&window);
+    key(&mut window, Modifiers::SHIFT, Key::G);
+    settle(&mut window);
+    let likeliest = shots(&window);
+    assert!(likeliest.len() > before.len() && likeliest[..before.len()] == before[..]);
+    assert!(likeliest.windows(2).all(|pair| pair[0].hitter_end != pair[1].hitter_end));
+    // Both players have a chance at every moment, and it is told along the rally.
+    let chances = session(&window).chances();
+    assert!(chances.len() >= 2 * before.len() && chances.iter().all(|(_, p)| (0.0..=1.0).contains(p)));
+    assert!(chances.is_sorted_by(|a, b| a.0 <= b.0));
+    assert_eq!(session(&window).history().undo_label(), Some("Play on"));
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(shots(&window), before);
+    let mut ways = vec![likeliest];
+    for _ in 0..4 {
+        key(&mut window, Modifiers::SHIFT, Key::J);
+        ways.push(shots(&window));
+    }
+    assert!(ways.windows(2).any(|pair| pair[0] != pair[1]), "another way at each press");
+    assert!(ways.iter().all(|way| way[0] == before[0]), "from the same shot");
 }

@@ -13,6 +13,7 @@
 //! * [`chart`] has the notes of a match, with score and file.
 //! * [`store`] reads and writes that text without ever losing the former file.
 //! * [`rehearse`] makes exercises, scores answers and remembers them.
+//! * [`roster`] keeps players in a folder.
 //! * [`library`] has teaching boards to choose from.
 //! * [`recovery_copy`] keeps crash copies, [`lock`] tells a second window that a board is open already.
 //!
@@ -40,6 +41,7 @@ pub mod problem;
 pub mod rally;
 pub mod recovery_copy;
 pub mod rehearse;
+pub mod roster;
 pub mod store;
 pub mod teaching;
 

@@ -111,6 +111,8 @@ pub enum ProblemKind {
     NotABoard,
     /// Not a chart at all.
     NotAChart,
+    /// Not a player of the roster at all.
+    NotAPlayer,
     /// Written by a later program.
     NewerVersion {
         /// Version of the file.

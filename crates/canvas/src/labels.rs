@@ -33,6 +33,10 @@ pub enum LabelId {
     Ghost(usize),
     /// The spot after such a shot.
     GhostSpot(usize),
+    /// The reply that is planned for.
+    PlanReply,
+    /// The shot to play then.
+    PlanNext,
     /// The best place to aim at.
     Aim,
     /// What so many steps reach at the net.

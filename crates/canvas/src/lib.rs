@@ -26,6 +26,7 @@ pub mod labels;
 pub mod marks;
 pub mod moment;
 pub mod overview;
+pub mod pictures;
 pub mod pinhole;
 pub mod readout;
 pub mod returner;

@@ -13,7 +13,10 @@ use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr};
 use standpoint_workbench::words;
 
-use super::pad::{self, Pad};
+use super::{
+    live,
+    pad::{self, Pad},
+};
 
 /// The next place, as a question.
 #[must_use]
@@ -65,7 +68,7 @@ pub fn paint(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
         observed(brush, shot, false);
         grips(brush, shot, pad);
     } else {
-        draft(brush, notes.draft(), pad);
+        draft(brush, &begun(notes), pad);
     }
     // Painted last, so that no line crosses a number.
     let number = |i: usize, shot: &ObservedShot| {
@@ -116,12 +119,15 @@ fn grips(brush: &Brush<'_>, shot: &ObservedShot, pad: &Pad) {
 
 /// Where the digits of a keypad lie on the half in question.
 fn keypad(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
-    let (end, step) = match notes.picked() {
-        Some((_, shot)) => (pad::end_of(shot, pad.step), pad.step),
-        None => (pad::end(notes.draft(), pad.cursor), notes.draft().step()),
+    let court = notes.setup().court.court();
+    let shown = match notes.picked() {
+        Some((_, shot)) => {
+            let nine = pad::ninths(&court, pad::end_of(shot, pad.step), pad.step, &brush.at);
+            nine.into_iter().zip([7, 8, 9, 4, 5, 6, 1, 2, 3]).collect()
+        }
+        None => pad::asked(notes, pad.cursor, &court, &brush.at).shown,
     };
-    let nine = pad::ninths(&notes.setup().court.court(), end, step, &brush.at);
-    for (place, digit) in nine.iter().zip([7, 8, 9, 4, 5, 6, 1, 2, 3]) {
+    for (place, digit) in &shown {
         let galley = brush.text(digit.to_string(), brush.theme.court.ink.gamma_multiply(0.75));
         brush.haloed(brush.point(*place), Align2::CENTER_CENTER, &galley);
     }
@@ -167,6 +173,14 @@ pub fn person(brush: &Brush<'_>, place: DVec2, side: Side, label: &str) {
     brush.painter.galley(corner, text, edge);
 }
 
+/// The shot that is being noted; a serve that is due begins where it is struck.
+fn begun(notes: &Notebook) -> Draft {
+    match notes.due_serve() {
+        Some(due) => Draft { hitter: due.end, contact: Some(due.contact), ..*notes.draft() },
+        None => *notes.draft(),
+    }
+}
+
 fn draft(brush: &Brush<'_>, draft: &Draft, pad: &Pad) {
     let side = side(draft.hitter);
     let aim = pad.cursor.or(pad.pointer);
@@ -206,7 +220,11 @@ pub fn announce(ui: &Ui, response: &egui::Response, notes: &Notebook, pad: &Pad)
         }
         None => {
             let cursor = pad.cursor.map_or_else(String::new, |place| tr!("; cursor {}", at(place)));
-            format!("{}{cursor}", question(notes.draft().step()))
+            let asked = match notes.live() {
+                Some(_) => live::question(notes),
+                None => question(notes.draft().step()).to_owned(),
+            };
+            format!("{asked}{cursor}")
         }
     };
     announce::describe(ui, response, egui::accesskit::Role::GraphicsDocument, text("Court to note on"), &value);

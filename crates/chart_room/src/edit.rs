@@ -20,6 +20,7 @@ use super::{
     court,
     note_bits::{self, NoteView, keyed},
     pad::{self, Pad},
+    told,
 };
 
 /// Initial values of figures that were not noted, m and m/s.
@@ -51,6 +52,8 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, at: At, shot: &ObservedShot, pad: &m
     out.extend(session.map(|session| Act::SessionOf(at.point, session)));
     let label = note_bits::field(ui, theme, text("Point"), &point.label, text("a number or the score"));
     out.extend(label.map(|label| Act::Label(at.point, label)));
+    told::serve(ui, shot, theme, out);
+    told::ui(ui, view.notes, at.point, theme, out);
     ui.add_space(theme.m.space.item);
     neighbours(ui, out);
 }

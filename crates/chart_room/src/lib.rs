@@ -6,16 +6,20 @@
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
 
 pub mod audit;
+mod clock;
 mod court;
 mod edit;
 pub mod import;
 pub mod leave;
+mod live;
 pub mod measure;
 mod note;
 mod note_bits;
 mod pad;
 mod points;
 mod room;
+pub mod season;
+mod told;
 
 pub use room::{OfBoard, Room};
 

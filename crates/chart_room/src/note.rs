@@ -10,12 +10,12 @@ use standpoint_ui::{
     widgets::row,
 };
 use standpoint_workbench::{
-    chart::{Act, ChartFile},
+    chart::{Act, ChartFile, RosterAct},
     words,
 };
 
 use super::{
-    court, edit,
+    clock, court, edit, live,
     note_bits::{NoteView, field, keyed, strokes},
     pad, points,
 };
@@ -35,11 +35,21 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Ac
         if let Some((at, shot)) = notes.picked() {
             return edit::ui(ui, view, at, shot, pad, out);
         }
-        prompt(ui, notes, theme, out);
+        live::choice(ui, notes, out);
+        ui.add_space(theme.m.space.small);
+        match notes.live() {
+            Some(of) => live::ui(ui, view, of, out),
+            None => prompt(ui, notes, theme, out),
+        }
         ui.add_space(theme.m.space.group);
         row::note(ui, theme, text("This shot, where you have time to note it"));
         strokes(ui, noted(notes), out);
         ui.add_space(theme.m.space.item);
+        ui.separator();
+        clock::ui(ui, &view.clock, notes, theme, out);
+        if notes.live().is_some() {
+            live::settings(ui, notes, theme, out);
+        }
         ui.separator();
         about(ui, notes, theme, out);
     });
@@ -133,6 +143,7 @@ fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
             (text("Open chart…"), ChartFile::Open),
             (text("Save chart…"), ChartFile::Save),
             (text("Import CSV…"), ChartFile::Import),
+            (text("Season…"), ChartFile::Season),
         ];
         for (label, paper) in files {
             if ui.button(label).clicked() {
@@ -140,6 +151,11 @@ fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
             }
         }
     });
+    let there = notes.shots() > 0;
+    let log = Button::new(text("Enter in the roster"));
+    if ui.add_enabled(there, log).on_hover_text(text("Both players, with this match in their logs")).clicked() {
+        out.push(Act::Roster(RosterAct::LogMatch));
+    }
     ui.add(
         Label::new(
             RichText::new(text("Places by eye are good to half a metre; a digit only to the ninth it names."))

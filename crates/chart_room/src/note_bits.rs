@@ -17,6 +17,8 @@ pub struct NoteView<'a> {
     pub units: Units,
     /// How it looks.
     pub theme: &'a Theme,
+    /// The clock of the match.
+    pub clock: super::clock::Clock,
 }
 
 /// A button that shows its key.

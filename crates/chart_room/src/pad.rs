@@ -8,10 +8,12 @@ use egui::{Context, Key, Modifiers, PointerButton, Pos2, Rect, Response, Vec2};
 use glam::{DVec2, dvec2};
 use standpoint_board::chart::ObservedShot;
 use standpoint_canvas::handles;
-use standpoint_charting::notebook::{At, Draft, Notebook, ShotPlace};
+use standpoint_charting::notebook::{At, Draft, DueServe, Notebook, ShotPlace};
 use standpoint_geometry::{court::Court, frame::End, player::Wing, situation::Stroke};
 use standpoint_ui::transform::{CourtView, Transform};
 use standpoint_workbench::chart::Act;
+
+use super::live;
 
 /// Steps of the arrow keys, plain and with Shift, m.
 const STEPS: (f64, f64) = (0.5, 0.1);
@@ -132,6 +134,44 @@ pub fn ninths(court: &Court, end: End, step: ShotPlace, at: &Transform) -> [DVec
     std::array::from_fn(|i| places[i])
 }
 
+/// Where the digits lie for what is asked for next.
+pub struct Asked {
+    /// The places of the digits, row by row as they lie on a keypad.
+    pub nine: [DVec2; 9],
+    /// The digits that are worth showing.
+    pub shown: Vec<(DVec2, u8)>,
+}
+
+/// What is asked for next.
+#[must_use]
+pub fn asked(notes: &Notebook, cursor: Option<DVec2>, court: &Court, at: &Transform) -> Asked {
+    const DIGITS: [u8; 9] = [7, 8, 9, 4, 5, 6, 1, 2, 3];
+    if let Some(due) = notes.due_serve() {
+        let (nine, shown) = serve_ninths(&due, at);
+        return Asked { nine, shown };
+    }
+    let step = notes.live_step().unwrap_or(notes.draft().step());
+    let end = end(notes.draft(), cursor);
+    let nine = ninths(court, end, step, at);
+    Asked { nine, shown: nine.into_iter().zip(DIGITS).collect() }
+}
+
+/// The places of a serve by the digits: those of one line across the service box are one place.
+fn serve_ninths(due: &DueServe, at: &Transform) -> ([DVec2; 9], Vec<(DVec2, u8)>) {
+    let mut by_screen = due.places;
+    let point = |p: &DVec2| at.screen_from_court(*p);
+    let apart = point(&due.places[0]) - point(&due.places[2]);
+    if apart.x.abs() >= apart.y.abs() {
+        by_screen.sort_by(|a, b| point(a).x.total_cmp(&point(b).x));
+        let [a, b, c] = by_screen;
+        ([a, b, c, a, b, c, a, b, c], vec![(a, 4), (b, 5), (c, 6)])
+    } else {
+        by_screen.sort_by(|a, b| point(a).y.total_cmp(&point(b).y));
+        let [a, b, c] = by_screen;
+        ([a, a, a, b, b, b, c, c, c], vec![(a, 8), (b, 5), (c, 2)])
+    }
+}
+
 impl Pad {
     /// The pointer: clicks note or select, drags move places.
     pub fn pointer(
@@ -219,7 +259,7 @@ impl Pad {
         let pressed = |key: Key| ctx.input_mut(|i| i.consume_key(Modifiers::NONE, key));
         match notes.picked() {
             Some((_, shot)) => self.picked_keys(ctx, notes, shot, court, at, out),
-            None => self.noting_keys(ctx, notes.draft(), court, at, out),
+            None => self.noting_keys(ctx, notes, court, at, out),
         }
         if pressed(Key::Backspace) {
             out.push(Act::Undo);
@@ -230,9 +270,17 @@ impl Pad {
     }
 
     /// The keys while noting.
-    fn noting_keys(&mut self, ctx: &Context, draft: &Draft, court: &Court, at: &Transform, out: &mut Vec<Act>) {
+    fn noting_keys(&mut self, ctx: &Context, notes: &Notebook, court: &Court, at: &Transform, out: &mut Vec<Act>) {
         let pressed = |key: Key| ctx.input_mut(|i| i.consume_key(Modifiers::NONE, key));
-        let nine = ninths(court, end(draft, self.cursor), draft.step(), at);
+        let nine = asked(notes, self.cursor, court, at).nine;
+        if notes.live().is_some() {
+            for key in live::KEYS {
+                // Enter takes the place of the cursor first.
+                if (key != Key::Enter || self.cursor.is_none()) && live::key(notes, key).is_some() && pressed(key) {
+                    out.extend(live::key(notes, key));
+                }
+            }
+        }
         if let Some(place) = digit(ctx, &nine) {
             self.cursor = None;
             out.push(Act::Place(place));

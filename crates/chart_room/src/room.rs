@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use egui::{Button, CentralPanel, ComboBox, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
-use standpoint_board::chart::Setup;
+use standpoint_board::{Board, chart::Setup};
 use standpoint_canvas::brush::Brush;
-use standpoint_charting::notebook::Notebook;
+use standpoint_charting::{notebook::Notebook, practice};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::Theme,
@@ -15,6 +15,7 @@ use standpoint_ui::{
 use standpoint_workbench::{
     chart::{
         Act, ChartFacts, ChartSource, NotesLocation, Tab,
+        filters::{Compared, Filters},
         worker::{Audited, Worker},
     },
     document::Document,
@@ -23,7 +24,9 @@ use standpoint_workbench::{
 };
 
 use super::{
-    audit, court, measure, note, note_bits,
+    audit,
+    clock::Clock,
+    court, measure, note, note_bits,
     pad::{self, Pad},
 };
 
@@ -35,6 +38,8 @@ pub struct Room {
     pub tab: Tab,
     /// The notes that are worked on.
     pub kept: NotesLocation,
+    /// The clock of the match.
+    pub clock: Clock,
     /// The notes that are in a file of their own.
     pub alone: ChartSource,
     /// The last audits, by where the notes are kept.
@@ -46,6 +51,10 @@ pub struct Room {
     pub worker: Worker,
     /// Location of the notes being audited.
     auditing: NotesLocation,
+    /// Which shots of it are shown.
+    filters: Filters,
+    /// Those shots, by the version of the notes, and how they compare.
+    part: Option<(u64, Arc<Audited>, Compared)>,
     /// The audit page.
     pub desk: audit::AuditPage,
     fit_view: measure::FitView,
@@ -61,6 +70,7 @@ impl Default for Room {
             open: false,
             tab: Tab::default(),
             kept: NotesLocation::default(),
+            clock: Clock::default(),
             alone: ChartSource::blank(Setup::default()),
             audits: [None, None],
             pad: Pad::default(),
@@ -68,6 +78,8 @@ impl Default for Room {
             rect: None,
             worker: Worker::default(),
             auditing: NotesLocation::default(),
+            filters: Filters::default(),
+            part: None,
             desk: audit::AuditPage::default(),
             fit_view: measure::FitView::default(),
             message: None,
@@ -122,11 +134,52 @@ impl Room {
         self.worker.start(chart, version, self.desk.compare, wake);
     }
 
-    /// The audit of the notes as they are now.
+    /// The audit of the notes as they are now, of the shots that are shown.
     #[must_use]
     pub fn audited(&self, document: &Document) -> Option<&Arc<Audited>> {
+        self.shown(document).map(|(audited, _)| audited)
+    }
+
+    /// The same, of all shots.
+    fn whole(&self, document: &Document) -> Option<&Arc<Audited>> {
         let version = self.notes(document).version();
         self.audits[self.kept as usize].as_ref().filter(|audited| audited.version == version)
+    }
+
+    /// Pages to practise these findings of the audit from, by their places in the report.
+    #[must_use]
+    pub fn drills(&self, document: &Document, findings: &[usize]) -> Option<Board> {
+        let audited = self.audited(document)?;
+        let found: Vec<_> = findings.iter().filter_map(|i| audited.report.findings.get(*i)).map(|of| &of.0).collect();
+        practice::board(self.notes(document).setup(), &found, &audited.shots)
+    }
+
+    /// The moments of a finding as a board to rehearse from.
+    #[must_use]
+    pub fn moments_of(&self, document: &Document, finding: usize) -> Option<Board> {
+        let audited = self.audited(document)?;
+        let insight = &audited.report.findings.get(finding)?.0;
+        practice::rehearsal(self.notes(document).setup(), insight, &audited.shots)
+    }
+
+    /// Shows these shots of the audit only.
+    pub fn filter(&mut self, document: &Document, filters: Filters) {
+        let part = self.whole(document).map(|audited| {
+            let (part, compared) = filters.part(audited, &self.notes(document).chart());
+            (audited.version, Arc::new(part), compared)
+        });
+        (self.part, self.filters) = (part, filters);
+    }
+
+    /// The shots that are shown, as an audit of their own; all of them without a filter.
+    fn shown(&self, document: &Document) -> Option<(&Arc<Audited>, Option<&Compared>)> {
+        let whole = self.whole(document)?;
+        match &self.part {
+            Some((version, part, compared)) if *version == whole.version => {
+                Some((if self.filters.is_all() { whole } else { part }, Some(compared)))
+            }
+            _ => Some((whole, None)),
+        }
     }
 
     /// Whether an audit is running.
@@ -162,12 +215,21 @@ impl Room {
         settings: &Settings,
     ) -> Vec<Act> {
         match self.worker.take() {
-            Some(Ok(audited)) => self.audits[self.auditing as usize] = Some(Arc::new(audited)),
+            Some(Ok(audited)) => {
+                self.audits[self.auditing as usize] = Some(Arc::new(audited));
+                let filters = std::mem::take(&mut self.filters);
+                self.filter(document, filters);
+            }
             Some(Err(problem)) => self.message = Some(problem),
             None => {}
         }
         let mut out = Vec::new();
-        if !self.open || !idle {
+        if !self.open {
+            return out;
+        }
+        // A clock that runs is drawn again and again.
+        let _ = self.clock.stamp(ctx);
+        if !idle {
             return out;
         }
         if self.tab == Tab::Note {
@@ -213,8 +275,11 @@ impl Room {
                 self.fit_view.show(ui, &view, out);
             }
             Tab::Audit => {
-                let audited = self.audited(document).cloned();
+                let (audited, compared) = self.shown(document).map(|(a, c)| (Arc::clone(a), c.cloned())).unzip();
+                let compared = compared.flatten().unwrap_or_default();
                 let view = audit::AuditView {
+                    filters: &self.filters.clone(),
+                    compared: &compared,
                     audited: audited.as_deref(),
                     setup: &Arc::clone(self.notes(document).setup()),
                     shots: self.notes(document).shots(),
@@ -297,7 +362,8 @@ impl Room {
             NotesLocation::Alone => (&self.alone.notes, &mut self.pad),
             NotesLocation::Board => (document.notes(), &mut self.pad),
         };
-        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::NoteView { notes, units, theme }, pad, out));
+        let clock = self.clock;
+        panel.frame(frame).show(ui, |ui| note::ui(ui, &note_bits::NoteView { notes, units, theme, clock }, pad, out));
         CentralPanel::no_frame().show(ui, |ui| self.court(ui, document, theme));
     }
 

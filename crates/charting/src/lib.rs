@@ -6,6 +6,7 @@
 //! * [`import`] reads rows from CSV files with any columns and reports every bad row; [`season`] reads a folder of matches.
 //! * [`audit`] compares each shot with the model; [`report`] makes tables and texts of the findings.
 //! * [`insight`] ranks findings; [`scouting`] describes the habits of an opponent.
+//! * [`pictures`] gathers the drawings of shots on a court; [`practice`] makes drills and rehearsals of findings.
 //! * [`moments`] lists positions in a video.
 //! * [`filter`] takes parts of a chart.
 //! * [`fit`] turns measurements and charts into players.
@@ -26,6 +27,8 @@ pub mod insight;
 pub mod invented;
 pub mod moments;
 pub mod notebook;
+pub mod pictures;
+pub mod practice;
 pub mod report;
 pub mod scouting;
 pub mod season;

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use standpoint_geometry::frame::End;
 
-use crate::import::{BadRow, Mapping, read_chart, read_headings};
+use crate::import::{BadRow, Mapping, read_chart, read_headings, unknown_values};
 use standpoint_board::chart::date::Date;
 use standpoint_board::chart::file as chart_file;
 use standpoint_board::chart::model::{Chart, Setup, Who};
@@ -14,6 +14,9 @@ use standpoint_board::player_card::PlayerCard;
 
 /// Endings of tables that are read.
 pub const TABLES: [&str; 3] = ["csv", "tsv", "txt"];
+
+/// Rows of a table that are looked through for words that need a meaning.
+const LOOKED_AT: u64 = 2000;
 
 /// The matches of a folder.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -87,7 +90,11 @@ fn table(path: &Path, mapping: impl Fn(&[String]) -> Mapping, setup: &Setup) -> 
     let told = |error: super::import::ReadError| (error.to_string(), error.remedy());
     let headings = open().and_then(|file| read_headings(file, None)).map_err(told)?;
     let setup = Setup { title: stem(path), ..setup.clone() };
-    let read = open().and_then(|file| read_chart(file, &mapping(&headings), setup)).map_err(told)?;
+    // Words of other people are taken for what they most likely mean.
+    let mapping = mapping(&headings);
+    let unknown = open().and_then(|file| unknown_values(file, &mapping, &setup, LOOKED_AT)).map_err(told)?;
+    let mapping = mapping.with_suggested_values(&unknown, &setup);
+    let read = open().and_then(|file| read_chart(file, &mapping, setup)).map_err(told)?;
     Ok((read.chart, read.bad))
 }
 

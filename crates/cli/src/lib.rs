@@ -19,6 +19,7 @@ mod names;
 pub mod present;
 mod presets;
 mod round;
+mod scout;
 mod sheet;
 mod simulate;
 mod solve;
@@ -118,6 +119,8 @@ pub enum Tool {
     Audit(audit::AuditArgs),
     /// List the points of a chart as chapters of its video.
     Moments(moments::MomentsArgs),
+    /// Say how an opponent plays, on one page.
+    Scout(scout::ScoutArgs),
     /// Make sheets to print, pictures and animations of boards.
     Sheet(sheet::SheetArgs),
     /// List the levels of play with their figures.
@@ -135,7 +138,7 @@ impl Tool {
             Self::Worth(args) => args.form.json.then_some(("worth", args.file.as_path())),
             Self::Simulate(args) => args.json.then_some(("simulate", args.file.as_path())),
             Self::Audit(args) => args.wants_json().then_some(("audit", args.first())),
-            Self::Check(_) | Self::Moments(_) | Self::Presets(_) | Self::Sheet(_) => None,
+            Self::Check(_) | Self::Moments(_) | Self::Presets(_) | Self::Scout(_) | Self::Sheet(_) => None,
         }
     }
 
@@ -151,6 +154,7 @@ impl Tool {
             Self::Simulate(args) => simulate::run(args, out)?,
             Self::Audit(args) => return audit::run(args, out),
             Self::Moments(args) => return moments::run(args, out),
+            Self::Scout(args) => return scout::run(args, out),
             Self::Presets(args) => presets::run(args, out)?,
         }
         Ok(EXIT_OK)

@@ -6,6 +6,7 @@ use clap::Args;
 use serde::Serialize;
 use standpoint_board::Units;
 use standpoint_geometry::{
+    best_aim::Pace,
     compare::Choice,
     player::Wing,
     situation::Shot,
@@ -88,9 +89,10 @@ pub fn run(args: &SweepArgs, out: &mut dyn Write) -> Result<(), Stop> {
     let asked = Asked::read(&args.which, &args.reading, args.exact())?;
     let cause = args.cause.cause();
     let choices = [args.first, args.second].map(ChoiceArg::choice);
-    let shots = [shot(&asked, choices[0])?, shot(&asked, choices[1])?];
+    let mut solver = Solver::new();
+    let shots = [shot(&mut solver, &asked, choices[0])?, shot(&mut solver, &asked, choices[1])?];
     let range = range(args, &asked)?;
-    let swept = sweep(&mut Solver::new(), &asked.situation, shots, cause, range, usize::from(args.steps))
+    let swept = sweep(&mut solver, &asked.situation, choices, cause, range, usize::from(args.steps))
         .map_err(|error| beyond(args, &asked, range, &error).unwrap_or_else(|| asked.refusal(&error)))?;
     let said = Swept { asked: &asked, word: args.cause.word(), choices, shots, swept };
     if args.form.json {
@@ -102,8 +104,10 @@ pub fn run(args: &SweepArgs, out: &mut dyn Write) -> Result<(), Stop> {
     Ok(said.write(out)?)
 }
 
-fn shot(asked: &Asked, choice: Choice) -> Result<Shot, Box<Fault>> {
-    choice.shot(&asked.situation).ok_or_else(|| {
+/// The shot as things stand on the board.
+fn shot(solver: &mut Solver, asked: &Asked, choice: Choice) -> Result<Shot, Box<Fault>> {
+    let aimed = solver.aimed(choice, &asked.situation, Pace::Drawn).map_err(|error| asked.refusal(&error))?;
+    aimed.ok_or_else(|| {
         let what = format!("the choice {} is not there from this contact", choice_word(choice));
         Fault::new("no_choice", &asked.place(), what, "Ask for another --first or --second.")
     })

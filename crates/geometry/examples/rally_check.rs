@@ -218,8 +218,8 @@ fn answers(game: Game, conditions: &Conditions, p: &Player) {
         }
         let mut wide = s;
         wide.opponent_place.x = -side;
-        let shots = [Choice::CrossCourt, Choice::DownTheLine].map(|c| c.shot(&wide).expect("exists"));
-        let found = sweep(&mut solver, &wide, shots, Cause::OpponentWide, (0.0, 7.5), 15).expect("valid");
+        let choices = [Choice::CrossCourt, Choice::DownTheLine];
+        let found = sweep(&mut solver, &wide, choices, Cause::OpponentWide, (0.0, 7.5), 15).expect("valid");
         print!("   line less across by 1 m:");
         for p in found.points.iter().step_by(2) {
             print!(" {:+.3}", p.win[1].unwrap_or(f64::NAN) - p.win[0].unwrap_or(f64::NAN));

@@ -7,6 +7,7 @@ use glam::DVec2;
 
 use crate::{
     aim::Aim,
+    bounce::Path,
     court::Court,
     interception::Met,
     situation::{Situation, Stroke},
@@ -78,26 +79,51 @@ impl Solver {
     pub(crate) fn lost(&mut self, near: &Near<'_>, game: &Game, aimed: &Aim, fixed: Option<DVec2>) -> f64 {
         let (depth, side) = shot_spread(near, aimed);
         let court = &near.situation.conditions.court;
+        let (low, high) = lines(near);
         let (mut sum, mut total) = (0.0, 0.0);
         for (dx, dy, weight) in LANDINGS {
             let offset = DVec2::new(dx * side, dy * depth);
             let path = if offset == DVec2::ZERO {
                 near.path(aimed)
             } else {
+                // Only balls that are in count here: those beyond a line stand for the ones that just touch it.
                 let mut shot = near.shot;
-                shot.target += offset;
+                shot.target = (shot.target + offset).clamp(low, high);
                 let Ok(aimed) = crate::aim::aim(court, &near.physics, &shot) else { continue };
                 near.path(&aimed)
             };
-            let worth = match near.meet_with(game, &path, fixed) {
-                Met::Past { .. } => 0.0,
-                Met::At(met) => met.worth,
-            };
-            sum += weight * worth;
+            sum += weight * made(near, game, &path, fixed);
             total += weight;
         }
         sum / total.max(1e-9)
     }
+
+    /// The same as if the ball always landed where it is aimed.
+    pub(crate) fn lost_there(&mut self, near: &Near<'_>, game: &Game, aimed: &Aim) -> f64 {
+        made(near, game, &near.path(aimed), None)
+    }
+}
+
+/// What the opponent makes of a ball on its path.
+fn made(near: &Near<'_>, game: &Game, path: &Path, fixed: Option<DVec2>) -> f64 {
+    match near.meet_with(game, path, fixed) {
+        Met::Past { .. } => 0.0,
+        Met::At(met) => met.worth,
+    }
+}
+
+/// Corners of the ground on which a shot is good, near frame.
+fn lines(near: &Near<'_>) -> (DVec2, DVec2) {
+    let court = &near.situation.conditions.court;
+    let half = court.half_width();
+    let (mut low, mut high) = (DVec2::new(-half, 0.3), DVec2::new(half, court.half_length()));
+    if near.shot.stroke == Stroke::Serve
+        && let Some(service_line) = court.service_line
+    {
+        high.y = service_line;
+        if near.shot.contact.x >= 0.0 { high.x = 0.0 } else { low.x = 0.0 }
+    }
+    (low, high)
 }
 
 /// Landing places around the aim, in standard deviations sideways and in depth, with their weights: the cubature of third

@@ -5,6 +5,7 @@ use glam::DVec2;
 use crate::{
     aim::usual_delivery,
     answer::Answer,
+    best_aim::Pace,
     player::Wing,
     quality::{Quality, quality},
     situation::{Shot, Situation, Stroke},
@@ -57,7 +58,8 @@ impl Choice {
         Self::SecondServe,
     ];
 
-    /// The shot this choice stands for, from the contact of a situation.
+    /// The shot this choice stands for, from the contact of a situation, at its usual place; [`Solver::aimed`] finds the
+    /// place where it wins most.
     ///
     /// Targets leave the room that is usual in practice (no source): deep ones 1.9 m before the baseline and 1 m inside
     /// the sideline, scaled on smaller courts. Drives keep the stroke, speed and spin of the board's shot when it is a
@@ -93,12 +95,15 @@ impl Choice {
         let wide = half - 1.0 * scale.1;
         let deep = court.half_length() - 1.9 * scale.0;
         let at = |x: f64, y: f64| end.turn2(DVec2::new(x, y));
+        let in_the_air = matches!(drawn.stroke, Stroke::Volley | Stroke::Overhead);
+        // In the air it stays the stroke that it is.
+        let short_stroke = (!in_the_air).then_some(Stroke::Topspin);
         let (stroke, target) = match self {
             Self::AsDrawn | Self::ServeWide | Self::ServeBody | Self::ServeT | Self::SecondServe => return None,
             Self::CrossCourt => (None, at(-side * wide, deep)),
             Self::DownTheLine => (None, at(side * wide, deep)),
             Self::Middle => (None, at(0.0, deep)),
-            Self::ShortAngle => (Some(Stroke::Topspin), at(-side * (half - 0.6 * scale.1), 5.2 * scale.0)),
+            Self::ShortAngle => (short_stroke, at(-side * (half - 0.6 * scale.1), 5.2 * scale.0)),
             Self::InsideOut => {
                 // Struck with the forehand from the backhand side, to the side that a forehand from there pulls to.
                 let forehand = situation.hitter.hand.forehand_sign();
@@ -118,7 +123,7 @@ impl Choice {
             }
         };
         let mut shot = Shot { target, sidespin: 0.0, ..drawn };
-        let drives = matches!(drawn.stroke, Stroke::Topspin | Stroke::Flat | Stroke::Slice | Stroke::Volley);
+        let drives = in_the_air || matches!(drawn.stroke, Stroke::Topspin | Stroke::Flat | Stroke::Slice);
         let wanted = stroke.unwrap_or(if drives { drawn.stroke } else { Stroke::Topspin });
         if wanted != drawn.stroke || (stroke.is_none() && !drives) {
             let turned = end.turn2(target);
@@ -126,7 +131,7 @@ impl Choice {
             (shot.speed, shot.topspin) =
                 usual_delivery(&situation.conditions, &situation.hitter, wing, wanted, contact, turned);
         }
-        if self == Self::ShortAngle {
+        if self == Self::ShortAngle && !in_the_air {
             // The angle only drops in with less speed and more spin than a deep drive.
             shot.speed *= 0.8;
             shot.topspin = shot.topspin.max(situation.hitter.wing(wing).topspin * 1.15);
@@ -207,18 +212,19 @@ pub(crate) fn is_first(situation: &Situation) -> bool {
     situation.shot.speed >= 0.5 * (serve.first_speed + serve.second_speed)
 }
 
-/// Weighs choices from the contact of a situation; choices that do not exist there are left out.
+/// Weighs choices from the contact of a situation, each aimed at its own best place; choices that do not exist there are left
+/// out.
 pub fn weigh(solver: &mut Solver, situation: &Situation, choices: &[Choice]) -> Vec<Weighed> {
-    choices
-        .iter()
-        .filter_map(|&choice| Some((choice, choice.shot(situation)?)))
-        .map(|(choice, shot)| {
-            let situation = Situation { shot, ..*situation };
-            let result = solver.solve(&situation).and_then(|answer| Ok((quality(&situation)?, answer)));
-            let win = solver.win(&situation).ok();
-            Weighed { choice, shot, result, win }
-        })
-        .collect()
+    let all = choices.iter().filter_map(|&choice| {
+        let usual = choice.shot(situation)?;
+        // A situation that cannot be computed is refused by the answer, in words.
+        let shot = solver.aimed(choice, situation, Pace::Drawn).ok().flatten().unwrap_or(usual);
+        let situation = Situation { shot, ..*situation };
+        let result = solver.solve(&situation).and_then(|answer| Ok((quality(&situation)?, answer)));
+        let win = solver.win(&situation).ok();
+        Some(Weighed { choice, shot, result, win })
+    });
+    all.collect()
 }
 
 /// How one shot differs from another; every figure is the second minus the first.

@@ -10,7 +10,7 @@ use crate::{
     bounce::Path,
     interception::Met,
     situation::Situation,
-    solver::{Near, SolveError, Solver, choose_for, hitters, receipt},
+    solver::{Begun, Near, SolveError, Solver, choose_for, hitters, receipt},
 };
 
 /// What the model says of the place where a player stood.
@@ -114,6 +114,47 @@ impl Solver {
             stood: turn_place(stood),
             stood_reachable,
         }))
+    }
+}
+
+/// What comes of running to a place until the opponent strikes; all places in the world frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Run {
+    /// Where the run ends: the place itself when there is time.
+    pub reached: Place,
+    /// The spot.
+    pub spot: Place,
+    /// The best that can be reached in the time: the spot itself, or the place on the way to it that serves best.
+    pub goal: Place,
+}
+
+impl Solver {
+    /// Judges runs to places by where each ends when the opponent strikes, at the back and at the net alike; `None` when the
+    /// shot is a winner or leaves no reply.
+    ///
+    /// # Errors
+    /// As [`Self::solve`].
+    pub fn runs(&mut self, situation: &Situation, places: &[DVec2]) -> Result<Option<Vec<Run>>, SolveError> {
+        let Begun { near, met, game, .. } = self.begin(situation)?;
+        let Met::At(met) = met else { return Ok(None) };
+        self.load(&near, &game, &met);
+        if self.look.is_empty() {
+            return Ok(None);
+        }
+        let (spot, recovery) = choose_for(self, &near, &game, met.time);
+        let (legs, from) = (&game.side(0).legs, hitters(near.hitter_place));
+        let ends: Vec<DVec2> = places
+            .iter()
+            .map(|place| {
+                let end = legs.recover(from, hitters(near.turn.turn2(*place)), met.time as f32);
+                DVec2::new(f64::from(end[0]), -f64::from(end[1]))
+            })
+            .collect();
+        let judged = self.judge(&game, &ends);
+        let turned = |p: Place| Place { place: near.turn.turn2(p.place), exposure: p.exposure };
+        let (spot, goal) = (turned(spot), turned(recovery.reached));
+        let runs = ends.iter().zip(judged).map(|(&place, exposure)| turned(Place { place, exposure }));
+        Ok(Some(runs.map(|reached| Run { reached, spot, goal }).collect()))
     }
 }
 

@@ -33,6 +33,7 @@ pub mod aim_map;
 pub mod air;
 pub mod answer;
 pub mod ball;
+pub mod best_aim;
 pub mod bounce;
 pub mod compare;
 pub mod contours;
@@ -46,6 +47,8 @@ pub mod naming;
 pub mod net_play;
 #[cfg(feature = "oracle")]
 pub mod oracle;
+pub mod plan;
+pub mod play_on;
 pub mod player;
 pub mod presets;
 pub mod quality;

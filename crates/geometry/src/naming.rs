@@ -11,6 +11,38 @@ const MIDDLE: f64 = 0.3;
 /// A ball met within this distance sideways of the body is at it, m.
 const BODY_M: f64 = 0.6;
 
+/// How far behind the net the way of a ball is followed to tell its direction, m on a full court, and how far from the middle
+/// it goes through the middle there. As directions are counted in the tables of `tests/data/rally`.
+const FOLLOWED_M: f64 = 8.0;
+const THROUGH_MIDDLE_M: f64 = 1.37;
+
+/// Which way a ball is sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Direction {
+    /// To the side across from the contact.
+    Across,
+    /// Along the side of the contact.
+    Line,
+    /// Through the middle.
+    Middle,
+}
+
+/// The direction of a ball from a contact to a landing place, in the frame of its near striker; `side` is the side of the
+/// contact, `+1` to the right.
+#[must_use]
+pub fn direction(court: &Court, contact: DVec2, landing: DVec2, side: f64) -> Direction {
+    let scale = (court.half_width() / 4.115, court.half_length() / 11.885);
+    let slope = (landing.x - contact.x) / (landing.y - contact.y).max(1e-6);
+    let x = contact.x + slope * (FOLLOWED_M * scale.1 - contact.y);
+    if x.abs() < THROUGH_MIDDLE_M * scale.0 {
+        Direction::Middle
+    } else if x * side > 0.0 {
+        Direction::Line
+    } else {
+        Direction::Across
+    }
+}
+
 /// Behind the player by this much, m, to count as overhead.
 const OVERHEAD_M: f64 = 0.5;
 

@@ -1,8 +1,10 @@
 //! When to change direction: two shots while one cause is varied.
 
 use crate::{
+    best_aim::Pace,
+    compare::Choice,
     player::{Player, Wing},
-    situation::{Shot, Situation},
+    situation::Situation,
     solver::{SolveError, Solver},
 };
 
@@ -123,7 +125,8 @@ pub struct Sweep {
     pub crossings: Vec<(f64, bool)>,
 }
 
-/// Sweeps a cause over `range` in `steps` intervals (at least one) for two shots.
+/// Sweeps a cause over `range` in `steps` intervals (at least one) for two shots, each aimed at its own best place at every
+/// value; [`Choice::AsDrawn`] stays where it is aimed. A shot that does not exist at a value wins nothing there.
 ///
 /// Crossings between neighbouring points are refined by bisection to a hundredth of an interval.
 ///
@@ -133,7 +136,7 @@ pub struct Sweep {
 pub fn sweep(
     solver: &mut Solver,
     situation: &Situation,
-    shots: [Shot; 2],
+    choices: [Choice; 2],
     cause: Cause,
     range: (f64, f64),
     steps: usize,
@@ -143,10 +146,13 @@ pub fn sweep(
         let mut win = [None; 2];
         let mut wing = [None; 2];
         for i in 0..2 {
-            let mut tried = *situation;
-            let contact = tried.shot.contact;
-            tried.shot = Shot { contact, ..shots[i] };
-            let tried = cause.applied(&tried, value);
+            let mut tried = cause.applied(situation, value);
+            let Some(mut usual) = choices[i].shot(&tried) else { continue };
+            let mut pace = Pace::Drawn;
+            if cause == Cause::Speed {
+                (usual.speed, pace) = (value, Pace::Fixed);
+            }
+            tried.shot = solver.aimed_like(choices[i], usual, &tried, pace)?;
             match solver.meeting(&tried) {
                 Ok(meeting) => {
                     win[i] = solver.win(&tried).ok();

@@ -10,6 +10,7 @@
 
 pub mod commands;
 pub mod explain;
+pub mod roster;
 pub mod theme;
 pub mod transform;
 pub mod widgets;

@@ -142,10 +142,10 @@ impl Document {
         &mut self,
         go: impl FnOnce(&mut History<Contents, Chosen>) -> Option<&'static str>,
     ) -> Option<(&'static str, bool)> {
-        let (version, clock) = (self.notes().version(), self.notes().clock());
+        let (version, clock, live) = (self.notes().version(), self.notes().clock(), self.notes().live());
         let label = go(&mut self.history)?;
-        // The clock goes on, whatever is taken back.
-        self.history.amend(|contents| contents.notes.set_clock(clock));
+        // The clock and the way of noting go on, whatever is taken back.
+        self.history.amend(|contents| contents.notes.goes_on(clock, live));
         Some((label, self.notes().version() != version))
     }
 

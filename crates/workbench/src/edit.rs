@@ -1,7 +1,7 @@
 //! Changes of the board, and how each is applied.
 
 use glam::{DVec2, dvec2};
-use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, SurfaceChoice, Units};
+use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, ShotSpec, SurfaceChoice, Units};
 use standpoint_geometry::{
     ball::BallType,
     court::{NetPosts, Stage},
@@ -88,6 +88,11 @@ pub enum Edit {
     Receipt(ReceiptChoice),
     Stroke(Stroke),
     Shot(Shot),
+    /// This shot, and others after it in place of those that are there.
+    PlayOn {
+        shot: Shot,
+        then: Vec<ShotSpec>,
+    },
     Speed(f64),
     Topspin(f64),
     Sidespin(f64),
@@ -200,6 +205,7 @@ impl Edit {
             Self::Receipt(_) => mark("Opponent's contact"),
             Self::Stroke(_) => mark("Stroke"),
             Self::Shot(_) => mark("Use this shot"),
+            Self::PlayOn { .. } => mark("Play on"),
             Self::Speed(_) => mark("Speed"),
             Self::Topspin(_) | Self::Sidespin(_) => mark("Spin"),
             Self::SwapEnds => mark("Swap ends"),
@@ -295,6 +301,13 @@ impl Edit {
                 board.turn_page(at.page);
                 keep_marks(board, at.page..at.page + 1);
             }
+            Self::PlayOn { shot, then } => {
+                // A shot that stays as it is keeps where it is met, if that was chosen by hand.
+                if board.shot(at.page, at.shot).is_some_and(|spec| !same(&spec.shot, shot)) {
+                    Self::Shot(*shot).apply_to_shot(board, at);
+                }
+                play_on(board, at, then);
+            }
             Self::Stroke(stroke) => crate::strokes::choose(board, at, *stroke),
             _ => self.apply_to_shot(board, at),
         }
@@ -367,6 +380,29 @@ fn keep_marks(board: &mut Board, pages: std::ops::Range<usize>) {
             mark.form = kept(&mark.form, |place| area.clamp_mark(place));
         }
     }
+}
+
+/// Whether two shots from the same contact are one.
+fn same(a: &Shot, b: &Shot) -> bool {
+    *a == Shot { contact: a.contact, ..*b }
+}
+
+/// Puts shots after the one at `at`, in place of those that are there, each on its own side of the play area.
+fn play_on(board: &mut Board, at: Selection, then: &[ShotSpec]) {
+    let area = board.play_area();
+    let Some(page) = board.page_mut(at.page) else { return };
+    page.shots.truncate(at.shot + 1);
+    page.shots.extend(then.iter().map(|spec| {
+        let (here, there) = (spec.hitter_end, spec.hitter_end.other());
+        let mut spec = *spec;
+        spec.shot.speed = spec.shot.speed.clamp(11.0 * KMH, 270.0 * KMH);
+        spec.shot.contact = area.clamp_contact(here, spec.shot.contact);
+        spec.shot.target = area.clamp_at(there, spec.shot.target);
+        spec.hitter_place = spec.hitter_place.map(|p| area.clamp_at(here, p));
+        spec.opponent_place = area.clamp_at(there, spec.opponent_place);
+        spec.recover_to = spec.recover_to.map(|p| area.clamp_at(here, p));
+        spec
+    }));
 }
 
 /// Mirrors one page left to right, as for the other wing. The players stay as they are.

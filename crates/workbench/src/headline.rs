@@ -65,10 +65,11 @@ pub fn sentence(session: &Session) -> (String, Tone) {
 /// A shot this many times as fast as the player usually hits is named. A choice: the spread has grown visibly by then.
 const VERY_FAST: f64 = 1.3;
 
-/// What is said beside the answer: what is wrong with the picture, or else what the answer rests on.
+/// What is wrong with the picture although there is an answer: the hitter is too far from the ball, or the shot is beyond
+/// the player.
 #[must_use]
-pub fn note(session: &Session, solving: bool) -> Option<String> {
-    apart(session).or_else(|| too_fast(session)).or_else(|| basis(session, solving).map(str::to_owned))
+pub fn warning(session: &Session) -> Option<String> {
+    apart(session).or_else(|| too_fast(session))
 }
 
 /// A hitter who stands where the ball cannot be reached.

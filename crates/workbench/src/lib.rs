@@ -23,6 +23,7 @@ pub mod elsewhere;
 pub mod explain;
 pub mod headline;
 pub mod phrases;
+pub mod played;
 pub mod rehearsal;
 pub mod replying;
 pub mod selection;

@@ -52,6 +52,8 @@ pub struct Session {
     /// Whether later shots of the rally are still to be computed.
     unfinished: bool,
     generation: u64,
+    /// How many other ways a point has been played on.
+    ways: u64,
 }
 
 impl Session {
@@ -69,6 +71,7 @@ impl Session {
             playback: Playback::default(),
             unfinished: false,
             generation: 0,
+            ways: 0,
         };
         session.refresh();
         session

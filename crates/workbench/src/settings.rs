@@ -71,6 +71,8 @@ pub struct Settings {
     pub other_layers: Layers,
     /// A folder whose boards are listed in the library.
     pub own_boards: Option<PathBuf>,
+    /// The folder of the roster, where it is not with the program's data.
+    pub roster: Option<PathBuf>,
     /// Mappings of imported tables, the latest first: headings, and the column of each.
     pub tables: Vec<(Vec<String>, standpoint_charting::import::Mapping)>,
     /// Whether new boards are in feet; the desktop decides until units are chosen.
@@ -228,6 +230,7 @@ impl Default for Settings {
             layers: Layers::default(),
             other_layers: Layers::comparing(),
             own_boards: None,
+            roster: None,
             tables: Vec::new(),
             feet: None,
             letter_paper: false,
@@ -316,6 +319,7 @@ impl Settings {
         self.turn %= 4;
         let sensible = |path: &PathBuf| path.as_os_str().len() <= PATH_LIMIT;
         self.own_boards = self.own_boards.filter(sensible);
+        self.roster = self.roster.filter(sensible);
         self.recent.retain(sensible);
         self.recent.truncate(RECENT_KEPT);
         self.tables.retain(|(headings, mapping)| {

@@ -77,7 +77,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("charting", &["language", "geometry", "board"]),
     ("workbench", &["language", "geometry", "board", "charting", "sheet"]),
     ("ui", &["language", "geometry", "board", "workbench"]),
-    ("canvas", &["language", "geometry", "board", "workbench", "ui"]),
+    ("canvas", &["language", "geometry", "board", "charting", "workbench", "ui"]),
     ("export", &["language", "geometry", "board", "charting", "sheet", "workbench", "ui", "canvas"]),
     ("chart_room", &["language", "geometry", "board", "charting", "sheet", "workbench", "ui", "canvas"]),
     ("cli", &["language", "geometry", "board", "charting", "sheet", "workbench", "ui", "export"]),

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a check that cannot read its own data has failed")]
 
 mod architecture;
+mod coach;
 mod crashes;
 mod damage;
 mod golden;

@@ -57,7 +57,9 @@ fn shot(area: PlayArea) -> impl Strategy<Value = ShotSpec> {
             -6600.0..6600.0,
         );
         let around = (receipt(area, end.other()), option::of(place(area, end)), place(area, end.other()));
-        (shot, around, option::of(place(area, end))).prop_map(move |(shot, around, recover_to)| {
+        let recover_in = option::of(select(vec![ReadyArea::Anywhere, ReadyArea::Back, ReadyArea::Net]));
+        let recover = (option::of(place(area, end)), recover_in);
+        (shot, around, recover).prop_map(move |(shot, around, (recover_to, recover_in))| {
             let (receipt, hitter_place, opponent_place) = around;
             let ((contact, height), stroke, target, speed, topspin, sidespin) = shot;
             ShotSpec {
@@ -75,7 +77,7 @@ fn shot(area: PlayArea) -> impl Strategy<Value = ShotSpec> {
                 opponent_place,
                 follows: false,
                 recover_to,
-                recover_in: None,
+                recover_in,
             }
         })
     })

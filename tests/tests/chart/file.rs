@@ -105,6 +105,7 @@ fn sessions() -> impl Strategy<Value = Vec<SessionInfo>> {
             format,
             first_server,
             video: if video { "court \"3\".mp4" } else { "" }.to_owned(),
+            times_by_hand: video,
         });
         told.into_iter().collect()
     })

@@ -11,6 +11,7 @@ mod import;
 mod moments;
 mod notebook;
 mod planted;
+mod players;
 mod season;
 mod stream;
 mod summaries;

@@ -12,6 +12,7 @@ pub mod opening;
 pub mod path;
 pub mod patterns;
 pub mod problems;
+pub mod roster;
 
 use std::path::PathBuf;
 
@@ -60,6 +61,10 @@ pub enum Dialog {
     Library(library::Shelf),
     /// How a table of shots is read.
     Import(Box<import::Import>),
+    /// The players that are kept.
+    Roster(Box<roster::RosterList>),
+    /// Which matches of a folder.
+    Season(Box<standpoint_chart_room::season::SeasonChoice>),
     /// Nothing is asked: a board is being read.
     Opening(opening::Opening),
     /// What to do with notes of a match that are not saved.
@@ -132,6 +137,12 @@ impl Dialog {
             }
             Self::Import(import) => window(ctx, theme, text("Import shots"), (import.width(), true), out, |ui, out| {
                 import.ui(ui, theme, out)
+            }),
+            Self::Roster(roster) => window(ctx, theme, text("Roster"), (640.0, false), out, |ui, out| {
+                roster.ui(ui, theme, out);
+            }),
+            Self::Season(season) => window(ctx, theme, text("Season"), (640.0, true), out, |ui, out| {
+                season.ui(ui, theme, out);
             }),
             Self::Opening(opening) => {
                 let wait = opening.since + opening::SOON_S - ctx.input(|i| i.time);

@@ -8,6 +8,7 @@ use standpoint_ui::{
     commands::{Action, Outbox},
     theme::Theme,
 };
+use standpoint_workbench::chart::ChartFile;
 
 /// What the path is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,7 +50,9 @@ impl PathEntry {
     /// The field.
     pub fn ui(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Outbox) {
         let note = match self.purpose {
-            Purpose::OwnFolder => text("This desktop offers no file dialog, so type the path of the folder."),
+            Purpose::OwnFolder | Purpose::Chart(ChartFile::Season | ChartFile::Roster) => {
+                text("This desktop offers no file dialog, so type the path of the folder.")
+            }
             _ => text("This desktop offers no file dialog, so type the path of the file."),
         };
         ui.label(RichText::new(note).color(*theme.ui.soft));

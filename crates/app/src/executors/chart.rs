@@ -3,25 +3,27 @@
 use std::{path::PathBuf, sync::Arc};
 
 use egui::{Context, ViewportCommand};
-use standpoint_board::chart::Setup;
-use standpoint_chart_room::import::Import;
+use standpoint_board::{Board, chart::Setup};
+use standpoint_chart_room::{import::Import, season::SeasonChoice};
 use standpoint_charting::notebook::{Notebook, Refusal};
 use standpoint_geometry::frame::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_sheet::Paper as Sheet;
-use standpoint_ui::commands::{BoardCommand, ChartCommand, Command, Menu, ViewCommand};
+use standpoint_ui::commands::{BoardCommand, ChartCommand, Command, Menu, ViewCommand, choices::Pick};
 use standpoint_workbench::{
     chart::{
         Act, ChartFile, Done, NotesLocation, Tab, files,
         leave::{NotesChoice, Then},
     },
     edit::Edit,
+    rehearsal::Begin,
+    wanted::Look,
     words,
 };
 
 use crate::{
     app::App,
-    dialogs::{Dialog, path::Purpose, problems::Problems},
+    dialogs::{After, Dialog, path::Purpose, problems::Problems},
 };
 
 impl App {
@@ -84,9 +86,14 @@ impl App {
             ChartCommand::Open => self.ask_chart(ctx, ChartFile::Open),
             ChartCommand::Save => self.ask_chart(ctx, ChartFile::Save),
             ChartCommand::Import => self.ask_chart(ctx, ChartFile::Import),
+            ChartCommand::Roster => self.show_roster(ctx, None),
+            ChartCommand::Season => self.ask_chart(ctx, ChartFile::Season),
             ChartCommand::Shots => self.ask_chart(ctx, ChartFile::Shots),
             ChartCommand::Summary => self.ask_chart(ctx, ChartFile::Summary),
+            ChartCommand::Scouting => self.ask_chart(ctx, ChartFile::Scouting),
             ChartCommand::Report => self.ask_chart(ctx, ChartFile::Report),
+            ChartCommand::Chapters => self.ask_chart(ctx, ChartFile::Chapters),
+            ChartCommand::Moments => self.ask_chart(ctx, ChartFile::Moments),
         }
     }
 
@@ -95,7 +102,8 @@ impl App {
         if !matches!(act, Act::Tab(_)) {
             self.room.message = None;
         }
-        if self.act_on_notes(&act) {
+        let stamp = self.room.clock.stamp(ctx);
+        if self.act_on_notes(&act, stamp) {
             return;
         }
         match act {
@@ -105,6 +113,7 @@ impl App {
                 }
                 self.room.tab = tab;
             }
+            Act::Clock(act) => self.room.clock.act(act, ctx.input(|i| i.time)),
             Act::Leave => self.room.open = false,
             Act::Keep(kept) => self.keep_notes(kept),
             Act::MoveNotes => self.move_notes(),
@@ -118,6 +127,14 @@ impl App {
                 }
                 self.room.tab = Tab::Audit;
                 self.room.open = true;
+            }
+            Act::Add(chart) => {
+                let points: Vec<_> = chart.points.into_iter().map(Arc::new).collect();
+                let added = points.iter().map(|point| point.shots.len()).sum::<usize>();
+                self.change_notes(|notes| notes.add_points(mark("Import"), &points, &chart.setup.sessions));
+                self.room.tab = Tab::Audit;
+                self.room.open = true;
+                self.room.message = Some(tr!("One shot added" | "{n} shots added" % added));
             }
             Act::Audit => self.begin_audit(ctx),
             Act::Compare(compare) => {
@@ -145,18 +162,38 @@ impl App {
                 self.room.message = Some(said);
             }
             Act::Open(shot) => self.open_moment(ctx, &shot),
+            Act::Roster(act) => self.roster_act(ctx, act),
+            Act::Filter(filters) => self.room.filter(self.session.document(), *filters),
+            Act::Picture(kind) => {
+                self.room.desk.picture = kind;
+                self.ask_chart(ctx, ChartFile::Pictures);
+            }
+            Act::Drills(findings) => {
+                self.room.desk.drills = findings;
+                self.ask_chart(ctx, ChartFile::Drills);
+            }
+            Act::OpenDrill(finding) => {
+                if let Some(board) = self.room.drills(self.session.document(), &[finding]) {
+                    self.room.open = false;
+                    self.guarded(ctx, After::Teaching(Pick { board: Arc::new(board) }));
+                }
+            }
+            Act::Rehearse(finding) => match self.room.moments_of(self.session.document(), finding) {
+                Some(board) => self.rehearse_from(ctx, &board, Begin { board: true, ..Begin::default() }),
+                None => self.room.message = Some(text("None of these moments can be rehearsed").to_owned()),
+            },
             _ => {}
         }
     }
 
     /// Carries out an action on the notes; returns whether it was one.
-    fn act_on_notes(&mut self, act: &Act) -> bool {
+    fn act_on_notes(&mut self, act: &Act, stamp: Option<f64>) -> bool {
         if *act == Act::Undo {
             self.undo_in_room();
             return true;
         }
         let of_board = Setup::of_board(self.session.board());
-        let Some(noted) = self.change_notes(|notes| note(notes, act, of_board)) else { return false };
+        let Some(noted) = self.change_notes(|notes| note(notes, act, of_board, stamp)) else { return false };
         self.room.message = noted.err().map(|refusal| tr!("Not noted: {}", refusal));
         true
     }
@@ -197,6 +234,9 @@ impl App {
     pub(crate) fn chart_path(&self, paper: ChartFile) -> PathBuf {
         match (&self.room.alone.path, paper) {
             (Some(path), ChartFile::Save | ChartFile::Open) => path.clone(),
+            (_, ChartFile::Roster) => self.roster_folder().unwrap_or_default(),
+            (Some(path), ChartFile::Season) => path.parent().map(PathBuf::from).unwrap_or_default(),
+            (None, ChartFile::Season) => self.suggested_path().parent().map(PathBuf::from).unwrap_or_default(),
             (Some(path), _) => path.with_file_name(paper.name()),
             (None, _) => self.suggested_path().with_file_name(paper.name()),
         }
@@ -222,8 +262,19 @@ impl App {
             }
             ChartFile::Save => self.save_chart(ctx, path),
             ChartFile::Import => {
-                self.dialog = Dialog::Import(Box::new(Import::new(path.clone())));
+                let setup = Arc::new(self.import_setup());
+                let noted = self.notes().shots();
+                self.dialog = Dialog::Import(Box::new(Import::new(path.clone(), setup, noted)));
                 self.files.start_chart(ctx, move || files::look(path));
+            }
+            ChartFile::Season => {
+                let (settings, setup) = (self.settings.clone(), self.board_setup());
+                let tables = move |headings: &[String]| settings.mapping_for(headings);
+                self.files.start_chart(ctx, move || files::season(path, tables, &setup));
+            }
+            ChartFile::Roster => {
+                self.settings.roster = Some(path);
+                self.show_roster(ctx, None);
             }
             ChartFile::BadRows => {
                 if let Dialog::Import(import) = &self.dialog
@@ -233,6 +284,33 @@ impl App {
                     self.files.start_chart(ctx, move || files::bad_rows(path, &imported));
                 }
             }
+            ChartFile::Drills => {
+                let Some(board) = self.room.drills(self.session.document(), &self.room.desk.drills) else { return };
+                let board = Board { units: self.session.units(), ..board };
+                let paper = if self.settings.letter_paper { Sheet::Letter } else { Sheet::A4 };
+                let look = Look { paper, ..Look::default() };
+                self.files.start_chart(ctx, move || standpoint_export::audit_files::drills(path, &board, &look));
+            }
+            ChartFile::Pictures => {
+                let Some(audited) = self.room.audited(self.session.document()).cloned() else { return };
+                let (setup, units) = (Arc::clone(self.notes().setup()), self.session.units());
+                let of = (self.room.desk.player, self.room.desk.picture);
+                self.files.start_chart(ctx, move || {
+                    standpoint_export::audit_files::pictures(path, &audited, &setup, units, of)
+                });
+            }
+            ChartFile::Scouting => {
+                let Some(audited) = self.room.audited(self.session.document()).cloned() else { return };
+                let (chart, player) = (self.notes().chart(), self.room.desk.player);
+                let on = if self.settings.letter_paper { Sheet::Letter } else { Sheet::A4 };
+                self.files.start_chart(ctx, move || {
+                    standpoint_export::audit_files::scouting(path, on, &audited, &chart, player)
+                });
+            }
+            ChartFile::Chapters | ChartFile::Moments => {
+                let (chart, session) = (self.notes().chart(), self.notes().session().to_owned());
+                self.files.start_chart(ctx, move || files::moments(path, paper, &chart, &session));
+            }
             ChartFile::Shots | ChartFile::Summary | ChartFile::Report => {
                 let Some(audited) = self.room.audited(self.session.document()).cloned() else { return };
                 self.write_audit(ctx, path, paper, audited);
@@ -240,10 +318,15 @@ impl App {
         }
     }
 
+    /// Who plays in a table that is imported: those of the notes, or of the board where nothing is noted.
+    fn import_setup(&self) -> Setup {
+        let notes = self.notes();
+        if notes.shots() == 0 { self.board_setup() } else { (**notes.setup()).clone() }
+    }
+
     /// Reads the table of the import dialog with its mapping.
     pub(crate) fn import_table(&mut self, ctx: &Context) {
-        let notes = self.notes();
-        let setup = if notes.shots() == 0 { self.board_setup() } else { (**notes.setup()).clone() };
+        let setup = self.import_setup();
         let Dialog::Import(import) = &mut self.dialog else { return };
         let title = import.path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
         let (path, mapping) = (import.path.clone(), import.mapping().clone());
@@ -320,6 +403,10 @@ impl App {
                     import.read(imported);
                 }
             }
+            Done::Season(path, Ok(season)) => self.dialog = Dialog::Season(Box::new(SeasonChoice::new(path, season))),
+            Done::Season(path, Err(problem)) => {
+                self.chart_problem(tr!("{} cannot be opened", path.display()), vec![problem]);
+            }
             Done::Written(path, Ok(())) => {
                 let said = tr!("Saved to {}", path.display());
                 if let Dialog::Import(import) = &mut self.dialog {
@@ -343,12 +430,25 @@ impl App {
 }
 
 /// Applies an action to the notes; `None` when it is about something else.
-fn note(notes: &mut Notebook, act: &Act, of_board: Setup) -> Option<Result<(), Refusal>> {
+fn note(notes: &mut Notebook, act: &Act, of_board: Setup, stamp: Option<f64>) -> Option<Result<(), Refusal>> {
     let picked = notes.picked().is_some();
+    if matches!(act, Act::Place(_) | Act::Missed(_)) {
+        notes.set_clock(stamp);
+    }
     match act {
         Act::Place(place) => return Some(notes.place(*place)),
         Act::Skip => return Some(notes.skip()),
         Act::Unseen(step) => return Some(notes.pick_unseen(*step)),
+        Act::NotReturned => return Some(notes.not_returned()),
+        Act::Missed(miss) => return Some(notes.missed(*miss)),
+        Act::Let => return Some(notes.play_let()),
+        Act::Live(live) => notes.set_live(*live),
+        Act::ErrorWas(ending) => notes.error_was(*ending),
+        Act::SwapServer => notes.swap_server(),
+        Act::Tell(point, tell) => notes.tell(*point, tell.clone()),
+        Act::TellSession(info) => notes.tell_session((**info).clone()),
+        Act::Call(call) => notes.call(*call),
+        Act::ServeNumber(number) => notes.serve_number(*number),
         Act::EndPoint => notes.end_point(),
         Act::Stroke(stroke) if picked => notes.pick_stroke(*stroke),
         Act::Stroke(stroke) => notes.stroke(*stroke),

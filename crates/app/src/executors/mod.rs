@@ -7,6 +7,7 @@ mod compare;
 mod exporting;
 mod open_save;
 mod rally;
+mod roster;
 mod sketch;
 mod teaching;
 

@@ -3,7 +3,7 @@
 use standpoint_board::playback::{Control, Pace};
 use standpoint_language::tr;
 use standpoint_ui::commands::{PageCommand, RallyCommand};
-use standpoint_workbench::{arrange::Arrange, edit::Edit, selection::Selection};
+use standpoint_workbench::{arrange::Arrange, edit::Edit, played, selection::Selection};
 
 use crate::{
     app::{App, Part},
@@ -64,6 +64,8 @@ impl App {
             RallyCommand::PaceTrue => self.session.control(Control::Pace(Pace::True)),
             RallyCommand::PaceHalf => self.session.control(Control::Pace(Pace::Half)),
             RallyCommand::PaceQuarter => self.session.control(Control::Pace(Pace::Quarter)),
+            RallyCommand::LetThemPlay => self.let_them_play(false),
+            RallyCommand::PlayAnotherWay => self.let_them_play(true),
             RallyCommand::ShowRally => self.fold(Part::Rally),
         }
     }
@@ -85,6 +87,14 @@ impl App {
             PageCommand::PageDown => self.arrange(&Arrange::MovePage { from: at.page, to: at.page + 1 }),
             PageCommand::ShowPages => self.fold(Part::Pages),
         }
+    }
+
+    /// The model plays the point on; the message tells how it ends.
+    fn let_them_play(&mut self, another: bool) {
+        let hitter = self.session.hitter_end();
+        let Some((edit, played)) = self.session.play_on(another) else { return };
+        self.step(edit);
+        self.message = Some(played::told(&played, hitter, self.session.board()));
     }
 
     /// Coaches the other player, and looks at a shot of theirs if there is one.

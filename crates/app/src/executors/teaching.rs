@@ -1,6 +1,7 @@
 //! Beginning and leaving a presentation or a rehearsal, each on a copy of the board.
 
 use egui::{Context, Ui, ViewportCommand};
+use standpoint_board::Board;
 use standpoint_workbench::{rehearsal::Begin, settings::TEXT_SIZES};
 
 use crate::{
@@ -74,6 +75,12 @@ impl App {
 
     /// Begins to rehearse.
     pub(crate) fn rehearse(&mut self, ctx: &Context, begin: Begin) {
+        let board = self.session.board().clone();
+        self.rehearse_from(ctx, &board, begin);
+    }
+
+    /// Begins to rehearse for the player whom a board is about.
+    pub(crate) fn rehearse_from(&mut self, ctx: &Context, board: &Board, begin: Begin) {
         let now = crash_recovery::now();
         let mut players = match self.crash_recovery.folder() {
             Some(folder) => Players::of(&folder.join("rehearsal"), &folder.join("open")),
@@ -85,9 +92,10 @@ impl App {
             None if begin.board => Source::Board,
             None => Source::Mixed,
         };
-        let course = Course::new(self.session.board(), source, begin.seed.unwrap_or(now as u64), log, now);
+        let course = Course::new(board, source, begin.seed.unwrap_or(now as u64), log, now);
         let turn = (self.view.turn, self.settings.turned);
-        self.rehearsing = Some(Box::new(Rehearsing::new(course, players, turn, self.session.colours())));
+        let player = board.card(board.coached).name.clone();
+        self.rehearsing = Some(Box::new(Rehearsing::new(course, player, players, turn, self.session.colours())));
         ctx.memory_mut(|m| m.stop_text_input());
     }
 
@@ -95,7 +103,12 @@ impl App {
     pub(crate) fn rehearse_frame(&mut self, ui: &mut Ui) {
         let Some(rehearsing) = &mut self.rehearsing else { return };
         if !rehearsing.frame(ui, &self.look) {
+            let sitting = rehearsing.sitting();
+            let player = rehearsing.player.clone();
             self.rehearsing = None;
+            if let Some(sitting) = sitting {
+                self.log_rehearsal(ui.ctx(), &player, sitting);
+            }
             ui.ctx().request_repaint();
         }
     }

@@ -3,7 +3,7 @@
 use egui::{Align, FontId, Label, Layout, RichText, TextStyle, Ui, vec2};
 use standpoint_ui::theme::{Theme, fonts, icons::Icon};
 use standpoint_workbench::{
-    headline::{Tone, explanation, note, sentence},
+    headline::{Tone, basis, explanation, sentence, warning},
     session::Session,
 };
 
@@ -13,7 +13,8 @@ const HEIGHT: f32 = 66.0;
 /// The strip with headline and explanation; `solving` while the game of these players is being solved.
 pub fn ui(ui: &mut Ui, session: &Session, solving: bool, theme: &Theme) {
     let (first, tone) = sentence(session);
-    strip(ui, &first, &explanation(session), note(session, solving).as_deref(), tone, theme);
+    let second = warning(session).unwrap_or_else(|| explanation(session));
+    strip(ui, &first, &second, basis(session, solving), tone, theme);
 }
 
 /// A sentence and what it means, in the strip, with a note behind what it means: as much of it as there is room for, so

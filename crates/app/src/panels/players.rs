@@ -1,6 +1,6 @@
 //! The two players: level, hands, legs.
 
-use egui::{RichText, TextEdit, Ui};
+use egui::{ComboBox, RichText, TextEdit, Ui};
 use standpoint_geometry::{
     frame::End,
     player::{BackhandGrip, Hand},
@@ -9,10 +9,12 @@ use standpoint_geometry::{
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Outbox},
+    roster,
     theme::{Theme, style},
     widgets::row::{self, Quantity},
 };
 use standpoint_workbench::{
+    chart::{Act, RosterAct},
     edit::{Edit, Gesture},
     session::Session,
     words,
@@ -40,6 +42,23 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 
 fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {
     let card = session.board().card(end);
+    let names = roster::names(ui.ctx());
+    if !names.is_empty() {
+        row::row(ui, theme, text("Roster"), |ui| {
+            let known = names.iter().find(|name| **name == card.name);
+            let shown = known.cloned().unwrap_or_else(|| text("choose by name").to_owned());
+            let combo = ComboBox::from_id_salt("roster").width(ui.available_width()).truncate().selected_text(shown);
+            combo
+                .show_ui(ui, |ui| {
+                    for name in names.iter() {
+                        if ui.selectable_label(*name == card.name, name).clicked() {
+                            out.push(Action::Chart(Act::Roster(RosterAct::Put(end, name.clone()))));
+                        }
+                    }
+                })
+                .response
+        });
+    }
     row::row(ui, theme, text("Name"), |ui| {
         let mut name = card.name.clone();
         let response = ui.add(

@@ -7,7 +7,7 @@ use standpoint_board::{
         Attempt, Exercise, Item, Question, Theme, Trainee,
         choose::{self, Offer},
         log::Log,
-        schedule, score,
+        place, schedule, score,
     },
 };
 use standpoint_geometry::{presets::Level, solver::Solver};
@@ -71,7 +71,7 @@ pub struct Outcome {
 
 /// Most repeats in a row before something new.
 const REPEATS: u32 = 2;
-/// Seeds tried for a choice of shots before a place is asked instead.
+/// Seeds tried for a choice of shots before a place is asked instead, and for a place that is not the one taken already.
 const SEEDS: u64 = 12;
 
 /// A rehearsal.
@@ -309,6 +309,13 @@ impl Course {
                 exercise = self.draw();
             }
         }
+        // Who stands right already is asked nothing.
+        for _ in 0..SEEDS {
+            if place::asks_to_move(&exercise, &mut self.solver) {
+                break;
+            }
+            exercise = self.draw();
+        }
         (exercise, Question::Place, Vec::new())
     }
 
@@ -356,13 +363,14 @@ impl Course {
 
     fn judge_place(&mut self, late: bool) -> Outcome {
         self.session.edit(&Edit::RecoverTo(Some(self.place)));
-        let judged = self.session.what_if().map(|elsewhere| {
-            let lost = (elsewhere.chosen.place.exposure - elsewhere.spot.place.exposure).max(0.0);
-            (lost, elsewhere.chosen.place.place.distance(elsewhere.spot.place.place))
-        });
-        // Every question has a receipt; without one all places would be equal.
-        let (lost, distance) = judged.unwrap_or_default();
-        Outcome { score: score::of_place(lost, distance), lost, distance, late }
+        // Every situation that is asked is met; in one that were not no place would matter.
+        let judged = place::judge(&self.exercise, self.place, &mut self.solver);
+        judged.map_or(Outcome { score: 0, lost: 0.0, distance: 0.0, late }, |judged| Outcome {
+            score: judged.score,
+            lost: judged.extra.max(0.0),
+            distance: judged.distance,
+            late,
+        })
     }
 
     fn judge_choice(&self, late: bool) -> Outcome {

@@ -41,6 +41,8 @@ const ROOM: glam::DVec2 = glam::dvec2(1.0, 4.0);
 /// A rehearsal in its window.
 pub struct Rehearsing {
     course: Course,
+    /// Whom it is about, by name.
+    pub(crate) player: String,
     scene: court::Scene,
     covered: Show,
     revealed: Show,
@@ -83,9 +85,16 @@ enum Asked {
 
 impl Rehearsing {
     /// A rehearsal of a course by one of the players, on a court turned by so many quarters, by the coach or by itself.
-    pub(crate) fn new(course: Course, players: Players, (turn, turned): (u8, bool), colours: Colours) -> Self {
+    pub(crate) fn new(
+        course: Course,
+        player: String,
+        players: Players,
+        (turn, turned): (u8, bool),
+        colours: Colours,
+    ) -> Self {
         Self {
             course,
+            player,
             scene: court::Scene::default(),
             covered: Show::default(),
             revealed: Show::revealed(),
@@ -111,6 +120,11 @@ impl Rehearsing {
     #[must_use]
     pub fn course(&self) -> &Course {
         &self.course
+    }
+
+    /// Mean points of this sitting and how many answers.
+    pub(crate) fn sitting(&self) -> Option<(u32, u32)> {
+        self.course.sitting()
     }
 
     /// One frame; returns whether the rehearsal goes on.

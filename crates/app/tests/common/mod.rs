@@ -77,3 +77,13 @@ pub fn click_at(window: &mut Window, at: Pos2) {
     window.drop_at(at);
     window.run_steps(3);
 }
+
+/// Runs a command by its name.
+pub fn run(window: &mut Window, name: &str) {
+    window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::K);
+    window.run_steps(3);
+    window.get_by_label("Command").type_text(name);
+    window.run_steps(3);
+    window.key_press(egui::Key::Enter);
+    window.run_steps(3);
+}

@@ -52,6 +52,23 @@ impl Date {
         365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + day - 307
     }
 
+    /// The day that lies so many days after the first of January 1970; `None` outside the calendar.
+    #[must_use]
+    pub fn of_unix_day(day: i64) -> Option<Self> {
+        // Counted from the first of March of the year 0, in spans of 400 years (after Hinnant, "chrono-compatible low-level
+        // date algorithms").
+        let from_march = day + 719_468;
+        let span = from_march.div_euclid(146_097);
+        let of_span = from_march.rem_euclid(146_097);
+        let year = (of_span - of_span / 1460 + of_span / 36_524 - of_span / 146_096) / 365;
+        let of_year = of_span - (365 * year + year / 4 - year / 100);
+        let month = (5 * of_year + 2) / 153;
+        let of_month = of_year - (153 * month + 2) / 5 + 1;
+        let (month, later) = if month < 10 { (month + 3, 0) } else { (month - 9, 1) };
+        let year = year + span * 400 + later;
+        Self::new(u16::try_from(year).ok()?, u8::try_from(month).ok()?, u8::try_from(of_month).ok()?)
+    }
+
     /// The first date in a text, such as the name of a file.
     #[must_use]
     pub fn within(text: &str) -> Option<Self> {
@@ -121,6 +138,19 @@ mod tests {
         assert_eq!((days("2024-03-01") - days("2024-02-28"), days("2026-03-01") - days("2026-02-28")), (2, 1));
         // 400 Gregorian years have 146,097 days.
         assert_eq!(days("2400-06-15") - days("2000-06-15"), 146_097);
+    }
+
+    #[test]
+    fn days_since_1970_are_days_of_the_calendar() {
+        assert_eq!(Date::of_unix_day(0), Date::new(1970, 1, 1));
+        // 2000-03-01 is day 11,017 (`date -u -d 2000-03-01 +%s` divided by 86,400).
+        assert_eq!(Date::of_unix_day(11_017), Date::new(2000, 3, 1));
+        let first = Date::new(1970, 1, 1).unwrap().days();
+        for day in (-700_000..700_000).step_by(97) {
+            let date = Date::of_unix_day(day).unwrap();
+            assert_eq!(i64::from(date.days() - first), day, "{date}");
+        }
+        assert_eq!(Date::of_unix_day(i64::from(i32::MAX)), None);
     }
 
     #[test]

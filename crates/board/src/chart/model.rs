@@ -68,6 +68,9 @@ pub struct SessionInfo {
     pub first_server: Option<End>,
     /// The video of it, a file's name.
     pub video: String,
+    /// Whether its times were taken by hand as strokes were noted: good enough to find a moment in a video, but not to tell
+    /// how fast a ball was.
+    pub times_by_hand: bool,
 }
 
 /// A point: a short row of shots.
@@ -242,6 +245,7 @@ impl Setup {
             if known.video.is_empty() {
                 known.video.clone_from(&other.video);
             }
+            known.times_by_hand |= other.times_by_hand;
         }
     }
 

@@ -148,6 +148,14 @@ impl<'n, 't> Parts<'n, 't> {
         }
     }
 
+    /// One of the names of `T`, for a part that may be left out.
+    pub fn optional_choice<T: Named>(&self, notes: &mut Notes, part: &'static str) -> Option<T> {
+        match self.optional(part)? {
+            Node { value: Value::Name(name), at } => choice_named(notes, *at, &self.role(part), name),
+            other => self.wrong(notes, part, Some(other), mark("a name"), None),
+        }
+    }
+
     /// The entries of a list.
     pub fn list(&self, notes: &mut Notes, part: &'static str) -> &'n [Node<'t>] {
         match self.required(notes, part) {

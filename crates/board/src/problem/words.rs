@@ -36,6 +36,7 @@ impl ProblemKind {
                 )
             }
             Self::NotAChart => tr!("this is not a chart: it does not say `standpoint_chart: 1` at its beginning"),
+            Self::NotAPlayer => tr!("this is not a player: it does not say `standpoint_player: 1` at its beginning"),
             Self::NewerVersion { found, known } => {
                 tr!("the file is of version {}, and this program reads versions up to {}", found, known)
             }
@@ -97,6 +98,7 @@ impl ProblemKind {
                 crate::file::VERSION
             ),
             Self::NotAChart => tr!("Open a file with the ending .chart, or begin it with `(standpoint_chart: 1,`."),
+            Self::NotAPlayer => tr!("Open a file with the ending .player."),
             Self::NewerVersion { .. } => tr!("Update the program to open it."),
             Self::NoSuchVersion { mark, last, .. } => tr!("Write `{}: {}`.", mark, last),
             Self::Missing { part } => tr!("Add `{}: ...`.", part),

@@ -87,4 +87,31 @@ mod tests {
         }
         assert!(asked >= 6, "{asked} of 12 can be asked");
     }
+
+    #[test]
+    fn across_line_and_middle_are_all_right_answers_over_two_hundred_situations() {
+        let mut solver = Solver::new();
+        let trainee = Trainee::of_level(Level::Tournament, false);
+        let mut right: std::collections::BTreeMap<&'static str, u32> = std::collections::BTreeMap::new();
+        let mut asked = 0;
+        for n in 0..200_u64 {
+            let theme = Theme::ALL[(n % 5) as usize];
+            let exercise = Exercise::drawn(theme, n, trainee, &mut solver);
+            let Some(shots) = offers(&exercise, &mut solver) else { continue };
+            asked += 1;
+            let name = match shots[best(&shots)].weighed.choice {
+                Choice::CrossCourt => "across",
+                Choice::DownTheLine => "line",
+                Choice::Middle => "middle",
+                _ => "other",
+            };
+            *right.entry(name).or_default() += 1;
+        }
+        assert!(asked >= 100, "{asked} of 200 can be asked");
+        // One answer that is never right, or always, teaches nothing.
+        for name in ["across", "line", "middle"] {
+            assert!(right.get(name).is_some_and(|n| *n >= 8), "{name}: {right:?}");
+        }
+        assert!(right.values().all(|n| *n * 10 <= asked * 7), "{right:?}");
+    }
 }

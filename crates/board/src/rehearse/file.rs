@@ -223,7 +223,7 @@ pub(super) mod tests {
 
     /// A history with something of everything.
     pub fn some() -> History {
-        let trainee = Trainee { level: Level::Club, left_handed: true };
+        let trainee = Trainee::of_level(Level::Club, true);
         let drawn = Item::Drawn { theme: Theme::Approach, seed: u64::MAX, trainee };
         let board = Item::Board { print: 7, title: "“Odd” title \\ with\nlines".to_owned() };
         let attempt = |at, item, question, score| Attempt { at, item, question, score, lost: 0.0312, distance: 1.25 };

@@ -1,7 +1,7 @@
 //! Rehearsal: exercises, scores, and when each exercise comes again.
 //!
 //! * [`theme`] and [`exercise`] make situations: drawn by a seed, or taken from a board.
-//! * [`score`] rates a place or a choice, [`choose`] asks for the better shot.
+//! * [`mod@place`] judges a place to stand, [`choose`] asks for the better shot, [`score`] rates both.
 //! * [`schedule`] brings back what went wrong sooner than what went well.
 //! * [`history`] has the answers; [`mod@file`] and [`log`] keep them in a file as safe as a board. [`progress`] sums
 //!   them up.
@@ -13,6 +13,7 @@ pub mod exercise;
 pub mod file;
 pub mod history;
 pub mod log;
+pub mod place;
 pub mod progress;
 pub mod schedule;
 pub mod score;

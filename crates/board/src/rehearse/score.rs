@@ -27,6 +27,16 @@ pub fn of_place(extra: f64, distance: f64) -> u8 {
     (100.0 * part).round() as u8
 }
 
+/// Points for a place of so many, where doing nothing would have had `idle`: nothing for that, 100 for the best.
+#[must_use]
+pub fn gained(points: u8, idle: u8) -> u8 {
+    if idle >= 100 {
+        return 0;
+    }
+    let (points, idle) = (f64::from(points), f64::from(idle));
+    (100.0 * ((points - idle) / (100.0 - idle)).max(0.0)).round() as u8
+}
+
 /// Points for the choice of a shot that wins the point less often than the best by `lost` (a share of points).
 #[must_use]
 pub fn of_choice(lost: f64) -> u8 {
@@ -53,6 +63,15 @@ mod tests {
     fn figures_that_are_none_give_no_points_and_no_fault() {
         assert_eq!(of_place(f64::NAN, f64::INFINITY), 0);
         assert_eq!(of_choice(f64::NAN), 0);
+    }
+
+    #[test]
+    fn doing_nothing_has_no_points_and_the_best_place_all_of_them() {
+        for idle in [0, 20, 60, 79] {
+            assert_eq!((gained(idle, idle), gained(100, idle)), (0, 100));
+            assert_eq!(gained(idle.saturating_sub(5), idle), 0, "worse than nothing is nothing");
+        }
+        assert_eq!(gained(100, 100), 0);
     }
 
     proptest! {

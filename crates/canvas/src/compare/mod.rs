@@ -2,6 +2,7 @@
 
 pub mod aim;
 pub mod ghosts;
+pub mod plan;
 pub mod reach;
 pub mod targets;
 
@@ -49,6 +50,7 @@ impl Overlay {
     pub fn flights(&self, brush: &Brush<'_>, view: OverlayView<'_>) {
         if view.layers.ghosts {
             ghosts::paint(brush, view);
+            plan::paint(brush, view.comparison);
         }
         if view.layers.aim {
             aim::best(brush, view.comparison);
@@ -60,6 +62,7 @@ impl Overlay {
         let mut taken = Vec::new();
         if view.layers.ghosts {
             taken.extend(ghosts::obstacles(brush, view.comparison));
+            taken.extend(plan::obstacles(brush, view.comparison));
         }
         if view.layers.aim {
             taken.extend(aim::obstacle(brush, view.comparison));
@@ -71,6 +74,7 @@ impl Overlay {
     pub fn tags(&self, brush: &Brush<'_>, placer: &mut Placer, view: OverlayView<'_>) {
         if view.layers.ghosts {
             ghosts::tags(brush, placer, view.comparison);
+            plan::tags(brush, placer, view.comparison);
         }
         if view.layers.aim {
             aim::tag(brush, placer, view);

@@ -1,5 +1,6 @@
 //! The audit on screen: the court with every place, the figures beside it.
 
+mod filters;
 mod moments;
 mod pictures;
 mod scatter;
@@ -10,6 +11,7 @@ use egui::{CentralPanel, ComboBox, Frame, Label, Margin, Panel, ProgressBar, Ric
 use standpoint_board::{Units, chart::Setup};
 use standpoint_charting::{
     audit::{AuditedShot, Compare},
+    pictures::Kind,
     report::PlayerReport,
 };
 use standpoint_geometry::frame::End;
@@ -19,7 +21,11 @@ use standpoint_ui::{
     widgets::tabs,
 };
 use standpoint_workbench::{
-    chart::{Act, ChartFile, worker::Audited},
+    chart::{
+        Act, ChartFile,
+        filters::{Compared, Filters},
+        worker::Audited,
+    },
     words,
 };
 
@@ -43,6 +49,10 @@ pub struct AuditView<'a> {
     pub audited: Option<&'a Audited>,
     /// Players and conditions.
     pub setup: &'a Setup,
+    /// Which shots are shown.
+    pub filters: &'a Filters,
+    /// How they compare.
+    pub compared: &'a Compared,
     /// Shots noted.
     pub shots: usize,
     /// Progress of a running audit.
@@ -58,7 +68,7 @@ pub struct AuditView<'a> {
 }
 
 /// What is looked at.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct AuditPage {
     /// The player, by the end at which they began.
     pub player: End,
@@ -67,6 +77,12 @@ pub struct AuditPage {
     by: usize,
     /// The shot that is shown on the court.
     chosen: Option<usize>,
+    /// The finding whose shots are shown there, by its place in the report.
+    finding: Option<usize>,
+    /// The picture that is asked for, or all.
+    pub picture: Option<Kind>,
+    /// The findings whose drill sheets are asked for.
+    pub drills: Vec<usize>,
     /// Where the spot is looked for.
     pub compare: Compare,
 }
@@ -83,11 +99,14 @@ impl AuditPage {
     /// Shows the audit, or how to begin one.
     pub fn show(&mut self, ui: &mut Ui, view: &AuditView<'_>, out: &mut Vec<Act>) {
         let Some(audited) = view.audited else {
-            self.chosen = None;
+            (self.chosen, self.finding) = (None, None);
             return waiting(ui, view, &mut self.compare, out);
         };
         let report = |end: End| audited.report.players.iter().find(|player| player.began == words::end(end));
         let Some(found) = report(self.player).or_else(|| report(self.player.other())) else {
+            if !view.filters.is_all() {
+                return nothing_left(ui, view, out);
+            }
             return waiting(ui, view, &mut self.compare, out);
         };
         let player = if found.began == words::end(End::Near) { End::Near } else { End::Far };
@@ -106,7 +125,7 @@ impl AuditPage {
                 self.figures(ui, &told, out);
             });
         }
-        CentralPanel::no_frame().show(ui, |ui| scatter::ui(ui, &told, &mut self.chosen));
+        CentralPanel::no_frame().show(ui, |ui| scatter::ui(ui, &told, &mut self.chosen, self.finding));
     }
 
     /// Options and exports of the audit.
@@ -151,7 +170,7 @@ impl AuditPage {
         let players =
             [End::Near, End::Far].map(|end| (end, told.view.setup.card(end).name.as_str(), text("Their places")));
         if let Some(end) = tabs::row(ui, theme, told.player, &players) {
-            self.chosen = None;
+            (self.chosen, self.finding) = (None, None);
             out.push(Act::Player(end));
         }
         let pages = [
@@ -164,13 +183,21 @@ impl AuditPage {
             self.page = page;
         }
         self.beside(ui, told, out);
+        let names = [End::Near, End::Far].map(|end| told.view.setup.card(end).name.as_str());
+        let view = told.view;
+        egui::CollapsingHeader::new(text("Filter and compare")).id_salt("filters").show_unindented(ui, |ui| {
+            filters::ui(ui, view.filters, (names, told.player), view.compared, theme, out);
+            if view.compared.shots.1 > 0 {
+                filters::lines(ui, &tr!("{} against {}", names[0], names[1]), &view.compared.players, theme);
+            }
+        });
         ui.add_space(theme.m.space.small);
         match self.page {
             Page::Shots => shots::ui(ui, told, &mut self.chosen),
             page => {
                 ScrollArea::vertical().id_salt(page).auto_shrink([false, false]).show_following(ui, |ui| match page {
-                    Page::Summary => summary::ui(ui, told, &mut self.by),
-                    Page::Pictures => pictures::ui(ui, told),
+                    Page::Summary => summary::ui(ui, told, &mut self.by, &mut self.finding, out),
+                    Page::Pictures => pictures::ui(ui, told, out),
                     Page::Moments | Page::Shots => moments::ui(ui, told, &mut self.chosen, out),
                 });
             }
@@ -179,7 +206,8 @@ impl AuditPage {
 }
 
 /// What can be written.
-const EXPORTS: [(ChartFile, &str); 3] = [
+const EXPORTS: [(ChartFile, &str); 4] = [
+    (ChartFile::Scouting, mark("Scouting sheet as PDF…")),
     (ChartFile::Report, mark("Report as PDF…")),
     (ChartFile::Shots, mark("Every shot as CSV…")),
     (ChartFile::Summary, mark("Every group as CSV…")),
@@ -205,6 +233,16 @@ fn time_left(seconds: f64) -> String {
         0 => text("Less than a minute to go").to_owned(),
         _ => tr!("One minute to go" | "{n} minutes to go" % minutes),
     }
+}
+
+/// A filter that no shot passes.
+fn nothing_left(ui: &mut Ui, view: &AuditView<'_>, out: &mut Vec<Act>) {
+    let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(view.theme.m.space.section);
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        ui.label(RichText::new(text("No shot passes the filter")).text_style(style::figure()));
+        let names = [End::Near, End::Far].map(|end| view.setup.card(end).name.as_str());
+        filters::ui(ui, view.filters, (names, End::Near), view.compared, view.theme, out);
+    });
 }
 
 /// Before there is an audit: explanation and button, or progress.

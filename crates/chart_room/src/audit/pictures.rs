@@ -1,21 +1,27 @@
 //! Distribution of errors, and their change over shots and sessions.
 
-use egui::{Ui, vec2};
+use egui::{Sense, Ui, accesskit::Role, vec2};
 use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points, VLine};
-use standpoint_charting::{report::PlayerReport, stats::Histogram};
+use standpoint_canvas::{announce, pictures as court_pictures};
+use standpoint_charting::{
+    pictures::{FEWEST, Picture},
+    report::PlayerReport,
+    stats::Histogram,
+};
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     theme::Theme,
     widgets::{plot, row},
 };
-use standpoint_workbench::words;
+use standpoint_workbench::{chart::Act, words};
 
 use super::ReportView;
 
 const HEIGHT: f32 = 150.0;
 
 /// The page.
-pub fn ui(ui: &mut Ui, told: &ReportView<'_>) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, out: &mut Vec<Act>) {
+    on_court(ui, told, out);
     let (factor, unit, _) = words::length_unit(told.view.units);
     let (theme, report) = (told.view.theme, told.report);
     let both = ui.available_width() > 560.0;
@@ -39,6 +45,46 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>) {
     histogram(ui, theme, text("Points given away, in 100"), &report.avoidable, 100.0);
     blocks(ui, theme, report, factor, unit);
     sessions(ui, theme, report, factor);
+}
+
+/// Width of a picture on the court, at least, points.
+const LEAST: f32 = 250.0;
+
+/// The pictures on the court, as many beside each other as there is room for.
+fn on_court(ui: &mut Ui, told: &ReportView<'_>, out: &mut Vec<Act>) {
+    let (theme, Some(audited)) = (told.view.theme, told.view.audited) else { return };
+    let court = told.view.setup.court.court();
+    let (all, few): (Vec<&Picture>, Vec<&Picture>) =
+        audited.pictures.player(told.player).iter().partition(|picture| picture.tells());
+    let gap = theme.m.space.group;
+    let columns = ((ui.available_width() / (LEAST + gap)) as usize).clamp(1, 3);
+    let width = ((ui.available_width() - gap * (columns - 1) as f32) / columns as f32).min(420.0);
+    for row in all.chunks(columns) {
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = gap;
+            for picture in row {
+                ui.vertical(|ui| {
+                    let size = vec2(width, court_pictures::height(picture.kind, &court, width));
+                    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+                    let painter = ui.painter_at(rect);
+                    court_pictures::paint(&painter, rect, picture, &court, told.view.units, theme);
+                    announce::describe(ui, &response, Role::Image, picture.kind.title(), &picture.said());
+                    if ui.button(text("Save…")).on_hover_text(text("As PNG or SVG")).clicked() {
+                        out.push(Act::Picture(Some(picture.kind)));
+                    }
+                });
+            }
+        });
+        ui.add_space(theme.m.space.item);
+    }
+    if all.len() > 1 && ui.button(text("Save all pictures…")).clicked() {
+        out.push(Act::Picture(None));
+    }
+    if !few.is_empty() {
+        let names: Vec<&str> = few.iter().map(|picture| picture.kind.title()).collect();
+        row::note(ui, theme, &tr!("Fewer than {} shots: {}.", FEWEST, names.join(", ")));
+    }
+    ui.add_space(theme.m.space.group);
 }
 
 fn still(id: &str) -> Plot<'static> {

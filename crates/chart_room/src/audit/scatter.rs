@@ -23,7 +23,7 @@ const PAINTED: usize = 4000;
 const NEAR: f32 = 14.0;
 
 /// The court; places of the player are turned to the near end, so that they face up.
-pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>, finding: Option<usize>) {
     let rect = ui.available_rect_before_wrap();
     let response = ui.interact(rect, Id::unique("audit court"), Sense::CLICK);
     ui.advance_cursor_after_rect(rect);
@@ -45,6 +45,15 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
         .filter(|(_, shot)| shot.began == told.player)
         .filter_map(|(i, shot)| Some((i, shot.judged()?)))
         .collect();
+    let group = finding.and_then(|i| Some(told.view.audited?.report.findings.get(i)?.0.group));
+    let (judged, others): (Vec<_>, Vec<_>) = match group {
+        Some(group) => judged.into_iter().partition(|(i, _)| group.holds(&told.shots[*i])),
+        None => (judged, Vec::new()),
+    };
+    let thin = others.len().div_ceil(PAINTED).max(1);
+    for (_, judged) in others.iter().step_by(thin) {
+        place(&brush, judged, false, true);
+    }
     let thin = judged.len().div_ceil(PAINTED).max(1);
     let with_lines = judged.len() <= WITH_LINES && chosen.is_none();
     for (_, judged) in judged.iter().step_by(thin) {

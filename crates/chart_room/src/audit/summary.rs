@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use egui::{Label, RichText, Ui};
+use egui::{Button, Frame, Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};
 use standpoint_board::Units;
 use standpoint_charting::{
@@ -11,17 +11,20 @@ use standpoint_charting::{
 };
 use standpoint_language::{mark, text, tr, whole};
 use standpoint_ui::{
-    theme::style,
+    theme::{Theme, style},
     widgets::{row, tabs},
 };
-use standpoint_workbench::{chart::names, words};
+use standpoint_workbench::{
+    chart::{Act, names},
+    words,
+};
 
 use super::ReportView;
 
 /// The page.
-pub fn ui(ui: &mut Ui, told: &ReportView<'_>, by: &mut usize) {
+pub fn ui(ui: &mut Ui, told: &ReportView<'_>, by: &mut usize, shown: &mut Option<usize>, out: &mut Vec<Act>) {
     headline(ui, told);
-    findings(ui, told);
+    findings(ui, told, shown, out);
     facts(ui, told);
     ui.add_space(told.view.theme.m.space.item);
     groups(ui, told, by);
@@ -33,20 +36,26 @@ fn headline(ui: &mut Ui, told: &ReportView<'_>) {
     ui.add_space(told.view.theme.m.space.small);
 }
 
-/// Findings about this player, and habits for their opponents, in a few sentences.
-fn findings(ui: &mut Ui, told: &ReportView<'_>) {
+/// What the audit shows of this player, and what to know of them as an opponent, in a few sentences.
+fn findings(ui: &mut Ui, told: &ReportView<'_>, shown: &mut Option<usize>, out: &mut Vec<Act>) {
     let theme = told.view.theme;
     let Some(audited) = told.view.audited else { return };
     if !audited.report.complete {
         row::note(ui, theme, &tr!("Stopped before the end: {} only.", words::shots(audited.report.shots as usize)));
     }
-    let own = audited.report.findings.iter().filter(|finding| finding.began() == told.report.began);
-    let mut said = false;
-    for finding in own.take(FIRST) {
-        ui.add(Label::new(finding.sentence()).wrap());
-        said = true;
+    let all = audited.report.findings.iter().enumerate();
+    let own: Vec<_> = all.filter(|(_, finding)| finding.began() == told.report.began).take(FIRST).collect();
+    for (i, finding) in &own {
+        card(ui, theme, (*i, &finding.sentence()), shown, out);
     }
-    if !said && told.report.all.judged > 0 {
+    if own.len() > 1 {
+        let label = tr!("Drill sheets for all of them (PDF)…");
+        if ui.button(label).clicked() {
+            out.push(Act::Drills(own.iter().map(|(i, _)| *i).collect()));
+        }
+        ui.add_space(theme.m.space.small);
+    }
+    if own.is_empty() && told.report.all.judged > 0 {
         row::note(ui, theme, text("No group of shots differs beyond luck from the others."));
     }
     if !told.report.tells.is_empty() {
@@ -56,6 +65,31 @@ fn findings(ui: &mut Ui, told: &ReportView<'_>) {
         }
     }
     ui.add_space(theme.m.space.small);
+}
+
+/// A finding with what can be made of it.
+fn card(ui: &mut Ui, theme: &Theme, (i, said): (usize, &str), shown: &mut Option<usize>, out: &mut Vec<Act>) {
+    let fill = if *shown == Some(i) { *theme.ui.chosen } else { *theme.ui.raised };
+    Frame::new().fill(fill).inner_margin(theme.m.space.item).corner_radius(theme.m.radius.medium).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.add(Label::new(said).wrap());
+        ui.horizontal_wrapped(|ui| {
+            let court = Button::new(text("Show on the court")).selected(*shown == Some(i));
+            if ui.add(court).clicked() {
+                *shown = if *shown == Some(i) { None } else { Some(i) };
+            }
+            let all = [
+                (text("Drill sheet…"), text("A sheet to take to the court, as PDF"), Act::Drills(vec![i])),
+                (text("Open the drill"), text("The drill as a board, to change it"), Act::OpenDrill(i)),
+                (text("Rehearse"), text("These moments as a rehearsal"), Act::Rehearse(i)),
+            ];
+            for (label, hint, act) in all {
+                if ui.button(label).on_hover_text(hint).clicked() {
+                    out.push(act);
+                }
+            }
+        });
+    });
 }
 
 /// Where the player recovers to, and what that costs.

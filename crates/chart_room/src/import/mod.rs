@@ -3,10 +3,13 @@
 mod bad;
 mod columns;
 mod sample;
+mod sketch;
+mod values;
 
 use std::{path::PathBuf, sync::Arc};
 
 use egui::{Label, RichText, Ui};
+use standpoint_board::chart::Setup;
 use standpoint_charting::import::{Imported, LengthUnit, Mapping, Sides, SpeedUnit};
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
@@ -36,6 +39,10 @@ pub struct Import {
     /// The file.
     pub path: PathBuf,
     mapping: Mapping,
+    /// The players whose names may stand in the file.
+    setup: Arc<Setup>,
+    /// Shots that are noted already, to which those of the file may be added.
+    noted: usize,
     /// Whether the mapping is one that was used before.
     remembered: bool,
     stage: Stage,
@@ -61,10 +68,11 @@ impl PartialEq for Import {
 impl Import {
     /// A dialog for a file whose sample is being read.
     #[must_use]
-    pub fn new(path: PathBuf) -> Self {
+    pub fn new(path: PathBuf, setup: Arc<Setup>, noted: usize) -> Self {
         let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
         let list = path.with_file_name(format!("{stem}-bad-rows.csv")).to_string_lossy().into_owned();
-        Self { path, mapping: Mapping::default(), remembered: false, stage: Stage::Looking, list, said: None }
+        let (mapping, stage) = (Mapping::default(), Stage::Looking);
+        Self { path, mapping, setup, noted, remembered: false, stage, list, said: None }
     }
 
     /// The mapping as chosen.
@@ -98,12 +106,27 @@ impl Import {
                 self.remembered = kept.is_some();
                 self.mapping = kept.unwrap_or_default().suggested(&sample.headings);
                 sample.check(&self.mapping);
+                self.suggest(&mut sample);
                 self.stage = match sample.problem.take() {
                     Some(problem) => Stage::Unreadable(problem),
                     None => Stage::Mapping(Box::new(sample)),
                 };
             }
             Err(problem) => self.stage = Stage::Unreadable(problem),
+        }
+    }
+
+    /// Takes the likeliest meaning of words that have none yet.
+    fn suggest(&mut self, sample: &mut Sample) {
+        let known = self.mapping.values.clone();
+        let mut mapping = self.mapping.clone().with_suggested_values(&sample.words, &self.setup);
+        // What somebody chose before stays.
+        for (column, words) in known {
+            mapping.values.entry(column).or_default().extend(words);
+        }
+        if mapping != self.mapping {
+            self.mapping = mapping;
+            sample.check(&self.mapping);
         }
     }
 
@@ -141,6 +164,7 @@ impl Import {
         let path = self.path.to_string_lossy().into_owned();
         ui.add(Label::new(RichText::new(path).small().color(*theme.ui.soft)).truncate());
         ui.add_space(theme.m.space.small);
+        let (mut changed, mut columns_changed) = (false, false);
         match &mut self.stage {
             Stage::Looking => {
                 ui.label(text("Looking at the file…"));
@@ -158,12 +182,18 @@ impl Import {
                 units(ui, &mut self.mapping);
                 ui.add_space(theme.m.space.small);
                 columns::ui(ui, sample, &mut self.mapping, theme);
-                if self.mapping != before {
+                values::ui(ui, sample, &mut self.mapping, &self.setup, theme);
+                changed = self.mapping != before;
+                columns_changed = self.mapping.columns != before.columns;
+                if changed {
                     self.said = None;
                     sample.check(&self.mapping);
                 }
                 ui.add_space(theme.m.space.small);
-                sample::preview(sample, ui, &self.mapping, theme);
+                ui.horizontal_top(|ui| {
+                    sketch::ui(ui, sample, theme);
+                    ui.vertical(|ui| sample::preview(sample, ui, &self.mapping, theme));
+                });
                 ui.add_space(theme.m.space.group);
                 let ready = sample.faults.is_none();
                 ui.horizontal(|ui| {
@@ -200,6 +230,12 @@ impl Import {
                         out.push(Action::CloseDialog);
                         out.push(Action::Chart(Act::Take(Box::new(imported.chart.clone()))));
                     }
+                    let there = self.noted;
+                    let add = tr!("Add to the one that is noted" | "Add to the {n} that are noted" % there);
+                    if there > 0 && ui.add_enabled(shots > 0, egui::Button::new(add)).clicked() {
+                        out.push(Action::CloseDialog);
+                        out.push(Action::Chart(Act::Add(Box::new(imported.chart.clone()))));
+                    }
                     again = ui.button(text("Back to the columns")).clicked();
                     if ui.button(text("Cancel")).clicked() {
                         out.push(Action::CloseDialog);
@@ -211,6 +247,14 @@ impl Import {
                     self.stage = Stage::Mapping(sample);
                 }
             }
+        }
+        // Another column has other words.
+        if changed
+            && columns_changed
+            && let Stage::Mapping(mut sample) = std::mem::replace(&mut self.stage, Stage::Looking)
+        {
+            self.suggest(&mut sample);
+            self.stage = Stage::Mapping(sample);
         }
     }
 }

@@ -9,15 +9,15 @@ use standpoint_board::{
     chart::{Chart, Setup, check},
 };
 use standpoint_charting::report::ReportModel;
-use standpoint_geometry::{frame::End, player::Wing};
-use standpoint_language::{text, tr};
+use standpoint_geometry::{frame::End, player::Wing, units::FOOT};
+use standpoint_language::{text, text_in, tr};
 use standpoint_ui::{
     theme::{Theme, focus::Following as _, style},
     widgets::{row, tabs},
 };
 use standpoint_workbench::{
     chart::{
-        Act,
+        Act, RosterAct,
         measure::{
             fits::{self, Fitted},
             forms,
@@ -55,6 +55,8 @@ pub struct FitView {
     test: Test,
     wing: Wing,
     sprints: String,
+    /// Whether its distances are feet, once somebody has chosen.
+    sprint_feet: Option<bool>,
     run_up: String,
     speeds: String,
     /// The target test, on the court.
@@ -123,7 +125,15 @@ impl FitView {
     }
 
     fn sprints(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
-        let (_, unit) = words::distance_unit(view.units);
+        let unit = self.sprint_unit(view).1;
+        ui.horizontal(|ui| {
+            ui.label(text("Distances in"));
+            for (feet, label) in [(false, text("metres")), (true, text("feet"))] {
+                if ui.selectable_label(self.in_feet(view) == feet, label).clicked() {
+                    self.sprint_feet = Some(feet);
+                }
+            }
+        });
         let how = tr!(
             "Runs from standing, timed by gates. One a line: the distance from the first gate in {} and the time in s; two \
              distances at least, each several times.",
@@ -144,6 +154,16 @@ impl FitView {
                     .desired_width(f32::INFINITY),
             )
         });
+    }
+
+    /// Whether distances of sprints are feet: as chosen, else as the board has it.
+    fn in_feet(&self, view: &MeasureView<'_>) -> bool {
+        self.sprint_feet.unwrap_or(view.units == Units::Feet)
+    }
+
+    /// Metres in the unit of sprint distances, and its name: nobody measures a run in inches.
+    fn sprint_unit(&self, view: &MeasureView<'_>) -> (f64, &'static str) {
+        if self.in_feet(view) { (FOOT, text_in("feet", "ft")) } else { (1.0, "m") }
     }
 
     fn speeds(&mut self, ui: &mut Ui, view: &MeasureView<'_>) {
@@ -183,7 +203,7 @@ impl FitView {
         let card = self.card(view).clone();
         match self.test {
             Test::Sprints => {
-                let (unit, _) = words::distance_unit(view.units);
+                let (unit, _) = self.sprint_unit(view);
                 fits::Question::Sprints(card, forms::pairs(&self.sprints), self.run_up.trim().to_owned(), unit)
             }
             Test::Speeds => {
@@ -224,6 +244,17 @@ impl FitView {
                     let button = egui::Button::new(tr!("Use for {} in the chart", name)).fill(*theme.ui.chosen);
                     if ui.add(button).clicked() {
                         out.push(Act::UseInChart(self.player, Box::new(card.clone())));
+                    }
+                    let keep = text("Keep in the roster");
+                    if ui
+                        .button(keep)
+                        .on_hover_text(text("The player with these figures, and when they were found"))
+                        .clicked()
+                    {
+                        let lines = fit.lines(view.units);
+                        let said: Vec<String> = lines.iter().map(|(label, value)| format!("{label} {value}")).collect();
+                        let act = RosterAct::KeepMeasured(Box::new(card.clone()), said.join("; "));
+                        out.push(Act::Roster(act));
                     }
                     if ui
                         .button(text("Use on the board"))

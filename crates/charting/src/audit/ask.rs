@@ -124,12 +124,18 @@ fn served_by(row: &Row, known: Served, first: bool) -> Served {
     Served { server, side: row.told.side.or(known.side), number }
 }
 
+/// A shot without its times, where these were taken by hand.
+fn timed(shot: &ObservedShot, by_hand: bool) -> ObservedShot {
+    if by_hand { ObservedShot { time: None, met_time: None, ..*shot } } else { *shot }
+}
+
 /// The shots of a chart.
 pub fn asks(chart: &Chart) -> impl Iterator<Item = Ask> + '_ {
     let court = chart.setup.board(Vec::new()).conditions().court;
     chart.points.iter().enumerate().flat_map(move |(i, point)| {
         let (session, label): (Arc<str>, Arc<str>) = (point.session.as_str().into(), point.label.as_str().into());
         let (facts, serves) = (facts(point, &court), serves(point, &court));
+        let by_hand = chart.setup.session(&point.session).is_some_and(|session| session.times_by_hand);
         point.shots.iter().enumerate().map(move |(j, shot)| Ask {
             origin: Origin {
                 line: None,
@@ -139,9 +145,9 @@ pub fn asks(chart: &Chart) -> impl Iterator<Item = Ask> + '_ {
                 shot_number: j as u32 + 1,
             },
             ends: point.ends,
-            shot: *shot,
-            before: j.checked_sub(1).map(|j| point.shots[j]),
-            after: point.shots.get(j + 1).copied(),
+            shot: timed(shot, by_hand),
+            before: j.checked_sub(1).map(|j| timed(&point.shots[j], by_hand)),
+            after: point.shots.get(j + 1).map(|shot| timed(shot, by_hand)),
             served: Served {
                 server: facts.server,
                 side: facts.side,

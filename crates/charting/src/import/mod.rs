@@ -25,7 +25,7 @@ pub use fault::{BadRow, CellFault, FaultKind};
 pub use mapping::{HeaderFault, LengthUnit, Mapping, Sides, SpeedUnit};
 pub use point_facts::PointFacts;
 pub use rows::{ReadError, Row, RowReader, read_headings};
-pub use values::{Unknown, suggested_value, unknown_values};
+pub use values::{Unknown, meanings, suggested_value, unknown_values};
 
 use standpoint_board::chart::model::{Chart, Point, Setup};
 

@@ -7,6 +7,7 @@ use super::column::{Column, plain};
 use super::fault::FaultKind;
 use super::mapping::Mapping;
 use super::rows::{ReadError, RowReader};
+use super::whose::Whose;
 use standpoint_board::chart::model::Setup;
 
 type Words = &'static [(&'static str, &'static [&'static str])];
@@ -64,6 +65,15 @@ fn words(column: Column) -> Option<Words> {
         Column::Hitter | Column::Server | Column::Winner => PLAYERS,
         _ => return None,
     })
+}
+
+/// What a word may mean in a column: the names that mappings know there.
+#[must_use]
+pub fn meanings(column: Column) -> Vec<&'static str> {
+    match column {
+        Column::Hitter | Column::Server | Column::Winner => Whose::NAMES.iter().map(|(name, _)| *name).collect(),
+        _ => words(column).map(|words| words.iter().map(|(name, _)| *name).collect()).unwrap_or_default(),
+    }
 }
 
 /// The most likely meaning of a value in a column, if any. Players are known by their names.

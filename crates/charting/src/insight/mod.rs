@@ -19,7 +19,7 @@ pub use cells::Cells;
 pub use change::{Change, Measure, changes};
 pub use group::ShotGroup;
 pub use rank::{CHANCE, FEWEST, LEAST_COST, LEAST_ERROR_M, insights};
-pub use words::{group, sentence};
+pub use words::{change, group, sentence};
 
 use standpoint_geometry::frame::End;
 

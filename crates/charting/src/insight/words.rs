@@ -4,7 +4,7 @@ use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
 use standpoint_language::{decimal, text, tr};
 
-use super::{Axis, Insight, ShotGroup};
+use super::{Axis, Change, Insight, Measure, ShotGroup};
 use crate::audit::{Direction, FromSide, Length, Pressure, Role};
 use crate::stats::Estimate;
 
@@ -32,6 +32,46 @@ pub fn sentence(insight: &Insight) -> String {
         hundred(insight.cost_elsewhere.value),
         insight.shots
     )
+}
+
+/// Something that differs, as a coach would say it: the first against the second.
+#[must_use]
+pub fn change(change: &Change) -> String {
+    let (unit, digits) = if change.measure == Measure::Cost { (100.0, 0) } else { (1.0, 1) };
+    let value = |of: Estimate| decimal(of.value * unit, digits);
+    let range =
+        tr!("{} to {}", decimal(change.difference.low * unit, digits), decimal(change.difference.high * unit, digits));
+    let (first, second, shots) = (value(change.first), value(change.second), change.shots);
+    let group = group(&change.group);
+    match change.measure {
+        Measure::Across => tr!(
+            "{0}: {1} m to the right of the best place, here {2} m (difference {3}; {4} and {5} shots)",
+            group,
+            first,
+            second,
+            range,
+            shots.0,
+            shots.1
+        ),
+        Measure::Along => tr!(
+            "{0}: {1} m too deep, here {2} m (difference {3}; {4} and {5} shots)",
+            group,
+            first,
+            second,
+            range,
+            shots.0,
+            shots.1
+        ),
+        Measure::Cost => tr!(
+            "{0}: {1} points in 100 given away, here {2} (difference {3}; {4} and {5} shots)",
+            group,
+            first,
+            second,
+            range,
+            shots.0,
+            shots.1
+        ),
+    }
 }
 
 /// A group in words.

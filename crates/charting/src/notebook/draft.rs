@@ -57,6 +57,12 @@ pub enum Refusal {
     /// A shot that neither lands nor is met.
     #[error("{}", text("a shot has to land or to be met"))]
     Nowhere,
+    /// A point after the last one.
+    #[error("{}", text("the match is over; begin another session, or check how many sets it has"))]
+    MatchOver,
+    /// What is said of a ball that nobody noted.
+    #[error("{}", text("note where the ball lands first"))]
+    NoBall,
     /// A shot without a contact.
     #[error("{}", text("a shot has to be struck somewhere; delete it instead"))]
     NoContact,
@@ -85,6 +91,8 @@ pub struct Draft {
     pub serve: Option<ServeNumber>,
     /// What was called of a serve.
     pub call: Option<ServeCall>,
+    /// Where the hitter stood, of a shot that is begun again.
+    pub stood: Option<DVec2>,
 }
 
 impl Draft {
@@ -97,6 +105,14 @@ impl Draft {
             (_, _, None) => ShotPlace::Met,
             _ => ShotPlace::Stood,
         }
+    }
+
+    /// A shot as it was while it was being noted.
+    pub(super) fn again(shot: &ObservedShot) -> Self {
+        let ObservedShot { hitter, contact, landing, met, stroke, wing, time, met_time, serve, call, stood, .. } =
+            *shot;
+        let (contact, landing) = (Some(contact), Some(landing));
+        Self { hitter, contact, landing, met, stroke, wing, time, met_time, serve, call, stood }
     }
 
     /// The shot, once it is one.

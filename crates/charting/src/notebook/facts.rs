@@ -6,7 +6,7 @@ use standpoint_language::mark;
 
 use super::state::State;
 use super::{Draft, Join, Notebook};
-use standpoint_board::chart::model::{Chart, Point, SessionInfo};
+use standpoint_board::chart::model::{Point, SessionInfo};
 use standpoint_board::chart::score::{
     AfterServe, CourtSide, Ending, Log, Miss, ServeCall, ServeNumber, Standing, log, serves,
 };
@@ -79,17 +79,17 @@ impl Notebook {
         });
     }
 
-    /// What was called of the serve that is begun, or of the last shot.
+    /// What was called of the shot that is taken up, of the serve that is begun, or of the last shot.
     pub fn call(&mut self, call: Option<ServeCall>) {
-        self.change(mark("Call of the serve"), |state| match state.noted() {
+        self.change(mark("Call of the serve"), |state| match state.meant() {
             Some(shot) => shot.call = call,
             None => state.draft.call = call,
         });
     }
 
-    /// Which serve it is, of the one that is begun or of the last shot.
+    /// Which serve it is, of the one that is taken up, of the one that is begun, or of the last shot.
     pub fn serve_number(&mut self, number: Option<ServeNumber>) {
-        self.change(mark("Number of the serve"), |state| match state.noted() {
+        self.change(mark("Number of the serve"), |state| match state.meant() {
             Some(shot) => shot.serve = number,
             None => state.draft.serve = number,
         });
@@ -98,6 +98,13 @@ impl Notebook {
     /// Sets the clock, s: contacts noted from now on have this time. `None` while it is stopped.
     pub fn set_clock(&mut self, seconds: Option<f64>) {
         self.clock = seconds.map(|seconds| as_written(seconds, 1.0));
+        // Keys follow the ball by a reaction time.
+        let by_hand = self.now.setup.session(&self.now.session).is_some_and(|info| info.times_by_hand);
+        if self.clock.is_some() && self.live().is_some() && !by_hand {
+            let name = self.now.session.clone();
+            let info = self.now.setup.session(&name).cloned().unwrap_or(SessionInfo { name, ..SessionInfo::default() });
+            self.tell_session(SessionInfo { times_by_hand: true, ..info });
+        }
     }
 
     /// The score before the open point, or before the next one; `None` if unknown.
@@ -116,12 +123,7 @@ impl Notebook {
 impl State {
     /// The score before the open point, or before the next one.
     fn standing(&self) -> Option<Standing> {
-        let open = self.open.map(|open| open.point);
-        let points =
-            self.points.iter().enumerate().filter(|(i, point)| Some(*i) != open && point.session == self.session);
-        let points: Vec<Point> = points.map(|(_, point)| (**point).clone()).collect();
-        let log = log::log(&Chart { setup: (*self.setup).clone(), points });
-        log.sessions.last()?.tally.as_ref()?.standing()
+        self.tally()?.standing()
     }
 
     /// Result of the current serve for the point; `None` when it is in, or not a serve.
@@ -167,7 +169,7 @@ mod tests {
     use glam::DVec2;
 
     use super::*;
-    use standpoint_board::chart::model::{Ends, Setup};
+    use standpoint_board::chart::model::{Chart, Ends, Setup};
     use standpoint_board::chart::score::MatchFormat;
 
     /// An ace of the near end, from the side that is due.

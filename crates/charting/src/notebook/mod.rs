@@ -10,6 +10,7 @@
 mod blank;
 mod draft;
 mod facts;
+mod live;
 mod pick;
 mod record;
 mod state;
@@ -29,6 +30,7 @@ use standpoint_board::play_area::PlayArea;
 
 pub use draft::{Draft, Refusal, ShotPlace};
 pub use facts::Tell;
+pub use live::{DueServe, Live};
 pub use record::Recorded;
 use state::{State, held, next_version};
 
@@ -71,6 +73,9 @@ pub struct Notebook {
     saved: u64,
     /// What the clock says.
     clock: Option<f64>,
+    /// How the match is noted while it is played, if it is.
+    live: Option<Live>,
+    counted: live::Counted,
 }
 
 impl Notebook {
@@ -79,7 +84,17 @@ impl Notebook {
     pub fn new(chart: Chart) -> Self {
         let now = State::of(chart);
         let saved = now.version;
-        Self { now, past: Vec::new(), future: Vec::new(), joinable: None, saved, clock: None }
+        let is_match = now.setup.session(&now.session).is_some_and(|session| session.format.is_some());
+        Self {
+            now,
+            past: Vec::new(),
+            future: Vec::new(),
+            joinable: None,
+            saved,
+            clock: None,
+            live: is_match.then(Live::default),
+            counted: live::Counted::default(),
+        }
     }
 
     /// The chart as noted so far, without the shot that is begun.
@@ -216,6 +231,11 @@ impl Notebook {
     /// # Errors
     /// A place at an end where it cannot be.
     pub fn place(&mut self, place: DVec2) -> Result<(), Refusal> {
+        if let Some(live) =
+            self.live.filter(|_| matches!(self.now.draft.step(), ShotPlace::Contact | ShotPlace::Landing))
+        {
+            return self.live_place(live, place);
+        }
         let area = PlayArea::of(&self.now.setup.court);
         let (noted, clock) = (self.now.draft, self.clock);
         let end_of = |place: DVec2| if place.y > 0.0 { End::Far } else { End::Near };
@@ -251,8 +271,13 @@ impl Notebook {
                     return Err(draft::OPPONENT);
                 }
                 let met = held(&area, noted.hitter.other(), place);
+                let whole = self.live.is_some_and(|live| !live.positions);
                 self.change(mark("Opponent's contact"), |state| {
                     state.draft = Draft { met: Some(met), met_time: clock, ..state.draft };
+                    if whole {
+                        state.draft.met_time = None;
+                        state.shot(None);
+                    }
                 });
             }
             ShotPlace::Stood => {

@@ -23,6 +23,8 @@ pub(super) struct State {
     pub picked: Option<At>,
     pub session: String,
     pub ends: Ends,
+    /// The end of the server of the next point, where that is not the one whose turn it is.
+    pub serving: Option<End>,
     /// Default players and conditions: while the setup equals them and there are no points, there is no chart to keep.
     pub blank: Option<Arc<Setup>>,
     /// Tells states apart, to know whether this one is saved.
@@ -57,6 +59,7 @@ impl State {
             picked: None,
             session,
             ends,
+            serving: None,
             blank: None,
             version: next_version(),
         }
@@ -69,7 +72,8 @@ impl State {
                 && self.points.iter().zip(before.points.iter()).all(|(a, b)| same(a, b));
         points
             && same(&self.setup, &before.setup)
-            && (self.draft, self.open, self.ends) == (before.draft, before.open, before.ends)
+            && (self.draft, self.open, self.ends, self.serving)
+                == (before.draft, before.open, before.ends, before.serving)
             && self.session == before.session
     }
 
@@ -102,6 +106,14 @@ impl State {
         self.get_mut(At { shot: open.shot.checked_sub(1)?, ..open })
     }
 
+    /// The same, or the shot that is taken up.
+    pub(super) fn meant(&mut self) -> Option<&mut ObservedShot> {
+        match self.picked.filter(|at| self.get(*at).is_some()) {
+            Some(at) => self.get_mut(at),
+            None => self.noted(),
+        }
+    }
+
     /// Puts the shot that is being noted into the point, if it is one, and begins the next where it was met.
     pub(super) fn shot(&mut self, stood: Option<DVec2>) {
         let Some(shot) = self.draft.shot(stood) else { return };
@@ -121,7 +133,7 @@ impl State {
     }
 
     pub(super) fn end_point(&mut self) {
-        (self.open, self.draft) = (None, Draft::default());
+        (self.open, self.draft, self.serving) = (None, Draft::default(), None);
     }
 
     pub(super) fn remove_point(&mut self, index: usize) {

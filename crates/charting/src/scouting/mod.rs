@@ -7,14 +7,18 @@
 //! [`tells`] are habits supported by the evidence: differences from the player's other shots beyond luck, by Fisher's exact
 //! test with Bonferroni's correction, the clearest first, each reported once.
 
+mod advice;
 mod case;
 mod counts;
 mod habit;
+mod profile;
 mod tell;
 mod words;
 
+pub use advice::{nothing, play, stand};
 pub use case::{Case, Way};
 pub use counts::Choices;
 pub use habit::{Habit, STRENGTH, Share, Smoothing};
+pub use profile::{Count, Profile, ReturnProfile, ServeProfile, WingProfile, profile};
 pub use tell::{CHANCE, FEWEST, LEAST_DIFFERENCE, Tell, tells};
-pub use words::sentence;
+pub use words::{case as case_in_words, sentence};

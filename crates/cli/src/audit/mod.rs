@@ -109,7 +109,8 @@ pub enum PaperArg {
 }
 
 impl PaperArg {
-    fn paper(self) -> Paper {
+    /// The paper.
+    pub fn paper(self) -> Paper {
         match self {
             Self::A4 => Paper::A4,
             Self::Letter => Paper::Letter,

@@ -13,6 +13,7 @@ use standpoint_geometry::{
     solver::{SolveError, Solver},
 };
 use standpoint_workbench::{
+    compare::plan,
     compare_words,
     phrases::{BASIS, bare_length, bare_percent, length_heading, listed, place_cells, points_in_100, wrapped},
     words,
@@ -145,6 +146,7 @@ impl Compared<'_> {
         for line in said {
             writeln!(out, "{}", wrapped(&line))?;
         }
+        self.plan(out)?;
         self.not_played(out)?;
         writeln!(out, "\n{BASIS}")
     }
@@ -164,6 +166,21 @@ impl Compared<'_> {
             write!(out, " As good within a point: {}.", listed(&others))?;
         }
         writeln!(out, "\n")
+    }
+
+    /// Two shots ahead of the best one.
+    fn plan(&self, out: &mut dyn Write) -> io::Result<()> {
+        let Some(best) = self.best() else { return Ok(()) };
+        let situation = Situation { shot: best.shot, ..self.asked.situation };
+        let planned = Solver::new().plan(&situation).unwrap_or_default();
+        if planned.is_empty() {
+            return Ok(());
+        }
+        writeln!(out, "\nAfter {}:", compare_words::choice(best.choice))?;
+        for reply in &planned {
+            writeln!(out, "{}", wrapped(&format!("{}.", plan::sentence(reply, &situation))))?;
+        }
+        Ok(())
     }
 
     fn table(&self, out: &mut dyn Write) -> io::Result<()> {

@@ -7,9 +7,12 @@ use standpoint_board::Units;
 use standpoint_geometry::{
     answer::{Answer, Outcome},
     compare::{Choice, Difference, Weighed},
+    plan::Planned,
     quality::Quality,
+    situation::Situation,
+    solver::Solver,
 };
-use standpoint_workbench::{compare_words, words};
+use standpoint_workbench::{compare::plan, compare_words, words};
 
 use super::Compared;
 use crate::{
@@ -25,7 +28,7 @@ impl Compared<'_> {
     pub(super) fn json(&self) -> Body {
         Body {
             best: self.best().map(|w| choice_word(w.choice)),
-            choices: self.weighed.iter().map(ChoiceJson::new).collect(),
+            choices: self.weighed.iter().zip(self.plans()).map(|(w, plan)| ChoiceJson::new(w, plan)).collect(),
             not_there: self.absent.iter().map(|choice| choice_word(*choice)).collect(),
             differences: self.differences().map(|(a, b, d)| DifferenceJson::new(a.choice, b.choice, &d)).collect(),
         }
@@ -58,6 +61,8 @@ struct ChoiceJson {
     error: Option<WhyNot>,
     #[serde(skip_serializing_if = "Option::is_none")]
     quality: Option<QualityJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    plan: Option<Vec<PlannedJson>>,
     #[serde(flatten)]
     answer: Option<AnswerJson>,
 }
@@ -71,8 +76,70 @@ struct WhyNot {
     by: Option<Num>,
 }
 
+/// A reply with what to play then.
+#[derive(Debug, Serialize)]
+struct PlannedJson {
+    reply: &'static str,
+    share: Num,
+    shot: ShotJson,
+    next: Option<NextJson>,
+    words: String,
+}
+
+#[derive(Debug, Serialize)]
+struct NextJson {
+    choice: &'static str,
+    shot: ShotJson,
+    win: Num,
+    other: Option<OtherJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct OtherJson {
+    choice: &'static str,
+    win: Num,
+}
+
+impl PlannedJson {
+    fn new(planned: &Planned, situation: &Situation) -> Self {
+        let next = planned.next.as_ref().map(|next| NextJson {
+            choice: choice_word(next.choice),
+            shot: (&next.shot).into(),
+            win: Num(next.win),
+            other: next.other.map(|(choice, win)| OtherJson { choice: choice_word(choice), win: Num(win) }),
+        });
+        Self {
+            reply: names::reply(planned.reply),
+            share: Num(planned.share),
+            shot: (&planned.shot).into(),
+            next,
+            words: plan::sentence(planned, situation),
+        }
+    }
+}
+
+/// Two shots ahead of so many of the best: each takes a while.
+const PLANS: usize = 4;
+
+impl Compared<'_> {
+    /// Two shots ahead of the best ones, in the order of all.
+    fn plans(&self) -> Vec<Option<Vec<PlannedJson>>> {
+        let mut wins: Vec<f64> = self.weighed.iter().filter_map(Weighed::win).collect();
+        wins.sort_by(|a, b| b.total_cmp(a));
+        let least = wins.get(PLANS - 1).or(wins.last()).copied().unwrap_or(f64::INFINITY);
+        let mut solver = Solver::new();
+        let mut plan = |w: &Weighed| {
+            let situation = Situation { shot: w.shot, ..self.asked.situation };
+            w.win().filter(|win| *win >= least)?;
+            let planned = solver.plan(&situation).ok()?;
+            Some(planned.iter().map(|p| PlannedJson::new(p, &situation)).collect())
+        };
+        self.weighed.iter().map(&mut plan).collect()
+    }
+}
+
 impl ChoiceJson {
-    fn new(w: &Weighed) -> Self {
+    fn new(w: &Weighed, plan: Option<Vec<PlannedJson>>) -> Self {
         let why = w.result.as_ref().err().map(|error| {
             let (kind, by) = refusal_kind(error);
             let (message, remedy) = words::refusal(error, Units::Metres);
@@ -86,6 +153,7 @@ impl ChoiceJson {
             win: w.win().map(Num),
             error: why,
             quality: played.map(|(quality, _)| quality.into()),
+            plan,
             answer: played.map(|(_, answer)| AnswerJson::new(answer, &w.shot, false)),
         }
     }

@@ -10,6 +10,7 @@ use standpoint_board::{Units, chart::Setup};
 use standpoint_charting::{
     audit::AuditedShot,
     import::BadRow,
+    pictures::Pictures,
     report::{ReportModel, ShotWriter},
 };
 use standpoint_sheet::Paper;
@@ -26,6 +27,7 @@ pub struct PdfReport<W: Write> {
     units: Units,
     paper: Paper,
     places: [Places; 2],
+    pictures: Pictures,
     bad: Vec<BadRow>,
     unlisted: u64,
 }
@@ -34,7 +36,8 @@ impl<W: Write> PdfReport<W> {
     /// A report for players and conditions.
     pub fn new(out: W, setup: &Setup, units: Units, paper: Paper) -> Self {
         let places = [Places::default(), Places::default()];
-        Self { out, setup: setup.clone(), units, paper, places, bad: Vec::new(), unlisted: 0 }
+        let pictures = Pictures::new(&setup.court.court());
+        Self { out, setup: setup.clone(), units, paper, places, pictures, bad: Vec::new(), unlisted: 0 }
     }
 }
 
@@ -44,6 +47,7 @@ impl<W: Write> ShotWriter for PdfReport<W> {
             let player = usize::from(shot.began == standpoint_geometry::frame::End::Far);
             self.places[player].add(judged);
         }
+        self.pictures.add(shot);
         Ok(())
     }
 
@@ -57,12 +61,14 @@ impl<W: Write> ShotWriter for PdfReport<W> {
     }
 
     fn finish(&mut self, report: &ReportModel) -> io::Result<()> {
+        self.pictures.finish();
         let told = text::ReportInput {
             report,
             setup: &self.setup,
             units: self.units,
             paper: self.paper,
             places: &self.places,
+            pictures: &self.pictures,
             bad: &self.bad,
             unlisted: self.unlisted,
         };

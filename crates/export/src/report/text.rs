@@ -3,6 +3,7 @@
 use standpoint_board::{Units, chart::Setup};
 use standpoint_charting::{
     import::BadRow,
+    pictures::{Kind, Picture, Pictures},
     report::{
         FIRST, Figure as Spread, FindingReport, GroupReport, PlayerReport, RecoveryHabit, ReportModel, TellReport,
     },
@@ -14,12 +15,17 @@ use standpoint_sheet::{Block, Column, Document, Figure, KeyFigure, Paper, SheetE
 use standpoint_workbench::{chart::names, words};
 
 use super::{draw, places::Places};
+use crate::pictures::PicturePress;
 
 /// Footer of every page.
 const FOOTER: &str = mark("Estimates of a model for these two players. A qualified coach decides.");
 /// Width of the court and of half a line of drawings, points.
 const COURT: f32 = 190.0;
 const HALF: f32 = 225.0;
+/// Pictures beside each other.
+const BESIDE: usize = 2;
+/// Shots that a group needs to be told of.
+const FEWEST: u64 = 15;
 
 /// Input of a printed report.
 pub struct ReportInput<'a> {
@@ -33,6 +39,8 @@ pub struct ReportInput<'a> {
     pub paper: Paper,
     /// Places of both players.
     pub places: &'a [Places; 2],
+    /// What the shots of both players look like.
+    pub pictures: &'a Pictures,
     /// Rows that could not be read.
     pub bad: &'a [BadRow],
     /// How many more there were.
@@ -66,7 +74,12 @@ impl ReportInput<'_> {
     }
 
     fn player(&self, doc: &mut Document, player: &PlayerReport) -> Result<(), SheetError> {
-        doc.part(player.name.clone());
+        if player.all.judged == 0 {
+            // Not worth a page of its own.
+            doc.heading(player.name.clone());
+        } else {
+            doc.part(player.name.clone());
+        }
         let level = names::group(player.level);
         let near = player.began == words::end(End::Near);
         let (title, hand) = (self.report.title.trim(), names::group(player.hand));
@@ -90,6 +103,7 @@ impl ReportInput<'_> {
         let facts = self.facts(player);
         doc.add(Block::Beside(Figure::new(court).width(COURT).caption(caption), vec![Block::Table(facts)]));
         self.groups(doc, player);
+        self.on_court(doc, player);
         self.pictures(doc, player)?;
         self.moments(doc, player);
         self.habits(doc, player);
@@ -167,7 +181,6 @@ impl ReportInput<'_> {
     }
 
     fn groups(&self, doc: &mut Document, player: &PlayerReport) {
-        doc.heading(text("By kind of shot"));
         let (_, unit, _) = words::length_unit(self.units);
         let columns = [
             Column::left(text("Group")),
@@ -181,14 +194,19 @@ impl ReportInput<'_> {
         ];
         let mut table = Table::new(columns);
         for by in &player.tables {
-            for named in &by.groups {
+            for named in by.groups.iter().filter(|named| named.group.shots >= FEWEST) {
                 table.row(self.group(&format!("{}: {}", by_what(by.by), names::group(&named.name)), &named.group));
             }
         }
-        for named in &player.sessions {
+        for named in player.sessions.iter().filter(|named| named.group.shots >= FEWEST) {
             table.row(self.group(&tr!("session: {}", named.name), &named.group));
         }
+        if table.rows.is_empty() {
+            return;
+        }
+        doc.heading(text("By kind of shot"));
         doc.table(table);
+        doc.note(tr!("Groups of fewer than {} shots are left out.", FEWEST));
     }
 
     fn group(&self, name: &str, of: &GroupReport) -> [String; 8] {
@@ -207,8 +225,28 @@ impl ReportInput<'_> {
         ]
     }
 
+    /// Pictures on the court, as far as there are enough shots for them.
+    fn on_court(&self, doc: &mut Document, player: &PlayerReport) {
+        let end = if player.began == words::end(End::Far) { End::Far } else { End::Near };
+        let all = self.pictures.player(end).iter();
+        // Positions stand on the first page already.
+        let wanted: Vec<&Picture> = all.filter(|of| of.tells() && of.kind != Kind::Positions).collect();
+        let Ok(mut press) = PicturePress::new() else { return };
+        let court = self.setup.court.court();
+        for (i, row) in wanted.chunks(BESIDE).enumerate() {
+            if i == 0 {
+                doc.heading(text("On the court"));
+            }
+            let drawing = press.drawing(row, &court, self.units, (BESIDE, HALF));
+            let width = drawing.width;
+            doc.figure(Figure::new(drawing).width(width));
+        }
+    }
+
     fn pictures(&self, doc: &mut Document, player: &PlayerReport) -> Result<(), SheetError> {
-        doc.page_break();
+        if player.all.judged < FEWEST {
+            return Ok(());
+        }
         doc.heading(text("How the errors are spread"));
         let (unit, name, _) = words::length_unit(self.units);
         let pictures = [
@@ -265,7 +303,6 @@ impl ReportInput<'_> {
     }
 
     fn habits(&self, doc: &mut Document, player: &PlayerReport) {
-        doc.heading(text("Where the ball goes"));
         let mut table = Table::new([
             Column::left(text("Stroke")),
             Column::left(text("Direction")),
@@ -274,7 +311,7 @@ impl ReportInput<'_> {
             Column::right(text("Missed, %")),
         ]);
         for habit in &player.habits {
-            for of in &habit.directions {
+            for of in habit.directions.iter().filter(|of| of.shots >= FEWEST) {
                 let direction = names::direction(of.direction).to_owned();
                 table.row([
                     names::group(habit.stroke).into_owned(),
@@ -285,11 +322,15 @@ impl ReportInput<'_> {
                 ]);
             }
         }
+        if table.rows.is_empty() {
+            return;
+        }
+        doc.heading(text("Where the ball goes"));
         doc.table(table);
     }
 
     fn meanings(&self, doc: &mut Document) {
-        doc.part(text("What the figures mean"));
+        doc.heading(text("What the figures mean"));
         doc.paragraph(text(self.report.estimate));
         doc.bullets([
             text(

@@ -9,7 +9,7 @@ use super::{
 };
 
 /// In the order of [`ChartCommand`].
-pub static ENTRIES: [Spec; 13] = [
+pub static ENTRIES: [Spec; 18] = [
     entry(
         Command::Chart(ChartCommand::Room),
         Menu::Chart,
@@ -72,6 +72,19 @@ pub static ENTRIES: [Spec; 13] = [
         .keys(CTRL_SHIFT, Key::I)
         .when(|f| !f.busy),
     entry(
+        Command::Chart(ChartCommand::Season),
+        Menu::Chart,
+        "Open season folder…",
+        "Read a folder of charts and tables, each a match",
+    )
+    .when(|f| !f.busy),
+    entry(
+        Command::Chart(ChartCommand::Roster),
+        Menu::Chart,
+        "Roster…",
+        "Players kept in a folder: put them on the board, keep measured ones",
+    ),
+    entry(
         Command::Chart(ChartCommand::Shots),
         Menu::Chart,
         "Export the report shot by shot…",
@@ -93,4 +106,26 @@ pub static ENTRIES: [Spec; 13] = [
         "Write the report to be printed",
     )
     .when(|f| !f.busy && f.chart.audited),
+    entry(
+        Command::Chart(ChartCommand::Scouting),
+        Menu::Chart,
+        "Export scouting sheet…",
+        "How this player plays as an opponent, on one page",
+    )
+    .when(|f| !f.busy && f.chart.audited),
+    entry(
+        Command::Chart(ChartCommand::Chapters),
+        Menu::Chart,
+        "Export video chapters…",
+        "Write the points as chapters (WebVTT), so that a video player can jump to them",
+    )
+    .group()
+    .when(|f| !f.busy && f.chart.shots > 0),
+    entry(
+        Command::Chart(ChartCommand::Moments),
+        Menu::Chart,
+        "Export video moments as CSV…",
+        "Write every point with its place in the video",
+    )
+    .when(|f| !f.busy && f.chart.shots > 0),
 ];

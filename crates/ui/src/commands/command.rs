@@ -129,6 +129,8 @@ pub enum RallyCommand {
     PaceTrue,
     PaceHalf,
     PaceQuarter,
+    LetThemPlay,
+    PlayAnotherWay,
     ShowRally,
 }
 
@@ -223,9 +225,14 @@ pub enum ChartCommand {
     Open,
     Save,
     Import,
+    Season,
+    Roster,
     Shots,
     Summary,
     Report,
+    Scouting,
+    Chapters,
+    Moments,
 }
 
 /// Showing and practising.

@@ -10,7 +10,7 @@ use super::{
 use crate::theme::icons::Icon;
 
 /// In the order of [`RallyCommand`].
-pub static ENTRIES: [Spec; 19] = [
+pub static ENTRIES: [Spec; 21] = [
     entry(Command::Rally(RallyCommand::NextShot), Menu::Rally, "Next shot", "Look at the shot after this one")
         .keys(PLAIN, Key::Period)
         .icon(Icon::Next)
@@ -129,6 +129,23 @@ pub static ENTRIES: [Spec; 19] = [
     entry(Command::Rally(RallyCommand::PaceQuarter), Menu::Rally, "Quarter pace", "A quarter as fast as it is")
         .keys(PLAIN, Key::Num9)
         .on(|f| f.rally.playback.pace == Pace::Quarter),
+    entry(
+        Command::Rally(RallyCommand::LetThemPlay),
+        Menu::Rally,
+        "Let them play",
+        "The model plays the point on from this shot, the likeliest way; its shots take the place of those that follow",
+    )
+    .keys(SHIFT, Key::G)
+    .group()
+    .when(|f| f.rally.met),
+    entry(
+        Command::Rally(RallyCommand::PlayAnotherWay),
+        Menu::Rally,
+        "Let them play another way",
+        "Another point from this shot at each press, by the chances the model gives",
+    )
+    .keys(SHIFT, Key::J)
+    .when(|f| f.rally.met),
     entry(
         Command::Rally(RallyCommand::ShowRally),
         Menu::View,

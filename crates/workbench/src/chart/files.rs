@@ -2,18 +2,20 @@
 
 use std::{
     fs::File,
-    io::{BufReader, Read},
+    io::{BufReader, Read, Write as _},
     path::{Path, PathBuf},
     sync::Arc,
 };
 
 use standpoint_board::{
-    chart::{Chart, Setup, file as chart_file},
+    chart::{Chart, Setup, file as chart_file, score},
     store::{GrowingFile, LoadError, Stamp},
 };
 use standpoint_charting::{
     import::{Imported, Mapping, read_chart},
+    moments,
     report::BadRowsCsv,
+    season::{self, Season},
 };
 use standpoint_language::{text, tr};
 
@@ -31,6 +33,10 @@ pub enum ChartFile {
     Save,
     /// A table to read shots from.
     Import,
+    /// A folder of matches.
+    Season,
+    /// A folder of players.
+    Roster,
     /// What is wrong with rows of a table.
     BadRows,
     /// The audit, shot by shot.
@@ -39,6 +45,16 @@ pub enum ChartFile {
     Summary,
     /// The audit, to be printed.
     Report,
+    /// Sheets of drills for findings.
+    Drills,
+    /// A player as an opponent, on one page.
+    Scouting,
+    /// Pictures of the shots, in pixels or as vectors.
+    Pictures,
+    /// Points as chapters of their video.
+    Chapters,
+    /// Points with their places in their videos.
+    Moments,
 }
 
 impl ChartFile {
@@ -49,10 +65,17 @@ impl ChartFile {
             Self::Open => text("Open a chart"),
             Self::Save => text("Save the chart"),
             Self::Import => text("Import shots from a CSV file"),
+            Self::Season => text("Open a folder of matches as a season"),
+            Self::Roster => text("Folder of the roster"),
             Self::BadRows => text("Save the list of bad rows"),
             Self::Shots => text("Export the report shot by shot"),
             Self::Summary => text("Export the report group by group"),
             Self::Report => text("Export the report as PDF"),
+            Self::Drills => text("Save the drill sheets"),
+            Self::Scouting => text("Save the scouting sheet"),
+            Self::Pictures => text("Save the pictures (PNG or SVG)"),
+            Self::Chapters => text("Save the points as chapters of the video"),
+            Self::Moments => text("Save the points with their place in the video"),
         }
     }
 
@@ -60,7 +83,7 @@ impl ChartFile {
     #[must_use]
     pub fn verb(self) -> &'static str {
         match self {
-            Self::Open => text("Open"),
+            Self::Open | Self::Season | Self::Roster => text("Open"),
             Self::Import => text("Import"),
             _ => text("Save"),
         }
@@ -69,7 +92,7 @@ impl ChartFile {
     /// Whether the file is written, not read.
     #[must_use]
     pub fn is_written(self) -> bool {
-        !matches!(self, Self::Open | Self::Import)
+        !matches!(self, Self::Open | Self::Import | Self::Season | Self::Roster)
     }
 
     /// Name of the kind of file, and its endings.
@@ -78,7 +101,9 @@ impl ChartFile {
         match self {
             Self::Open | Self::Save => (text("Standpoint chart"), &[chart_file::EXTENSION]),
             Self::Import => (text("Table of shots"), &["csv", "tsv", "txt"]),
-            Self::Report => ("PDF", &["pdf"]),
+            Self::Report | Self::Drills | Self::Scouting => ("PDF", &["pdf"]),
+            Self::Chapters => (text("Chapters of a video"), &["vtt"]),
+            Self::Pictures => (text("Picture"), &["png", "svg"]),
             _ => (text("Table"), &["csv"]),
         }
     }
@@ -87,12 +112,18 @@ impl ChartFile {
     #[must_use]
     pub fn name(self) -> String {
         let stem = match self {
+            Self::Season | Self::Roster => return String::new(),
             Self::Open | Self::Save => "match",
             Self::Import => "shots",
             Self::BadRows => "bad-rows",
             Self::Shots => "audit-shots",
             Self::Summary => "audit-summary",
             Self::Report => "audit",
+            Self::Drills => "drills",
+            Self::Scouting => "scouting",
+            Self::Pictures => "pictures",
+            Self::Chapters => "chapters",
+            Self::Moments => "moments",
         };
         format!("{stem}.{}", self.kind().1[0])
     }
@@ -108,6 +139,8 @@ pub enum Done {
     Looked(PathBuf, Result<Sample, String>),
     /// A table was read.
     Imported(PathBuf, Result<Arc<Imported>, String>),
+    /// A folder of matches was read.
+    Season(PathBuf, Result<Arc<Season>, String>),
     /// A table was written.
     Written(PathBuf, Result<(), String>),
 }
@@ -169,6 +202,14 @@ pub fn import(path: PathBuf, mapping: &Mapping, setup: Setup) -> Done {
     Done::Imported(path, imported)
 }
 
+/// Reads a folder of matches; `tables` says how tables with some headings were read before.
+pub fn season(folder: PathBuf, tables: impl Fn(&[String]) -> Option<Mapping>, setup: &Setup) -> Done {
+    let mapping = |headings: &[String]| tables(headings).unwrap_or_default().suggested(headings);
+    let read = season::read_folder(&folder, mapping, setup);
+    let read = read.map(Arc::new).map_err(|error| tr!("{} cannot be read: {}", folder.display(), error));
+    Done::Season(folder, read)
+}
+
 /// Writes a table by parts.
 pub fn write(path: PathBuf, paper: ChartFile, fill: impl FnOnce(&mut GrowingFile) -> std::io::Result<()>) -> Done {
     let path = with_ending(path, paper);
@@ -188,6 +229,29 @@ pub fn bad_rows(path: PathBuf, imported: &Imported) -> Done {
         let mut rows = BadRowsCsv::new(file)?;
         imported.bad.iter().try_for_each(|row| rows.write(row))?;
         rows.finish()
+    })
+}
+
+/// Writes bytes that have been made.
+pub fn made(path: PathBuf, paper: ChartFile, bytes: &[u8]) -> Done {
+    write(path, paper, |file| file.write_all(bytes))
+}
+
+/// Writes where the points of a chart are in their videos: chapters of one video, or a table of all.
+pub fn moments(path: PathBuf, paper: ChartFile, chart: &Chart, session: &str) -> Done {
+    let log = score::log::log(chart);
+    let all = moments::of_points(chart, &log, 0..chart.points.len(), moments::Around::default());
+    if all.list.is_empty() {
+        let why = text("No point has a time. Start the clock before you note, or read times from a table.");
+        return Done::Written(path, Err(why.to_owned()));
+    }
+    write(path, paper, |file| match paper {
+        ChartFile::Chapters => {
+            // Each session has a video of its own.
+            let of_video = all.of_session(session).map(|moment| (moment, moments::title(moment, &chart.setup)));
+            file.write_all(moments::chapters(of_video).as_bytes())
+        }
+        _ => moments::write_csv(&all, &chart.setup, file),
     })
 }
 

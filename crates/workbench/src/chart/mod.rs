@@ -1,6 +1,7 @@
 //! The notes of a match: where they are kept, their files, their audit, and the actions of the chart room.
 
 pub mod files;
+pub mod filters;
 pub mod leave;
 pub mod measure;
 pub mod names;
@@ -11,10 +12,17 @@ pub mod worker;
 use std::path::PathBuf;
 
 use glam::DVec2;
-use standpoint_board::{PlayerCard, chart::Chart};
+use standpoint_board::{
+    PlayerCard,
+    chart::{
+        Chart, SessionInfo,
+        score::{Ending, Miss, ServeCall, ServeNumber},
+    },
+};
 use standpoint_charting::{
     audit::{AuditedShot, Compare},
-    notebook::{At, ShotPlace},
+    notebook::{At, Live, ShotPlace, Tell},
+    pictures::Kind,
 };
 use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
 
@@ -46,6 +54,28 @@ pub enum Act {
     Skip,
     /// The point is over.
     EndPoint,
+    /// A match is noted live from now on, or place by place.
+    Live(Option<Live>),
+    /// The last ball was not returned.
+    NotReturned,
+    /// A ball was missed.
+    Missed(Miss),
+    /// A let.
+    Let,
+    /// Whether the error that ended the last point was forced.
+    ErrorWas(Ending),
+    /// The other player serves.
+    SwapServer,
+    /// Something is told of a point.
+    Tell(usize, Tell),
+    /// What is known of a session.
+    TellSession(Box<SessionInfo>),
+    /// What was called of a serve.
+    Call(Option<ServeCall>),
+    /// Which serve it was.
+    ServeNumber(Option<ServeNumber>),
+    /// The clock is started, paused or set.
+    Clock(ClockAct),
     /// Kind of stroke.
     Stroke(Stroke),
     /// Wing.
@@ -103,6 +133,8 @@ pub enum Act {
     Ask(ChartFile),
     /// The chart of an imported table.
     Take(Box<Chart>),
+    /// The same behind what is noted.
+    Add(Box<Chart>),
     /// Begins the audit.
     Audit,
     /// Restarts the audit with this comparison.
@@ -119,6 +151,42 @@ pub enum Act {
     UseOnBoard(End, Box<crate::chart::measure::fits::Fit>),
     /// Opens a moment as a board.
     Open(Box<AuditedShot>),
+    /// Sheets of drills for these findings, by their places in the report.
+    Drills(Vec<usize>),
+    /// The drill of a finding as a board.
+    OpenDrill(usize),
+    /// The moments of a finding to be rehearsed.
+    Rehearse(usize),
+    /// Which shots are shown.
+    Filter(Box<filters::Filters>),
+    /// A picture of the shots to be saved, or all of them.
+    Picture(Option<Kind>),
+    /// Something about the roster.
+    Roster(RosterAct),
+}
+
+/// What is asked for about the roster.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RosterAct {
+    /// A player plays at an end of the board, or in the match where the room is open, by where they began.
+    Put(End, String),
+    /// The player at an end of the board is kept.
+    Keep(End),
+    /// A player whose figures were measured is kept, with what was found.
+    KeepMeasured(Box<PlayerCard>, String),
+    /// The match is entered for both of its players.
+    LogMatch,
+}
+
+/// What is done to the clock of a match.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ClockAct {
+    /// It runs.
+    Start,
+    /// It stands still.
+    Pause,
+    /// It says so many seconds.
+    Set(f64),
 }
 
 /// State of the room that decides which commands are enabled.
@@ -139,6 +207,9 @@ pub struct ChartFacts {
 /// The action for a file dropped on the window, if it belongs to the room.
 #[must_use]
 pub fn dropped(path: &std::path::Path) -> Option<Act> {
+    if path.is_dir() {
+        return Some(Act::File(ChartFile::Season, path.to_owned()));
+    }
     let ending = path.extension()?.to_string_lossy().to_lowercase();
     let paper = match ending.as_str() {
         "csv" | "tsv" | "txt" => ChartFile::Import,

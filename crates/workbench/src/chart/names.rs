@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use standpoint_board::chart::Setup;
 use standpoint_charting::{
     audit::{Direction, Outcome},
     import::Column,
@@ -100,6 +101,31 @@ pub fn group(name: &str) -> Cow<'static, str> {
         "not_playable" => text("not playable"),
         other => return Cow::Owned(other.replace('_', " ")),
     })
+}
+
+/// What a word of a column means, in the words of people.
+#[must_use]
+pub fn value(column: Column, name: &str, setup: &Setup) -> String {
+    match (column, name) {
+        (_, "near") => text("the player at the near end").to_owned(),
+        (_, "far") => text("the player at the far end").to_owned(),
+        (_, "near_player") => setup.near.name.clone(),
+        (_, "far_player") => setup.far.name.clone(),
+        (Column::Serve, "first") => text("first").to_owned(),
+        (Column::Serve, "second") => text("second").to_owned(),
+        (Column::Call, "in") => text("good").to_owned(),
+        (Column::Call, "fault") => text("fault").to_owned(),
+        (Column::Call, "let") => text("let").to_owned(),
+        (Column::Side, "deuce") => text("deuce side").to_owned(),
+        (Column::Side, "ad") => text("ad side").to_owned(),
+        (Column::Ending, "ace") => text("ace").to_owned(),
+        (Column::Ending, "forced error") => text("forced error").to_owned(),
+        (Column::Ending, "unforced error") => text("unforced error").to_owned(),
+        (Column::Ending, "double fault") => text("double fault").to_owned(),
+        (Column::ChangedEnds, "yes") => text("yes").to_owned(),
+        (Column::ChangedEnds, "no") => text("no").to_owned(),
+        _ => group(name).into_owned(),
+    }
 }
 
 /// Display name of a table column.

@@ -1,7 +1,7 @@
 //! A sample of a table, and what a mapping reads from it.
 
-use standpoint_board::chart::Setup;
-use standpoint_charting::import::{Column, Mapping, RowReader, read_headings};
+use standpoint_board::chart::{ObservedShot, Setup};
+use standpoint_charting::import::{Column, Mapping, RowReader, Unknown, read_headings, unknown_values};
 use standpoint_language::{text, tr};
 
 use crate::chart::names;
@@ -29,6 +29,10 @@ pub struct Sample {
     pub bad: usize,
     /// The first thing that is wrong with a row.
     pub first_bad: Option<String>,
+    /// Words that are not the program's own, by column, with how often they occur in the rows tried.
+    pub words: Unknown,
+    /// Shots of the rows that could be read.
+    pub shots: Vec<ObservedShot>,
 }
 
 impl Sample {
@@ -61,6 +65,8 @@ impl Sample {
     /// Tries the first rows with a mapping.
     pub fn check(&mut self, mapping: &Mapping) {
         (self.tried, self.bad, self.faults, self.first_bad) = (0, 0, None, None);
+        self.shots.clear();
+        self.words.clear();
         let missing = Column::REQUIRED.into_iter().filter(|column| !mapping.columns.contains_key(column));
         let missing: Vec<&str> = missing.map(names::column).collect();
         if !missing.is_empty() {
@@ -74,14 +80,20 @@ impl Sample {
                 return;
             }
         };
+        // Whatever they are mapped to, so that a meaning can be chosen anew.
+        let bare = Mapping { values: Default::default(), ..mapping.clone() };
+        self.words = unknown_values(self.bytes.as_slice(), &bare, &Setup::default(), TRIED as u64).unwrap_or_default();
         while self.tried < TRIED {
             match reader.next_row() {
                 Ok(Some(row)) => {
                     self.tried += 1;
-                    if let Err(bad) = row {
-                        self.bad += 1;
-                        self.first_bad
-                            .get_or_insert_with(|| bad.to_string().lines().next().unwrap_or_default().to_owned());
+                    match row {
+                        Ok(row) => self.shots.push(row.shot),
+                        Err(bad) => {
+                            self.bad += 1;
+                            self.first_bad
+                                .get_or_insert_with(|| bad.to_string().lines().next().unwrap_or_default().to_owned());
+                        }
                     }
                 }
                 Ok(None) => break,

@@ -10,10 +10,11 @@ use std::{
     time::Instant,
 };
 
-use standpoint_board::chart::Chart;
+use standpoint_board::chart::{Chart, Setup};
 use standpoint_charting::{
     audit::{AuditError, AuditedShot, CollectedShots, Compare, Crew, Findings, Progress, Watch},
     fit::Habits,
+    pictures::Pictures,
     report::ReportModel,
 };
 use standpoint_language::text;
@@ -31,6 +32,30 @@ pub struct Audited {
     pub findings: Findings,
     /// The findings as a report.
     pub report: ReportModel,
+    /// What the shots look like on the court.
+    pub pictures: Pictures,
+}
+
+impl Audited {
+    /// What these shots show.
+    #[must_use]
+    pub fn made(setup: &Setup, version: u64, compare: Compare, shots: Vec<AuditedShot>, complete: bool) -> Self {
+        let (mut findings, mut habits) = (Findings::default(), Habits::default());
+        for shot in &shots {
+            findings.add(shot);
+            habits.add(shot);
+        }
+        findings.rows = shots.len() as u64;
+        let report = ReportModel { complete, ..ReportModel::new(setup, &findings, &habits) };
+        let pictures = Pictures::of(&setup.court.court(), &shots);
+        Self { version, compare, shots, findings, report, pictures }
+    }
+
+    /// The same audit for some of its shots.
+    #[must_use]
+    pub fn of(setup: &Setup, whole: &Self, shots: Vec<AuditedShot>) -> Self {
+        Self::made(setup, whole.version, whole.compare, shots, whole.report.complete)
+    }
 }
 
 /// An audit in progress.
@@ -135,14 +160,14 @@ fn audit(chart: &Chart, version: u64, compare: Compare, watch: &mut Watch<'_>) -
     let mut habits = Habits::default();
     kept.shots.iter().for_each(|shot| habits.add(shot));
     let report = ReportModel { complete, ..ReportModel::new(&chart.setup, &findings, &habits) };
-    Ok(Audited { version, compare, shots: kept.shots, findings, report })
+    let pictures = Pictures::of(&chart.setup.court.court(), &kept.shots);
+    Ok(Audited { version, compare, shots: kept.shots, findings, report, pictures })
 }
 
 #[cfg(test)]
 mod tests {
     use std::time::Duration;
 
-    use standpoint_board::chart::Setup;
     use standpoint_charting::invented::{self, Habit};
 
     use super::*;

@@ -2,11 +2,12 @@
 //!
 //! [`state`] is what the person asks for, [`scheduler`] turns it into orders and takes results, [`debounce`] decides when
 //! work begins and is dropped, [`worker`] holds the threads and [`task`] is what they do. [`map`] and [`chart`] are the
-//! aim map as it arrives and as it is drawn, [`words`] has the wording.
+//! aim map as it arrives and as it is drawn, [`plan`] is what follows two shots ahead, [`words`] has the wording.
 
 pub mod chart;
 pub mod debounce;
 pub mod map;
+pub mod plan;
 pub mod scheduler;
 pub mod state;
 pub mod task;
@@ -63,6 +64,7 @@ impl Comparison {
             compare: on_court.ghosts || page(Page::Shots),
             map: on_court.aim || page(Page::Aim),
             sweep: page(Page::Turn),
+            plan: page(Page::Shots),
             net: page(Page::Net) || (on_court.net && is_approach(session)),
         }
     }
@@ -92,9 +94,7 @@ impl Comparison {
     /// Whether any work is in progress.
     #[must_use]
     pub fn is_busy(&self) -> bool {
-        [task::Kind::Compare, task::Kind::Net, task::Kind::Sweep, task::Kind::Map]
-            .into_iter()
-            .any(|kind| self.scheduler.is_busy(kind))
+        Kind::ALL.into_iter().any(|kind| self.scheduler.is_busy(kind))
     }
 
     /// What is known.
@@ -109,6 +109,23 @@ impl Comparison {
         self.scheduler.rows().iter().filter(|row| self.state.shown.contains(&row.item)).collect()
     }
 
+    /// The reply whose consequence is shown on the court: the one chosen, or else the likeliest to the best of the shots beside
+    /// each other.
+    #[must_use]
+    pub fn shown_plan(&self) -> Option<(&scheduler::PlanOf, usize)> {
+        let beside = self.beside();
+        let there = |item: state::Item, reply: usize| {
+            let plan = beside.iter().find(|row| row.item == item).and_then(|_| self.scheduler.plan(item))?;
+            (reply < plan.replies.len()).then_some((plan, reply))
+        };
+        let chosen = self.state.planned.and_then(|(item, reply)| there(item, reply));
+        let best = || {
+            let wins = beside.iter().filter_map(|row| Some((row.item, row.win()?)));
+            wins.max_by(|a, b| a.1.total_cmp(&b.1)).and_then(|(item, _)| there(item, 0))
+        };
+        chosen.or_else(best)
+    }
+
     /// The chart of the aim map, if there is one.
     #[must_use]
     pub fn chart(&self) -> Option<&std::sync::Arc<chart::Chart>> {
@@ -118,7 +135,7 @@ impl Comparison {
     /// Whether everything that is wanted has been computed.
     #[must_use]
     pub fn is_settled(&self) -> bool {
-        [Kind::Compare, Kind::Net, Kind::Sweep, Kind::Map].into_iter().all(|kind| self.scheduler.is_settled(kind))
+        Kind::ALL.into_iter().all(|kind| self.scheduler.is_settled(kind))
     }
 }
 

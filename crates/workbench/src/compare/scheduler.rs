@@ -5,7 +5,8 @@ use std::sync::Arc;
 use standpoint_geometry::{
     compare::{Choice, Weighed},
     court::Court,
-    situation::{ReceiptChoice, Shot, Situation},
+    plan::Planned,
+    situation::{ReceiptChoice, Situation},
     solver::SolveError,
     sweep::{Cause, Sweep},
 };
@@ -23,6 +24,9 @@ const QUICK: Policy = Policy { patience: 0.0, finishes: true };
 /// Longer work is dropped by a change and waits until changes stop.
 const LONG: Policy = Policy { patience: 0.12, finishes: false };
 
+/// Shots planned on from at most: each takes about a third of a second.
+const PLANS: usize = 4;
+
 /// The kinds of work that something on screen shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Needs {
@@ -34,6 +38,8 @@ pub struct Needs {
     pub sweep: bool,
     /// The place at the net.
     pub net: bool,
+    /// Two shots on from the shots that stand beside each other.
+    pub plan: bool,
 }
 
 /// Order for the worker: replaces all other work of its kind.
@@ -69,10 +75,21 @@ impl Row {
     }
 }
 
+/// What comes back after a shot of the list, and what to play then.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanOf {
+    /// After which shot.
+    pub item: Item,
+    /// The situation with that shot.
+    pub situation: Arc<Situation>,
+    /// The likeliest replies, each with the best shot against it.
+    pub replies: Arc<[Planned]>,
+}
+
 /// A sweep, or why there is none.
 pub type Swept = Result<Box<Sweep>, SolveError>;
 
-type SweepKey = (Situation, [Shot; 2], Cause);
+type SweepKey = (Situation, [Choice; 2], Cause);
 type Questions = Vec<(Item, Situation)>;
 
 /// Questions and results of the comparison.
@@ -82,10 +99,12 @@ pub struct CompareScheduler {
     /// The questions of the list with their inputs: a cache, because finding the shots is slow.
     questions: Option<(Situation, Vec<Target>, Questions)>,
     net: Debounce<Situation>,
+    plan: Debounce<Questions>,
     sweep: Debounce<SweepKey>,
     map: Debounce<Situation>,
     rows: Vec<Row>,
     at_net: Option<Result<Box<AtNet>, SolveError>>,
+    plans: Vec<PlanOf>,
     swept: Option<Swept>,
     /// The two shots of the finished sweep, and of the one in progress.
     swept_pair: [Option<[Choice; 2]>; 2],
@@ -116,6 +135,7 @@ impl CompareScheduler {
         let steps = [
             (Kind::Compare, self.step_compare(now, wanted(needs.compare), state)),
             (Kind::Net, self.net.step(wanted(needs.net).map(free).as_ref(), now, LONG)),
+            (Kind::Plan, self.step_plan(now, wanted(needs.plan), state)),
             (Kind::Sweep, self.step_sweep(now, wanted(needs.sweep), state)),
             (Kind::Map, self.map.step(wanted(needs.map).map(any_target).as_ref(), now, LONG)),
         ];
@@ -157,10 +177,35 @@ impl CompareScheduler {
         step
     }
 
+    /// The shots that stand beside each other, as they have been aimed; at most so many as are told.
+    fn to_plan(&self, drawn: &Situation, state: &CompareState) -> Questions {
+        let beside = self.rows.iter().filter(|row| state.shown.contains(&row.item));
+        let played = beside.filter_map(|row| Some((row.item, row.weighed().filter(|w| w.result.is_ok())?)));
+        let asked = |(item, weighed): (Item, &Weighed)| (item, Situation { shot: weighed.shot, ..free(drawn) });
+        played.map(asked).take(PLANS).collect()
+    }
+
+    fn step_plan(&mut self, now: f64, drawn: Option<&Situation>, state: &CompareState) -> Decision {
+        // Shots are planned on from once they are aimed.
+        if drawn.is_some() && !self.compare.is_answered() {
+            return Decision::Rest;
+        }
+        let questions = drawn.map(|drawn| self.to_plan(drawn, state));
+        self.plan.step(questions.as_ref(), now, LONG)
+    }
+
+    fn begin_plan(&mut self, drawn: &Situation, state: &CompareState) -> Vec<Work> {
+        let questions = self.to_plan(drawn, state);
+        self.plans.retain(|plan| questions.iter().any(|(item, _)| *item == plan.item));
+        questions.into_iter().map(|(item, situation)| Work::Plan(item, Arc::new(situation))).collect()
+    }
+
     fn step_sweep(&mut self, now: f64, drawn: Option<&Situation>, state: &CompareState) -> Decision {
         let key = drawn.and_then(|drawn| {
             let pair = state.pair(drawn)?;
-            Some((any_target(drawn), [pair[0].shot(drawn)?, pair[1].shot(drawn)?], state.cause))
+            // A shot that stays as it is drawn moves with the target.
+            let fixed = pair.contains(&Choice::AsDrawn);
+            Some((if fixed { free(drawn) } else { any_target(drawn) }, pair, state.cause))
         });
         self.sweep.step(key.as_ref(), now, LONG)
     }
@@ -169,11 +214,11 @@ impl CompareScheduler {
         let works = match kind {
             Kind::Compare => self.begin_compare(drawn, state),
             Kind::Net => vec![Work::Net(Arc::new(free(drawn)))],
+            Kind::Plan => self.begin_plan(drawn, state),
             Kind::Sweep => {
                 let pair = state.pair(drawn)?;
-                let shots = [pair[0].shot(drawn)?, pair[1].shot(drawn)?];
                 self.swept_pair[1] = Some(pair);
-                vec![Work::Sweep(Arc::new(free(drawn)), shots, state.cause)]
+                vec![Work::Sweep(Arc::new(free(drawn)), pair, state.cause)]
             }
             Kind::Map => {
                 self.charts += 16;
@@ -185,6 +230,7 @@ impl CompareScheduler {
         let round = match kind {
             Kind::Compare => self.compare.began(works.len()),
             Kind::Net => self.net.began(works.len()),
+            Kind::Plan => self.plan.began(works.len()),
             Kind::Sweep => self.sweep.began(works.len()),
             Kind::Map => self.map.began(works.len()),
         };
@@ -206,6 +252,7 @@ impl CompareScheduler {
         let wanted = match report.kind {
             Kind::Compare => self.compare.arrived(report.round),
             Kind::Net => self.net.arrived(report.round),
+            Kind::Plan => self.plan.arrived(report.round),
             Kind::Sweep => self.sweep.arrived(report.round),
             Kind::Map => self.map.arrived(report.round),
         };
@@ -219,6 +266,10 @@ impl CompareScheduler {
                 }
             }
             Piece::Net(at_net) => self.at_net = Some(at_net),
+            Piece::Planned(item, situation, replies) => {
+                self.plans.retain(|plan| plan.item != item);
+                self.plans.push(PlanOf { item, situation, replies: replies.into() });
+            }
             Piece::Swept(swept) => {
                 self.swept = Some(swept);
                 self.swept_pair[0] = self.swept_pair[1];
@@ -242,6 +293,7 @@ impl CompareScheduler {
         match kind {
             Kind::Compare => self.compare.round(),
             Kind::Net => self.net.round(),
+            Kind::Plan => self.plan.round(),
             Kind::Sweep => self.sweep.round(),
             Kind::Map => self.map.round(),
         }
@@ -257,6 +309,12 @@ impl CompareScheduler {
     #[must_use]
     pub fn at_net(&self) -> Option<&Result<Box<AtNet>, SolveError>> {
         self.at_net.as_ref()
+    }
+
+    /// What comes back after a shot of the list, and what to play then, once it is known.
+    #[must_use]
+    pub fn plan(&self, item: Item) -> Option<&PlanOf> {
+        self.plans.iter().find(|plan| plan.item == item)
     }
 
     /// The sweep and its two shots.
@@ -294,6 +352,7 @@ impl CompareScheduler {
         match kind {
             Kind::Compare => self.compare.is_busy(),
             Kind::Net => self.net.is_busy(),
+            Kind::Plan => self.plan.is_busy(),
             Kind::Sweep => self.sweep.is_busy(),
             Kind::Map => self.map.is_busy(),
         }
@@ -305,6 +364,7 @@ impl CompareScheduler {
         match kind {
             Kind::Compare => self.compare.is_answered(),
             Kind::Net => self.net.is_answered(),
+            Kind::Plan => self.plan.is_answered(),
             Kind::Sweep => self.sweep.is_answered(),
             Kind::Map => self.map.is_answered(),
         }
@@ -316,6 +376,7 @@ impl CompareScheduler {
         match kind {
             Kind::Compare => self.compare.is_settled(),
             Kind::Net => self.net.is_settled(),
+            Kind::Plan => self.plan.is_settled(),
             Kind::Sweep => self.sweep.is_settled(),
             Kind::Map => self.map.is_settled(),
         }
@@ -325,6 +386,7 @@ impl CompareScheduler {
     pub fn outdate(&mut self) {
         self.compare.outdate();
         self.net.outdate();
+        self.plan.outdate();
         self.sweep.outdate();
         self.map.outdate();
         self.outdated = true;
@@ -333,6 +395,7 @@ impl CompareScheduler {
     /// Forgets everything, for another board.
     pub fn clear(&mut self) {
         (self.rows, self.at_net, self.swept, self.shown) = (Vec::new(), None, None, None);
+        self.plans.clear();
     }
 }
 
@@ -342,7 +405,7 @@ fn free(drawn: &Situation) -> Situation {
 }
 
 /// The situation without its target, as a key for work that tries its own targets.
-fn any_target(drawn: &Situation) -> Situation {
+pub(super) fn any_target(drawn: &Situation) -> Situation {
     let mut situation = free(drawn);
     situation.shot.target = situation.hitter_end.turn2(glam::DVec2::new(0.0, 8.0));
     situation

@@ -10,6 +10,7 @@ use standpoint_geometry::{
 };
 use standpoint_language::{text, text_in};
 
+use super::scheduler::any_target;
 use crate::settings::{Layers, Settings};
 
 /// A shot in the comparison.
@@ -86,6 +87,8 @@ pub enum Change {
     MoveTarget(u32, DVec2),
     /// Take a target away.
     RemoveTarget(u32),
+    /// Show what follows one of the replies to a shot on the court, by its number.
+    Plan(Item, usize),
     /// Judge targets by the recovery to the middle instead of the best one.
     ToMiddle(bool),
     /// Vary another cause.
@@ -105,6 +108,8 @@ pub struct CompareState {
     pub targets: Vec<Target>,
     /// The shot whose details are unfolded.
     pub unfolded: Option<Item>,
+    /// The reply whose consequence is shown on the court; by default the likeliest to the best shot.
+    pub planned: Option<(Item, usize)>,
     /// Whether targets are judged by the recovery to the middle.
     pub to_middle: bool,
     /// The cause that is varied.
@@ -120,6 +125,7 @@ impl Default for CompareState {
             shown: question.map(Item::Usual).to_vec(),
             targets: Vec::new(),
             unfolded: None,
+            planned: None,
             to_middle: false,
             cause: Cause::OpponentWide,
             pair: [Choice::CrossCourt, Choice::DownTheLine],
@@ -150,6 +156,7 @@ impl CompareState {
                 self.targets.retain(|t| t.number != number);
                 self.shown.retain(|item| *item != Item::Target(number));
             }
+            Change::Plan(item, reply) => self.planned = Some((item, reply)),
             Change::ToMiddle(on) => self.to_middle = on,
             Change::Cause(cause) => self.cause = cause,
             Change::Pair(which, choice) => {
@@ -182,14 +189,16 @@ impl CompareState {
         Some([all.next()?, all.next()?])
     }
 
-    /// All shots that can be compared from a contact, in the order of the list, each as a situation.
+    /// All shots that can be compared from a contact, in the order of the list, each as a situation. The usual choices look
+    /// for a target themselves, so the target of the drawn shot is left out of theirs.
     ///
     /// A receipt chosen by hand belongs to the drawn shot only.
     #[must_use]
     pub fn questions(&self, drawn: &Situation) -> Vec<(Item, Situation)> {
         let asked = |shot: Shot| Situation { shot, receipt: ReceiptChoice::Best, ..*drawn };
         let usual = Choice::ALL.into_iter().filter_map(|choice| {
-            let situation = if choice == Choice::AsDrawn { *drawn } else { asked(choice.shot(drawn)?) };
+            choice.shot(drawn)?;
+            let situation = if choice == Choice::AsDrawn { *drawn } else { any_target(drawn) };
             Some((Item::Usual(choice), situation))
         });
         let targets = self.targets.iter().map(|target| {

@@ -7,7 +7,8 @@ use standpoint_geometry::{
     aim_map::Worth,
     compare::{Choice, Weighed, to_weaker_wing, weigh},
     net_play::{NetPosition, as_approach},
-    situation::{Shot, Situation},
+    plan::Planned,
+    situation::Situation,
     solver::{SolveError, Solver},
     sweep::{Cause, Sweep, sweep},
 };
@@ -21,6 +22,8 @@ pub enum Kind {
     Compare,
     /// A place at the net.
     Net,
+    /// What comes back, and what to play then.
+    Plan,
     /// Two shots over a range of one cause.
     Sweep,
     /// The worth of every target.
@@ -29,18 +32,22 @@ pub enum Kind {
 
 impl Kind {
     /// How many kinds there are.
-    pub const COUNT: usize = 4;
+    pub const COUNT: usize = Self::ALL.len();
+    /// All kinds.
+    pub const ALL: [Self; 5] = [Self::Compare, Self::Net, Self::Plan, Self::Sweep, Self::Map];
 }
 
 /// A piece of work.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Work {
-    /// Weigh the shot of a situation.
+    /// Compare a shot from the contact of a situation: a usual choice is aimed at its own best place first.
     Compare(Item, Arc<Situation>),
+    /// Two shots on from the shot of a situation.
+    Plan(Item, Arc<Situation>),
     /// What some targets are worth: cells of the map with their places.
     Cells(Arc<Situation>, Vec<(usize, DVec2)>),
     /// Two shots over a range of a cause.
-    Sweep(Arc<Situation>, [Shot; 2], Cause),
+    Sweep(Arc<Situation>, [Choice; 2], Cause),
     /// The place at the net after an approach.
     Net(Arc<Situation>),
 }
@@ -50,6 +57,8 @@ pub enum Work {
 pub enum Piece {
     /// An evaluated shot and its situation.
     Weighed(Item, Arc<Situation>, Box<Weighed>),
+    /// The likeliest replies to a shot and what to play then, and the situation they were worked out in.
+    Planned(Item, Arc<Situation>, Vec<Planned>),
     /// What targets are worth; `None` where no speed of the stroke gets there.
     Cells(Vec<(usize, Option<Worth>)>),
     /// A sweep, or why there is none.
@@ -79,8 +88,17 @@ impl Work {
     pub fn done(self, solver: &mut Solver, stale: &dyn Fn() -> bool) -> Option<Piece> {
         match self {
             Self::Compare(item, situation) => {
-                let weighed = weigh(solver, &situation, &[Choice::AsDrawn]).pop()?;
+                let choice = match item {
+                    Item::Usual(choice) => choice,
+                    Item::Target(_) => Choice::AsDrawn,
+                };
+                let weighed = weigh(solver, &situation, &[choice]).pop()?;
                 Some(Piece::Weighed(item, situation, Box::new(weighed)))
+            }
+            Self::Plan(item, situation) => {
+                // A situation that cannot be computed is refused by the live answer, in words.
+                let planned = solver.plan(&situation).unwrap_or_default();
+                Some(Piece::Planned(item, situation, planned))
             }
             Self::Cells(situation, cells) => {
                 let mut found = Vec::with_capacity(cells.len());
@@ -93,9 +111,9 @@ impl Work {
                 }
                 Some(Piece::Cells(found))
             }
-            Self::Sweep(situation, shots, cause) => {
+            Self::Sweep(situation, pair, cause) => {
                 let range = cause.range(&situation);
-                let swept = sweep(solver, &situation, shots, cause, range, SWEEP_STEPS);
+                let swept = sweep(solver, &situation, pair, cause, range, SWEEP_STEPS);
                 Some(Piece::Swept(swept.map(Box::new)))
             }
             Self::Net(situation) => Some(Piece::Net(at_net(solver, &situation).map(Box::new))),

@@ -3,13 +3,19 @@
 use std::time::{Duration, Instant};
 
 use standpoint_board::{
+    ShotSpec,
     playback::{Control, Moment, Playback, Timeline},
     rally::{Ended, Resolved},
 };
-use standpoint_geometry::what_if::WhatIf;
+use standpoint_geometry::{
+    frame::End,
+    play_on::{PlayedOn, Way},
+    situation::ReceiptChoice,
+    what_if::WhatIf,
+};
 
 use super::Session;
-use crate::selection::Selection;
+use crate::{edit::Edit, selection::Selection};
 
 /// Result of recovering to a place chosen by hand.
 #[derive(Debug, Clone, PartialEq)]
@@ -110,6 +116,50 @@ impl Session {
         }
         self.look_elsewhere();
         self.lay_out();
+    }
+
+    /// The model plays the point on from the shot being looked at, the likeliest way or another one at each call: the change
+    /// that puts its shots there, and how it ended.
+    #[must_use]
+    pub fn play_on(&mut self, another: bool) -> Option<(Edit, PlayedOn)> {
+        self.ways += u64::from(another);
+        let way = if another { Way::Drawn(self.ways) } else { Way::Likeliest };
+        let situation = *self.situation()?;
+        let spec = *self.shot()?;
+        let played = self.solver.play_on(&situation, way).ok()?;
+        let mut before = spec;
+        let then = played.shots.iter().map(|shot| {
+            let spec = ShotSpec {
+                hitter_end: before.hitter_end.other(),
+                shot: *shot,
+                receipt: ReceiptChoice::Best,
+                hitter_place: None,
+                opponent_place: before.shot.contact.truncate(),
+                follows: true,
+                recover_to: None,
+                recover_in: None,
+            };
+            before = spec;
+            spec
+        });
+        let then = then.collect();
+        Some((Edit::PlayOn { shot: situation.shot, then }, played))
+    }
+
+    /// The chance of the near player to win the point along the rally, as far as it is known: at each contact, and once the
+    /// ball is in. Times in s since the rally began.
+    #[must_use]
+    pub fn chances(&self) -> Vec<(f64, f64)> {
+        let mut chances = Vec::new();
+        for (resolved, stretch) in self.rally().iter().zip(&self.timeline().stretches) {
+            let Ok(answer) = &resolved.result else { break };
+            let lost = answer.play().map_or(0.0, |play| play.recovery.reached.exposure);
+            let near = |win: f64| if resolved.spec.hitter_end == End::Near { win } else { 1.0 - win };
+            let landing = answer.shot.landing.time.min(stretch.end - stretch.start);
+            chances.push((stretch.start, near(answer.shot.chance_in * (1.0 - lost))));
+            chances.push((stretch.start + landing, near(1.0 - lost)));
+        }
+        chances
     }
 
     /// Computes everything anew after the game behind the answers has changed.

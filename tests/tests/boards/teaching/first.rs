@@ -46,7 +46,7 @@ pub fn down_the_line() -> Board {
         page(
             &board,
             "Down the line from outside the court",
-            "Who changes direction from far out must run far, and may come too late.\n\
+            "Who changes direction from far out has the long way home, and hardly a moment to spare.\n\
              Tessa is drawn wide on her backhand and plays down the line. The bar of the run shows what is missing when \
              Dov strikes.\n\
              #recovery #baseline #down-the-line",
@@ -73,8 +73,8 @@ pub fn approach() -> Board {
         page(
             &board,
             "Down the line",
-            "An approach is followed to the net on its own side: the ball down the line keeps that way short.\n\
-             Mara has a short ball on her right. Down the line she is almost where she must be.\n\
+            "Down the line the way is a little shorter, and far fewer passes get through.\n\
+             Mara has a short ball on her right and follows it to the net on its own side.\n\
              #net #approach #down-the-line",
             &["Follow the ball", "Split before Ivo strikes, wherever you are"],
         )
@@ -128,32 +128,31 @@ pub fn middle() -> Board {
 }
 
 pub fn too_close() -> Board {
-    let mut board = board("Too close to the net, and the lob is open", MARA, IVO);
+    let mut board = board("Leave room behind you at the net", MARA, IVO);
     let (from, waiting, target) = ((1.6, -4.2, 1.0), at(0.3, 12.0), at(2.8, 9.6));
     board.pages = vec![
         page(
             &board,
             "Where the next volley may be awaited",
-            "At the net stand where the pass can be reached and the lob still be run down; a racket's length from the net \
-             it cannot.\n\
+            "Leave room behind you: whoever stands on top of the net cannot get back under a ball over the head.\n\
              Mara volleys deep into Ivo's backhand corner. Her place is on the side of the ball and some metres behind the \
              net.\n\
              #net #volley #lob",
-            &["On the side of the ball", "Close in, but leave room for the lob"],
+            &["On the side of the ball", "Close in, but leave room behind you"],
         )
         .shot(End::Near, Stroke::Volley, from, target, waiting)
         .done(),
         page(
             &board,
             "Too close",
-            "Mara has followed her volley too far. What punishes her now is the lob: move her back and see where that \
-             stops.",
+            "Mara has followed her volley too far. What punishes her now goes over her head: move her back and see where \
+             that stops.",
             &["If you can touch the net, you are too close"],
         )
         .shot(End::Near, Stroke::Volley, from, target, waiting)
         .recover_to(at(0.2, -1.2))
         .zone(Ink::Warning, at(-4.1, -1.8), at(4.1, 0.0), false)
-        .words(at(-3.9, -0.9), "Open to the lob")
+        .words(at(-3.9, -0.9), "No way back from here")
         .done(),
     ];
     board
@@ -168,25 +167,25 @@ pub fn weaken_backhand(board: &mut Board) {
 }
 
 pub fn backhand() -> Board {
-    let mut board = board("A weaker backhand moves the spot", MARA, IVO);
+    let mut board = board("Find the weaker wing", MARA, IVO);
     weaken_backhand(&mut board);
     let (from, waiting) = ((0.0, -12.4, 0.95), at(0.0, 12.6));
     board.pages = vec![
         page(
             &board,
             "To the backhand",
-            "Against a weaker wing you may stand further in, and every place is safer.\n\
+            "Against a weaker wing every place is safer; where you wait hardly changes.\n\
              Ivo's backhand is about a quarter slower than his forehand and less sure. Edit his figures and watch the spot.\n\
              #players #backhand #baseline",
-            &["Find the wing first", "To the weaker wing: step in"],
+            &["Find the wing first, then play to it"],
         )
         .shot(End::Near, Stroke::Topspin, from, at(2.6, 9.6), waiting)
         .done(),
         page(
             &board,
             "To the forehand",
-            "The same ball to the other wing: Mara has to wait further back, and is less safe there.",
-            &["To the stronger wing: give ground"],
+            "The same ball to the other wing: Mara waits on the other side of the middle, and is less safe there.",
+            &["The stronger wing only when it is open"],
         )
         .shot(End::Near, Stroke::Topspin, from, at(-2.6, 9.6), waiting)
         .done(),

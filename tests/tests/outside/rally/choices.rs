@@ -4,7 +4,7 @@ use glam::dvec2;
 use standpoint_geometry::{
     compare::{Choice, weigh},
     presets::Level,
-    situation::{Shot, Situation},
+    situation::Situation,
     solver::Solver,
     sweep::{Cause, sweep},
 };
@@ -17,10 +17,6 @@ use super::{
 /// A ball in the corner of one wing (`side` 1: forehand of a right-hander) with an opponent who has come back.
 fn corner(level: Level, side: f64) -> Situation {
     ball(level, dvec2(side * 3.2, -12.9), dvec2(-side * 2.9, 9.6))
-}
-
-fn shot(s: &Situation, choice: Choice) -> Shot {
-    choice.shot(s).expect("exists from here")
 }
 
 #[test]
@@ -54,8 +50,8 @@ fn down_the_line_pays_once_the_opponent_is_out_of_the_court() {
         for side in [1.0, -1.0] {
             let mut s = corner(level, side);
             s.opponent_place.x = -side;
-            let shots = [Choice::CrossCourt, Choice::DownTheLine].map(|c| shot(&s, c));
-            let found = sweep(&mut solver, &s, shots, Cause::OpponentWide, (0.0, 7.5), 30).expect("valid");
+            let choices = [Choice::CrossCourt, Choice::DownTheLine];
+            let found = sweep(&mut solver, &s, choices, Cause::OpponentWide, (0.0, 7.5), 30).expect("valid");
             let first = found.crossings.iter().find(|(_, line_above)| *line_above);
             let outside = first.map(|(at, _)| at - 4.115);
             if outside.is_none_or(|o| !(-0.5..=2.5).contains(&o)) {

@@ -5,6 +5,7 @@ pub mod beside;
 pub mod bits;
 pub mod detail;
 pub mod net;
+pub mod plan;
 pub mod shots;
 pub mod turn;
 
@@ -54,6 +55,7 @@ pub fn ui(ui: &mut Ui, wide: bool, view: CompareView<'_>, out: &mut Outbox) {
             Page::Shots if wide => two_columns(ui, view, out),
             Page::Shots => {
                 shots::ui(ui, view, out);
+                plan::ui(ui, view, out);
                 beside::ui(ui, view, out);
             }
             Page::Aim => aim::ui(ui, view, out),
@@ -70,6 +72,7 @@ fn two_columns(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
             column.spacing_mut().item_spacing.x = view.theme.m.space.item;
         }
         shots::ui(left, view, out);
+        plan::ui(left, view, out);
         beside::ui(right, view, out);
     });
 }

@@ -4,6 +4,7 @@ use egui::{
     Align2, CornerRadius, EventFilter, FontId, Id, Key, Modifiers, Rect, Response, Sense, Shape, Stroke, Ui, pos2, vec2,
 };
 use standpoint_board::playback::{Control, Timeline};
+use standpoint_geometry::frame::End;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Outbox},
@@ -21,7 +22,8 @@ pub fn ui(ui: &mut Ui, width: f32, session: &Session, theme: &Theme, out: &mut O
     let timeline = session.timeline();
     let duration = timeline.duration();
     let time = session.playback().time.unwrap_or(0.0);
-    announce(ui, &response, time, duration);
+    let chance = chance_at(session, time).map(|chance| (coached(session), chance));
+    announce(ui, &response, time, duration, chance);
     let track = Rect::from_min_max(rect.min + vec2(8.0, 0.0), rect.max - vec2(8.0, 0.0));
     if let Some(pos) = response.interact_pointer_pos().filter(|_| duration > 0.0) {
         let part = f64::from((pos.x - track.left()) / track.width()).clamp(0.0, 1.0);
@@ -32,17 +34,51 @@ pub fn ui(ui: &mut Ui, width: f32, session: &Session, theme: &Theme, out: &mut O
     }
     keys(ui, &response, time, duration, out);
     if ui.is_rect_visible(rect) {
+        chances(ui, track, session, theme);
         paint(ui, track, timeline, session.playback().time, response.has_focus(), theme);
     }
-    response.on_hover_text(text(
-        "Numbers: contacts. Dots: bounces. Small triangles: the hitter lands from the split step.",
+    response.on_hover_text(format!(
+        "{}\n{}",
+        text("Numbers: contacts. Dots: bounces. Small triangles: the hitter lands from the split step."),
+        tr!("The line: the chance of {} to win the point; high is good for them.", coached(session)),
     ));
 }
 
-fn announce(ui: &Ui, response: &Response, time: f64, duration: f64) {
+/// The name of the player who is coached.
+fn coached(session: &Session) -> &str {
+    &session.board().card(session.board().coached).name
+}
+
+/// The chance of the coached player to win the point at a time: what is known last.
+fn chance_at(session: &Session, time: f64) -> Option<f64> {
+    let near = session.chances().iter().take_while(|(t, _)| *t <= time + 1e-9).last()?.1;
+    Some(if session.board().coached == End::Near { near } else { 1.0 - near })
+}
+
+/// The chance to win the point along the rally, in steps: it changes when a ball is struck and when it is in.
+fn chances(ui: &Ui, track: Rect, session: &Session, theme: &Theme) {
+    let all = session.chances();
+    let duration = session.timeline().duration().max(1e-6);
+    let near = session.board().coached == End::Near;
+    let x = |t: f64| track.left() + track.width() * (t / duration) as f32;
+    let y = |p: f64| track.bottom() - 2.0 - (track.height() - 4.0) * (if near { p } else { 1.0 - p }) as f32;
+    let even = [pos2(track.left(), y(0.5)), pos2(track.right(), y(0.5))];
+    let color = *theme.ui.accent;
+    ui.painter().extend(Shape::dashed_line(&even, Stroke::new(1.0, *theme.ui.line), 3.0, 4.0));
+    let ends = all.iter().skip(1).map(|(t, _)| *t).chain([duration]);
+    let steps: Vec<egui::Pos2> =
+        all.iter().zip(ends).flat_map(|(&(t, p), end)| [pos2(x(t), y(p)), pos2(x(end), y(p))]).collect();
+    ui.painter().line(steps, Stroke::new(1.6, color));
+}
+
+fn announce(ui: &Ui, response: &Response, time: f64, duration: f64, chance: Option<(&str, f64)>) {
     response.widget_info(|| egui::WidgetInfo::slider(duration > 0.0, time, text("Time of the rally")));
     ui.ctx().accesskit_node_builder(response.id, |node| {
-        node.set_value(clock(time, duration));
+        let clock = clock(time, duration);
+        node.set_value(match chance {
+            Some((name, chance)) => tr!("{0}; {1} wins {2} in 100", clock, name, words::points(chance)),
+            None => clock,
+        });
     });
 }
 

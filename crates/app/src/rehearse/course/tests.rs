@@ -26,6 +26,17 @@ fn the_spot_is_worth_more_than_where_the_ball_was_struck() {
 }
 
 #[test]
+fn who_does_nothing_gets_nothing() {
+    for theme in Theme::ALL {
+        let mut course = course(Source::Theme(theme));
+        course.kinds = Kinds::Place;
+        course.ask(0.0);
+        course.answer(1.0, true);
+        assert!(matches!(course.stand(), Stand::Answered(Outcome { score: 0, .. })), "{theme:?}: {:?}", course.stand());
+    }
+}
+
+#[test]
 fn what_went_wrong_is_asked_again_in_the_same_sitting() {
     let mut course = course(Source::Theme(Theme::Line));
     course.kinds = Kinds::Place;

@@ -75,6 +75,8 @@ pub struct SessionFile {
     pub first_server: Seen<Name<End>>,
     #[serde(skip_serializing_if = "String::is_empty")]
     pub video: String,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub times_by_hand: bool,
 }
 
 /// A date as a text.
@@ -225,6 +227,7 @@ impl From<&SessionInfo> for SessionFile {
             format: Seen(session.format.as_ref().map(FormatFile::from)),
             first_server: Seen(session.first_server.map(Name)),
             video: session.video.clone(),
+            times_by_hand: session.times_by_hand,
         }
     }
 }
@@ -237,6 +240,7 @@ impl SessionFile {
             format: self.format.0.map(FormatFile::into_format),
             first_server: self.first_server.0.map(|name| name.0),
             video: self.video,
+            times_by_hand: self.times_by_hand,
         }
     }
 }

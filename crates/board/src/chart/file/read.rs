@@ -26,7 +26,7 @@ const CHART: &[&str] = &[
     "points",
     "sessions",
 ];
-const SESSION: &[&str] = &["name", "date", "format", "first_server", "video"];
+const SESSION: &[&str] = &["name", "date", "format", "first_server", "video", "times_by_hand"];
 const FORMAT: &[&str] = &["sets", "game", "set", "last_set", "tie_break_ends"];
 const POINT: &[&str] =
     &["session", "label", "ends", "shots", "server", "side", "winner", "ending", "miss", "score", "video_offset_s"];
@@ -192,6 +192,7 @@ fn sessions(n: &mut Notes, chart: &Parts<'_, '_>) -> Vec<SessionFile> {
             format: format(n, &session),
             first_server: seen_name(n, &session, "first_server"),
             video: seen_text(n, &session, "video"),
+            times_by_hand: session.optional("times_by_hand").is_some() && session.flag(n, "times_by_hand"),
         });
     }
     sessions

@@ -20,7 +20,7 @@ mod tally;
 pub use ending::{Ending, Miss};
 pub use error::ScoreError;
 pub use format::{GameRule, LastSet, MatchFormat, SetRule, SetsToWin, TieBreakEnds};
-pub use log::{Log, ScoredPoint, SessionLog, Trouble, TroubleKind};
+pub use log::{Log, ScoredPoint, SessionLog, Trouble, TroubleKind, is_match_point};
 pub use point::{PointFacts, facts, serves};
 pub use serve::{AfterServe, ServeCall, ServeCount, ServeNumber};
 pub use tally::{CourtSide, GameKind, SetScore, Stakes, Standing, Tally};

@@ -99,7 +99,7 @@ pub(crate) fn players(n: &mut Notes, board: &Parts<'_, '_>) -> PlayersFile {
     PlayersFile { near: player(n, &players, "near"), far: player(n, &players, "far") }
 }
 
-fn player(n: &mut Notes, players: &Parts<'_, '_>, end: &'static str) -> PlayerFile {
+pub(crate) fn player(n: &mut Notes, players: &Parts<'_, '_>, end: &'static str) -> PlayerFile {
     let player = players.parts(n, end, &["name", "hand", "backhand", "figures"]);
     PlayerFile {
         name: player.text(n, "name"),

@@ -134,7 +134,7 @@ fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {
             hitter_place: optional_place(n, &shot, "hitter_place"),
             opponent_place: place_of(n, &shot, "opponent_place"),
             recover_to: optional_place(n, &shot, "recover_to"),
-            recover_in: shot.optional("recover_in").map(|_| name(n, &shot, "recover_in")),
+            recover_in: shot.optional_choice(n, "recover_in").map(Name),
         });
     }
     shots

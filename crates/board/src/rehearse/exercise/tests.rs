@@ -91,7 +91,7 @@ fn the_plain_ball_of_every_theme_can_be_played_and_met_at_every_level() {
     for level in Level::ALL.into_iter().filter(|level| !matches!(level, Level::RedJunior | Level::OrangeJunior)) {
         for theme in Theme::ALL {
             for hand in [Hand::Right, Hand::Left] {
-                let board = plain(theme, level, hand, &mut solver);
+                let board = plain(theme, (level, None), hand, &mut solver);
                 let answer = solver.solve(&board.situation(0, 0).unwrap());
                 if !answer.as_ref().is_ok_and(|answer| answer.play().is_some()) {
                     let why = answer.map(|answer| answer.outcome);

@@ -120,7 +120,15 @@ fn sprints(card: &PlayerCard, pairs: &[(f64, f64)], run_up: &str, unit: f64) -> 
     };
     let trials: Vec<SprintTrial> =
         pairs.iter().map(|(distance, time)| SprintTrial { distance: distance * unit, time: *time }).collect();
-    found(fit_sprint(&card.player().movement, &trials, run_up, SEED).map(Fit::Sprint))
+    let fit = fit_sprint(&card.player().movement, &trials, run_up, SEED).map(Fit::Sprint);
+    // Told in the unit in which they were typed.
+    found(fit.map_err(|error| match error {
+        FitError::OutOfRange { number, found, low, high, unit: "m" } if unit != 1.0 => {
+            let typed = |metres: f64| (100.0 * metres / unit).round() / 100.0;
+            FitError::OutOfRange { number, found: typed(found), low: typed(low), high: typed(high), unit: "ft" }
+        }
+        other => other,
+    }))
 }
 
 fn target(card: &PlayerCard, wing: Wing, targets: &Targets) -> Result<SpreadFit, FitError> {
@@ -243,6 +251,10 @@ mod tests {
             let Fitted::Found(Fit::Sprint(fit)) = question.answer() else { panic!() };
             assert!((fit.v_max.value - movement.v_max).abs() < 0.05, "{fit:?}");
         }
+        // What is out of range is told in the unit that was typed, and never in inches.
+        let short = Question::Sprints(card.clone(), Ok(vec![(1.0, 0.3), (30.0, 1.9)]), String::new(), foot);
+        let Fitted::Problem(problem) = short.answer() else { panic!() };
+        assert!(problem.contains(" ft") && !problem.contains(" m "), "{problem}");
         let none = Question::Sprints(card.clone(), Ok(Vec::new()), String::new(), 1.0);
         assert_eq!(none.answer(), Fitted::Nothing);
         let one = Question::Sprints(card, Ok(vec![(5.0, 1.1)]), String::new(), 1.0);

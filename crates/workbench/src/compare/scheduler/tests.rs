@@ -7,8 +7,8 @@ fn demo() -> Situation {
     Board::demo().situation(0, 0).unwrap()
 }
 
-const MAP: Needs = Needs { compare: false, map: true, sweep: false, net: false };
-const COMPARE: Needs = Needs { compare: true, map: false, sweep: false, net: false };
+const MAP: Needs = Needs { compare: false, map: true, sweep: false, net: false, plan: false };
+const COMPARE: Needs = Needs { compare: true, map: false, sweep: false, net: false, plan: false };
 
 /// Does the work of an order on this thread, with its pieces in any order.
 fn reports(order: &Order, solver: &mut Solver) -> Vec<Report> {
@@ -82,4 +82,31 @@ fn nothing_is_asked_for_that_nothing_shows() {
     let mut scheduler = CompareScheduler::default();
     let (orders, wait) = scheduler.update(0.0, Some(&demo()), &CompareState::default(), Needs::default());
     assert!(orders.is_empty() && wait.is_none());
+}
+
+#[test]
+fn the_shots_beside_each_other_are_planned_on_from_once_they_are_aimed() {
+    let (mut scheduler, mut solver) = (CompareScheduler::default(), Solver::new());
+    let (situation, state) = (demo(), CompareState::default());
+    let needs = Needs { plan: true, ..COMPARE };
+    let (orders, _) = scheduler.update(0.0, Some(&situation), &state, needs);
+    assert!(orders.iter().all(|order| order.kind == Kind::Compare), "not aimed yet");
+    for report in reports(&orders[0], &mut solver) {
+        scheduler.take(report);
+    }
+    let (orders, _) = scheduler.update(0.2, Some(&situation), &state, needs);
+    let [order] = &orders[..] else { panic!("{}", orders.len()) };
+    assert_eq!((order.kind, order.works.len()), (Kind::Plan, 2), "cross-court and down the line are ticked");
+    for report in reports(order, &mut solver) {
+        assert!(scheduler.take(report));
+    }
+    for choice in [Choice::CrossCourt, Choice::DownTheLine] {
+        let item = Item::Usual(choice);
+        let plan = scheduler.plan(item).expect("it is there");
+        let aimed = scheduler.rows().iter().find(|row| row.item == item).unwrap().weighed().unwrap().shot;
+        assert_eq!(plan.situation.shot, aimed);
+        assert!(!plan.replies.is_empty());
+    }
+    assert!(scheduler.is_settled(Kind::Plan));
+    assert!(scheduler.update(0.4, Some(&situation), &state, needs).0.is_empty());
 }
