@@ -186,7 +186,7 @@ fn showing_a_board_in_feet_changes_nothing_else_of_it() {
 fn what_is_painted_is_announced() {
     for (width, height) in [(1440.0, 900.0), (1024.0, 768.0), (800.0, 900.0)] {
         let window = window_of(width, height);
-        for label in ["Court", "Spot", "Reply 1", "Reply 2", "Angle of replies", "Net crossing"] {
+        for label in ["Court", "Spot", "Reply 1", "Reply 2", "Opponent's angle", "Net crossing"] {
             let node = window.get_by_label(label);
             assert!(node.value().is_some_and(|v| !v.is_empty()), "{label} says nothing");
             assert!(!node.rect().is_negative());

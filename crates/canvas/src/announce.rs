@@ -77,7 +77,7 @@ pub fn answer(ui: &Ui, at: &Transform, session: &Session) {
         spot(mark("What if"), elsewhere.chosen.reply.met_at.truncate(), format!("{first}. {second}"));
     }
     let width = words::decimal(play.wedge.width().to_degrees(), 0);
-    spot(mark("Angle of replies"), play.wedge.apex, tr!("{} degrees", width));
+    spot(mark("Opponent's angle"), play.wedge.apex, tr!("{} degrees", width));
     let net = answer.shot.net;
     let over = tr!("{} over the net", words::fine_length(net.clearance, units));
     spot(mark("Net crossing"), glam::dvec2(net.x, 0.0), over);

@@ -92,7 +92,7 @@ fn a_board_of_version_2_says_how_it_is_practised_where_it_does() {
 fn a_slip_in_a_drill_is_told_with_its_place() {
     let slip = text(2, "drill.standpoint").replacen("progression:", "progresion:", 1);
     let report = file::from_text(&slip).unwrap_err().to_string();
-    assert!(report.contains("pages[0].drill.progresion") && report.contains("progression"), "{report}");
+    assert!(report.contains("page 1, drill.progresion") && report.contains("progression"), "{report}");
 }
 
 #[test]

@@ -85,7 +85,7 @@ fn a_place_on_the_wrong_side_of_the_net_is_told_but_not_when_the_hitter_is_unkno
     let text = demo_with(&[("y: -12.4", "y: 12.4")]);
     let (line, _, said) = only(&text);
     assert_eq!(line, line_of(&text, "y: 12.4"));
-    assert!(said.contains("pages[0].shots[0].contact.y: 12.4 m lies beyond the net"), "{said}");
+    assert!(said.contains("page 1, shot 1, contact.y: 12.4 m lies beyond the net"), "{said}");
     let text = demo_with(&[("y: -12.4", "y: 12.4"), ("hitter: Near", "hitter: Nere")]);
     assert!(only(&text).2.contains("Did you mean `Near`?"));
 }
@@ -229,7 +229,7 @@ fn a_part_that_is_here_twice_or_a_list_without_entries_is_told() {
         "{}pages: [(title: \"\", notes: \"\", cues: [], shots: [], marks: [], hidden_layers: [])])",
         &text[..pages]
     );
-    assert!(only(&none).2.contains("pages[0].shots: there is no shot"));
+    assert!(only(&none).2.contains("page 1, shots: there is no shot"));
 }
 
 #[test]
@@ -317,7 +317,7 @@ fn marks_of_no_known_form_and_lines_without_points_are_told() {
     let said =
         only(&demo_with(&[("marks: [", "marks: [(id: 1.5, layer: Drill, ink: Plain, form: Cone(at: (x: 0, y: 0))),")]))
             .2;
-    assert!(said.contains("pages[0].marks[0].id: 0 is outside 1 to"), "{said}");
+    assert!(said.contains("page 1, mark 1, id: 0 is outside 1 to"), "{said}");
 }
 
 #[test]
@@ -343,9 +343,9 @@ fn a_shot_that_cannot_follow_is_told() {
 #[test]
 fn cues_and_hidden_layers_are_checked_one_by_one() {
     let said = only(&demo_with(&[("cues: [", "cues: [3,")])).2;
-    assert!(said.contains("pages[0].cues[0]: a text in quotes expected, found the number 3"), "{said}");
+    assert!(said.contains("page 1, cue 1: a text in quotes expected, found the number 3"), "{said}");
     let twice = demo_with(&[("hidden_layers: [", "hidden_layers: [Notes, Drill, Notes")]);
-    assert!(only(&twice).2.contains("pages[0].hidden_layers[2]: `Notes` is here twice"));
+    assert!(only(&twice).2.contains("page 1, hidden_layers[2]: `Notes` is here twice"));
     let many = format!("cues: [{}", "\"a\",".repeat(50));
     assert!(only(&demo_with(&[("cues: [", &many)])).2.contains("there are 52 cues, 50 are allowed"));
 }

@@ -90,7 +90,7 @@ fn a_board_that_could_not_be_read_back_is_not_written() {
     let mut board = Board::demo();
     board.shot_mut(0, 0).unwrap().shot.target.x = f64::NAN;
     let refused = store::save_board(&path, &board).unwrap_err().to_string();
-    assert!(refused.contains("pages[0].shots[0].target.x"), "{refused}");
+    assert!(refused.contains("page 1, shot 1, target.x"), "{refused}");
     assert_eq!(std::fs::read(&path).unwrap(), former);
 }
 
