@@ -116,7 +116,7 @@ fn slips_in_what_is_told_of_a_match_are_told_with_their_place() {
     let session = twice.setup.sessions[0].clone();
     twice.setup.sessions.push(session);
     let report = file::to_text(&twice).unwrap_err().to_string();
-    assert!(report.contains("sessions[1].name: the session `Cup, second round` is here twice"), "{report}");
+    assert!(report.contains("session 2, name: the session `Cup, second round` is here twice"), "{report}");
 }
 
 #[test]
