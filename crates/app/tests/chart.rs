@@ -110,10 +110,10 @@ fn a_dropped_table_is_mapped_read_audited_and_a_moment_opens_as_a_board() {
     let list = folder.path().join("sunday-bad-rows.csv");
     until(&mut window, |_| list.exists());
     assert!(std::fs::read_to_string(&list).unwrap().starts_with("line,column,reason,remedy\n"));
-    let shots = window.get_by_label_contains("Use the ").accesskit_node().label().unwrap();
+    let shots = window.get_by_label_contains("Use these ").accesskit_node().label().unwrap();
     window.get_by_label(&shots).click();
     window.run_steps(3);
-    assert_eq!(shots, format!("Use the {} shots", notes(&window).shots()));
+    assert_eq!(shots, format!("Use these {} shots", notes(&window).shots()));
     let audit = |window: &Window| {
         let button = egui::accesskit::Role::Button;
         window.get_all_by_label("Make the report").find(|n| n.accesskit_node().role() == button).unwrap().click();

@@ -134,7 +134,7 @@ fn the_cones_of_a_sheet_stand_where_the_board_has_them_as_near_as_a_tape_can_set
         for (name, wanted) in [
             ("Cone", cones(|form| matches!(form, Form::Cone { .. }))),
             ("Basket", cones(|form| matches!(form, Form::Basket { .. }))),
-            ("Person", cones(|form| matches!(form, Form::Person { .. }))),
+            ("Player", cones(|form| matches!(form, Form::Person { .. }))),
         ] {
             let on_paper = places(&pdf, name);
             assert_eq!(on_paper.len(), wanted.len(), "{name}");

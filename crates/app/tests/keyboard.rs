@@ -75,7 +75,8 @@ fn run(window: &mut Window, command: Command) {
 
 #[test]
 fn tab_visits_everything_on_the_board_and_everything_has_a_name() {
-    let mut window = window_of(1440.0, 900.0);
+    // Wide enough for the words of a page beside the list.
+    let mut window = window_of(1920.0, 1080.0);
     let stops = round(&mut window);
     assert_eq!(nameless(&stops), Vec::<&Stop>::new());
     assert_eq!(backwards(&stops), Vec::<(&str, &str)>::new());

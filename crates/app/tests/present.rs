@@ -48,7 +48,7 @@ fn each_press_reveals_one_more_step() {
         assert!(window.query_by_label(hidden).is_none(), "{hidden} gives it away");
     }
     key(&mut window, Key::PageDown);
-    assert!(said(&window).contains("Step 2 of 4") && said(&window).contains("wedge"), "{}", said(&window));
+    assert!(said(&window).contains("Step 2 of 4") && said(&window).contains("angle of replies"), "{}", said(&window));
     assert!(window.query_by_label("Reply 1").is_none());
     key(&mut window, Key::Space);
     assert!(said(&window).contains("Step 3 of 4") && said(&window).contains("best replies"), "{}", said(&window));
@@ -163,7 +163,7 @@ fn the_notes_tell_the_coach_what_the_players_do_not_see() {
     assert!(window.query_by_label_contains("Split as Ivo strikes").is_none());
     key(&mut window, Key::N);
     assert!(window.query_by_label_contains("Split as Ivo strikes").is_some());
-    assert!(window.query_by_label("Next: the wedge of directions").is_some());
+    assert!(window.query_by_label("Next: the opponent's angle").is_some());
     key(&mut window, Key::Space);
     assert!(window.query_by_label("Next: the two best replies").is_some());
     key(&mut window, Key::N);

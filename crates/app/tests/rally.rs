@@ -95,7 +95,7 @@ fn a_following_shot_that_is_taken_by_its_contact_starts_by_itself() {
     key(&mut window, Modifiers::NONE, Key::Period);
     let real = session(&window).shot().unwrap().shot.contact;
     let from = center(&window, "Hitter’s contact");
-    drag(&mut window, from, vec2(0.0, 15.0));
+    drag(&mut window, from, vec2(0.0, 40.0));
     let written = *session(&window).written_shot().unwrap();
     assert!(!written.follows);
     assert!((written.shot.contact - real).length() < 2.0, "it starts from where it was seen");
@@ -207,7 +207,7 @@ fn more_points_are_lost_from_the_middle_than_from_the_spot() {
     assert!(elsewhere.chosen.place.exposure > elsewhere.spot.place.exposure + 0.01);
     assert!(window.get_by_label("What if").value().unwrap().contains("the opponent wins"));
     let from = center(&window, "Recovery place");
-    drag(&mut window, from, vec2(-60.0, 0.0));
+    drag(&mut window, from, vec2(-160.0, 0.0));
     let farther = session(&window).what_if().unwrap();
     assert!(farther.chosen.uncovered > 0.05, "{}", farther.chosen.uncovered);
     key(&mut window, Modifiers::SHIFT, Key::H);
@@ -238,7 +238,8 @@ fn another_shot_is_another_answer_even_when_it_is_known_already() {
 
 #[test]
 fn the_words_of_a_page_are_typed_beside_it() {
-    let mut window = window();
+    // Wide enough for the words beside the list.
+    let mut window = opened(vec2(1920.0, 1080.0), Some(FRAME), Start::default);
     window.get_by_label("Page title").focus();
     window.run_steps(2);
     window.get_by_label("Page title").type_text("!");

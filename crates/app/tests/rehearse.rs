@@ -174,7 +174,7 @@ fn answers_are_kept_and_the_progress_page_tells_of_them() {
     key(&mut window, Key::Enter);
     window.get_by_label("Progress").click();
     window.run_steps(3);
-    assert!(window.get_by_label("Plot of the points by week").value().unwrap().contains("in 1 answers"));
+    assert!(window.get_by_label("Plot of the points by week").value().unwrap().contains("in 1 answer"));
     drop(window);
     let text = std::fs::read_to_string(dir.path().join("rehearsal").join(FILE)).unwrap();
     assert!(text.contains("standpoint_rehearsal: 1") && text.contains("\"Net\""), "{text}");

@@ -98,8 +98,8 @@ fn words_of_other_people_get_a_meaning_and_shots_are_added() {
     assert!(window.query_by_label("Words of the file").is_some());
     assert!(window.get_by_label("Places on the court").value().unwrap().contains("first rows"));
     button(&mut window, "Read the file");
-    until(&mut window, |window| window.query_by_label_contains("Use the ").is_some());
-    let use_them = window.get_by_label_contains("Use the ").accesskit_node().label().unwrap();
+    until(&mut window, |window| window.query_by_label_contains("Use these ").is_some());
+    let use_them = window.get_by_label_contains("Use these ").accesskit_node().label().unwrap();
     button(&mut window, &use_them);
     let first = notes(&window).shots();
     let wings: Vec<Option<Wing>> =

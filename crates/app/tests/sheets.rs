@@ -71,7 +71,7 @@ fn the_picture_of_the_court_goes_onto_the_clipboard() {
 
 #[test]
 fn what_is_typed_about_a_drill_is_on_the_page_and_each_part_is_one_step() {
-    let mut window = window_of(1440.0, 1200.0);
+    let mut window = window_of(2000.0, 1200.0);
     window.get_by_label("Drill, for the sheet").click();
     window.run_steps(12);
     for (label, text) in [("Drill feed", "By hand"), ("Drill targets", "Deep")] {

@@ -287,6 +287,12 @@ impl Solver {
         let levels = [&[situation.settings.zone_tolerance], &WIDER_LEVELS[..]].concat();
         let least = zone.least.min(spot.exposure);
         let mut lines = contours(&self.field, least, &levels);
+        // The zone is part of where one waits; ground that is only crossed is shaded, not outlined.
+        let waited = near.stand().area(court, if at_net { ReadyArea::Net } else { ReadyArea::Back });
+        if let Some(zone) = lines.first_mut() {
+            let inside = |p: &DVec2| p.cmpge(waited.min).all() && p.cmple(waited.max).all();
+            zone.rings.retain(|ring| ring.iter().any(inside));
+        }
         let best = self.two_best(near, game, &receipt, spot);
 
         // Back into the world.

@@ -179,7 +179,7 @@ fn everything_wrong_with_a_chart_is_told_with_its_line_and_a_remedy() {
     let said = report.to_string();
     assert_eq!(report.problems.len(), 3, "{said}");
     assert!(said.contains("`Swapped` is not one of the names allowed here. Write one of `AsBegun` or `Changed`."));
-    assert!(said.contains(&format!("line {shot}, ")) && said.contains("points[0].shots[0].contact.x"), "{said}");
+    assert!(said.contains(&format!("line {shot}, ")) && said.contains("point 1, shot 1, contact.x"), "{said}");
     assert!(said.contains("Did you mean `Topspin`?"), "{said}");
 }
 

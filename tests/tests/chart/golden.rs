@@ -88,7 +88,7 @@ fn a_chart_of_version_2_says_what_it_said() {
 fn what_version_2_added_does_not_belong_into_a_chart_of_version_1() {
     let older = text(2, "every_part.chart").replacen("standpoint_chart: 2", "standpoint_chart: 1", 1);
     let report = file::from_text(&older).unwrap_err().to_string();
-    for part in ["sessions", "points[0].winner", "points[0].video_offset_s", "points[0].shots[1].call"] {
+    for part in ["sessions", "point 1, winner", "point 1, video_offset_s", "point 1, shot 2, call"] {
         assert!(report.contains(&format!("{part}: `")), "{part} in\n{report}");
     }
 }
@@ -104,10 +104,10 @@ fn slips_in_what_is_told_of_a_match_are_told_with_their_place() {
     let said = report.to_string();
     assert_eq!(report.count(), 4, "{said}");
     for (role, remedy) in [
-        ("sessions[0].date", "`2026-02-30` is not a date. Write the year, the month and the day"),
-        ("sessions[0].format.last_set", "Did you mean `MatchTieBreak"),
-        ("points[0].ending", "Did you mean `UnforcedError`?"),
-        ("points[0].video_offset_s", "Write a number from -345600 to 345600."),
+        ("session 1, date", "`2026-02-30` is not a date. Write the year, the month and the day"),
+        ("session 1, format.last_set", "Did you mean `MatchTieBreak"),
+        ("point 1, ending", "Did you mean `UnforcedError`?"),
+        ("point 1, video_offset_s", "Write a number from -345600 to 345600."),
     ] {
         let line = said.lines().find(|line| line.contains(role)).unwrap_or_else(|| panic!("{role} in\n{said}"));
         assert!(line.starts_with("line ") && line.contains(remedy), "{line}");

@@ -41,5 +41,5 @@ fn a_wrong_player_is_told_with_line_and_remedy() {
     let text = "(standpoint_player: 1,\n player: (name: \"A\", hand: Both, backhand: OneHanded, figures: Level(Club)),\n \
                 log: [(date: \"someday\", kind: Match, text: \"x\")])";
     let report = file::from_bytes(text.as_bytes()).unwrap_err().to_string();
-    assert!(report.contains("2:") && report.contains("`Both`") && report.contains("someday"), "{report}");
+    assert!(report.contains("line 2, ") && report.contains("`Both`") && report.contains("someday"), "{report}");
 }

@@ -6,11 +6,10 @@ use standpoint_ui::{commands::PartFacts, theme::tokens::Measures};
 use super::App;
 use crate::panels;
 
-/// The court inside its lines covers at least this part of the window, as far as folding can bring that about: a fifth more
-/// than what is promised, for a shot that needs more ground.
-const WANTED: f32 = 0.18;
-/// The ground that is reckoned with, m: a court with the run-off that most shots need, and the lines.
-const GROUND: Vec2 = vec2(14.0, 30.0);
+/// The court inside its lines covers at least this part of the window, as far as folding can bring that about.
+const WANTED: f32 = 0.158;
+/// The ground that is reckoned with, m: a court with the run-off of a deep exchange, and the lines.
+const GROUND: Vec2 = vec2(15.5, 34.5);
 const LINES: Vec2 = vec2(10.97, 23.77);
 /// A window lower than this has no line at the bottom.
 const LOW: f32 = 480.0;

@@ -129,6 +129,8 @@ impl Scene {
 fn incoming(brush: &Brush<'_>, session: &Session) {
     let Some(spec) = session.shot() else { return };
     let (from, to) = (brush.point(spec.opponent_place), brush.point(spec.shot.contact.truncate()));
+    // The first part is left to the name of the opponent.
+    let from = from.lerp(to, 0.22);
     let along = (to - from).normalized();
     let end = to - along * 9.0 * brush.growth();
     if spec.shot.stroke == Stroke::Serve || !along.is_finite() {

@@ -9,8 +9,8 @@ mod progress;
 mod words;
 
 use egui::{
-    Button, CentralPanel, ComboBox, Context, Frame, Id, Key, Label, Margin, Modifiers, Panel, Rect, RichText, Sense,
-    TextEdit, Ui, accesskit::Role,
+    Button, CentralPanel, ComboBox, Context, Frame, Id, Key, Label, Margin, Modifiers, Panel, Rect, RichText,
+    ScrollArea, Sense, TextEdit, Ui, accesskit::Role,
 };
 use standpoint_board::rehearse::{Question, Theme as Topic, Trainee};
 use standpoint_canvas::{action, announce, brush::Brush, eye, handles};
@@ -282,52 +282,64 @@ impl Rehearsing {
 
     /// The options of the rehearsal.
     fn choices(&self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
-        ui.horizontal_wrapped(|ui| {
-            self.sources(ui, asked);
-            self.levels(ui, asked);
-            self.who(ui, asked);
-            let kinds = [
-                (Kinds::Both, text("Place and shot")),
-                (Kinds::Place, text("Where to stand")),
-                (Kinds::Shot, text("Which shot")),
-            ];
-            let shown = kinds.iter().find(|(kind, _)| *kind == self.course.kinds).map_or("", |(_, name)| name);
-            let list = ComboBox::from_id_salt("rehearsal kinds").selected_text(shown).show_ui(ui, |ui| {
-                for (kind, name) in kinds {
-                    if ui.selectable_label(kind == self.course.kinds, name).clicked() {
-                        asked.push(Asked::Kinds(kind));
+        let mut leaving = Vec::new();
+        // One row at any width: the choices can be pulled sideways where there is no room for all.
+        let choices = |ui: &mut Ui| {
+            ScrollArea::horizontal().id_salt("rehearsal choices").show(ui, |ui| {
+                ui.horizontal(|ui| {
+                    self.sources(ui, asked);
+                    self.levels(ui, asked);
+                    self.who(ui, asked);
+                    let kinds = [
+                        (Kinds::Both, text("Place and shot")),
+                        (Kinds::Place, text("Where to stand")),
+                        (Kinds::Shot, text("Which shot")),
+                    ];
+                    let shown = kinds.iter().find(|(kind, _)| *kind == self.course.kinds).map_or("", |(_, name)| name);
+                    let list = ComboBox::from_id_salt("rehearsal kinds").selected_text(shown).show_ui(ui, |ui| {
+                        for (kind, name) in kinds {
+                            if ui.selectable_label(kind == self.course.kinds, name).clicked() {
+                                asked.push(Asked::Kinds(kind));
+                            }
+                        }
+                    });
+                    name(&list.response, text("Questions"), shown);
+                    let said = |limit: Option<f64>| {
+                        limit.map_or_else(|| tr!("No time limit"), |s| tr!("{} seconds", decimal(s, 0)))
+                    };
+                    let list =
+                        ComboBox::from_id_salt("rehearsal time").selected_text(said(self.limit)).show_ui(ui, |ui| {
+                            for limit in LIMITS {
+                                if ui.selectable_label(limit == self.limit, said(limit)).clicked() {
+                                    asked.push(Asked::Limit(limit));
+                                }
+                            }
+                        });
+                    name(&list.response, text("Time"), &said(self.limit));
+                    let mut left_handed = self.course.trainee().left_handed;
+                    if ui
+                        .checkbox(&mut left_handed, text("Left-handed"))
+                        .on_hover_text(text("Mirror the situations"))
+                        .changed()
+                    {
+                        asked.push(Asked::Hands);
                     }
-                }
-            });
-            name(&list.response, text("Questions"), shown);
-            let said =
-                |limit: Option<f64>| limit.map_or_else(|| tr!("No time limit"), |s| tr!("{} seconds", decimal(s, 0)));
-            let list = ComboBox::from_id_salt("rehearsal time").selected_text(said(self.limit)).show_ui(ui, |ui| {
-                for limit in LIMITS {
-                    if ui.selectable_label(limit == self.limit, said(limit)).clicked() {
-                        asked.push(Asked::Limit(limit));
+                    let eyes = ui.selectable_label(self.eyes, text("Player’s eye"));
+                    if eyes.on_hover_text(text("See it as the player does (V)")).clicked() {
+                        asked.push(Asked::Eyes);
                     }
-                }
+                })
             });
-            name(&list.response, text("Time"), &said(self.limit));
-            let mut left_handed = self.course.trainee().left_handed;
-            if ui.checkbox(&mut left_handed, text("Left-handed")).on_hover_text(text("Mirror the situations")).changed()
-            {
-                asked.push(Asked::Hands);
+        };
+        ends::row(ui, "ways out", choices, |ui| {
+            if ui.selectable_label(self.progress, text("Progress")).clicked() {
+                leaving.push(Asked::Progress);
             }
-            let eyes = ui.selectable_label(self.eyes, text("Player’s eye"));
-            if eyes.on_hover_text(text("See it as the player does (V)")).clicked() {
-                asked.push(Asked::Eyes);
+            if icon(ui, Icon::Close, text("Leave the rehearsal"), theme) {
+                leaving.push(Asked::Leave);
             }
-            ends::end(ui, "ways out", |ui| {
-                if ui.selectable_label(self.progress, text("Progress")).clicked() {
-                    asked.push(Asked::Progress);
-                }
-                if icon(ui, Icon::Close, text("Leave the rehearsal"), theme) {
-                    asked.push(Asked::Leave);
-                }
-            });
         });
+        asked.extend(leaving);
     }
 
     fn sources(&self, ui: &mut Ui, asked: &mut Vec<Asked>) {

@@ -82,10 +82,10 @@ fn a_flipped_bit_loses_no_file() {
 fn a_newer_file_is_left_alone() {
     let dir = tempfile::tempdir().unwrap();
     fs::create_dir_all(dir.path().join("rehearsal")).unwrap();
-    let newer = "(standpoint_rehearsal: 2, attempts: [], badges: [1])";
+    let newer = "(standpoint_rehearsal: 3, attempts: [], badges: [1])";
     fs::write(path(dir.path()), newer).unwrap();
     let mut log = opened(dir.path());
-    assert!(!log.kept() && log.notice().unwrap().contains("version 2"));
+    assert!(!log.kept() && log.notice().unwrap().contains("version 3"));
     log.record(attempt(1));
     assert_eq!(fs::read_to_string(path(dir.path())).unwrap(), newer);
     assert_eq!(log.history().attempts.len(), 1, "it is remembered while the window is open");
