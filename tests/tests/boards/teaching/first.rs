@@ -13,7 +13,7 @@ const DOV: (&str, Level) = ("Dov Merrin", Level::Club);
 
 pub fn cross_court() -> Board {
     let mut board = board("Cross-court leaves a short recovery", MARA, IVO);
-    let (from, waiting) = ((3.2, -12.4, 0.95), at(-0.6, 12.6));
+    let (from, waiting) = ((3.6, -12.4, 0.95), at(-0.6, 12.6));
     board.pages = vec![
         page(
             &board,
@@ -24,7 +24,7 @@ pub fn cross_court() -> Board {
              #recovery #baseline #cross-court",
             &["Few steps, then split", "Not the middle: the middle of what Ivo can do"],
         )
-        .shot(End::Near, Stroke::Topspin, from, at(-2.9, 9.6), waiting)
+        .shot(End::Near, Stroke::Topspin, from, at(-3.3, 8.6), waiting)
         .done(),
         page(
             &board,
@@ -41,7 +41,7 @@ pub fn cross_court() -> Board {
 
 pub fn down_the_line() -> Board {
     let mut board = board("Down the line leaves a long recovery", TESSA, DOV);
-    let (from, waiting) = ((-5.0, -12.6, 0.8), at(0.5, 12.5));
+    let (from, waiting) = ((-5.6, -13.0, 0.8), at(0.5, 12.5));
     board.pages = vec![
         page(
             &board,
@@ -68,7 +68,7 @@ pub fn down_the_line() -> Board {
 
 pub fn approach() -> Board {
     let mut board = board("Approach down the line", MARA, IVO);
-    let (from, waiting) = ((2.4, -7.4, 1.0), at(-0.4, 12.8));
+    let (from, waiting) = ((2.4, -6.6, 1.0), at(-1.2, 12.8));
     board.pages = vec![
         page(
             &board,
@@ -128,7 +128,7 @@ pub fn middle() -> Board {
 }
 
 pub fn too_close() -> Board {
-    let mut board = board("Leave room behind you at the net", MARA, IVO);
+    let mut board = board("At the net, leave room behind you for the lob", MARA, IVO);
     let (from, waiting, target) = ((1.6, -4.2, 1.0), at(0.3, 12.0), at(2.8, 9.6));
     board.pages = vec![
         page(
