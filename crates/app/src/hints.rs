@@ -27,7 +27,7 @@ impl Hints {
         self.shown = self.shown.and_then(|(i, _)| (i + 1 < HINTS.len()).then_some((i + 1, now)));
     }
 
-    /// Shows the current hint at the top of a rectangle.
+    /// Shows the current hint in the upper left corner of a rectangle.
     pub fn show(&mut self, ctx: &Context, canvas: egui::Rect, theme: &Theme) {
         let now = ctx.input(|i| i.time);
         if self.shown.is_some_and(|(_, since)| now - since >= theme.m.hint_seconds) {
@@ -35,8 +35,8 @@ impl Hints {
         }
         let Some((i, since)) = self.shown else { return };
         ctx.request_repaint_after_secs((since + theme.m.hint_seconds - now).max(0.05) as f32);
-        let pivot = canvas.center_top() + vec2(0.0, theme.m.space.item);
-        let area = Area::new(Id::unique("hint")).order(Order::Foreground).pivot(Align2::CENTER_TOP).fixed_pos(pivot);
+        let pivot = canvas.left_top() + vec2(theme.m.space.item, theme.m.space.item);
+        let area = Area::new(Id::unique("hint")).order(Order::Foreground).pivot(Align2::LEFT_TOP).fixed_pos(pivot);
         let frame = Frame::new()
             .fill(*theme.ui.accent)
             .stroke(Stroke::NONE)
@@ -45,7 +45,8 @@ impl Hints {
         let mut over = false;
         area.show(ctx, |ui| {
             frame.show(ui, |ui| {
-                ui.set_max_width((canvas.width() - 60.0).min(440.0));
+                // Narrow enough to leave the court and its handles free.
+                ui.set_max_width((canvas.width() * 0.33).clamp(160.0, 440.0));
                 ui.horizontal(|ui| {
                     ui.add(egui::Label::new(RichText::new(text(HINTS[i])).color(*theme.ui.on_accent)).wrap());
                     let word = if i + 1 < HINTS.len() { text("Next") } else { text("Good") };
