@@ -10,8 +10,8 @@ fn what_is_spoken_follows_the_language() {
     assert_eq!((text("Save"), text_in("menu", "Board")), ("Speichern", "Tafel"));
     assert_eq!(text("nothing of the catalogue"), "nothing of the catalogue");
     assert_eq!(tr!("{} behind the baseline", decimal(2.3, 1)), "2,3 hinter der Grundlinie");
-    let shots = [1, 4].map(|n| tr!("{n} shot" | "{n} shots" % n));
-    assert_eq!(shots, ["1 Schlag", "4 Schläge"]);
+    let days = [1, 4].map(|n| tr!("1 day ago" | "{n} days ago" % n));
+    assert_eq!(days, ["vor 1 Tag", "vor 4 Tagen"]);
     speak(Language::English);
     assert_eq!(text("Save"), "Save");
 }

@@ -120,9 +120,9 @@ fn what_is_wrong_with_the_chart_of_a_board_is_told_with_its_place() {
     let said = report.to_string();
     assert_eq!(report.count(), 3, "{said}");
     for (role, remedy) in [
-        ("chart.points[0].shots[0].stud", "Did you mean `stood`?"),
-        ("chart.points[0].shots[1].met.x", "outside the site"),
-        ("chart.points[1].shots[0].speed_kmh", "11 to 270"),
+        ("point 1, shot 1, stud", "Did you mean `stood`?"),
+        ("point 1, shot 2, met.x", "outside the site"),
+        ("point 2, shot 1, speed_kmh", "11 to 270"),
     ] {
         let line = said.lines().find(|line| line.contains(role)).unwrap_or_else(|| panic!("{role} in {said}"));
         assert!(line.starts_with("line ") && line.contains(remedy), "{line}");

@@ -323,7 +323,7 @@ fn marks_of_no_known_form_and_lines_without_points_are_told() {
 #[test]
 fn a_shot_that_cannot_follow_is_told() {
     let said = only(&demo_with(&[("follows: false", "follows: true")])).2;
-    assert!(said.contains("shots[0].follows: the first shot of a page has none before it"), "{said}");
+    assert!(said.contains("shot 1, follows: the first shot of a page has none before it"), "{said}");
     let mut board = Board::demo();
     let mut next = board.shot(0, 0).unwrap().turned();
     next.follows = true;

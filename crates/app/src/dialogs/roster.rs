@@ -124,7 +124,7 @@ impl RosterList {
             });
             if open {
                 let mut log: Vec<_> = player.log.iter().collect();
-                log.sort_by(|a, b| b.date.cmp(&a.date));
+                log.sort_by_key(|entry| std::cmp::Reverse(entry.date));
                 for entry in log.iter().take(SHOWN) {
                     let date = entry.date.map_or_else(|| text("no date").to_owned(), |date| date.to_string());
                     let said = format!("{date}  {}: {}", entry.kind.label(), entry.text);

@@ -366,10 +366,10 @@ impl Rehearsing {
         let now = self.course.trainee();
         let shown = words::who(&self.course, now);
         let list = ComboBox::from_id_salt("rehearsal levels").selected_text(shown.as_str()).show_ui(ui, |ui| {
-            if let Some(own) = self.course.own() {
-                if ui.selectable_label(now.figures != 0, tr!("{} as measured", own.name)).clicked() {
-                    asked.push(Asked::Level(None));
-                }
+            if let Some(own) = self.course.own()
+                && ui.selectable_label(now.figures != 0, tr!("{} as measured", own.name)).clicked()
+            {
+                asked.push(Asked::Level(None));
             }
             // Situations are drawn on the full court.
             for level in Level::ALL.into_iter().filter(|level| Trainee::of_level(*level, false).level == *level) {

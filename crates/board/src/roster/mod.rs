@@ -155,7 +155,7 @@ impl Roster {
                 Err(error) => roster.unread.push((path, format!("{error}. {}", error.remedy()))),
             }
         }
-        roster.players.sort_by(|(_, a), (_, b)| a.card.name.to_lowercase().cmp(&b.card.name.to_lowercase()));
+        roster.players.sort_by_key(|(_, a)| a.card.name.to_lowercase());
         roster
     }
 

@@ -144,7 +144,7 @@ impl Draft<'_> {
     }
 
     /// The hitter of the last shot goes to the net behind it.
-    pub fn to_the_net(mut self) -> Self {
+    pub fn goes_to_the_net(mut self) -> Self {
         self.last().recover_in = Some(ReadyArea::Net);
         self
     }

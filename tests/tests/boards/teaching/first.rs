@@ -79,7 +79,7 @@ pub fn approach() -> Board {
             &["Follow the ball", "Split before Ivo strikes, wherever you are"],
         )
         .shot(End::Near, Stroke::Slice, from, at(2.9, 10.0), waiting)
-        .to_the_net()
+        .goes_to_the_net()
         .done(),
         page(
             &board,
@@ -88,7 +88,7 @@ pub fn approach() -> Board {
             &["Across only when Ivo is far out on the other side"],
         )
         .shot(End::Near, Stroke::Slice, from, at(-2.9, 10.0), waiting)
-        .to_the_net()
+        .goes_to_the_net()
         .done(),
     ];
     board

@@ -228,7 +228,7 @@ pub fn approach_volley() -> Board {
             &["Low and deep", "Line first", "Volley short and away"],
         )
         .shot(End::Near, Stroke::Slice, (2.4, -7.0, 1.0), at(2.9, 10.0), at(-0.4, 12.8))
-        .to_the_net()
+        .goes_to_the_net()
         .then(Stroke::Topspin, at(-1.6, -9.6))
         .met_near(at(-0.3, -5.4))
         .then(Stroke::Volley, at(-3.0, 6.4))

@@ -123,7 +123,7 @@ fn sprints(card: &PlayerCard, pairs: &[(f64, f64)], run_up: &str, unit: f64) -> 
     let fit = fit_sprint(&card.player().movement, &trials, run_up, SEED).map(Fit::Sprint);
     // Told in the unit in which they were typed.
     found(fit.map_err(|error| match error {
-        FitError::OutOfRange { number, found, low, high, unit: "m" } if unit != 1.0 => {
+        FitError::OutOfRange { number, found, low, high, unit: "m" } if (unit - 1.0).abs() > 1e-9 => {
             let typed = |metres: f64| (100.0 * metres / unit).round() / 100.0;
             FitError::OutOfRange { number, found: typed(found), low: typed(low), high: typed(high), unit: "ft" }
         }
