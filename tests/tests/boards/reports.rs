@@ -332,7 +332,7 @@ fn a_shot_that_cannot_follow_is_told() {
     assert_eq!(file::from_text(&text).unwrap().page(0).unwrap().shots.len(), 2);
     board.page_mut(0).unwrap().shots.insert(1, next.turned());
     let said = file::to_text(&board).unwrap_err().to_string();
-    assert!(said.contains("shots[1].follows: the shot follows one that is struck from the same end"), "{said}");
+    assert!(said.contains("shot 2, follows: the shot follows one that is struck from the same end"), "{said}");
     // Where an end is a slip, nothing is said of the order.
     let text = text.replacen("hitter: Far", "hitter: Fare", 1);
     assert!(only(&text).2.contains("Did you mean `Far`?"));
