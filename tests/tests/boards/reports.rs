@@ -337,7 +337,7 @@ fn a_shot_that_cannot_follow_is_told() {
     let text = text.replacen("hitter: Far", "hitter: Fare", 1);
     assert!(only(&text).2.contains("Did you mean `Far`?"));
     let wrong = demo_with(&[("opponent_place:", "recover_to: (x: 0.0, y: 1.0), opponent_place:")]);
-    assert!(only(&wrong).2.contains("shots[0].recover_to.y: 1 m lies beyond the net"));
+    assert!(only(&wrong).2.contains("shot 1, recover_to.y: 1 m lies beyond the net"));
 }
 
 #[test]
