@@ -317,7 +317,7 @@ mod tests {
         );
         assert_eq!(
             describe(Cause::OpponentWide, 1.0, false),
-            "Cross-court pays once the opponent is 1.0 m from the middle line, down the line until then."
+            "Cross-court pays once the opponent is 1.0 m from the centre, down the line until then."
         );
         assert!(
             describe(Cause::ContactWide, 3.2, true)

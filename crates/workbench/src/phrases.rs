@@ -196,7 +196,7 @@ mod tests {
             "1.22 m inside the left sideline, 2.29 m inside the baseline",
             "half the court is 4.115 by 11.885 m; 1.215 m rounds up"
         );
-        assert_eq!(said(0.0, 9.6, Stroke::Flat), "on the middle line, 2.29 m inside the baseline");
+        assert_eq!(said(0.0, 9.6, Stroke::Flat), "in the middle, 2.29 m inside the baseline");
         assert_eq!(said(0.8, 2.0, Stroke::Drop), "0.80 m right of the middle, 2.00 m behind the net");
         assert_eq!(said(-0.6, 5.9, Stroke::Serve), "0.60 m from the centre line, 0.50 m inside the service line");
         assert_eq!(said(3.6, 5.9, Stroke::Serve), "0.52 m inside the right sideline, 0.50 m inside the service line");
