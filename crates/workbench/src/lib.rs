@@ -5,7 +5,7 @@
 //! * [`edit`] lists the changes of the board, [`arrange`] those of its order, [`sketch`] those of marks.
 //! * [`chart`] has the notes of a match, their files and their audit.
 //! * [`solved`] keeps solved games on disk and solves the game of the open board on its own thread.
-//! * [`weigh`] compares shots on its own threads.
+//! * [`compare`] compares shots on its own threads.
 //! * [`wanted`] describes an export, [`rehearsal`] how a rehearsal begins.
 //! * [`words`] formats figures and places, [`standing`] where to stand, [`replying`] replies;
 //!   [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and [`phrases`] make sentences. Painters and panels take
