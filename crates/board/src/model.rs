@@ -220,6 +220,8 @@ impl Board {
             hitter_place: self.hitter_place(spec),
             opponent_place: spec.opponent_place,
             hitter_pressure: 0.0,
+            hitter_habits: None,
+            opponent_habits: None,
             shot: spec.shot,
             receipt: spec.receipt,
             settings: Settings { ready: self.ready_area(spec), ..self.settings },

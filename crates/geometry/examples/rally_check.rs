@@ -151,6 +151,8 @@ fn answers(game: Game, conditions: &Conditions, p: &Player) {
             hitter_place: dvec2(contact.x - beside, contact.y - 0.2),
             opponent_place: dvec2(-0.2 * contact.x, 13.4),
             hitter_pressure: 0.0,
+            hitter_habits: None,
+            opponent_habits: None,
             shot: Shot { contact, stroke: Stroke::Topspin, target, speed, topspin, sidespin: 0.0 },
             receipt: ReceiptChoice::Best,
             settings: Settings::default(),

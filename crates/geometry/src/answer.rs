@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::{player::Wing, situation::Stroke, worth::Basis};
+use crate::{habits::HabitCase, player::Wing, situation::Stroke, worth::Basis};
 
 /// A sample of a ball's path.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -287,6 +287,23 @@ pub struct Play {
     pub middle: Place,
     /// How many replies were weighed (after dropping dominated ones).
     pub replies_weighed: usize,
+    /// What the opponent's habits changed, where they are known.
+    pub habit: Option<HabitUsed>,
+}
+
+/// How an opponent's habits weighed on an answer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HabitUsed {
+    /// The case that the opponent is in.
+    pub case: HabitCase,
+    /// How often they were seen to go each way in it, in the order of [`crate::habits::Way::ALL`].
+    pub counts: [u32; 3],
+    /// How often the model expects each way against a player who waits where players usually do.
+    pub expected: [f64; 3],
+    /// The same smoothed with the counts: what was computed with.
+    pub shares: [f64; 3],
+    /// The spot without the habits.
+    pub without: Place,
 }
 
 /// What becomes of the shot.

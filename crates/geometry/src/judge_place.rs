@@ -239,6 +239,8 @@ pub(crate) mod tests {
             hitter_place: DVec2::new(2.4, -12.4),
             opponent_place: DVec2::new(-0.6, 12.8),
             hitter_pressure: 0.0,
+            hitter_habits: None,
+            opponent_habits: None,
             shot: Shot {
                 contact: DVec3::new(3.2, -12.4, 0.9),
                 stroke: Stroke::Topspin,

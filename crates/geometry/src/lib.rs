@@ -41,6 +41,7 @@ pub mod court;
 pub mod coverage;
 pub mod flight;
 pub mod frame;
+pub mod habits;
 mod interception;
 pub mod judge_place;
 pub mod naming;

@@ -86,6 +86,8 @@ impl Solver {
                 hitter_end: situation.hitter_end.other(),
                 hitter: situation.opponent,
                 opponent: situation.hitter,
+                hitter_habits: situation.opponent_habits,
+                opponent_habits: situation.hitter_habits,
                 hitter_place: receipt.place,
                 opponent_place: turn.turn2(reached),
                 hitter_pressure: receipt.pressure,

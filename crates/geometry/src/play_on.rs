@@ -112,6 +112,8 @@ impl Solver {
                     hitter_end: before.hitter_end.other(),
                     hitter: before.opponent,
                     opponent: before.hitter,
+                    hitter_habits: before.opponent_habits,
+                    opponent_habits: before.hitter_habits,
                     hitter_place: receipt.place,
                     opponent_place: other,
                     hitter_pressure: receipt.pressure,

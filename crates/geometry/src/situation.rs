@@ -2,7 +2,10 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::{air::Air, ball::Ball, court::Court, flight::FlightLaw, frame::End, player::Player, surface::Surface};
+use crate::{
+    air::Air, ball::Ball, court::Court, flight::FlightLaw, frame::End, habits::ReplyHabits, player::Player,
+    surface::Surface,
+};
 
 /// Everything about the place and the ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -120,6 +123,10 @@ pub struct Situation {
     pub opponent_place: DVec2,
     /// How hurried the hitter was in reaching this ball: 0 with time to spare, 1 at full stretch.
     pub hitter_pressure: f64,
+    /// How the hitter was seen to send the ball, where that is known.
+    pub hitter_habits: Option<ReplyHabits>,
+    /// How the opponent was seen to send the ball: it weighs their replies.
+    pub opponent_habits: Option<ReplyHabits>,
     /// The shot.
     pub shot: Shot,
     /// Where the opponent meets it.
@@ -199,6 +206,8 @@ impl Situation {
                 check(field, value, low, high, unit);
             }
         }
+        found.extend(self.hitter_habits.and_then(|h| h.problem("hitter_habits.strength")));
+        found.extend(self.opponent_habits.and_then(|h| h.problem("opponent_habits.strength")));
         found
     }
 }

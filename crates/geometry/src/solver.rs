@@ -189,7 +189,13 @@ impl Solver {
             let [x, depth] = own(met.point.truncate());
             let place = [x, depth, met.point.z as f32];
             let kind = side.strokes.kind(place[2], met.bounces == 0);
-            let contact = Contact { place, slope: met.slope, stances: &met.stances, miss: 0.0 };
+            let contact = Contact {
+                place,
+                slope: met.slope,
+                stances: &met.stances,
+                miss: 0.0,
+                habits: near.opponent_habits.as_ref(),
+            };
             self.load_contact(near, game, kind, contact, (n > 0).then_some(met.share as f32));
         }
     }
@@ -227,6 +233,7 @@ impl Solver {
         let mut turned = *situation;
         turned.hitter_end = situation.hitter_end.other();
         (turned.hitter, turned.opponent) = (situation.opponent, situation.hitter);
+        (turned.hitter_habits, turned.opponent_habits) = (situation.opponent_habits, situation.hitter_habits);
         (turned.hitter_place, turned.opponent_place) = (situation.opponent_place, situation.hitter_place);
         // A return is waited for behind the service line; in front of it one would be volleying a serve.
         turned.settings.ready = ReadyArea::Back;
@@ -239,7 +246,13 @@ impl Solver {
         // A first serve that misses is followed by the second.
         let miss = if second { 0.0 } else { game.serve(1, x < 0.0).map_or(0.0, |s| s.worth[1]) };
         let stances = [Stance { wing: Wing::Forehand, spare: 1.0, weight: 1.0 }];
-        let contact = Contact { place: [x, depth, point.z as f32], slope: 0.0, stances: &stances, miss };
+        let contact = Contact {
+            place: [x, depth, point.z as f32],
+            slope: 0.0,
+            stances: &stances,
+            miss,
+            habits: near.opponent_habits.as_ref(),
+        };
         self.load_contact(&near, &game, kind, contact, None);
         let met = Interception {
             time: 0.0,
@@ -269,6 +282,15 @@ impl Solver {
         let duel = game.duel(1);
         let court = &situation.conditions.court;
         let mut survey = std::mem::take(&mut self.survey);
+        let habit = self.look.main.habit.map(|habit| {
+            let spot = self.look.without_habits(|look| {
+                let mut ground = Side { look, duel: &duel, buffer: Vec::new() };
+                survey.look(&mut ground, &near.stand());
+                let choice = choose(near, game, &mut ground, &mut survey, receipt.time);
+                Place { place: turn.turn2(choice.zone.centre), exposure: choice.recovery.1 }
+            });
+            habit.used(turn.mirrors(), spot)
+        });
         let mut ground = Side { look: &mut self.look, duel: &duel, buffer: Vec::new() };
         survey.look(&mut ground, &near.stand());
         let choice = choose(near, game, &mut ground, &mut survey, receipt.time);
@@ -333,6 +355,7 @@ impl Solver {
             recovery: recovery.0,
             middle: turn_place(Place { place: middle, exposure: judged[0] }),
             replies_weighed: self.look.main.paths.paths.len(),
+            habit,
         }))
     }
 }

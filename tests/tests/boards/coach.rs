@@ -50,6 +50,8 @@ fn ball(stroke: Stroke, contact: DVec3, target: DVec2) -> Situation {
         hitter_place,
         opponent_place: dvec2(-0.6, 12.6),
         hitter_pressure: 0.0,
+        hitter_habits: None,
+        opponent_habits: None,
         shot: Shot { contact, stroke, target, speed, topspin, sidespin: 0.0 },
         receipt: ReceiptChoice::Best,
         settings: Settings::default(),

@@ -46,6 +46,8 @@ pub fn drive(hitter: Player, opponent: Player, contact: DVec3, target: DVec2) ->
         hitter_place: dvec2(contact.x - 0.8 * beside, contact.y - 0.2),
         opponent_place: dvec2(0.0, 12.9),
         hitter_pressure: 0.0,
+        hitter_habits: None,
+        opponent_habits: None,
         shot: Shot { contact, stroke: Stroke::Topspin, target, speed, topspin, sidespin: 0.0 },
         receipt: ReceiptChoice::Best,
         settings: Settings::default(),
@@ -172,6 +174,8 @@ impl Seeded {
             hitter_place: dvec2(contact.x - 0.8 * beside, contact.y - 0.2),
             opponent_place: dvec2(self.between(-1.0, 1.0) * w, self.between(0.25, 1.2) * l),
             hitter_pressure: 0.0,
+            hitter_habits: None,
+            opponent_habits: None,
             shot: Shot {
                 contact,
                 stroke,

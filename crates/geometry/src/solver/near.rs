@@ -8,6 +8,7 @@ use crate::{
     coverage::Mover,
     flight::{BallPhysics, FlyOptions, LAND_STEP, MAX_TIME},
     frame::{End, Turn},
+    habits::ReplyHabits,
     interception::{Incoming, Met},
     player::Player,
     situation::{ReadyArea, ReceiptChoice, Shot, Situation, Stroke},
@@ -28,6 +29,7 @@ pub(crate) struct Near<'a> {
     pub opponent: Player,
     pub hitter_place: DVec2,
     pub opponent_place: DVec2,
+    pub opponent_habits: Option<ReplyHabits>,
 }
 
 impl<'a> Near<'a> {
@@ -51,6 +53,7 @@ impl<'a> Near<'a> {
             opponent: hand(&situation.opponent),
             hitter_place: turn.turn2(situation.hitter_place),
             opponent_place: turn.turn2(situation.opponent_place),
+            opponent_habits: situation.opponent_habits.map(|h| if mirrored { h.mirrored() } else { h }),
         }
     }
 

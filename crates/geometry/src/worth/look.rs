@@ -1,11 +1,17 @@
 //! One exact look-ahead: what a striker's replies are worth against an opponent anywhere on the other side.
 
 use super::{
-    response::{Duel, Places, Scratch},
+    response::{Duel, HURRIED, Places, Scratch},
     solve::keep_likely,
     strokes::{Cuts, Kind, Paths},
 };
-use crate::player::Wing;
+use glam::DVec2;
+
+use crate::{
+    answer::{HabitUsed, Place},
+    habits::{HabitCase, ReplyHabits, Third, Way},
+    player::Wing,
+};
 
 /// Replies chosen less often than this from every place tried are left out of the look.
 const LEAST_SHARE: f32 = 0.0004;
@@ -15,6 +21,8 @@ const LIKELY_SHARE: f32 = 0.008;
 const STRIDE: usize = 3;
 /// How hurried the striker is below this time to spare is read too late to change where one waits, s.
 const READ_S: f32 = 0.3;
+/// Added to the shares of a way before they are compared, so that one that is hardly ever expected is not raised without end.
+const LITTLE: f64 = 0.001;
 
 /// A way the striker may meet the ball: a wing with its time to spare, and how likely it is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,6 +47,12 @@ pub(crate) struct Look {
     /// The same for the striker as read in time, and how much more they win than the striker as they are.
     as_read: Vec<Vec<(f32, f32)>>,
     level: f32,
+    /// By how much habits raise the prior of each path, for each stance; empty where none are known.
+    lean: Vec<Vec<f32>>,
+    /// The priors of the paths without habits.
+    priors: Vec<f32>,
+    /// What the habits say of the likeliest stance.
+    pub habit: Option<Habit>,
     scratch: Scratch,
     places: Places,
     value: Vec<f32>,
@@ -101,7 +115,72 @@ impl Look {
         }
         self.paths.pack();
         duel.weigh([x, depth], &self.paths, &mut self.scratch);
+        self.learn(duel, at.habits, likely[0]);
         self.read(duel, likely[0]);
+    }
+
+    /// Raises or lowers the priors of the replies, so that against an opponent at the usual place every way is chosen as
+    /// often as the habits say.
+    fn learn(&mut self, duel: &Duel<'_>, habits: Option<&ReplyHabits>, usual: [f32; 2]) {
+        self.lean.clear();
+        self.habit = None;
+        let (Some(habits), Some(kind)) = (habits, self.kind) else { return };
+        self.places.set(std::iter::once(usual));
+        let n = self.places.padded();
+        duel.judge(&self.paths, &self.places, &mut self.scratch);
+        duel.blur(kind, self.contact[0], &self.paths, n, &mut self.scratch);
+        self.priors.clear();
+        self.priors.extend(self.paths.paths.iter().map(|p| p.prior));
+        let (court, hand) = (&duel.strokes.court, duel.strokes.player.hand);
+        let families = duel.strokes.families(kind);
+        let contact = DVec2::new(f64::from(self.contact[0]), -f64::from(self.contact[1]));
+        let mut most = 0.0;
+        for (stance, chances) in self.stances.iter().zip(&self.chances) {
+            let case = match kind {
+                Kind::FirstServe | Kind::SecondServe => {
+                    HabitCase::Serve { deuce: contact.x > 0.0, second: kind == Kind::SecondServe }
+                }
+                _ => HabitCase::Rally(stance.wing, Third::of(court, contact.x), stance.spare < HURRIED),
+            };
+            duel.shares(&self.paths, chances, self.miss, (n, 0), &self.scratch, &mut self.all);
+            let ways: Vec<usize> = (self.paths.paths.iter())
+                .map(|p| {
+                    let landing = DVec2::new(f64::from(p.x), f64::from(p.y));
+                    let stroke = families[usize::from(p.family)].stroke;
+                    Way::of(court, hand, stance.wing, stroke, contact, landing) as usize
+                })
+                .collect();
+            let mut expected = [0.0; 3];
+            for (way, (share, _)) in ways.iter().zip(&self.all) {
+                expected[*way] += f64::from(*share);
+            }
+            let shares = habits.shares(case, expected);
+            let by = [0, 1, 2].map(|k| ((shares[k] + LITTLE) / (expected[k] + LITTLE)) as f32);
+            self.lean.push(ways.iter().map(|way| by[*way]).collect());
+            if stance.weight > most {
+                most = stance.weight;
+                self.habit = Some(Habit { case, counts: habits.counts(case), expected, shares });
+            }
+        }
+    }
+
+    /// Sets the priors of the paths for one stance.
+    fn lean_to(&mut self, stance: usize) {
+        if let Some(lean) = self.lean.get(stance) {
+            for ((path, prior), by) in self.paths.paths.iter_mut().zip(&self.priors).zip(lean) {
+                path.prior = prior * by;
+            }
+        }
+    }
+
+    /// Takes what was learnt from habits out of the look, or puts it back when called again with what it returned.
+    pub fn swap_lean(&mut self, lean: &mut Vec<Vec<f32>>) {
+        std::mem::swap(&mut self.lean, lean);
+        if self.lean.is_empty() && !lean.is_empty() {
+            for (path, prior) in self.paths.paths.iter_mut().zip(&self.priors) {
+                path.prior = *prior;
+            }
+        }
     }
 
     /// Judges places by the striker as read in time, on the level of the striker as they are.
@@ -157,10 +236,11 @@ impl Look {
         duel.blur(kind, self.contact[0], &self.paths, n, &mut self.scratch);
         self.value.resize(n, 0.0);
         out.resize(self.places.len, self.level);
-        for (stance, chances) in self.stances.iter().zip(&self.as_read) {
-            duel.value(&self.paths, chances, self.miss, n, &mut self.scratch, &mut self.value);
+        for k in 0..self.stances.len() {
+            self.lean_to(k);
+            duel.value(&self.paths, &self.as_read[k], self.miss, n, &mut self.scratch, &mut self.value);
             for (o, v) in out.iter_mut().zip(&self.value) {
-                *o += stance.weight * v;
+                *o += self.stances[k].weight * v;
             }
         }
         for o in out {
@@ -177,11 +257,13 @@ impl Look {
         duel.judge(&self.paths, &self.places, &mut self.scratch);
         duel.blur(kind, self.contact[0], &self.paths, n, &mut self.scratch);
         out.resize(self.paths.paths.len(), (0.0, 0.0));
-        for (stance, chances) in self.stances.iter().zip(&self.chances) {
-            duel.shares(&self.paths, chances, self.miss, (n, 0), &self.scratch, &mut self.all);
+        for k in 0..self.stances.len() {
+            self.lean_to(k);
+            duel.shares(&self.paths, &self.chances[k], self.miss, (n, 0), &self.scratch, &mut self.all);
+            let weight = self.stances[k].weight;
             for (o, (share, worth)) in out.iter_mut().zip(&self.all) {
-                o.0 += stance.weight * share;
-                o.1 += stance.weight * share * worth;
+                o.0 += weight * share;
+                o.1 += weight * share * worth;
             }
         }
         for o in out {
@@ -198,6 +280,27 @@ pub(crate) struct Contact<'a> {
     pub slope: f32,
     pub stances: &'a [Stance],
     pub miss: f32,
+    /// How the striker was seen to send the ball, in the striker's own frame.
+    pub habits: Option<&'a ReplyHabits>,
+}
+
+/// What a striker's habits say of a stance: ways in the order of [`Way::ALL`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Habit {
+    pub case: HabitCase,
+    pub counts: [u32; 3],
+    /// What the model expects.
+    pub expected: [f64; 3],
+    /// The same smoothed with the counts.
+    pub shares: [f64; 3],
+}
+
+impl Habit {
+    /// The same in the world, with the spot that the habits are not known for.
+    pub fn used(self, mirrored: bool, without: Place) -> HabitUsed {
+        let Self { case, counts, expected, shares } = self;
+        HabitUsed { case: if mirrored { case.mirrored() } else { case }, counts, expected, shares, without }
+    }
 }
 
 #[cfg(test)]
@@ -230,7 +333,7 @@ mod tests {
         let (at, air) = side.lattice.contact(n);
         let cuts = side.cut(side.strokes.kind(at[2], air), at[2]);
         let stances = [Stance { wing, spare: TIMES[time], weight: 1.0 }];
-        let contact = Contact { place: at, slope: SLOPES[slope], stances: &stances, miss: 0.0 };
+        let contact = Contact { place: at, slope: SLOPES[slope], stances: &stances, miss: 0.0, habits: None };
         let x = 0.25 * at[0];
         let likely = [
             [0.0, 12.9],

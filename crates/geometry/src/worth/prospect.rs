@@ -40,6 +40,20 @@ impl Prospect {
         }
     }
 
+    /// Does something with the look as it would be without habits.
+    pub fn without_habits<T>(&mut self, run: impl FnOnce(&mut Self) -> T) -> T {
+        let mut leans = vec![Vec::new(); 1 + self.shares.len()];
+        self.swap_leans(&mut leans);
+        let done = run(self);
+        self.swap_leans(&mut leans);
+        done
+    }
+
+    fn swap_leans(&mut self, leans: &mut [Vec<Vec<f32>>]) {
+        let looks = std::iter::once(&mut self.main).chain(&mut self.others);
+        looks.zip(leans).for_each(|(look, lean)| look.swap_lean(lean));
+    }
+
     pub fn is_empty(&self) -> bool {
         self.main.is_empty()
     }

@@ -12,7 +12,7 @@ use crate::{player::Wing, scatter::Delivery};
 /// From contacts at most this far from the net on a full court a player may stay at the net, m.
 const COME_IN_DEPTH: f32 = 10.0;
 /// Time to spare that parts a hurried striker from one with time, s.
-const HURRIED: f32 = 0.3;
+pub(crate) const HURRIED: f32 = 0.3;
 /// Spreads of the landing place for which the worth is averaged in advance: depth and side, m.
 const BLUR: [(f32, f32); 3] = [(0.6, 0.35), (1.4, 0.8), (2.8, 1.6)];
 

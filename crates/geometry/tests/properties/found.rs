@@ -52,6 +52,8 @@ impl Found {
             hitter_place: glam::DVec2::new(contact.x - 0.7, contact.y),
             opponent_place: glam::DVec2::new(self.stands, 12.8),
             hitter_pressure: 0.0,
+            hitter_habits: None,
+            opponent_habits: None,
             shot: Shot {
                 contact,
                 stroke: Stroke::Topspin,

@@ -99,6 +99,8 @@ pub fn situation() -> impl Strategy<Value = Situation> {
                 hitter_place: at(court, hitter_place, end),
                 opponent_place: at(court, opponent_place, other),
                 hitter_pressure,
+                hitter_habits: None,
+                opponent_habits: None,
                 shot: Shot {
                     contact: at(court, contact, end).extend(height),
                     stroke,
@@ -148,6 +150,8 @@ pub fn drive() -> impl Strategy<Value = Situation> {
         hitter_place: DVec2::new(s.0 - 0.7, -s.1),
         opponent_place: DVec2::new(stands, 12.8),
         hitter_pressure: 0.0,
+        hitter_habits: None,
+        opponent_habits: None,
         shot: Shot {
             contact: DVec3::new(s.0, -s.1, s.2),
             stroke: Stroke::Topspin,
