@@ -1,6 +1,6 @@
 //! One whole answer after a change of the target, on one core.
 //!
-//! `cargo bench -p standpoint-geometry --bench live`
+//! `cargo bench -p standpoint-geometry --bench live`, or with `-- Club` at the end the drag of one level alone.
 //!
 //! For each level: the usual drag (a drive on a full court whose target moves a little from frame to frame), and a place
 //! judged in the same situations as an audit does; then random situations of every kind. Medians are told, with the median
@@ -24,12 +24,19 @@ const RUNS: usize = 7;
 
 fn main() {
     let mut solver = Solver::new();
+    let only = std::env::args().skip(1).find(|a| !a.starts_with('-'));
     for level in [Level::Club, Level::Tournament, Level::ProMan, Level::ProWoman] {
+        if only.as_ref().is_some_and(|o| *o != format!("{level:?}")) {
+            continue;
+        }
         let frames: Vec<Situation> = (0..FRAMES).map(|i| frame(level, i)).collect();
         let basis = solver.solve(&frames[0]).unwrap().basis;
         tell(&format!("drag of a drive, {level:?} ({basis:?})"), &frames, |s| {
             black_box(solver.solve(black_box(s)).unwrap());
         });
+        if only.is_some() {
+            return;
+        }
         tell(&format!("a place judged, {level:?}"), &frames, |s| {
             black_box(solver.judge_place(black_box(s), dvec2(0.4, -12.6), None).unwrap());
         });

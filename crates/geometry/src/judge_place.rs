@@ -10,7 +10,7 @@ use crate::{
     bounce::Path,
     interception::Met,
     situation::Situation,
-    solver::{Begun, Near, SolveError, Solver, choose_for, hitters, receipt},
+    solver::{Loaded, Near, SolveError, Solver, choose_for, hitters, receipt},
 };
 
 /// What the model says of the place where a player stood.
@@ -135,13 +135,7 @@ impl Solver {
     /// # Errors
     /// As [`Self::solve`].
     pub fn runs(&mut self, situation: &Situation, places: &[DVec2]) -> Result<Option<Vec<Run>>, SolveError> {
-        let Begun { near, met, game, .. } = self.begin(situation)?;
-        let Met::At(met) = met else { return Ok(None) };
-        self.load(&near, &game, &met);
-        if self.look.is_empty() {
-            return Ok(None);
-        }
-        let (spot, recovery) = choose_for(self, &near, &game, met.time);
+        let Some(Loaded { near, game, met, spot, recovery }) = self.loaded(situation)? else { return Ok(None) };
         let (legs, from) = (&game.side(0).legs, hitters(near.hitter_place));
         let ends: Vec<DVec2> = places
             .iter()

@@ -7,7 +7,7 @@ use crate::{
     coverage::Mover,
     frame::Turn,
     situation::{ReadyArea, Situation},
-    solver::{SolveError, Solver, Threat},
+    solver::{Loaded, SolveError, Solver, Threat},
 };
 
 /// Length of one step at the net, m. From memory; common practice counts an ordinary pass as one step away and a wide
@@ -47,7 +47,7 @@ impl Solver {
     /// # Errors
     /// As [`Solver::solve`].
     pub fn net_position(&mut self, situation: &Situation, place: DVec2) -> Result<Option<NetPosition>, SolveError> {
-        let Some((near, game, _)) = self.loaded(situation)? else { return Ok(None) };
+        let Some(Loaded { near, game, .. }) = self.loaded(situation)? else { return Ok(None) };
         let here = near.turn.turn2(place);
         let threats = self.threats(&near, &game, here);
         // The best ball of each name, among those that are played at all.

@@ -17,7 +17,7 @@ use crate::{
     reach::reach_share,
     scatter::{Delivery, Room, Sensitivity, landing_spread, spread, with_mishits},
     situation::{ReadyArea, Situation},
-    solver::{FLIGHT, Near, SolveError, Solver, own},
+    solver::{FLIGHT, Loaded, Near, SolveError, Solver, own},
     worth::{Behaviour, Duel, Kind, Sample},
 };
 
@@ -95,7 +95,7 @@ impl Oracle {
     /// As [`Solver::solve`].
     pub fn new(situation: &Situation, fineness: Fineness) -> Result<Option<Self>, SolveError> {
         let mut solver = Solver::new();
-        let Some((near, game, met)) = solver.loaded(situation)? else { return Ok(None) };
+        let Some(Loaded { near, game, met, .. }) = solver.loaded(situation)? else { return Ok(None) };
         let duel = game.duel(1);
         let [x, depth] = own(met.point.truncate());
         let contact = [f64::from(x), f64::from(depth), met.point.z];

@@ -10,7 +10,7 @@ use crate::{
     frame::End,
     naming::{self, Direction},
     situation::{ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke},
-    solver::{Near, SolveError, Solver, choose_for},
+    solver::{Loaded, Near, SolveError, Solver},
 };
 
 /// How many replies are planned for.
@@ -71,8 +71,7 @@ impl Solver {
     /// # Errors
     /// As [`Solver::solve`].
     pub fn plan(&mut self, situation: &Situation) -> Result<Vec<Planned>, SolveError> {
-        let Some((near, game, met)) = self.loaded(situation)? else { return Ok(Vec::new()) };
-        let (_, recovery) = choose_for(self, &near, &game, met.time);
+        let Some(Loaded { near, game, met, recovery, .. }) = self.loaded(situation)? else { return Ok(Vec::new()) };
         let receipt = crate::solver::receipt(&near, &met);
         let reached = recovery.reached.place;
         let groups = self.likeliest(&near, &game, reached);

@@ -9,7 +9,7 @@ use crate::{
     plan::{reply_name, settings_after},
     scatter::Chance,
     situation::{ReceiptChoice, Shot, Situation, Stroke},
-    solver::{Near, SolveError, Solver, choose_for, receipt, shot_chance, shot_spread},
+    solver::{Loaded, Near, SolveError, Solver, receipt, shot_chance, shot_spread},
     worth::{Ending, Game},
 };
 
@@ -88,8 +88,9 @@ impl Solver {
             let over = |ending, hitter_wins: bool, shots| {
                 Ok(PlayedOn { shots, ending: Some(ending), won: Some(hitter_wins != odd) })
             };
-            let Some((near, game, met)) = self.loaded(&now)? else { return over(Ending::Untouched, true, shots) };
-            let (_, recovery) = choose_for(self, &near, &game, met.time);
+            let Some(Loaded { near, game, met, recovery, .. }) = self.loaded(&now)? else {
+                return over(Ending::Untouched, true, shots);
+            };
             lasts *= met.reach;
             if way != Way::Likeliest && dice.even() >= met.reach {
                 return over(Ending::Untouched, true, shots);

@@ -26,7 +26,7 @@ use self::{
 };
 use crate::{
     aim::{Aim, AimError},
-    answer::{Answer, Bisector, Field, Outcome, Place, Play, Receipt, Wedge},
+    answer::{Answer, Bisector, Field, Outcome, Place, Play, Receipt, Recovery, Wedge},
     bounce::Path,
     contours::contours,
     coverage::Mover,
@@ -59,6 +59,25 @@ pub struct Solver {
     pub(crate) look: Prospect,
     survey: Survey,
     field: Field,
+    chosen: Option<Chosen>,
+}
+
+/// What was chosen for the situation that the look holds.
+#[derive(Debug, Clone)]
+struct Chosen {
+    situation: Situation,
+    game: Arc<Game>,
+    spot: Place,
+    recovery: Recovery,
+}
+
+/// A situation whose replies the look holds; places in the near frame.
+pub(crate) struct Loaded<'a> {
+    pub near: Near<'a>,
+    pub game: Arc<Game>,
+    pub met: Interception,
+    pub spot: Place,
+    pub recovery: Recovery,
 }
 
 /// The game of the players of the last situation.
@@ -152,7 +171,7 @@ impl Solver {
     /// # Errors
     /// As [`Self::solve`].
     pub fn exposures(&mut self, situation: &Situation, places: &[DVec2]) -> Result<Vec<Place>, SolveError> {
-        let Some((near, game, _)) = self.loaded(situation)? else { return Ok(Vec::new()) };
+        let Some(Loaded { near, game, .. }) = self.loaded(situation)? else { return Ok(Vec::new()) };
         let turned: Vec<DVec2> = places.iter().map(|p| near.turn.turn2(*p)).collect();
         let values = self.judge(&game, &turned);
         Ok(places.iter().zip(values).map(|(&place, exposure)| Place { place, exposure }).collect())
@@ -162,24 +181,29 @@ impl Solver {
     pub(crate) fn judge(&mut self, game: &Game, places: &[DVec2]) -> Vec<f64> {
         let duel = game.duel(1);
         let mut out = Vec::new();
-        Side { look: &mut self.look, duel: &duel, buffer: Vec::new() }.worth(places, &mut out);
+        Side::new(&mut self.look, &duel).worth(places, &mut out);
         out
     }
 
-    /// Plays a situation's shot and loads the replies to it; `None` when the shot is a winner or leaves no reply.
-    pub(crate) fn loaded<'a>(
-        &mut self,
-        situation: &'a Situation,
-    ) -> Result<Option<(Near<'a>, Arc<Game>, Interception)>, SolveError> {
+    /// Plays a situation's shot and loads the replies to it, unless the look holds them from the last question; `None` when
+    /// the shot is a winner or leaves no reply.
+    pub(crate) fn loaded<'a>(&mut self, situation: &'a Situation) -> Result<Option<Loaded<'a>>, SolveError> {
         let Begun { near, met, game, .. } = self.begin(situation)?;
         let Met::At(met) = met else { return Ok(None) };
+        if let Some(held) = &self.chosen
+            && held.situation == *situation
+            && Arc::ptr_eq(&held.game, &game)
+        {
+            let (spot, recovery) = (held.spot, held.recovery);
+            return Ok(Some(Loaded { near, game, met, spot, recovery }));
+        }
         self.load(&near, &game, &met);
         if self.look.is_empty() {
             return Ok(None);
         }
-        // Puts the level right, so that the numbers are those of the whole answer.
-        choose_for(self, &near, &game, met.time);
-        Ok(Some((near, game, met)))
+        let (spot, recovery) = choose_for(self, &near, &game, met.time);
+        self.chosen = Some(Chosen { situation: *situation, game: Arc::clone(&game), spot, recovery });
+        Ok(Some(Loaded { near, game, met, spot, recovery }))
     }
 
     /// Lists the replies to a ball that is met, in every way in which it may well be.
@@ -202,6 +226,7 @@ impl Solver {
 
     /// Loads the replies from a contact: as one more way with its share, or as the likeliest.
     fn load_contact(&mut self, near: &Near<'_>, game: &Game, kind: Kind, contact: Contact<'_>, share: Option<f32>) {
+        self.chosen = None;
         let duel = game.duel(1);
         let cuts = game.side(1).cut(kind, contact.place[2]);
         // Places that a hitter may well be at: about the usual one and beside it, at the net, and where the ball was struck.
@@ -274,7 +299,7 @@ impl Solver {
         }
     }
 
-    fn play(&mut self, near: &Near<'_>, game: &Game, receipt: Receipt) -> Outcome {
+    fn play(&mut self, near: &Near<'_>, game: &Arc<Game>, receipt: Receipt) -> Outcome {
         if self.look.is_empty() {
             return Outcome::NoReply(receipt);
         }
@@ -284,14 +309,14 @@ impl Solver {
         let mut survey = std::mem::take(&mut self.survey);
         let habit = self.look.main.habit.map(|habit| {
             let spot = self.look.without_habits(|look| {
-                let mut ground = Side { look, duel: &duel, buffer: Vec::new() };
+                let mut ground = Side::new(look, &duel);
                 survey.look(&mut ground, &near.stand());
                 let choice = choose(near, game, &mut ground, &mut survey, receipt.time);
                 Place { place: turn.turn2(choice.zone.centre), exposure: choice.recovery.1 }
             });
             habit.used(turn.mirrors(), spot)
         });
-        let mut ground = Side { look: &mut self.look, duel: &duel, buffer: Vec::new() };
+        let mut ground = Side::new(&mut self.look, &duel);
         survey.look(&mut ground, &near.stand());
         let choice = choose(near, game, &mut ground, &mut survey, receipt.time);
         let Choice { zone, recovery, at_net } = choice;
@@ -316,6 +341,7 @@ impl Solver {
             zone.rings.retain(|ring| ring.iter().any(inside));
         }
         let best = self.two_best(near, game, &receipt, spot);
+        self.chosen = Some(Chosen { situation: *situation, game: Arc::clone(game), spot, recovery: recovery.0 });
 
         // Back into the world.
         for line in &mut lines {

@@ -5,7 +5,7 @@ use glam::DVec2;
 use crate::{
     answer::{Place, Reply},
     situation::Situation,
-    solver::{SolveError, Solver, receipt},
+    solver::{Loaded, SolveError, Solver, receipt},
 };
 
 /// A standing place and the reply that punishes it most.
@@ -26,7 +26,7 @@ impl Solver {
     /// # Errors
     /// As [`Solver::solve`].
     pub fn what_if(&mut self, situation: &Situation, places: &[DVec2]) -> Result<Vec<WhatIf>, SolveError> {
-        let Some((near, game, met)) = self.loaded(situation)? else { return Ok(Vec::new()) };
+        let Some(Loaded { near, game, met, .. }) = self.loaded(situation)? else { return Ok(Vec::new()) };
         let (mover, turn) = (near.mover(), near.turn);
         let receipt = receipt(&near, &met);
         let mut judge = |place: &DVec2| {

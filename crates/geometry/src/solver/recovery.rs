@@ -27,12 +27,21 @@ const ZONE_WIDTH: f64 = 0.01;
 pub(super) struct Side<'a> {
     pub look: &'a mut Prospect,
     pub duel: &'a Duel<'a>,
-    pub buffer: Vec<f32>,
+    buffer: Vec<f32>,
+    places: Vec<[f32; 2]>,
+}
+
+impl<'a> Side<'a> {
+    pub fn new(look: &'a mut Prospect, duel: &'a Duel<'a>) -> Self {
+        Self { look, duel, buffer: Vec::new(), places: Vec::new() }
+    }
 }
 
 impl Ground for Side<'_> {
     fn worth(&mut self, places: &[DVec2], out: &mut Vec<f64>) {
-        self.look.values(self.duel, places.iter().map(|p| hitters(*p)), &mut self.buffer);
+        self.places.clear();
+        self.places.extend(places.iter().map(|p| hitters(*p)));
+        self.look.values(self.duel, &self.places, &mut self.buffer);
         out.clear();
         out.extend(self.buffer.iter().map(|v| f64::from(*v)));
     }
@@ -85,7 +94,7 @@ pub(super) fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey
 pub(crate) fn choose_for(solver: &mut Solver, near: &Near<'_>, game: &Game, time: f64) -> (Place, Recovery) {
     let mut survey = std::mem::take(&mut solver.survey);
     let duel = game.duel(1);
-    let mut ground = Side { look: &mut solver.look, duel: &duel, buffer: Vec::new() };
+    let mut ground = Side::new(&mut solver.look, &duel);
     survey.look(&mut ground, &near.stand());
     let Choice { zone, recovery: (recovery, exposure), .. } = choose(near, game, &mut ground, &mut survey, time);
     solver.survey = survey;

@@ -14,6 +14,8 @@ use crate::player::Player;
 pub(crate) const BLOCK: usize = 8;
 /// Corner of the soft minimum of a distance, m.
 const SOFT: f32 = 0.3;
+/// Whoever is so far beyond the own reach stretches as far as it goes, m.
+const STRETCHED: f32 = 0.05;
 
 /// A player's movement and reach in the own frame.
 #[derive(Debug, Clone, Copy)]
@@ -48,10 +50,29 @@ pub(crate) struct Meeting {
     pub share: f32,
     /// Cost of taking the ball on the rise, s.
     pub rise: f32,
-    /// 1 in the air, 0 after the bounce.
-    pub air: f32,
+    /// Whether it is in the air, before the bounce.
+    pub air: bool,
     /// Time of a step and reach at full stretch, s.
     pub lunge: f32,
+    /// Square of the distance from which it is never reached, m².
+    far: f32,
+}
+
+/// A meeting with what it is worth to the player, over the time to spare.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Catch {
+    meeting: Meeting,
+    ramp: Ramp,
+    /// The most that it can be worth.
+    pub most: f32,
+}
+
+impl Catch {
+    /// `worth` is that of the meeting by time level and wing.
+    #[inline(always)]
+    pub fn new(meeting: Meeting, worth: &[f32; 8]) -> Self {
+        Self { meeting, ramp: Ramp::new(worth), most: worth.iter().copied().fold(0.0, f32::max) }
+    }
 }
 
 impl Legs {
@@ -78,8 +99,21 @@ impl Legs {
         let early = (1.0 - s.since / b.rise_until).max(0.0);
         let rise = if s.air { 0.0 } else { b.rise_cost * early * early };
         let share = crate::reach::reach_share(f64::from(s.height), f64::from(self.overhead)) as f32;
-        let (air, lunge) = if s.air { (1.0, b.lunge_air) } else { (0.0, b.lunge) };
-        Meeting { x: s.x, depth: s.depth, time: s.time - self.reaction, share, rise, air, lunge }
+        let lunge = if s.air { b.lunge_air } else { b.lunge };
+        let time = s.time - self.reaction;
+        let far = self.far(time, share, lunge);
+        Meeting { x: s.x, depth: s.depth, time, share, rise, air: s.air, lunge, far: far * far }
+    }
+
+    /// The distance from which a ball is never reached within a time, m: [`Self::at`] gives no chance beyond it.
+    #[inline(always)]
+    fn far(&self, time: f32, share: f32, lunge: f32) -> f32 {
+        let time = time - self.behaviour.reach_centre + self.behaviour.reach_half_width;
+        let reach = share * self.forehand.max(self.backhand).max(self.ahead);
+        let square = (time * time - lunge * lunge).max(0.0);
+        let disc = (self.linear * self.linear + 4.0 * self.quadratic * square).sqrt();
+        let run = 2.0 * square / (self.linear + disc);
+        if time <= 0.0 { 0.0 } else { (reach + run.max(STRETCHED)) / self.backward.min(1.0) }
     }
 
     /// Time of a run from rest and the braking at its end.
@@ -109,24 +143,32 @@ impl Legs {
     /// The chance to reach a ball, and the time to spare for either wing's stance.
     #[inline(always)]
     pub fn at<R: Real>(&self, m: &Meeting, px: R, pd: R) -> (R, R, R) {
-        let b = &self.behaviour;
-        let dx = px.of(m.x) - px;
-        let dy = px.of(m.depth) - pd;
+        let (dx, dy) = (px.of(m.x) - px, px.of(m.depth) - pd);
+        let reach = self.chance(m, dx, dy);
+        (reach, self.stance(m, dx, dy, self.forehand_sign), self.stance(m, dx, dy, -self.forehand_sign))
+    }
+
+    /// The chance to reach a ball that is met so far to the right and behind.
+    #[inline(always)]
+    fn chance<R: Real>(&self, m: &Meeting, dx: R, dy: R) -> R {
+        let (b, px) = (&self.behaviour, dx);
         let back = dy * dy.if_positive(px.of(self.backward), px.of(1.0));
         let xx = dx * dx;
         let square = xx + back * back + px.of(1e-6);
         let d = square.sqrt();
         let side = (dx * px.of(self.forehand_sign)).if_positive(px.of(self.forehand), px.of(self.backhand));
         let reach = px.of(m.share) * (px.of(self.ahead) + (side - px.of(self.ahead)) * (xx / square));
-        let (t, brake) = self.run(soft(d - reach));
-        let stretch = px.of(m.lunge) * (d / (reach + px.of(0.05))).min(px.of(1.0));
-        let t = (t * t + stretch * stretch).sqrt();
-        let forward = dy.if_positive(px.of(0.0), dy * dy / square);
-        let spare = px.of(m.time) - t - px.of(m.air) * forward * brake;
+        let run = soft(d - reach);
+        let stretch = px.of(m.lunge) * (d / (reach + px.of(STRETCHED))).min(px.of(1.0));
+        let t = run * (px.of(self.quadratic) * run + px.of(self.linear));
+        let mut spare = px.of(m.time) - (t + stretch * stretch).sqrt();
+        if m.air {
+            let (_, brake) = self.run(run);
+            spare = spare - dy.if_positive(px.of(0.0), dy * dy / square) * brake;
+        }
         // Smooth step from never to always.
         let u = ((spare - px.of(b.reach_centre)) * px.of(1.0 / b.reach_half_width)).within(-1.0, 1.0);
-        let reach = px.of(0.5) + u * (px.of(0.75) - px.of(0.25) * u * u);
-        (reach, self.stance(m, dx, dy, self.forehand_sign), self.stance(m, dx, dy, -self.forehand_sign))
+        px.of(0.5) + u * (px.of(0.75) - px.of(0.25) * u * u)
     }
 
     /// Where a run from the own contact towards a place leads until the opponent's contact `time` later.
@@ -154,31 +196,53 @@ impl Legs {
         self.follow_through + self.behaviour.ready + (d * (self.quadratic * d + self.linear)).sqrt()
     }
 
-    /// The best a player can make of a ball from each of many places: reach times worth, over the samples of its path.
-    ///
-    /// `worth[i]` is the worth of meeting sample `i` by time level and wing. Places come in blocks of [`BLOCK`].
+    /// Whether a ball may be reached from any of some places.
     #[inline(always)]
-    pub fn best<S: Simd>(
-        &self,
-        simd: S,
-        meetings: &[Meeting],
-        worth: &[[f32; 8]],
-        (px, pd): (&[f32], &[f32]),
-        best: &mut [f32],
-    ) {
+    pub fn reaches<S: Simd>(&self, simd: S, m: &Meeting, (px, pd): (&[f32], &[f32])) -> bool {
+        let (px, _) = S::as_simd_f32s(px);
+        let (pd, _) = S::as_simd_f32s(pd);
+        // A loop, and not an iterator, so that it is compiled for the registers of its caller.
+        for i in 0..px.len().min(pd.len()) {
+            let (px, pd) = (Lanes(simd, px[i]), Lanes(simd, pd[i]));
+            if simd.reduce_max_f32s(self.chance(m, px.of(m.x) - px, px.of(m.depth) - pd).1) > 0.0 {
+                return true;
+            }
+        }
+        false
+    }
+
+    /// The best a player can make of a ball from each of many places: reach times worth, over the meetings of its path.
+    ///
+    /// The most promising meetings come first, so that most of the others need not be looked at closely. Places come in
+    /// blocks of [`BLOCK`].
+    #[inline(always)]
+    pub fn best<S: Simd>(&self, simd: S, catches: &[Catch], (px, pd): (&[f32], &[f32]), best: &mut [f32]) {
         let (px, _) = S::as_simd_f32s(px);
         let (pd, _) = S::as_simd_f32s(pd);
         let (best, _) = S::as_mut_simd_f32s(best);
-        for best in best.iter_mut() {
-            *best = simd.splat_f32s(0.0);
-        }
-        for (m, w) in meetings.iter().zip(worth) {
-            let ramp = Ramp::new(w);
-            for ((px, pd), best) in px.iter().zip(pd).zip(best.iter_mut()) {
-                let (reach, f, b) = self.at(m, Lanes(simd, *px), Lanes(simd, *pd));
-                let value = reach * ramp.at(f, 0).max(ramp.at(b, 1));
-                *best = value.max(Lanes(simd, *best)).1;
+        for i in 0..best.len().min(px.len()).min(pd.len()) {
+            let (px, pd) = (Lanes(simd, px[i]), Lanes(simd, pd[i]));
+            let mut made = px.of(0.0);
+            let mut least = 0.0;
+            for c in catches {
+                if least >= c.most {
+                    break;
+                }
+                let m = &c.meeting;
+                let (dx, dy) = (px.of(m.x) - px, px.of(m.depth) - pd);
+                if simd.reduce_min_f32s((dx * dx + dy * dy).1) > m.far {
+                    continue;
+                }
+                let reach = self.chance(m, dx, dy);
+                if simd.reduce_max_f32s((reach * px.of(c.most) - made).1) <= 0.0 {
+                    continue;
+                }
+                let forehand = c.ramp.at(self.stance(m, dx, dy, self.forehand_sign), 0);
+                let backhand = c.ramp.at(self.stance(m, dx, dy, -self.forehand_sign), 1);
+                made = (reach * forehand.max(backhand)).max(made);
+                least = simd.reduce_min_f32s(made.1);
             }
+            best[i] = made.1;
         }
     }
 }

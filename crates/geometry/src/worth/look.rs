@@ -3,7 +3,7 @@
 use super::{
     response::{Duel, HURRIED, Places, Scratch},
     solve::keep_likely,
-    strokes::{Cuts, Kind, Paths},
+    strokes::{Cuts, Kind, Path, Paths},
 };
 use glam::DVec2;
 
@@ -21,6 +21,8 @@ const LIKELY_SHARE: f32 = 0.008;
 const STRIDE: usize = 3;
 /// How hurried the striker is below this time to spare is read too late to change where one waits, s.
 const READ_S: f32 = 0.3;
+/// Places that are judged together.
+const AT_ONCE: usize = 64;
 /// Added to the shares of a way before they are compared, so that one that is hardly ever expected is not raised without end.
 const LITTLE: f64 = 0.001;
 
@@ -46,6 +48,8 @@ pub(crate) struct Look {
     pub chances: Vec<Vec<(f32, f32)>>,
     /// The same for the striker as read in time, and how much more they win than the striker as they are.
     as_read: Vec<Vec<(f32, f32)>>,
+    /// Spreads that the chances ask of each path, see [`Duel::levels`].
+    levels: Vec<u8>,
     level: f32,
     /// By how much habits raise the prior of each path, for each stance; empty where none are known.
     lean: Vec<Vec<f32>>,
@@ -93,14 +97,11 @@ impl Look {
         // Where a ball lands that is aimed at a place is averaged over the places around it, so those around the likeliest
         // replies stay as well.
         let near = |a: u8, b: u8| a.abs_diff(b) <= 1;
-        let keep: Vec<bool> = (self.paths.paths.iter().enumerate())
-            .map(|(i, p)| {
-                most[i] > LEAST_SHARE
-                    || self.paths.paths.iter().zip(&most).any(|(q, share)| {
-                        *share > LIKELY_SHARE && q.family == p.family && near(q.row, p.row) && near(q.column, p.column)
-                    })
-            })
-            .collect();
+        let all = self.paths.paths.iter().zip(&most);
+        let likely_ones: Vec<&Path> = all.clone().filter(|(_, share)| **share > LIKELY_SHARE).map(|(p, _)| p).collect();
+        let around = |p: &Path, q: &Path| q.family == p.family && near(q.row, p.row) && near(q.column, p.column);
+        let keep: Vec<bool> =
+            all.map(|(p, share)| *share > LEAST_SHARE || likely_ones.iter().any(|q| around(p, q))).collect();
         let mut k = 0;
         self.paths.paths.retain(|_| {
             k += 1;
@@ -115,8 +116,8 @@ impl Look {
         }
         self.paths.pack();
         duel.weigh([x, depth], &self.paths, &mut self.scratch);
+        self.read(duel);
         self.learn(duel, at.habits, likely[0]);
-        self.read(duel, likely[0]);
     }
 
     /// Raises or lowers the priors of the replies, so that against an opponent at the usual place every way is chosen as
@@ -125,10 +126,8 @@ impl Look {
         self.lean.clear();
         self.habit = None;
         let (Some(habits), Some(kind)) = (habits, self.kind) else { return };
-        self.places.set(std::iter::once(usual));
+        self.judge(duel, &[usual]);
         let n = self.places.padded();
-        duel.judge(&self.paths, &self.places, &mut self.scratch);
-        duel.blur(kind, self.contact[0], &self.paths, n, &mut self.scratch);
         self.priors.clear();
         self.priors.extend(self.paths.paths.iter().map(|p| p.prior));
         let (court, hand) = (&duel.strokes.court, duel.strokes.player.hand);
@@ -184,7 +183,7 @@ impl Look {
     }
 
     /// Judges places by the striker as read in time, on the level of the striker as they are.
-    fn read(&mut self, duel: &Duel<'_>, usual: [f32; 2]) {
+    fn read(&mut self, duel: &Duel<'_>) {
         let Some(kind) = self.kind else { return };
         self.level = 0.0;
         self.as_read.resize_with(self.stances.len(), Vec::new);
@@ -196,21 +195,44 @@ impl Look {
                 read.extend_from_slice(chances);
             }
         }
-        self.settle(duel, usual);
+        self.levels.clear();
+        self.levels.resize(self.paths.paths.len(), 0);
+        Duel::levels(self.chances.iter().chain(&self.as_read), &mut self.levels);
     }
 
     /// Puts the level right for a place: there the values are those of the striker as they are. Returns by how much it moved.
     pub fn settle(&mut self, duel: &Duel<'_>, place: [f32; 2]) -> f32 {
-        let (mut as_read, mut as_is) = (Vec::new(), Vec::new());
-        self.values(duel, std::iter::once(place), &mut as_read);
-        std::mem::swap(&mut self.chances, &mut self.as_read);
-        self.values(duel, std::iter::once(place), &mut as_is);
-        std::mem::swap(&mut self.chances, &mut self.as_read);
-        let (Some(read), Some(is)) = (as_read.first(), as_is.first()) else { return 0.0 };
-        // Both carry the level so far.
-        let by = is - read - self.level;
-        self.level = is - read;
-        by
+        if !self.judge(duel, &[place]) {
+            return 0.0;
+        }
+        let read = self.mean(duel, true, 0);
+        let is = self.mean(duel, false, 0);
+        let level = is - read;
+        level - std::mem::replace(&mut self.level, level)
+    }
+
+    /// Works out what the opponent makes of every path from some places. False when there is no path.
+    fn judge(&mut self, duel: &Duel<'_>, places: &[[f32; 2]]) -> bool {
+        let Some(kind) = self.kind.filter(|_| !self.is_empty()) else { return false };
+        self.places.set(places.iter().copied());
+        duel.judge(&self.paths, &self.places, &mut self.scratch);
+        let n = self.places.padded();
+        duel.blur(kind, self.contact[0], (&self.paths, Some(&self.levels)), n, &mut self.scratch);
+        true
+    }
+
+    /// The striker's chance to win with the opponent at one of the places that were judged.
+    fn mean(&mut self, duel: &Duel<'_>, as_read: bool, place: usize) -> f32 {
+        let n = self.places.padded();
+        self.value.resize(n, 0.0);
+        let mut sum = 0.0;
+        for k in 0..self.stances.len() {
+            self.lean_to(k);
+            let chances = if as_read { &self.as_read[k] } else { &self.chances[k] };
+            duel.value(&self.paths, chances, self.miss, n, &mut self.scratch, &mut self.value);
+            sum += self.stances[k].weight * self.value[place];
+        }
+        sum
     }
 
     fn chance(&mut self, duel: &Duel<'_>) {
@@ -227,20 +249,22 @@ impl Look {
     }
 
     /// The striker's chance to win with the opponent at each of many places (own frame: x, depth).
-    pub fn values(&mut self, duel: &Duel<'_>, places: impl Iterator<Item = [f32; 2]>, out: &mut Vec<f32>) {
+    pub fn values(&mut self, duel: &Duel<'_>, places: &[[f32; 2]], out: &mut Vec<f32>) {
         out.clear();
-        let Some(kind) = self.kind.filter(|_| !self.is_empty()) else { return };
-        self.places.set(places);
-        let n = self.places.padded();
-        duel.judge(&self.paths, &self.places, &mut self.scratch);
-        duel.blur(kind, self.contact[0], &self.paths, n, &mut self.scratch);
-        self.value.resize(n, 0.0);
-        out.resize(self.places.len, self.level);
-        for k in 0..self.stances.len() {
-            self.lean_to(k);
-            duel.value(&self.paths, &self.as_read[k], self.miss, n, &mut self.scratch, &mut self.value);
-            for (o, v) in out.iter_mut().zip(&self.value) {
-                *o += self.stances[k].weight * v;
+        // So many at once as the caches of a core hold.
+        for places in places.chunks(AT_ONCE) {
+            if !self.judge(duel, places) {
+                return;
+            }
+            let (n, first) = (self.places.padded(), out.len());
+            self.value.resize(n, 0.0);
+            out.resize(first + places.len(), self.level);
+            for k in 0..self.stances.len() {
+                self.lean_to(k);
+                duel.value(&self.paths, &self.as_read[k], self.miss, n, &mut self.scratch, &mut self.value);
+                for (o, v) in out[first..].iter_mut().zip(&self.value) {
+                    *o += self.stances[k].weight * v;
+                }
             }
         }
         for o in out {
@@ -251,11 +275,10 @@ impl Look {
     /// Share and worth of every reply with the opponent at one place, over all stances.
     pub fn shares(&mut self, duel: &Duel<'_>, place: [f32; 2], out: &mut Vec<(f32, f32)>) {
         out.clear();
-        let Some(kind) = self.kind.filter(|_| !self.is_empty()) else { return };
-        self.places.set(std::iter::once(place));
+        if !self.judge(duel, &[place]) {
+            return;
+        }
         let n = self.places.padded();
-        duel.judge(&self.paths, &self.places, &mut self.scratch);
-        duel.blur(kind, self.contact[0], &self.paths, n, &mut self.scratch);
         out.resize(self.paths.paths.len(), (0.0, 0.0));
         for k in 0..self.stances.len() {
             self.lean_to(k);
@@ -348,7 +371,9 @@ mod tests {
         let mut look = Look::default();
         look.load(&duel, &cuts, contact, &likely);
         let mut values = Vec::new();
-        look.values(&duel, (0..side.lattice.places()).map(|p| side.lattice.place(p)), &mut values);
+        let places: Vec<[f32; 2]> = (0..side.lattice.places()).map(|p| side.lattice.place(p)).collect();
+        look.settle(&duel, likely[0]);
+        look.values(&duel, &places, &mut values);
         values
     }
 

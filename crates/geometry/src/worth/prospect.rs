@@ -59,15 +59,15 @@ impl Prospect {
     }
 
     /// The striker's chance to win with the opponent at each of many places (own frame: x, depth).
-    pub fn values(&mut self, duel: &Duel<'_>, places: impl Iterator<Item = [f32; 2]> + Clone, out: &mut Vec<f32>) {
-        self.main.values(duel, places.clone(), out);
+    pub fn values(&mut self, duel: &Duel<'_>, places: &[[f32; 2]], out: &mut Vec<f32>) {
+        self.main.values(duel, places, out);
         if self.shares.is_empty() || out.is_empty() {
             return;
         }
         let rest = 1.0 - self.shares.iter().sum::<f32>();
         out.iter_mut().for_each(|o| *o *= rest);
         for (look, share) in self.others.iter_mut().zip(&self.shares) {
-            look.values(duel, places.clone(), &mut self.buffer);
+            look.values(duel, places, &mut self.buffer);
             for (o, v) in out.iter_mut().zip(&self.buffer) {
                 *o += share * v;
             }

@@ -4,7 +4,7 @@
 use super::{
     behaviour::Behaviour,
     lattice::{LANES, Lattice, Table},
-    legs::{BLOCK, Legs, Meeting},
+    legs::{BLOCK, Catch, Legs},
     strokes::{Kind, Limits, Path, Paths, Repertoire, Sample},
 };
 use crate::{player::Wing, scatter::Delivery};
@@ -60,8 +60,8 @@ impl Places {
 /// Buffers of a look-ahead.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Scratch {
-    pub meetings: Vec<Meeting>,
-    pub worth: Vec<[f32; LANES]>,
+    /// What the opponent may do with each path, the most promising first: as many as the path has samples.
+    catches: Vec<Catch>,
     /// What the opponent makes of each path from each place: paths times padded places.
     pub made: Vec<f32>,
     /// The same averaged over landing places, for each spread of [`BLUR`].
@@ -133,8 +133,7 @@ impl Duel<'_> {
     pub fn weigh(&self, contact: [f32; 2], paths: &Paths, scratch: &mut Scratch) {
         let from = self.body(contact[0], contact[1]);
         let come_in = self.may_come_in(contact[1]);
-        scratch.meetings.clear();
-        scratch.worth.clear();
+        scratch.catches.clear();
         pulp::Arch::new().dispatch(Weigh { duel: self, from, come_in, paths, scratch });
     }
 
@@ -184,59 +183,17 @@ impl Duel<'_> {
     }
 
     /// Averages `scratch.made` over the landing places around each path's own.
-    pub fn blur(&self, kind: Kind, contact_x: f32, paths: &Paths, n: usize, scratch: &mut Scratch) {
-        let landings = self.strokes.landings(kind, contact_x);
-        let families = self.strokes.families(kind).len();
-        let (rows, columns) = (landings.y.len(), landings.x.len());
-        let cell = |f: usize, r: usize, c: usize| (f * rows + r) * columns + c;
-        scratch.grid.clear();
-        scratch.grid.resize(families * rows * columns, u16::MAX);
-        for (i, p) in paths.paths.iter().enumerate() {
-            scratch.grid[cell(usize::from(p.family), usize::from(p.row), usize::from(p.column))] = i as u16;
-        }
-        let scale = self.next_lattice.scale;
-        for (level, (depth, side)) in BLUR.iter().enumerate() {
-            let (depth, side) = (depth * scale[1], side * scale[0]);
-            let kernel = |nodes: &[f32], area: &dyn Fn(usize) -> f32, sigma: f32| -> Vec<f32> {
-                let m = nodes.len();
-                let mut k = vec![0.0; m * m];
-                for i in 0..m {
-                    for j in 0..m {
-                        let z = (nodes[i] - nodes[j]) / sigma;
-                        k[i * m + j] = (-0.5 * z * z).exp() * area(j);
-                    }
-                }
-                k
-            };
-            let kr = kernel(landings.y.nodes(), &|j| landings.area(j, 0), depth);
-            let kc = kernel(landings.x.nodes(), &|j| landings.area(0, j), side);
-            let out = &mut scratch.blurred[level];
-            out.clear();
-            out.resize(paths.paths.len() * n, 0.0);
-            for (i, p) in paths.paths.iter().enumerate() {
-                let (f, r, c) = (usize::from(p.family), usize::from(p.row), usize::from(p.column));
-                let to = &mut out[i * n..(i + 1) * n];
-                let mut total = 0.0;
-                let most = kr[r * rows + r] * kc[c * columns + c];
-                for r2 in 0..rows {
-                    for c2 in 0..columns {
-                        let weight = kr[r * rows + r2] * kc[c * columns + c2];
-                        let at = scratch.grid[cell(f, r2, c2)];
-                        if at == u16::MAX || weight < 0.02 * most {
-                            continue;
-                        }
-                        total += weight;
-                        let from = &scratch.made[usize::from(at) * n..(usize::from(at) + 1) * n];
-                        for (t, v) in to.iter_mut().zip(from) {
-                            *t += weight * v;
-                        }
-                    }
-                }
-                for t in to {
-                    *t /= total;
-                }
-            }
-        }
+    ///
+    /// `levels` are the spreads that are asked of each path, as bits; all of them by default.
+    pub fn blur(
+        &self,
+        kind: Kind,
+        contact_x: f32,
+        (paths, levels): (&Paths, Option<&[u8]>),
+        n: usize,
+        scratch: &mut Scratch,
+    ) {
+        pulp::Arch::new().dispatch(Blur { duel: self, kind, contact_x, paths, levels, n, scratch });
     }
 
     /// What the opponent makes of one path from one place, averaged over the landing places around its own.
@@ -270,6 +227,15 @@ impl Duel<'_> {
             j += 1;
         }
         sum / total
+    }
+
+    /// Marks the spreads of [`BLUR`] that the states of a striker ask of each path, as bits.
+    pub fn levels<'b>(chances: impl Iterator<Item = &'b Vec<(f32, f32)>>, levels: &mut [u8]) {
+        for chances in chances {
+            for ((_, blur), level) in chances.iter().zip(levels.iter_mut()) {
+                *level |= if *blur >= 1.0 { 0b110 } else { 0b011 };
+            }
+        }
     }
 
     /// Chance in and blur level of every path for one state of the striker.
@@ -422,11 +388,26 @@ impl pulp::WithSimd for Weigh<'_> {
     #[inline(always)]
     fn with_simd<S: pulp::Simd>(self, _: S) {
         for path in &self.paths.paths {
+            let first = self.scratch.catches.len();
             let slope = path.incoming();
             for s in self.paths.samples(path) {
-                self.scratch.meetings.push(self.duel.opponent.meeting(s));
-                self.scratch.worth.push(self.duel.meeting_worth(self.from, self.come_in, slope, s));
+                let worth = self.duel.meeting_worth(self.from, self.come_in, slope, s);
+                self.scratch.catches.push(Catch::new(self.duel.opponent.meeting(s), &worth));
             }
+            sort(&mut self.scratch.catches[first..]);
+        }
+    }
+}
+
+/// Puts the most promising meetings first.
+#[inline(always)]
+fn sort(catches: &mut [Catch]) {
+    // By insertion: there are about twenty.
+    for i in 1..catches.len() {
+        let mut k = i;
+        while k > 0 && catches[k - 1].most < catches[k].most {
+            catches.swap(k - 1, k);
+            k -= 1;
         }
     }
 }
@@ -447,17 +428,21 @@ impl pulp::WithSimd for Rough<'_> {
     #[inline(always)]
     fn with_simd<S: pulp::Simd>(self, simd: S) {
         let n = self.places.padded();
-        let Scratch { meetings, worth, made, .. } = self.scratch;
         let places = (&self.places.x[..], &self.places.depth[..]);
-        for (path, made) in self.paths.paths.iter().zip(made.chunks_exact_mut(n)) {
-            let slope = path.incoming();
-            meetings.clear();
-            worth.clear();
-            for s in self.paths.samples(path).iter().step_by(self.stride) {
-                meetings.push(self.duel.opponent.meeting(s));
-                worth.push(self.duel.meeting_worth(self.from, self.come_in, slope, s));
+        for (i, path) in self.paths.paths.iter().enumerate() {
+            self.scratch.catches.clear();
+            let opponent = self.duel.opponent;
+            let samples = self.paths.samples(path);
+            for k in (0..samples.len()).step_by(self.stride) {
+                let meeting = opponent.meeting(&samples[k]);
+                if opponent.reaches(simd, &meeting, places) {
+                    let worth = self.duel.meeting_worth(self.from, self.come_in, path.incoming(), &samples[k]);
+                    self.scratch.catches.push(Catch::new(meeting, &worth));
+                }
             }
-            self.duel.opponent.best(simd, meetings, worth, places, made);
+            sort(&mut self.scratch.catches);
+            let Scratch { catches, made, .. } = &mut *self.scratch;
+            opponent.best(simd, catches, places, &mut made[i * n..(i + 1) * n]);
         }
     }
 }
@@ -475,13 +460,89 @@ impl pulp::WithSimd for Respond<'_> {
     #[inline(always)]
     fn with_simd<S: pulp::Simd>(self, simd: S) {
         let n = self.places.padded();
-        let Scratch { meetings, worth, made, .. } = self.scratch;
+        let Scratch { catches, made, .. } = self.scratch;
         let places = (&self.places.x[..], &self.places.depth[..]);
         for (path, made) in self.paths.paths.iter().zip(made.chunks_exact_mut(n)) {
             let range = path.samples.0 as usize..path.samples.1 as usize;
-            self.opponent.best(simd, &meetings[range.clone()], &worth[range], places, made);
+            self.opponent.best(simd, &catches[range], places, made);
         }
     }
+}
+
+struct Blur<'a> {
+    duel: &'a Duel<'a>,
+    kind: Kind,
+    contact_x: f32,
+    paths: &'a Paths,
+    levels: Option<&'a [u8]>,
+    n: usize,
+    scratch: &'a mut Scratch,
+}
+
+impl pulp::WithSimd for Blur<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: pulp::Simd>(self, _: S) {
+        let Self { duel, kind, contact_x, paths, levels, n, scratch } = self;
+        let landings = duel.strokes.landings(kind, contact_x);
+        let families = duel.strokes.families(kind).len();
+        let (rows, columns) = (landings.y.len(), landings.x.len());
+        let cell = |f: usize, r: usize, c: usize| (f * rows + r) * columns + c;
+        scratch.grid.clear();
+        scratch.grid.resize(families * rows * columns, u16::MAX);
+        for (i, p) in paths.paths.iter().enumerate() {
+            scratch.grid[cell(usize::from(p.family), usize::from(p.row), usize::from(p.column))] = i as u16;
+        }
+        let scale = duel.next_lattice.scale;
+        for (level, (depth, side)) in BLUR.iter().enumerate() {
+            let kr = kernel(landings.y.nodes(), &|j| landings.area(j, 0), depth * scale[1]);
+            let kc = kernel(landings.x.nodes(), &|j| landings.area(0, j), side * scale[0]);
+            let out = &mut scratch.blurred[level];
+            out.clear();
+            out.resize(paths.paths.len() * n, 0.0);
+            for (i, p) in paths.paths.iter().enumerate() {
+                if levels.is_some_and(|l| l[i] & (1 << level) == 0) {
+                    continue;
+                }
+                let (f, r, c) = (usize::from(p.family), usize::from(p.row), usize::from(p.column));
+                let to = &mut out[i * n..(i + 1) * n];
+                let mut total = 0.0;
+                let most = kr[r * rows + r] * kc[c * columns + c];
+                for r2 in 0..rows {
+                    for c2 in 0..columns {
+                        let weight = kr[r * rows + r2] * kc[c * columns + c2];
+                        let at = scratch.grid[cell(f, r2, c2)];
+                        if at == u16::MAX || weight < 0.02 * most {
+                            continue;
+                        }
+                        total += weight;
+                        let from = &scratch.made[usize::from(at) * n..(usize::from(at) + 1) * n];
+                        for (t, v) in to.iter_mut().zip(from) {
+                            *t += weight * v;
+                        }
+                    }
+                }
+                let by = 1.0 / total;
+                for t in to {
+                    *t *= by;
+                }
+            }
+        }
+    }
+}
+
+/// Weights of landing nodes around each other: a Gaussian times the area that a node stands for.
+fn kernel(nodes: &[f32], area: &dyn Fn(usize) -> f32, sigma: f32) -> Vec<f32> {
+    let m = nodes.len();
+    let mut k = vec![0.0; m * m];
+    for i in 0..m {
+        for j in 0..m {
+            let z = (nodes[i] - nodes[j]) / sigma;
+            k[i * m + j] = (-0.5 * z * z).exp() * area(j);
+        }
+    }
+    k
 }
 
 struct Value<'a> {

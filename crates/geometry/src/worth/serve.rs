@@ -54,7 +54,7 @@ impl ServeLook {
         look.chances.clear();
         duel.chances(cuts.kind, contact, &look.paths, (Wing::Forehand, 1.0, 0.0), &mut look.chances);
         duel.respond([contact[0], contact[1]], &look.paths, places, &mut look.scratch);
-        duel.blur(cuts.kind, contact[0], &look.paths, places.padded(), &mut look.scratch);
+        duel.blur(cuts.kind, contact[0], (&look.paths, None), places.padded(), &mut look.scratch);
         duel.value(&look.paths, &look.chances, miss, places.padded(), &mut look.scratch, &mut look.value);
         look
     }

@@ -301,7 +301,7 @@ impl<'a> Worker<'a> {
             }
         } else {
             duel.respond([at[0], at[1]], &self.paths, &self.places, &mut self.scratch);
-            duel.blur(kind, at[0], &self.paths, padded, &mut self.scratch);
+            duel.blur(kind, at[0], (&self.paths, None), padded, &mut self.scratch);
             self.value.resize(padded, 0.0);
             let count_paths = self.paths.paths.len();
             let fresh;
