@@ -1,10 +1,7 @@
 //! Boards: read and well, or refused with a place and a remedy.
 
 use standpoint_board::{Board, Report, check, file, playback::Timeline, rally::Rally};
-use standpoint_geometry::{
-    answer::{Answer, Outcome, Play},
-    solver::Solver,
-};
+use standpoint_geometry::{Answer, Outcome, Play, Solver};
 
 /// Shots that are answered: one takes several milliseconds, and a file may hold thousands.
 const ANSWERED: usize = 2;

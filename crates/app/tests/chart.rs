@@ -15,7 +15,7 @@ use standpoint_charting::{
     import::{Column, Mapping, write_chart},
     invented::{self, Habit},
 };
-use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+use standpoint_geometry::{End, Stroke, Wing};
 
 use common::{
     Window, app, click_at,

@@ -13,7 +13,7 @@ use std::{
 use glam::{DVec2, DVec3, dvec2};
 use serde_json::Value;
 use standpoint_board::{Board, Units, file::to_text};
-use standpoint_geometry::{presets::Level, situation::Stroke};
+use standpoint_geometry::{Level, Stroke};
 
 use cli_support::{BoardFolder, demo_with, json, list, mirrored, number, standpoint, turned, word};
 

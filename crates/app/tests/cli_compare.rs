@@ -8,8 +8,7 @@ use glam::{DVec3, dvec2};
 use serde_json::Value;
 use standpoint_board::Board;
 use standpoint_geometry::{
-    court::Court,
-    situation::Stroke,
+    Court, Stroke,
     units::{FOOT, MPH},
 };
 

@@ -9,7 +9,7 @@ use cli_support::{BoardFolder, demo_with, list, number, run, word};
 use serde_json::Value;
 use standpoint_board::{Board, CourtChoice};
 use standpoint_geometry::{
-    court::{NetPosts, Stage},
+    NetPosts, Stage,
     worth::{pack, stand_in},
 };
 use standpoint_workbench::solved::{Shelf, of_board};
@@ -17,7 +17,7 @@ use standpoint_workbench::solved::{Shelf, of_board};
 /// A desk whose cache holds a game for the demo board in warmer air, for which no game comes with the program.
 fn desk() -> (BoardFolder, String) {
     let desk = BoardFolder::new();
-    let board = Board { air: standpoint_geometry::air::Air { temperature_c: 21.0, altitude_m: 10.0 }, ..Board::demo() };
+    let board = Board { air: standpoint_geometry::Air { temperature_c: 21.0, altitude_m: 10.0 }, ..Board::demo() };
     let canonical = of_board(&board).canonical();
     let shelf = Shelf::in_folder(desk.path("cache").join("solved"));
     shelf.put(&canonical, &pack(&canonical, &stand_in(&canonical).0)).unwrap();

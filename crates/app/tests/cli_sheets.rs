@@ -20,7 +20,7 @@ use standpoint_board::{
     rally::{Rally, Resolved},
     store::load_board,
 };
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::Solver;
 
 use cli_support::{BoardFolder, standpoint};
 

@@ -9,7 +9,7 @@ use std::time::Duration;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use glam::DVec2;
-use standpoint_geometry::situation::ReadyArea;
+use standpoint_geometry::ReadyArea;
 
 use common::{Window, app, window_of};
 

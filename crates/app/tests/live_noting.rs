@@ -7,7 +7,7 @@ mod common;
 use egui::{Key, Modifiers, accesskit::Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use standpoint_board::chart::score::{Ending, Miss, ServeNumber};
-use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+use standpoint_geometry::{End, Stroke, Wing};
 
 use common::{
     Window,
@@ -105,7 +105,7 @@ fn the_far_player_serves_first_at_the_key_of_the_other_end_and_faults_are_counte
     assert_eq!(scorer.asked(), "Second serve, deuce side", "a let is served again");
     scorer.keys(&[Key::Minus]);
     assert_eq!((scorer.score().as_str(), scorer.point().shots.len()), ("0-0 15-0", 3));
-    let facts = standpoint_board::chart::score::facts(&scorer.point(), &standpoint_geometry::court::Court::default());
+    let facts = standpoint_board::chart::score::facts(&scorer.point(), &standpoint_geometry::Court::default());
     assert_eq!((facts.ending, facts.serve), (Some(Ending::DoubleFault), Some(ServeNumber::Second)));
     assert_eq!(facts.miss, Some(Miss::Net));
     // Everything can be taken back, and put right later.

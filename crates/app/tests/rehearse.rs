@@ -209,7 +209,7 @@ fn the_hands_are_changed_and_the_situation_mirrors() {
     window.run_steps(3);
     assert!(course(&window).trainee().left_handed);
     let board = course(&window).session().board();
-    assert_eq!(board.near.hand, standpoint_geometry::player::Hand::Left);
+    assert_eq!(board.near.hand, standpoint_geometry::Hand::Left);
 }
 
 #[test]

@@ -13,7 +13,7 @@ use standpoint_charting::{
     import::{Mapping, write_chart},
     invented::{self, Habit},
 };
-use standpoint_geometry::player::Wing;
+use standpoint_geometry::Wing;
 
 use common::{
     Window, app,

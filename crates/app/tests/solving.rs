@@ -13,7 +13,7 @@ use egui_kittest::kittest::Queryable as _;
 use standpoint_app::app::Start;
 use standpoint_board::{Board, store::save_board};
 use standpoint_geometry::{
-    air::Air,
+    Air,
     worth::{Basis, pack, stand_in},
 };
 use standpoint_workbench::solved::{Shelf, of_board};

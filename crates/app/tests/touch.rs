@@ -14,11 +14,7 @@ use standpoint_board::{
     marks::{Form, Ink, Layer},
     patterns::Pattern,
 };
-use standpoint_geometry::{
-    frame::End,
-    presets::Level,
-    situation::{ReadyArea, Stroke},
-};
+use standpoint_geometry::{End, Level, ReadyArea, Stroke};
 use standpoint_ui::commands::{Action, Command, RallyCommand};
 use standpoint_workbench::{edit::Edit, selection::Selection};
 

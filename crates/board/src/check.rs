@@ -1,14 +1,14 @@
 //! Checks a board and reports every problem.
 //!
 //! The bounds are wide: they reject typing errors and hostile files, not unusual players. They lie within those of
-//! [`standpoint_geometry::situation::Situation::validate`], so that a valid board can always be computed; a test
+//! [`standpoint_geometry::Situation::validate`], so that a valid board can always be computed; a test
 //! checks that. Numbers in messages are in the units of the file.
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::{Player, WingSkill};
-use standpoint_geometry::situation::ReceiptChoice;
-use standpoint_geometry::units::{DEG, KMH, RPM};
+use standpoint_geometry::{
+    End, Player, ReceiptChoice, WingSkill,
+    units::{DEG, KMH, RPM},
+};
 use standpoint_language::mark;
 
 use crate::model::{Board, Page, ShotSpec};

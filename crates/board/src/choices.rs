@@ -1,7 +1,6 @@
 //! Choices of a person: court, surface, units.
 
-use standpoint_geometry::court::{Court, NetPosts, RunOff, Stage};
-use standpoint_geometry::surface::{PACE_TEST_ANGLE, Restitution, Surface, SurfaceKind};
+use standpoint_geometry::{Court, NetPosts, PACE_TEST_ANGLE, Restitution, RunOff, Stage, Surface, SurfaceKind};
 
 /// The court as chosen: which lines, which net, how much ground around them.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -124,7 +123,7 @@ impl Units {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::surface::PaceCategory;
+    use standpoint_geometry::PaceCategory;
 
     use super::*;
 

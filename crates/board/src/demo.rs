@@ -3,14 +3,10 @@
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::air::Air;
-use standpoint_geometry::ball::BallType;
-use standpoint_geometry::flight::FlightLaw;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::presets::Level;
-use standpoint_geometry::situation::{ReceiptChoice, Settings, Shot, Stroke};
-use standpoint_geometry::surface::SurfaceKind;
-use standpoint_geometry::units::{KMH, RPM};
+use standpoint_geometry::{
+    Air, BallType, End, FlightLaw, Level, ReceiptChoice, Settings, Shot, Stroke, SurfaceKind,
+    units::{KMH, RPM},
+};
 use standpoint_language::tr;
 
 use crate::choices::{CourtChoice, SurfaceChoice, Units};

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use crate::choices::CourtChoice;
 use crate::file;

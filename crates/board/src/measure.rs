@@ -1,10 +1,7 @@
 //! Places measured by tape from two lines.
 
 use glam::DVec2;
-use standpoint_geometry::{
-    court::{Court, LineName, Side},
-    frame::End,
-};
+use standpoint_geometry::{Court, End, LineName, Side};
 
 /// Side of a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -129,7 +126,7 @@ impl Measured {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::court::{NetPosts, Stage};
+    use standpoint_geometry::{NetPosts, Stage};
 
     use super::*;
 

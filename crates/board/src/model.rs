@@ -6,12 +6,10 @@
 use std::sync::Arc;
 
 use glam::DVec2;
-use standpoint_geometry::air::Air;
-use standpoint_geometry::ball::{Ball, BallType};
-use standpoint_geometry::flight::FlightLaw;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::Player;
-use standpoint_geometry::situation::{Conditions, ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke};
+use standpoint_geometry::{
+    Air, Ball, BallType, Conditions, End, FlightLaw, Player, ReadyArea, ReceiptChoice, Settings, Shot, Situation,
+    Stroke,
+};
 
 use crate::chart::Chart;
 use crate::choices::{CourtChoice, SurfaceChoice, Units};

@@ -3,8 +3,7 @@
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::player::Hand;
-use standpoint_geometry::situation::{ReceiptChoice, Shot};
+use standpoint_geometry::{Hand, ReceiptChoice, Shot};
 
 use crate::model::{Board, Page, ShotSpec};
 

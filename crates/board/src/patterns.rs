@@ -5,12 +5,7 @@
 //! cannot play is made easier.
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::{
-    aim::usual_delivery,
-    player::{Hand, Player, Wing},
-    situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
-    solver::Solver,
-};
+use standpoint_geometry::{Hand, Player, ReadyArea, ReceiptChoice, Shot, Solver, Stroke, Wing, usual_delivery};
 use standpoint_language::text;
 
 use crate::{

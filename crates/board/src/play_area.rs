@@ -1,7 +1,7 @@
 //! The ground on which places make sense, and how a dragged place is kept on it.
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use crate::choices::CourtChoice;
 

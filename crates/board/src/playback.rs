@@ -1,11 +1,7 @@
 //! A rally in time: ball and players at each moment, and a playback state driven by the caller's clock.
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::{
-    answer::{Outcome, PathPoint},
-    frame::End,
-    player::Player,
-};
+use standpoint_geometry::{End, Outcome, PathPoint, Player};
 
 use crate::{model::Board, rally::Resolved};
 
@@ -43,7 +39,7 @@ struct Run {
     to: DVec2,
     /// Time before the first step, s.
     wait: f64,
-    stride: standpoint_geometry::player::Stride,
+    stride: standpoint_geometry::Stride,
 }
 
 impl Run {

@@ -1,7 +1,6 @@
 //! A player on the board: name, hands, and figures from a level or entered by hand.
 
-use standpoint_geometry::player::{BackhandGrip, Hand, Player};
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::{BackhandGrip, Hand, Level, Player};
 
 /// Where a player's figures come from.
 #[derive(Debug, Clone, PartialEq)]

@@ -5,11 +5,7 @@
 //! there on, and those only when they are asked for.
 
 use glam::DVec2;
-use standpoint_geometry::{
-    answer::{Answer, Play},
-    situation::Situation,
-    solver::{SolveError, Solver},
-};
+use standpoint_geometry::{Answer, Play, Situation, SolveError, Solver};
 use standpoint_language::tr;
 
 use crate::model::{Board, Page, ShotSpec};

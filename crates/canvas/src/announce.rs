@@ -1,7 +1,7 @@
 //! Accessibility of hand-painted items: role, label, value.
 
 use egui::{EventFilter, Id, Rect, Response, Sense, Ui, accesskit::Role};
-use standpoint_geometry::{answer::Outcome, frame::End};
+use standpoint_geometry::{End, Outcome};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::transform::Transform;
 use standpoint_workbench::{replying, session::Session, standing, words};

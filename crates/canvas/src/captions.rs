@@ -3,7 +3,7 @@
 use egui::{CornerRadius, Rect, Stroke, StrokeKind, vec2};
 use glam::DVec2;
 use standpoint_board::Units;
-use standpoint_geometry::answer::{NetCrossing, Outcome, Play, Reply};
+use standpoint_geometry::{NetCrossing, Outcome, Play, Reply};
 use standpoint_language::{text, tr};
 use standpoint_workbench::{session::Session, settings::Settings, words};
 

@@ -2,7 +2,7 @@
 
 use egui::{CornerRadius, Rect, Stroke};
 use glam::{DVec2, dvec2};
-use standpoint_geometry::court::{Court, CourtLine};
+use standpoint_geometry::{Court, CourtLine};
 
 use super::brush::{Brush, Dash};
 

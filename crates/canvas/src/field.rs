@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use egui::{Mesh, Pos2, Shape, Stroke, epaint::Vertex};
 use glam::dvec2;
-use standpoint_geometry::answer::{Contour, Field};
+use standpoint_geometry::{Contour, Field};
 use standpoint_ui::{
     theme::{Theme, ramp::Ramp},
     transform::Transform,
@@ -87,7 +87,7 @@ pub fn contours(brush: &Brush<'_>, contours: &[Contour]) {
 #[cfg(test)]
 mod tests {
     use egui::{Rect, pos2, vec2};
-    use standpoint_geometry::court::Court;
+    use standpoint_geometry::Court;
 
     use super::*;
     use standpoint_ui::{theme::tokens::Tokens, transform::CourtView};

@@ -2,7 +2,7 @@
 
 use egui::{Align2, FontId, Pos2, Stroke};
 use glam::DVec2;
-use standpoint_geometry::answer::{PathPoint, Reply, ShotFlight};
+use standpoint_geometry::{PathPoint, Reply, ShotFlight};
 use standpoint_ui::theme::fonts;
 
 use super::brush::{Brush, Dash, Side};

@@ -2,7 +2,7 @@
 
 use egui::{Context, Key, Modifiers, Pos2, Vec2};
 use glam::{DVec2, DVec3};
-use standpoint_geometry::{answer::Outcome, situation::ReceiptChoice};
+use standpoint_geometry::{Outcome, ReceiptChoice};
 use standpoint_language::text;
 use standpoint_ui::transform::Transform;
 use standpoint_workbench::{edit::Edit, session::Session};
@@ -165,7 +165,7 @@ fn nudge(at: &Transform, arrow: Vec2, metres: f64) -> DVec2 {
 mod tests {
     use egui::{Rect, pos2, vec2};
     use glam::dvec2;
-    use standpoint_geometry::court::Court;
+    use standpoint_geometry::Court;
 
     use super::*;
     use standpoint_ui::transform::CourtView;

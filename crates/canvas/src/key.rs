@@ -6,7 +6,7 @@ use egui::{
     vec2,
 };
 use glam::DVec2;
-use standpoint_geometry::answer::Play;
+use standpoint_geometry::Play;
 use standpoint_language::tr;
 use standpoint_ui::{
     theme::{Theme, fonts, ramp::Ramp},

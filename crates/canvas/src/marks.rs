@@ -2,7 +2,7 @@
 
 use egui::{CornerRadius, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;
-use standpoint_geometry::answer::{Receipt, Recovery};
+use standpoint_geometry::{Receipt, Recovery};
 
 use super::brush::{Brush, Dash, Side};
 

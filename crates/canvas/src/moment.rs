@@ -3,7 +3,7 @@
 use egui::{Align2, Color32, Pos2, Shape, Stroke, Vec2, vec2};
 use glam::{DVec2, DVec3};
 use standpoint_board::playback::Moment;
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::text;
 use standpoint_workbench::session::Session;
 

@@ -1,7 +1,7 @@
 //! All shots of a rally at once, by their numbers, without an answer: for a sheet, where nothing can be played.
 
 use egui::{Align2, Pos2, Stroke};
-use standpoint_geometry::answer::Outcome;
+use standpoint_geometry::Outcome;
 use standpoint_workbench::session::Session;
 
 use super::{
@@ -49,7 +49,7 @@ pub fn paint(brush: &Brush<'_>, session: &Session) {
 }
 
 /// A shot to where it bounces in one stroke, then to where it is met in dashes.
-fn way(brush: &Brush<'_>, shot: &standpoint_geometry::answer::ShotFlight, until: f64, side: Side) {
+fn way(brush: &Brush<'_>, shot: &standpoint_geometry::ShotFlight, until: f64, side: Side) {
     let m = &brush.theme.m;
     let landing = shot.landing;
     let seen = |from: f64, to: f64| {

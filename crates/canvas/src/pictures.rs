@@ -4,7 +4,7 @@ use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, pos2, ve
 use glam::DVec2;
 use standpoint_board::Units;
 use standpoint_charting::pictures::{CELLS, Class, Dots, Kind, Picture, Shown};
-use standpoint_geometry::{court::Court, units::FOOT};
+use standpoint_geometry::{Court, units::FOOT};
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::{Theme, fonts};
 

@@ -1,7 +1,7 @@
 //! Where the receiver of a serve waits, between the server's widest ball and the one down the middle.
 
 use egui::{Id, Rect, Ui, accesskit::Role, vec2};
-use standpoint_geometry::answer::{Answer, Play};
+use standpoint_geometry::{Answer, Play};
 use standpoint_language::{text, tr};
 use standpoint_ui::transform::Transform;
 use standpoint_workbench::{session::Session, standing, words};

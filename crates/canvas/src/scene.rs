@@ -1,7 +1,7 @@
 //! Everything that is painted on the court, from the ground up.
 
 use egui::Rect;
-use standpoint_geometry::answer::{Answer, Outcome, Play};
+use standpoint_geometry::{Answer, Outcome, Play};
 use standpoint_workbench::{compare::Comparison, session::Session, settings::Settings, words};
 
 use super::{

@@ -2,10 +2,7 @@
 
 use egui::{Shape, Stroke};
 use glam::DVec2;
-use standpoint_geometry::{
-    answer::{Bisector, Wedge},
-    court::Court,
-};
+use standpoint_geometry::{Bisector, Court, Wedge};
 
 use super::brush::{Brush, Dash, Side};
 

@@ -9,7 +9,7 @@ use standpoint_canvas::{
     court,
 };
 use standpoint_charting::notebook::{Draft, Notebook, ShotPlace};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{text, tr};
 use standpoint_workbench::words;
 

@@ -7,7 +7,7 @@ use standpoint_board::chart::{
 };
 use standpoint_canvas::announce;
 use standpoint_charting::notebook::{DueServe, Live, Notebook, ShotPlace};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::{Theme, style},

@@ -3,7 +3,7 @@
 use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::chart::Ends;
 use standpoint_charting::notebook::{At, Notebook, ShotPlace};
-use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+use standpoint_geometry::{End, Stroke, Wing};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::{Theme, focus::Following as _, style},

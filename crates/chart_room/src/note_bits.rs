@@ -3,7 +3,7 @@
 use egui::{Button, Key, TextEdit, Ui};
 use standpoint_board::{Units, check::LINE_LIMIT};
 use standpoint_charting::notebook::Notebook;
-use standpoint_geometry::{player::Wing, situation::Stroke};
+use standpoint_geometry::{Stroke, Wing};
 use standpoint_ui::{theme::Theme, widgets::row};
 use standpoint_workbench::{chart::Act, words};
 

@@ -9,7 +9,7 @@ use glam::{DVec2, dvec2};
 use standpoint_board::chart::ObservedShot;
 use standpoint_canvas::handles;
 use standpoint_charting::notebook::{At, Draft, DueServe, Notebook, ShotPlace};
-use standpoint_geometry::{court::Court, frame::End, player::Wing, situation::Stroke};
+use standpoint_geometry::{Court, End, Stroke, Wing};
 use standpoint_ui::transform::{CourtView, Transform};
 use standpoint_workbench::chart::Act;
 

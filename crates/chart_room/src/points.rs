@@ -3,7 +3,7 @@
 use egui::{Button, Label, RichText, ScrollArea, Ui};
 use standpoint_board::chart::{ObservedShot, Point};
 use standpoint_charting::notebook::{At, Notebook};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Command, PageCommand},
@@ -74,7 +74,7 @@ fn point(ui: &mut Ui, index: usize, point: &Point, picked: Option<usize>, theme:
 /// A shot in a word.
 fn sign(shot: &ObservedShot) -> &'static str {
     match (shot.stroke, shot.wing) {
-        (Some(stroke), _) if stroke != standpoint_geometry::situation::Stroke::Topspin => words::stroke(stroke),
+        (Some(stroke), _) if stroke != standpoint_geometry::Stroke::Topspin => words::stroke(stroke),
         (_, Some(wing)) => words::wing(wing),
         (Some(stroke), None) => words::stroke(stroke),
         (None, None) if shot.hitter == End::Near => text("Near"),

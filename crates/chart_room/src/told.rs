@@ -6,7 +6,7 @@ use standpoint_board::chart::{
     score::{CourtSide, Ending, Miss, ServeCall, ServeNumber, facts},
 };
 use standpoint_charting::notebook::{Notebook, Tell};
-use standpoint_geometry::{frame::End, situation::Stroke};
+use standpoint_geometry::{End, Stroke};
 use standpoint_language::{text, tr};
 use standpoint_ui::{theme::Theme, widgets::row};
 use standpoint_workbench::chart::Act;

@@ -15,7 +15,7 @@ use standpoint_board::Page;
 use standpoint_board::chart::{Chart, Setup};
 use standpoint_charting::audit::{CollectedShots, Compare, Crew, Watch};
 use standpoint_charting::invented::{self, Habit};
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::Solver;
 
 /// Runs of each kind; the median counts.
 const RUNS: usize = 5;

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::RangeInclusive;
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use crate::audit::AuditedShot;
 use crate::insight::ShotGroup;

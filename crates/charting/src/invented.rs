@@ -3,11 +3,7 @@
 //! Examples of charts, and a test of the audit: a planted habit must be found again.
 
 use glam::DVec2;
-use standpoint_geometry::aim::usual_delivery;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::judge_place::Verdict;
-use standpoint_geometry::situation::{ReadyArea, ReceiptChoice, Shot, Stroke};
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::{End, ReadyArea, ReceiptChoice, Shot, Solver, Stroke, Verdict, usual_delivery};
 
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
 use standpoint_board::dice::Dice;
@@ -134,7 +130,7 @@ impl Play {
         [1.0, 0.9, 0.8, 0.7].into_iter().find_map(|share| {
             let shot = Shot { target: hitter.turn2(target), speed: speed * share, topspin, ..spec.shot };
             let spec = ShotSpec { shot, ..spec };
-            standpoint_geometry::judge_place::meeting(&self.board.situation_of(&spec)).ok().map(|_| spec)
+            standpoint_geometry::meeting(&self.board.situation_of(&spec)).ok().map(|_| spec)
         })
     }
 

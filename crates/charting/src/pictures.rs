@@ -4,9 +4,7 @@
 //! Places are in the player's frame: they face up, their own half is below.
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::Wing;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{End, Stroke, Wing};
 use standpoint_language::{text, tr};
 
 use crate::audit::{AuditedShot, Miss, Outcome};
@@ -256,14 +254,14 @@ struct Before {
 impl Pictures {
     /// No shots yet, on a court of this size.
     #[must_use]
-    pub fn new(court: &standpoint_geometry::court::Court) -> Self {
+    pub fn new(court: &standpoint_geometry::Court) -> Self {
         let all = || Kind::ALL.map(Picture::new).to_vec();
         Self { half_width: court.half_width(), half_length: court.half_length(), players: [all(), all()], before: None }
     }
 
     /// All shots of an audit.
     #[must_use]
-    pub fn of(court: &standpoint_geometry::court::Court, shots: &[AuditedShot]) -> Self {
+    pub fn of(court: &standpoint_geometry::Court, shots: &[AuditedShot]) -> Self {
         let mut pictures = Self::new(court);
         shots.iter().for_each(|shot| pictures.add(shot));
         pictures.finish();
@@ -399,7 +397,7 @@ mod tests {
 
     #[test]
     fn every_shot_is_in_the_picture_that_it_belongs_to() {
-        let court = standpoint_geometry::court::Court::default();
+        let court = standpoint_geometry::Court::default();
         let shots = shots(24);
         let pictures = Pictures::of(&court, &shots);
         for player in [End::Near, End::Far] {

@@ -160,7 +160,7 @@ fn marks(shot: &AuditedShot, judged: &Judged) -> Marks {
 #[cfg(test)]
 mod tests {
     use standpoint_board::check;
-    use standpoint_geometry::frame::End;
+    use standpoint_geometry::End;
 
     use super::*;
     use crate::audit::{CollectedShots, Compare, Crew, Watch};
@@ -199,7 +199,7 @@ mod tests {
         let moments = rehearsal(&setup, insight, &shots).unwrap();
         assert!(check::check(&moments).is_empty());
         assert_eq!(moments.pages.len(), own.len().min(MOMENTS));
-        let mut solver = standpoint_geometry::solver::Solver::new();
+        let mut solver = standpoint_geometry::Solver::new();
         let exercises = standpoint_board::rehearse::Exercise::of_board(&moments, &mut solver);
         assert!(exercises.len() * 10 >= moments.pages.len() * 9, "{} of {}", exercises.len(), moments.pages.len());
     }

@@ -4,7 +4,7 @@ use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use crate::import::{BadRow, Mapping, read_chart, read_headings, unknown_values};
 use standpoint_board::chart::date::Date;

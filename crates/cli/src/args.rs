@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 use standpoint_board::Units;
-use standpoint_geometry::{compare::Choice, sweep::Cause};
+use standpoint_geometry::{Cause, Choice};
 
 /// Which shot of which board.
 #[derive(Debug, Args)]

@@ -8,7 +8,7 @@ use std::{
 
 use clap::Args;
 use standpoint_board::{Board, chart::file as chart_file, rally::Rally};
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::Solver;
 use standpoint_workbench::words;
 
 use super::{

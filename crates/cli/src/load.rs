@@ -8,14 +8,7 @@ use standpoint_board::{
     rally::{Ended, Rally},
     store::{self, LoadError},
 };
-use standpoint_geometry::{
-    aim::AimError,
-    answer::Answer,
-    court::Court,
-    frame::End,
-    situation::Situation,
-    solver::{SolveError, Solver},
-};
+use standpoint_geometry::{AimError, Answer, Court, End, Situation, SolveError, Solver};
 use standpoint_workbench::{solved, words};
 
 use super::{

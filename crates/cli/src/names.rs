@@ -1,6 +1,6 @@
 //! Names in JSON and CSV. Stable: they do not change when types in the program are renamed.
 
-use standpoint_geometry::answer::{Answer, Outcome, ReplyName};
+use standpoint_geometry::{Answer, Outcome, ReplyName};
 
 pub use standpoint_charting::report::names::{end, stroke, wing};
 

@@ -5,11 +5,7 @@ use std::io::Write;
 use clap::Args;
 use serde::Serialize;
 use standpoint_board::Units;
-use standpoint_geometry::{
-    player::{BackhandGrip, Hand, Player, WingSkill},
-    presets::Level,
-    units::RPM,
-};
+use standpoint_geometry::{BackhandGrip, Hand, Level, Player, WingSkill, units::RPM};
 use standpoint_workbench::{
     phrases::{bare_length, length_heading},
     words,

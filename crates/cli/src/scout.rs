@@ -10,7 +10,7 @@ use standpoint_charting::{
     scouting::profile,
 };
 use standpoint_export::scout;
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::{
     EXIT_INPUT, EXIT_OK,

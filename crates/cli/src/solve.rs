@@ -6,12 +6,7 @@ use clap::Args;
 use glam::DVec2;
 use serde::Serialize;
 use standpoint_geometry::{
-    answer::{Answer, Outcome, Play, Receipt, Reply},
-    quality::{Quality, quality},
-    situation::Stroke,
-    solver::{SolveError, Solver},
-    what_if::WhatIf,
-    worth::Basis,
+    Answer, Outcome, Play, Quality, Receipt, Reply, SolveError, Solver, Stroke, WhatIf, quality, worth::Basis,
 };
 use standpoint_workbench::{
     phrases::{self, BASIS, bare_percent, degrees, points_in_100},

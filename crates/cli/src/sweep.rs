@@ -5,14 +5,7 @@ use std::io::{self, Write};
 use clap::Args;
 use serde::Serialize;
 use standpoint_board::Units;
-use standpoint_geometry::{
-    best_aim::Pace,
-    compare::Choice,
-    player::Wing,
-    situation::Shot,
-    solver::{SolveError, Solver},
-    sweep::{Cause, Sweep, SweepPoint, sweep},
-};
+use standpoint_geometry::{Cause, Choice, Pace, Shot, SolveError, Solver, Sweep, SweepPoint, Wing, sweep};
 use standpoint_workbench::{
     compare_words,
     phrases::{BASIS, bare_percent, wrapped},

@@ -9,8 +9,7 @@ use clap::Args;
 use serde::Serialize;
 use standpoint_board::{Board, Units};
 use standpoint_geometry::{
-    frame::End,
-    player::Wing,
+    End, Wing,
     worth::{Game, Games},
 };
 use standpoint_workbench::{

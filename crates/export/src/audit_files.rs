@@ -11,7 +11,7 @@ use standpoint_charting::{
     report::{ShotWriter as _, ShotsCsv, summary_csv},
     scouting,
 };
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::text;
 use standpoint_sheet::Paper as Sheet;
 use standpoint_workbench::{

@@ -1,7 +1,7 @@
 //! A page as a sheet to take to the court.
 
 use standpoint_board::{Board, Page};
-use standpoint_geometry::surface::SurfaceKind;
+use standpoint_geometry::SurfaceKind;
 use standpoint_language::{mark, text, tr, within};
 use standpoint_sheet::{Block, Document, Figure};
 use standpoint_workbench::{
@@ -93,7 +93,7 @@ fn about(board: &Board) -> String {
         let level = card.level().map_or_else(|| tr!("custom"), |level| within(words::level(level)));
         format!("{} ({level})", sequence::player(board, end))
     };
-    let (near, far) = (player(standpoint_geometry::frame::End::Near), player(standpoint_geometry::frame::End::Far));
+    let (near, far) = (player(standpoint_geometry::End::Near), player(standpoint_geometry::End::Far));
     tr!("{} · {} · near {}, far {}", board.title.trim(), surface, near, far)
 }
 

@@ -4,7 +4,7 @@ use egui::{Context, Pos2, RawInput, Rect, pos2, vec2};
 use standpoint_board::Units;
 use standpoint_canvas::pictures::{height, paint};
 use standpoint_charting::pictures::Picture;
-use standpoint_geometry::court::Court;
+use standpoint_geometry::Court;
 use standpoint_sheet::{Drawing, SheetError, raster, shapes};
 use standpoint_ui::theme::{self, LookError};
 use standpoint_workbench::edit::{Colours, Ground};

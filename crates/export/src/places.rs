@@ -8,10 +8,7 @@ use standpoint_board::{
     marks::{Form, Ink, Marks},
     measure::{FromLine, measured},
 };
-use standpoint_geometry::{
-    court::{Court, LineName, Side},
-    frame::End,
-};
+use standpoint_geometry::{Court, End, LineName, Side};
 use standpoint_language::{text, text_in, tr, within};
 use standpoint_sheet::{Column, Table};
 use standpoint_workbench::{sketch::tape, words};

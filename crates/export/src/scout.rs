@@ -4,10 +4,7 @@ use std::fmt::Write as _;
 
 use standpoint_board::chart::{Setup, score::CourtSide, score::ServeNumber};
 use standpoint_charting::scouting::{self, Count, Habit, Profile, ServeProfile, Way};
-use standpoint_geometry::{
-    court::Court,
-    player::{Hand, Wing},
-};
+use standpoint_geometry::{Court, Hand, Wing};
 use standpoint_language::{mark, text, tr};
 use standpoint_sheet::{
     Block, Column, Document, Drawing, Figure, Paper, SheetError, Table, faces::FAMILY, tokens::Tokens, xml,
@@ -265,7 +262,7 @@ fn zone(body: &mut String, of: &ServeProfile, t: &Tokens, (half, depth): (f32, f
 mod tests {
     use standpoint_board::chart::Chart;
     use standpoint_charting::scouting::profile;
-    use standpoint_geometry::frame::End;
+    use standpoint_geometry::End;
 
     use super::*;
 

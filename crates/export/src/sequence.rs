@@ -1,7 +1,7 @@
 //! The shots of a page in their order, in words.
 
 use standpoint_board::Board;
-use standpoint_geometry::{answer::Outcome, frame::End};
+use standpoint_geometry::{End, Outcome};
 use standpoint_language::{text, tr};
 use standpoint_sheet::{Column, Table};
 use standpoint_workbench::{phrases, selection::Selection, session::Session, words};

@@ -11,7 +11,7 @@
 use std::{hint::black_box, time::Instant};
 
 use glam::{dvec2, dvec3};
-use standpoint_geometry::{presets::Level, situation::Situation, solver::Solver, surface::Surface};
+use standpoint_geometry::{Level, Situation, Solver, Surface};
 
 #[path = "../../../tests/tests/outside/situations.rs"]
 #[allow(dead_code, reason = "the tests use more of it")]

@@ -9,7 +9,7 @@
 use std::{sync::atomic::AtomicBool, time::Instant};
 
 use standpoint_geometry::{
-    presets::Level,
+    Level,
     worth::{Behaviour, Game, Matchup, Simulation, load, matchup, pack, stand_in},
 };
 

@@ -7,8 +7,7 @@
 use std::{path::Path, sync::atomic::AtomicBool, time::Instant};
 
 use standpoint_geometry::{
-    player::Wing,
-    presets::Level,
+    Level, Wing,
     worth::{file_name, matchup, pack, stand_in},
 };
 

@@ -14,15 +14,8 @@ use std::{collections::HashMap, path::Path, sync::atomic::AtomicBool, time::Inst
 
 use glam::{DVec2, dvec2};
 use standpoint_geometry::{
-    aim::usual_delivery,
-    compare::{Choice, weigh},
-    frame::End,
-    player::{BackhandGrip, Hand, Player, Wing},
-    presets::Level,
-    situation::{Conditions, ReceiptChoice, Settings, Shot, Situation, Stroke},
-    solver::Solver,
-    surface::Surface,
-    sweep::{Cause, sweep},
+    BackhandGrip, Cause, Choice, Conditions, End, Hand, Level, Player, ReceiptChoice, Settings, Shot, Situation,
+    Solver, Stroke, Surface, Wing, sweep, usual_delivery, weigh,
     worth::{Behaviour, Ending, Game, Games, Matchup, PlayedStroke, Simulation},
 };
 
@@ -192,7 +185,7 @@ fn answers(game: Game, conditions: &Conditions, p: &Player) {
         let mut s = ball(dvec2(1.6, -6.8), dvec2(f64::from(i) * 0.4, 10.2));
         s.shot.stroke = Stroke::Slice;
         (s.shot.speed, s.shot.topspin) = (23.0, -125.0);
-        s.settings.ready = standpoint_geometry::situation::ReadyArea::Net;
+        s.settings.ready = standpoint_geometry::ReadyArea::Net;
         let answer = solver.solve(&s).expect("can be played");
         let Some(play) = answer.play() else { continue };
         let x = play.receipt.contact.x;
@@ -512,7 +505,7 @@ fn report(group: &str, rows: &[PlayedStroke]) {
     }
     println!(
         "strokes: {strokes:?}, forehands {:.3}",
-        share(&ground, &|r| r.s.wing == standpoint_geometry::player::Wing::Forehand)
+        share(&ground, &|r| r.s.wing == standpoint_geometry::Wing::Forehand)
     );
     let model: f64 = ground.iter().map(|r| f64::from(r.s.worth)).sum::<f64>() / ground.len() as f64;
     println!("mean worth by the model {model:.3}");

@@ -9,15 +9,18 @@
 use glam::{DVec2, DVec3};
 
 use crate::{
-    answer::Place,
-    bounce::fly_path,
+    ball::{
+        bounce::fly_path,
+        flight::{BallPhysics, BallState, LAND_STEP, Landed, land},
+    },
     court::Court,
-    flight::{BallPhysics, BallState, LAND_STEP, Landed, land},
-    player::Wing,
-    reach::reach_share,
-    scatter::{Delivery, Room, Sensitivity, landing_spread, spread, with_mishits},
-    situation::{ReadyArea, Situation},
-    solver::{FLIGHT, Loaded, Near, SolveError, Solver, own},
+    player::{
+        Wing,
+        reach::reach_share,
+        scatter::{Delivery, Room, Sensitivity, landing_spread, spread, with_mishits},
+    },
+    shot::situation::{ReadyArea, Situation},
+    solver::{FLIGHT, Loaded, Near, SolveError, Solver, answer::Place, own},
     worth::{Behaviour, Duel, Kind, Sample},
 };
 
@@ -63,7 +66,7 @@ struct Reply {
 /// The slow reference for one situation.
 #[derive(Debug)]
 pub struct Oracle {
-    near_turn: crate::frame::Turn,
+    near_turn: crate::court::frame::Turn,
     replies: Vec<Reply>,
     weights: Vec<f64>,
     behaviour: Behaviour,

@@ -2,7 +2,7 @@
 
 use egui::{Pos2, Rect, Vec2};
 use glam::{DVec2, dvec2};
-use standpoint_geometry::court::Court;
+use standpoint_geometry::Court;
 
 /// The view of the court.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use standpoint_board::{Board, Drill, Page, ShotSpec, marks::Marks, patterns::Pattern};
-use standpoint_geometry::situation::ReceiptChoice;
+use standpoint_geometry::ReceiptChoice;
 use standpoint_language::{mark, tr};
 
 use crate::selection::Selection;
@@ -142,9 +142,9 @@ fn answering(before: &ShotSpec) -> ShotSpec {
     spec.hitter_end = before.hitter_end.other();
     spec.shot.target = -before.shot.target;
     spec.shot.sidespin = 0.0;
-    if matches!(before.shot.stroke, standpoint_geometry::situation::Stroke::Serve) {
+    if matches!(before.shot.stroke, standpoint_geometry::Stroke::Serve) {
         // A return is a drive into the depth of the court.
-        spec.shot.stroke = standpoint_geometry::situation::Stroke::Topspin;
+        spec.shot.stroke = standpoint_geometry::Stroke::Topspin;
         spec.shot.speed *= 0.55;
         spec.shot.target *= glam::DVec2::new(0.8, 1.6);
     }

@@ -1,11 +1,7 @@
 //! Comparisons of shots in words.
 
 use standpoint_board::Units;
-use standpoint_geometry::{
-    compare::{Choice, Difference},
-    court::Court,
-    sweep::{Cause, Sweep},
-};
+use standpoint_geometry::{Cause, Choice, Court, Difference, Sweep};
 use standpoint_language::{text, text_in, tr};
 
 use crate::words;
@@ -249,7 +245,7 @@ fn capital(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::sweep::SweepPoint;
+    use standpoint_geometry::SweepPoint;
 
     use super::*;
 

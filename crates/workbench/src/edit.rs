@@ -3,15 +3,8 @@
 use glam::{DVec2, dvec2};
 use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, ShotSpec, SurfaceChoice, Units};
 use standpoint_geometry::{
-    ball::BallType,
-    court::{NetPosts, Stage},
-    flight::FlightLaw,
-    frame::End,
-    player::{BackhandGrip, Hand},
-    presets::Level,
-    situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
-    surface::SurfaceKind,
-    units::KMH,
+    BackhandGrip, BallType, End, FlightLaw, Hand, Level, NetPosts, ReadyArea, ReceiptChoice, Shot, Stage, Stroke,
+    SurfaceKind, units::KMH,
 };
 use standpoint_language::mark;
 

@@ -1,9 +1,6 @@
 //! The headline over the court, and the line that explains it.
 
-use standpoint_geometry::{
-    answer::{Outcome, Play},
-    situation::Stroke,
-};
+use standpoint_geometry::{Outcome, Play, Stroke};
 use standpoint_language::{text, tr};
 
 use crate::{

@@ -2,11 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::Units;
-use standpoint_geometry::{
-    answer::{Receipt, Recovery},
-    court::Court,
-    situation::Stroke,
-};
+use standpoint_geometry::{Court, Receipt, Recovery, Stroke};
 use standpoint_language::tr;
 
 use crate::words::{self, SHORT};
@@ -183,7 +179,7 @@ pub fn wrapped(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use glam::dvec2;
-    use standpoint_geometry::court::{NetPosts, Stage};
+    use standpoint_geometry::{NetPosts, Stage};
 
     use super::*;
 

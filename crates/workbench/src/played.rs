@@ -1,7 +1,7 @@
 //! How a point that the model played on has ended, in words.
 
 use standpoint_board::Board;
-use standpoint_geometry::{frame::End, play_on::PlayedOn, worth::Ending};
+use standpoint_geometry::{End, PlayedOn, worth::Ending};
 use standpoint_language::{text, tr};
 
 /// What the line at the bottom says after the model has played on from a shot of the hitter at an end.

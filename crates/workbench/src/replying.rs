@@ -1,6 +1,6 @@
 //! Effect and frequency of the opponent's replies in words.
 
-use standpoint_geometry::answer::Reply;
+use standpoint_geometry::Reply;
 use standpoint_language::{text, tr};
 
 /// A reply that wins outright less often than this counts as keeping the rally going.
@@ -41,7 +41,7 @@ pub fn describe(reply: &Reply) -> String {
 #[cfg(test)]
 mod tests {
     use standpoint_board::Board;
-    use standpoint_geometry::solver::solve;
+    use standpoint_geometry::solve;
 
     use super::*;
 

@@ -12,12 +12,7 @@ use standpoint_board::{
 };
 use standpoint_charting::notebook::Notebook;
 use standpoint_geometry::{
-    answer::{Answer, Play, Reply},
-    court::Court,
-    frame::End,
-    situation::{ReceiptChoice, Situation},
-    solver::{SolveError, Solver},
-    surface::SurfaceKind,
+    Answer, Court, End, Play, ReceiptChoice, Reply, Situation, SolveError, Solver, SurfaceKind,
     worth::{Basis, Matchup},
 };
 use standpoint_language::{text, tr};

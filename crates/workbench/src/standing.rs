@@ -1,7 +1,7 @@
 //! Where to stand, with a range of depths where depth makes no measurable difference.
 
 use standpoint_board::Units;
-use standpoint_geometry::{answer::Play, court::Court, frame::End, units::FOOT};
+use standpoint_geometry::{Court, End, Play, units::FOOT};
 use standpoint_language::tr;
 
 use crate::words::{self, across, decimal};
@@ -63,7 +63,7 @@ pub fn range(play: &Play, units: Units) -> Option<String> {
 mod tests {
     use glam::dvec2;
     use standpoint_board::Board;
-    use standpoint_geometry::solver::solve;
+    use standpoint_geometry::solve;
 
     use super::*;
 

@@ -5,12 +5,7 @@
 use glam::{DVec2, DVec3, dvec2};
 use standpoint_board::{Board, ShotSpec};
 use standpoint_geometry::{
-    aim::AimError,
-    court::Court,
-    frame::End,
-    player::Player,
-    situation::Stroke,
-    solver::{SolveError, solve},
+    AimError, Court, End, Player, SolveError, Stroke, solve,
     units::{KMH, RPM},
 };
 
@@ -114,7 +109,7 @@ fn usual(mut spec: ShotSpec, stroke: Stroke, player: &Player, court: &Court) -> 
         Stroke::Overhead => (drive.speed * 1.25, drive.topspin * 0.2, player.reach.overhead),
         Stroke::Serve => (player.serve.first_speed, player.serve.topspin / 3.0, player.serve.height),
     };
-    spec.shot = standpoint_geometry::situation::Shot { stroke, speed, topspin, sidespin: 0.0, ..spec.shot };
+    spec.shot = standpoint_geometry::Shot { stroke, speed, topspin, sidespin: 0.0, ..spec.shot };
     spec.shot.contact.z = height;
     let seen = end.turn2(spec.shot.contact.truncate());
     let target = end.turn2(spec.shot.target);
@@ -152,7 +147,7 @@ fn serve(spec: &mut ShotSpec, seen: DVec2, court: &Court, height: f64) {
 #[cfg(test)]
 mod tests {
     use standpoint_board::PlayerCard;
-    use standpoint_geometry::presets::Level;
+    use standpoint_geometry::Level;
 
     use super::*;
     use crate::selection::Selection;

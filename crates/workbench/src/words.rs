@@ -3,14 +3,7 @@
 use glam::DVec2;
 use standpoint_board::Units;
 use standpoint_geometry::{
-    aim::AimError,
-    answer::ReplyName,
-    court::Court,
-    frame::End,
-    player::Wing,
-    presets::Level,
-    situation::{Problem, Stroke},
-    solver::SolveError,
+    AimError, Court, End, Level, Problem, ReplyName, SolveError, Stroke, Wing,
     units::{FOOT, INCH, KMH, MPH, RPM, feet_inches},
 };
 use standpoint_language::{Language, spoken, text, text_in, tr, whole};

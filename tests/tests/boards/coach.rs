@@ -3,20 +3,8 @@
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
 use standpoint_geometry::{
-    aim::usual_delivery,
-    air::Air,
-    answer::Play,
-    ball::{Ball, BallType},
-    best_aim::Pace,
-    compare::Choice,
-    court::{Court, NetPosts, Stage},
-    flight::FlightLaw,
-    frame::End,
-    player::{BackhandGrip, Hand, Player, Wing},
-    presets::Level,
-    situation::{Conditions, ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke},
-    solver::Solver,
-    surface::Surface,
+    Air, BackhandGrip, Ball, BallType, Choice, Conditions, Court, End, FlightLaw, Hand, Level, NetPosts, Pace, Play,
+    Player, ReadyArea, ReceiptChoice, Settings, Shot, Situation, Solver, Stage, Stroke, Surface, Wing, usual_delivery,
 };
 
 const HALF: f64 = 11.885;

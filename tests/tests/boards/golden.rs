@@ -3,7 +3,7 @@
 use std::{fs, path::PathBuf};
 
 use standpoint_board::{Board, Figures, Units, chart::Ends, file};
-use standpoint_geometry::{frame::End, player::Wing, presets::Level, situation::ReceiptChoice, units::KMH};
+use standpoint_geometry::{End, Level, ReceiptChoice, Wing, units::KMH};
 
 use crate::samples::every_mark;
 

@@ -7,15 +7,7 @@ use standpoint_board::{
     patterns::Pattern,
     rally::{Rally, Resolved},
 };
-use standpoint_geometry::{
-    ball::BallType,
-    court::{NetPosts, Stage},
-    frame::End,
-    player::Hand,
-    presets::Level,
-    situation::Stroke,
-    solver::Solver,
-};
+use standpoint_geometry::{BallType, End, Hand, Level, NetPosts, Solver, Stage, Stroke};
 
 /// Two players of a level on their own court with their own ball; one is left-handed, and coached.
 fn board(level: Level) -> Board {

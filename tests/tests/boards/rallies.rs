@@ -10,14 +10,7 @@ use standpoint_board::{
     playback::{Control, Pace, Playback, Timeline},
     rally::{Ended, Rally, Resolved},
 };
-use standpoint_geometry::{
-    answer::{Answer, Outcome},
-    frame::End,
-    player::Hand,
-    presets::Level,
-    situation::ReceiptChoice,
-    solver::Solver,
-};
+use standpoint_geometry::{Answer, End, Hand, Level, Outcome, ReceiptChoice, Solver};
 
 /// The patterns of two tournament players, from either end and on both wings; laid out once.
 fn patterns() -> &'static [(End, Page)] {

@@ -97,7 +97,7 @@ fn a_board_that_could_not_be_read_back_is_not_written() {
 #[test]
 fn places_kept_on_the_site_are_always_well() {
     let area = Board::demo().play_area();
-    for end in [standpoint_geometry::frame::End::Near, standpoint_geometry::frame::End::Far] {
+    for end in [standpoint_geometry::End::Near, standpoint_geometry::End::Far] {
         for x in [-1e9, -3.0, 0.0, 7.0, f64::INFINITY, f64::NAN] {
             for y in [-1e9, -3.0, 0.0, 7.0, f64::INFINITY, f64::NAN] {
                 let kept = area.clamp_at(end, glam::DVec2::new(x, y));

@@ -8,7 +8,7 @@ use standpoint_board::{
     marks::{Form, Ink, Layer, Marks, Pattern},
     patterns,
 };
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 /// One mark of every form, with a layer hidden.
 pub fn every_mark() -> Marks {

@@ -14,15 +14,8 @@ use standpoint_board::{
     marks::{Form, Ink, Layer, Marks, Pattern},
 };
 use standpoint_geometry::{
-    air::Air,
-    ball::BallType,
-    court::{NetPosts, RunOff, Stage},
-    flight::FlightLaw,
-    frame::End,
-    player::{BackhandGrip, Hand, Movement, Player, Reach, ServeSkill, WingSkill},
-    presets::Level,
-    situation::{ReadyArea, ReceiptChoice, Settings, Shot, Stroke},
-    surface::SurfaceKind,
+    Air, BackhandGrip, BallType, End, FlightLaw, Hand, Level, Movement, NetPosts, Player, Reach, ReadyArea,
+    ReceiptChoice, RunOff, ServeSkill, Settings, Shot, Stage, Stroke, SurfaceKind, WingSkill,
     units::{DEG, KMH, RPM},
 };
 

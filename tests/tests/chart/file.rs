@@ -14,10 +14,7 @@ use standpoint_board::{
     store::LoadError,
 };
 use standpoint_geometry::{
-    frame::End,
-    player::{Hand, Wing},
-    presets::Level,
-    situation::Stroke,
+    End, Hand, Level, Stroke, Wing,
     units::{KMH, RPM},
 };
 

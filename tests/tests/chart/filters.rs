@@ -12,7 +12,7 @@ use standpoint_charting::{
     insight::ShotGroup,
     invented::{self, Habit},
 };
-use standpoint_geometry::{frame::End, player::Wing, presets::Level, situation::Stroke};
+use standpoint_geometry::{End, Level, Stroke, Wing};
 
 use crate::{audited, larkfield};
 

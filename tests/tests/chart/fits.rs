@@ -4,13 +4,8 @@ use glam::{DVec2, DVec3};
 use standpoint_board::{PlayerCard, chart::Setup};
 use standpoint_charting::fit::{FitError, SprintTrial, TargetTest, fit_speed, fit_sprint, fit_target};
 use standpoint_geometry::{
-    aim::aim,
-    flight::{BallPhysics, BallState, LAND_STEP, land},
-    frame::End,
-    player::{BackhandGrip, Hand, Movement, SprintFitError, Wing},
-    presets::Level,
-    scatter::{Delivery, spread},
-    situation::{Shot, Stroke},
+    BackhandGrip, BallPhysics, BallState, Delivery, End, Hand, LAND_STEP, Level, Movement, Shot, SprintFitError,
+    Stroke, Wing, aim, land, spread,
     units::{KMH, RPM},
     worth::Behaviour,
 };

@@ -7,10 +7,7 @@ use standpoint_board::chart::{
     score::{CourtSide, Ending, LastSet, MatchFormat, Miss, ServeCall, ServeNumber},
 };
 use standpoint_geometry::{
-    frame::End,
-    player::{Hand, Wing},
-    presets::Level,
-    situation::Stroke,
+    End, Hand, Level, Stroke, Wing,
     units::{KMH, RPM},
 };
 

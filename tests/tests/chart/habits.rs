@@ -9,11 +9,7 @@ use standpoint_charting::{
     report::{RecoveryHabit, ReportModel},
     stats::Estimate,
 };
-use standpoint_geometry::{
-    frame::End,
-    presets::Level,
-    surface::{PACE_REFERENCE_RESTITUTION, Surface, SurfaceKind},
-};
+use standpoint_geometry::{End, Level, PACE_REFERENCE_RESTITUTION, Surface, SurfaceKind};
 
 use crate::{audited, larkfield};
 

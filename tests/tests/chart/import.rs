@@ -6,7 +6,7 @@ use standpoint_charting::import::{
     Column, Encoding, FaultKind, HeaderFault, Imported, LengthUnit, Mapping, ReadError, Sides, SpeedUnit, read_chart,
     read_headings, write_chart,
 };
-use standpoint_geometry::{frame::End, presets::Level, situation::Stroke};
+use standpoint_geometry::{End, Level, Stroke};
 
 use crate::{file, larkfield};
 

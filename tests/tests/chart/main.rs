@@ -25,7 +25,7 @@ use standpoint_board::{
     chart::{Chart, Setup},
 };
 use standpoint_charting::audit::{CollectedShots, Compare, Crew, Findings, Watch};
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::Level;
 
 /// A full hard court at an invented club, with two invented players.
 fn larkfield(level: Level) -> Setup {

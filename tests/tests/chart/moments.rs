@@ -2,7 +2,7 @@
 
 use standpoint_board::file;
 use standpoint_charting::invented::Habit;
-use standpoint_geometry::{presets::Level, solver::Solver};
+use standpoint_geometry::{Level, Solver};
 
 use crate::{audited, larkfield};
 

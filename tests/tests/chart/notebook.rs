@@ -4,7 +4,7 @@ use glam::DVec2;
 use proptest::{collection::vec, option, prelude::*, sample::select};
 use standpoint_board::chart::{Chart, check, file};
 use standpoint_charting::notebook::{At, Notebook, ShotPlace};
-use standpoint_geometry::{player::Wing, presets::Level, situation::Stroke};
+use standpoint_geometry::{Level, Stroke, Wing};
 
 use crate::larkfield;
 

@@ -17,12 +17,7 @@ use standpoint_charting::{
     invented::{self, Habit},
     scouting::{self, Case, Choices, STRENGTH, Smoothing, Tell, Way, tells},
 };
-use standpoint_geometry::{
-    frame::End,
-    player::Wing,
-    presets::Level,
-    situation::{ReadyArea, Stroke},
-};
+use standpoint_geometry::{End, Level, ReadyArea, Stroke, Wing};
 
 use crate::{audited, larkfield};
 

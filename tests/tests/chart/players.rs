@@ -3,10 +3,7 @@
 use std::{fs, path::PathBuf};
 
 use standpoint_board::roster::{EntryKind, file};
-use standpoint_geometry::{
-    player::{BackhandGrip, Hand},
-    presets::Level,
-};
+use standpoint_geometry::{BackhandGrip, Hand, Level};
 
 #[test]
 fn every_player_of_every_version_loads_and_is_saved_as_the_current_one() {

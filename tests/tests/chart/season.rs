@@ -8,7 +8,7 @@ use standpoint_charting::{
     invented::{self, Habit},
     season::read_folder,
 };
-use standpoint_geometry::{frame::End, player::Hand, presets::Level};
+use standpoint_geometry::{End, Hand, Level};
 
 use crate::larkfield;
 

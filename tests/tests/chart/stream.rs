@@ -13,7 +13,7 @@ use standpoint_charting::{
     invented::{self, Habit},
     report::{Passing, ReportJson, ReportModel, ShotWriter, ShotsCsv, summary_csv},
 };
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::Level;
 
 use crate::larkfield;
 

@@ -15,7 +15,7 @@ use standpoint_charting::{
     report::{ReportModel, summary_csv},
     stats::{Line, Moments},
 };
-use standpoint_geometry::{aim::AimError, presets::Level};
+use standpoint_geometry::{AimError, Level};
 
 use crate::{audited, larkfield};
 

@@ -7,7 +7,7 @@ use standpoint_board::chart::{
 use standpoint_charting::import::{
     Column, Encoding, Imported, Mapping, ReadError, read_chart, suggested_value, unknown_values, write_chart,
 };
-use standpoint_geometry::{frame::End, player::Wing, presets::Level, situation::Stroke};
+use standpoint_geometry::{End, Level, Stroke, Wing};
 
 use crate::larkfield;
 

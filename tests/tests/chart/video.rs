@@ -9,7 +9,7 @@ use standpoint_board::chart::{
 use standpoint_charting::moments::{
     Around, Missing, Moments, chapters, of_points, of_shots, timestamp, title, write_csv,
 };
-use standpoint_geometry::{frame::End, presets::Level, situation::Stroke};
+use standpoint_geometry::{End, Level, Stroke};
 
 use crate::larkfield;
 

@@ -1,6 +1,6 @@
 //! Density of the air.
 
-use standpoint_geometry::air::Air;
+use standpoint_geometry::Air;
 
 use crate::near;
 

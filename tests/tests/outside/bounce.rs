@@ -2,10 +2,7 @@
 
 use glam::{DVec3, dvec3};
 use standpoint_geometry::{
-    ball::{Ball, BallType},
-    bounce::{Bounce, BounceRegime, INERTIA, bounce},
-    flight::BallState,
-    surface::{Restitution, Surface, SurfaceKind},
+    Ball, BallState, BallType, Bounce, BounceRegime, INERTIA, Restitution, Surface, SurfaceKind, bounce,
 };
 
 use crate::near;

@@ -3,9 +3,7 @@
 
 use glam::dvec2;
 use standpoint_geometry::{
-    ball::{Ball, BallType},
-    court::{Court, LineName, NetPosts, RUN_OFF_INTERNATIONAL, RUN_OFF_RECREATIONAL, Side, Stage},
-    frame::End,
+    Ball, BallType, Court, End, LineName, NetPosts, RUN_OFF_INTERNATIONAL, RUN_OFF_RECREATIONAL, Side, Stage,
     units::feet_inches,
 };
 

@@ -3,9 +3,7 @@
 
 use glam::dvec3;
 use standpoint_geometry::{
-    air::Air,
-    ball::{Ball, BallType},
-    flight::{ArcEnd, BallPhysics, BallState, DEFAULT_STEP, FlightLaw, FlyOptions, LAND_STEP, fly, land},
+    Air, ArcEnd, Ball, BallPhysics, BallState, BallType, DEFAULT_STEP, FlightLaw, FlyOptions, LAND_STEP, fly, land,
     units::{DEG, RPM},
 };
 

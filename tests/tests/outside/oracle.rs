@@ -6,14 +6,9 @@
 
 use glam::{dvec2, dvec3};
 use standpoint_geometry::{
-    aim::usual_delivery,
-    answer::Play,
+    BackhandGrip, Hand, Level, Play, Player, ReadyArea, Situation, Solver, Stroke, Surface, Wing,
     oracle::{Fineness, Oracle},
-    player::{BackhandGrip, Hand, Player, Wing},
-    presets::Level,
-    situation::{ReadyArea, Situation, Stroke},
-    solver::Solver,
-    surface::Surface,
+    usual_delivery,
 };
 
 use crate::situations::{Seeded, drive};

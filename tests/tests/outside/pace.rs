@@ -2,13 +2,8 @@
 
 use glam::{DVec3, dvec3};
 use standpoint_geometry::{
-    ball::Ball,
-    bounce::bounce,
-    flight::BallState,
-    surface::{
-        PACE_TEST_ANGLE, PACE_TEST_SPEED, PaceCategory, Restitution, Surface, SurfaceKind, court_pace_rating,
-        pace_rating_from,
-    },
+    Ball, BallState, PACE_TEST_ANGLE, PACE_TEST_SPEED, PaceCategory, Restitution, Surface, SurfaceKind, bounce,
+    court_pace_rating, pace_rating_from,
 };
 
 use crate::near;

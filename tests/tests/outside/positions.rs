@@ -2,13 +2,8 @@
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
 use standpoint_geometry::{
-    answer::{Play, ReplyName},
-    court::{Court, NetPosts, Stage},
-    player::{BackhandGrip, Hand, Player},
-    presets::Level,
-    situation::{ReadyArea, ReceiptChoice, Situation, Stroke},
-    solver::Solver,
-    surface::Surface,
+    BackhandGrip, Court, Hand, Level, NetPosts, Play, Player, ReadyArea, ReceiptChoice, ReplyName, Situation, Solver,
+    Stage, Stroke, Surface,
 };
 
 use crate::situations::drive;
@@ -185,7 +180,7 @@ fn the_two_best_replies_go_to_either_side_of_a_spot_inside_the_wedge() {
             for r in [one, two] {
                 assert!((0.0..=1.0).contains(&r.share) && r.wins_outright <= r.chance_in + 1e-9, "{level:?} {x}");
             }
-            let side = |r: &standpoint_geometry::answer::Reply| {
+            let side = |r: &standpoint_geometry::Reply| {
                 let way = r.landing - p.receipt.contact.truncate();
                 p.receipt.contact.x + way.x * (p.spot.place.y - p.receipt.contact.y) / way.y - p.spot.place.x
             };

@@ -2,16 +2,8 @@
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
 use standpoint_geometry::{
-    aim::usual_delivery,
-    air::Air,
-    ball::{Ball, BallType},
-    court::{Court, NetPosts, Stage},
-    flight::FlightLaw,
-    frame::End,
-    player::{BackhandGrip, Hand, Player, Wing},
-    presets::Level,
-    situation::{Conditions, ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke},
-    surface::{Surface, SurfaceKind},
+    Air, BackhandGrip, Ball, BallType, Conditions, Court, End, FlightLaw, Hand, Level, NetPosts, Player, ReadyArea,
+    ReceiptChoice, Settings, Shot, Situation, Stage, Stroke, Surface, SurfaceKind, Wing, usual_delivery,
 };
 
 /// A full court with singles sticks, acrylic, a medium ball, air at sea level.

@@ -2,17 +2,8 @@
 
 use glam::{DVec2, dvec2, dvec3};
 use standpoint_geometry::{
-    aim::aim,
-    compare::{Choice, weigh},
-    flight::{BallPhysics, BallState, LAND_STEP, land},
-    player::Wing,
-    presets::Level,
-    quality::quality,
-    scatter::{Delivery, spread},
-    situation::{Situation, Stroke},
-    solver::Solver,
-    surface::Surface,
-    worth::Behaviour,
+    BallPhysics, BallState, Choice, Delivery, LAND_STEP, Level, Situation, Solver, Stroke, Surface, Wing, aim, land,
+    quality, spread, weigh, worth::Behaviour,
 };
 
 use crate::situations::{drive, right_handed};
@@ -173,7 +164,7 @@ fn an_approach_pays_more_down_the_line_than_across_unless_the_other_wing_is_clea
         s.shot.stroke = Stroke::Slice;
         (s.shot.speed, s.shot.topspin) = (22.5, -125.0);
         s.opponent_place = dvec2(0.0, 12.6);
-        standpoint_geometry::net_play::as_approach(&s)
+        standpoint_geometry::as_approach(&s)
     };
     let mut win = |s: &Situation| weigh(&mut solver, s, &[Choice::AsDrawn])[0].win().expect("playable");
     let (line, cross) = (win(&approach(2.7)), win(&approach(-2.7)));

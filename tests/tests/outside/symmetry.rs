@@ -1,10 +1,7 @@
 //! What must not depend on how the court is looked at, and that every valid question gets a finite answer.
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
-use standpoint_geometry::{
-    answer::{Answer, Outcome},
-    solver::{SolveError, Solver},
-};
+use standpoint_geometry::{Answer, Outcome, SolveError, Solver};
 
 use crate::situations::{Seeded, mirrored, turned};
 

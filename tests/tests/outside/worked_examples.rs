@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use glam::dvec3;
 use standpoint_geometry::{
-    flight::{BallPhysics, BallState, Coefficients, FlightLaw, FlyOptions, Landed, fly, land_with},
+    BallPhysics, BallState, Coefficients, FlightLaw, FlyOptions, Landed, fly, land_with,
     units::{DEG, FOOT, INCH, MPH, RPM},
 };
 

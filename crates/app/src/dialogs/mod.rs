@@ -18,7 +18,7 @@ use std::path::PathBuf;
 
 use egui::{Align2, Context, Frame, Id, LayerId, Modal, Popup, RichText, Ui, vec2};
 use standpoint_chart_room::import;
-use standpoint_geometry::court::Stage;
+use standpoint_geometry::Stage;
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Facts, Outbox, choices},

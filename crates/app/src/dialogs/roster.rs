@@ -7,7 +7,7 @@ use standpoint_board::{
     PlayerCard,
     roster::{Roster, RosterPlayer},
 };
-use standpoint_geometry::{frame::End, player::Hand};
+use standpoint_geometry::{End, Hand};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Outbox},

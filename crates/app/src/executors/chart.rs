@@ -6,7 +6,7 @@ use egui::{Context, ViewportCommand};
 use standpoint_board::{Board, chart::Setup};
 use standpoint_chart_room::{import::Import, season::SeasonChoice};
 use standpoint_charting::notebook::{Notebook, Refusal};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_sheet::Paper as Sheet;
 use standpoint_ui::commands::{BoardCommand, ChartCommand, Command, Menu, ViewCommand, choices::Pick};

@@ -4,7 +4,7 @@
 use egui::{Context, ViewportCommand};
 use standpoint_board::Units;
 use standpoint_canvas::{Canvas, handles::HandleId};
-use standpoint_geometry::{court::Stage, situation::ReceiptChoice};
+use standpoint_geometry::{ReceiptChoice, Stage};
 use standpoint_language::{Language, text};
 use standpoint_ui::commands::{
     BoardCommand, Command, HelpCommand, LibraryCommand, LookCommand, TeachCommand, ViewCommand,

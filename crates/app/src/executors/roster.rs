@@ -8,7 +8,7 @@ use standpoint_board::{
     chart::Date,
     roster::{Entry, EntryKind, Roster},
 };
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::roster;
 use standpoint_workbench::{

@@ -1,10 +1,7 @@
 //! Cost of standing at the spot, in the middle, and on the bisector.
 
 use egui::Ui;
-use standpoint_geometry::{
-    answer::{Outcome, Play, Receipt},
-    worth::Basis,
-};
+use standpoint_geometry::{Outcome, Play, Receipt, worth::Basis};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::Theme,

@@ -2,12 +2,7 @@
 
 use egui::Ui;
 use standpoint_board::Units;
-use standpoint_geometry::{
-    ball::BallType,
-    court::{NetPosts, Stage},
-    surface::{PaceCategory, SurfaceKind},
-    units::FOOT,
-};
+use standpoint_geometry::{BallType, NetPosts, PaceCategory, Stage, SurfaceKind, units::FOOT};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::Outbox,

@@ -1,11 +1,7 @@
 //! The two players: level, hands, legs.
 
 use egui::{ComboBox, RichText, TextEdit, Ui};
-use standpoint_geometry::{
-    frame::End,
-    player::{BackhandGrip, Hand},
-    presets::Level,
-};
+use standpoint_geometry::{BackhandGrip, End, Hand, Level};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Outbox},

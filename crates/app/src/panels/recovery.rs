@@ -1,7 +1,7 @@
 //! The recovery run: time needed against time available.
 
 use egui::{Align2, CornerRadius, FontId, Rect, Sense, Stroke, StrokeKind, Ui, accesskit::Role, pos2, vec2};
-use standpoint_geometry::answer::{Play, Recovery};
+use standpoint_geometry::{Play, Recovery};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::{Theme, fonts},

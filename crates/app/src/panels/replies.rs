@@ -2,7 +2,7 @@
 
 use egui::{Align, Grid, Layout, RichText, Ui};
 use standpoint_board::Units;
-use standpoint_geometry::answer::Reply;
+use standpoint_geometry::Reply;
 use standpoint_language::text;
 use standpoint_ui::{
     theme::{Theme, style},

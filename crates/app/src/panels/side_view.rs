@@ -2,7 +2,7 @@
 
 use egui::{Color32, Ui};
 use egui_plot::{Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
-use standpoint_geometry::answer::{Outcome, ShotFlight};
+use standpoint_geometry::{Outcome, ShotFlight};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::theme::Theme;
 use standpoint_workbench::{session::Session, words};

@@ -2,11 +2,7 @@
 
 use egui::{Response, Ui};
 use standpoint_board::Units;
-use standpoint_geometry::{
-    frame::End,
-    situation::{ReadyArea, Stroke},
-    units::RPM,
-};
+use standpoint_geometry::{End, ReadyArea, Stroke, units::RPM};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, BoardCommand, Command, Outbox},

@@ -10,7 +10,7 @@ use standpoint_canvas::{
     labels::{LabelId, Placer},
     marks, moment, scene, sketch, tags, touch_rect, wedge,
 };
-use standpoint_geometry::answer::Outcome;
+use standpoint_geometry::Outcome;
 use standpoint_language::{mark, text, tr};
 use standpoint_workbench::{
     session::Session,

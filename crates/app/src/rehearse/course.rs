@@ -10,7 +10,7 @@ use standpoint_board::{
         place, schedule, score,
     },
 };
-use standpoint_geometry::{presets::Level, solver::Solver};
+use standpoint_geometry::{Level, Solver};
 use standpoint_workbench::{edit::Edit, session::Session};
 
 /// Where situations come from.

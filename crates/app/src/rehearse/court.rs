@@ -10,7 +10,7 @@ use standpoint_canvas::{
     labels::{LabelId, Placer, Wish},
     marks, tags, touch_rect,
 };
-use standpoint_geometry::{frame::End, situation::Stroke};
+use standpoint_geometry::{End, Stroke};
 use standpoint_language::{text, tr};
 use standpoint_workbench::{compare_words, session::Session, settings::Sight, words};
 

@@ -14,7 +14,7 @@ use egui::{
 };
 use standpoint_board::rehearse::{Question, Theme as Topic, Trainee};
 use standpoint_canvas::{action, announce, brush::Brush, eye, handles};
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::Level;
 use standpoint_language::{decimal, text, text_in, tr};
 use standpoint_ui::{
     theme::{Look, Theme, icons::Icon},

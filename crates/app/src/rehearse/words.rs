@@ -5,7 +5,7 @@ use standpoint_board::{
     Units,
     rehearse::{Item, Question, Trainee, choose, score},
 };
-use standpoint_geometry::player::Hand;
+use standpoint_geometry::Hand;
 use standpoint_language::{mark, text, tr};
 use standpoint_workbench::{compare_words, elsewhere, words};
 

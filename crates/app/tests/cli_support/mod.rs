@@ -11,7 +11,7 @@ use std::{
 
 use serde_json::Value;
 use standpoint_board::{Board, ShotSpec, store::save_board};
-use standpoint_geometry::{frame::End, situation::ReceiptChoice};
+use standpoint_geometry::{End, ReceiptChoice};
 use tempfile::TempDir;
 
 /// What the program said.

@@ -3,8 +3,10 @@
 //! Bounds are those of a board, see [`crate::check`]; a valid chart can be audited.
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::units::{KMH, RPM};
+use standpoint_geometry::{
+    End,
+    units::{KMH, RPM},
+};
 
 use super::file::VALUE_LIMIT;
 use super::model::{Chart, ObservedShot, Point, SessionInfo, Setup};

@@ -1,8 +1,7 @@
 //! Which balls are out.
 
 use glam::DVec2;
-use standpoint_geometry::court::Court;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{Court, Stroke};
 
 use super::score::Miss;
 

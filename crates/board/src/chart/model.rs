@@ -5,13 +5,7 @@
 use std::sync::Arc;
 
 use glam::DVec2;
-use standpoint_geometry::air::Air;
-use standpoint_geometry::ball::BallType;
-use standpoint_geometry::flight::FlightLaw;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::{Hand, Wing};
-use standpoint_geometry::presets::Level;
-use standpoint_geometry::situation::{Settings, Stroke};
+use standpoint_geometry::{Air, BallType, End, FlightLaw, Hand, Level, Settings, Stroke, Wing};
 
 use super::date::Date;
 use super::score::{CourtSide, Ending, MatchFormat, Miss, ServeCall, ServeNumber};

@@ -1,5 +1,4 @@
-use standpoint_geometry::frame::End;
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::{End, Solver};
 
 use super::*;
 use crate::check;

@@ -1,9 +1,6 @@
 //! The second kind of question: which shot from here wins the point more often?
 
-use standpoint_geometry::{
-    compare::{Choice, Weighed, weigh},
-    solver::Solver,
-};
+use standpoint_geometry::{Choice, Solver, Weighed, weigh};
 
 use super::exercise::Exercise;
 
@@ -63,7 +60,7 @@ pub fn best(offers: &[Offer]) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::presets::Level;
+    use standpoint_geometry::Level;
 
     use super::{super::*, *};
 

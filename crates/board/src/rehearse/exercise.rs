@@ -3,15 +3,7 @@
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::{
-    aim::usual_delivery,
-    answer::Answer,
-    frame::End,
-    player::Hand,
-    presets::Level,
-    situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
-    solver::Solver,
-};
+use standpoint_geometry::{Answer, End, Hand, Level, ReadyArea, ReceiptChoice, Shot, Solver, Stroke, usual_delivery};
 use standpoint_language::text;
 
 use super::theme::Theme;

@@ -13,7 +13,7 @@
 //! ```
 
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::{player::Hand, presets::Level};
+use standpoint_geometry::{Hand, Level};
 use standpoint_language::tr;
 
 use super::{

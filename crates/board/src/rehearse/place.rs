@@ -4,7 +4,7 @@
 //! best place that can be reached by then. Whoever stays where the ball was struck has done nothing and gets nothing.
 
 use glam::DVec2;
-use standpoint_geometry::{judge_place::Run, solver::Solver};
+use standpoint_geometry::{Run, Solver};
 
 use super::{exercise::Exercise, score};
 
@@ -56,7 +56,7 @@ fn distance(run: &Run, place: DVec2) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::presets::Level;
+    use standpoint_geometry::Level;
 
     use super::{super::*, *};
 

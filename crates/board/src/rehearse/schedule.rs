@@ -62,7 +62,7 @@ pub fn due(history: &History, now: u64, wanted: impl Fn(&Item, Question) -> bool
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::presets::Level;
+    use standpoint_geometry::Level;
 
     use super::{
         super::{Attempt, Theme, Trainee},

@@ -1,9 +1,6 @@
 //! Theme of a situation.
 
-use standpoint_geometry::{
-    frame::End,
-    situation::{Situation, Stroke},
-};
+use standpoint_geometry::{End, Situation, Stroke};
 use standpoint_language::text;
 
 use crate::file::fields::Named;

@@ -204,8 +204,7 @@ impl Roster {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::player::Hand;
-    use standpoint_geometry::presets::Level;
+    use standpoint_geometry::{Hand, Level};
 
     use super::*;
 

@@ -2,10 +2,7 @@
 
 use egui::{Align2, CornerRadius, Pos2, Rect, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;
-use standpoint_geometry::{
-    answer::{Answer, Outcome},
-    compare::{Choice, Weighed},
-};
+use standpoint_geometry::{Answer, Choice, Outcome, Weighed};
 use standpoint_language::tr;
 use standpoint_ui::theme::Theme;
 use standpoint_workbench::{

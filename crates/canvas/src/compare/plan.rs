@@ -1,7 +1,7 @@
 //! Two shots ahead: the reply that is looked at, and the shot to play then.
 
 use egui::{Align2, Pos2, Rect};
-use standpoint_geometry::{answer::PathPoint, plan::Planned};
+use standpoint_geometry::{PathPoint, Planned};
 use standpoint_language::tr;
 use standpoint_workbench::{
     compare::{Comparison, scheduler::PlanOf, task::Kind, words as said},

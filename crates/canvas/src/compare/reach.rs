@@ -1,7 +1,7 @@
 //! The reach at the net after an approach: without a step, with one and with two.
 
 use egui::Stroke;
-use standpoint_geometry::net_play::NetPosition;
+use standpoint_geometry::NetPosition;
 use standpoint_language::{mark, text};
 use standpoint_workbench::compare;
 

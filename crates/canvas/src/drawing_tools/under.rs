@@ -103,7 +103,7 @@ mod tests {
     use egui::pos2;
     use glam::dvec2;
     use standpoint_board::marks::{Ink, Layer};
-    use standpoint_geometry::court::Court;
+    use standpoint_geometry::Court;
 
     use super::*;
     use standpoint_ui::transform::CourtView;

@@ -2,7 +2,7 @@
 
 use egui::{Color32, Mesh, Pos2, Rect, Shape, Stroke, epaint::Vertex, vec2};
 use glam::{DVec2, DVec3, dvec2};
-use standpoint_geometry::{answer::Field, frame::End};
+use standpoint_geometry::{End, Field};
 
 use crate::{
     brush::{Brush, Dash, Side},

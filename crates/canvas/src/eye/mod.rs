@@ -8,12 +8,7 @@ mod film;
 
 use egui::{Align2, Rect, Stroke, Ui, accesskit::Role};
 use glam::{DVec2, DVec3, dvec2};
-use standpoint_geometry::{
-    answer::{Outcome, Play, Reply},
-    court::Court,
-    frame::End,
-    player::Player,
-};
+use standpoint_geometry::{Court, End, Outcome, Play, Player, Reply};
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::Theme;
 use standpoint_workbench::{session::Session, settings::Sight, words};
@@ -327,7 +322,7 @@ fn wedge(film: &Film<'_, '_>, play: &Play) {
 /// The flight of a reply: its part beyond the net or the one on this side, with its shadow on the ground.
 fn flight(film: &Film<'_, '_>, reply: &Reply, number: usize, beyond: bool) {
     let met = met_time(reply);
-    let seen = |p: &&standpoint_geometry::answer::PathPoint| p.time <= met + 1e-9;
+    let seen = |p: &&standpoint_geometry::PathPoint| p.time <= met + 1e-9;
     let all: Vec<DVec3> = reply.path.iter().filter(seen).map(|p| film.end.turn3(p.point)).collect();
     let Some(crossing) = all.iter().position(|p| p.y <= 0.0) else { return };
     let part = if beyond { &all[..=crossing] } else { &all[crossing.saturating_sub(1)..] };
@@ -429,10 +424,7 @@ pub fn beside(canvas: Rect, theme: &Theme) -> (Rect, Rect) {
 mod tests {
     use egui::{Pos2, vec2};
     use standpoint_board::Board;
-    use standpoint_geometry::{
-        player::{BackhandGrip, Hand},
-        presets::Level,
-    };
+    use standpoint_geometry::{BackhandGrip, Hand, Level};
 
     use super::*;
 

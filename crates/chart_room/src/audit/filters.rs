@@ -6,7 +6,7 @@ use standpoint_charting::{
     audit::{FromSide, Length, Pressure, Role},
     filter::{AtStake, Lead},
 };
-use standpoint_geometry::{frame::End, player::Wing};
+use standpoint_geometry::{End, Wing};
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::theme::Theme;
 use standpoint_workbench::chart::{

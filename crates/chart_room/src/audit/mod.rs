@@ -14,7 +14,7 @@ use standpoint_charting::{
     pictures::Kind,
     report::PlayerReport,
 };
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr, whole};
 use standpoint_ui::{
     theme::{Theme, focus::Following as _, style},

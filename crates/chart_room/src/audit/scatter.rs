@@ -8,7 +8,7 @@ use standpoint_canvas::{
     court,
 };
 use standpoint_charting::audit::{AuditedShot, Judged};
-use standpoint_geometry::court::Court;
+use standpoint_geometry::Court;
 use standpoint_language::{text, tr};
 use standpoint_ui::transform::{CourtView, Moved};
 

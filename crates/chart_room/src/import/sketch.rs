@@ -64,8 +64,8 @@ pub fn ui(ui: &mut Ui, sample: &Sample, theme: &Theme) {
 
 fn mark(painter: &egui::Painter, shot: &ObservedShot, at: &impl Fn(DVec2) -> Pos2, theme: &Theme) {
     let ink = match shot.hitter {
-        standpoint_geometry::frame::End::Near => *theme.court.hitter,
-        standpoint_geometry::frame::End::Far => *theme.court.opponent,
+        standpoint_geometry::End::Near => *theme.court.hitter,
+        standpoint_geometry::End::Far => *theme.court.opponent,
     };
     painter.circle_stroke(at(shot.contact), 3.0, Stroke::new(1.2, ink));
     if let Some(landing) = shot.landing {

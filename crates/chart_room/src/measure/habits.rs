@@ -3,7 +3,7 @@
 use egui::{Label, RichText, Ui};
 use egui_extras::{Column as Width, TableBuilder};
 use standpoint_charting::{fit::DirectionHabit, report::HabitReport, stats::Estimate};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{theme::style, widgets::row};
 use standpoint_workbench::{chart::names, words};

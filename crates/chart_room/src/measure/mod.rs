@@ -9,7 +9,7 @@ use standpoint_board::{
     chart::{Chart, Setup, check},
 };
 use standpoint_charting::report::ReportModel;
-use standpoint_geometry::{frame::End, player::Wing, units::FOOT};
+use standpoint_geometry::{End, Wing, units::FOOT};
 use standpoint_language::{text, text_in, tr};
 use standpoint_ui::{
     theme::{Theme, focus::Following as _, style},

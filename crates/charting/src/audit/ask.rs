@@ -2,8 +2,7 @@
 
 use std::sync::Arc;
 
-use standpoint_geometry::frame::End;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{End, Stroke};
 use standpoint_language::tr;
 
 use crate::import::Row;

@@ -1,7 +1,7 @@
 //! Context of a shot: pressure, length of the point so far, and who served.
 
 use glam::DVec2;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::Stroke;
 
 use super::ask::Ask;
 use standpoint_board::chart::model::ObservedShot;
@@ -127,7 +127,7 @@ fn pressure(before: &ObservedShot, shot: &ObservedShot) -> Option<Pressure> {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::frame::End;
+    use standpoint_geometry::End;
 
     use super::*;
 

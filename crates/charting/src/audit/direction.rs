@@ -2,9 +2,7 @@
 
 use glam::DVec2;
 use serde::Serialize;
-use standpoint_geometry::court::Court;
-use standpoint_geometry::player::{Hand, Wing};
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{Court, Hand, Stroke, Wing};
 
 use standpoint_board::file::Named;
 
@@ -160,7 +158,7 @@ impl FromSide {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::court::{NetPosts, Stage};
+    use standpoint_geometry::{NetPosts, Stage};
 
     use super::*;
 

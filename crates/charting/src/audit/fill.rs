@@ -4,14 +4,10 @@
 
 use glam::{DVec2, DVec3};
 use serde::Serialize;
-use standpoint_geometry::aim::{AimError, usual_delivery};
-use standpoint_geometry::answer::Receipt;
-use standpoint_geometry::court::Court;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::judge_place::Meeting;
-use standpoint_geometry::player::{Player, Wing};
-use standpoint_geometry::situation::{ReadyArea, ReceiptChoice, Shot, Situation, Stroke};
-use standpoint_geometry::solver::SolveError;
+use standpoint_geometry::{
+    AimError, Court, End, Meeting, Player, ReadyArea, Receipt, ReceiptChoice, Shot, Situation, SolveError, Stroke,
+    Wing, usual_delivery,
+};
 
 use super::ask::Ask;
 use standpoint_board::chart::lines::{limits, out_by};

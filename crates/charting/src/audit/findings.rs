@@ -3,10 +3,7 @@
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::Wing;
-use standpoint_geometry::presets::Level;
-use standpoint_geometry::situation::{ReadyArea, Stroke};
+use standpoint_geometry::{End, Level, ReadyArea, Stroke, Wing};
 
 use super::direction::{Direction, FromSide};
 use super::fill::{Assumed, Miss};

@@ -1,13 +1,7 @@
 //! The audit of one shot.
 
 use glam::DVec2;
-use standpoint_geometry::court::Court;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::judge_place::{Judgement, Verdict};
-use standpoint_geometry::player::{Player, Wing};
-use standpoint_geometry::presets::Level;
-use standpoint_geometry::situation::{ReadyArea, Stroke};
-use standpoint_geometry::solver::{SolveError, Solver};
+use standpoint_geometry::{Court, End, Judgement, Level, Player, ReadyArea, SolveError, Solver, Stroke, Verdict, Wing};
 
 use super::ask::{Ask, Origin};
 use super::context::Context;

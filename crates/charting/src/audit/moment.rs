@@ -40,8 +40,8 @@ impl AuditedShot {
         for (at, who) in [(end, judged.struck_by), (end.other(), judged.against)] {
             let card = who.card(setup.card(at));
             match at {
-                standpoint_geometry::frame::End::Near => setup.near = card,
-                standpoint_geometry::frame::End::Far => setup.far = card,
+                standpoint_geometry::End::Near => setup.near = card,
+                standpoint_geometry::End::Far => setup.far = card,
             }
         }
         setup.settings.ready = judged.ready;

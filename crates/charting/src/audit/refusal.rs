@@ -1,8 +1,7 @@
 //! Reasons why shots cannot be played, as counted in reports.
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use standpoint_geometry::aim::AimError;
-use standpoint_geometry::solver::SolveError;
+use standpoint_geometry::{AimError, SolveError};
 
 /// Kind of a refusal without the figures of a single shot; reports count by it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -133,7 +132,7 @@ impl<'de> Deserialize<'de> for RefusalKind {
 pub fn message(error: &SolveError) -> String {
     let SolveError::Invalid(problems) = error else { return error.to_string() };
     let figure = |value: f64| if value.is_finite() { (value * 1e3).round() / 1e3 } else { value };
-    let one = |problem: &standpoint_geometry::situation::Problem| {
+    let one = |problem: &standpoint_geometry::Problem| {
         let (value, low, high) = (figure(problem.value), figure(problem.low), figure(problem.high));
         format!("{}: {value} is outside {low} to {high} {}", problem.field, problem.unit).trim_end().to_owned()
     };
@@ -142,7 +141,7 @@ pub fn message(error: &SolveError) -> String {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::situation::Problem;
+    use standpoint_geometry::Problem;
 
     use super::*;
 

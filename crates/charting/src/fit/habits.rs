@@ -2,8 +2,7 @@
 
 use glam::DVec2;
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::Wing;
+use standpoint_geometry::{End, Wing};
 
 use crate::audit::{AuditedShot, Direction, Outcome};
 use crate::stats::{Estimate, Moments, share};

@@ -14,8 +14,7 @@ pub use speed::{SpeedFit, fit_speed};
 pub use sprint::{SprintFit, SprintTrial, fit_sprint};
 pub use target::{SpreadFit, TargetTest, fit_target};
 
-use standpoint_geometry::aim::AimError;
-use standpoint_geometry::player::SprintFitError;
+use standpoint_geometry::{AimError, SprintFitError};
 use standpoint_language::{decimal, text, tr};
 
 /// Why measurements cannot be fitted.

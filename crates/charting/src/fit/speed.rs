@@ -1,6 +1,6 @@
 //! Fits the usual speed of a wing to speed-gun readings.
 
-use standpoint_geometry::player::Wing;
+use standpoint_geometry::Wing;
 use standpoint_language::mark;
 
 use super::{FitError, checked};

@@ -1,6 +1,6 @@
 //! Fits top speed and time constant to sprint times, with intervals from timing errors.
 
-use standpoint_geometry::player::{Movement, SprintFitError};
+use standpoint_geometry::{Movement, SprintFitError};
 use standpoint_language::mark;
 
 use super::{FitError, checked};

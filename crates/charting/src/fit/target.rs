@@ -6,12 +6,10 @@
 //! and maximisation; Dempster, Laird & Rubin 1977).
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::aim::aim;
-use standpoint_geometry::flight::{BallPhysics, BallState, LAND_STEP, land};
-use standpoint_geometry::player::{Player, Wing};
-use standpoint_geometry::scatter::{Delivery, normal_cdf, spread};
-use standpoint_geometry::situation::{Conditions, Shot, Stroke};
-use standpoint_geometry::worth::Behaviour;
+use standpoint_geometry::{
+    BallPhysics, BallState, Conditions, Delivery, LAND_STEP, Player, Shot, Stroke, Wing, aim, land, normal_cdf, spread,
+    worth::Behaviour,
+};
 use standpoint_language::mark;
 
 use super::{FitError, checked};

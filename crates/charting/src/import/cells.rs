@@ -5,8 +5,7 @@ use std::sync::Arc;
 
 use csv::ByteRecord;
 use glam::DVec2;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::units::RPM;
+use standpoint_geometry::{End, units::RPM};
 
 use super::column::{Column, plain};
 use super::fault::{CellFault, FaultKind};

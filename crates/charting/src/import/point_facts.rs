@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use standpoint_board::chart::date::Date;
 use standpoint_board::chart::model::{Chart, Point};

@@ -1,7 +1,7 @@
 //! Players as cells name them.
 
 use standpoint_board::chart::model::Ends;
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 /// A player of a cell: at an end of the court, or by where they began.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! Errors and costs of shots by group.
 
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::group::{Key, ShotGroup};
 use crate::audit::{AuditedShot, Outcome};

@@ -1,6 +1,6 @@
 //! Comparison of two periods of a player, or of two players: differences beyond luck.
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::cells::{Cells, Figures, split};
 use super::group::{Key, ShotGroup};

@@ -1,8 +1,7 @@
 //! Groups of shots by their properties.
 
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::player::Wing;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{Stroke, Wing};
 
 use crate::audit::by_name;
 use crate::audit::{AuditedShot, Direction, FromSide, Length, Pressure, Role};

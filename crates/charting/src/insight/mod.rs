@@ -21,7 +21,7 @@ pub use group::ShotGroup;
 pub use rank::{CHANCE, FEWEST, LEAST_COST, LEAST_ERROR_M, insights};
 pub use words::{change, group, sentence};
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use crate::stats::Estimate;
 

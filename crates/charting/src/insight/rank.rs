@@ -1,6 +1,6 @@
 //! Selection and order of findings.
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::cells::{Cells, Figures, split};
 use super::group::{Key, ShotGroup};

@@ -1,7 +1,6 @@
 //! Findings in words: one sentence each, with certainty and number of shots.
 
-use standpoint_geometry::player::Wing;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{Stroke, Wing};
 use standpoint_language::{decimal, text, tr};
 
 use super::{Axis, Change, Insight, Measure, ShotGroup};

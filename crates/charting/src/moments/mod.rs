@@ -8,7 +8,7 @@ mod words;
 
 use std::io::{self, Write};
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 pub use vtt::{chapters, timestamp};
 pub use words::title;

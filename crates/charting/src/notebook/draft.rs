@@ -1,9 +1,7 @@
 //! The shot that is being noted, place after place.
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::Wing;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{End, Stroke, Wing};
 use standpoint_language::{mark, text};
 
 use standpoint_board::chart::model::ObservedShot;

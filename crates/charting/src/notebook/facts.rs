@@ -1,7 +1,6 @@
 //! Facts of a match besides its shots: server, winner, score, clock.
 
-use standpoint_geometry::frame::End;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{End, Stroke};
 use standpoint_language::mark;
 
 use super::state::State;

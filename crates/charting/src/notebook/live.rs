@@ -7,9 +7,7 @@ use std::cell::RefCell;
 use std::sync::Arc;
 
 use glam::DVec2;
-use standpoint_geometry::court::Court;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{Court, End, Stroke};
 use standpoint_language::mark;
 
 use super::state::{State, held};

@@ -18,9 +18,7 @@ mod state;
 use std::sync::Arc;
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::Wing;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{End, Stroke, Wing};
 use standpoint_language::mark;
 
 use standpoint_board::chart::check::IN_THE_NET;

@@ -1,10 +1,7 @@
 //! The selected shot: changes of its places and facts, and its neighbours.
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::Wing;
-use standpoint_geometry::situation::Stroke;
-use standpoint_geometry::units::KMH;
+use standpoint_geometry::{End, Stroke, Wing, units::KMH};
 use standpoint_language::mark;
 
 use super::state::{State, held};

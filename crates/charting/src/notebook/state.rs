@@ -4,7 +4,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use glam::DVec2;
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::{At, Draft};
 use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};

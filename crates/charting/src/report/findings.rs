@@ -2,7 +2,7 @@
 
 use serde::ser::SerializeStruct as _;
 use serde::{Serialize, Serializer};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::names;
 use super::row::rounded;

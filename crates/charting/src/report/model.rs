@@ -1,7 +1,7 @@
 //! The report as plain data, the source of pages, tables and JSON.
 
 use serde::Serialize;
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::findings::{self, FindingReport, TellReport};
 use super::moments::MomentReport;

@@ -1,9 +1,6 @@
 //! Names in reports. Stable: they do not change when types in the program are renamed.
 
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::{Hand, Wing};
-use standpoint_geometry::presets::Level;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{End, Hand, Level, Stroke, Wing};
 
 use crate::audit::{Assumed, Direction, FromSide, Miss, Outcome};
 

@@ -1,7 +1,7 @@
 //! Cases of habits, and the ways a ball can go in them.
 
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::player::Wing;
+use standpoint_geometry::Wing;
 
 use crate::audit::by_name;
 use crate::audit::{AuditedShot, Direction, FromSide, Pressure};

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::case::{Case, Key, Way};
 use crate::audit::{AuditedShot, Miss, Outcome};

@@ -1,6 +1,6 @@
 //! Shares smoothed towards their expectation.
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::case::{Case, Way};
 use super::counts::Choices;

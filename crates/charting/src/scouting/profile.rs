@@ -2,10 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use standpoint_geometry::court::Court;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::Wing;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{Court, End, Stroke, Wing};
 
 use super::case::{Case, Way};
 use super::counts::Choices;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::case::{Case, Key, Way};
 use super::counts::{Choices, count};

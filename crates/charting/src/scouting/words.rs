@@ -1,6 +1,6 @@
 //! Habits in words.
 
-use standpoint_geometry::player::Wing;
+use standpoint_geometry::Wing;
 use standpoint_language::{decimal, text, tr};
 
 use super::case::{Case, Way};

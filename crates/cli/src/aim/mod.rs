@@ -14,12 +14,7 @@ use std::{
 
 use clap::Args;
 use glam::DVec2;
-use standpoint_geometry::{
-    aim_map::{AimMap, Worth},
-    net_play::{NetPosition, as_approach},
-    situation::{ReadyArea, Situation},
-    solver::{SolveError, Solver},
-};
+use standpoint_geometry::{AimMap, AimWorth, NetPosition, ReadyArea, Situation, SolveError, Solver, as_approach};
 use standpoint_workbench::{
     phrases::{self, BASIS, bare_percent, points_in_100, wrapped},
     words,
@@ -157,13 +152,13 @@ struct Found<'a> {
     asked: &'a Asked,
     approach: bool,
     map: AimMap,
-    best: (DVec2, Worth),
+    best: (DVec2, AimWorth),
     /// The best target if the player goes to the middle after it.
-    to_middle: Option<(DVec2, Worth)>,
+    to_middle: Option<(DVec2, AimWorth)>,
     /// The target on the board.
-    drawn: Option<Worth>,
+    drawn: Option<AimWorth>,
     /// For an approach: the best target's worth with a player who stays back, and the place at the net.
-    staying: Option<Worth>,
+    staying: Option<AimWorth>,
     at_net: Option<NetPosition>,
 }
 
@@ -173,7 +168,7 @@ impl<'a> Found<'a> {
         situation: &Situation,
         approach: bool,
         map: AimMap,
-        best: (DVec2, Worth),
+        best: (DVec2, AimWorth),
     ) -> Result<Self, SolveError> {
         let mut solver = Solver::new();
         let drawn = solver.worth(situation, situation.shot.target)?;
@@ -199,7 +194,7 @@ impl<'a> Found<'a> {
     }
 
     /// `72 points in 100`, and the speed where it is another one than the board's.
-    fn wins(&self, worth: &Worth, win: f64) -> String {
+    fn wins(&self, worth: &AimWorth, win: f64) -> String {
         let said = format!("wins {}, make rate {}", points_in_100(win), words::percent(worth.chance_in));
         let drawn = self.asked.situation.shot.speed;
         if (worth.speed - drawn).abs() < 0.01 * drawn {

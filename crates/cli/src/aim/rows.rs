@@ -4,7 +4,7 @@ use std::io::Write;
 
 use glam::DVec2;
 use serde::Serialize;
-use standpoint_geometry::{aim_map::Worth, net_play::NetPosition};
+use standpoint_geometry::{AimWorth, NetPosition};
 
 use super::Found;
 use crate::{
@@ -17,8 +17,8 @@ use crate::{
 impl Found<'_> {
     pub(super) fn json(&self) -> Body {
         let map = &self.map;
-        let reached = |worth: &Option<Worth>| worth.as_ref().map(WorthJson::new);
-        let aim = |(target, worth): &(DVec2, Worth)| TargetJson::new(*target, Some(worth));
+        let reached = |worth: &Option<AimWorth>| worth.as_ref().map(WorthJson::new);
+        let aim = |(target, worth): &(DVec2, AimWorth)| TargetJson::new(*target, Some(worth));
         Body {
             stroke: names::stroke(self.asked.situation.shot.stroke),
             approach: self.approach,
@@ -81,7 +81,7 @@ struct TargetJson {
 }
 
 impl TargetJson {
-    fn new(target: DVec2, worth: Option<&Worth>) -> Self {
+    fn new(target: DVec2, worth: Option<&AimWorth>) -> Self {
         Self { x: Num(target.x), y: Num(target.y), playable: worth.is_some(), worth: worth.map(WorthJson::new) }
     }
 }
@@ -95,7 +95,7 @@ struct WorthJson {
 }
 
 impl WorthJson {
-    fn new(w: &Worth) -> Self {
+    fn new(w: &AimWorth) -> Self {
         Self {
             win: Num(w.win),
             win_from_middle: Num(w.win_from_middle),
@@ -147,8 +147,8 @@ struct Row {
 }
 
 impl Row {
-    fn new(target: DVec2, worth: Option<Worth>) -> Self {
-        let figure = |of: fn(&Worth) -> f64| worth.as_ref().map(|w| rounded(of(w)));
+    fn new(target: DVec2, worth: Option<AimWorth>) -> Self {
+        let figure = |of: fn(&AimWorth) -> f64| worth.as_ref().map(|w| rounded(of(w)));
         Self {
             x: rounded(target.x),
             y: rounded(target.y),

@@ -4,7 +4,7 @@ use std::{path::PathBuf, str::FromStr};
 
 use standpoint_board::{PlayerCard, chart::Setup};
 use standpoint_charting::report::names::level_named;
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::Level;
 
 use super::input::{Content, Input, setup_of};
 use crate::fault::Fault;

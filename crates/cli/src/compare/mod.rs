@@ -6,11 +6,8 @@ use std::io::{self, Write};
 
 use clap::Args;
 use standpoint_geometry::{
-    answer::{Answer, Outcome},
-    compare::{Choice, Difference, Weighed, difference, to_weaker_wing, weigh},
-    quality::Quality,
-    situation::{Situation, Stroke},
-    solver::{SolveError, Solver},
+    Answer, Choice, Difference, Outcome, Quality, Situation, SolveError, Solver, Stroke, Weighed, difference,
+    to_weaker_wing, weigh,
 };
 use standpoint_workbench::{
     compare::plan,

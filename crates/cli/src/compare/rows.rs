@@ -4,14 +4,7 @@ use std::io::Write;
 
 use serde::Serialize;
 use standpoint_board::Units;
-use standpoint_geometry::{
-    answer::{Answer, Outcome},
-    compare::{Choice, Difference, Weighed},
-    plan::Planned,
-    quality::Quality,
-    situation::Situation,
-    solver::Solver,
-};
+use standpoint_geometry::{Answer, Choice, Difference, Outcome, Planned, Quality, Situation, Solver, Weighed};
 use standpoint_workbench::{compare::plan, compare_words, words};
 
 use super::Compared;

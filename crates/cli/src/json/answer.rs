@@ -3,11 +3,7 @@
 use glam::DVec2;
 use serde::Serialize;
 use standpoint_geometry::{
-    answer::{Answer, Bisector, Contour, Outcome, Place, Play, Receipt, Recovery, Reply, Wedge},
-    frame::End,
-    situation::Shot,
-    what_if::WhatIf,
-    worth::Basis,
+    Answer, Bisector, Contour, End, Outcome, Place, Play, Receipt, Recovery, Reply, Shot, Wedge, WhatIf, worth::Basis,
 };
 
 use super::{

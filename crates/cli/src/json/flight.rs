@@ -1,12 +1,7 @@
 //! The shot's flight and its own quality in JSON.
 
 use serde::Serialize;
-use standpoint_geometry::{
-    answer::{Landing, NetCrossing, PathPoint, ShotFlight},
-    quality::Quality,
-    scatter::Chance,
-    situation::Shot,
-};
+use standpoint_geometry::{Chance, Landing, NetCrossing, PathPoint, Quality, Shot, ShotFlight};
 
 use super::Num;
 

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use serde::Serialize;
 use standpoint_geometry::{
-    court::Court,
+    Court,
     worth::{Ending, PlayedStroke},
 };
 
@@ -174,7 +174,7 @@ impl Figures {
                 before_bounce: rally.len() - ground.len(),
                 goes_in: share(&ground, good),
                 untouched: share(&ground, |s| s.ending == Ending::Untouched),
-                forehands: share(&ground, |s| s.wing == standpoint_geometry::player::Wing::Forehand),
+                forehands: share(&ground, |s| s.wing == standpoint_geometry::Wing::Forehand),
             },
             landing_depth: spread(of_good(|s| s.landing[1])),
             landing_aside: spread(of_good(|s| s.landing[0].abs())),

@@ -10,7 +10,7 @@ use std::{io::Write, path::PathBuf};
 use clap::Args;
 use serde::Serialize;
 use standpoint_board::store::{GrowingFile, SaveError};
-use standpoint_geometry::{frame::End, worth::Games};
+use standpoint_geometry::{End, worth::Games};
 use standpoint_workbench::solved;
 
 use self::count::Figures;

@@ -10,7 +10,7 @@ use standpoint_board::{
 };
 use standpoint_charting::import::{Column, Mapping, cells};
 use standpoint_geometry::{
-    frame::End,
+    End,
     worth::{Ending, PlayedStroke},
 };
 

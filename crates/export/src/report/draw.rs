@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use glam::DVec2;
 use standpoint_charting::stats::Histogram;
-use standpoint_geometry::court::Court;
+use standpoint_geometry::Court;
 use standpoint_sheet::{Drawing, SheetError, faces::FAMILY, tokens::Tokens, xml};
 use standpoint_workbench::words;
 

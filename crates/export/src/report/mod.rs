@@ -44,7 +44,7 @@ impl<W: Write> PdfReport<W> {
 impl<W: Write> ShotWriter for PdfReport<W> {
     fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
         if let Some(judged) = shot.judged() {
-            let player = usize::from(shot.began == standpoint_geometry::frame::End::Far);
+            let player = usize::from(shot.began == standpoint_geometry::End::Far);
             self.places[player].add(judged);
         }
         self.pictures.add(shot);

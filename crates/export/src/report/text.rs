@@ -9,7 +9,7 @@ use standpoint_charting::{
     },
     stats::Estimate,
 };
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr, whole};
 use standpoint_sheet::{Block, Column, Document, Figure, KeyFigure, Paper, SheetError, Table};
 use standpoint_workbench::{chart::names, words};

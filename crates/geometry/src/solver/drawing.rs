@@ -5,10 +5,10 @@ use glam::DVec2;
 use super::near::{Near, bearing};
 use super::shot::shot_chance;
 use crate::{
-    aim::Aim,
-    answer::{Field, Landing, NetCrossing, PathPoint, ShotFlight},
-    bounce::Path,
-    frame::Turn,
+    ball::bounce::Path,
+    court::frame::Turn,
+    shot::aim::Aim,
+    solver::answer::{Field, Landing, NetCrossing, PathPoint, ShotFlight},
 };
 
 /// Spacing of the points of a drawn path, s.
@@ -57,7 +57,7 @@ pub(crate) fn shot_flight(near: &Near<'_>, aimed: &Aim, path: &Path) -> ShotFlig
     let court = &near.situation.conditions.court;
     let landed = aimed.landed.state;
     // A solved aim has crossed the net.
-    let crossing = aimed.landed.net.unwrap_or(crate::flight::Crossing { time: 0.0, point: near.shot.contact });
+    let crossing = aimed.landed.net.unwrap_or(crate::ball::flight::Crossing { time: 0.0, point: near.shot.contact });
     let net_height = court.net_height(crossing.point.x);
     let chance = shot_chance(near, aimed);
     let points = sampled(path, near);

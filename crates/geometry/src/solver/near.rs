@@ -3,15 +3,17 @@
 use glam::DVec2;
 
 use crate::{
-    aim::{Aim, AimError, aim, legal},
-    bounce::{Path, fly_path},
-    coverage::Mover,
-    flight::{BallPhysics, FlyOptions, LAND_STEP, MAX_TIME},
-    frame::{End, Turn},
-    habits::ReplyHabits,
-    interception::{Incoming, Met},
-    player::Player,
-    situation::{ReadyArea, ReceiptChoice, Shot, Situation, Stroke},
+    ball::{
+        bounce::{Path, fly_path},
+        flight::{BallPhysics, FlyOptions, LAND_STEP, MAX_TIME},
+    },
+    court::frame::{End, Turn},
+    interception::{Incoming, Met, coverage::Mover},
+    player::{Player, habits::ReplyHabits},
+    shot::{
+        aim::{Aim, AimError, aim, legal},
+        situation::{ReadyArea, ReceiptChoice, Shot, Situation, Stroke},
+    },
     stand::Stand,
     worth::{Duel, Game, Matchup},
 };

@@ -7,8 +7,8 @@ use super::{
     near::{Near, hitters},
 };
 use crate::{
-    answer::{Place, Recovery},
-    situation::ReadyArea,
+    shot::situation::ReadyArea,
+    solver::answer::{Place, Recovery},
     stand::{Ground, Stand, Survey, Zone},
     worth::{Duel, Game, Prospect},
 };

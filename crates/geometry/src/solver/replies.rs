@@ -8,10 +8,9 @@ use super::{
     near::{FLIGHT, Near, bearing, hitters},
 };
 use crate::{
-    answer::{Place, Receipt, Reply, ReplyName, Wedge},
-    bounce::fly_path,
-    flight::BallState,
-    naming,
+    ball::{bounce::fly_path, flight::BallState},
+    replies::naming,
+    solver::answer::{Place, Receipt, Reply, ReplyName, Wedge},
     worth::{Game, Kind, ReplyPath},
 };
 

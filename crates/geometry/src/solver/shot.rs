@@ -4,10 +4,9 @@ use glam::DVec2;
 
 use super::near::Near;
 use crate::{
-    aim::Aim,
-    flight::{BallState, LAND_STEP, land},
-    scatter::{self, Delivery, Room, Sensitivity},
-    situation::Stroke,
+    ball::flight::{BallState, LAND_STEP, land},
+    player::scatter::{self, Delivery, Room, Sensitivity},
+    shot::{aim::Aim, situation::Stroke},
     worth::Behaviour,
 };
 

@@ -6,11 +6,13 @@
 use glam::DVec3;
 
 use crate::{
-    ball::Ball,
-    bounce::bounce,
-    flight::{BallPhysics, BallState, FlightLaw},
-    situation::Stroke,
-    surface::Surface,
+    ball::{
+        Ball,
+        bounce::bounce,
+        flight::{BallPhysics, BallState, FlightLaw},
+    },
+    court::surface::Surface,
+    shot::situation::Stroke,
     units::GRAVITY,
 };
 

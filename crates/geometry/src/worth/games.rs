@@ -6,7 +6,7 @@ use std::sync::{
 };
 
 use super::{behaviour::Behaviour, lattice::Table, levels, solve::Game};
-use crate::{player::Player, situation::Conditions};
+use crate::{player::Player, shot::situation::Conditions};
 
 /// Solved games and stand-ins that are kept at the most.
 const MOST: usize = 8;

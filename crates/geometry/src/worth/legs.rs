@@ -98,7 +98,7 @@ impl Legs {
         let b = &self.behaviour;
         let early = (1.0 - s.since / b.rise_until).max(0.0);
         let rise = if s.air { 0.0 } else { b.rise_cost * early * early };
-        let share = crate::reach::reach_share(f64::from(s.height), f64::from(self.overhead)) as f32;
+        let share = crate::player::reach::reach_share(f64::from(s.height), f64::from(self.overhead)) as f32;
         let lunge = if s.air { b.lunge_air } else { b.lunge };
         let time = s.time - self.reaction;
         let far = self.far(time, share, lunge);

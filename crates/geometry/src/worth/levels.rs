@@ -9,14 +9,10 @@ use super::{
     strokes::scales,
 };
 use crate::{
-    air::Air,
-    ball::{Ball, BallType},
-    court::{Court, NetPosts, Stage},
-    flight::FlightLaw,
-    player::{BackhandGrip, Hand, Player},
-    presets::Level,
-    situation::Conditions,
-    surface::Surface,
+    ball::{Ball, BallType, air::Air, flight::FlightLaw},
+    court::{Court, NetPosts, Stage, surface::Surface},
+    player::{BackhandGrip, Hand, Player, presets::Level},
+    shot::situation::Conditions,
 };
 
 /// Court pace of the shipped tables: a medium hard court (ITF category 3).

@@ -8,9 +8,11 @@ use super::{
 use glam::DVec2;
 
 use crate::{
-    answer::{HabitUsed, Place},
-    habits::{HabitCase, ReplyHabits, Third, Way},
-    player::Wing,
+    player::{
+        Wing,
+        habits::{HabitCase, ReplyHabits, Third, Way},
+    },
+    solver::answer::{HabitUsed, Place},
 };
 
 /// Replies chosen less often than this from every place tried are left out of the look.
@@ -332,7 +334,7 @@ mod tests {
 
     use super::*;
     use crate::{
-        presets::Level,
+        player::presets::Level,
         worth::{
             Game,
             lattice::{SLOPES, TIMES},

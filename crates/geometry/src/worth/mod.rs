@@ -14,9 +14,9 @@
 //! * [`Simulation`] plays points with the same code.
 //!
 //! ```
-//! use standpoint_geometry::{presets::Level, worth::{matchup, stand_in}};
+//! use standpoint_geometry::{Level, Wing, worth::{matchup, stand_in}};
 //! let (game, _) = stand_in(&matchup(Level::Club));
-//! let (worth, _) = game.worth_at(0, [0.0, 13.0, 1.0], false, standpoint_geometry::player::Wing::Forehand, 0.5);
+//! let (worth, _) = game.worth_at(0, [0.0, 13.0, 1.0], false, Wing::Forehand, 0.5);
 //! assert!((0.3..0.7).contains(&worth));
 //! ```
 

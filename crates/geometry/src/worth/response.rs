@@ -7,7 +7,7 @@ use super::{
     legs::{BLOCK, Catch, Legs},
     strokes::{Kind, Limits, Path, Paths, Repertoire, Sample},
 };
-use crate::{player::Wing, scatter::Delivery};
+use crate::player::{Wing, scatter::Delivery};
 
 /// From contacts at most this far from the net on a full court a player may stay at the net, m.
 const COME_IN_DEPTH: f32 = 10.0;

@@ -9,7 +9,10 @@ use super::{
     solve::{Game, keep_likely},
     strokes::{Cuts, Kind, Path, Paths, Sample},
 };
-use crate::{player::Wing, scatter, situation::Stroke};
+use crate::{
+    player::{Wing, scatter},
+    shot::situation::Stroke,
+};
 
 /// Balls that are reached less often than this are not weighed.
 const LEAST_REACH: f32 = 0.01;

@@ -12,9 +12,9 @@ use super::{
     strokes::{CutTable, Cuts, Kind, Limits, Paths, Repertoire, scales, worth_keeping},
 };
 use crate::{
-    flight::BallPhysics,
+    ball::flight::BallPhysics,
     player::{Player, Wing},
-    situation::Conditions,
+    shot::situation::Conditions,
 };
 
 /// New values count this much in the first rounds and in later ones, where steps back and forth must die out.

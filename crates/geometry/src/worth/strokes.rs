@@ -6,11 +6,13 @@ use super::{
     lattice::Axis,
 };
 use crate::{
+    ball::flight::BallPhysics,
     court::Court,
-    flight::BallPhysics,
-    player::Player,
-    scatter::{self, Delivery, Room, Sensitivity},
-    situation::Stroke,
+    player::{
+        Player,
+        scatter::{self, Delivery, Room, Sensitivity},
+    },
+    shot::situation::Stroke,
     units::RPM,
 };
 

@@ -2,12 +2,8 @@
 
 use proptest::{prelude::*, sample::select};
 use standpoint_geometry::{
-    player::{Player, ServeSkill, Wing, WingSkill},
-    scatter::{
-        Delivery, Room, Sensitivity, Spread, chance, effort, landing_spread, normal_cdf, skill_of, spread, with_mishits,
-    },
-    situation::Stroke,
-    worth::Behaviour,
+    Delivery, Player, Room, Sensitivity, ServeSkill, Spread, Stroke, Wing, WingSkill, chance, effort, landing_spread,
+    normal_cdf, skill_of, spread, with_mishits, worth::Behaviour,
 };
 
 use crate::people::player;

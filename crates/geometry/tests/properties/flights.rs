@@ -3,14 +3,8 @@
 use glam::{DVec3, dvec2, dvec3};
 use proptest::{prelude::*, sample::select};
 use standpoint_geometry::{
-    aim::{AimError, TOLERANCE, aim},
-    air::Air,
-    ball::{Ball, BallType},
-    bounce::{BounceRegime, bounce, fly_path},
-    court::{Court, NetPosts, Stage},
-    flight::{BallPhysics, BallState, FlightLaw, FlyOptions, LAND_STEP, MAX_TIME, land},
-    situation::{Shot, Stroke},
-    surface::Surface,
+    AimError, Air, Ball, BallPhysics, BallState, BallType, BounceRegime, Court, FlightLaw, FlyOptions, LAND_STEP,
+    MAX_TIME, NetPosts, Shot, Stage, Stroke, Surface, TOLERANCE, aim, bounce, fly_path, land,
 };
 
 use crate::{

@@ -1,11 +1,7 @@
 //! Drives that the properties of whole answers once found at fault: hard cases for any search of the best place.
 
 use standpoint_geometry::{
-    frame::End,
-    player::{BackhandGrip, Hand, Movement, Player, Reach},
-    presets::Level,
-    situation::{ReceiptChoice, Settings, Shot, Situation, Stroke},
-    solver::Solver,
+    BackhandGrip, End, Hand, Level, Movement, Player, Reach, ReceiptChoice, Settings, Shot, Situation, Solver, Stroke,
 };
 
 use crate::{

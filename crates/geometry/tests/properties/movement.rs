@@ -2,12 +2,7 @@
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
 use proptest::prelude::*;
-use standpoint_geometry::{
-    coverage::{Mover, SOFT_REACH_M},
-    frame::{End, Turn},
-    net_play::ring,
-    player::{Movement, Player, Reach},
-};
+use standpoint_geometry::{End, Movement, Mover, Player, Reach, SOFT_REACH_M, Turn, ring};
 
 use crate::{
     mirrored,
@@ -130,8 +125,8 @@ proptest! {
         // Planted: straight to the side, between shoelaces and shoulder, what is left is 0 before the corner is softened.
         let end = if facing { End::Near } else { End::Far };
         let reach = Reach { forehand: side, backhand: side, ahead: 0.5, overhead: 3.0 };
-        let p = Player { reach, ..standpoint_geometry::presets::Level::Club.player(
-            standpoint_geometry::player::Hand::Right, standpoint_geometry::player::BackhandGrip::TwoHanded) };
+        let p = Player { reach, ..standpoint_geometry::Level::Club.player(
+            standpoint_geometry::Hand::Right, standpoint_geometry::BackhandGrip::TwoHanded) };
         let left = Mover::new(&p, end).distance(DVec2::ZERO, dvec3(side, 0.0, 1.0)).unwrap();
         prop_assert!((left - 0.5 * SOFT_REACH_M).abs() < 1e-9, "{left}");
     }

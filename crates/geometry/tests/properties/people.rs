@@ -3,14 +3,8 @@
 use glam::{DVec2, DVec3};
 use proptest::{prelude::*, sample::select};
 use standpoint_geometry::{
-    air::Air,
-    ball::{Ball, BallType},
-    court::{Court, NetPosts, Stage},
-    flight::FlightLaw,
-    frame::End,
-    player::{BackhandGrip, Hand, Movement, Player, Reach, ServeSkill, WingSkill},
-    situation::{Conditions, ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke},
-    surface::{Surface, SurfaceKind},
+    Air, BackhandGrip, Ball, BallType, Conditions, Court, End, FlightLaw, Hand, Movement, NetPosts, Player, Reach,
+    ReadyArea, ReceiptChoice, ServeSkill, Settings, Shot, Situation, Stage, Stroke, Surface, SurfaceKind, WingSkill,
 };
 
 pub fn movement() -> impl Strategy<Value = Movement> {

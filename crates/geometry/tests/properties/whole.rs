@@ -3,13 +3,8 @@
 use glam::{DVec2, dvec2};
 use proptest::{prelude::*, sample::select};
 use standpoint_geometry::{
-    answer::{Answer, Outcome, Place, Play},
-    compare::{Choice, weigh},
-    player::{BackhandGrip, Hand, Movement, Player, Reach, Wing, WingSkill},
-    presets::Level,
-    quality::quality,
-    situation::{ReceiptChoice, Situation},
-    solver::{SolveError, Solver},
+    Answer, BackhandGrip, Choice, Hand, Level, Movement, Outcome, Place, Play, Player, Reach, ReceiptChoice, Situation,
+    SolveError, Solver, Wing, WingSkill, quality, weigh,
     worth::{Game, matchup, stand_in},
 };
 

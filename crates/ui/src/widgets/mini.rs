@@ -6,7 +6,7 @@ use standpoint_board::{
     Page,
     marks::{Form, Marks},
 };
-use standpoint_geometry::{court::Court, frame::End};
+use standpoint_geometry::{Court, End};
 
 use crate::{
     theme::Theme,

@@ -6,7 +6,7 @@ use standpoint_charting::{
     filter::PointFilter,
     insight::{Cells, ShotGroup, change, changes},
 };
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::worker::Audited;
 
@@ -81,7 +81,7 @@ mod tests {
         audit::{CollectedShots, Compare, Crew, Watch},
         invented::{self, Habit},
     };
-    use standpoint_geometry::player::Wing;
+    use standpoint_geometry::Wing;
 
     use super::*;
 

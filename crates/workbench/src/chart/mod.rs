@@ -24,7 +24,7 @@ use standpoint_charting::{
     notebook::{At, Live, ShotPlace, Tell},
     pictures::Kind,
 };
-use standpoint_geometry::{frame::End, player::Wing, situation::Stroke};
+use standpoint_geometry::{End, Stroke, Wing};
 
 pub use files::{ChartFile, Done};
 pub use source::{ChartSource, NotesLocation};

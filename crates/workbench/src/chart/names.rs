@@ -8,7 +8,7 @@ use standpoint_charting::{
     import::Column,
     report::names,
 };
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::Stroke;
 use standpoint_language::text;
 
 use crate::words;

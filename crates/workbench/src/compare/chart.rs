@@ -1,12 +1,7 @@
 //! A smooth chart of an aim map: shading, level lines and best place.
 
 use glam::{DVec2, dvec2};
-use standpoint_geometry::{
-    aim_map::AimMap,
-    answer::{Contour, Field},
-    contours::contours,
-    court::Court,
-};
+use standpoint_geometry::{AimMap, Contour, Court, Field, contours};
 
 /// Distance between the samples of a chart, m.
 const FINE: f64 = 0.125;
@@ -146,7 +141,7 @@ fn cubic([a, b, c, d]: [f64; 4], t: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use standpoint_board::Board;
-    use standpoint_geometry::aim_map::Worth;
+    use standpoint_geometry::AimWorth;
 
     use super::*;
 
@@ -155,7 +150,7 @@ mod tests {
         let mut map = AimMap::new(&Board::demo().situation(0, 0).unwrap(), 0.5);
         for cell in 0..map.worth.len() {
             let win = 0.6 - 0.01 * map.target(cell).distance_squared(top);
-            map.worth[cell] = Some(Some(Worth { win, win_from_middle: win / 2.0, chance_in: 1.0, speed: 30.0 }));
+            map.worth[cell] = Some(Some(AimWorth { win, win_from_middle: win / 2.0, chance_in: 1.0, speed: 30.0 }));
         }
         map
     }

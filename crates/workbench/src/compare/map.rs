@@ -3,11 +3,7 @@
 use std::sync::Arc;
 
 use glam::DVec2;
-use standpoint_geometry::{
-    aim_map::{AimMap, Worth},
-    court::Court,
-    situation::Situation,
-};
+use standpoint_geometry::{AimMap, AimWorth, Court, Situation};
 
 use super::{chart::Chart, task::Work};
 
@@ -54,7 +50,7 @@ impl Progress {
     }
 
     /// Takes the worth of some targets; returns whether that completed a pass.
-    pub fn take(&mut self, cells: Vec<(usize, Option<Worth>)>, court: &Court) -> bool {
+    pub fn take(&mut self, cells: Vec<(usize, Option<AimWorth>)>, court: &Court) -> bool {
         for (cell, worth) in cells {
             self.known += usize::from(self.map.worth[cell].is_none());
             self.map.worth[cell] = Some(worth);
@@ -103,7 +99,7 @@ impl Progress {
 
     /// The worth of aiming at a place, by the finest cell around it that is known.
     #[must_use]
-    pub fn worth_near(&self, place: DVec2) -> Option<Worth> {
+    pub fn worth_near(&self, place: DVec2) -> Option<AimWorth> {
         let near = |cell: &usize| self.map.target(*cell).distance_squared(place);
         let known = (0..self.map.worth.len()).filter(|cell| self.map.worth[*cell].is_some());
         known.min_by(|a, b| near(a).total_cmp(&near(b))).and_then(|cell| self.map.worth[cell].flatten())

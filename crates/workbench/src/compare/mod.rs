@@ -15,7 +15,7 @@ pub mod words;
 pub mod worker;
 
 use standpoint_board::ShotSpec;
-use standpoint_geometry::situation::ReadyArea;
+use standpoint_geometry::ReadyArea;
 
 use crate::{session::Session, settings::Settings};
 use scheduler::{CompareScheduler, Needs, Row};

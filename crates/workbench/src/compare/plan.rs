@@ -2,13 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::ShotSpec;
-use standpoint_geometry::{
-    answer::ReplyName,
-    compare::Choice,
-    naming::{Direction, direction},
-    plan::Planned,
-    situation::{ReceiptChoice, Situation},
-};
+use standpoint_geometry::{Choice, Direction, Planned, ReceiptChoice, ReplyName, Situation, direction};
 use standpoint_language::{text, tr};
 
 use super::scheduler::PlanOf;
@@ -88,7 +82,7 @@ mod tests {
     use std::sync::Arc;
 
     use standpoint_board::{Board, check, rally::Rally};
-    use standpoint_geometry::solver::Solver;
+    use standpoint_geometry::Solver;
 
     use super::{super::state::Item, *};
     use crate::selection::Selection;

@@ -2,14 +2,7 @@
 
 use std::sync::Arc;
 
-use standpoint_geometry::{
-    compare::{Choice, Weighed},
-    court::Court,
-    plan::Planned,
-    situation::{ReceiptChoice, Situation},
-    solver::SolveError,
-    sweep::{Cause, Sweep},
-};
+use standpoint_geometry::{Cause, Choice, Court, Planned, ReceiptChoice, Situation, SolveError, Sweep, Weighed};
 
 use super::{
     debounce::{Debounce, Decision, Policy},
@@ -279,7 +272,7 @@ impl CompareScheduler {
         true
     }
 
-    fn take_cells(&mut self, cells: Vec<(usize, Option<standpoint_geometry::aim_map::Worth>)>) {
+    fn take_cells(&mut self, cells: Vec<(usize, Option<standpoint_geometry::AimWorth>)>) {
         let Some(building) = &mut self.building else { return };
         let court = self.court;
         let passed = building.take(cells, &court);

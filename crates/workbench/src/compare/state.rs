@@ -1,13 +1,7 @@
 //! What is compared, as chosen by the person. Not part of the board.
 
 use glam::DVec2;
-use standpoint_geometry::{
-    compare::Choice,
-    court::Court,
-    frame::End,
-    situation::{ReceiptChoice, Shot, Situation},
-    sweep::Cause,
-};
+use standpoint_geometry::{Cause, Choice, Court, End, ReceiptChoice, Shot, Situation};
 use standpoint_language::{text, text_in};
 
 use super::scheduler::any_target;

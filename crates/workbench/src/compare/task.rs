@@ -4,13 +4,8 @@ use std::sync::Arc;
 
 use glam::DVec2;
 use standpoint_geometry::{
-    aim_map::Worth,
-    compare::{Choice, Weighed, to_weaker_wing, weigh},
-    net_play::{NetPosition, as_approach},
-    plan::Planned,
-    situation::Situation,
-    solver::{SolveError, Solver},
-    sweep::{Cause, Sweep, sweep},
+    AimWorth, Cause, Choice, NetPosition, Planned, Situation, SolveError, Solver, Sweep, Weighed, as_approach, sweep,
+    to_weaker_wing, weigh,
 };
 
 use super::state::Item;
@@ -60,7 +55,7 @@ pub enum Piece {
     /// The likeliest replies to a shot and what to play then, and the situation they were worked out in.
     Planned(Item, Arc<Situation>, Vec<Planned>),
     /// What targets are worth; `None` where no speed of the stroke gets there.
-    Cells(Vec<(usize, Option<Worth>)>),
+    Cells(Vec<(usize, Option<AimWorth>)>),
     /// A sweep, or why there is none.
     Swept(Result<Box<Sweep>, SolveError>),
     /// What an approach leads to, or why there is none.

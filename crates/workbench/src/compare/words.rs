@@ -2,14 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::Units;
-use standpoint_geometry::{
-    compare::{Weighed, difference},
-    court::Court,
-    frame::End,
-    net_play::NetPosition,
-    player::Wing,
-    situation::{Shot, Stroke},
-};
+use standpoint_geometry::{Court, End, NetPosition, Shot, Stroke, Weighed, Wing, difference};
 use standpoint_language::{text, tr};
 
 use super::{scheduler::Row, state::Item, task::AtNet};
@@ -230,7 +223,7 @@ pub fn wing(at_net: &AtNet) -> Option<String> {
 mod tests {
     use glam::dvec2;
     use standpoint_board::Board;
-    use standpoint_geometry::solver::Solver;
+    use standpoint_geometry::Solver;
 
     use super::*;
     use crate::compare::{

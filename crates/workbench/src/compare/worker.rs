@@ -10,7 +10,7 @@ use std::{
     thread::{self, JoinHandle},
 };
 
-use standpoint_geometry::solver::Solver;
+use standpoint_geometry::Solver;
 
 use super::task::{Kind, Piece, Work};
 
@@ -167,7 +167,7 @@ mod tests {
     use super::*;
     use crate::compare::state::Item;
 
-    fn situation() -> Arc<standpoint_geometry::situation::Situation> {
+    fn situation() -> Arc<standpoint_geometry::Situation> {
         Arc::new(Board::demo().situation(0, 0).unwrap())
     }
 

@@ -51,7 +51,7 @@ fn a_junior_court_has_its_ball_and_a_shot_that_can_be_played_on_it() {
         Edit::Court(stage, NetPosts::SinglesSticks).apply(&mut board, HERE);
         assert_eq!(board.ball, ball_of(stage));
         let situation = board.situation(0, 0).unwrap();
-        let answer = standpoint_geometry::solver::solve(&situation);
+        let answer = standpoint_geometry::solve(&situation);
         assert!(answer.is_ok(), "{stage:?}: {answer:?}");
         Edit::Court(Stage::Full, NetPosts::SinglesSticks).apply(&mut board, HERE);
         assert_eq!(board.ball, Board::demo().ball);
@@ -100,7 +100,7 @@ fn a_new_board_of_a_stage_has_its_court_ball_and_players_and_an_answer() {
         assert_eq!((board.court.stage, board.ball), (stage, ball_of(stage)));
         assert_eq!(board.near.level(), board.far.level());
         assert_ne!(board.near.level(), Board::blank().near.level());
-        let answer = standpoint_geometry::solver::solve(&board.situation(0, 0).unwrap());
+        let answer = standpoint_geometry::solve(&board.situation(0, 0).unwrap());
         assert!(answer.as_ref().is_ok_and(|answer| answer.play().is_some()), "{stage:?}: {answer:?}");
         assert!(standpoint_board::file::to_text(&board).is_ok());
     }

@@ -1,11 +1,6 @@
 //! The text of each step.
 
-use standpoint_geometry::{
-    answer::{Answer, Outcome, Play, Receipt, Reply},
-    scatter::{self, Delivery},
-    situation::Situation,
-    worth::Behaviour,
-};
+use standpoint_geometry::{Answer, Delivery, Outcome, Play, Receipt, Reply, Situation, skill_of, worth::Behaviour};
 use standpoint_language::{decimal, text, tr};
 
 use super::{ExplainStep, Paragraph};
@@ -94,7 +89,7 @@ fn effort(situation: &Situation) -> f64 {
         depth: shot.contact.y.abs(),
         elevation: 0.0,
     };
-    scatter::effort(&Behaviour::default(), &scatter::skill_of(player, shot.stroke, wing), &delivery)
+    standpoint_geometry::effort(&Behaviour::default(), &skill_of(player, shot.stroke, wing), &delivery)
 }
 
 fn pace(situation: &Situation) -> Vec<String> {
@@ -102,7 +97,7 @@ fn pace(situation: &Situation) -> Vec<String> {
     vec![tr!(
         "Friction {0} and a rebound of {1} of the speed downwards give this court a pace of {2}.",
         decimal(surface.friction, 2),
-        words::percent(surface.restitution.at(standpoint_geometry::surface::PACE_TEST_ANGLE)),
+        words::percent(surface.restitution.at(standpoint_geometry::PACE_TEST_ANGLE)),
         decimal(surface.pace_rating(), 0)
     )]
 }

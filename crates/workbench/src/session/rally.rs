@@ -7,12 +7,7 @@ use standpoint_board::{
     playback::{Control, Moment, Playback, Timeline},
     rally::{Ended, Resolved},
 };
-use standpoint_geometry::{
-    frame::End,
-    play_on::{PlayedOn, Way},
-    situation::ReceiptChoice,
-    what_if::WhatIf,
-};
+use standpoint_geometry::{Continuation, End, PlayedOn, ReceiptChoice, WhatIf};
 
 use super::Session;
 use crate::{edit::Edit, selection::Selection};
@@ -123,7 +118,7 @@ impl Session {
     #[must_use]
     pub fn play_on(&mut self, another: bool) -> Option<(Edit, PlayedOn)> {
         self.ways += u64::from(another);
-        let way = if another { Way::Drawn(self.ways) } else { Way::Likeliest };
+        let way = if another { Continuation::Drawn(self.ways) } else { Continuation::Likeliest };
         let situation = *self.situation()?;
         let spec = *self.shot()?;
         let played = self.solver.play_on(&situation, way).ok()?;

@@ -6,7 +6,7 @@ use standpoint_board::{
     marks::{Form, Ink, Layer},
     measure::{Beside, FromLine, measured},
 };
-use standpoint_geometry::court::{Court, LineName};
+use standpoint_geometry::{Court, LineName};
 use standpoint_language::{text, text_in, tr};
 
 use crate::words;

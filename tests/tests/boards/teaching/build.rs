@@ -9,15 +9,8 @@ use standpoint_board::{
     rally::{Rally, Resolved},
 };
 use standpoint_geometry::{
-    aim::usual_delivery,
-    ball::BallType,
-    court::{NetPosts, Stage},
-    frame::End,
-    player::Wing,
-    presets::Level,
-    situation::{ReadyArea, ReceiptChoice, Shot, Stroke},
-    solver::Solver,
-    surface::SurfaceKind,
+    BallType, End, Level, NetPosts, ReadyArea, ReceiptChoice, Shot, Solver, Stage, Stroke, SurfaceKind, Wing,
+    usual_delivery,
 };
 
 /// What every drill says at its end.

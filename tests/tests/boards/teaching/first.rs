@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::{Board, marks::Ink};
-use standpoint_geometry::{frame::End, player::Hand, presets::Level, situation::Stroke};
+use standpoint_geometry::{End, Hand, Level, Stroke};
 
 use super::build::{at, board, page};
 

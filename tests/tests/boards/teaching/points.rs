@@ -2,12 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::{Board, Figures, measure::measured, rally::Resolved};
-use standpoint_geometry::{
-    answer::{Outcome, Play, ReplyName},
-    court::LineName,
-    presets::Level,
-    solver::Solver,
-};
+use standpoint_geometry::{Level, LineName, Outcome, Play, ReplyName, Solver};
 
 use super::{build::resolved, first::weaken_backhand, shipped};
 

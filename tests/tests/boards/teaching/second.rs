@@ -1,9 +1,7 @@
 //! The boards about patterns and drills.
 
 use standpoint_board::{Board, marks::Ink};
-use standpoint_geometry::{
-    ball::BallType, court::Stage, frame::End, presets::Level, situation::Stroke, surface::SurfaceKind,
-};
+use standpoint_geometry::{BallType, End, Level, Stage, Stroke, SurfaceKind};
 
 use super::build::{CAUTIONS, at, board, on, on_stage, page};
 

@@ -1,13 +1,7 @@
 //! Across or down the line.
 
 use glam::dvec2;
-use standpoint_geometry::{
-    compare::{Choice, weigh},
-    presets::Level,
-    situation::Situation,
-    solver::Solver,
-    sweep::{Cause, sweep},
-};
+use standpoint_geometry::{Cause, Choice, Level, Situation, Solver, sweep, weigh};
 
 use super::{
     PROFESSIONAL,
@@ -71,7 +65,7 @@ fn a_first_serve_is_worth_more_than_a_second() {
     let mut solver = Solver::new();
     for (level, group) in PROFESSIONAL {
         let mut s = ball(level, dvec2(0.8, -11.92), dvec2(-2.0, 5.4));
-        s.shot.stroke = standpoint_geometry::situation::Stroke::Serve;
+        s.shot.stroke = standpoint_geometry::Stroke::Serve;
         s.shot.contact.z = s.hitter.serve.height;
         (s.shot.speed, s.shot.topspin) = (s.hitter.serve.first_speed, s.hitter.serve.topspin / 3.0);
         s.hitter_place = dvec2(0.6, -12.2);

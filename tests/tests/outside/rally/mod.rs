@@ -12,7 +12,7 @@ mod table;
 use std::sync::LazyLock;
 
 use standpoint_geometry::{
-    presets::Level,
+    Level,
     worth::{Basis, Game, PlayedStroke, Simulation, matchup, stand_in},
 };
 

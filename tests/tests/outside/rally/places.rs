@@ -1,14 +1,7 @@
 //! Where to stand for balls of a rally, after a serve and at the net, and what a ball is worth by where it lands.
 
 use glam::{DVec2, dvec2, dvec3};
-use standpoint_geometry::{
-    answer::Play,
-    presets::Level,
-    situation::{ReadyArea, Situation, Stroke},
-    solver::Solver,
-    surface::Surface,
-    worth::Basis,
-};
+use standpoint_geometry::{Level, Play, ReadyArea, Situation, Solver, Stroke, Surface, worth::Basis};
 
 use super::PROFESSIONAL;
 use crate::{

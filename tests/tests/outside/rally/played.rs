@@ -1,6 +1,6 @@
 //! Points played by the model beside the published tables.
 
-use standpoint_geometry::{player::Wing, worth::PlayedStroke};
+use standpoint_geometry::{Wing, worth::PlayedStroke};
 
 use super::{
     PROFESSIONAL, played, solved,

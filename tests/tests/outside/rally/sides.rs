@@ -2,14 +2,7 @@
 
 use glam::{DVec2, dvec2};
 use standpoint_geometry::{
-    answer::Answer,
-    compare::{Choice, weigh},
-    player::{BackhandGrip, Hand},
-    presets::Level,
-    situation::{Situation, Stroke},
-    solver::Solver,
-    surface::{Surface, SurfaceKind},
-    worth::matchup,
+    Answer, BackhandGrip, Choice, Hand, Level, Situation, Solver, Stroke, Surface, SurfaceKind, weigh, worth::matchup,
 };
 
 use crate::situations::{drive, mirrored, right_handed, turned};
@@ -22,10 +15,10 @@ fn usual(level: Level, x: f64) -> Situation {
     let mut s = drive(p, p, dvec2(0.0, -12.6 * l).extend(0.95 * l.max(0.75)), dvec2(x * w, 8.3 * l));
     s.conditions = conditions;
     s.opponent_place = dvec2(0.0, 12.9 * l);
-    let (speed, topspin) = standpoint_geometry::aim::usual_delivery(
+    let (speed, topspin) = standpoint_geometry::usual_delivery(
         &conditions,
         &p,
-        standpoint_geometry::player::Wing::Forehand,
+        standpoint_geometry::Wing::Forehand,
         Stroke::Topspin,
         s.shot.contact,
         s.shot.target,
@@ -40,7 +33,7 @@ fn same(a: &Answer, b: &Answer, place: fn(DVec2) -> DVec2, what: &str) {
     assert!((place(a.spot.place) - b.spot.place).length() < 1e-6, "{what}: {} {}", a.spot.place, b.spot.place);
     assert!((a.spot.exposure - b.spot.exposure).abs() < 1e-6, "{what}");
     assert!((place(a.recovery.reached.place) - b.recovery.reached.place).length() < 1e-6, "{what}");
-    let name = |r: &standpoint_geometry::answer::Reply| (r.stroke, (r.share * 1e6) as i64);
+    let name = |r: &standpoint_geometry::Reply| (r.stroke, (r.share * 1e6) as i64);
     assert_eq!(a.best.iter().map(name).collect::<Vec<_>>(), b.best.iter().map(name).collect::<Vec<_>>(), "{what}");
 }
 

@@ -3,8 +3,7 @@
 use std::sync::atomic::AtomicBool;
 
 use standpoint_geometry::{
-    player::Wing,
-    presets::Level,
+    Level, Wing,
     worth::{Behaviour, Game, Matchup, matchup},
 };
 

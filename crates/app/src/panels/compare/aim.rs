@@ -2,7 +2,7 @@
 
 use egui::{ProgressBar, Ui};
 use standpoint_canvas::compare::aim::state;
-use standpoint_geometry::{aim_map::Worth, situation::Shot};
+use standpoint_geometry::{AimWorth, Shot};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
     commands::{Action, Command, CompareCommand, Outbox},
@@ -81,7 +81,7 @@ fn best(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
     let found = chart.and_then(|chart| Some((chart, view.comparison.scheduler().map()?.worth_near(chart.best)?)));
     let units = session.units();
     let other = view.comparison.scheduler().map().and_then(|map| map.chart(!view.comparison.state().to_middle));
-    let of = |figure: &dyn Fn(&Worth) -> String| {
+    let of = |figure: &dyn Fn(&AimWorth) -> String| {
         found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(_, worth)| figure(worth))
     };
     let win = found.as_ref().map_or_else(|| row::NOTHING.to_owned(), |(chart, _)| words::points(chart.win));

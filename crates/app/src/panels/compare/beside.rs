@@ -2,13 +2,7 @@
 
 use egui::{Align, Label, Layout, RichText, Ui, pos2, vec2};
 use standpoint_board::Units;
-use standpoint_geometry::{
-    answer::{Answer, Outcome, Play},
-    compare::Weighed,
-    court::Court,
-    frame::End,
-    quality::Quality,
-};
+use standpoint_geometry::{Answer, Court, End, Outcome, Play, Quality, Weighed};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
     commands::Outbox,
@@ -112,7 +106,7 @@ fn uses(ui: &mut Ui, block: &[(usize, &Row)], width: f32, out: &mut Outbox) {
                 ui.set_min_width(width);
                 let weighed = row.weighed().filter(|weighed| weighed.result.is_ok());
                 let label = tr!("Use {}", CompareState::letter(*rank));
-                let drawn = row.item == Item::Usual(standpoint_geometry::compare::Choice::AsDrawn);
+                let drawn = row.item == Item::Usual(standpoint_geometry::Choice::AsDrawn);
                 let button = ui.add_enabled(weighed.is_some() && !drawn, egui::Button::new(label));
                 let hint = tr!("The shot on the board becomes this one: {}", said::name(row.item));
                 if button.on_hover_text(hint).clicked()

@@ -1,7 +1,7 @@
 //! A shot's own quality: its chances and its room to miss.
 
 use egui::{Frame, Margin, Ui};
-use standpoint_geometry::{compare::Weighed, quality::Quality, situation::Shot};
+use standpoint_geometry::{Quality, Shot, Weighed};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Outbox},
@@ -57,7 +57,7 @@ fn lines(shot: &Shot, quality: &Quality, session: &Session) -> Vec<(&'static str
     let units = session.units();
     let chance = &quality.chance;
     let degrees = |radians: f64| format!("{}°", words::decimal(radians.to_degrees(), 1));
-    let lines = if shot.stroke == standpoint_geometry::situation::Stroke::Serve {
+    let lines = if shot.stroke == standpoint_geometry::Stroke::Serve {
         (text("Before the service line"), text("From the side of the box"))
     } else {
         (text("Before the baseline"), text("Inside the sideline"))

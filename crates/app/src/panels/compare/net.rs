@@ -1,7 +1,7 @@
 //! Approach and net: what is covered from there and what is left open.
 
 use egui::{Label, RichText, Ui};
-use standpoint_geometry::{answer::ReplyName, net_play::NetPosition};
+use standpoint_geometry::{NetPosition, ReplyName};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
     commands::{Action, Command, CompareCommand, Outbox},

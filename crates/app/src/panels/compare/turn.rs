@@ -4,10 +4,7 @@ use egui::{Align2, Color32, Label, RichText, Ui, pos2, vec2};
 use egui_plot::{AxisHints, Line, LineStyle, Plot, PlotPoint, PlotPoints, PlotUi, Text, VLine};
 use standpoint_board::Units;
 use standpoint_canvas::brush::Dash;
-use standpoint_geometry::{
-    compare::Choice,
-    sweep::{Cause, Sweep},
-};
+use standpoint_geometry::{Cause, Choice, Sweep};
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::{
     commands::{Action, Outbox},

@@ -7,7 +7,7 @@ use std::{
 
 use egui::{Rect, Shape, Ui, Vec2, pos2};
 use standpoint_board::Page;
-use standpoint_geometry::{court::Court, frame::End};
+use standpoint_geometry::{Court, End};
 use standpoint_ui::{
     theme::{Theme, tokens::CourtColors},
     widgets::mini,

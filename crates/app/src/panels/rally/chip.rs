@@ -7,7 +7,7 @@ use egui::{
     text::LayoutJob, vec2,
 };
 use standpoint_board::{ShotSpec, Units, rally::Resolved};
-use standpoint_geometry::answer::Outcome;
+use standpoint_geometry::Outcome;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Command, Facts, Outbox, RallyCommand},

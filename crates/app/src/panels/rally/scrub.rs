@@ -4,7 +4,7 @@ use egui::{
     Align2, CornerRadius, EventFilter, FontId, Id, Key, Modifiers, Rect, Response, Sense, Shape, Stroke, Ui, pos2, vec2,
 };
 use standpoint_board::playback::{Control, Timeline};
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Outbox},

@@ -6,13 +6,10 @@
 
 use glam::DVec2;
 use serde::{Serialize, Serializer};
-use standpoint_geometry::ball::BallType;
-use standpoint_geometry::flight::FlightLaw;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::{Hand, Wing};
-use standpoint_geometry::presets::Level;
-use standpoint_geometry::situation::Stroke;
-use standpoint_geometry::units::{KMH, RPM};
+use standpoint_geometry::{
+    BallType, End, FlightLaw, Hand, Level, Stroke, Wing,
+    units::{KMH, RPM},
+};
 
 use super::VERSION;
 use crate::chart::date::Date;

@@ -1,6 +1,6 @@
 //! Names in chart files. Stable: they do not change when types in the program are renamed.
 
-use standpoint_geometry::player::Wing;
+use standpoint_geometry::Wing;
 
 use crate::chart::model::Ends;
 use crate::chart::score::{

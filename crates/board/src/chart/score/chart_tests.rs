@@ -1,8 +1,10 @@
 //! The score inferred from shots and points.
 
 use glam::DVec2;
-use standpoint_geometry::frame::End::{self, Far, Near};
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{
+    End::{self, Far, Near},
+    Stroke,
+};
 
 use super::*;
 use crate::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
@@ -24,7 +26,7 @@ fn met(shot: ObservedShot) -> ObservedShot {
     ObservedShot { met: Some(shot.hitter.turn2(DVec2::new(2.0, 12.0))), ..shot }
 }
 
-fn court() -> standpoint_geometry::court::Court {
+fn court() -> standpoint_geometry::Court {
     Setup::default().board(Vec::new()).conditions().court
 }
 

@@ -2,8 +2,7 @@
 
 use std::fmt;
 
-use standpoint_geometry::court::Court;
-use standpoint_geometry::frame::End;
+use standpoint_geometry::{Court, End};
 use standpoint_language::{text, tr};
 
 use super::error::ScoreError;
@@ -130,9 +129,7 @@ impl fmt::Display for Trouble {
 pub fn is_match_point(point: &Point) -> bool {
     let told = point.server.is_some() || point.winner.is_some() || point.ending.is_some() || !point.score.is_empty();
     told || point.shots.iter().any(|shot| {
-        shot.serve.is_some()
-            || shot.call.is_some()
-            || shot.stroke == Some(standpoint_geometry::situation::Stroke::Serve)
+        shot.serve.is_some() || shot.call.is_some() || shot.stroke == Some(standpoint_geometry::Stroke::Serve)
     })
 }
 

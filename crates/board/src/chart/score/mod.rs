@@ -25,7 +25,7 @@ pub use point::{PointFacts, facts, serves};
 pub use serve::{AfterServe, ServeCall, ServeCount, ServeNumber};
 pub use tally::{CourtSide, GameKind, SetScore, Stakes, Standing, Tally};
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 /// Position of a player in a pair.
 pub fn at(player: End) -> usize {

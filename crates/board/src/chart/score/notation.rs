@@ -1,7 +1,7 @@
 //! A score as a text: the finished sets, the games of the set and the points of the game, the player first who began at
 //! the near end: `6-4 2-3 40-30`. A tie-break that ended a set may be told with the points of its loser: `7-6(5)`.
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::error::ScoreError;
 use super::format::{GameRule, MatchFormat};

@@ -3,9 +3,7 @@
 //! Ends are those of the court here, as in the point: the near one has negative `y`.
 
 use glam::DVec2;
-use standpoint_geometry::court::Court;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::situation::Stroke;
+use standpoint_geometry::{Court, End, Stroke};
 
 use super::ending::{Ending, Miss};
 use super::serve::{AfterServe, ServeCall, ServeCount, ServeNumber};

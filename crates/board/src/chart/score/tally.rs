@@ -1,6 +1,6 @@
 //! Counts a match.
 
-use standpoint_geometry::frame::End;
+use standpoint_geometry::End;
 
 use super::at;
 use super::error::ScoreError;

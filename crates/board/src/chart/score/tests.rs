@@ -1,7 +1,7 @@
 //! Counting is checked against the ITF Rules of Tennis (2014 edition; rule numbers have been the same since
 //! 2006). The quotation is beside each check; "from memory" where the wording was not at hand.
 
-use standpoint_geometry::frame::End::{Far, Near};
+use standpoint_geometry::End::{Far, Near};
 
 use super::*;
 use crate::chart::model::Ends;

@@ -3,11 +3,10 @@
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::air::Air;
-use standpoint_geometry::court::RunOff;
-use standpoint_geometry::player::{BackhandGrip, Hand, Movement, Player, Reach, ServeSkill, WingSkill};
-use standpoint_geometry::situation::{ReceiptChoice, Settings, Shot};
-use standpoint_geometry::units::{DEG, KMH, RPM};
+use standpoint_geometry::{
+    Air, BackhandGrip, Hand, Movement, Player, Reach, ReceiptChoice, RunOff, ServeSkill, Settings, Shot, WingSkill,
+    units::{DEG, KMH, RPM},
+};
 
 use super::layout::*;
 use crate::choices::{BounceFigures, CourtChoice, SurfaceChoice};

@@ -1,14 +1,9 @@
 //! Layout of version 1. Lengths are metres; other units are in the names.
 
 use serde::{Serialize, Serializer};
-use standpoint_geometry::ball::BallType;
-use standpoint_geometry::court::{NetPosts, Stage};
-use standpoint_geometry::flight::FlightLaw;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::player::{BackhandGrip, Hand};
-use standpoint_geometry::presets::Level;
-use standpoint_geometry::situation::{ReadyArea, Stroke};
-use standpoint_geometry::surface::SurfaceKind;
+use standpoint_geometry::{
+    BackhandGrip, BallType, End, FlightLaw, Hand, Level, NetPosts, ReadyArea, Stage, Stroke, SurfaceKind,
+};
 
 use crate::choices::Units;
 use crate::file::fields::Named;

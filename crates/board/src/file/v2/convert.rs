@@ -3,8 +3,10 @@
 use std::sync::Arc;
 
 use glam::DVec2;
-use standpoint_geometry::situation::Shot;
-use standpoint_geometry::units::{KMH, RPM};
+use standpoint_geometry::{
+    Shot,
+    units::{KMH, RPM},
+};
 
 use super::VERSION;
 use super::layout::*;

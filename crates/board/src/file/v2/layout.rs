@@ -1,10 +1,7 @@
 //! Layout of version 2.
 
 use serde::Serialize;
-use standpoint_geometry::ball::BallType;
-use standpoint_geometry::flight::FlightLaw;
-use standpoint_geometry::frame::End;
-use standpoint_geometry::situation::{ReadyArea, Stroke};
+use standpoint_geometry::{BallType, End, FlightLaw, ReadyArea, Stroke};
 
 use crate::chart::file::{ChartPart, Seen};
 use crate::choices::Units;

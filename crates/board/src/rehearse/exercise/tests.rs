@@ -1,7 +1,7 @@
 //! Situations are the same for the same seed, can be played, and are what they claim to be about.
 
 use proptest::prelude::*;
-use standpoint_geometry::answer::Play;
+use standpoint_geometry::Play;
 
 use super::*;
 use crate::{check::check, patterns::Pattern};

@@ -1,4 +1,4 @@
-use standpoint_geometry::{player::Wing, situation::Stroke};
+use standpoint_geometry::{Stroke, Wing};
 
 use super::*;
 

@@ -6,7 +6,7 @@ use standpoint_charting::{
     fit::{FitError, SpeedFit, SpreadFit, SprintFit, SprintTrial, TargetTest, fit_speed, fit_sprint, fit_target},
     stats::Estimate,
 };
-use standpoint_geometry::{player::Wing, situation::Conditions, solver::SolveError};
+use standpoint_geometry::{Conditions, SolveError, Wing};
 use standpoint_language::{text, tr};
 
 use super::forms::Problem;
@@ -138,7 +138,7 @@ fn target(card: &PlayerCard, wing: Wing, targets: &Targets) -> Result<SpreadFit,
         conditions: targets.conditions,
         player,
         wing,
-        stroke: standpoint_geometry::situation::Stroke::Topspin,
+        stroke: standpoint_geometry::Stroke::Topspin,
         contact: targets.contact,
         target: targets.target,
         speed: skill.speed,
@@ -231,7 +231,7 @@ impl Fit {
 
 #[cfg(test)]
 mod tests {
-    use standpoint_geometry::presets::Level;
+    use standpoint_geometry::Level;
 
     use super::*;
 

@@ -1,5 +1,5 @@
 use standpoint_board::Board;
-use standpoint_geometry::{aim_map::aim_map, solver::Solver};
+use standpoint_geometry::{Solver, aim_map};
 
 use super::*;
 
