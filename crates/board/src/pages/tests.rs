@@ -1,6 +1,8 @@
 use standpoint_geometry::frame::End;
 use standpoint_geometry::solver::Solver;
 
+use standpoint_geometry::player::Hand;
+
 use super::*;
 use crate::check;
 use crate::marks::{Form, Ink, Layer, Pattern as Line};

@@ -4,12 +4,14 @@ use serde::Serialize;
 use standpoint_geometry::ball::BallType;
 use standpoint_geometry::flight::FlightLaw;
 use standpoint_geometry::frame::End;
+use standpoint_geometry::player::{BackhandGrip, Hand};
 use standpoint_geometry::situation::{ReadyArea, Stroke};
 
 use crate::chart::file::{ChartPart, Seen};
 use crate::choices::Units;
+use crate::file::habits::HabitsFile;
 use crate::file::v1::layout::{
-    AirFile, ContactFile, CourtFile, Name, PlaceFile, PlayersFile, ReceiptFile, SettingsFile, SurfaceFile,
+    AirFile, ContactFile, CourtFile, FiguresFile, Name, PlaceFile, ReceiptFile, SettingsFile, SurfaceFile,
 };
 use crate::marks::{Ink, Layer, Pattern};
 
@@ -30,6 +32,22 @@ pub struct BoardFile {
     pub pages: Vec<PageFile>,
     #[serde(skip_serializing_if = "Seen::unseen")]
     pub chart: Seen<ChartPart>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PlayersFile {
+    pub near: PlayerFile,
+    pub far: PlayerFile,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PlayerFile {
+    pub name: String,
+    pub hand: Name<Hand>,
+    pub backhand: Name<BackhandGrip>,
+    pub figures: FiguresFile,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub habits: Seen<HabitsFile>,
 }
 
 #[derive(Debug, Serialize)]
