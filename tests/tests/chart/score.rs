@@ -4,8 +4,7 @@ use glam::DVec2;
 use standpoint_geometry::frame::End::{self, Far, Near};
 use standpoint_geometry::situation::Stroke;
 
-use super::*;
-use crate::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
+use standpoint_board::chart::{Chart, Ends, ObservedShot, Point, Setup, score::*};
 
 const OWN: f64 = -12.0;
 
