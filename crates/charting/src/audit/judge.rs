@@ -3,6 +3,7 @@
 use glam::DVec2;
 use standpoint_geometry::court::Court;
 use standpoint_geometry::frame::End;
+use standpoint_geometry::habits::Way;
 use standpoint_geometry::judge_place::{Judgement, Verdict};
 use standpoint_geometry::player::{Player, Wing};
 use standpoint_geometry::presets::Level;
@@ -46,6 +47,8 @@ pub struct AuditedShot {
     pub wing: Wing,
     /// Direction.
     pub direction: Direction,
+    /// The way it went, as habits are counted.
+    pub way: Way,
     /// Side of the court it was struck from.
     pub side: FromSide,
     /// Where it was struck, in the hitter's frame.
@@ -165,6 +168,7 @@ impl Auditor {
             stroke: facts.stroke,
             wing: facts.wing,
             direction: Direction::of(&self.court, hand, facts.wing, facts.stroke, contact, facts.landing),
+            way: Way::of(&self.court, hand, facts.wing, facts.stroke, contact, facts.landing),
             side: FromSide::of(&self.court, contact),
             contact,
             landing: facts.landing,

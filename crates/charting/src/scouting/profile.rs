@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use standpoint_geometry::court::Court;
 use standpoint_geometry::frame::End;
+use standpoint_geometry::habits::Way;
 use standpoint_geometry::player::Wing;
 use standpoint_geometry::situation::Stroke;
 
-use super::case::{Case, Way};
+use super::case::Case;
 use super::counts::Choices;
 use super::habit::{Habit, Smoothing};
 use super::tell::{FEWEST, Tell, tells};

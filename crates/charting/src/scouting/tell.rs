@@ -3,8 +3,9 @@
 use std::collections::BTreeMap;
 
 use standpoint_geometry::frame::End;
+use standpoint_geometry::habits::Way;
 
-use super::case::{Case, Key, Way};
+use super::case::{Case, Key};
 use super::counts::{Choices, count};
 use super::habit::Smoothing;
 use crate::chance::drawn_at_least;
