@@ -51,7 +51,6 @@ fn a_rally_is_noted_with_the_keys_alone() {
 }
 
 #[test]
-#[ignore = "not met since matches are noted live: the room says neither the refusal nor the place of an inserted shot"]
 fn clicks_note_places_and_wrong_ones_are_refused_in_words() {
     for (width, height) in [(1440.0, 900.0), (800.0, 900.0)] {
         let mut window = opened(width, height);
@@ -273,7 +272,6 @@ fn a_noted_shot_is_put_right_with_the_keys_and_taken_out() {
 }
 
 #[test]
-#[ignore = "not met since matches are noted live: the room says neither the refusal nor the place of an inserted shot"]
 fn places_of_a_shot_from_the_list_are_pulled_and_another_is_put_between() {
     let mut window = opened(1440.0, 900.0);
     noted(&mut window);

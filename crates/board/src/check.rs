@@ -6,11 +6,12 @@
 
 use glam::{DVec2, DVec3};
 use standpoint_geometry::{
-    End, Player, ReceiptChoice, WingSkill,
+    End, Player, ReceiptChoice, ReplyHabits, WingSkill,
     units::{DEG, KMH, RPM},
 };
 use standpoint_language::mark;
 
+use crate::file::habits::{COUNT_LIMIT, MATCH_LIMIT};
 use crate::model::{Board, Page, ShotSpec};
 use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 use crate::player_card::{Figures, PlayerCard};
@@ -136,6 +137,17 @@ impl Check {
         if let Figures::Custom(player) = &card.figures {
             self.custom(&format!("{role}.figures"), player);
         }
+        if let Some(known) = &card.habits {
+            self.line(&format!("{role}.habits.of"), &known.of);
+            self.number(&format!("{role}.habits.matches"), f64::from(known.matches), (0.0, MATCH_LIMIT), "");
+            self.counts(&format!("{role}.habits"), &known.counts);
+        }
+    }
+
+    fn counts(&mut self, role: &str, counts: &ReplyHabits) {
+        self.number(&format!("{role}.strength"), counts.strength, (0.1, 1000.0), "");
+        let most = ReplyHabits::cases().flat_map(|case| counts.counts(case)).max().unwrap_or_default();
+        self.number(role, f64::from(most), (0.0, COUNT_LIMIT), "");
     }
 
     fn custom(&mut self, role: &str, player: &Player) {

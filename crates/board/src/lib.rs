@@ -49,7 +49,7 @@ pub use choices::{BounceFigures, CourtChoice, SurfaceChoice, Units};
 pub use history::History;
 pub use model::{Board, Drill, Page, ShotSpec};
 pub use play_area::PlayArea;
-pub use player_card::{Figures, PlayerCard};
+pub use player_card::{Figures, KnownHabits, PlayerCard};
 pub use problem::{Place, Problem, ProblemKind, Report};
 
 /// Connects the texts of this crate to [`standpoint_language::speak`]; until then they are English.

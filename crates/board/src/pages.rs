@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
-use standpoint_geometry::{Hand, ReceiptChoice, Shot};
+use standpoint_geometry::{ReceiptChoice, Shot};
 
 use crate::model::{Board, Page, ShotSpec};
 
@@ -52,12 +52,8 @@ impl Board {
     /// the mirror image of what it was.
     pub fn mirror(&mut self) {
         self.pages.iter_mut().for_each(|page| *page = Arc::new(page.mirrored()));
-        for card in [&mut self.near, &mut self.far] {
-            card.hand = match card.hand {
-                Hand::Right => Hand::Left,
-                Hand::Left => Hand::Right,
-            };
-        }
+        self.near.mirror();
+        self.far.mirror();
     }
 
     /// Turns the board by half a turn: the players change ends with everything. Every answer stays the same.

@@ -36,12 +36,6 @@ impl PlayArea {
         place.x.abs() <= self.half_width && place.y.abs() <= self.half_length
     }
 
-    /// Whether a ground place is on the site and at this end; the line under the net belongs to both.
-    #[must_use]
-    pub fn holds_at(&self, end: End, place: DVec2) -> bool {
-        self.holds(place) && place.y * end.sign() <= 0.0
-    }
-
     /// The nearest place on the site at this end. What is not finite becomes the middle of that end.
     #[must_use]
     pub fn clamp_at(&self, end: End, place: DVec2) -> DVec2 {

@@ -1,6 +1,8 @@
 //! A player on the board: name, hands, and figures from a level or entered by hand.
 
-use standpoint_geometry::{BackhandGrip, Hand, Level, Player};
+use standpoint_geometry::{BackhandGrip, Hand, Level, Player, ReplyHabits};
+
+use crate::chart::date::Date;
 
 /// Where a player's figures come from.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,13 +24,36 @@ pub struct PlayerCard {
     pub grip: BackhandGrip,
     /// The player's figures.
     pub figures: Figures,
+    /// Where the player was seen to send the ball, if anybody counted it.
+    pub habits: Option<Box<KnownHabits>>,
+}
+
+/// Where a player was seen to send the ball: counts with what they were counted from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KnownHabits {
+    /// The player they were counted from.
+    pub of: String,
+    /// In how many matches.
+    pub matches: u32,
+    /// The day of the last of them, where it is known.
+    pub last: Option<Date>,
+    /// Whether the answers of the board rest on them.
+    pub used: bool,
+    /// The counts.
+    pub counts: ReplyHabits,
 }
 
 impl PlayerCard {
     /// A right-handed player of `level` with two hands on the backhand.
     #[must_use]
     pub fn of_level(name: impl Into<String>, level: Level) -> Self {
-        Self { name: name.into(), hand: Hand::Right, grip: BackhandGrip::TwoHanded, figures: Figures::Level(level) }
+        Self {
+            name: name.into(),
+            hand: Hand::Right,
+            grip: BackhandGrip::TwoHanded,
+            figures: Figures::Level(level),
+            habits: None,
+        }
     }
 
     /// The player of the computation, with the card's hand and grip.
@@ -37,6 +62,20 @@ impl PlayerCard {
         match &self.figures {
             Figures::Level(level) => level.player(self.hand, self.grip),
             Figures::Custom(player) => Player { hand: self.hand, grip: self.grip, ..**player },
+        }
+    }
+
+    /// The habits that answers rest on: none where nothing was seen, or where they are switched off.
+    #[must_use]
+    pub fn habits_used(&self) -> Option<ReplyHabits> {
+        self.habits.as_ref().filter(|known| known.used && known.counts.shots() > 0).map(|known| known.counts)
+    }
+
+    /// The player with the racket in the other hand and the habits turned with it: the mirror image.
+    pub fn mirror(&mut self) {
+        self.hand = self.hand.mirrored();
+        if let Some(known) = &mut self.habits {
+            known.counts = known.counts.mirrored();
         }
     }
 

@@ -165,6 +165,15 @@ pub enum ProblemKind {
         /// The number.
         found: f64,
     },
+    /// A number that has to be whole, from 0 to a limit.
+    NotWhole {
+        /// The number.
+        found: f64,
+        /// Most allowed.
+        high: f64,
+    },
+    /// A case of habits twice.
+    CaseTwice,
     /// A number beyond its bounds, in the unit of the file.
     OutOfRange {
         /// The number.

@@ -14,31 +14,10 @@ use standpoint_language::{text, tr};
 use standpoint_workbench::words;
 
 use super::{
-    live,
+    digits,
     pad::{self, Pad},
+    questions,
 };
-
-/// The next place, as a question.
-#[must_use]
-pub fn question(step: ShotPlace) -> &'static str {
-    match step {
-        ShotPlace::Contact => text("Where is the ball struck?"),
-        ShotPlace::Landing => text("Where does it land?"),
-        ShotPlace::Met => text("Where does the opponent meet it?"),
-        ShotPlace::Stood => text("Where does the hitter stand now?"),
-    }
-}
-
-/// Name of a place of a shot.
-#[must_use]
-pub fn name(step: ShotPlace) -> &'static str {
-    match step {
-        ShotPlace::Contact => text("Contact"),
-        ShotPlace::Landing => text("Landing"),
-        ShotPlace::Met => text("Opponent’s contact"),
-        ShotPlace::Stood => text("Where they stood"),
-    }
-}
 
 /// The near player is drawn in one ink, the far player in the other.
 fn side(hitter: End) -> Side {
@@ -122,10 +101,10 @@ fn keypad(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
     let court = notes.setup().court.court();
     let shown = match notes.picked() {
         Some((_, shot)) => {
-            let nine = pad::ninths(&court, pad::end_of(shot, pad.step), pad.step, &brush.at);
+            let nine = digits::ninths(&court, digits::end_of(shot, pad.step), pad.step, &brush.at);
             nine.into_iter().zip([7, 8, 9, 4, 5, 6, 1, 2, 3]).collect()
         }
-        None => pad::asked(notes, pad.cursor, &court, &brush.at).shown,
+        None => digits::asked(notes, pad.cursor, &court, &brush.at).shown,
     };
     for (place, digit) in &shown {
         let galley = brush.text(digit.to_string(), brush.theme.court.ink.gamma_multiply(0.75));
@@ -216,13 +195,13 @@ pub fn announce(ui: &Ui, response: &egui::Response, notes: &Notebook, pad: &Pad)
     let value = match notes.picked() {
         Some((of, shot)) => {
             let place = pad.step.of(&pulled(shot, pad)).map_or_else(|| text("not seen").to_owned(), at);
-            tr!("Point {}, shot {}; {}: {}", of.point + 1, of.shot + 1, name(pad.step), place)
+            tr!("Point {}, shot {}; {}: {}", of.point + 1, of.shot + 1, questions::name(pad.step), place)
         }
         None => {
             let cursor = pad.cursor.map_or_else(String::new, |place| tr!("; cursor {}", at(place)));
             let asked = match notes.live() {
-                Some(_) => live::question(notes),
-                None => question(notes.draft().step()).to_owned(),
+                Some(_) => questions::next(notes),
+                None => questions::of(notes.draft().step()).to_owned(),
             };
             format!("{asked}{cursor}")
         }

@@ -17,10 +17,10 @@ use standpoint_ui::{
 use standpoint_workbench::{chart::Act, words};
 
 use super::{
-    court,
+    digits, keys,
     note_bits::{self, NoteView, keyed},
-    pad::{self, Pad},
-    told,
+    pad::Pad,
+    questions, told,
 };
 
 /// Initial values of figures that were not noted, m and m/s.
@@ -42,6 +42,8 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, at: At, shot: &ObservedShot, pad: &m
     });
     row::note(ui, theme, text("Pull its places on the court, or choose one and use arrows and digits"));
     others(ui, at, point.shots.len(), out);
+    // Above the facts, which scroll in a low window.
+    neighbours(ui, out);
     ui.add_space(theme.m.space.item);
     places(ui, view, shot, pad, out);
     ui.add_space(theme.m.space.item);
@@ -54,8 +56,6 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, at: At, shot: &ObservedShot, pad: &m
     out.extend(label.map(|label| Act::Label(at.point, label)));
     told::serve(ui, shot, theme, out);
     told::ui(ui, view.notes, at.point, theme, out);
-    ui.add_space(theme.m.space.item);
-    neighbours(ui, out);
 }
 
 /// The shots of the point.
@@ -79,7 +79,7 @@ fn places(ui: &mut Ui, view: &NoteView<'_>, shot: &ObservedShot, pad: &mut Pad, 
         let (mut named, mut noted, mut unseen) = (false, false, false);
         // The name takes the remaining room.
         let name = |ui: &mut Ui| {
-            let name = Button::selectable(keyed, court::name(step));
+            let name = Button::selectable(keyed, questions::name(step));
             named = ui.add(name.frame_when_inactive(true).truncate()).clicked();
         };
         ends::row(ui, step, name, |ui| {
@@ -98,7 +98,7 @@ fn places(ui: &mut Ui, view: &NoteView<'_>, shot: &ObservedShot, pad: &mut Pad, 
             pad.step = step;
         }
         if noted {
-            let place = pad::end_of(shot, step).turn2(DVec2::new(0.0, -9.0));
+            let place = digits::end_of(shot, step).turn2(DVec2::new(0.0, -9.0));
             out.push(Act::Move { step, place, done: true });
         }
         if unseen {
@@ -109,7 +109,7 @@ fn places(ui: &mut Ui, view: &NoteView<'_>, shot: &ObservedShot, pad: &mut Pad, 
 }
 
 fn not_seen(keyed_too: bool) -> Button<'static> {
-    if keyed_too { keyed(text("not seen"), pad::SKIP) } else { Button::new(text("Not seen")) }
+    if keyed_too { keyed(text("not seen"), keys::SKIP) } else { Button::new(text("Not seen")) }
 }
 
 /// A place in the frame of the file.
@@ -170,11 +170,11 @@ impl Figure {
 /// Inserting before or after it, and deleting it.
 fn neighbours(ui: &mut Ui, out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
-        let before = Button::new(tr!("Insert before  Shift+{}", pad::INSERT.name()));
+        let before = Button::new(tr!("Insert before  Shift+{}", keys::INSERT.name()));
         if ui.add(before).on_hover_text(text("The next shot you note comes before this one")).clicked() {
             out.push(Act::Insert(false));
         }
-        let behind = keyed(text("insert after"), pad::INSERT);
+        let behind = keyed(text("insert after"), keys::INSERT);
         if ui.add(behind).on_hover_text(text("The next shot you note comes after this one")).clicked() {
             out.push(Act::Insert(true));
         }

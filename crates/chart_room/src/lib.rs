@@ -8,8 +8,10 @@
 pub mod audit;
 mod clock;
 mod court;
+mod digits;
 mod edit;
 pub mod import;
+mod keys;
 pub mod leave;
 mod live;
 pub mod measure;
@@ -17,6 +19,7 @@ mod note;
 mod note_bits;
 mod pad;
 mod points;
+mod questions;
 mod room;
 pub mod season;
 mod told;

@@ -1,9 +1,9 @@
 //! The panel beside the court while a match is noted live: score, what comes next, and how points end.
 
-use egui::{Align2, Button, ComboBox, Key, Label, RichText, Sense, Ui, vec2};
+use egui::{Align2, Button, ComboBox, Label, RichText, Sense, Ui, vec2};
 use standpoint_board::chart::{
     SessionInfo,
-    score::{CourtSide, Ending, GameRule, LastSet, Miss, ServeNumber, SetRule, SetsToWin, Tally, at, notation},
+    score::{Ending, GameRule, LastSet, Miss, SetRule, SetsToWin, Tally, at, notation},
 };
 use standpoint_canvas::announce;
 use standpoint_charting::notebook::{DueServe, Live, Notebook, ShotPlace};
@@ -16,9 +16,9 @@ use standpoint_ui::{
 use standpoint_workbench::chart::{Act, ChartFile};
 
 use super::{
-    court,
+    keys,
     note_bits::{self, NoteView},
-    pad,
+    questions,
 };
 
 /// Height of a line of the score.
@@ -45,40 +45,12 @@ pub fn choice(ui: &mut Ui, notes: &Notebook, out: &mut Vec<Act>) {
     });
 }
 
-/// What is noted next.
-#[must_use]
-pub fn question(notes: &Notebook) -> String {
-    if notes.tally().is_some_and(|tally| tally.winner().is_some()) {
-        return text("The match is over").to_owned();
-    }
-    match notes.due_serve() {
-        Some(due) => serve(&due),
-        None if notes.live_step() == Some(ShotPlace::Landing) => {
-            let end = notes.draft().hitter;
-            let name = &notes.setup().card(notes.ends().began(end)).name;
-            tr!("Where does the ball of {} land?", name)
-        }
-        None => court::question(notes.draft().step()).to_owned(),
-    }
-}
-
-fn serve(due: &DueServe) -> String {
-    let side = match due.side {
-        CourtSide::Deuce => text("deuce side"),
-        CourtSide::Ad => text("ad side"),
-    };
-    match due.number {
-        ServeNumber::First => tr!("First serve, {}", side),
-        ServeNumber::Second => tr!("Second serve, {}", side),
-    }
-}
-
 /// The score, what comes next, and the ways round it.
 pub fn ui(ui: &mut Ui, view: &NoteView<'_>, live: Live, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
     score(ui, notes, theme);
     ui.add_space(theme.m.space.small);
-    ui.label(RichText::new(question(notes)).text_style(style::figure()));
+    ui.label(RichText::new(questions::next(notes)).text_style(style::figure()));
     let due = notes.due_serve();
     let how = match (due, notes.live_step()) {
         (Some(due), _) if due.chosen => text("The receiver chooses the side; a click in a box tells it"),
@@ -112,7 +84,7 @@ fn serves(ui: &mut Ui, due: &DueServe, out: &mut Vec<Act>) {
                 out.push(Act::Place(*place));
             }
         }
-        if ui.add(note_bits::keyed(text("other server"), pad::OTHER_END)).clicked() {
+        if ui.add(note_bits::keyed(text("other server"), keys::OTHER_END)).clicked() {
             out.push(Act::SwapServer);
         }
     });
@@ -287,25 +259,3 @@ fn pick<T: PartialEq + Copy>(
             .response
     });
 }
-
-/// What a key means while a match is noted live.
-#[must_use]
-pub fn key(notes: &Notebook, key: Key) -> Option<Act> {
-    let ended = notes.asks_for_error().is_some();
-    Some(match key {
-        Key::Enter => Act::NotReturned,
-        Key::Minus => Act::Missed(Miss::Net),
-        Key::Plus | Key::Equals => Act::Missed(Miss::Long),
-        Key::Slash => Act::Missed(Miss::Wide),
-        Key::Num0 if ended => Act::ErrorWas(Ending::ForcedError),
-        Key::Num0 => Act::Skip,
-        Key::Period if ended => Act::ErrorWas(Ending::UnforcedError),
-        Key::Period => Act::Let,
-        pad::OTHER_END if notes.due_serve().is_some() => Act::SwapServer,
-        _ => return None,
-    })
-}
-
-/// The keys that it is asked about.
-pub const KEYS: [Key; 8] =
-    [Key::Enter, Key::Minus, Key::Plus, Key::Equals, Key::Slash, Key::Num0, Key::Period, pad::OTHER_END];

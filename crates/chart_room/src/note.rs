@@ -15,9 +15,9 @@ use standpoint_workbench::{
 };
 
 use super::{
-    clock, court, edit, live,
+    clock, edit, keys, live,
     note_bits::{NoteView, field, keyed, strokes},
-    pad, points,
+    pad, points, questions,
 };
 
 /// The least height of the list of points.
@@ -60,7 +60,7 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Ac
 /// The question, with buttons to skip it.
 fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
     let step = notes.draft().step();
-    ui.label(RichText::new(court::question(step)).text_style(style::figure()));
+    ui.label(RichText::new(questions::of(step)).text_style(style::figure()));
     let how = match step {
         ShotPlace::Contact => text("Click it, or press a digit: the half is a keypad; X goes to the other end"),
         ShotPlace::Landing => text("Click beyond the net; a ball in the net just before it"),
@@ -79,12 +79,12 @@ fn prompt(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
             ShotPlace::Stood => Some(text("Not seen")),
         };
         if let Some(label) = skip
-            && ui.add(keyed(label, pad::SKIP)).clicked()
+            && ui.add(keyed(label, keys::SKIP)).clicked()
         {
             out.push(Act::Skip);
         }
         let going = notes.open_point().is_some() || notes.draft().contact.is_some();
-        if ui.add_enabled(going, keyed(text("End of the point"), pad::END)).clicked() {
+        if ui.add_enabled(going, keyed(text("End of the point"), keys::END)).clicked() {
             out.push(Act::EndPoint);
         }
         if ui.add_enabled(notes.undo_label().is_some(), Button::new(text("Take back"))).clicked() {

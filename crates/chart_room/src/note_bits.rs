@@ -7,7 +7,7 @@ use standpoint_geometry::{Stroke, Wing};
 use standpoint_ui::{theme::Theme, widgets::row};
 use standpoint_workbench::{chart::Act, words};
 
-use super::pad;
+use super::keys;
 
 /// Input of the panel.
 pub struct NoteView<'a> {
@@ -35,14 +35,14 @@ pub(super) fn capital(text: &str) -> String {
 /// The buttons of wings and strokes.
 pub(super) fn strokes(ui: &mut Ui, (stroke, wing): (Option<Stroke>, Option<Wing>), out: &mut Vec<Act>) {
     ui.horizontal_wrapped(|ui| {
-        for (key, of) in pad::WINGS {
+        for (key, of) in keys::WINGS {
             if ui.add(keyed(words::wing(of), key).selected(wing == Some(of))).clicked() {
                 out.push(Act::Wing(of));
             }
         }
     });
     ui.horizontal_wrapped(|ui| {
-        for (key, of) in pad::STROKES {
+        for (key, of) in keys::STROKES {
             if ui.add(keyed(words::stroke(of), key).selected(stroke == Some(of))).clicked() {
                 out.push(Act::Stroke(of));
             }

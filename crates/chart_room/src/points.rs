@@ -26,6 +26,10 @@ pub fn ui(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
         (points, shots) => format!("{}, {}", words::played(points), words::shots(shots)),
     };
     ui.label(RichText::new(said).text_style(style::title()));
+    // A list takes room of its own, by which the panel would grow from frame to frame.
+    if points.is_empty() {
+        return;
+    }
     ScrollArea::vertical().auto_shrink([false, false]).show_rows(ui, ROW, points.len(), |ui, range| {
         for i in range {
             let index = points.len() - 1 - i;

@@ -1,11 +1,13 @@
 //! The room: state and layout.
 
+mod audits;
+
 use std::sync::Arc;
 
 use egui::{Button, CentralPanel, ComboBox, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui};
-use standpoint_board::{Board, chart::Setup};
+use standpoint_board::chart::Setup;
 use standpoint_canvas::brush::Brush;
-use standpoint_charting::{notebook::Notebook, practice};
+use standpoint_charting::notebook::Notebook;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::Theme,
@@ -126,68 +128,6 @@ impl Room {
         }
     }
 
-    /// Begins the audit of the notes.
-    pub fn audit(&mut self, document: &Document, wake: impl Fn() + Send + 'static) {
-        let notes = self.notes(document);
-        let (chart, version) = (notes.chart(), notes.version());
-        self.auditing = self.kept;
-        self.worker.start(chart, version, self.desk.compare, wake);
-    }
-
-    /// The audit of the notes as they are now, of the shots that are shown.
-    #[must_use]
-    pub fn audited(&self, document: &Document) -> Option<&Arc<Audited>> {
-        self.shown(document).map(|(audited, _)| audited)
-    }
-
-    /// The same, of all shots.
-    fn whole(&self, document: &Document) -> Option<&Arc<Audited>> {
-        let version = self.notes(document).version();
-        self.audits[self.kept as usize].as_ref().filter(|audited| audited.version == version)
-    }
-
-    /// Pages to practise these findings of the audit from, by their places in the report.
-    #[must_use]
-    pub fn drills(&self, document: &Document, findings: &[usize]) -> Option<Board> {
-        let audited = self.audited(document)?;
-        let found: Vec<_> = findings.iter().filter_map(|i| audited.report.findings.get(*i)).map(|of| &of.0).collect();
-        practice::board(self.notes(document).setup(), &found, &audited.shots)
-    }
-
-    /// The moments of a finding as a board to rehearse from.
-    #[must_use]
-    pub fn moments_of(&self, document: &Document, finding: usize) -> Option<Board> {
-        let audited = self.audited(document)?;
-        let insight = &audited.report.findings.get(finding)?.0;
-        practice::rehearsal(self.notes(document).setup(), insight, &audited.shots)
-    }
-
-    /// Shows these shots of the audit only.
-    pub fn filter(&mut self, document: &Document, filters: Filters) {
-        let part = self.whole(document).map(|audited| {
-            let (part, compared) = filters.part(audited, &self.notes(document).chart());
-            (audited.version, Arc::new(part), compared)
-        });
-        (self.part, self.filters) = (part, filters);
-    }
-
-    /// The shots that are shown, as an audit of their own; all of them without a filter.
-    fn shown(&self, document: &Document) -> Option<(&Arc<Audited>, Option<&Compared>)> {
-        let whole = self.whole(document)?;
-        match &self.part {
-            Some((version, part, compared)) if *version == whole.version => {
-                Some((if self.filters.is_all() { whole } else { part }, Some(compared)))
-            }
-            _ => Some((whole, None)),
-        }
-    }
-
-    /// Whether an audit is running.
-    #[must_use]
-    pub fn is_busy(&self) -> bool {
-        self.worker.progress().is_some()
-    }
-
     /// Where a place is on the screen while a match is noted, once it has been shown.
     #[must_use]
     pub fn point(&self, document: &Document, place: glam::DVec2) -> Option<egui::Pos2> {
@@ -295,9 +235,12 @@ impl Room {
     }
 
     fn head(&self, ui: &mut Ui, document: &Document, theme: &Theme, out: &mut Vec<Act>) {
+        let narrow = ui.available_width() < theme.m.panel.below_width;
         let title = |ui: &mut Ui| {
             let title = &self.notes(document).setup().title;
-            ui.add(Label::new(RichText::new(title).text_style(egui::TextStyle::Heading)).truncate());
+            if !narrow {
+                ui.add(Label::new(RichText::new(title).text_style(egui::TextStyle::Heading)).truncate());
+            }
         };
         ends::row(ui, "head", title, |ui| {
             let tabs = [
@@ -309,17 +252,14 @@ impl Room {
                     text("Players from sprints, a speed gun, a target test, and their shot patterns"),
                 ),
             ];
-            ui.allocate_ui_with_layout(
-                egui::vec2(340.0, theme.m.control),
-                egui::Layout::left_to_right(egui::Align::Center),
-                |ui| {
-                    if let Some(tab) = tabs::row(ui, theme, self.tab, &tabs) {
-                        out.push(Act::Tab(tab));
-                    }
-                },
-            );
+            let wide = egui::vec2(tabs::width(ui, theme, &tabs), theme.m.control);
+            ui.allocate_ui_with_layout(wide, egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                if let Some(tab) = tabs::row(ui, theme, self.tab, &tabs) {
+                    out.push(Act::Tab(tab));
+                }
+            });
             ui.add_space(theme.m.space.item);
-            self.keeping(ui, document, theme, out);
+            self.keeping(ui, document, out);
             if ui.add(Button::new(text("Back to the board"))).clicked() {
                 out.push(Act::Leave);
             }
@@ -327,9 +267,11 @@ impl Room {
     }
 
     /// Location of the notes, and its menu.
-    fn keeping(&self, ui: &mut Ui, document: &Document, theme: &Theme, out: &mut Vec<Act>) {
-        let combo = ComboBox::from_id_salt("kept").selected_text(self.kept.phrase());
-        let menu = combo.width(theme.m.control).show_ui(ui, |ui| {
+    fn keeping(&self, ui: &mut Ui, document: &Document, out: &mut Vec<Act>) {
+        let back = 150.0;
+        let width = (ui.available_width() - back).clamp(110.0, 220.0);
+        let combo = ComboBox::from_id_salt("kept").truncate().selected_text(self.kept.phrase());
+        let menu = combo.width(width).show_ui(ui, |ui| {
             for kept in NotesLocation::ALL {
                 let count = self.notes_in(kept, document).shots();
                 let label = format!("{} ({})", kept.label(), words::shots(count));
@@ -355,7 +297,8 @@ impl Room {
         let panel = if p.beside(ui.available_size()) {
             Panel::right("chart notes").default_size(p.width).size_range(p.least..=p.most)
         } else {
-            Panel::bottom("chart notes below").default_size(ui.available_height() * 0.45).resizable(true)
+            let height = ui.available_height();
+            Panel::bottom("chart notes below").default_size(0.45 * height).max_size(0.7 * height).resizable(true)
         };
         let (document, units) = (board.document, board.document.board().units);
         let (notes, pad) = match self.kept {

@@ -3,6 +3,8 @@
 //!
 //! Places are in the player's frame: they face up, their own half is below.
 
+mod dots;
+
 use glam::DVec2;
 use standpoint_geometry::{End, Stroke, Wing};
 use standpoint_language::{text, tr};
@@ -10,10 +12,10 @@ use standpoint_language::{text, tr};
 use crate::audit::{AuditedShot, Miss, Outcome};
 use standpoint_board::chart::score::{ServeNumber, at};
 
+pub use dots::{Class, Dot, Dots};
+
 /// Shots that a picture needs. A choice without a source.
 pub const FEWEST: u64 = 15;
-/// Dots that are kept of each class; with more, an even choice of them is.
-const DOTS: usize = 600;
 /// Cells of the map of landings: across and along one half.
 pub const CELLS: (usize, usize) = (6, 8);
 
@@ -82,89 +84,6 @@ pub enum Shown {
     Own,
     /// All of it.
     Whole,
-}
-
-/// What tells dots apart; each has a form of its own, so that no colour is needed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Class {
-    /// First serves, or returns of them.
-    FirstServe,
-    /// Second serves.
-    SecondServe,
-    /// Struck with the forehand.
-    Forehand,
-    /// Struck with the backhand.
-    Backhand,
-    /// Not returned.
-    Won,
-    /// In the net.
-    Net,
-    /// Long.
-    Long,
-    /// Wide.
-    Wide,
-    /// A place where they stood.
-    Stood,
-}
-
-impl Class {
-    /// A name for legends.
-    #[must_use]
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::FirstServe => text("first serve"),
-            Self::SecondServe => text("second serve"),
-            Self::Forehand => text("forehand"),
-            Self::Backhand => text("backhand"),
-            Self::Won => text("not returned"),
-            Self::Net => text("in the net"),
-            Self::Long => text("long"),
-            Self::Wide => text("wide"),
-            Self::Stood => text("stood"),
-        }
-    }
-}
-
-/// A dot, with a line to another place where one belongs to it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Dot {
-    /// Where.
-    pub place: DVec2,
-    /// The other end of its line: where the ball landed, or where they should have been.
-    pub to: Option<DVec2>,
-}
-
-/// The dots of a class.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Dots {
-    /// Which.
-    pub class: Class,
-    /// How many there were.
-    pub count: u64,
-    /// Those that are kept.
-    pub kept: Vec<Dot>,
-    stride: u64,
-}
-
-impl Dots {
-    fn new(class: Class) -> Self {
-        Self { class, count: 0, kept: Vec::new(), stride: 1 }
-    }
-
-    fn add(&mut self, place: DVec2, to: Option<DVec2>) {
-        if self.count.is_multiple_of(self.stride) {
-            self.kept.push(Dot { place, to });
-        }
-        self.count += 1;
-        if self.kept.len() > DOTS {
-            let mut i = 0;
-            self.kept.retain(|_| {
-                i += 1;
-                i % 2 == 1
-            });
-            self.stride *= 2;
-        }
-    }
 }
 
 /// A picture.
@@ -381,6 +300,7 @@ impl Pictures {
 mod tests {
     use standpoint_board::chart::model::Setup;
 
+    use super::dots::DOTS;
     use super::*;
     use crate::audit::{CollectedShots, Compare, Crew, Watch};
     use crate::invented::{self, Habit};

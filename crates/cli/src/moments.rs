@@ -42,11 +42,11 @@ pub struct MomentsArgs {
 /// A file that cannot be read or written, or several sessions where one is needed.
 pub fn run(args: &MomentsArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     let input = Input::open(&args.file)?;
-    let place = input.place.clone();
+    let (place, title) = (input.place.clone(), input.title());
     let (chart, bad) = match input.content {
         Content::Chart(chart) => (*chart, 0),
         Content::Table(table) => {
-            let read = read_chart(table, &args.layout.mapping()?, setup_without_players(&place));
+            let read = read_chart(table, &args.layout.mapping()?, setup_without_players(&title));
             let read = read.map_err(|error| read_fault(&place, &error))?;
             (read.chart, read.bad.len())
         }

@@ -9,6 +9,7 @@ use standpoint_geometry::{
     Answer, Outcome, Play, Quality, Receipt, Reply, SolveError, Solver, Stroke, WhatIf, quality, worth::Basis,
 };
 use standpoint_workbench::{
+    habits,
     phrases::{self, BASIS, bare_percent, degrees, points_in_100},
     replying, standing,
     words::{self, SHORT},
@@ -149,6 +150,9 @@ impl Said<'_> {
                 writeln!(out, "{stand}.")?;
                 let (win, middle) = (points_in_100(play.spot.exposure), words::points(play.middle.exposure));
                 writeln!(out, "{opponent} wins {win} with {hitter} there, {middle} in the middle at the same depth.")?;
+                if let Some(said) = habits::describe(play, &opponent, self.asked.end(), self.asked.units) {
+                    writeln!(out, "{said}.")?;
+                }
                 self.out_of_reach(out, play)
             }
         }

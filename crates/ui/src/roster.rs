@@ -1,17 +1,26 @@
-//! The names of the players that are kept, for lists to choose from.
+//! The players that are kept, for lists to choose from.
 
 use std::sync::Arc;
 
 use egui::{Context, Id};
 
-/// The names from now on.
-pub fn set(ctx: &Context, names: Arc<[String]>) {
-    ctx.data_mut(|data| data.insert_temp(id(), names));
+/// A player by name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Known {
+    /// The name.
+    pub name: String,
+    /// In how many matches it was counted where the player sends the ball.
+    pub matches: usize,
 }
 
-/// The names as last read.
+/// The players from now on.
+pub fn set(ctx: &Context, players: Arc<[Known]>) {
+    ctx.data_mut(|data| data.insert_temp(id(), players));
+}
+
+/// The players as last read.
 #[must_use]
-pub fn names(ctx: &Context) -> Arc<[String]> {
+pub fn players(ctx: &Context) -> Arc<[Known]> {
     ctx.data(|data| data.get_temp(id())).unwrap_or_default()
 }
 

@@ -1,7 +1,7 @@
 //! Changes of the board, and how each is applied.
 
 use glam::{DVec2, dvec2};
-use standpoint_board::{Board, CourtChoice, Drill, PlayerCard, ShotSpec, SurfaceChoice, Units};
+use standpoint_board::{Board, CourtChoice, Drill, KnownHabits, PlayerCard, ShotSpec, SurfaceChoice, Units};
 use standpoint_geometry::{
     BackhandGrip, BallType, End, FlightLaw, Hand, Level, NetPosts, ReadyArea, ReceiptChoice, Shot, Stage, Stroke,
     SurfaceKind, units::KMH,
@@ -100,6 +100,10 @@ pub enum Edit {
     Reaction(End, f64),
     TopSpeed(End, f64),
     Player(End, Box<PlayerCard>),
+    /// What was seen of where a player sends the ball, or nothing.
+    Habits(End, Option<Box<KnownHabits>>),
+    /// Whether answers rest on that.
+    UseHabits(End, bool),
     Court(Stage, NetPosts),
     Surface(SurfaceKind),
     Ball(BallType),
@@ -212,6 +216,8 @@ impl Edit {
             Self::Reaction(..) => mark("Reaction time"),
             Self::TopSpeed(..) => mark("Top speed"),
             Self::Player(..) => mark("Measured player"),
+            Self::Habits(..) => mark("Habits of a player"),
+            Self::UseHabits(..) => mark("Play against habits"),
             Self::Court(..) => mark("Court"),
             Self::Surface(_) => mark("Surface"),
             Self::Ball(_) => mark("Ball"),
@@ -262,6 +268,12 @@ impl Edit {
                 board.card_mut(*end).clone_from(card);
                 crate::strokes::adapt(board, at.page, *end, &before);
             }
+            Self::Habits(end, known) => board.card_mut(*end).habits.clone_from(known),
+            Self::UseHabits(end, used) => {
+                if let Some(known) = &mut board.card_mut(*end).habits {
+                    known.used = *used;
+                }
+            }
             Self::TopSpeed(end, v) => board.card_mut(*end).make_custom().movement.v_max = *v,
             Self::Court(stage, posts) => change_court(board, *stage, *posts),
             Self::Surface(kind) => board.surface = SurfaceChoice::usual(*kind),
@@ -285,10 +297,8 @@ impl Edit {
                 keep_marks(board, pages);
             }
             Self::SwapHands => {
-                for end in [End::Near, End::Far] {
-                    let card = board.card_mut(end);
-                    card.hand = card.hand.mirrored();
-                }
+                board.near.mirror();
+                board.far.mirror();
             }
             Self::SwapEnds => {
                 board.turn_page(at.page);

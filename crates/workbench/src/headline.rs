@@ -4,7 +4,7 @@ use standpoint_geometry::{Outcome, Play, Stroke};
 use standpoint_language::{text, tr};
 
 use crate::{
-    elsewhere,
+    elsewhere, habits,
     session::Session,
     standing, why,
     words::{self, SHORT},
@@ -133,10 +133,14 @@ pub fn explanation(session: &Session) -> String {
         return words::refusal(refusal, session.units()).1;
     }
     match session.answer().map(|answer| &answer.outcome) {
-        Some(Outcome::Play(play)) => match why::sentence(session).filter(|_| play.recovery.short_by <= SHORT) {
-            Some(cause) => format!("{cause}. {}", stakes(play, session)),
-            None => stakes(play, session),
-        },
+        Some(Outcome::Play(play)) => {
+            let cause = why::sentence(session).filter(|_| play.recovery.short_by <= SHORT);
+            // Habits that count are the cause that a person asks for.
+            match habits::sentence(session).or(cause) {
+                Some(cause) => format!("{cause}. {}", stakes(play, session)),
+                None => stakes(play, session),
+            }
+        }
         Some(Outcome::Winner { .. }) if !session.coached_hits() => {
             text("Look at the shot before: it left too much open").to_owned()
         }

@@ -8,7 +8,7 @@
 //! * [`compare`] compares shots on its own threads.
 //! * [`wanted`] describes an export, [`rehearsal`] how a rehearsal begins.
 //! * [`words`] formats figures and places, [`standing`] where to stand, [`replying`] replies;
-//!   [`headline`], [`elsewhere`], [`explain`], [`compare_words`] and [`phrases`] make sentences. Painters and panels take
+//!   [`headline`], [`habits`], [`elsewhere`], [`explain`], [`compare_words`] and [`phrases`] make sentences. Painters and panels take
 //!   their wording from here.
 
 #![cfg_attr(not(test), deny(clippy::unwrap_used))]
@@ -21,6 +21,7 @@ pub mod document;
 pub mod edit;
 pub mod elsewhere;
 pub mod explain;
+pub mod habits;
 pub mod headline;
 pub mod phrases;
 pub mod played;

@@ -3,7 +3,7 @@
 use std::{fs, path::PathBuf};
 
 use standpoint_board::{Board, Figures, Units, chart::Ends, file};
-use standpoint_geometry::{End, Level, ReceiptChoice, Wing, units::KMH};
+use standpoint_geometry::{End, HabitCase, Level, ReceiptChoice, Third, Wing, units::KMH};
 
 use crate::samples::every_mark;
 
@@ -127,6 +127,42 @@ fn what_is_wrong_with_the_chart_of_a_board_is_told_with_its_place() {
         let line = said.lines().find(|line| line.contains(role)).unwrap_or_else(|| panic!("{role} in {said}"));
         assert!(line.starts_with("line ") && line.contains(remedy), "{line}");
     }
+}
+
+#[test]
+fn a_board_of_version_2_holds_the_habits_of_a_player_where_they_are_known() {
+    let board = load(2, "habits.standpoint");
+    let known = board.far.habits.clone().unwrap();
+    assert_eq!((known.of.as_str(), known.matches, known.last), ("Ivo Tander", 3, "2026-05-10".parse().ok()));
+    assert!(known.used && (known.counts.strength - 8.0).abs() < 1e-12);
+    let hurried = HabitCase::Rally(Wing::Backhand, Third::Left, true);
+    assert_eq!(known.counts.counts(hurried), [21, 4, 3]);
+    assert_eq!(known.counts.counts(HabitCase::Serve { deuce: true, second: true }), [2, 5, 11]);
+    assert_eq!(known.counts.shots(), 28 + 9 + 18);
+    assert_eq!(board.situation(0, 0).unwrap().opponent_habits, Some(known.counts));
+    assert_eq!(file::to_text(&board).unwrap(), text(2, "habits.standpoint"), "not a byte differs");
+    assert!(board.near.habits.is_none() && load(2, "demo.standpoint").far.habits.is_none());
+}
+
+#[test]
+fn slips_in_habits_are_told_with_their_place() {
+    let slip = text(2, "habits.standpoint")
+        .replacen("across: 5", "across: 2.5", 1)
+        .replacen("hurried: false", "hurried: true", 1)
+        .replacen("2026-05-10", "last week", 1)
+        .replacen("strength: 8.0", "strength: 0.0", 1);
+    let said = file::from_text(&slip).unwrap_err().to_string();
+    for (role, remedy) in [
+        ("players.far.habits.rally[0].across", "whole number from 0 to 1000000"),
+        ("players.far.habits.rally[1]", "Put them into one"),
+        ("players.far.habits.last", "2026-05-03"),
+        ("players.far.habits.strength", "0.1 to 1000"),
+    ] {
+        let line = said.lines().find(|line| line.contains(role)).unwrap_or_else(|| panic!("{role} in {said}"));
+        assert!(line.starts_with("line ") && line.contains(remedy), "{line}");
+    }
+    let old = text(1, "demo.standpoint").replacen("figures:", "habits: None, figures:", 1);
+    assert!(file::from_text(&old).is_err(), "a board of version 1 has none");
 }
 
 #[test]

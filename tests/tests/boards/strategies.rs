@@ -10,12 +10,14 @@ use proptest::{
     sample::{select, subsequence},
 };
 use standpoint_board::{
-    Board, BounceFigures, CourtChoice, Drill, Figures, Page, PlayArea, PlayerCard, ShotSpec, SurfaceChoice, Units,
+    Board, BounceFigures, CourtChoice, Drill, Figures, KnownHabits, Page, PlayArea, PlayerCard, ShotSpec,
+    SurfaceChoice, Units,
+    chart::Date,
     marks::{Form, Ink, Layer, Marks, Pattern},
 };
 use standpoint_geometry::{
     Air, BackhandGrip, BallType, End, FlightLaw, Hand, Level, Movement, NetPosts, Player, Reach, ReadyArea,
-    ReceiptChoice, RunOff, ServeSkill, Settings, Shot, Stage, Stroke, SurfaceKind, WingSkill,
+    ReceiptChoice, ReplyHabits, RunOff, ServeSkill, Settings, Shot, Stage, Stroke, SurfaceKind, WingSkill,
     units::{DEG, KMH, RPM},
 };
 
@@ -164,12 +166,25 @@ fn card() -> impl Strategy<Value = PlayerCard> {
         select(Level::ALL.to_vec()).prop_map(Figures::Level),
         custom().prop_map(|player| Figures::Custom(Box::new(player))),
     ];
-    (line(), hand, grip, figures).prop_map(|(name, hand, grip, mut figures)| {
+    (line(), hand, grip, figures, option::of(habits())).prop_map(|(name, hand, grip, mut figures, known)| {
         if let Figures::Custom(player) = &mut figures {
             (player.hand, player.grip) = (hand, grip);
         }
-        PlayerCard { name, hand, grip, figures }
+        PlayerCard { name, hand, grip, figures, habits: known.map(Box::new) }
     })
+}
+
+fn habits() -> impl Strategy<Value = KnownHabits> {
+    let counts = vec(proptest::array::uniform3(0..=1_000_000_u32), ReplyHabits::cases().count());
+    let last = option::of((1_i64..40_000).prop_map(|day| Date::of_unix_day(day).unwrap()));
+    (line(), 0..=100_000_u32, last, any::<bool>(), 0.1..1000.0, counts).prop_map(
+        |(of, matches, last, used, strength, all)| {
+            let mut counts = ReplyHabits::default();
+            ReplyHabits::cases().zip(all).for_each(|(case, seen)| counts.set(case, seen));
+            counts.strength = strength;
+            KnownHabits { of, matches, last, used, counts }
+        },
+    )
 }
 
 fn court() -> impl Strategy<Value = CourtChoice> {

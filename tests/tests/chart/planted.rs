@@ -52,13 +52,16 @@ fn stroke(dice: &mut Dice) -> AuditedShot {
     let own = if wing == Wing::Forehand { FromSide::Right } else { FromSide::Left };
     let side = dice.one_of(&[own, own, own, FromSide::Middle, FromSide::Right, FromSide::Left]);
     let directions = [Direction::CrossCourt, Direction::CrossCourt, Direction::Middle, Direction::DownTheLine];
-    AuditedShot {
+    let kind = dice.one_of(&[Stroke::Topspin, Stroke::Topspin, Stroke::Topspin, Stroke::Slice, Stroke::Flat]);
+    let direction = dice.one_of(&directions);
+    let shot = AuditedShot {
         origin: Origin { session: Arc::from("Sunday"), point: Arc::from("1"), ..Origin::default() },
         began: End::Near,
         level: None,
-        stroke: dice.one_of(&[Stroke::Topspin, Stroke::Topspin, Stroke::Topspin, Stroke::Slice, Stroke::Flat]),
+        stroke: kind,
         wing,
-        direction: dice.one_of(&directions),
+        direction: Direction::Middle,
+        way: Way::Middle,
         side,
         contact: DVec2::ZERO,
         landing: DVec2::ZERO,
@@ -70,7 +73,18 @@ fn stroke(dice: &mut Dice) -> AuditedShot {
         },
         assumed: Assumed::default(),
         outcome: Outcome::NotSeen,
-    }
+    };
+    sent(shot, direction)
+}
+
+/// The shot sent in a direction.
+fn sent(shot: AuditedShot, direction: Direction) -> AuditedShot {
+    let way = match direction {
+        Direction::CrossCourt | Direction::InsideOut | Direction::ServeWide => Way::Across,
+        Direction::Middle | Direction::ServeBody => Way::Middle,
+        Direction::DownTheLine | Direction::InsideIn | Direction::ServeMiddle => Way::Line,
+    };
+    AuditedShot { direction, way, ..shot }
 }
 
 /// Stands off by so much; what that costs grows with the square of it, and chance is added.
@@ -251,14 +265,14 @@ fn rallies(seed: u64, shots: usize, chances: impl Fn(&AuditedShot) -> [f64; 3]) 
     let mut dice = Dice::seeded(seed);
     let mut choices = Choices::default();
     for _ in 0..shots {
-        let mut shot = stroke(&mut dice);
+        let shot = stroke(&mut dice);
         let [across, middle, _] = chances(&shot);
-        shot.direction = match dice.even() {
+        let direction = match dice.even() {
             chance if chance < across => Direction::CrossCourt,
             chance if chance < across + middle => Direction::Middle,
             _ => Direction::DownTheLine,
         };
-        choices.add(&shot);
+        choices.add(&sent(shot, direction));
     }
     choices
 }
@@ -350,8 +364,8 @@ fn serves_are_told_by_side_and_number() {
         serve.stroke = Stroke::Serve;
         serve.context.serve = Some((side, number));
         let wide = if (side, number) == (CourtSide::Ad, ServeNumber::Second) { 0.9 } else { 0.3 };
-        serve.direction = if dice.even() < wide { Direction::ServeWide } else { Direction::ServeMiddle };
-        choices.add(&serve);
+        let direction = if dice.even() < wide { Direction::ServeWide } else { Direction::ServeMiddle };
+        choices.add(&sent(serve, direction));
     }
     let told = tells(&choices, End::Near, &Smoothing::default());
     let second = Case::Serve { side: Some(CourtSide::Ad), number: Some(ServeNumber::Second) };

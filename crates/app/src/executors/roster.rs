@@ -6,13 +6,14 @@ use egui::Context;
 use standpoint_board::{
     PlayerCard,
     chart::Date,
-    roster::{Entry, EntryKind, Roster},
+    roster::{Entry, EntryKind, MatchHabits, Roster, RosterPlayer},
 };
+use standpoint_charting::scouting;
 use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr};
 use standpoint_ui::roster;
 use standpoint_workbench::{
-    chart::{NotesLocation, RosterAct},
+    chart::{HabitsFrom, NotesLocation, RosterAct},
     edit::Edit,
 };
 
@@ -35,7 +36,11 @@ impl App {
     /// The players that are kept, for choosing by name.
     pub(crate) fn read_roster(&self, ctx: &Context) -> Arc<Roster> {
         let roster = Arc::new(self.roster_folder().map(|folder| Roster::read(&folder)).unwrap_or_default());
-        roster::set(ctx, roster.players.iter().map(|(_, player)| player.card.name.clone()).collect());
+        let known = |(_, player): &(_, RosterPlayer)| roster::Known {
+            name: player.card.name.clone(),
+            matches: player.matches.len(),
+        };
+        roster::set(ctx, roster.players.iter().map(known).collect());
         roster
     }
 
@@ -52,12 +57,12 @@ impl App {
             RosterAct::Put(end, name) => self.put_player(ctx, end, &name),
             RosterAct::Keep(end) => {
                 let card = self.session.board().card(end).clone();
-                let said = self.keep_player(&card, None);
+                let said = self.keep_player(&card, None, Vec::new());
                 self.show_roster(ctx, Some(said));
             }
             RosterAct::KeepMeasured(card, what) => {
                 let entry = Self::entry(EntryKind::Measured, what, String::new());
-                self.room.message = Some(self.keep_player(&card, Some(entry)));
+                self.room.message = Some(self.keep_player(&card, Some(entry), Vec::new()));
                 self.read_roster(ctx);
             }
             RosterAct::LogMatch => {
@@ -70,13 +75,20 @@ impl App {
                 let dates = self.notes().setup().sessions.iter().filter_map(|session| session.date);
                 let date = dates.max().or_else(today);
                 let mut said = Vec::new();
-                for (card, other) in [(&setup.near, &setup.far), (&setup.far, &setup.near)] {
+                let chart = self.notes().chart();
+                for (end, card, other) in [(End::Near, &setup.near, &setup.far), (End::Far, &setup.far, &setup.near)] {
                     let what = tr!("{0}, against {1}: {2} shots", setup.title, other.name, self.notes().shots());
                     let entry = Entry { date, ..Self::entry(EntryKind::Match, what, file.clone()) };
-                    said.push(self.keep_player(card, Some(entry)));
+                    said.push(self.keep_player(card, Some(entry), scouting::matches(&chart, end)));
                 }
                 self.room.message = Some(said.join("; "));
                 self.read_roster(ctx);
+            }
+            RosterAct::Habits(end, from) => self.take_habits(ctx, end, &from),
+            RosterAct::Against(player) => {
+                let end = self.session.board().coached.other();
+                self.take_habits(ctx, end, &HabitsFrom::Notes(player));
+                self.room.message = self.message.take();
             }
         }
     }
@@ -87,7 +99,7 @@ impl App {
         let Some(player) = known.player(player) else { return };
         let what = tr!("{0} answers, {1} points on average", answers, points);
         let entry = Self::entry(EntryKind::Rehearsal, what, String::new());
-        let _ = self.keep_player(&player.card, Some(entry));
+        let _ = self.keep_player(&player.card, Some(entry), Vec::new());
     }
 
     fn entry(kind: EntryKind, text: String, file: String) -> Entry {
@@ -95,11 +107,15 @@ impl App {
     }
 
     /// Keeps a player; what came of it, in words.
-    fn keep_player(&self, card: &PlayerCard, entry: Option<Entry>) -> String {
+    fn keep_player(&self, card: &PlayerCard, entry: Option<Entry>, matches: Vec<MatchHabits>) -> String {
         let Some(folder) = self.roster_folder() else {
             return text("Choose a folder for the roster first").to_owned();
         };
-        match Roster::keep(&folder, card, entry) {
+        let kept = match entry {
+            Some(entry) => Roster::keep_matches(&folder, card, entry, matches),
+            None => Roster::keep(&folder, card, None),
+        };
+        match kept {
             Ok(path) => tr!("{0} is kept in {1}", card.name, path.display()),
             Err(error) => format!("{error}. {}", error.remedy()),
         }
@@ -112,8 +128,8 @@ impl App {
             self.message = Some(tr!("{} is not in the roster any more", name));
             return;
         };
-        let card = player.card.clone();
         if self.room.is_open() {
+            let card = player.card.clone();
             let mut setup = (**self.notes().setup()).clone();
             match end {
                 End::Near => setup.near = card,
@@ -122,10 +138,29 @@ impl App {
             self.change_notes(|notes| notes.set_setup(mark("Player of the roster"), setup));
             self.room.message = Some(tr!("{} plays in the match", name));
         } else {
-            self.step(Edit::Player(end, Box::new(card)));
+            self.step(Edit::Player(end, Box::new(player.card_with_habits())));
             self.message = Some(tr!("{} plays on the board", name));
         }
         self.dialog = Dialog::None;
+    }
+}
+
+impl App {
+    /// The player at an end of the board is played against by the habits that a chart or the roster tells.
+    fn take_habits(&mut self, ctx: &Context, end: End, from: &HabitsFrom) {
+        let known = match from {
+            HabitsFrom::Roster(name) => self.read_roster(ctx).player(name).and_then(RosterPlayer::habits),
+            HabitsFrom::Notes(player) => {
+                let notes = if self.room.is_open() { self.notes() } else { self.session.document().notes() };
+                scouting::known(&notes.chart(), *player)
+            }
+        };
+        let Some(known) = known else {
+            self.message = Some(text("No shots were counted for this player yet").to_owned());
+            return;
+        };
+        self.message = Some(tr!("The answers rest on where {0} was seen to send the ball", known.of));
+        self.step(Edit::Habits(end, Some(Box::new(known))));
     }
 }
 

@@ -3,6 +3,7 @@
 pub mod answer;
 pub mod compare;
 pub mod conditions;
+mod habits;
 pub mod headline;
 pub mod pages;
 pub mod players;

@@ -38,7 +38,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
 
 fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {
     let card = session.board().card(end);
-    let names = roster::names(ui.ctx());
+    let names: Vec<String> = roster::players(ui.ctx()).iter().map(|known| known.name.clone()).collect();
     if !names.is_empty() {
         row::row(ui, theme, text("Roster"), |ui| {
             let known = names.iter().find(|name| **name == card.name);
@@ -88,6 +88,7 @@ fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
         edited(row::choice(ui, "grip", card.grip, &all, name), out, |grip| Edit::Grip(end, grip))
     });
     legs(ui, session, end, theme, out);
+    super::habits::ui(ui, session, end, theme, out);
 }
 
 fn legs(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {

@@ -195,7 +195,7 @@ impl Who {
 }
 
 impl Setup {
-    /// Players and conditions of a board.
+    /// Players and conditions of a board. What is known of the habits of the players stays there: a chart tells its own.
     #[must_use]
     pub fn of_board(board: &Board) -> Self {
         Self {
@@ -206,8 +206,8 @@ impl Setup {
             ball: board.ball,
             air: board.air,
             law: board.law,
-            near: board.near.clone(),
-            far: board.far.clone(),
+            near: PlayerCard { habits: None, ..board.near.clone() },
+            far: PlayerCard { habits: None, ..board.far.clone() },
             settings: board.settings,
             sessions: Vec::new(),
         }

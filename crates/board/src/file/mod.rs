@@ -8,6 +8,7 @@
 
 mod clip;
 pub(crate) mod fields;
+pub(crate) mod habits;
 mod literal;
 pub(crate) mod reading;
 pub(crate) mod tree;

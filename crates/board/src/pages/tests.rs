@@ -1,5 +1,7 @@
 use standpoint_geometry::{End, Solver};
 
+use standpoint_geometry::Hand;
+
 use super::*;
 use crate::check;
 use crate::marks::{Form, Ink, Layer, Pattern as Line};

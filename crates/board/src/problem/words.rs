@@ -47,6 +47,8 @@ impl ProblemKind {
             Self::WrongKind { expected, found } => tr!("{} expected, found {}", text(expected), found),
             Self::UnknownName { found, .. } => tr!("`{}` is not one of the names allowed here", found),
             Self::NotFinite { found } => tr!("the number is {}, which is no number to reckon with", found),
+            Self::NotWhole { found, high } => tr!("{} is not a whole number from 0 to {}", found, high),
+            Self::CaseTwice => tr!("these strokes have been counted above already"),
             Self::OutOfRange { found, low, high, unit: "" } => tr!("{} is outside {} to {}", found, low, high),
             Self::OutOfRange { found, low, high, unit } => tr!("{} is outside {} to {} {}", found, low, high, unit),
             Self::OffSite { found, limit } => {
@@ -113,6 +115,8 @@ impl ProblemKind {
                 None => tr!("Write one of {}.", listed(known)),
             },
             Self::NotFinite { .. } => tr!("Write an ordinary number."),
+            Self::NotWhole { high, .. } => tr!("Write a whole number from 0 to {}.", high),
+            Self::CaseTwice => tr!("Put them into one."),
             Self::OutOfRange { low, high, .. } => tr!("Write a number from {} to {}.", low, high),
             Self::OffSite { limit, .. } | Self::TooFarOff { limit, .. } => {
                 tr!("Write a number from -{} to {}, or widen court.run_off.", limit, limit)

@@ -4,10 +4,11 @@ use std::path::Path;
 
 use serde::Serialize;
 
-use super::{Entry, EntryKind, RosterPlayer};
+use super::{Entry, EntryKind, MatchHabits, RosterPlayer};
 use crate::chart::Date;
 use crate::check::{Finding, LINE_LIMIT, NOTES_LIMIT};
 use crate::file::fields::{LISTED, Notes, Parts};
+use crate::file::habits::{self, RallyFile, ServesFile};
 use crate::file::reading::{self, Format};
 use crate::file::tree::{Node, Value};
 use crate::file::v1::layout::{Name, PlayerFile};
@@ -22,8 +23,8 @@ pub const EXTENSION: &str = "player";
 const SIZE_LIMIT: u64 = 4 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
 pub const VERSION: u32 = 1;
-/// Values in a file: some ten thousand entries.
-const VALUE_LIMIT: usize = 60_000;
+/// Values in a file: some ten thousand entries and a thousand matches.
+const VALUE_LIMIT: usize = 200_000;
 
 const FORMAT: Format = Format {
     mark: "standpoint_player",
@@ -40,6 +41,17 @@ struct RosterFile {
     #[serde(skip_serializing_if = "String::is_empty")]
     notes: String,
     log: Vec<EntryFile>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    matches: Vec<MatchFile>,
+}
+
+#[derive(Debug, Serialize)]
+struct MatchFile {
+    title: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    date: String,
+    rally: Vec<RallyFile>,
+    serves: Vec<ServesFile>,
 }
 
 #[derive(Debug, Serialize)]
@@ -69,7 +81,18 @@ pub fn to_text(of: &RosterPlayer) -> Result<String, Report> {
         file: entry.file.clone(),
     };
     let log = of.log.iter().map(entry).collect();
-    let written = RosterFile { standpoint_player: VERSION, player: (&of.card).into(), notes: of.notes.clone(), log };
+    let of_match = |of: &MatchHabits| {
+        let (rally, serves) = habits::cases_of(&of.counts);
+        let date = of.date.map(|date| date.to_string()).unwrap_or_default();
+        MatchFile { title: of.title.clone(), date, rally, serves }
+    };
+    let written = RosterFile {
+        standpoint_player: VERSION,
+        player: (&of.card).into(),
+        notes: of.notes.clone(),
+        log,
+        matches: of.matches.iter().map(of_match).collect(),
+    };
     let style = ron::ser::PrettyConfig::new().new_line("\n").indentor("  ").depth_limit(3);
     let failed =
         |error: ron::Error| Report::of(Problem::new("", ProblemKind::NotWritten { reason: error.to_string() }));
@@ -86,23 +109,33 @@ pub fn from_bytes(bytes: &[u8]) -> Result<RosterPlayer, Report> {
 }
 
 fn read(n: &mut Notes, root: &Node<'_>) -> RosterPlayer {
-    let parts = Parts::of(n, Some(root), "", &["standpoint_player", "player", "log", "notes"]);
+    let parts = Parts::of(n, Some(root), "", &["standpoint_player", "player", "log", "notes", "matches"]);
     let card = player(n, &parts, "player").into_card();
     let notes = optional_text(n, &parts, "notes");
     let mut log = Vec::new();
     for (i, node) in parts.list(n, "log").iter().enumerate() {
         let entry = Parts::of(n, Some(node), &format!("log[{i}]"), &["kind", "text", "date", "file"]);
-        let date = optional_text(n, &entry, "date");
-        let day = date.parse::<Date>().ok();
-        if !date.is_empty() && day.is_none() {
-            let at = entry.optional("date").map_or(node.at, |node| node.at);
-            n.add(at, entry.role("date"), ProblemKind::NotADate { found: date });
-        }
+        let day = day(n, &entry);
         let kind = entry.choice(n, "kind");
         let text = entry.text(n, "text");
         log.push(Entry { date: day, kind, text, file: optional_text(n, &entry, "file") });
     }
-    RosterPlayer { card, notes, log }
+    let mut matches = Vec::new();
+    if parts.optional("matches").is_some() {
+        for (i, node) in parts.list(n, "matches").iter().enumerate() {
+            let of = Parts::of(n, Some(node), &format!("matches[{i}]"), &["title", "date", "rally", "serves"]);
+            let (title, date) = (of.text(n, "title"), day(n, &of));
+            let (rally, serves) = habits::cases(n, &of);
+            matches.push(MatchHabits { title, date, counts: habits::counts_of(&rally, &serves) });
+        }
+    }
+    RosterPlayer { card, notes, log, matches }
+}
+
+/// A day that may be left out.
+fn day(n: &mut Notes, parts: &Parts<'_, '_>) -> Option<Date> {
+    parts.optional("date")?;
+    habits::date(n, parts, "date").parse().ok()
 }
 
 /// A text that is empty where it is left out.
@@ -136,6 +169,9 @@ fn findings(of: &RosterPlayer) -> Vec<Finding> {
     for (i, entry) in of.log.iter().enumerate() {
         long(format!("log[{i}].text"), &entry.text, LINE_LIMIT);
         long(format!("log[{i}].file"), &entry.file, NOTES_LIMIT);
+    }
+    for (i, of) in of.matches.iter().enumerate() {
+        long(format!("matches[{i}].title"), &of.title, LINE_LIMIT);
     }
     found
 }

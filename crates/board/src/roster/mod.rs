@@ -5,11 +5,12 @@ pub mod file;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use standpoint_geometry::ReplyHabits;
 use standpoint_language::{mark, text};
 
 use crate::chart::date::Date;
 use crate::file::Named;
-use crate::player_card::PlayerCard;
+use crate::player_card::{KnownHabits, PlayerCard};
 use crate::store::{LoadError, SaveError};
 
 /// A player of the roster.
@@ -21,6 +22,19 @@ pub struct RosterPlayer {
     pub notes: String,
     /// What was measured, played and rehearsed, as it came.
     pub log: Vec<Entry>,
+    /// Where the player sent the ball, match by match.
+    pub matches: Vec<MatchHabits>,
+}
+
+/// Where a player sent the ball in a match.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MatchHabits {
+    /// The match, one line.
+    pub title: String,
+    /// Its day, where it is known.
+    pub date: Option<Date>,
+    /// The counts.
+    pub counts: ReplyHabits,
 }
 
 /// Something that was done, with its day.
@@ -119,11 +133,52 @@ pub fn file_name(player: &str) -> String {
     format!("{}.{}", if name.is_empty() { NAMELESS } else { name }, file::EXTENSION)
 }
 
+impl KnownHabits {
+    /// The habits of a player in these matches together, switched on; `None` where nothing was seen.
+    #[must_use]
+    pub fn of_matches(player: &str, matches: &[MatchHabits]) -> Option<Self> {
+        let mut counts = ReplyHabits::default();
+        for of in matches {
+            for case in ReplyHabits::cases() {
+                let (known, more) = (counts.counts(case), of.counts.counts(case));
+                counts.set(case, [0, 1, 2].map(|way| known[way].saturating_add(more[way])));
+            }
+        }
+        (counts.shots() > 0).then(|| Self {
+            of: player.to_owned(),
+            matches: u32::try_from(matches.len()).unwrap_or(u32::MAX),
+            last: matches.iter().filter_map(|of| of.date).max(),
+            used: true,
+            counts,
+        })
+    }
+}
+
 impl RosterPlayer {
     /// A player of whom nothing but the card is known.
     #[must_use]
     pub fn new(card: PlayerCard) -> Self {
-        Self { card, notes: String::new(), log: Vec::new() }
+        Self { card, notes: String::new(), log: Vec::new(), matches: Vec::new() }
+    }
+
+    /// The habits of all matches together, for a board; switched on.
+    #[must_use]
+    pub fn habits(&self) -> Option<KnownHabits> {
+        KnownHabits::of_matches(&self.card.name, &self.matches)
+    }
+
+    /// The card with the habits of all matches, for a board.
+    #[must_use]
+    pub fn card_with_habits(&self) -> PlayerCard {
+        PlayerCard { habits: self.habits().map(Box::new), ..self.card.clone() }
+    }
+
+    /// Adds a match; the same match counted once more takes the place of the former count.
+    pub fn add_match(&mut self, of: MatchHabits) {
+        match self.matches.iter_mut().find(|known| known.title == of.title && known.date == of.date) {
+            Some(known) => *known = of,
+            None => self.matches.push(of),
+        }
     }
 
     /// The last day something was done.
@@ -170,6 +225,30 @@ impl Roster {
     /// # Errors
     /// See [`KeepError`].
     pub fn keep(folder: &Path, card: &PlayerCard, entry: Option<Entry>) -> Result<PathBuf, KeepError> {
+        Self::change(folder, card, |player| {
+            if let Some(entry) = entry {
+                player.add(entry);
+            }
+        })
+    }
+
+    /// Keeps a card under its name with a chart: its entry, and where the player sent the ball in its matches.
+    ///
+    /// # Errors
+    /// See [`KeepError`].
+    pub fn keep_matches(
+        folder: &Path,
+        card: &PlayerCard,
+        entry: Entry,
+        matches: Vec<MatchHabits>,
+    ) -> Result<PathBuf, KeepError> {
+        Self::change(folder, card, |player| {
+            player.add(entry);
+            matches.into_iter().filter(|of| of.counts.shots() > 0).for_each(|of| player.add_match(of));
+        })
+    }
+
+    fn change(folder: &Path, card: &PlayerCard, change: impl FnOnce(&mut RosterPlayer)) -> Result<PathBuf, KeepError> {
         if card.name.trim().is_empty() {
             return Err(KeepError::NoName);
         }
@@ -183,10 +262,8 @@ impl Roster {
                 (path, RosterPlayer::new(card.clone()))
             }
         };
-        player.card = card.clone();
-        if let Some(entry) = entry {
-            player.add(entry);
-        }
+        player.card = PlayerCard { habits: None, ..card.clone() };
+        change(&mut player);
         file::save(&path, &player)?;
         Ok(path)
     }

@@ -34,28 +34,11 @@ pub fn ui(
         pick(ui, text("any serve"), &mut now.points.serve, &[ServeNumber::First, ServeNumber::Second], number);
         pick(ui, text("any score"), &mut now.points.at_stake, &AtStake::ALL, at_stake);
         pick(ui, text("any lead"), &mut now.points.lead, &Lead::ALL, lead);
-        pick(ui, text("any wing"), &mut now.shots.wing, &[Wing::Forehand, Wing::Backhand], |wing| match wing {
-            Wing::Forehand => text("forehand").to_owned(),
-            Wing::Backhand => text("backhand").to_owned(),
-        });
-        pick(ui, text("any side"), &mut now.shots.side, &FromSide::ALL, |side| match side {
-            FromSide::Left => text("from the left").to_owned(),
-            FromSide::Middle => text("from the middle").to_owned(),
-            FromSide::Right => text("from the right").to_owned(),
-        });
-        pick(ui, text("any pressure"), &mut now.shots.pressure, &Pressure::ALL, |pressure| match pressure {
-            Pressure::AtEase => text("with time").to_owned(),
-            Pressure::Hurried => text("under pressure").to_owned(),
-        });
-        pick(ui, text("any length"), &mut now.shots.length, &Length::ALL, |length| match length {
-            Length::Short => text("strokes 1 to 4").to_owned(),
-            Length::Middle => text("strokes 5 to 8").to_owned(),
-            Length::Long => text("stroke 9 and later").to_owned(),
-        });
-        pick(ui, text("serving or receiving"), &mut now.shots.role, &Role::ALL, |role| match role {
-            Role::Serving => text("serving").to_owned(),
-            Role::Receiving => text("receiving").to_owned(),
-        });
+        pick(ui, text("any wing"), &mut now.shots.wing, &[Wing::Forehand, Wing::Backhand], wing);
+        pick(ui, text("any side"), &mut now.shots.side, &FromSide::ALL, side);
+        pick(ui, text("any pressure"), &mut now.shots.pressure, &Pressure::ALL, pressure);
+        pick(ui, text("any length"), &mut now.shots.length, &Length::ALL, length);
+        pick(ui, text("serving or receiving"), &mut now.shots.role, &Role::ALL, role);
         for (typed, hint, name) in [
             (&mut now.from, text("from 2026-05-03"), text("From this day")),
             (&mut now.to, text("to 2026-05-03"), text("To this day")),
@@ -101,6 +84,36 @@ fn pick<T: PartialEq + Copy>(ui: &mut Ui, any: &str, now: &mut Option<T>, all: &
         }
     });
     response.response.accessible_name(any);
+}
+
+fn wing(wing: Wing) -> String {
+    if wing == Wing::Forehand { text("forehand") } else { text("backhand") }.to_owned()
+}
+
+fn side(side: FromSide) -> String {
+    match side {
+        FromSide::Left => text("from the left"),
+        FromSide::Middle => text("from the middle"),
+        FromSide::Right => text("from the right"),
+    }
+    .to_owned()
+}
+
+fn pressure(pressure: Pressure) -> String {
+    if pressure == Pressure::AtEase { text("with time") } else { text("under pressure") }.to_owned()
+}
+
+fn length(length: Length) -> String {
+    match length {
+        Length::Short => text("strokes 1 to 4"),
+        Length::Middle => text("strokes 5 to 8"),
+        Length::Long => text("stroke 9 and later"),
+    }
+    .to_owned()
+}
+
+fn role(role: Role) -> String {
+    if role == Role::Serving { text("serving") } else { text("receiving") }.to_owned()
 }
 
 fn at_stake(at_stake: AtStake) -> String {

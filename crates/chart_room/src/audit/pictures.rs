@@ -5,7 +5,7 @@ use egui_plot::{AxisHints, Bar, BarChart, Line, LineStyle, MarkerShape, Plot, Pl
 use standpoint_canvas::{announce, pictures as court_pictures};
 use standpoint_charting::{
     pictures::{FEWEST, Picture},
-    report::PlayerReport,
+    report::{Named, PlayerReport},
     stats::Histogram,
 };
 use standpoint_language::{text, tr, whole};
@@ -13,7 +13,10 @@ use standpoint_ui::{
     theme::Theme,
     widgets::{plot, row},
 };
-use standpoint_workbench::{chart::Act, words};
+use standpoint_workbench::{
+    chart::{Act, trend},
+    words,
+};
 
 use super::ReportView;
 
@@ -44,7 +47,16 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, out: &mut Vec<Act>) {
     });
     histogram(ui, theme, text("Points given away, in 100"), &report.avoidable, 100.0);
     blocks(ui, theme, report, factor, unit);
-    sessions(ui, theme, report, factor);
+    if report.days.len() > 1 {
+        let title = tr!("The same by date; 1 is {}", report.days[0].name);
+        named(ui, theme, &title, &report.days, factor);
+    } else if report.sessions.len() > 1 {
+        let title = tr!("The same by session; 1 is {}", report.sessions[0].name);
+        named(ui, theme, &title, &report.sessions, factor);
+    }
+    for said in trend::sentences(report, told.view.units) {
+        ui.label(said);
+    }
 }
 
 /// Width of a picture on the court, at least, points.
@@ -160,18 +172,15 @@ fn blocks(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64, unit: 
     two_lines(ui, theme, &title, points(|block| block.across), points(|block| block.along));
 }
 
-fn sessions(ui: &mut Ui, theme: &Theme, report: &PlayerReport, factor: f64) {
-    if report.sessions.len() < 2 {
-        return;
-    }
-    let title = tr!("The same by session; 1 is {}", report.sessions[0].name);
-    row::note(ui, theme, &title);
+/// Mean errors of days or sessions, one after the other.
+fn named(ui: &mut Ui, theme: &Theme, title: &str, groups: &[Named], factor: f64) {
+    row::note(ui, theme, title);
     let points = |along: bool| {
-        let of = |(i, named): (usize, &standpoint_charting::report::Named)| {
+        let of = |(i, named): (usize, &Named)| {
             let figure = if along { named.group.along } else { named.group.across };
             Some([(i + 1) as f64, figure.mean? / factor])
         };
-        report.sessions.iter().enumerate().filter_map(of).collect()
+        groups.iter().enumerate().filter_map(of).collect()
     };
-    two_lines(ui, theme, &title, points(false), points(true));
+    two_lines(ui, theme, title, points(false), points(true));
 }

@@ -15,7 +15,7 @@ use standpoint_ui::{
     widgets::{row, tabs},
 };
 use standpoint_workbench::{
-    chart::{Act, names},
+    chart::{Act, RosterAct, names},
     words,
 };
 
@@ -63,6 +63,11 @@ fn findings(ui: &mut Ui, told: &ReportView<'_>, shown: &mut Option<usize>, out: 
         for tell in told.report.tells.iter().take(FIRST) {
             ui.add(Label::new(tell.sentence()).wrap());
         }
+    }
+    let against = ui.button(tr!("Play against {} on the board", told.report.name));
+    let hint = text("The replies on the board are weighed by where this player sent the ball in these notes");
+    if against.on_hover_text(hint).clicked() {
+        out.push(Act::Roster(RosterAct::Against(told.player)));
     }
     ui.add_space(theme.m.space.small);
 }

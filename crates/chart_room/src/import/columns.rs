@@ -104,16 +104,7 @@ fn line(ui: &mut Ui, column: Column, sample: &Sample, mapping: &mut Mapping, the
         let shown = RichText::new(if must { format!("{name} *") } else { name.to_owned() });
         let missing = must && chosen.is_none();
         let shown = if missing { shown.color(*theme.ui.warn) } else { shown };
-        let label = ui
-            .allocate_ui_with_layout(
-                egui::vec2(NAME, theme.m.control),
-                egui::Layout::left_to_right(egui::Align::Center),
-                |ui| {
-                    ui.set_min_width(NAME);
-                    ui.add(egui::Label::new(shown).truncate()).on_hover_text(text(column.meaning()))
-                },
-            )
-            .inner;
+        let label = super::label(ui, shown, NAME, theme).on_hover_text(text(column.meaning()));
         let combo = ComboBox::from_id_salt(("column", column.name()))
             .width(116.0)
             .truncate()

@@ -287,3 +287,12 @@ fn units(ui: &mut Ui, mapping: &mut Mapping) {
         }
     });
 }
+/// A label of a fixed width before its control.
+fn label(ui: &mut Ui, said: impl Into<egui::WidgetText>, width: f32, theme: &Theme) -> egui::Response {
+    let layout = egui::Layout::left_to_right(egui::Align::Center);
+    let row = ui.allocate_ui_with_layout(egui::vec2(width, theme.m.control), layout, |ui| {
+        ui.set_min_width(width);
+        ui.add(egui::Label::new(said).truncate())
+    });
+    row.inner
+}

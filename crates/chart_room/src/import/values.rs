@@ -1,6 +1,6 @@
 //! What the words of a file mean: strokes, wings, players and all else that is told by a word.
 
-use egui::{ComboBox, Label, RichText, ScrollArea, Ui};
+use egui::{ComboBox, RichText, ScrollArea, Ui};
 use standpoint_board::chart::Setup;
 use standpoint_charting::import::{Column, Mapping, meanings};
 use standpoint_language::{text, tr};
@@ -44,17 +44,8 @@ fn meaning(mapping: &Mapping, column: Column, word: &str) -> Option<String> {
 fn one(ui: &mut Ui, (column, word, count): (Column, &str, u64), mapping: &mut Mapping, setup: &Setup, theme: &Theme) {
     ui.horizontal(|ui| {
         let said = tr!("{0}: “{1}”", names::column(column), word);
-        let label = ui
-            .allocate_ui_with_layout(
-                egui::vec2(WORD, theme.m.control),
-                egui::Layout::left_to_right(egui::Align::Center),
-                |ui| {
-                    ui.set_min_width(WORD);
-                    let times = tr!("once among the first rows" | "{n} times among the first rows" % count as usize);
-                    ui.add(Label::new(said.as_str()).truncate()).on_hover_text(times)
-                },
-            )
-            .inner;
+        let times = tr!("once among the first rows" | "{n} times among the first rows" % count as usize);
+        let label = super::label(ui, said.as_str(), WORD, theme).on_hover_text(times);
         let now = meaning(mapping, column, word);
         let shown =
             now.as_deref().map_or_else(|| text("not read").to_owned(), |name| names::value(column, name, setup));

@@ -2,14 +2,12 @@
 
 use glam::DVec2;
 use serde::Serialize;
-use standpoint_geometry::{Court, Hand, Stroke, Wing};
+use standpoint_geometry::{Court, Hand, Stroke, Third, Way, Wing};
 
 use standpoint_board::file::Named;
 
 /// A contact within this share of half the width from the middle line is central, as in the names of replies.
 const CENTRAL: f64 = 0.2;
-/// A landing this close to the middle line, as a share of half the width, is through the middle.
-const MIDDLE: f64 = 0.3;
 
 /// Direction of a shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -67,36 +65,24 @@ impl Direction {
     /// The direction of a shot in the frame of a near hitter.
     #[must_use]
     pub fn of(court: &Court, hand: Hand, wing: Wing, stroke: Stroke, contact: DVec2, landing: DVec2) -> Self {
-        let half = court.half_width();
-        let aside = landing.x.abs() / half;
+        let way = Way::of(court, hand, wing, stroke, contact, landing);
         if stroke == Stroke::Serve {
-            return if aside < 1.0 / 3.0 {
-                Self::ServeMiddle
-            } else if aside < 2.0 / 3.0 {
-                Self::ServeBody
-            } else {
-                Self::ServeWide
+            return match way {
+                Way::Line => Self::ServeMiddle,
+                Way::Middle => Self::ServeBody,
+                Way::Across => Self::ServeWide,
             };
         }
-        if aside < MIDDLE {
-            return Self::Middle;
-        }
-        let forehand = hand.forehand_sign();
-        let central = contact.x.abs() < CENTRAL * half;
-        let from_backhand_side = contact.x * forehand < 0.0 && !central;
-        let diagonal = if central {
-            // From the middle a stroke turns across the body.
-            let natural = if wing == Wing::Forehand { -forehand } else { forehand };
-            landing.x * natural > 0.0
-        } else {
-            contact.x * landing.x < 0.0
-        };
-        match (wing == Wing::Forehand && from_backhand_side, diagonal) {
-            (true, true) => Self::InsideOut,
-            (true, false) => Self::InsideIn,
-            (false, true) => Self::CrossCourt,
-            (false, false) if central && wing == Wing::Forehand => Self::InsideOut,
-            (false, false) => Self::DownTheLine,
+        let forehand = wing == Wing::Forehand;
+        let central = contact.x.abs() < CENTRAL * court.half_width();
+        let from_backhand_side = contact.x * hand.forehand_sign() < 0.0 && !central;
+        match way {
+            Way::Middle => Self::Middle,
+            Way::Across if forehand && from_backhand_side => Self::InsideOut,
+            Way::Across => Self::CrossCourt,
+            Way::Line if forehand && from_backhand_side => Self::InsideIn,
+            Way::Line if forehand && central => Self::InsideOut,
+            Way::Line => Self::DownTheLine,
         }
     }
 
@@ -135,13 +121,10 @@ impl FromSide {
     /// The side of a contact in the frame of a near hitter: thirds of the singles court.
     #[must_use]
     pub fn of(court: &Court, contact: DVec2) -> Self {
-        let third = court.half_width() / 3.0;
-        if contact.x < -third {
-            Self::Left
-        } else if contact.x > third {
-            Self::Right
-        } else {
-            Self::Middle
+        match Third::of(court, contact.x) {
+            Third::Left => Self::Left,
+            Third::Middle => Self::Middle,
+            Third::Right => Self::Right,
         }
     }
 

@@ -1,7 +1,9 @@
 //! The audit of one shot.
 
 use glam::DVec2;
-use standpoint_geometry::{Court, End, Judgement, Level, Player, ReadyArea, SolveError, Solver, Stroke, Verdict, Wing};
+use standpoint_geometry::{
+    Court, End, Judgement, Level, Player, ReadyArea, SolveError, Solver, Stroke, Verdict, Way, Wing,
+};
 
 use super::ask::{Ask, Origin};
 use super::context::Context;
@@ -40,6 +42,8 @@ pub struct AuditedShot {
     pub wing: Wing,
     /// Direction.
     pub direction: Direction,
+    /// The way it went, as habits are counted.
+    pub way: Way,
     /// Side of the court it was struck from.
     pub side: FromSide,
     /// Where it was struck, in the hitter's frame.
@@ -159,6 +163,7 @@ impl Auditor {
             stroke: facts.stroke,
             wing: facts.wing,
             direction: Direction::of(&self.court, hand, facts.wing, facts.stroke, contact, facts.landing),
+            way: Way::of(&self.court, hand, facts.wing, facts.stroke, contact, facts.landing),
             side: FromSide::of(&self.court, contact),
             contact,
             landing: facts.landing,

@@ -118,20 +118,7 @@ impl Crew {
         Ok(Self { pool, auditors })
     }
 
-    /// Audits the rows of a file as they are read.
-    ///
-    /// # Errors
-    /// See [`AuditError`]; bad rows are no error but go to the sink.
-    pub fn audit_rows<R: Read>(
-        &self,
-        reader: RowReader<R>,
-        sink: &mut dyn Sink,
-        watch: &mut Watch<'_>,
-    ) -> Result<Findings, AuditError> {
-        whole(self.audit_rows_so_far(reader, sink, watch)?)
-    }
-
-    /// Like the above, but a stopped audit keeps its results; returns whether it finished.
+    /// Audits the rows of a file as they are read. A stopped audit keeps its results; returns whether it finished.
     ///
     /// # Errors
     /// See [`AuditError`]; never [`AuditError::Stopped`].

@@ -42,35 +42,12 @@ pub fn change(change: &Change) -> String {
         tr!("{} to {}", decimal(change.difference.low * unit, digits), decimal(change.difference.high * unit, digits));
     let (first, second, shots) = (value(change.first), value(change.second), change.shots);
     let group = group(&change.group);
-    match change.measure {
-        Measure::Across => tr!(
-            "{0}: {1} m to the right of the best place, here {2} m (difference {3}; {4} and {5} shots)",
-            group,
-            first,
-            second,
-            range,
-            shots.0,
-            shots.1
-        ),
-        Measure::Along => tr!(
-            "{0}: {1} m too deep, here {2} m (difference {3}; {4} and {5} shots)",
-            group,
-            first,
-            second,
-            range,
-            shots.0,
-            shots.1
-        ),
-        Measure::Cost => tr!(
-            "{0}: {1} points in 100 given away, here {2} (difference {3}; {4} and {5} shots)",
-            group,
-            first,
-            second,
-            range,
-            shots.0,
-            shots.1
-        ),
-    }
+    let said = match change.measure {
+        Measure::Across => tr!("{0}: {1} m to the right of the best place, here {2} m", group, first, second),
+        Measure::Along => tr!("{0}: {1} m too deep, here {2} m", group, first, second),
+        Measure::Cost => tr!("{0}: {1} points in 100 given away, here {2}", group, first, second),
+    };
+    tr!("{0} (difference {1}; {2} and {3} shots)", said, range, shots.0, shots.1)
 }
 
 /// A group in words.

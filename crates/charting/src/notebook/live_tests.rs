@@ -2,6 +2,8 @@ use super::*;
 use crate::moments::{Around, of_points};
 use standpoint_board::chart::check::check;
 use standpoint_board::chart::model::Ends;
+use standpoint_board::chart::model::{Chart, Point, Setup};
+use standpoint_board::chart::score::log;
 
 fn live() -> Notebook {
     let mut notes = Notebook::new(Chart::new(Setup::default()));

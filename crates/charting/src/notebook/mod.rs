@@ -7,6 +7,7 @@
 //! * [`Notebook::tell`] notes facts of the match; the score decides the ends of later points.
 //! * [`Notebook::pick`] selects a noted shot; methods with `pick` in their name change that one.
 
+mod about;
 mod blank;
 mod draft;
 mod facts;
@@ -22,7 +23,7 @@ use standpoint_geometry::{End, Stroke, Wing};
 use standpoint_language::mark;
 
 use standpoint_board::chart::check::IN_THE_NET;
-use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup};
+use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
 use standpoint_board::chart::score::AfterServe;
 use standpoint_board::play_area::PlayArea;
 
@@ -326,80 +327,6 @@ impl Notebook {
         self.change(mark("Wing"), |state| match state.noted() {
             Some(shot) => shot.wing = Some(wing),
             None => state.draft.wing = Some(wing),
-        });
-    }
-
-    /// Title of the chart. Typing is one step.
-    pub fn set_title(&mut self, title: String) {
-        self.step(mark("Title of the chart"), Some(Join::Title), |state| Arc::make_mut(&mut state.setup).title = title);
-    }
-
-    /// Name of the player who began at an end.
-    pub fn set_name(&mut self, began: End, name: String) {
-        self.step(mark("Name of a player"), Some(Join::Name(began)), |state| {
-            let setup = Arc::make_mut(&mut state.setup);
-            match began {
-                End::Near => setup.near.name = name,
-                End::Far => setup.far.name = name,
-            }
-        });
-    }
-
-    /// The session that new points belong to.
-    pub fn set_session(&mut self, session: String) {
-        self.step(mark("Session"), Some(Join::Session), |state| state.session = session);
-    }
-
-    /// The session that a point belongs to.
-    pub fn set_session_of(&mut self, point: usize, session: String) {
-        self.step(mark("Session of the point"), Some(Join::SessionOf(point)), |state| {
-            state.with_point(point, |point| point.session = session);
-        });
-    }
-
-    /// Label of a point.
-    pub fn set_label(&mut self, point: usize, label: String) {
-        self.step(mark("Name of the point"), Some(Join::Label(point)), |state| {
-            state.with_point(point, |point| point.label = label);
-        });
-    }
-
-    /// The players change ends.
-    pub fn change_ends(&mut self) {
-        self.change(mark("Change of ends"), |state| {
-            state.shot(None);
-            state.end_point();
-            state.ends = match state.ends {
-                Ends::AsBegun => Ends::Changed,
-                Ends::Changed => Ends::AsBegun,
-            };
-        });
-    }
-
-    /// Takes a point out.
-    pub fn remove_point(&mut self, index: usize) {
-        self.change(mark("Delete the point"), |state| state.remove_point(index));
-    }
-
-    /// Other players or conditions.
-    pub fn set_setup(&mut self, label: &'static str, setup: Setup) {
-        self.change(label, |state| state.setup = Arc::new(setup));
-    }
-
-    /// Another chart in its place, as one step.
-    pub fn set_chart(&mut self, label: &'static str, chart: Chart) {
-        self.change(label, |state| *state = State { version: state.version, ..State::of(chart) });
-    }
-
-    /// Points of another notebook behind those that are here, with what is known of their sessions, as one step.
-    pub fn add_points(&mut self, label: &'static str, points: &[Arc<Point>], sessions: &[SessionInfo]) {
-        self.change(label, |state| {
-            if !sessions.is_empty() {
-                Arc::make_mut(&mut state.setup).take_sessions(sessions);
-            }
-            state.shot(None);
-            state.end_point();
-            Arc::make_mut(&mut state.points).extend_from_slice(points);
         });
     }
 }

@@ -12,8 +12,8 @@ mod write;
 
 pub use findings::{FIRST, FindingReport, TellReport};
 pub use model::{
-    BlockReport, ESTIMATE, Figure, GroupReport, HabitReport, Named, PlayerReport, ReadyReport, Reason, RecoveryHabit,
-    RecoveryReport, ReportModel, TELLING, Table,
+    BlockReport, ESTIMATE, Figure, GroupReport, HabitReport, InThirtyDays, Named, PlayerReport, ReadyReport, Reason,
+    RecoveryHabit, RecoveryReport, ReportModel, TELLING, Table,
 };
 pub use moments::MomentReport;
 pub use row::{BAD_ROW, ShotRow, bad_row, shot_row};

@@ -8,7 +8,7 @@ use super::moments::MomentReport;
 use super::names;
 use super::row::rounded;
 use crate::audit::findings::{AssumedCounts, session_name};
-use crate::audit::{Findings, Group, Section};
+use crate::audit::{Findings, Group, Section, in_thirty_days};
 use standpoint_language::mark;
 
 use crate::fit::{DirectionHabit, Habits};
@@ -80,6 +80,11 @@ pub struct PlayerReport {
     pub ready: ReadyReport,
     /// Session by session.
     pub sessions: Vec<Named>,
+    /// Day by day, in the order of the calendar; sessions without a date are left out.
+    pub days: Vec<Named>,
+    /// How much the means change in thirty days; of three days and more.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub in_thirty_days: Option<InThirtyDays>,
     /// Shots in a row, in blocks.
     pub blocks: Vec<BlockReport>,
     /// Errors across from the best place that could be reached, m.
@@ -96,6 +101,17 @@ pub struct PlayerReport {
     pub tells: Vec<TellReport>,
     /// The moments that cost most.
     pub costliest: Vec<MomentReport>,
+}
+
+/// How much means change in thirty days, by a straight line through the means of the days.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct InThirtyDays {
+    /// Error across, m.
+    pub across: Option<Estimate>,
+    /// Error along, m.
+    pub along: Option<Estimate>,
+    /// Avoidable exposure.
+    pub avoidable: Option<Estimate>,
 }
 
 /// Groups of one kind.
@@ -281,6 +297,7 @@ fn player(setup: &Setup, end: End, section: &Section, habits: &Habits) -> Player
         report
     });
     let blocks = blocks.collect();
+    let days = section.trend.by_date(setup);
     PlayerReport {
         name: card.name.clone(),
         began: names::end(end),
@@ -306,6 +323,12 @@ fn player(setup: &Setup, end: End, section: &Section, habits: &Habits) -> Player
             .iter()
             .map(|(session, of)| Named { name: session_name(session).to_owned(), group: group(of) })
             .collect(),
+        in_thirty_days: (days.len() >= 3).then(|| InThirtyDays {
+            across: in_thirty_days(&days, |day| &day.across),
+            along: in_thirty_days(&days, |day| &day.along),
+            avoidable: in_thirty_days(&days, |day| &day.avoidable),
+        }),
+        days: days.iter().map(|(date, of)| Named { name: date.to_string(), group: group(of) }).collect(),
         blocks,
         across: section.across.clone(),
         along: section.along.clone(),

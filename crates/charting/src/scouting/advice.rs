@@ -3,10 +3,10 @@
 //! The rules are common practice, without a source; each sentence says from how many shots it comes.
 
 use standpoint_board::chart::score::{CourtSide, ServeNumber};
-use standpoint_geometry::Wing;
+use standpoint_geometry::{Way, Wing};
 use standpoint_language::{decimal, text, tr};
 
-use super::case::{Case, Way};
+use super::case::Case;
 use super::profile::{Count, Profile};
 use super::tell::{FEWEST, Tell};
 

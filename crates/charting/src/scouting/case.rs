@@ -1,37 +1,11 @@
-//! Cases of habits, and the ways a ball can go in them.
+//! Cases of habits.
 
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::Wing;
+use standpoint_geometry::{HabitCase, Third, Wing};
 
 use crate::audit::by_name;
-use crate::audit::{AuditedShot, Direction, FromSide, Pressure};
+use crate::audit::{AuditedShot, FromSide, Pressure};
 use standpoint_board::chart::score::{CourtSide, ServeNumber};
-
-/// Which way a ball goes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Way {
-    /// Diagonally; a serve: to the sideline.
-    Across,
-    /// Through the middle; a serve: at the body.
-    Middle,
-    /// Along the line; a serve: to the T.
-    Line,
-}
-
-impl Way {
-    /// All.
-    pub const ALL: [Self; 3] = [Self::Across, Self::Middle, Self::Line];
-
-    /// The way of a direction.
-    #[must_use]
-    pub fn of(direction: Direction) -> Self {
-        match direction {
-            Direction::CrossCourt | Direction::InsideOut | Direction::ServeWide => Self::Across,
-            Direction::Middle | Direction::ServeBody => Self::Middle,
-            Direction::DownTheLine | Direction::InsideIn | Direction::ServeMiddle => Self::Line,
-        }
-    }
-}
 
 /// The properties that distinguish cases.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -57,6 +31,26 @@ impl Key {
             Some((side, number)) => Self::Serve { side, number },
             None => {
                 Self::Rally { forehand: shot.wing == Wing::Forehand, side: shot.side, pressure: shot.context.pressure }
+            }
+        }
+    }
+}
+
+impl From<Key> for HabitCase {
+    /// The case as the model counts it: a stroke of which nobody could say how hurried it was counts as at ease.
+    fn from(key: Key) -> Self {
+        match key {
+            Key::Rally { forehand, side, pressure } => Self::Rally(
+                if forehand { Wing::Forehand } else { Wing::Backhand },
+                match side {
+                    FromSide::Left => Third::Left,
+                    FromSide::Middle => Third::Middle,
+                    FromSide::Right => Third::Right,
+                },
+                pressure == Some(Pressure::Hurried),
+            ),
+            Key::Serve { side, number } => {
+                Self::Serve { deuce: side == CourtSide::Deuce, second: number == ServeNumber::Second }
             }
         }
     }

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
-use standpoint_geometry::End;
+use standpoint_geometry::{End, HabitCase, ReplyHabits};
 
-use super::case::{Case, Key, Way};
+use super::case::{Case, Key};
 use crate::audit::{AuditedShot, Miss, Outcome};
 
 /// Counts of both players' directions, by case. Memory does not grow with the number of shots,
@@ -23,7 +23,7 @@ impl Choices {
             return;
         }
         let counts = self.players[standpoint_board::chart::score::at(shot.began)].entry(Key::of(shot)).or_default();
-        counts[Way::of(shot.direction) as usize] += 1;
+        counts[shot.way as usize] += 1;
     }
 
     /// The choices in these shots.
@@ -48,6 +48,19 @@ impl Choices {
     #[must_use]
     pub fn counts(&self, player: End, case: Case) -> [u64; 3] {
         count(self.of_player(player), case)
+    }
+
+    /// The counts of the player who began at an end as the model weighs replies with them.
+    #[must_use]
+    pub fn replies(&self, player: End) -> ReplyHabits {
+        let mut habits = ReplyHabits::default();
+        for (key, counts) in self.of_player(player) {
+            let case = HabitCase::from(*key);
+            let known = habits.counts(case);
+            let more = counts.map(|count| u32::try_from(count).unwrap_or(u32::MAX));
+            habits.set(case, [0, 1, 2].map(|way| known[way].saturating_add(more[way])));
+        }
+        habits
     }
 
     pub(super) fn of_player(&self, player: End) -> &BTreeMap<Key, [u64; 3]> {

@@ -1,15 +1,14 @@
 //! Shares smoothed towards their expectation.
 
-use standpoint_geometry::End;
+use standpoint_geometry::{End, ReplyHabits, Way};
 
-use super::case::{Case, Way};
+use super::case::Case;
 use super::counts::Choices;
 use crate::chance::beta_quantile;
 use crate::stats::Estimate;
 
-/// Default weight of the expectation, in shots. A choice
-/// without a source.
-pub const STRENGTH: f64 = 8.0;
+/// Default weight of the expectation, in shots: as where the model weighs replies.
+pub const STRENGTH: f64 = ReplyHabits::STRENGTH;
 
 /// The prior that counts are smoothed with.
 pub struct Smoothing<'a> {

@@ -11,14 +11,17 @@ mod advice;
 mod case;
 mod counts;
 mod habit;
+mod known;
 mod profile;
 mod tell;
 mod words;
 
 pub use advice::{nothing, play, stand};
-pub use case::{Case, Way};
+pub use case::Case;
 pub use counts::Choices;
 pub use habit::{Habit, STRENGTH, Share, Smoothing};
+pub use known::{known, matches};
 pub use profile::{Count, Profile, ReturnProfile, ServeProfile, WingProfile, profile};
+pub use standpoint_geometry::Way;
 pub use tell::{CHANCE, FEWEST, LEAST_DIFFERENCE, Tell, tells};
 pub use words::{case as case_in_words, sentence};

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use standpoint_geometry::{Court, End, Stroke, Wing};
+use standpoint_geometry::{Court, End, Stroke, Way, Wing};
 
-use super::case::{Case, Way};
+use super::case::Case;
 use super::counts::Choices;
 use super::habit::{Habit, Smoothing};
 use super::tell::{FEWEST, Tell, tells};

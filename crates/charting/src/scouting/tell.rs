@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use standpoint_geometry::End;
+use standpoint_geometry::{End, Way};
 
-use super::case::{Case, Key, Way};
+use super::case::{Case, Key};
 use super::counts::{Choices, count};
 use super::habit::Smoothing;
 use crate::chance::drawn_at_least;

@@ -1,9 +1,9 @@
 //! Habits in words.
 
-use standpoint_geometry::Wing;
+use standpoint_geometry::{Way, Wing};
 use standpoint_language::{decimal, text, tr};
 
-use super::case::{Case, Way};
+use super::case::Case;
 use super::tell::Tell;
 use crate::audit::{FromSide, Pressure};
 use standpoint_board::chart::score::{CourtSide, ServeNumber};

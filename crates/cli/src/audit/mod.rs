@@ -182,8 +182,8 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
 }
 
 /// Setup of a table without players.
-pub fn setup_without_players(place: &str) -> Setup {
-    Setup { title: place.to_owned(), ..Setup::default() }
+pub fn setup_without_players(title: &str) -> Setup {
+    Setup { title: title.to_owned(), ..Setup::default() }
 }
 
 /// What is wrong with a table.

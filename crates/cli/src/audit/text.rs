@@ -13,7 +13,7 @@ use standpoint_charting::{
 };
 use standpoint_language::whole;
 use standpoint_workbench::{
-    chart::names,
+    chart::{names, trend},
     phrases::{BASIS, bare_length, length_heading},
     words,
 };
@@ -125,6 +125,9 @@ fn player(out: &mut dyn Write, player: &PlayerReport, units: Units) -> io::Resul
     }
     writeln!(out)?;
     groups(player, units).write(out)?;
+    for (i, said) in trend::sentences(player, units).iter().enumerate() {
+        writeln!(out, "{}  {said}", if i == 0 { "\n" } else { "" })?;
+    }
     if !player.tells.is_empty() {
         writeln!(out, "\n  To know as an opponent")?;
         for tell in player.tells.iter().take(FIRST) {

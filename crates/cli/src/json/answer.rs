@@ -3,7 +3,8 @@
 use glam::DVec2;
 use serde::Serialize;
 use standpoint_geometry::{
-    Answer, Bisector, Contour, End, Outcome, Place, Play, Receipt, Recovery, Reply, Shot, Wedge, WhatIf, worth::Basis,
+    Answer, Bisector, Contour, End, HabitCase, HabitUsed, Outcome, Place, Play, Receipt, Recovery, Reply, Shot, Third,
+    Way, Wedge, WhatIf, worth::Basis,
 };
 
 use super::{
@@ -155,6 +156,63 @@ struct PlayJson {
     zone: Option<ZoneJson>,
     wider_zones: Vec<ZoneJson>,
     recovery: RecoveryJson,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    habits: Option<HabitsJson>,
+}
+
+/// What the habits of who strikes next changed.
+#[derive(Debug, Serialize)]
+struct HabitsJson {
+    case: HabitCaseJson,
+    across: WayJson,
+    middle: WayJson,
+    line: WayJson,
+    spot_without: PlaceJson,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "snake_case")]
+enum HabitCaseJson {
+    Rally { wing: &'static str, from: &'static str, hurried: bool },
+    Serve { side: &'static str, number: u8 },
+}
+
+#[derive(Debug, Serialize)]
+struct WayJson {
+    counted: u32,
+    expected: Num,
+    share: Num,
+}
+
+impl From<&HabitUsed> for HabitsJson {
+    fn from(used: &HabitUsed) -> Self {
+        let way = |way: Way| WayJson {
+            counted: used.counts[way as usize],
+            expected: Num(used.expected[way as usize]),
+            share: Num(used.shares[way as usize]),
+        };
+        Self {
+            case: match used.case {
+                HabitCase::Rally(wing, from, hurried) => HabitCaseJson::Rally {
+                    wing: names::wing(wing),
+                    from: match from {
+                        Third::Left => "left",
+                        Third::Middle => "middle",
+                        Third::Right => "right",
+                    },
+                    hurried,
+                },
+                HabitCase::Serve { deuce, second } => HabitCaseJson::Serve {
+                    side: if deuce { "deuce" } else { "ad" },
+                    number: if second { 2 } else { 1 },
+                },
+            },
+            across: way(Way::Across),
+            middle: way(Way::Middle),
+            line: way(Way::Line),
+            spot_without: used.without.into(),
+        }
+    }
 }
 
 impl PlayJson {
@@ -171,6 +229,7 @@ impl PlayJson {
             zone: play.contours.first().map(ZoneJson::from),
             wider_zones: play.contours.iter().skip(1).map(ZoneJson::from).collect(),
             recovery: (&play.recovery).into(),
+            habits: play.habit.as_ref().map(Into::into),
         }
     }
 }

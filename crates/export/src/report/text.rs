@@ -12,7 +12,10 @@ use standpoint_charting::{
 use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr, whole};
 use standpoint_sheet::{Block, Column, Document, Figure, KeyFigure, Paper, SheetError, Table};
-use standpoint_workbench::{chart::names, words};
+use standpoint_workbench::{
+    chart::{names, trend},
+    words,
+};
 
 use super::{draw, places::Places};
 use crate::pictures::PicturePress;
@@ -265,6 +268,7 @@ impl ReportInput<'_> {
             let length = player.blocks.first().map_or(1, |block| block.shots);
             let caption = tr!("Mean error over {} judged shots in a row each: left-right solid, depth dashed.", length);
             doc.figure(Figure::new(drawing).width(2.0 * HALF).caption(caption));
+            doc.bullets(trend::sentences(player, self.units));
         }
         Ok(())
     }

@@ -1,6 +1,6 @@
 //! The two tabs of the side panel, and rows of tabs in general.
 
-use egui::{Button, Ui};
+use egui::{Button, TextStyle, Ui};
 use standpoint_language::text;
 
 use crate::theme::Theme;
@@ -14,6 +14,17 @@ pub fn ui(ui: &mut Ui, comparing: bool, theme: &Theme) -> Option<bool> {
     let chosen = super::row::inset(ui, theme, |ui| row(ui, theme, comparing, &faces));
     ui.add_space(theme.m.space.small);
     chosen
+}
+
+/// The width at which tabs of equal width show all of their words.
+#[must_use]
+pub fn width<T>(ui: &Ui, theme: &Theme, tabs: &[(T, &str, &str)]) -> f32 {
+    let font = TextStyle::Button.resolve(ui.style());
+    let wide = |label: &str| ui.painter().layout_no_wrap(label.to_owned(), font.clone(), *theme.ui.ink).size().x;
+    let widest = tabs.iter().map(|(_, label, _)| wide(label)).fold(0.0, f32::max);
+    let padding = 2.0 * ui.spacing().button_padding.x + 2.0;
+    let count = tabs.len() as f32;
+    (widest + padding) * count + theme.m.space.small * (count - 1.0)
 }
 
 /// Tabs of equal width; returns a newly chosen one.

@@ -7,6 +7,7 @@ pub mod measure;
 pub mod names;
 pub mod sample;
 pub mod source;
+pub mod trend;
 pub mod worker;
 
 use std::path::PathBuf;
@@ -176,6 +177,19 @@ pub enum RosterAct {
     KeepMeasured(Box<PlayerCard>, String),
     /// The match is entered for both of its players.
     LogMatch,
+    /// The player at an end of the board is played against by habits that were seen.
+    Habits(End, HabitsFrom),
+    /// The opponent on the board is played against by the habits of a player of these notes, by where they began.
+    Against(End),
+}
+
+/// Where habits come from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum HabitsFrom {
+    /// All matches of a player of the roster.
+    Roster(String),
+    /// The notes in view, or those of the board where the room is closed, of the player who began at an end.
+    Notes(End),
 }
 
 /// What is done to the clock of a match.

@@ -146,19 +146,6 @@ pub fn aim_place(target: DVec2, hitter: End, court: &Court, units: Units) -> Str
     format!("{across}, {along}")
 }
 
-/// The best aim in a sentence: `Aim 1.4 m inside the right sideline, 2.3 m before the baseline: 59 in 100, against 47 in
-/// the middle`.
-#[must_use]
-pub fn best_aim(best: DVec2, win: f64, middle: Option<f64>, hitter: End, court: &Court, units: Units) -> String {
-    let place = aim_place(best, hitter, court, units);
-    let win = words::points(win);
-    match middle.map(words::points) {
-        Some(middle) if middle == win => tr!("Aim {}: {} in 100, no more than in the middle", place, win),
-        Some(middle) => tr!("Aim {}: {} in 100, against {} in the middle", place, win, middle),
-        None => tr!("Aim {}: {} in 100", place, win),
-    }
-}
-
 /// The target that stands for "in the middle": deep, or in the middle of the service box for a serve.
 #[must_use]
 pub fn middle_target(shot: &Shot, hitter: End, court: &Court) -> DVec2 {
@@ -233,25 +220,15 @@ mod tests {
     };
 
     #[test]
-    fn the_best_aim_is_told_from_the_lines() {
-        let court = Court::default();
-        let aim = dvec2(court.half_width() - 1.4, court.half_length() - 2.3);
-        let said = best_aim(aim, 0.588, Some(0.466), End::Near, &court, Units::Metres);
-        assert_eq!(
-            said,
-            "Aim 1.4 m inside the right sideline, 2.3 m before the baseline: 59 in 100, against 47 in the middle"
-        );
-        let far = best_aim(-aim, 0.588, Some(0.589), End::Far, &court, Units::Metres);
-        assert_eq!(
-            far,
-            "Aim 1.4 m inside the right sideline, 2.3 m before the baseline: 59 in 100, no more than in the middle"
-        );
-    }
-
-    #[test]
     fn aims_near_other_lines_are_told_from_those() {
         let court = Court::default();
         let say = |x, y| aim_place(dvec2(x, y), End::Near, &court, Units::Metres);
+        let aim = dvec2(court.half_width() - 1.4, court.half_length() - 2.3);
+        let from_the_lines = "1.4 m inside the right sideline, 2.3 m before the baseline";
+        assert_eq!(
+            (say(aim.x, aim.y).as_str(), aim_place(-aim, End::Far, &court, Units::Metres).as_str()),
+            (from_the_lines, from_the_lines)
+        );
         assert_eq!(say(0.0, 10.0), "down the middle, 1.9 m before the baseline");
         assert_eq!(say(-0.6, 7.0), "0.6 m left of the middle, 0.6 m behind the service line");
         assert_eq!(say(-3.9, 5.4), "0.2 m inside the left sideline, 1.0 m before the service line");

@@ -33,6 +33,4 @@ pub fn at(player: End) -> usize {
 }
 
 #[cfg(test)]
-mod chart_tests;
-#[cfg(test)]
 mod tests;

@@ -130,7 +130,7 @@ impl From<&PlayerCard> for PlayerFile {
 impl PlayerFile {
     pub fn into_card(self) -> PlayerCard {
         let (hand, grip) = (self.hand.0, self.backhand.0);
-        PlayerCard { name: self.name, hand, grip, figures: self.figures.into_figures(hand, grip) }
+        PlayerCard { name: self.name, hand, grip, figures: self.figures.into_figures(hand, grip), habits: None }
     }
 }
 

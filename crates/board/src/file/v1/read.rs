@@ -110,7 +110,7 @@ pub(crate) fn player(n: &mut Notes, players: &Parts<'_, '_>, end: &'static str) 
 }
 
 /// `Level(Club)` or `Custom(bounces: 1, ...)`.
-fn figures(n: &mut Notes, player: &Parts<'_, '_>) -> FiguresFile {
+pub(crate) fn figures(n: &mut Notes, player: &Parts<'_, '_>) -> FiguresFile {
     let stand_in = FiguresFile::Level(Name(Named::NAMES[0].1));
     let role = player.role("figures");
     let Some(node) = player.required(n, "figures") else { return stand_in };

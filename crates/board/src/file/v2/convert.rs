@@ -12,10 +12,11 @@ use super::VERSION;
 use super::layout::*;
 use crate::chart::file::{ChartPart, Seen};
 use crate::file::v1::convert::{into, out};
-use crate::file::v1::layout::{Name, PlaceFile, PlayersFile};
+use crate::file::v1::layout::{self as v1, Name, PlaceFile};
 use crate::marks::{Form, Mark, Marks};
 use crate::model::{Board, Drill, Page, ShotSpec};
 use crate::play_area::PlayArea;
+use crate::player_card::PlayerCard;
 
 /// A shot rounded as in a file.
 pub fn tidy_shot(shot: &ShotSpec) -> ShotSpec {
@@ -75,6 +76,21 @@ impl BoardFile {
             pages: self.pages.into_iter().map(|page| Arc::new(page.into_page())).collect(),
             chart: self.chart.0.map(|chart| Arc::new(chart.into_chart())),
         }
+    }
+}
+
+impl From<&PlayerCard> for PlayerFile {
+    fn from(card: &PlayerCard) -> Self {
+        let v1::PlayerFile { name, hand, backhand, figures } = card.into();
+        Self { name, hand, backhand, figures, habits: Seen(card.habits.as_deref().map(Into::into)) }
+    }
+}
+
+impl PlayerFile {
+    fn into_card(self) -> PlayerCard {
+        let Self { name, hand, backhand, figures, habits } = self;
+        let card = v1::PlayerFile { name, hand, backhand, figures }.into_card();
+        PlayerCard { habits: habits.0.map(|known| Box::new(known.into_habits())), ..card }
     }
 }
 

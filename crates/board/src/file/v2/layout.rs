@@ -1,12 +1,13 @@
 //! Layout of version 2.
 
 use serde::Serialize;
-use standpoint_geometry::{BallType, End, FlightLaw, ReadyArea, Stroke};
+use standpoint_geometry::{BackhandGrip, BallType, End, FlightLaw, Hand, ReadyArea, Stroke};
 
 use crate::chart::file::{ChartPart, Seen};
 use crate::choices::Units;
+use crate::file::habits::HabitsFile;
 use crate::file::v1::layout::{
-    AirFile, ContactFile, CourtFile, Name, PlaceFile, PlayersFile, ReceiptFile, SettingsFile, SurfaceFile,
+    AirFile, ContactFile, CourtFile, FiguresFile, Name, PlaceFile, ReceiptFile, SettingsFile, SurfaceFile,
 };
 use crate::marks::{Ink, Layer, Pattern};
 
@@ -27,6 +28,22 @@ pub struct BoardFile {
     pub pages: Vec<PageFile>,
     #[serde(skip_serializing_if = "Seen::unseen")]
     pub chart: Seen<ChartPart>,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PlayersFile {
+    pub near: PlayerFile,
+    pub far: PlayerFile,
+}
+
+#[derive(Debug, Serialize)]
+pub struct PlayerFile {
+    pub name: String,
+    pub hand: Name<Hand>,
+    pub backhand: Name<BackhandGrip>,
+    pub figures: FiguresFile,
+    #[serde(skip_serializing_if = "Seen::unseen")]
+    pub habits: Seen<HabitsFile>,
 }
 
 #[derive(Debug, Serialize)]

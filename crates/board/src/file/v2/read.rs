@@ -6,9 +6,10 @@ use super::VERSION;
 use super::layout::*;
 use crate::chart::file::{self as chart_file, Seen};
 use crate::file::fields::{Named, Notes, Parts, choice_named};
+use crate::file::habits;
 use crate::file::tree::{Node, Value};
 use crate::file::v1::layout::{ContactFile, Name, PlaceFile};
-use crate::file::v1::read::{PLACE, air, court, name, place, players, receipt, settings, surface};
+use crate::file::v1::read::{PLACE, air, court, figures, name, place, receipt, settings, surface};
 use crate::marks::{Layer, Mark};
 use crate::problem::ProblemKind;
 
@@ -66,6 +67,22 @@ pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
         settings: settings(n, &board),
         pages: pages(n, &board),
         chart: Seen(board.optional("chart").map(|node| chart_file::read_part(n, node, &board.role("chart")))),
+    }
+}
+
+fn players(n: &mut Notes, board: &Parts<'_, '_>) -> PlayersFile {
+    let players = board.parts(n, "players", &["near", "far"]);
+    PlayersFile { near: player(n, &players, "near"), far: player(n, &players, "far") }
+}
+
+fn player(n: &mut Notes, players: &Parts<'_, '_>, end: &'static str) -> PlayerFile {
+    let player = players.parts(n, end, &["name", "hand", "backhand", "figures", "habits"]);
+    PlayerFile {
+        name: player.text(n, "name"),
+        hand: name(n, &player, "hand"),
+        backhand: name(n, &player, "backhand"),
+        figures: figures(n, &player),
+        habits: Seen(player.optional("habits").map(|node| habits::read(n, node, &player.role("habits")))),
     }
 }
 

@@ -6,8 +6,7 @@ use standpoint_geometry::{
     Stroke,
 };
 
-use super::*;
-use crate::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
+use standpoint_board::chart::{Chart, Ends, ObservedShot, Point, Setup, score::*};
 
 const OWN: f64 = -12.0;
 
