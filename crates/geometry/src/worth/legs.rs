@@ -6,7 +6,7 @@ use super::{
     behaviour::Behaviour,
     lanes::{Lanes, Real},
     lattice::TIMES,
-    strokes::Sample,
+    paths::Sample,
 };
 use crate::player::Player;
 

@@ -21,6 +21,8 @@
 //! ```
 
 mod behaviour;
+mod blur;
+mod choice;
 mod flights;
 mod games;
 mod lanes;
@@ -28,6 +30,8 @@ mod lattice;
 mod legs;
 mod levels;
 mod look;
+mod paths;
+mod played;
 mod prospect;
 mod response;
 mod serve;
@@ -35,12 +39,14 @@ mod simulate;
 mod solve;
 mod store;
 mod strokes;
+mod targets;
 
 pub use behaviour::Behaviour;
 pub use games::{Basis, Games, Matchup, stand_in};
 pub use levels::{file_name, matchup};
+pub use played::{Ending, PlayedStroke};
 pub use serve::ServeWorth;
-pub use simulate::{Ending, PlayedStroke, Simulation};
+pub use simulate::Simulation;
 pub use solve::Game;
 pub use store::{key_of, load, pack};
 
@@ -49,6 +55,7 @@ const FORMAT: u32 = 1;
 
 pub(crate) use legs::{Meeting, Ramp};
 pub(crate) use look::{Contact, Stance};
+pub(crate) use paths::{Path as ReplyPath, Sample};
 pub(crate) use prospect::Prospect;
 pub(crate) use response::Duel;
-pub(crate) use strokes::{Kind, Path as ReplyPath, Sample};
+pub(crate) use strokes::Kind;

@@ -3,9 +3,11 @@
 
 use super::{
     behaviour::Behaviour,
+    blur::BLUR,
     lattice::{LANES, Lattice, Table},
     legs::{BLOCK, Catch, Legs},
-    strokes::{Kind, Limits, Path, Paths, Repertoire, Sample},
+    paths::{Limits, Path, Paths, Sample},
+    strokes::{Kind, Repertoire},
 };
 use crate::player::{Wing, scatter::Delivery};
 
@@ -13,8 +15,6 @@ use crate::player::{Wing, scatter::Delivery};
 const COME_IN_DEPTH: f32 = 10.0;
 /// Time to spare that parts a hurried striker from one with time, s.
 pub(crate) const HURRIED: f32 = 0.3;
-/// Spreads of the landing place for which the worth is averaged in advance: depth and side, m.
-const BLUR: [(f32, f32); 3] = [(0.6, 0.35), (1.4, 0.8), (2.8, 1.6)];
 
 /// Everything of a striker and the opponent that a look-ahead needs.
 pub(crate) struct Duel<'a> {
@@ -64,10 +64,10 @@ pub(crate) struct Scratch {
     catches: Vec<Catch>,
     /// What the opponent makes of each path from each place: paths times padded places.
     pub made: Vec<f32>,
-    /// The same averaged over landing places, for each spread of [`BLUR`].
-    blurred: [Vec<f32>; 3],
-    grid: Vec<u16>,
-    sum: Vec<f32>,
+    /// The same averaged over landing places, for each spread of [`super::blur::BLUR`].
+    pub(super) blurred: [Vec<f32>; 3],
+    pub(super) grid: Vec<u16>,
+    pub(super) sum: Vec<f32>,
 }
 
 impl Duel<'_> {
@@ -158,86 +158,6 @@ impl Duel<'_> {
         pulp::Arch::new().dispatch(Rough { duel: self, stride, from, come_in, paths, places, scratch });
     }
 
-    /// Shares of the paths at one of the places without averaging over landing places.
-    pub fn rough_shares(
-        &self,
-        paths: &Paths,
-        chances: &[(f32, f32)],
-        miss: f32,
-        (n, place): (usize, usize),
-        scratch: &Scratch,
-        out: &mut Vec<f32>,
-    ) {
-        out.clear();
-        let beta = 1.0 / self.behaviour.temperature;
-        let mut total = 0.0;
-        for (i, (path, &(chance, _))) in paths.paths.iter().zip(chances).enumerate() {
-            let q = chance * (1.0 - scratch.made[i * n + place]) + (1.0 - chance) * miss;
-            let w = path.prior * (q * beta).exp();
-            total += w;
-            out.push(w);
-        }
-        for w in out {
-            *w /= total;
-        }
-    }
-
-    /// Averages `scratch.made` over the landing places around each path's own.
-    ///
-    /// `levels` are the spreads that are asked of each path, as bits; all of them by default.
-    pub fn blur(
-        &self,
-        kind: Kind,
-        contact_x: f32,
-        (paths, levels): (&Paths, Option<&[u8]>),
-        n: usize,
-        scratch: &mut Scratch,
-    ) {
-        pulp::Arch::new().dispatch(Blur { duel: self, kind, contact_x, paths, levels, n, scratch });
-    }
-
-    /// What the opponent makes of one path from one place, averaged over the landing places around its own.
-    pub fn blurred_at(&self, kind: Kind, contact_x: f32, paths: &Paths, i: usize, level: f32, made: &[f32]) -> f32 {
-        let landings = self.strokes.landings(kind, contact_x);
-        let scale = self.next_lattice.scale;
-        let k = (level as usize).min(1);
-        let u = level - k as f32;
-        let depth = (BLUR[k].0 + u * (BLUR[k + 1].0 - BLUR[k].0)) * scale[1];
-        let side = (BLUR[k].1 + u * (BLUR[k + 1].1 - BLUR[k].1)) * scale[0];
-        let own = &paths.paths[i];
-        let (mut sum, mut total) = (0.0, 0.0);
-        let mut add = |j: usize| {
-            let p = &paths.paths[j];
-            if p.family != own.family {
-                return false;
-            }
-            let (zx, zy) = ((p.x - own.x) / side, (p.y - own.y) / depth);
-            let w = (-0.5 * (zx * zx + zy * zy)).exp() * landings.area(usize::from(p.row), usize::from(p.column));
-            sum += w * made[j];
-            total += w;
-            true
-        };
-        // Paths of one family stand together.
-        let mut j = i;
-        while add(j) && j > 0 {
-            j -= 1;
-        }
-        j = i + 1;
-        while j < paths.paths.len() && add(j) {
-            j += 1;
-        }
-        sum / total
-    }
-
-    /// Marks the spreads of [`BLUR`] that the states of a striker ask of each path, as bits.
-    pub fn levels<'b>(chances: impl Iterator<Item = &'b Vec<(f32, f32)>>, levels: &mut [u8]) {
-        for chances in chances {
-            for ((_, blur), level) in chances.iter().zip(levels.iter_mut()) {
-                *level |= if *blur >= 1.0 { 0b110 } else { 0b011 };
-            }
-        }
-    }
-
     /// Chance in and blur level of every path for one state of the striker.
     pub fn chances(
         &self,
@@ -292,85 +212,6 @@ impl Duel<'_> {
         };
         let blur = 0.5 * (level(depth as f32 / scale[1], |b| b.0) + level(side as f32 / scale[0], |b| b.1));
         (chance, blur)
-    }
-
-    /// The striker's worth with the opponent at each place: the mean over the quantal response.
-    ///
-    /// `miss` is what a fault is worth: 0, or the second serve. The weights of the choices at place `only` are left in
-    /// `scratch.weights`.
-    pub fn value(
-        &self,
-        paths: &Paths,
-        chances: &[(f32, f32)],
-        miss: f32,
-        n: usize,
-        scratch: &mut Scratch,
-        value: &mut [f32],
-    ) {
-        scratch.sum.clear();
-        scratch.sum.resize(n, 0.0);
-        value.fill(0.0);
-        let blurred = &scratch.blurred;
-        pulp::Arch::new().dispatch(Value {
-            paths: &paths.paths,
-            chances,
-            blurred,
-            miss,
-            beta: 1.0 / self.behaviour.temperature,
-            n,
-            sum: &mut scratch.sum,
-            value,
-        });
-    }
-
-    /// Raises `most` to the greatest share that each path has at any place; after [`Self::value`] of the same state.
-    pub fn most_chosen(
-        &self,
-        paths: &Paths,
-        chances: &[(f32, f32)],
-        (n, count): (usize, usize),
-        scratch: &Scratch,
-        value: &[f32],
-        most: &mut [f32],
-    ) {
-        let beta = 1.0 / self.behaviour.temperature;
-        let total: f32 = paths.paths.iter().map(|p| p.prior).sum();
-        for (i, (path, &(chance, blur))) in paths.paths.iter().zip(chances).enumerate() {
-            let level = usize::from(blur >= 1.0);
-            let u = blur - level as f32;
-            let low = &scratch.blurred[level][i * n..i * n + count];
-            let high = &scratch.blurred[level + 1][i * n..i * n + count];
-            // Against the mean worth: the sum of the weights is about its weight.
-            let lead = low.iter().zip(high).zip(value).map(|((l, h), v)| chance * (1.0 - l - u * (h - l)) - v);
-            let lead = lead.fold(f32::NEG_INFINITY, f32::max);
-            most[i] = most[i].max(path.prior / total * (lead * beta).exp());
-        }
-    }
-
-    /// The choices at one of the places: `(share, worth of the choice)` of each path.
-    pub fn shares(
-        &self,
-        paths: &Paths,
-        chances: &[(f32, f32)],
-        miss: f32,
-        (n, place): (usize, usize),
-        scratch: &Scratch,
-        out: &mut Vec<(f32, f32)>,
-    ) {
-        out.clear();
-        let mut total = 0.0;
-        for (i, (path, &(chance, blur))) in paths.paths.iter().zip(chances).enumerate() {
-            let (level, u) = (usize::from(blur >= 1.0), blur - blur.floor().min(1.0));
-            let at = i * n + place;
-            let lost = scratch.blurred[level][at] * (1.0 - u) + scratch.blurred[level + 1][at] * u;
-            let q = chance * (1.0 - lost) + (1.0 - chance) * miss;
-            let w = path.prior * (q / self.behaviour.temperature).exp();
-            total += w;
-            out.push((w, q));
-        }
-        for (w, _) in out {
-            *w /= total;
-        }
     }
 }
 
@@ -467,126 +308,4 @@ impl pulp::WithSimd for Respond<'_> {
             self.opponent.best(simd, &catches[range], places, made);
         }
     }
-}
-
-struct Blur<'a> {
-    duel: &'a Duel<'a>,
-    kind: Kind,
-    contact_x: f32,
-    paths: &'a Paths,
-    levels: Option<&'a [u8]>,
-    n: usize,
-    scratch: &'a mut Scratch,
-}
-
-impl pulp::WithSimd for Blur<'_> {
-    type Output = ();
-
-    #[inline(always)]
-    fn with_simd<S: pulp::Simd>(self, _: S) {
-        let Self { duel, kind, contact_x, paths, levels, n, scratch } = self;
-        let landings = duel.strokes.landings(kind, contact_x);
-        let families = duel.strokes.families(kind).len();
-        let (rows, columns) = (landings.y.len(), landings.x.len());
-        let cell = |f: usize, r: usize, c: usize| (f * rows + r) * columns + c;
-        scratch.grid.clear();
-        scratch.grid.resize(families * rows * columns, u16::MAX);
-        for (i, p) in paths.paths.iter().enumerate() {
-            scratch.grid[cell(usize::from(p.family), usize::from(p.row), usize::from(p.column))] = i as u16;
-        }
-        let scale = duel.next_lattice.scale;
-        for (level, (depth, side)) in BLUR.iter().enumerate() {
-            let kr = kernel(landings.y.nodes(), &|j| landings.area(j, 0), depth * scale[1]);
-            let kc = kernel(landings.x.nodes(), &|j| landings.area(0, j), side * scale[0]);
-            let out = &mut scratch.blurred[level];
-            out.clear();
-            out.resize(paths.paths.len() * n, 0.0);
-            for (i, p) in paths.paths.iter().enumerate() {
-                if levels.is_some_and(|l| l[i] & (1 << level) == 0) {
-                    continue;
-                }
-                let (f, r, c) = (usize::from(p.family), usize::from(p.row), usize::from(p.column));
-                let to = &mut out[i * n..(i + 1) * n];
-                let mut total = 0.0;
-                let most = kr[r * rows + r] * kc[c * columns + c];
-                for r2 in 0..rows {
-                    for c2 in 0..columns {
-                        let weight = kr[r * rows + r2] * kc[c * columns + c2];
-                        let at = scratch.grid[cell(f, r2, c2)];
-                        if at == u16::MAX || weight < 0.02 * most {
-                            continue;
-                        }
-                        total += weight;
-                        let from = &scratch.made[usize::from(at) * n..(usize::from(at) + 1) * n];
-                        for (t, v) in to.iter_mut().zip(from) {
-                            *t += weight * v;
-                        }
-                    }
-                }
-                let by = 1.0 / total;
-                for t in to {
-                    *t *= by;
-                }
-            }
-        }
-    }
-}
-
-/// Weights of landing nodes around each other: a Gaussian times the area that a node stands for.
-fn kernel(nodes: &[f32], area: &dyn Fn(usize) -> f32, sigma: f32) -> Vec<f32> {
-    let m = nodes.len();
-    let mut k = vec![0.0; m * m];
-    for i in 0..m {
-        for j in 0..m {
-            let z = (nodes[i] - nodes[j]) / sigma;
-            k[i * m + j] = (-0.5 * z * z).exp() * area(j);
-        }
-    }
-    k
-}
-
-struct Value<'a> {
-    paths: &'a [Path],
-    chances: &'a [(f32, f32)],
-    blurred: &'a [Vec<f32>; 3],
-    miss: f32,
-    beta: f32,
-    n: usize,
-    sum: &'a mut [f32],
-    value: &'a mut [f32],
-}
-
-impl pulp::WithSimd for Value<'_> {
-    type Output = ();
-
-    #[inline(always)]
-    fn with_simd<S: pulp::Simd>(self, _: S) {
-        let n = self.n;
-        for (i, (path, &(chance, blur))) in self.paths.iter().zip(self.chances).enumerate() {
-            let level = usize::from(blur >= 1.0);
-            let u = blur - level as f32;
-            let low = &self.blurred[level][i * n..(i + 1) * n];
-            let high = &self.blurred[level + 1][i * n..(i + 1) * n];
-            let base = chance + (1.0 - chance) * self.miss;
-            for (((l, h), sum), value) in low.iter().zip(high).zip(self.sum.iter_mut()).zip(self.value.iter_mut()) {
-                let q = base - chance * (l + u * (h - l));
-                let w = path.prior * exp(q * self.beta);
-                *sum += w;
-                *value += w * q;
-            }
-        }
-        for (v, s) in self.value.iter_mut().zip(self.sum.iter()) {
-            *v /= *s;
-        }
-    }
-}
-
-/// `e^x` for 0 <= x < 80, to 2e-5 of it.
-#[inline(always)]
-fn exp(x: f32) -> f32 {
-    let y = x * std::f32::consts::LOG2_E;
-    let i = y as i32;
-    let f = y - i as f32;
-    let p = 1.0 + f * (0.693_152_1 + f * (0.240_227_4 + f * (0.055_503_6 + f * (0.009_618_1 + f * 0.001_333_9))));
-    f32::from_bits(((i + 127) << 23) as u32) * p
 }

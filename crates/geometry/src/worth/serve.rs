@@ -1,9 +1,10 @@
 //! The serve: what it is worth, and where the receiver waits for it.
 
 use super::{
+    paths::Paths,
     response::{Duel, Places, Scratch},
     solve::{Game, keep_likely},
-    strokes::{Cuts, Kind, Paths},
+    strokes::{Cuts, Kind},
 };
 use crate::player::Wing;
 

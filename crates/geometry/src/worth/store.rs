@@ -4,7 +4,8 @@ use super::{
     games::Matchup,
     lattice::{LANES, Table},
     levels,
-    solve::{Game, best_places},
+    solve::Game,
+    targets::best_places,
 };
 
 const MAGIC: &[u8; 4] = b"SPWT";
