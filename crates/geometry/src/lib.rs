@@ -117,8 +117,7 @@ pub use player::{
 };
 pub use questions::{
     aim_map::{AimMap, AimWorth, aim_map},
-    best_aim::Pace,
-    compare::{Choice, Difference, Weighed, difference, to_weaker_wing, weigh},
+    compare::{Choice, Difference, Pace, Weighed, difference, to_weaker_wing, weigh},
     judge_place::{Judgement, Meeting, Run, Verdict, meeting},
     net_play::{NetPosition, as_approach, ring},
     plan::{Next, Planned},

@@ -9,7 +9,7 @@ use glam::DVec2;
 use crate::{
     court::Court,
     player::Wing,
-    questions::compare::{Choice, is_first},
+    questions::compare::{Choice, Pace},
     replies::naming::{Direction, direction},
     shot::{
         aim::Aim,
@@ -39,17 +39,6 @@ const WILD: f64 = 0.25;
 const PACES: [f64; 4] = [1.12, 0.9, 0.8, 0.7];
 /// From contacts nearer to the net than this share of the half court short balls are ordinary ones.
 const FORECOURT: f64 = 0.55;
-
-/// Which speeds a named shot may be struck at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Pace {
-    /// Only as it is.
-    Fixed,
-    /// As it is, slower where it would not drop in.
-    Drawn,
-    /// Whichever wins more.
-    Free,
-}
 
 /// Where a named shot may land, in the frame of a near, right-handed hitter.
 struct Region<'a> {
@@ -256,7 +245,7 @@ impl Solver {
         let near = Near::new(situation);
         let (game, _) = self.game(&near);
         let lost = if roughly { self.lost_there(&near, &game, aimed) } else { self.lost(&near, &game, aimed, None) };
-        let first = situation.shot.stroke == Stroke::Serve && is_first(situation);
+        let first = situation.shot.stroke == Stroke::Serve && situation.is_first_serve();
         let miss =
             if first { game.serve(0, near.shot.contact.x < 0.0).map_or(0.0, |s| f64::from(s.worth[1])) } else { 0.0 };
         chance * (1.0 - lost) + (1.0 - chance) * miss

@@ -4,7 +4,6 @@ use glam::DVec2;
 
 use crate::{
     player::Wing,
-    questions::best_aim::Pace,
     shot::{
         aim::usual_delivery,
         quality::{Quality, quality},
@@ -200,17 +199,22 @@ impl Solver {
         let chance = shot_chance(&near, &aimed).good;
         let (game, _) = self.game(&near);
         let lost = self.lost(&near, &game, &aimed, None);
-        let first = situation.shot.stroke == Stroke::Serve && is_first(situation);
+        let first = situation.shot.stroke == Stroke::Serve && situation.is_first_serve();
         let miss =
             if first { game.serve(0, near.shot.contact.x < 0.0).map_or(0.0, |s| f64::from(s.worth[1])) } else { 0.0 };
         Ok(chance * (1.0 - lost) + (1.0 - chance) * miss)
     }
 }
 
-/// Whether a serve is meant as a first one, by its speed.
-pub(crate) fn is_first(situation: &Situation) -> bool {
-    let serve = &situation.hitter.serve;
-    situation.shot.speed >= 0.5 * (serve.first_speed + serve.second_speed)
+/// Which speeds a named shot may be struck at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pace {
+    /// Only as it is.
+    Fixed,
+    /// As it is, slower where it would not drop in.
+    Drawn,
+    /// Whichever wins more.
+    Free,
 }
 
 /// Weighs choices from the contact of a situation, each aimed at its own best place; choices that do not exist there are left

@@ -4,7 +4,7 @@ use glam::{DVec2, DVec3};
 
 use crate::{
     court::frame::End,
-    questions::{best_aim::Pace, compare::Choice},
+    questions::compare::{Choice, Pace},
     replies::naming::{self, Direction},
     shot::{
         aim::usual_delivery,

@@ -2,7 +2,7 @@
 
 use crate::{
     player::{Player, Wing},
-    questions::{best_aim::Pace, compare::Choice},
+    questions::compare::{Choice, Pace},
     shot::situation::Situation,
     solver::{SolveError, Solver},
 };

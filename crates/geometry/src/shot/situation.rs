@@ -153,6 +153,12 @@ pub struct Problem {
 }
 
 impl Situation {
+    /// Whether a serve is meant as a first one, by its speed.
+    pub(crate) fn is_first_serve(&self) -> bool {
+        let serve = &self.hitter.serve;
+        self.shot.speed >= 0.5 * (serve.first_speed + serve.second_speed)
+    }
+
     /// Everything that cannot be computed; empty when the situation is sound.
     ///
     /// Limits are wide: they keep out mistakes of unit and values that are not finite, not unusual tennis.

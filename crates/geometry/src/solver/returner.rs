@@ -31,7 +31,7 @@ impl Solver {
         let (game, _) = self.game(&near);
         let point = near.shot.contact;
         let [x, depth] = own(point.truncate());
-        let second = !crate::questions::compare::is_first(situation);
+        let second = !situation.is_first_serve();
         let kind = if second { Kind::SecondServe } else { Kind::FirstServe };
         // A first serve that misses is followed by the second.
         let miss = if second { 0.0 } else { game.serve(1, x < 0.0).map_or(0.0, |s| s.worth[1]) };
