@@ -413,9 +413,7 @@ mod tests {
     #[test]
     fn levels_are_called_here_as_in_the_presets() {
         for of in Level::ALL {
-            let same = of.label() == level(of);
-            // Adults who compete are called otherwise in the presets of the model.
-            assert!(same || matches!(of, Level::Tournament | Level::Wheelchair), "{}", level(of));
+            assert_eq!(of.label(), level(of));
         }
     }
 

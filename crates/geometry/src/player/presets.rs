@@ -217,7 +217,7 @@ impl Level {
                 serve: (130.0, 100.0, 2.55, 900.0, 1.45),
             },
             Self::Tournament => Row {
-                label: "Tournament player",
+                label: "Competitive adult",
                 basis: "choice between club and professional; landing ellipse: source (Delgado-Garcia et al. 2019)",
                 sprint: (7.5, 0.88),
                 reaction: 0.23,
@@ -253,7 +253,7 @@ impl Level {
                 serve: (183.0, 150.0, 2.84, 3000.0, 0.95),
             },
             Self::Wheelchair => Row {
-                label: "Wheelchair, tournament",
+                label: "Wheelchair, competitive",
                 basis: "choice; two bounces by the rules of wheelchair tennis",
                 sprint: (4.0, 1.2),
                 reaction: 0.3,
