@@ -72,9 +72,9 @@ pub fn paint(painter: &Painter, rect: Rect, picture: &Picture, court: &Court, un
     let area =
         Rect::from_min_size(pos2(rect.left() + SIDE, rect.top() + HEAD), vec2(width, ((high - low) * metre) as f32));
     let frame = Frame { painter, theme, area, low, metre };
-    let ink = frame.ink();
+    // Above the court, on the ground of the panel or the sheet.
     let title = picture.kind.title();
-    painter.text(rect.left_top() + vec2(SIDE, 1.0), Align2::LEFT_TOP, title, frame.small(), ink);
+    painter.text(rect.left_top() + vec2(SIDE, 1.0), Align2::LEFT_TOP, title, frame.small(), *theme.ui.ink);
     painter.rect_filled(area, 0.0, *theme.court.surround);
     let inner = Rect::from_two_pos(
         frame.at(DVec2::new(-court.half_width(), low.max(-court.half_length()))),

@@ -173,9 +173,7 @@ impl Room {
             return out;
         }
         if self.tab == Tab::Note {
-            if self.view.turn != settings.turn {
-                self.view = CourtView::fitted(settings.turn);
-            }
+            self.settle_view(document, settings);
             let (Some(rect), Some(response)) = (self.rect, ctx.read_response(Self::court_id())) else { return out };
             let notes = match self.kept {
                 NotesLocation::Alone => &self.alone.notes,
@@ -193,6 +191,18 @@ impl Room {
             }
         }
         out
+    }
+
+    /// Turns the court as it was chosen; else it lies or stands as it is larger.
+    fn settle_view(&mut self, document: &Document, settings: &Settings) {
+        let fitted = CourtView::fitted(settings.turn);
+        let wanted = match self.rect {
+            Some(rect) if !settings.turned => fitted.largest(rect, &self.notes(document).setup().court.court()),
+            _ => fitted,
+        };
+        if self.view.turn != wanted.turn {
+            self.view = wanted;
+        }
     }
 
     /// Shows the room.

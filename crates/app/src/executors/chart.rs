@@ -270,6 +270,7 @@ impl App {
             ChartFile::Season => {
                 let (settings, setup) = (self.settings.clone(), self.board_setup());
                 let tables = move |headings: &[String]| settings.mapping_for(headings);
+                self.room.message = Some(tr!("Reading {}…", path.display()));
                 self.files.start_chart(ctx, move || files::season(path, tables, &setup));
             }
             ChartFile::Roster => {
@@ -403,7 +404,10 @@ impl App {
                     import.read(imported);
                 }
             }
-            Done::Season(path, Ok(season)) => self.dialog = Dialog::Season(Box::new(SeasonChoice::new(path, season))),
+            Done::Season(path, Ok(season)) => {
+                self.room.message = None;
+                self.dialog = Dialog::Season(Box::new(SeasonChoice::new(path, season)));
+            }
             Done::Season(path, Err(problem)) => {
                 self.chart_problem(tr!("{} cannot be opened", path.display()), vec![problem]);
             }

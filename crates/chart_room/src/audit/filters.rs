@@ -43,7 +43,8 @@ pub fn ui(
             (&mut now.from, text("from 2026-05-03"), text("From this day")),
             (&mut now.to, text("to 2026-05-03"), text("To this day")),
         ] {
-            let field = TextEdit::singleline(typed).hint_text(hint).desired_width(112.0);
+            let field =
+                TextEdit::singleline(typed).align(egui::Align2::LEFT_CENTER).hint_text(hint).desired_width(112.0);
             ui.add(field).accessible_name(name);
         }
         if !filters.is_all() && ui.button(text("Show all")).clicked() {
