@@ -67,61 +67,6 @@ impl<K: PartialEq + Clone> Debounce<K> {
         if stood < manner.patience { Decision::Wait(manner.patience - stood) } else { Decision::Start }
     }
 
-    /// Records that work for the last question has begun in `pieces`; returns its round.
-    pub fn began(&mut self, pieces: usize) -> u64 {
-        self.round += 1;
-        self.left = pieces;
-        self.asked = self.seen.clone();
-        self.answered = None;
-        if pieces == 0 {
-            self.answered = self.asked.take();
-        }
-        self.round
-    }
-
-    /// Invalidates known and running work, so that it is asked again.
-    pub fn outdate(&mut self) {
-        self.left = 0;
-        (self.asked, self.answered) = (None, None);
-        self.round += 1;
-    }
-
-    /// Takes a piece of a round; returns whether it belongs to the wanted work.
-    pub fn arrived(&mut self, round: u64) -> bool {
-        if round != self.round || self.left == 0 {
-            return false;
-        }
-        self.left -= 1;
-        if self.left == 0 {
-            self.answered = self.asked.take();
-        }
-        true
-    }
-
-    /// The round of the current or last work.
-    #[must_use]
-    pub fn round(&self) -> u64 {
-        self.round
-    }
-
-    /// Whether work goes on.
-    #[must_use]
-    pub fn is_busy(&self) -> bool {
-        self.left > 0
-    }
-
-    /// Whether the current question is fully answered.
-    #[must_use]
-    pub fn is_answered(&self) -> bool {
-        self.answered.is_some() && self.answered == self.seen
-    }
-
-    /// Whether nothing wanted is missing.
-    #[must_use]
-    pub fn is_settled(&self) -> bool {
-        !self.is_busy() && (self.seen.is_none() || self.is_answered())
-    }
-
     fn stop(&mut self) -> Decision {
         if !self.is_busy() {
             return Decision::Rest;
@@ -132,6 +77,74 @@ impl<K: PartialEq + Clone> Debounce<K> {
         // Late pieces of dropped work belong to no round.
         self.round += 1;
         Decision::Cancel
+    }
+}
+
+/// The rounds of one kind of work, whatever its questions are.
+pub trait Rounds {
+    /// Records that work for the last question has begun in `pieces`; returns its round.
+    fn began(&mut self, pieces: usize) -> u64;
+    /// Invalidates known and running work, so that it is asked again.
+    fn outdate(&mut self);
+    /// Takes a piece of a round; returns whether it belongs to the wanted work.
+    fn arrived(&mut self, round: u64) -> bool;
+    /// The round of the current or last work.
+    #[must_use]
+    fn round(&self) -> u64;
+    /// Whether work goes on.
+    #[must_use]
+    fn is_busy(&self) -> bool;
+    /// Whether the current question is fully answered.
+    #[must_use]
+    fn is_answered(&self) -> bool;
+    /// Whether nothing wanted is missing.
+    #[must_use]
+    fn is_settled(&self) -> bool;
+}
+
+impl<K: PartialEq + Clone> Rounds for Debounce<K> {
+    fn began(&mut self, pieces: usize) -> u64 {
+        self.round += 1;
+        self.left = pieces;
+        self.asked = self.seen.clone();
+        self.answered = None;
+        if pieces == 0 {
+            self.answered = self.asked.take();
+        }
+        self.round
+    }
+
+    fn outdate(&mut self) {
+        self.left = 0;
+        (self.asked, self.answered) = (None, None);
+        self.round += 1;
+    }
+
+    fn arrived(&mut self, round: u64) -> bool {
+        if round != self.round || self.left == 0 {
+            return false;
+        }
+        self.left -= 1;
+        if self.left == 0 {
+            self.answered = self.asked.take();
+        }
+        true
+    }
+
+    fn round(&self) -> u64 {
+        self.round
+    }
+
+    fn is_busy(&self) -> bool {
+        self.left > 0
+    }
+
+    fn is_answered(&self) -> bool {
+        self.answered.is_some() && self.answered == self.seen
+    }
+
+    fn is_settled(&self) -> bool {
+        !self.is_busy() && (self.seen.is_none() || self.is_answered())
     }
 }
 

@@ -2,12 +2,19 @@
 
 use std::sync::Arc;
 
-use standpoint_geometry::{Cause, Choice, Court, Planned, ReceiptChoice, Situation, SolveError, Sweep, Weighed};
+use standpoint_geometry::{
+    compare::{Choice, Weighed},
+    court::Court,
+    plan::Planned,
+    situation::Situation,
+    solver::SolveError,
+    sweep::{Cause, Sweep},
+};
 
 use super::{
-    debounce::{Debounce, Decision, Policy},
+    debounce::{Debounce, Decision, Policy, Rounds},
     map::Progress,
-    state::{CompareState, Item, Target},
+    state::{CompareState, Item, Target, any_target, free},
     task::{AtNet, Kind, Piece, Work},
     worker::Report,
 };
@@ -137,7 +144,7 @@ impl CompareScheduler {
                 Decision::Rest => {}
                 Decision::Wait(seconds) => wait = Some(wait.map_or(seconds, |w| w.min(seconds))),
                 Decision::Cancel => {
-                    orders.push(Order { kind, round: self.round(kind), works: Vec::new() });
+                    orders.push(Order { kind, round: self.rounds(kind).round(), works: Vec::new() });
                     // Its replacement has to wait; ask again to begin it then.
                     wait = Some(wait.map_or(LONG.patience, |w| w.min(LONG.patience)));
                 }
@@ -220,13 +227,7 @@ impl CompareScheduler {
                 works
             }
         };
-        let round = match kind {
-            Kind::Compare => self.compare.began(works.len()),
-            Kind::Net => self.net.began(works.len()),
-            Kind::Plan => self.plan.began(works.len()),
-            Kind::Sweep => self.sweep.began(works.len()),
-            Kind::Map => self.map.began(works.len()),
-        };
+        let round = self.rounds_mut(kind).began(works.len());
         (!works.is_empty()).then_some(Order { kind, round, works })
     }
 
@@ -242,14 +243,7 @@ impl CompareScheduler {
 
     /// Takes a report; returns whether it was used.
     pub fn take(&mut self, report: Report) -> bool {
-        let wanted = match report.kind {
-            Kind::Compare => self.compare.arrived(report.round),
-            Kind::Net => self.net.arrived(report.round),
-            Kind::Plan => self.plan.arrived(report.round),
-            Kind::Sweep => self.sweep.arrived(report.round),
-            Kind::Map => self.map.arrived(report.round),
-        };
-        if !wanted {
+        if !self.rounds_mut(report.kind).arrived(report.round) {
             return false;
         }
         match report.piece {
@@ -282,13 +276,23 @@ impl CompareScheduler {
         }
     }
 
-    fn round(&self, kind: Kind) -> u64 {
+    fn rounds(&self, kind: Kind) -> &dyn Rounds {
         match kind {
-            Kind::Compare => self.compare.round(),
-            Kind::Net => self.net.round(),
-            Kind::Plan => self.plan.round(),
-            Kind::Sweep => self.sweep.round(),
-            Kind::Map => self.map.round(),
+            Kind::Compare => &self.compare,
+            Kind::Net => &self.net,
+            Kind::Plan => &self.plan,
+            Kind::Sweep => &self.sweep,
+            Kind::Map => &self.map,
+        }
+    }
+
+    fn rounds_mut(&mut self, kind: Kind) -> &mut dyn Rounds {
+        match kind {
+            Kind::Compare => &mut self.compare,
+            Kind::Net => &mut self.net,
+            Kind::Plan => &mut self.plan,
+            Kind::Sweep => &mut self.sweep,
+            Kind::Map => &mut self.map,
         }
     }
 
@@ -342,46 +346,24 @@ impl CompareScheduler {
     /// Whether work of a kind is in progress.
     #[must_use]
     pub fn is_busy(&self, kind: Kind) -> bool {
-        match kind {
-            Kind::Compare => self.compare.is_busy(),
-            Kind::Net => self.net.is_busy(),
-            Kind::Plan => self.plan.is_busy(),
-            Kind::Sweep => self.sweep.is_busy(),
-            Kind::Map => self.map.is_busy(),
-        }
+        self.rounds(kind).is_busy()
     }
 
     /// Whether the shown result of a kind answers the current question.
     #[must_use]
     pub fn is_answered(&self, kind: Kind) -> bool {
-        match kind {
-            Kind::Compare => self.compare.is_answered(),
-            Kind::Net => self.net.is_answered(),
-            Kind::Plan => self.plan.is_answered(),
-            Kind::Sweep => self.sweep.is_answered(),
-            Kind::Map => self.map.is_answered(),
-        }
+        self.rounds(kind).is_answered()
     }
 
     /// Whether nothing wanted of a kind is missing.
     #[must_use]
     pub fn is_settled(&self, kind: Kind) -> bool {
-        match kind {
-            Kind::Compare => self.compare.is_settled(),
-            Kind::Net => self.net.is_settled(),
-            Kind::Plan => self.plan.is_settled(),
-            Kind::Sweep => self.sweep.is_settled(),
-            Kind::Map => self.map.is_settled(),
-        }
+        self.rounds(kind).is_settled()
     }
 
     /// Computes everything anew after the game behind the figures has changed; former figures stay until then.
     pub fn outdate(&mut self) {
-        self.compare.outdate();
-        self.net.outdate();
-        self.plan.outdate();
-        self.sweep.outdate();
-        self.map.outdate();
+        Kind::ALL.into_iter().for_each(|kind| self.rounds_mut(kind).outdate());
         self.outdated = true;
     }
 
@@ -390,18 +372,6 @@ impl CompareScheduler {
         (self.rows, self.at_net, self.swept, self.shown) = (Vec::new(), None, None, None);
         self.plans.clear();
     }
-}
-
-/// The situation with the opponent free to choose the receipt.
-fn free(drawn: &Situation) -> Situation {
-    Situation { receipt: ReceiptChoice::Best, ..*drawn }
-}
-
-/// The situation without its target, as a key for work that tries its own targets.
-pub(super) fn any_target(drawn: &Situation) -> Situation {
-    let mut situation = free(drawn);
-    situation.shot.target = situation.hitter_end.turn2(glam::DVec2::new(0.0, 8.0));
-    situation
 }
 
 #[cfg(test)]

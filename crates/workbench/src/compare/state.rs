@@ -4,7 +4,6 @@ use glam::DVec2;
 use standpoint_geometry::{Cause, Choice, Court, End, ReceiptChoice, Shot, Situation};
 use standpoint_language::{text, text_in};
 
-use super::scheduler::any_target;
 use crate::settings::{Layers, Settings};
 
 /// A shot in the comparison.
@@ -220,6 +219,18 @@ impl CompareState {
     pub fn letter(rank: usize) -> char {
         char::from(b'A' + (rank % 26) as u8)
     }
+}
+
+/// The situation with the opponent free to choose the receipt.
+pub(super) fn free(drawn: &Situation) -> Situation {
+    Situation { receipt: ReceiptChoice::Best, ..*drawn }
+}
+
+/// The situation without its target, as a key for work that tries its own targets.
+pub(super) fn any_target(drawn: &Situation) -> Situation {
+    let mut situation = free(drawn);
+    situation.shot.target = situation.hitter_end.turn2(DVec2::new(0.0, 8.0));
+    situation
 }
 
 /// A target on the far half.
