@@ -1,17 +1,23 @@
 //! Figures and places in words, in a coach's units.
 
-use glam::DVec2;
+mod places;
+mod refusal;
+
 use standpoint_board::Units;
 use standpoint_geometry::{
-    AimError, Court, End, Level, Problem, ReplyName, SolveError, Stroke, Wing,
+    answer::ReplyName,
+    frame::End,
+    player::Wing,
+    presets::Level,
+    situation::Stroke,
     units::{FOOT, INCH, KMH, MPH, RPM, feet_inches},
 };
 use standpoint_language::{Language, spoken, text, text_in, tr, whole};
 
+pub(crate) use places::across;
+pub use places::{place, stand};
+pub use refusal::refusal;
 pub use standpoint_language::decimal;
-
-/// Closer than this to a line or a middle, a place counts as on it, m.
-const ON_IT: f64 = 0.05;
 
 /// A number with its unit, kept on one line where German is spoken. English has a plain blank, which whatever reads the
 /// command line expects.
@@ -150,144 +156,6 @@ pub fn more_points(difference: f64) -> String {
     if said.starts_with('−') { said } else { format!("+{said}") }
 }
 
-/// Where to stand, as the player at `end` sees it facing the net.
-#[must_use]
-pub fn stand(place: DVec2, end: End, court: &Court, units: Units) -> String {
-    let (across, along) = place_parts(place, end, court, units);
-    tr!("Stand {}, {}", across, along)
-}
-
-/// A place, as the player at `end` sees it facing the net.
-#[must_use]
-pub fn place(place: DVec2, end: End, court: &Court, units: Units) -> String {
-    let (across, along) = place_parts(place, end, court, units);
-    format!("{across}, {along}")
-}
-
-fn place_parts(place: DVec2, end: End, court: &Court, units: Units) -> (String, String) {
-    (across(place, end, court, units), depth(-end.turn2(place).y, court, units))
-}
-
-/// How far from the middle a place is, as the player at `end` sees it facing the net.
-pub(crate) fn across(place: DVec2, end: End, court: &Court, units: Units) -> String {
-    let seen = end.turn2(place);
-    let behind = -seen.y - court.half_length();
-    if seen.x.abs() < ON_IT {
-        text("in the middle").to_owned()
-    } else {
-        let aside = length(seen.x.abs(), units);
-        match (seen.x > 0.0, behind > -2.0) {
-            (true, true) => tr!("{} right of the centre mark", aside),
-            (false, true) => tr!("{} left of the centre mark", aside),
-            (true, false) => tr!("{} right of the middle", aside),
-            (false, false) => tr!("{} left of the middle", aside),
-        }
-    }
-}
-
-/// A depth on a player's own half, from the nearest line that helps.
-fn depth(from_net: f64, court: &Court, units: Units) -> String {
-    let behind = from_net - court.half_length();
-    if behind.abs() < ON_IT {
-        return text("on the baseline").to_owned();
-    }
-    if behind > 0.0 {
-        return tr!("{} behind the baseline", length(behind, units));
-    }
-    match court.service_line {
-        Some(line) if from_net > line => {
-            if -behind < from_net - line {
-                tr!("{} inside the baseline", length(-behind, units))
-            } else {
-                tr!("{} behind the service line", length(from_net - line, units))
-            }
-        }
-        _ => tr!("{} from the net", length(from_net, units)),
-    }
-}
-
-/// Why a shot cannot be played, and what helps.
-#[must_use]
-pub fn refusal(error: &SolveError, units: Units) -> (String, String) {
-    let aim = match error {
-        SolveError::Invalid(problems) => {
-            let said: Vec<String> = problems.iter().map(problem).collect();
-            return (said.join("; "), text("Put the shot right on the board").to_owned());
-        }
-        SolveError::Aim(aim) => aim,
-    };
-    let (what, remedy) = match aim {
-        AimError::ContactBeyondNet => (text("the contact is beyond the net").to_owned(), text("Move the contact back")),
-        AimError::TargetNotBeyondNet => {
-            (text("the target is on the hitter’s side").to_owned(), text("Move the target over the net"))
-        }
-        AimError::Net { by } => {
-            let what = tr!("into the net by {}", fine_length(*by, units));
-            (what, text("Hit slower, with more topspin, higher or deeper"))
-        }
-        AimError::TooSlow { short_by } => {
-            (tr!("too slow by {}", length(*short_by, units)), text("Hit faster or aim shorter"))
-        }
-        AimError::Long { by } => (tr!("long by {}", fine_length(*by, units)), text("Aim shorter")),
-        AimError::Wide { by } => (tr!("wide by {}", fine_length(*by, units)), text("Aim inside the sideline")),
-        AimError::ServeFromInside { by } => (
-            tr!("the server stands {} inside the court", fine_length(*by, units)),
-            text("Put the server behind the baseline"),
-        ),
-        AimError::ServeFromBeside => (
-            text("the server stands beside the half to serve from").to_owned(),
-            text("Stand between the centre mark and the sideline, on the side of the contact"),
-        ),
-        AimError::NoServiceBox => {
-            (text("this court has no service boxes").to_owned(), text("Choose another stroke or a larger court"))
-        }
-        AimError::VolleyFromBehind { by } => (
-            tr!("a volley from {} behind the baseline", fine_length(*by, units)),
-            text("Move in, or let the ball bounce and choose a drive"),
-        ),
-        AimError::OverheadTooLow { height } => {
-            (tr!("an overhead at {}", fine_length(*height, units)), text("Raise the contact, or choose a volley"))
-        }
-        AimError::TooFast => (text("too fast for so short a target").to_owned(), text("Hit slower or aim deeper")),
-    };
-    (what, remedy.to_owned())
-}
-
-/// A figure of the board that cannot be computed with: `contact height: 9 is outside 0.02 to 4 m`.
-fn problem(problem: &Problem) -> String {
-    let Problem { field, value, low, high, unit } = problem;
-    // As many figures as each has, three at most.
-    let figures = |value: f64| value.to_string().split_once('.').map_or(0, |(_, behind)| behind.len().min(3));
-    let number = |value: &f64| {
-        let rounded = if value.is_finite() { (value * 1e3).round() / 1e3 } else { *value };
-        decimal(rounded, figures(rounded))
-    };
-    tr!("{0}: {1} is outside {2} to {3} {4}", figure(field), number(value), number(low), number(high), unit)
-}
-
-/// What a person calls a figure of the situation; the figures of the model behind it keep their names.
-fn figure(field: &'static str) -> &'static str {
-    match field {
-        "shot.contact.x" => text("contact, left-right"),
-        "shot.contact.y" => text("contact, depth"),
-        "shot.contact.z" => text("contact height"),
-        "shot.target.x" => text("target, left-right"),
-        "shot.target.y" => text("target, depth"),
-        "shot.speed" => text("speed"),
-        "shot.topspin" => text("spin"),
-        "shot.sidespin" => text("side spin"),
-        "hitter_place.x" => text("hitter, left-right"),
-        "hitter_place.y" => text("hitter, depth"),
-        "opponent_place.x" => text("opponent, left-right"),
-        "opponent_place.y" => text("opponent, depth"),
-        "receipt.x" => text("opponent's contact, left-right"),
-        "receipt.y" => text("opponent's contact, depth"),
-        "air.temperature_c" => text("temperature"),
-        "air.altitude_m" => text("altitude"),
-        other => other,
-    }
-}
-
 /// A reply's name, to stand alone.
 #[must_use]
 pub fn reply(name: ReplyName) -> &'static str {
@@ -382,6 +250,7 @@ pub fn spare(time: f64) -> String {
 #[cfg(test)]
 mod tests {
     use glam::dvec2;
+    use standpoint_geometry::court::Court;
 
     use super::*;
 

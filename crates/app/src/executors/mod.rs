@@ -1,6 +1,7 @@
 //! Executors: the one place where commands and changes are carried out.
 
 mod chart;
+mod chart_files;
 mod chart_keeping;
 mod commands;
 mod compare;

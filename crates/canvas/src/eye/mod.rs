@@ -3,12 +3,15 @@
 //! Painted with the same painter as everything else, from the back to the front. Everything is turned so that the player
 //! whose view it is stands at the near end.
 
+mod answer;
 mod figure;
 mod film;
+mod scenery;
+mod stage;
 
-use egui::{Align2, Rect, Stroke, Ui, accesskit::Role};
-use glam::{DVec2, DVec3, dvec2};
-use standpoint_geometry::{Court, End, Outcome, Play, Player, Reply};
+use egui::{Align2, Rect, Ui, accesskit::Role};
+use glam::{DVec2, DVec3};
+use standpoint_geometry::answer::Reply;
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::Theme;
 use standpoint_workbench::{session::Session, settings::Sight, words};
@@ -16,30 +19,14 @@ use standpoint_workbench::{session::Session, settings::Sight, words};
 use super::{
     announce,
     brush::{Brush, Side},
-    field,
-    flights::{met_time, number_mark},
-    pinhole::Pinhole,
 };
+use answer::{flight, marks, wedge, zone};
 use figure::Figure;
 use film::Film;
+use scenery::{ground, lines, net};
+use stage::{EYES, Stage};
 
-/// Height of the eyes as a part of stature: Drillis and Contini, Body Segment Parameters, 1966 (from memory).
-const EYES: f64 = 0.936;
-/// Height at which a serve is struck as a part of stature (common practice, no source). A player in a wheelchair sits as
-/// much lower as they serve.
-const SERVE: f64 = 1.5;
-/// How far beyond the outermost thing the view through the eyes reaches on either side, and its bounds, rad.
-const BESIDE: f64 = 0.10;
-const WIDTHS: (f64, f64) = (0.80, 1.75);
-/// How far behind the baseline a player waits while nothing has been told, m.
-const UNTOLD: f64 = 1.5;
-/// Where the camera behind the court stands: so far behind the player and so high, m; and how wide it looks, rad.
-const BEHIND: (f64, f64) = (7.5, 4.6);
-const BEHIND_WIDTH: f64 = 1.05;
-/// A player looks down at the court: the horizon stands so far up the upper half of the picture.
-const LOOKS_DOWN: f64 = 0.5;
-/// A picture wider than so many times its height shows less of what lies above and below than a person sees.
-const WIDEST: f64 = 2.2;
+pub use stage::eye_height;
 
 /// What is revealed of the answer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,102 +42,6 @@ pub struct Shown {
 impl Shown {
     /// Everything.
     pub const ALL: Self = Self { wedge: true, replies: true, answer: true };
-}
-
-/// Height of a player's eyes, m.
-#[must_use]
-pub fn eye_height(player: &Player) -> f64 {
-    player.serve.height * EYES / SERVE
-}
-
-/// Who stands where as the opponent strikes; in the frame of the player whose view it is.
-#[derive(Debug, Clone, Copy)]
-struct Stage {
-    /// The end of the player whose view it is.
-    end: End,
-    me: DVec2,
-    eyes: f64,
-    other: DVec2,
-    /// Stature of the opponent, m.
-    tall: f64,
-    ball: Option<DVec3>,
-}
-
-impl Stage {
-    /// As the opponent meets the shot being looked at, or as far as it gets.
-    ///
-    /// Until the answer is `told`, the player waits in the middle behind the baseline.
-    fn of(session: &Session, told: bool) -> Option<Self> {
-        let spec = session.shot()?;
-        let end = session.hitter_end();
-        let board = session.board();
-        let (me, other) = (board.card(end).player(), board.card(end.other()).player());
-        let (place, ball) = match session.answer().map(|answer| &answer.outcome) {
-            Some(Outcome::Play(play)) => (play.receipt.place, Some(play.receipt.contact)),
-            Some(Outcome::NoReply(receipt)) => (receipt.place, Some(receipt.contact)),
-            Some(Outcome::Winner { closest, .. }) => (closest.truncate(), None),
-            None => (spec.opponent_place, None),
-        };
-        let spot = spec.recover_to.or_else(|| session.play().map(|play| play.spot.place)).map(|place| end.turn2(place));
-        let middle = dvec2(0.0, -session.court().half_length() - UNTOLD);
-        Some(Self {
-            end,
-            me: if told { spot.unwrap_or_else(|| end.turn2(board.hitter_place(spec))) } else { middle },
-            eyes: eye_height(&me),
-            other: end.turn2(place),
-            tall: other.serve.height / SERVE,
-            ball: ball.map(|ball| end.turn3(ball)),
-        })
-    }
-
-    /// As the hitter is about to strike: for the choice of a shot.
-    fn striking(session: &Session) -> Option<Self> {
-        let spec = session.shot()?;
-        let end = session.hitter_end();
-        let board = session.board();
-        let place = board.hitter_place(spec);
-        let (me, other) = (board.card(end).player(), board.card(end.other()).player());
-        Some(Self {
-            end,
-            me: end.turn2(place),
-            eyes: eye_height(&me),
-            other: end.turn2(spec.opponent_place),
-            tall: other.serve.height / SERVE,
-            ball: None,
-        })
-    }
-
-    fn eye(&self) -> DVec3 {
-        self.me.extend(self.eyes)
-    }
-
-    /// The camera, so that all these places are in the picture as far as a person can see them.
-    fn camera(&self, sight: Sight, watched: &[DVec3], ratio: f64) -> Pinhole {
-        match sight {
-            Sight::Eyes => {
-                let eye = self.eye();
-                let middle = self.other.extend(0.9);
-                let ahead = (middle - eye).truncate();
-                let beside = |place: &DVec3| ahead.angle_to((*place - eye).truncate()).abs();
-                let reach = watched.iter().map(beside).fold(0.0, f64::max) + BESIDE;
-                let width = (2.0 * reach).clamp(WIDTHS.0, WIDTHS.1);
-                // What lands near the feet is in sight as well.
-                let low = watched.iter().map(|place| (eye.z - place.z) / (*place - eye).truncate().length().max(0.5));
-                let low = low.fold(0.0, f64::max).min(0.9);
-                let half_height = (width / 2.0).tan() / ratio;
-                let least = LOOKS_DOWN * half_height.atan();
-                let down = (low.atan() - half_height.atan() + 0.08).clamp(least, 0.5_f64.max(least));
-                let along = ahead.normalize_or(DVec2::Y);
-                Pinhole::new(eye, eye + along.extend(-down.tan()), width)
-            }
-            Sight::Behind => {
-                let back = self.me.y.min(-11.885) - BEHIND.0;
-                let eye = DVec3::new(self.me.x * 0.6, back, BEHIND.1);
-                let width = if ratio > WIDEST { BEHIND_WIDTH * 1.25 } else { BEHIND_WIDTH };
-                Pinhole::new(eye, DVec3::new(self.me.x * 0.2, -6.0, 0.0), width)
-            }
-        }
-    }
 }
 
 /// Paints what is seen into a rectangle.
@@ -241,109 +132,6 @@ pub fn targets(rect: Rect, session: &Session, targets: &[DVec2]) -> Vec<Option<e
 
 fn ratio(rect: Rect) -> f64 {
     f64::from(rect.width() / rect.height().max(1.0))
-}
-
-/// Sky, the screen behind the far end, the run-off and the court.
-fn ground(film: &Film<'_, '_>, court: &Court) {
-    let theme = film.brush.theme;
-    film.brush.painter.rect_filled(film.rect, 0.0, *theme.ui.canvas);
-    let c = &theme.court;
-    film.below_horizon(*c.surround);
-    let (wide, long) = (court.site_half_width(), court.site_half_length());
-    let back: Vec<DVec3> = [(-wide, 0.0), (wide, 0.0), (wide, 3.0), (-wide, 3.0)]
-        .into_iter()
-        .map(|(x, z)| DVec3::new(x, long, z))
-        .collect();
-    film.shape(&back, *c.surround, Stroke::NONE);
-    film.shape(&back, c.halo.gamma_multiply(0.45), Stroke::NONE);
-    let (x, y) = (court.outer_half_width(), court.half_length());
-    let inside = [dvec2(-x, -y), dvec2(x, -y), dvec2(x, y), dvec2(-x, y)].map(|p| p.extend(0.0));
-    film.shape(&inside, *c.court, Stroke::NONE);
-}
-
-fn lines(film: &Film<'_, '_>, court: &Court) {
-    let color = *film.brush.theme.court.line;
-    for line in court.lines() {
-        let along = (line.to - line.from).normalize_or_zero();
-        let across = along.perp() * line.width / 2.0;
-        let corners = [line.from - across, line.from + across, line.to + across, line.to - across];
-        film.shape(&corners.map(|p| p.extend(0.0)), color, Stroke::NONE);
-        film.plain(&[line.from.extend(0.0), line.to.extend(0.0)], Stroke::new(1.0, color));
-    }
-}
-
-fn net(film: &Film<'_, '_>, court: &Court) {
-    let c = &film.brush.theme.court;
-    let post = court.post_x();
-    let top = |x: f64| DVec3::new(x, 0.0, court.net_height(x));
-    let places: Vec<f64> = (0..=24).map(|i| post * (f64::from(i) / 12.0 - 1.0)).collect();
-    for pair in places.windows(2) {
-        let (a, b) = (pair[0], pair[1]);
-        let mesh = [DVec3::new(a, 0.0, 0.0), DVec3::new(b, 0.0, 0.0), top(b), top(a)];
-        film.shape(&mesh, c.net.gamma_multiply(0.30), Stroke::NONE);
-        film.plain(&[mesh[0], mesh[3]], Stroke::new(0.8, c.net.gamma_multiply(0.5)));
-    }
-    for part in [0.2, 0.4, 0.6, 0.8] {
-        let at = |x: f64| DVec3::new(x, 0.0, court.net_height(x) * part);
-        film.plain(&[at(-post), at(0.0), at(post)], Stroke::new(0.8, c.net.gamma_multiply(0.5)));
-    }
-    for pair in places.windows(2) {
-        let (a, b) = (top(pair[0]), top(pair[1]));
-        let band = [a - DVec3::Z * 0.06, b - DVec3::Z * 0.06, b, a];
-        film.shape(&band, *c.tape, Stroke::NONE);
-    }
-    film.plain(&[top(-post), top(0.0), top(post)], Stroke::new(1.4, *c.tape));
-    film.plain(&[DVec3::ZERO, top(0.0)], Stroke::new(2.0, *c.tape));
-    for x in [-post, post] {
-        film.plain(&[DVec3::new(x, 0.0, 0.0), top(x)], Stroke::new(3.0, *c.net));
-    }
-}
-
-fn zone(film: &Film<'_, '_>, play: &Play) {
-    let (stroke, dash) = field::contour_style(film.brush.theme, 0);
-    for ring in play.contours.first().into_iter().flat_map(|zone| &zone.rings) {
-        let places: Vec<DVec3> = ring.iter().map(|place| film.end.turn2(*place).extend(0.0)).collect();
-        film.stroke(&places, stroke, dash);
-    }
-    film.spot(film.end.turn2(play.spot.place));
-}
-
-fn wedge(film: &Film<'_, '_>, play: &Play) {
-    let wedge = &play.wedge;
-    let [apex, left, right] =
-        [wedge.apex, wedge.left_landing, wedge.right_landing].map(|place| film.end.turn2(place).extend(0.0));
-    film.shape(&[apex, left, right], *film.brush.theme.court.wedge, Stroke::NONE);
-    let long = super::brush::Dash::Pattern(film.brush.theme.m.pattern.long);
-    for landing in [left, right] {
-        film.cased(&[apex, landing], film.brush.theme.m.stroke.thin, Side::Opponent, long);
-    }
-}
-
-/// The flight of a reply: its part beyond the net or the one on this side, with its shadow on the ground.
-fn flight(film: &Film<'_, '_>, reply: &Reply, number: usize, beyond: bool) {
-    let met = met_time(reply);
-    let seen = |p: &&standpoint_geometry::PathPoint| p.time <= met + 1e-9;
-    let all: Vec<DVec3> = reply.path.iter().filter(seen).map(|p| film.end.turn3(p.point)).collect();
-    let Some(crossing) = all.iter().position(|p| p.y <= 0.0) else { return };
-    let part = if beyond { &all[..=crossing] } else { &all[crossing.saturating_sub(1)..] };
-    let theme = film.brush.theme;
-    let shadow: Vec<DVec3> = part.iter().map(|p| p.truncate().extend(0.0)).collect();
-    film.plain(&shadow, Stroke::new(2.4, theme.court.hitter_ink.gamma_multiply(0.35)));
-    let width = if number == 0 { theme.m.stroke.bold * 1.3 } else { theme.m.stroke.bold };
-    film.cased(part, width, Side::Opponent, super::brush::Dash::Solid);
-}
-
-/// Its number where it lands, and a square where it is met.
-fn marks(film: &Film<'_, '_>, reply: &Reply, number: usize) {
-    let met = film.end.turn3(reply.met_at);
-    if let Some(at) = film.point(met) {
-        super::flights::meeting(film.brush, at);
-    }
-    let landing = film.end.turn2(reply.landing).extend(0.0);
-    film.disc(landing, 0.22, Side::Opponent);
-    if let Some(at) = film.point(landing) {
-        number_mark(film.brush, at - egui::vec2(0.0, 20.0), number);
-    }
 }
 
 /// Whose view it is, in the upper left corner.

@@ -2,6 +2,7 @@
 
 mod draw;
 mod places;
+mod tables;
 mod text;
 
 use std::io::{self, Write};
