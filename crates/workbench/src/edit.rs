@@ -1,7 +1,11 @@
 //! Changes of the board, and how each is applied.
 
-use glam::{DVec2, dvec2};
-use standpoint_board::{Board, CourtChoice, Drill, KnownHabits, PlayerCard, ShotSpec, SurfaceChoice, Units};
+mod court;
+pub mod figures;
+mod label;
+
+use glam::DVec2;
+use standpoint_board::{Board, Drill, PlayerCard, ShotSpec, SurfaceChoice, Units};
 use standpoint_geometry::{
     BackhandGrip, BallType, End, FlightLaw, Hand, Level, NetPosts, ReadyArea, ReceiptChoice, Shot, Stage, Stroke,
     SurfaceKind, units::KMH,
@@ -9,6 +13,11 @@ use standpoint_geometry::{
 use standpoint_language::mark;
 
 use crate::{selection::Selection, sketch::draw::kept};
+
+use court::change_court;
+use figures::PlayerFigure;
+
+pub use court::board_of_stage;
 
 /// Begin and end of a change that spans several frames, such as a drag.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -97,8 +106,10 @@ pub enum Edit {
     Level(End, Level),
     Hand(End, Hand),
     Grip(End, BackhandGrip),
-    Reaction(End, f64),
-    TopSpeed(End, f64),
+    /// One figure of a player, in SI units.
+    Figure(End, PlayerFigure, f64),
+    /// How often the ball may bounce before the player strikes it.
+    Bounces(End, u8),
     Player(End, Box<PlayerCard>),
     /// What was seen of where a player sends the ball, or nothing.
     Habits(End, Option<Box<KnownHabits>>),
@@ -190,60 +201,17 @@ impl Edit {
         matches!(self, Self::Units(_) | Self::Colours(_))
     }
 
-    /// Label of the step in menus, in English; translated where it is shown.
-    #[must_use]
-    pub fn label(&self) -> &'static str {
-        match self {
-            Self::Target(_) => mark("Move the target"),
-            Self::Contact(_) => mark("Move the contact"),
-            Self::ContactHeight(_) => mark("Contact height"),
-            Self::HitterPlace(_) => mark("Move the hitter"),
-            Self::OpponentPlace(_) => mark("Move the opponent"),
-            Self::Receipt(_) => mark("Opponent's contact"),
-            Self::Stroke(_) => mark("Stroke"),
-            Self::Shot(_) => mark("Use this shot"),
-            Self::PlayOn { .. } => mark("Play on"),
-            Self::Speed(_) => mark("Speed"),
-            Self::Topspin(_) | Self::Sidespin(_) => mark("Spin"),
-            Self::SwapEnds => mark("Swap ends"),
-            Self::Mirror => mark("Mirror this page"),
-            Self::MirrorBoard => mark("Mirror all pages"),
-            Self::SwapHands => mark("Change both players' hands"),
-            Self::Name(..) => mark("Name"),
-            Self::Level(..) => mark("Level"),
-            Self::Hand(..) => mark("Hand"),
-            Self::Grip(..) => mark("Backhand"),
-            Self::Reaction(..) => mark("Reaction time"),
-            Self::TopSpeed(..) => mark("Top speed"),
-            Self::Player(..) => mark("Measured player"),
-            Self::Habits(..) => mark("Habits of a player"),
-            Self::UseHabits(..) => mark("Play against habits"),
-            Self::Court(..) => mark("Court"),
-            Self::Surface(_) => mark("Surface"),
-            Self::Ball(_) => mark("Ball"),
-            Self::Temperature(_) => mark("Temperature"),
-            Self::Altitude(_) => mark("Altitude"),
-            Self::Law(_) => mark("Flight law"),
-            Self::Units(_) => mark("Units"),
-            Self::Colours(_) => mark("Colours"),
-            Self::RecoverTo(_) => mark("Recovery place"),
-            Self::RecoverIn(_) => mark("Recover to"),
-            Self::Coach(_) => mark("Coach the other player"),
-            Self::PageTitle(_) => mark("Page title"),
-            Self::PageNotes(_) => mark("Page notes"),
-            Self::PageCues(_) => mark("Page cues"),
-            Self::PageDrill(part, _) => part.label(),
-        }
-    }
-
     /// Key of the series that repeated changes of this kind join, see [`standpoint_board::History::apply_joined`].
     #[must_use]
     pub fn series(&self) -> u64 {
         use std::hash::{DefaultHasher, Hash as _, Hasher as _};
         let mut hasher = DefaultHasher::new();
         std::mem::discriminant(self).hash(&mut hasher);
-        if let Self::Name(end, _) | Self::Reaction(end, _) | Self::TopSpeed(end, _) = self {
+        if let Self::Name(end, _) | Self::Figure(end, ..) = self {
             end.hash(&mut hasher);
+        }
+        if let Self::Figure(_, figure, _) = self {
+            figure.hash(&mut hasher);
         }
         if let Self::PageDrill(part, _) = self {
             part.hash(&mut hasher);
@@ -262,19 +230,13 @@ impl Edit {
             }
             Self::Hand(end, hand) => board.card_mut(*end).hand = *hand,
             Self::Grip(end, grip) => board.card_mut(*end).grip = *grip,
-            Self::Reaction(end, s) => board.card_mut(*end).make_custom().movement.reaction_s = *s,
+            Self::Figure(end, figure, value) => *figure.place(board.card_mut(*end).make_custom()) = *value,
+            Self::Bounces(end, bounces) => board.card_mut(*end).make_custom().bounces = *bounces,
             Self::Player(end, card) => {
                 let before = board.card(*end).player();
                 board.card_mut(*end).clone_from(card);
                 crate::strokes::adapt(board, at.page, *end, &before);
             }
-            Self::Habits(end, known) => board.card_mut(*end).habits.clone_from(known),
-            Self::UseHabits(end, used) => {
-                if let Some(known) = &mut board.card_mut(*end).habits {
-                    known.used = *used;
-                }
-            }
-            Self::TopSpeed(end, v) => board.card_mut(*end).make_custom().movement.v_max = *v,
             Self::Court(stage, posts) => change_court(board, *stage, *posts),
             Self::Surface(kind) => board.surface = SurfaceChoice::usual(*kind),
             Self::Ball(kind) => board.ball = *kind,
@@ -412,66 +374,6 @@ fn play_on(board: &mut Board, at: Selection, then: &[ShotSpec]) {
 fn mirror_page(board: &mut Board, page: usize) {
     if let Some(page) = board.page_mut(page) {
         *page = page.mirrored();
-    }
-}
-
-/// A new board on the court of a stage, with its ball and two players of the age that plays there.
-#[must_use]
-pub fn board_of_stage(stage: Stage) -> Board {
-    let level = match stage {
-        Stage::Full => return Board::blank(),
-        Stage::Green => Level::GreenJunior,
-        Stage::Orange => Level::OrangeJunior,
-        Stage::Red => Level::RedJunior,
-    };
-    let mut board = Board::blank();
-    let posts = board.court.posts;
-    let edits = [Edit::Court(stage, posts), Edit::Level(End::Near, level), Edit::Level(End::Far, level)];
-    edits.iter().for_each(|edit| edit.apply(&mut board, Selection::default()));
-    board
-}
-
-/// The ball of a stage, as [`BallType`] and [`Stage`] name the courts that they belong to.
-fn ball_of(stage: Stage) -> BallType {
-    match stage {
-        Stage::Full => BallType::default(),
-        Stage::Green => BallType::Stage1,
-        Stage::Orange => BallType::Stage2,
-        Stage::Red => BallType::Stage3,
-    }
-}
-
-/// Changes the court, and with the stage the ball. Places scale with the court; the speed of a ball scales with the root of
-/// the length, because then its range scales with the length.
-fn change_court(board: &mut Board, stage: Stage, posts: NetPosts) {
-    let before = board.court.court();
-    let old = board.court.stage;
-    board.court = CourtChoice::of(stage, posts);
-    let after = board.court.court();
-    if old != stage {
-        board.ball = ball_of(stage);
-    }
-    let faster = (after.length / before.length).sqrt();
-    let scale = dvec2(after.singles_width / before.singles_width, after.length / before.length);
-    let area = board.play_area();
-    for page in 0..board.pages.len() {
-        let Some(page) = board.page_mut(page) else { continue };
-        for spec in &mut page.shots {
-            let (here, there) = (spec.hitter_end, spec.hitter_end.other());
-            *spec = spec.mapped(|p| p * scale);
-            spec.shot.speed = (spec.shot.speed * faster).clamp(11.0 * KMH, 270.0 * KMH);
-            spec.shot.contact = area.clamp_contact(here, spec.shot.contact);
-            spec.shot.target = area.clamp_at(there, spec.shot.target);
-            spec.hitter_place = spec.hitter_place.map(|p| area.clamp_at(here, p));
-            spec.opponent_place = area.clamp_at(there, spec.opponent_place);
-            spec.recover_to = spec.recover_to.map(|p| area.clamp_at(here, p));
-            if let ReceiptChoice::Near(place) = spec.receipt {
-                spec.receipt = ReceiptChoice::Near(area.clamp_at(there, place));
-            }
-        }
-        for mark in &mut page.marks.list {
-            mark.form = kept(&mark.form, |p| area.clamp_mark(p * scale));
-        }
     }
 }
 

@@ -1,7 +1,11 @@
 //! The two players: level, hands, legs.
 
-use egui::{ComboBox, RichText, TextEdit, Ui};
-use standpoint_geometry::{BackhandGrip, End, Hand, Level};
+use egui::{CollapsingHeader, ComboBox, RichText, TextEdit, Ui};
+use standpoint_geometry::{
+    frame::End,
+    player::{BackhandGrip, Hand},
+    presets::Level,
+};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Outbox},
@@ -11,12 +15,18 @@ use standpoint_ui::{
 };
 use standpoint_workbench::{
     chart::{Act, RosterAct},
-    edit::{Edit, Gesture},
+    edit::{
+        Edit, Gesture,
+        figures::{GROUPS, PlayerFigure},
+    },
     session::Session,
     words,
 };
 
 use super::edited;
+
+/// Figures that are shown at once.
+const SHOWN: [PlayerFigure; 2] = [PlayerFigure::Reaction, PlayerFigure::TopSpeed];
 
 /// The section: the hitter first.
 pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
@@ -87,18 +97,47 @@ fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
         let all = [BackhandGrip::TwoHanded, BackhandGrip::OneHanded];
         edited(row::choice(ui, "grip", card.grip, &all, name), out, |grip| Edit::Grip(end, grip))
     });
-    legs(ui, session, end, theme, out);
-    super::habits::ui(ui, session, end, theme, out);
+    figures(ui, session, end, theme, out);
 }
 
-fn legs(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {
-    let movement = session.board().card(end).player().movement;
-    row::row(ui, theme, text("Reaction"), |ui| {
-        let q = Quantity { value: movement.reaction_s, range: 0.1..=0.8, step: 0.01, unit: "s", figures: 2 };
-        edited(row::slider(ui, q), out, |s| Edit::Reaction(end, s))
+/// Reaction and top speed, and under a heading of their own all other figures.
+fn figures(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbox) {
+    for figure in SHOWN {
+        one(ui, session, (end, figure), theme, out);
+    }
+    CollapsingHeader::new(text("All figures")).id_salt("all figures").show_unindented(ui, |ui| {
+        for (title, group) in GROUPS {
+            let rest = group.iter().copied().filter(|figure| !SHOWN.contains(figure));
+            ui.push_id(title, |ui| {
+                ui.label(RichText::new(text(title)).text_style(style::emphasis()));
+                rest.for_each(|figure| one(ui, session, (end, figure), theme, out));
+            });
+        }
+        row::row(ui, theme, text("Bounces"), |ui| {
+            let bounces = session.board().card(end).player().bounces;
+            let name = |bounces: u8| if bounces > 1 { text("two, in a wheelchair") } else { text("one") }.to_owned();
+            edited(row::choice(ui, "bounces", bounces, &[1, 2], name), out, |bounces| Edit::Bounces(end, bounces))
+        });
+        row::note(
+            ui,
+            theme,
+            text("A figure that is changed makes the player a custom one; a level brings its own back."),
+        );
     });
-    row::row(ui, theme, text("Top speed"), |ui| {
-        let q = Quantity { value: movement.v_max, range: 2.0..=10.0, step: 0.1, unit: "m/s", figures: 1 };
-        edited(row::slider(ui, q), out, |v| Edit::TopSpeed(end, v))
-    });
+}
+
+fn one(ui: &mut Ui, session: &Session, (end, figure): (End, PlayerFigure), theme: &Theme, out: &mut Outbox) {
+    let measured = figure.measured(session.units());
+    let (low, high) = measured.range;
+    row::row(ui, theme, figure.label(), |ui| {
+        let q = Quantity {
+            value: figure.of(&session.board().card(end).player()) / measured.unit,
+            range: low..=high,
+            step: measured.step,
+            unit: measured.name,
+            figures: measured.figures,
+        };
+        edited(row::slider(ui, q), out, |value| Edit::Figure(end, figure, value * measured.unit))
+    })
+    .on_hover_text(figure.hint());
 }

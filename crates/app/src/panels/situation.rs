@@ -37,6 +37,7 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
         edited(row::two_way_slider(ui, q), out, |rpm| Edit::Topspin(rpm * RPM))
     })
     .on_hover_text(text("Left of the middle it is backspin, right of it topspin"));
+    side_spin(ui, spec.shot.sidespin, theme, out);
     row::row(ui, theme, text("Contact height"), |ui| {
         let (unit, name, figures) = words::length_unit(units);
         let step = if units == Units::Metres { 0.05 } else { 1.0 };
@@ -51,6 +52,23 @@ pub fn ui(ui: &mut Ui, session: &Session, theme: &Theme, out: &mut Outbox) {
     });
     let goes_in = session.answer().map_or_else(|| row::NOTHING.to_owned(), |a| words::percent(a.shot.chance_in));
     row::figure_of(ui, theme, standpoint_workbench::explain::ExplainStep::GoesIn, text("Make rate"), &goes_in);
+}
+
+/// Side spin: the slider goes the way that the ball curves.
+fn side_spin(ui: &mut Ui, sidespin: f64, theme: &Theme, out: &mut Outbox) {
+    let label = match (sidespin / RPM).round() {
+        rpm if rpm > 0.0 => text("Curves left"),
+        rpm if rpm < 0.0 => text("Curves right"),
+        _ => text("Side spin"),
+    };
+    row::row(ui, theme, label, |ui| {
+        let range = -3000.0..=3000.0;
+        let q = Quantity { value: -sidespin / RPM, range, step: 50.0, unit: text("rpm"), figures: 0 };
+        edited(row::two_way_slider(ui, q), out, |rpm| Edit::Sidespin(-rpm * RPM))
+    })
+    .on_hover_text(text(
+        "Side spin: left of the middle the ball curves to the hitter's left, right of it to the right",
+    ));
 }
 
 /// A part of the court to recover to.

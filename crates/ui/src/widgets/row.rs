@@ -16,7 +16,7 @@ use crate::{
 };
 
 /// Width of the labels before the controls.
-const LABEL: f32 = 92.0;
+const LABEL: f32 = 106.0;
 /// Height of a line of figures.
 const LINE: f32 = 22.0;
 

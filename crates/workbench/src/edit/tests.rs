@@ -2,7 +2,9 @@ use std::sync::Arc;
 
 use standpoint_board::marks::{Form, Ink, Layer};
 
-use super::*;
+use glam::dvec2;
+
+use super::{court::ball_of, *};
 
 const HERE: Selection = Selection { page: 0, shot: 0 };
 
