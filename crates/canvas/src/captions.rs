@@ -1,6 +1,6 @@
 //! Words on the court.
 
-use egui::{CornerRadius, Rect, Stroke, StrokeKind, vec2};
+use egui::{CornerRadius, Pos2, Rect, Stroke, StrokeKind, vec2};
 use glam::DVec2;
 use standpoint_board::Units;
 use standpoint_geometry::{NetCrossing, Outcome, Play, Reply};
@@ -11,7 +11,7 @@ use super::{
     brush::{Brush, Side},
     handles,
     labels::{LabelId, Placer, Wish},
-    marks, tags, touch_rect,
+    marks, numbers, tags, touch_rect,
 };
 
 /// Registers the areas that labels must not cover, including `taken`.
@@ -41,8 +41,9 @@ pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings
     }
     if let Some(play) = session.play() {
         if settings.layers.replies && session.what_if().is_none() {
-            for (i, reply) in session.best().into_iter().enumerate() {
-                reply_tag(brush, placer, i, reply);
+            let places = numbers::places(brush, session);
+            for (i, (reply, place)) in session.best().into_iter().zip(places).enumerate() {
+                reply_tag(brush, placer, i, reply, place);
             }
         }
         if settings.layers.run {
@@ -59,7 +60,7 @@ pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings
     }
     names(brush, placer, session);
     if let Some(play) = session.play().filter(|_| settings.layers.bisector) {
-        tags::plain(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, text("bisector"));
+        tags::where_clear(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, text("bisector"));
     }
 }
 
@@ -72,7 +73,7 @@ fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
         rects.push(touch_rect(brush.point(play.spot.place), 2.0 * marks::spot_radius(brush) + 8.0));
         rects.push(touch_rect(brush.point(play.recovery.reached.place), mark));
         let number = 2.0 * super::flights::number_radius(brush);
-        rects.extend(play.best.iter().map(|reply| touch_rect(brush.point(reply.landing), number)));
+        rects.extend(numbers::places(brush, session).into_iter().map(|place| touch_rect(place, number)));
     }
     if let Some(play) = session.answer().and_then(|answer| answer.returner.as_deref()).filter(|_| !ghosts) {
         rects.push(super::returner::obstacle(brush, play));
@@ -111,24 +112,23 @@ fn lines(brush: &Brush<'_>, session: &Session, settings: &Settings, ghosts: bool
 }
 
 /// The tag of a reply: its name, its chance and the time it leaves.
-pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
+pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply, place: Pos2) {
     let (_, edge) = brush.inks(Side::Opponent);
     let second = tr!("{} in, {}", words::percent(reply.chance_in), words::spare(reply.time_to_spare));
     let first = format!("{}  {}", i + 1, words::reply_struck(reply.name, reply.stroke));
-    placed_tag(brush, placer, i, reply, tags::two_lines(brush, &first, &second, edge));
+    placed_tag(brush, placer, i, place, tags::two_lines(brush, &first, &second, edge));
 }
 
 /// The same with its name alone, for those who read it from afar.
-pub fn short_reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply) {
+pub fn short_reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply, place: Pos2) {
     let (_, edge) = brush.inks(Side::Opponent);
     let said = format!("{}  {}", i + 1, words::reply(reply.name));
-    placed_tag(brush, placer, i, reply, brush.text(said, edge));
+    placed_tag(brush, placer, i, place, brush.text(said, edge));
 }
 
-fn placed_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply, galley: std::sync::Arc<egui::Galley>) {
+fn placed_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, anchor: Pos2, galley: std::sync::Arc<egui::Galley>) {
     let (ink, edge) = brush.inks(Side::Opponent);
     let pad = vec2(8.0, 5.0);
-    let anchor = brush.point(reply.landing);
     let wish = Wish { id: LabelId::Reply(i), anchor, size: galley.size() + pad * 2.0, gap: 16.0, beside: true };
     let Some(rect) = placer.place(&wish) else { return };
     tags::leader(brush, anchor, rect, Side::Opponent);

@@ -5,7 +5,10 @@ use glam::DVec2;
 use standpoint_geometry::{PathPoint, Reply, ShotFlight};
 use standpoint_ui::theme::fonts;
 
-use super::brush::{Brush, Dash, Side};
+use super::{
+    brush::{Brush, Dash, Side},
+    numbers,
+};
 
 /// Radius of the number of a reply, points: as its letters need.
 #[must_use]
@@ -66,10 +69,11 @@ pub fn reply(brush: &Brush<'_>, reply: &Reply, number: usize) {
     brush.line(&first, width, Side::Opponent, Dash::Solid);
 }
 
-/// The marks of a reply: its number where it bounces, a square where it is met.
-pub fn reply_marks(brush: &Brush<'_>, reply: &Reply, number: usize) {
+/// The marks of a reply: its number at a place, which is where it bounces or beside that, and a square where it is met.
+pub fn reply_marks(brush: &Brush<'_>, reply: &Reply, number: usize, place: Pos2) {
     meeting(brush, brush.point(reply.met_at.truncate()));
-    number_mark(brush, brush.point(reply.landing), number);
+    numbers::link(brush, reply, place);
+    number_mark(brush, place, number);
 }
 
 /// When the reply is met, judged by the sample of its path nearest to the meeting point.

@@ -131,6 +131,16 @@ impl Placer {
         Some(rect)
     }
 
+    /// Places a label that is not worth covering anything: none of the things that labels avoid.
+    pub fn place_clear(&mut self, wish: &Wish) -> Option<Rect> {
+        let rect = self.place(wish)?;
+        if self.covered(rect) == 0 {
+            return Some(rect);
+        }
+        self.taken.pop();
+        None
+    }
+
     /// How many avoided things a rectangle would cover.
     fn covered(&self, rect: Rect) -> usize {
         self.avoided.iter().filter(|a| a.intersects(rect)).count()

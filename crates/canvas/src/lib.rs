@@ -25,6 +25,7 @@ pub mod key;
 pub mod labels;
 pub mod marks;
 pub mod moment;
+pub mod numbers;
 pub mod overview;
 pub mod pictures;
 pub mod pinhole;

@@ -12,7 +12,7 @@ use super::{
     handles::{self, HandleId},
     key::Key,
     labels::Placer,
-    marks, moment, returner, sketch, wedge,
+    marks, moment, numbers, returner, sketch, wedge,
 };
 
 /// Items under the pointer, dragged, or focused.
@@ -157,10 +157,11 @@ fn flying(brush: &Brush<'_>, answer: &Answer, session: &Session, settings: &Sett
         }
     }
     flights::shot(brush, &answer.shot, until(answer));
-    for (i, reply) in
-        session.best().into_iter().enumerate().filter(|_| settings.layers.replies && session.what_if().is_none())
-    {
-        flights::reply_marks(brush, reply, i);
+    if settings.layers.replies && session.what_if().is_none() {
+        let places = numbers::places(brush, session);
+        for (i, (reply, place)) in session.best().into_iter().zip(places).enumerate() {
+            flights::reply_marks(brush, reply, i, place);
+        }
     }
 }
 

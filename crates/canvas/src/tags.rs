@@ -38,13 +38,26 @@ pub fn two_lines(brush: &Brush<'_>, first: &str, second: &str, color: Color32) -
 
 /// Text with a halo beside a place.
 pub fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, gap: f32, text: &str) {
+    written(brush, (id, place, gap, text), |wish| placer.place(wish));
+}
+
+/// The same, but only where it lies over nothing that is painted.
+pub fn where_clear(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, gap: f32, text: &str) {
+    written(brush, (id, place, gap, text), |wish| placer.place_clear(wish));
+}
+
+fn written(
+    brush: &Brush<'_>,
+    (id, place, gap, text): (LabelId, DVec2, f32, &str),
+    put: impl FnOnce(&Wish) -> Option<Rect>,
+) {
     if text.is_empty() {
         return;
     }
     let galley = brush.text(text, *brush.theme.court.ink);
     let size: Vec2 = galley.size() + vec2(6.0, 2.0);
     let anchor = brush.point(place);
-    if let Some(rect) = placer.place(&Wish { id, anchor, size, gap, beside: id == LabelId::Net }) {
+    if let Some(rect) = put(&Wish { id, anchor, size, gap, beside: id == LabelId::Net }) {
         // What had to go elsewhere says what it belongs to.
         let near = rect.clamp(anchor);
         let away = near.distance(anchor);

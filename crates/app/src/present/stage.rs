@@ -8,7 +8,7 @@ use standpoint_canvas::{
     field::{self, Shading},
     flights, ghost,
     labels::{LabelId, Placer},
-    marks, moment, scene, sketch, tags, touch_rect, wedge,
+    marks, moment, numbers, scene, sketch, tags, touch_rect, wedge,
 };
 use standpoint_geometry::Outcome;
 use standpoint_language::{mark, text, tr};
@@ -94,8 +94,9 @@ impl Stage {
             ghost::tag(brush, &mut self.placer, session, elsewhere);
         }
         if step >= RevealStep::Replies && what_if.is_none() {
-            for (i, reply) in session.best().into_iter().enumerate() {
-                captions::short_reply_tag(brush, &mut self.placer, i, reply);
+            let places = numbers::places(brush, session);
+            for (i, (reply, place)) in session.best().into_iter().zip(places).enumerate() {
+                captions::short_reply_tag(brush, &mut self.placer, i, reply, place);
             }
         }
         if let Some(play) = play {
@@ -154,8 +155,9 @@ fn flying(brush: &Brush<'_>, session: &Session, step: RevealStep) {
     }
     flights::shot(brush, &answer.shot, scene::until(answer));
     if step >= RevealStep::Replies && what_if.is_none() {
-        for (i, reply) in session.best().into_iter().enumerate() {
-            flights::reply_marks(brush, reply, i);
+        let places = numbers::places(brush, session);
+        for (i, (reply, place)) in session.best().into_iter().zip(places).enumerate() {
+            flights::reply_marks(brush, reply, i, place);
         }
     }
     if let Some(elsewhere) = what_if {
