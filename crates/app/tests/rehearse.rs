@@ -149,7 +149,6 @@ fn escape_leaves_the_board_as_it_was() {
 }
 
 #[test]
-#[ignore = "not met: the title of the page is not shown after the answer"]
 fn the_shots_of_the_board_are_rehearsed() {
     let window = window_with(Begin { board: true, ..Begin::default() }, None);
     let mut window = window;

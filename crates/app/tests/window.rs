@@ -11,7 +11,7 @@ use standpoint_app::app::{App, Start};
 use standpoint_board::Units;
 use standpoint_ui::commands::{Action, BoardCommand, Command};
 
-use common::{Window, app, center, drag, opened, window_of};
+use common::{Window, app, center, drag, opened, past_the_hints, window_of};
 
 /// The window with the demo board, settled.
 fn window() -> Window {
@@ -219,14 +219,7 @@ fn a_serve_shows_where_the_receiver_waits() {
 fn nothing_is_repainted_while_nothing_happens() {
     let mut window = window();
     // The hints of the first start go by on their own; without them the window comes to rest.
-    for _ in 0..3 {
-        for label in ["Next", "Good"] {
-            if let Some(button) = window.query_by_label(label) {
-                button.click();
-            }
-            window.run_steps(2);
-        }
-    }
+    past_the_hints(&mut window);
     let steps = window.run();
     assert!(steps <= 4, "{steps} frames until it rests");
 }

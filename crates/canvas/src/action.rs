@@ -2,16 +2,21 @@
 
 use egui::Rect;
 use glam::{DVec2, dvec2};
-use standpoint_geometry::{Court, Outcome};
+use standpoint_geometry::{
+    answer::{Outcome, Play},
+    court::Court,
+};
 use standpoint_ui::transform::{CourtView, Ground};
 use standpoint_workbench::session::Session;
 
 /// Run-off that is always shown behind the baselines and beside the outermost lines, m.
 pub const LEAST: DVec2 = dvec2(1.2, 2.0);
 /// Ground around the middle of whatever has to be seen, m.
-const AROUND: f64 = 0.9;
+const AROUND: f64 = 0.7;
+/// Ground around the line of the recovery zone, m.
+const ZONE: f64 = 0.1;
 /// The ground ends at multiples of this, m: a small change of a shot leaves the view as it is.
-const STEP: f64 = 0.5;
+const STEP: f64 = 0.25;
 /// Ground that is left over by this much, m, is given up again.
 const SPARE: f64 = 1.6;
 
@@ -45,6 +50,7 @@ fn places(session: &Session) -> Vec<DVec2> {
             Outcome::Play(play) => {
                 places.extend([play.spot.place, play.receipt.place, play.receipt.contact.truncate()]);
                 places.push(play.recovery.reached.place);
+                places.extend(zone_around_spot(play));
             }
             Outcome::NoReply(receipt) => places.push(receipt.place),
             Outcome::Winner { closest, .. } => places.push(closest.truncate()),
@@ -54,6 +60,19 @@ fn places(session: &Session) -> Vec<DVec2> {
         places.extend(mark.form.outline());
     }
     places
+}
+
+/// The part of the recovery zone that the spot lies in.
+fn zone_around_spot(play: &Play) -> impl Iterator<Item = DVec2> + '_ {
+    let rings = play.contours.first().into_iter().flat_map(|zone| &zone.rings);
+    let near = |ring: &&Vec<DVec2>| {
+        let (least, most) =
+            ring.iter().fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(a, b), p| (a.min(*p), b.max(*p)));
+        play.spot.place.cmpge(least).all() && play.spot.place.cmple(most).all()
+    };
+    // The lines end there: a little less ground around them than around a player.
+    let inwards = move |place: &DVec2| *place - (*place - play.spot.place).clamp_length_max(AROUND - ZONE);
+    rings.filter(near).flatten().map(move |place| inwards(place))
 }
 
 /// The view that fits the court into a rectangle: with the ground that the action needs, lying or standing as it is larger

@@ -24,7 +24,7 @@ const BAR: f32 = 12.0;
 const ROW: f32 = 19.0;
 
 /// Part of the height of a strip that its letters take.
-const STRIP_PER_LETTER: f32 = 1.9;
+const STRIP_PER_LETTER: f32 = 1.7;
 /// Length of the ramp in a strip, in heights of its letters.
 const STRIP_BAR: f32 = 9.0;
 

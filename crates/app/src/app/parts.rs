@@ -13,8 +13,12 @@ const GROUND: Vec2 = vec2(15.5, 34.5);
 const LINES: Vec2 = vec2(10.97, 23.77);
 /// A window lower than this has no line at the bottom.
 const LOW: f32 = 480.0;
-/// Heights of menu, sentence and status line, points.
-const ABOVE_AND_BELOW: f32 = 36.0 + 70.0 + 26.0 + 26.0;
+/// Heights of menu and sentence, of the status line, and of the key below the court, points.
+const ABOVE: f32 = 36.0 + 64.0;
+const STATUS: f32 = 26.0;
+const KEY: f32 = 26.0;
+/// Part of the room's height that the court keeps above a panel.
+const ABOVE_PANEL: f32 = 0.62;
 
 /// How the parts are shown.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -33,6 +37,8 @@ pub(crate) struct Layout {
 struct Wanted {
     pages: bool,
     rally: bool,
+    /// Whether pages and rally were asked for by hand: then they stay in any window.
+    kept: (bool, bool),
     tools: bool,
     /// Shown or hidden by hand.
     panel: Option<bool>,
@@ -50,17 +56,19 @@ impl Layout {
             tools: wanted.tools,
             status: window.y >= LOW,
         };
-        let steps: [fn(&mut Self, &Measures); 4] = [
-            |layout, _| layout.pages = layout.pages.map(|_| true),
-            |layout, m| layout.panel = layout.panel.map(|_| m.panel.least),
-            |layout, _| layout.panel = None,
-            |layout, _| layout.tools = false,
+        let steps: [fn(&mut Self, Wanted, &Measures); 6] = [
+            |layout, _, _| layout.pages = layout.pages.map(|_| true),
+            |layout, _, m| layout.panel = layout.panel.map(|_| m.panel.least),
+            |layout, _, _| layout.panel = None,
+            |layout, _, _| layout.tools = false,
+            |layout, wanted, _| layout.rally &= wanted.kept.1,
+            |layout, wanted, _| layout.pages = layout.pages.filter(|_| wanted.kept.0),
         ];
         for step in steps {
             if layout.share(window, m) >= WANTED {
                 break;
             }
-            step(&mut layout, m);
+            step(&mut layout, wanted, m);
         }
         if layout.panel.is_none() && wanted.panel == Some(true) {
             layout.panel = Some(m.panel.width.min(window.x / 2.0).max(m.panel.least));
@@ -72,15 +80,17 @@ impl Layout {
     fn share(&self, window: Vec2, m: &Measures) -> f32 {
         let (slim, wide) = panels::pages::WIDTHS;
         let pages = self.pages.map_or(0.0, |is_slim| if is_slim { slim } else { wide });
-        let tools = if self.tools { m.touch } else { 0.0 };
         let rally = if self.rally { panels::rally::height(window.y, m) } else { 0.0 };
-        let room = window - vec2(pages + tools, ABOVE_AND_BELOW + rally);
+        let status = if self.status { STATUS } else { 0.0 };
+        let room = window - vec2(pages, ABOVE + status + rally);
         // Below the court the panel takes about as much of the room as beside it.
         let room = match self.panel {
             Some(width) if m.panel.beside(room) => room - vec2(width, 0.0),
-            Some(_) => room * vec2(1.0, 0.62),
+            Some(_) => room * vec2(1.0, ABOVE_PANEL),
             None => room,
         };
+        let tools = if self.tools { panels::tools::width(room.y, m) } else { 0.0 };
+        let room = room - vec2(tools, KEY);
         let scale = |size: Vec2| (room.x / size.x).min(room.y / size.y).max(0.0);
         let scale = scale(GROUND).max(scale(vec2(GROUND.y, GROUND.x)));
         LINES.x * LINES.y * scale * scale / (window.x * window.y)
@@ -96,6 +106,7 @@ impl App {
         let wanted = Wanted {
             pages: parts.pages.unwrap_or(pages),
             rally: parts.rally.unwrap_or(shots),
+            kept: (parts.pages == Some(true), parts.rally == Some(true)),
             tools: self.settings.tools,
             panel: parts.panel,
         };
@@ -162,7 +173,7 @@ mod tests {
         Layout::of(vec2(x, y), wanted, &Tokens::load().unwrap().measures)
     }
 
-    const ONE: Wanted = Wanted { pages: false, rally: false, tools: true, panel: None };
+    const ONE: Wanted = Wanted { pages: false, rally: false, kept: (false, false), tools: true, panel: None };
 
     #[test]
     fn a_large_window_shows_everything() {
@@ -177,5 +188,14 @@ mod tests {
         assert!(layout(512.0, 384.0, Wanted { panel: Some(true), ..ONE }).panel.is_some());
         assert!(layout(1440.0, 900.0, ONE).panel.is_some());
         assert_eq!(layout(1440.0, 900.0, Wanted { panel: Some(false), ..ONE }).panel, None);
+    }
+
+    #[test]
+    fn in_the_smallest_window_the_rally_waits_too_unless_it_was_asked_for() {
+        let both = Wanted { pages: true, rally: true, ..ONE };
+        assert!(!layout(640.0, 360.0, both).rally);
+        let kept = layout(640.0, 360.0, Wanted { kept: (true, true), ..both });
+        assert!(kept.rally && kept.pages.is_some());
+        assert!(layout(1024.0, 768.0, both).rally, "a usual window has room for them");
     }
 }

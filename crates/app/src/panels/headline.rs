@@ -8,7 +8,7 @@ use standpoint_workbench::{
 };
 
 /// Height of the strip: two lines that never make the court jump.
-const HEIGHT: f32 = 66.0;
+const HEIGHT: f32 = 60.0;
 
 /// The strip with headline and explanation; `solving` while the game of these players is being solved.
 pub fn ui(ui: &mut Ui, session: &Session, solving: bool, theme: &Theme) {
@@ -25,7 +25,7 @@ pub fn strip(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: T
     let width = ui.available_width();
     ui.allocate_ui_with_layout(vec2(width, HEIGHT), Layout::top_down(Align::Min), |ui| {
         ui.set_min_size(vec2(width, HEIGHT));
-        ui.add_space(theme.m.space.item);
+        ui.add_space(theme.m.space.hair);
         ui.horizontal(|ui| {
             if tone == Tone::Refusal {
                 let (rect, _) = ui.allocate_exact_size(vec2(24.0, 24.0), egui::Sense::hover());
@@ -38,6 +38,11 @@ pub fn strip(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: T
             ui.add(if second.is_empty() { label.wrap() } else { label.truncate() });
         });
         let font = fitting(ui, second, &TextStyle::Body, &TextStyle::Small);
+        if fonts::width(ui.painter(), second, font.clone()) > ui.available_width() {
+            // Too long for the smallest letters: it takes two lines, in the same strip.
+            ui.add(two_lines(second, font, *theme.ui.soft));
+            return;
+        }
         let soft = |line: &str| Label::new(RichText::new(line).font(font.clone()).color(*theme.ui.soft)).truncate();
         let Some(note) = note else {
             ui.add(soft(second));
@@ -53,6 +58,13 @@ pub fn strip(ui: &mut Ui, first: &str, second: &str, note: Option<&str>, tone: T
             }
         });
     });
+}
+
+/// A text of at most two lines.
+fn two_lines(said: &str, font: FontId, color: egui::Color32) -> Label {
+    let mut job = egui::text::LayoutJob::simple(said.to_owned(), font, color, f32::INFINITY);
+    job.wrap.max_rows = 2;
+    Label::new(job).wrap()
 }
 
 /// The font of a line: smaller where the window is too narrow for it, but never smaller than `least`.

@@ -6,7 +6,7 @@ use standpoint_canvas::inks;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     commands::{Action, Command, DrawCommand, Facts, Outbox},
-    theme::{Theme, focus::Following as _, fonts, icons::Icon},
+    theme::{Theme, focus::Following as _, fonts, icons::Icon, tokens::Measures},
     widgets::menu,
 };
 use standpoint_workbench::sketch::tape;
@@ -39,30 +39,45 @@ const LIST: f32 = 250.0;
 const NAME: f32 = 24.0;
 /// The smallest type of a name, points.
 const LEAST_NAME: f32 = 9.0;
+/// The lowest that a tool gets in one column, points.
+const LOWEST: f32 = 40.0;
 /// Height of the line with a name, points.
 const NAME_LINE: f32 = 14.0;
 
 /// How many columns the bar needs to fit into a height.
-fn columns(height: f32, theme: &Theme) -> usize {
-    let tools: usize = GROUPS.iter().map(|group| group.len()).sum::<usize>() + LISTS;
-    let rows = ((height - 3.0 * gap(theme)) / theme.m.touch).floor().max(1.0) as usize;
-    tools.div_ceil(rows).clamp(1, 2)
+fn columns(height: f32, m: &Measures) -> usize {
+    if tools() as f32 * LOWEST + gaps(m) <= height { 1 } else { 2 }
 }
 
-/// Width of the bar with so many columns.
-fn width(columns: usize, theme: &Theme) -> f32 {
-    columns as f32 * (theme.m.touch + NAME)
+/// Height of a tool: as a finger needs it, or a little less where that saves a second column.
+fn row_height(height: f32, columns: usize, m: &Measures) -> f32 {
+    if columns > 1 { m.touch } else { ((height - gaps(m)) / tools() as f32).floor().clamp(LOWEST, m.touch) }
 }
 
-fn gap(theme: &Theme) -> f32 {
-    theme.m.space.item
+fn tools() -> usize {
+    GROUPS.iter().map(|group| group.len()).sum::<usize>() + LISTS
+}
+
+/// Room between the groups in one column.
+fn gaps(m: &Measures) -> f32 {
+    GROUPS.len() as f32 * m.space.item / 2.0
+}
+
+/// Width of the bar in a room of a height.
+#[must_use]
+pub fn width(height: f32, m: &Measures) -> f32 {
+    columns(height, m) as f32 * (m.touch + NAME)
 }
 
 /// The bar as a panel at the left of what is left of the window.
 pub fn bar(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
-    let columns = columns(ui.available_height(), theme);
+    let height = ui.available_height();
+    let columns = columns(height, &theme.m);
     let panel = Panel::left("tools").frame(Frame::new().fill(*theme.ui.panel)).resizable(false);
-    panel.exact_size(width(columns, theme)).show(ui, |ui| self::ui(ui, facts, columns, theme, out));
+    let mut theme = theme.clone();
+    theme.m.touch = row_height(height, columns, &theme.m);
+    let wide = width(height, &theme.m);
+    panel.exact_size(wide).show(ui, |ui| self::ui(ui, facts, columns, &theme, out));
 }
 
 fn ui(ui: &mut Ui, facts: &Facts, columns: usize, theme: &Theme, out: &mut Outbox) {
@@ -73,11 +88,11 @@ fn ui(ui: &mut Ui, facts: &Facts, columns: usize, theme: &Theme, out: &mut Outbo
             if columns == 1 {
                 for (i, group) in GROUPS.into_iter().enumerate() {
                     if i > 0 {
-                        ui.add_space(gap(theme) / 2.0);
+                        ui.add_space(theme.m.space.item / 2.0);
                     }
                     group.iter().for_each(|command| tool(ui, *command, facts, theme, out));
                 }
-                ui.add_space(gap(theme) / 2.0);
+                ui.add_space(theme.m.space.item / 2.0);
                 ink_list(ui, facts, theme, out);
                 layer_list(ui, facts, theme, out);
                 return;

@@ -78,6 +78,18 @@ pub fn click_at(window: &mut Window, at: Pos2) {
     window.run_steps(3);
 }
 
+/// Clicks through the hints of the first start.
+pub fn past_the_hints(window: &mut Window) {
+    for _ in 0..3 {
+        for label in ["Next", "Good"] {
+            if let Some(button) = window.query_by_label(label) {
+                button.click();
+            }
+            window.run_steps(2);
+        }
+    }
+}
+
 /// Runs a command by its name.
 pub fn run(window: &mut Window, name: &str) {
     window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::K);

@@ -13,10 +13,16 @@ pub fn strong() -> FontFamily {
 /// The font of a line: shrunk to fit its width, but not below `least`.
 #[must_use]
 pub fn fitting(painter: &Painter, line: &str, font: FontId, width: f32, least: f32) -> FontId {
-    // Measured only, so the colour does not matter.
-    let wide = painter.layout_no_wrap(line.to_owned(), font.clone(), Default::default()).size().x;
+    let wide = self::width(painter, line, font.clone());
     let part = (width / wide.max(1.0)).min(1.0);
     FontId::new((font.size * part).floor().max(least), font.family)
+}
+
+/// The width of a line.
+#[must_use]
+pub fn width(painter: &Painter, line: &str, font: FontId) -> f32 {
+    // Measured only, so the colour does not matter.
+    painter.layout_no_wrap(line.to_owned(), font, Default::default()).size().x
 }
 
 /// The font set: the program's own faces first, the toolkit's faces for anything they lack.

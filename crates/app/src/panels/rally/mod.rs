@@ -13,7 +13,7 @@ use standpoint_ui::{
 use standpoint_workbench::{selection::Selection, session::Session};
 
 /// A window lower than this has the chips without their middle line.
-const ROOMY: f32 = 820.0;
+const ROOMY: f32 = 960.0;
 
 /// Height of the strip in a window of a height.
 #[must_use]
