@@ -223,6 +223,9 @@ impl App {
         if update.fresh {
             self.session.renew();
             self.comparison.outdate();
+            if let Dialog::Export(exporting) = &mut self.dialog {
+                exporting.outdate();
+            }
             if let Some(presenting) = &mut self.presenting {
                 presenting.renew();
             }
@@ -315,6 +318,7 @@ impl App {
         let mut out = Outbox::new();
         self.show(ui, &facts, &theme, &mut out);
         self.dialog.show(&ctx, &self.session, &facts, &theme, &mut out);
+        self.preview_export(&ctx);
         if self.apply_all(&ctx, out) {
             ctx.request_repaint();
         }

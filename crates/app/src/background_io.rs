@@ -19,8 +19,9 @@ use standpoint_board::{
     problem::Report,
     store::{self, LoadError, SaveError, Stamp},
 };
+use standpoint_export::make::Preview;
 use standpoint_language::text;
-use standpoint_workbench::chart::ChartFile;
+use standpoint_workbench::{chart::ChartFile, wanted::Export};
 
 use crate::dialogs::path::Purpose;
 
@@ -64,6 +65,8 @@ pub enum Done {
     Read(PathBuf, Result<(Box<Board>, Stamp), Vec<String>>),
     /// A board was written.
     Written(PathBuf, Box<Board>, Result<Stamp, NotWritten>),
+    /// A preview of an export was made, or why not.
+    Previewed(Box<(Export, usize)>, Result<Preview, String>),
     /// Exports were made: their paths, or the reason they failed.
     Exported(Result<Vec<PathBuf>, Vec<String>>),
 }
@@ -156,6 +159,16 @@ impl Files {
         work: impl FnOnce() -> Result<Vec<PathBuf>, Vec<String>> + Send + 'static,
     ) {
         self.start(ctx, move || Done::Exported(work()));
+    }
+
+    /// Makes a preview of an export.
+    pub fn preview(
+        &mut self,
+        ctx: &egui::Context,
+        of: (Export, usize),
+        work: impl FnOnce() -> Result<Preview, String> + Send + 'static,
+    ) {
+        self.start(ctx, move || Done::Previewed(Box::new(of), work()));
     }
 
     /// Reads a board.

@@ -56,6 +56,51 @@ pub fn pdf(
     Ok(drill::document(canvas, boards, title, &look).to_pdf()?)
 }
 
+/// What an export will look like, for the eye only.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Preview {
+    /// One of its sheets or pictures.
+    pub picture: raster::Pixels,
+    /// How many there are.
+    pub count: usize,
+}
+
+/// What these pages of a board, counted from 0, will look like: the sheet or picture with this number, at most so many pixels
+/// wide and high. Of an animation it is a moment of the rally.
+///
+/// # Errors
+/// See [`MakeError`].
+pub fn preview(
+    canvas: &mut OffscreenCanvas,
+    board: &Board,
+    pages: &[usize],
+    (format, look): (Format, &Look),
+    (number, (width, height)): (usize, (u32, u32)),
+) -> Result<Preview, MakeError> {
+    if format == Format::Pdf {
+        let look = Look { size: None, sight: None, ..look.clone() };
+        let sheets = drill::document(canvas, &[(board.clone(), pages.to_vec())], &board.title, &look).pages()?;
+        let count = sheets.pages.len();
+        let width = width.min((height as f32 * sheets.size.0 / sheets.size.1) as u32);
+        return Ok(Preview { picture: raster::page(&sheets, number.min(count.saturating_sub(1)), width)?, count });
+    }
+    let mut session = Session::new(board.clone(), None);
+    let page = pages.get(number.min(pages.len().saturating_sub(1))).copied().unwrap_or(0);
+    let shots = session.board().page(page).map_or(0, |page| page.shots.len());
+    let shot = if format.moves() { 0 } else { look.shot.min(shots.saturating_sub(1)) };
+    session.select(Selection { page, shot });
+    let drawing = if format.moves() {
+        canvas.moment(&mut session, look).ok_or(MakeError::NoRally(page + 1))?
+    } else {
+        canvas.picture(&session, look)
+    };
+    let (w, h) = look.size.map_or((drawing.width, drawing.height), |(w, h)| (w as f32, h as f32));
+    let scale = (width as f32 / w).min(height as f32 / h);
+    let size = ((w * scale).round().max(16.0) as u32, (h * scale).round().max(16.0) as u32);
+    let picture = raster::pixels(&drawing, size, canvas.ground(&session, look))?;
+    Ok(Preview { picture, count: pages.len() })
+}
+
 /// One page of a board, counted from 0, as a picture that may move.
 ///
 /// # Errors

@@ -31,6 +31,9 @@ const KEYS: f32 = 372.0;
 /// Size of a picture in perspective, points, unless another shape is wanted.
 const PERSPECTIVE: Vec2 = Vec2::new(960.0, 600.0);
 
+/// Part of a rally after which its moment is taken.
+const MIDST: f64 = 0.4;
+
 /// Paints boards without a window.
 pub struct OffscreenCanvas {
     ctx: Context,
@@ -111,6 +114,19 @@ impl OffscreenCanvas {
             session.control(Control::Stop);
         }
         (drawings, duration)
+    }
+
+    /// A moment in the midst of the rally being looked at, if there is one.
+    pub fn moment(&mut self, session: &mut Session, wanted: &Look) -> Option<Drawing> {
+        while session.fill() {}
+        let duration = session.timeline().duration();
+        if duration <= 0.0 {
+            return None;
+        }
+        session.control(Control::Seek(duration * MIDST));
+        let drawing = self.paint(session, wanted, Self::size(session, wanted, false), 0.0);
+        session.control(Control::Stop);
+        Some(drawing)
     }
 
     /// All shots of the page being looked at, by their numbers.

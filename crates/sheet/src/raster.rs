@@ -5,7 +5,7 @@ use resvg::{
     usvg::Tree,
 };
 
-use crate::{Drawing, SheetError, pdf::parse};
+use crate::{Drawing, SheetError, layout::Pages, pdf::parse};
 
 /// Least and most pixels of a picture each way.
 pub const SIDES: (u32, u32) = (16, 16_384);
@@ -28,6 +28,16 @@ pub struct Pixels {
 pub fn pixels(drawing: &Drawing, (width, height): (u32, u32), ground: [u8; 3]) -> Result<Pixels, SheetError> {
     let tree = parse(&drawing.to_svg(""))?;
     painted(&tree, (width, height), ground)
+}
+
+/// A page of a document as it comes out of the printer, so many pixels wide, on white paper.
+///
+/// # Errors
+/// When there is no such page, a drawing on it is no proper SVG or the size is out of bounds.
+pub fn page(pages: &Pages, page: usize, width: u32) -> Result<Pixels, SheetError> {
+    let height = (width as f32 * pages.size.1 / pages.size.0).round() as u32;
+    let tree = parse(&pages.to_svg(page, "").unwrap_or_default())?;
+    painted(&tree, (width, height), [255; 3])
 }
 
 fn painted(tree: &Tree, (width, height): (u32, u32), [r, g, b]: [u8; 3]) -> Result<Pixels, SheetError> {

@@ -5,10 +5,12 @@ pub mod explain;
 pub mod export;
 pub mod finder;
 pub mod guard;
+pub mod guide;
 pub mod keys;
 pub mod left;
 pub mod library;
 pub mod opening;
+pub mod painted;
 pub mod path;
 pub mod patterns;
 pub mod problems;
@@ -25,7 +27,7 @@ use standpoint_ui::{
     theme::{Theme, style},
     widgets::primary::primary,
 };
-use standpoint_workbench::{session::Session, wanted};
+use standpoint_workbench::session::Session;
 
 use crate::panels::pages;
 
@@ -42,11 +44,13 @@ pub enum Dialog {
     /// What to do with unsaved changes.
     Guard(After),
     /// The export dialog.
-    Export(Box<wanted::Export>),
+    Export(Box<export::Exporting>),
     /// Problems of a file.
     Problems(problems::Problems),
     /// The list of keys.
     Keys,
+    /// The guide.
+    Guide(Box<guide::Guide>),
     /// How the figures are computed.
     How(crate::dialogs::explain::How),
     /// Title, notes and cues of the page.
@@ -104,9 +108,10 @@ impl Dialog {
             Self::Guard(after) => window(ctx, theme, text("Keep the changes?"), (440.0, false), out, |ui, out| {
                 guard::ui(ui, after, theme, out);
             }),
-            Self::Export(wanted) => window(ctx, theme, text("Export"), (520.0, true), out, |ui, out| {
-                export::ui(wanted, ui, theme, out);
-            }),
+            Self::Export(exporting) => {
+                let width = export::Exporting::width(ctx);
+                window(ctx, theme, text("Export"), (width, true), out, |ui, out| exporting.ui(ui, theme, out));
+            }
             Self::Problems(problems) => window(ctx, theme, &problems.title, (560.0, false), out, |ui, out| {
                 problems.ui(ui, theme, out);
             }),
@@ -122,8 +127,8 @@ impl Dialog {
                 }
             }),
             Self::Patterns(patterns) => {
-                window(ctx, theme, text("Add a pattern page"), (480.0, false), out, |ui, out| {
-                    patterns.ui(ui, theme, out);
+                window(ctx, theme, text("Add a pattern page"), (540.0, false), out, |ui, out| {
+                    patterns.ui(ui, session, theme, out);
                 })
             }
             Self::Conflict(conflict) => window(ctx, theme, conflict.title(), (480.0, false), out, |ui, out| {
@@ -159,6 +164,9 @@ impl Dialog {
             }),
             Self::How(how) => {
                 window(ctx, theme, text("How the figures came about"), (640.0, false), out, |ui, _| how.ui(ui, theme));
+            }
+            Self::Guide(guide) => {
+                window(ctx, theme, text("Guide"), (760.0, false), out, |ui, _| guide.ui(ui, theme));
             }
             Self::Keys => window(ctx, theme, text("Keys"), (520.0, false), out, |ui, _| keys::ui(ui, theme)),
         }

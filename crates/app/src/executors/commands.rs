@@ -143,6 +143,7 @@ impl App {
 
     fn run_help(&mut self, ctx: &Context, command: HelpCommand) {
         match command {
+            HelpCommand::Guide => self.dialog = Dialog::Guide(Box::default()),
             HelpCommand::Finder => self.dialog = Dialog::Finder(Finder::default()),
             HelpCommand::How => self.dialog = Dialog::How(How::new(&self.session, None)),
             HelpCommand::Shortcuts => self.dialog = Dialog::Keys,

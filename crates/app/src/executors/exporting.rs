@@ -13,7 +13,12 @@ use standpoint_workbench::{
 
 use crate::{
     app::App,
-    dialogs::{Dialog, path::Purpose, problems::Problems},
+    dialogs::{
+        Dialog,
+        export::{Exporting, preview_pixels},
+        path::Purpose,
+        problems::Problems,
+    },
 };
 
 impl App {
@@ -21,7 +26,7 @@ impl App {
     pub(crate) fn show_export(&mut self) {
         let pages = self.session.board().pages.len();
         let whole = self.export.whole && pages > 1;
-        self.dialog = Dialog::Export(Box::new(Export { pages, whole, ..self.export.clone() }));
+        self.dialog = Dialog::Export(Box::new(Exporting::new(Export { pages, whole, ..self.export.clone() })));
     }
 
     /// Asks for the path of the export.
@@ -48,13 +53,31 @@ impl App {
         Look { turn, layers, shot: self.session.selection().shot, ..look.clone() }
     }
 
+    /// The pages of the board that are exported.
+    fn pages_wanted(&self, whole: bool) -> Vec<usize> {
+        if whole { (0..self.session.board().pages.len()).collect() } else { vec![self.session.selection().page] }
+    }
+
+    /// Makes what the open export dialog shows of the export, on a thread of its own.
+    pub(crate) fn preview_export(&mut self, ctx: &Context) {
+        let Dialog::Export(exporting) = &mut self.dialog else { return };
+        let Some(asked) = exporting.outdated(ctx) else { return };
+        let (export, number) = (asked.0.clone(), asked.1);
+        let (board, pages) = (self.session.board().clone(), self.pages_wanted(export.whole));
+        let (look, size) = (self.as_seen(&export.look), preview_pixels(ctx));
+        self.files.preview(ctx, asked, move || {
+            let mut canvas = OffscreenCanvas::new().map_err(|error| error.to_string())?;
+            make::preview(&mut canvas, &board, &pages, (export.format, &look), (number, size))
+                .map_err(|error| format!("{error}. {}", error.remedy()))
+        });
+    }
+
     /// Makes the export on a thread of its own.
     pub(crate) fn export_to(&mut self, ctx: &Context, path: PathBuf) {
         let (format, whole) = (self.export.format, self.export.whole);
         let path = if Format::of(&path) == Some(format) { path } else { with_ending(&path, format) };
         let board = self.session.board().clone();
-        let at = self.session.selection().page;
-        let pages: Vec<usize> = if whole { (0..board.pages.len()).collect() } else { vec![at] };
+        let pages = self.pages_wanted(whole);
         let look = self.as_seen(&self.export.look);
         self.message = Some(tr!("Making {}…", path.display()));
         self.files.export(ctx, move || {

@@ -34,6 +34,11 @@ impl App {
                 Done::Picked(Purpose::Save, path) => self.save_to(ctx, path),
                 Done::Picked(Purpose::OwnFolder, path) => self.set_own_folder(ctx, path),
                 Done::Picked(Purpose::Export(_), path) => self.export_to(ctx, path),
+                Done::Previewed(of, made) => {
+                    if let Dialog::Export(exporting) = &mut self.dialog {
+                        exporting.take(ctx, &of, made);
+                    }
+                }
                 Done::Exported(made) => self.exported(made),
                 Done::Picked(Purpose::Chart(paper), path) => {
                     self.chart_act(ctx, standpoint_workbench::chart::Act::File(paper, path));

@@ -101,6 +101,7 @@ pub enum LookCommand {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[expect(missing_docs, reason = "label and hint of each stand in the catalogue")]
 pub enum HelpCommand {
+    Guide,
     Finder,
     How,
     Shortcuts,

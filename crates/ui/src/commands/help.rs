@@ -4,12 +4,19 @@ use egui::Key;
 
 use super::{
     command::{Command, HelpCommand},
-    spec::{CTRL, Menu, PLAIN, Spec, entry},
+    spec::{CTRL, Menu, PLAIN, SHIFT, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
 /// In the order of [`HelpCommand`].
-pub static ENTRIES: [Spec; 4] = [
+pub static ENTRIES: [Spec; 5] = [
+    entry(
+        Command::Help(HelpCommand::Guide),
+        Menu::Help,
+        "Guide",
+        "Read the guide and the other documents, here in the window",
+    )
+    .keys(SHIFT, Key::F1),
     entry(
         Command::Help(HelpCommand::Finder),
         Menu::Help,
