@@ -14,7 +14,7 @@ use standpoint_ui::commands::{
     Action, BoardCommand, ChartCommand, Command, CompareCommand, HelpCommand, LibraryCommand, PageCommand, TeachCommand,
 };
 
-use common::{Window, window_of};
+use common::{Window, app, window_of};
 
 /// More stops than any view has.
 const MANY: usize = 400;
@@ -169,4 +169,13 @@ fn what_gets_the_focus_comes_into_sight() {
     window.run_steps(60);
     let after = window.get_by_label_contains("To the bounce:").rect();
     assert!(after.bottom() < 600.0 && after.top() > 40.0, "{after}");
+}
+
+#[test]
+fn the_positioning_report_opens_from_the_board_by_its_keys() {
+    let mut window = window_of(1440.0, 900.0);
+    window.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::A);
+    window.run_steps(4);
+    assert!(app(&window).room().is_open());
+    assert_eq!(app(&window).room().tab, standpoint_workbench::chart::Tab::Audit);
 }

@@ -1,7 +1,10 @@
 //! Why the spot is where it is, in one short sentence of cause.
 
-use standpoint_geometry::{End, Play, Reply, ReplyName};
-use standpoint_language::{text, tr, within};
+use standpoint_geometry::{
+    answer::{Play, Reply, ReplyName},
+    frame::End,
+};
+use standpoint_language::{text, tr};
 
 use crate::session::Session;
 
@@ -45,7 +48,7 @@ fn cause(play: &Play, best: &[&Reply], end: End, coached: bool) -> Option<String
             });
         }
     }
-    let (one, other) = (the(first.name), within(the(second.name)));
+    let (one, other) = (the(first.name), inside(second.name));
     Some(if between && first.name != second.name && (first.exposure - second.exposure).abs() <= ALIKE {
         if coached {
             tr!("{0} and {1} hurt alike, so stand between them", one, other)
@@ -59,7 +62,7 @@ fn cause(play: &Play, best: &[&Reply], end: End, coached: bool) -> Option<String
             tr!("{0} hurts more than {1}, so their place is nearer to it", one, other)
         }
     } else if between && first.name != second.name {
-        tr!("Both must be reached from here: {0} and {1}", within(one), other)
+        tr!("Both must be reached from here: {0} and {1}", inside(first.name), other)
     } else {
         tr!("{} is the one to fear", one)
     })
@@ -80,6 +83,24 @@ fn the(name: ReplyName) -> &'static str {
         ReplyName::ServeWide => text("The wide serve"),
         ReplyName::ServeBody => text("The serve at the body"),
         ReplyName::ServeT => text("The serve down the T"),
+    }
+}
+
+/// A reply with its article, inside a sentence: some languages write that in another way.
+fn inside(name: ReplyName) -> &'static str {
+    match name {
+        ReplyName::DownTheLine => text("the ball down the line"),
+        ReplyName::CrossCourt => text("the cross-court ball"),
+        ReplyName::ShortAngle => text("the short angle"),
+        ReplyName::Middle => text("the ball through the middle"),
+        ReplyName::AtTheBody => text("the ball at the body"),
+        ReplyName::Lob => text("the lob"),
+        ReplyName::RightCorner => text("the ball into the right corner"),
+        ReplyName::LeftCorner => text("the ball into the left corner"),
+        ReplyName::DropShot => text("the drop shot"),
+        ReplyName::ServeWide => text("the wide serve"),
+        ReplyName::ServeBody => text("the serve at the body"),
+        ReplyName::ServeT => text("the serve down the T"),
     }
 }
 

@@ -50,8 +50,9 @@ pub fn ui(ui: &mut Ui, best: &[&Reply], units: Units, theme: &Theme) {
 }
 
 fn columns(width: f32) -> [f32; 4] {
-    let figures = 62.0;
-    [(width - 3.0 * figures).max(100.0), figures, figures, figures]
+    // As wide as the longest heads in either language.
+    let (rate, figures) = (82.0, 60.0);
+    [(width - rate - 2.0 * figures).max(100.0), rate, figures, figures]
 }
 
 fn reply_row(ui: &mut Ui, i: usize, reply: &Reply, widths: [f32; 4]) {

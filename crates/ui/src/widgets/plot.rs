@@ -58,7 +58,11 @@ pub fn say(ui: &Ui, id: Id, label: &str, value: &str) {
 
 #[cfg(test)]
 mod tests {
+    use egui::{Color32, Context, Pos2, RawInput, Rect, Shape, vec2};
+    use egui_plot::{Line, PlotPoints};
+
     use super::*;
+    use crate::theme::{Look, color::contrast};
 
     #[test]
     fn grid_lines_are_few_and_at_round_numbers() {
@@ -67,5 +71,49 @@ mod tests {
         assert_eq!(values(-0.4, 0.5), [-0.4, -0.2, 0.0, 0.2, 0.4]);
         assert_eq!(values(0.0, 4.3), [0.0, 1.0, 2.0, 3.0, 4.0]);
         assert!(values(1.0, 1.0).is_empty() && values(0.0, f64::NAN).is_empty());
+    }
+
+    /// The colours of the texts in a shape.
+    fn inks(shape: &Shape, found: &mut Vec<(String, Color32)>) {
+        match shape {
+            Shape::Text(text) => {
+                let of_job = text.galley.job.sections.first().map(|section| section.format.color);
+                let own = of_job.unwrap_or(text.fallback_color);
+                let ink = text.override_text_color.unwrap_or(own).gamma_multiply(text.opacity_factor);
+                found.push((text.galley.text().to_owned(), ink));
+            }
+            Shape::Vec(shapes) => shapes.iter().for_each(|shape| inks(shape, found)),
+            _ => {}
+        }
+    }
+
+    #[test]
+    fn the_numbers_of_axes_have_the_contrast_of_text() {
+        // Source: Web Content Accessibility Guidelines 2.2, success criterion 1.4.3: 4.5 to 1.
+        for theme in [egui::Theme::Light, egui::Theme::Dark] {
+            for (width, height) in [(320.0, 100.0), (320.0, 180.0), (700.0, 320.0)] {
+                let ctx = Context::default();
+                Look::load().unwrap().install(&ctx);
+                ctx.set_theme(theme);
+                let mut found = Vec::new();
+                for _ in 0..3 {
+                    let rect = Rect::from_min_size(Pos2::ZERO, vec2(width, 400.0));
+                    let mut output = ctx.run_ui(RawInput { screen_rect: Some(rect), ..RawInput::default() }, |ui| {
+                        let points: Vec<[f64; 2]> =
+                            (0..24).map(|i| [f64::from(i) - 11.9, f64::from(i * i) / 100.0]).collect();
+                        still("plot", height).show(ui, |plot| plot.line(Line::new("line", PlotPoints::from(points))));
+                    });
+                    output.textures_delta.clear();
+                    found.clear();
+                    output.shapes.iter().for_each(|clipped| inks(&clipped.shape, &mut found));
+                }
+                let ground = ctx.style_of(theme).visuals.panel_fill;
+                assert!(found.len() > 3, "{theme:?}, {width} by {height}: {} numbers", found.len());
+                for (number, ink) in &found {
+                    let seen = contrast(ground.blend(*ink), ground);
+                    assert!(seen >= 4.5, "{theme:?}, {width} by {height}: {number} has {seen:.1}");
+                }
+            }
+        }
     }
 }

@@ -27,6 +27,7 @@ pub fn ui(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
         return;
     }
     row::section(ui, view.theme, mark("Two shots ahead"), true, |ui| {
+        make(ui, view, out);
         for (rank, row) in beside.iter().enumerate() {
             if row.weighed().is_some_and(|w| w.result.is_ok()) {
                 ui.push_id(row.item, |ui| after(ui, rank, row, view, out));
@@ -41,6 +42,20 @@ pub fn ui(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
             text("The likeliest replies, and the best shot against each, from where both players are then."),
         );
     });
+}
+
+/// The button that puts the line shown on the court onto the page: over the lines, so that it keeps its place.
+fn make(ui: &mut Ui, view: CompareView<'_>, out: &mut Outbox) {
+    let edit = view.comparison.shown_plan().and_then(|(of, reply)| plan::rally(of, reply));
+    let hint =
+        text("The line that is marked comes onto the page, in place of the shots after this one; undo takes it back");
+    if ui.add_enabled(edit.is_some(), Button::new(text("Make a rally of it"))).on_hover_text(hint).clicked()
+        && let Some(edit) = edit
+    {
+        out.push(Action::Gesture(Gesture::Seal));
+        out.push(Action::Edit(edit));
+        out.push(Action::Gesture(Gesture::Seal));
+    }
 }
 
 /// What follows one of the shots.
@@ -62,20 +77,13 @@ fn line(ui: &mut Ui, plan: &PlanOf, reply: usize, view: CompareView<'_>, out: &m
     let sentence = plan::sentence(&plan.replies[reply], &plan.situation);
     let shown = view.comparison.shown_plan().is_some_and(|(of, i)| of.item == plan.item && i == reply);
     let button = Button::selectable(shown, sentence.as_str()).wrap().min_size(vec2(ui.available_width(), bits::LINE));
-    let button = ui.add(button).on_hover_text(text("Show it on the court"));
+    let mut button = ui.add(button);
+    // One that is shown already needs no hint.
+    if !shown {
+        button = button.on_hover_text(text("Show it on the court"));
+    }
     button.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, shown, sentence.as_str()));
     if button.clicked() {
         out.push(Action::Compare(Change::Plan(plan.item, reply)));
-    }
-    if !shown {
-        return;
-    }
-    let hint = text("These shots come onto the page, in place of those after this one; undo takes them back");
-    if ui.button(text("Make a rally of it")).on_hover_text(hint).clicked()
-        && let Some(edit) = plan::rally(plan, reply)
-    {
-        out.push(Action::Gesture(Gesture::Seal));
-        out.push(Action::Edit(edit));
-        out.push(Action::Gesture(Gesture::Seal));
     }
 }
