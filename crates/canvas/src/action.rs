@@ -2,10 +2,7 @@
 
 use egui::Rect;
 use glam::{DVec2, dvec2};
-use standpoint_geometry::{
-    answer::{Outcome, Play},
-    court::Court,
-};
+use standpoint_geometry::{Court, Outcome, Play};
 use standpoint_ui::transform::{CourtView, Ground};
 use standpoint_workbench::session::Session;
 

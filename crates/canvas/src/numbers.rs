@@ -2,7 +2,7 @@
 //! sign hides another one.
 
 use egui::{Pos2, Stroke, Vec2};
-use standpoint_geometry::answer::Reply;
+use standpoint_geometry::Reply;
 use standpoint_workbench::session::Session;
 
 use super::{

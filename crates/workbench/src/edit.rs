@@ -5,7 +5,7 @@ pub mod figures;
 mod label;
 
 use glam::DVec2;
-use standpoint_board::{Board, Drill, PlayerCard, ShotSpec, SurfaceChoice, Units};
+use standpoint_board::{Board, Drill, KnownHabits, PlayerCard, ShotSpec, SurfaceChoice, Units};
 use standpoint_geometry::{
     BackhandGrip, BallType, End, FlightLaw, Hand, Level, NetPosts, ReadyArea, ReceiptChoice, Shot, Stage, Stroke,
     SurfaceKind, units::KMH,
@@ -231,6 +231,12 @@ impl Edit {
             Self::Hand(end, hand) => board.card_mut(*end).hand = *hand,
             Self::Grip(end, grip) => board.card_mut(*end).grip = *grip,
             Self::Figure(end, figure, value) => *figure.place(board.card_mut(*end).make_custom()) = *value,
+            Self::Habits(end, known) => board.card_mut(*end).habits.clone_from(known),
+            Self::UseHabits(end, used) => {
+                if let Some(known) = &mut board.card_mut(*end).habits {
+                    known.used = *used;
+                }
+            }
             Self::Bounces(end, bounces) => board.card_mut(*end).make_custom().bounces = *bounces,
             Self::Player(end, card) => {
                 let before = board.card(*end).player();

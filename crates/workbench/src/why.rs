@@ -1,9 +1,6 @@
 //! Why the spot is where it is, in one short sentence of cause.
 
-use standpoint_geometry::{
-    answer::{Play, Reply, ReplyName},
-    frame::End,
-};
+use standpoint_geometry::{End, Play, Reply, ReplyName};
 use standpoint_language::{text, tr};
 
 use crate::session::Session;

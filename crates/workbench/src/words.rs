@@ -5,11 +5,7 @@ mod refusal;
 
 use standpoint_board::Units;
 use standpoint_geometry::{
-    answer::ReplyName,
-    frame::End,
-    player::Wing,
-    presets::Level,
-    situation::Stroke,
+    End, Level, ReplyName, Stroke, Wing,
     units::{FOOT, INCH, KMH, MPH, RPM, feet_inches},
 };
 use standpoint_language::{Language, spoken, text, text_in, tr, whole};
@@ -250,7 +246,7 @@ pub fn spare(time: f64) -> String {
 #[cfg(test)]
 mod tests {
     use glam::dvec2;
-    use standpoint_geometry::court::Court;
+    use standpoint_geometry::Court;
 
     use super::*;
 

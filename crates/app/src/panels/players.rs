@@ -1,11 +1,7 @@
 //! The two players: level, hands, legs.
 
 use egui::{CollapsingHeader, ComboBox, RichText, TextEdit, Ui};
-use standpoint_geometry::{
-    frame::End,
-    player::{BackhandGrip, Hand},
-    presets::Level,
-};
+use standpoint_geometry::{BackhandGrip, End, Hand, Level};
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Outbox},
@@ -98,6 +94,7 @@ fn card(ui: &mut Ui, session: &Session, end: End, theme: &Theme, out: &mut Outbo
         edited(row::choice(ui, "grip", card.grip, &all, name), out, |grip| Edit::Grip(end, grip))
     });
     figures(ui, session, end, theme, out);
+    super::habits::ui(ui, session, end, theme, out);
 }
 
 /// Reaction and top speed, and under a heading of their own all other figures.

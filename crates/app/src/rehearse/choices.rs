@@ -2,7 +2,7 @@
 
 use egui::{ComboBox, Key, ScrollArea, Sense, TextEdit, Ui, accesskit::Role};
 use standpoint_board::rehearse::{Theme as Topic, Trainee};
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::Level;
 use standpoint_language::{decimal, text, text_in, tr};
 use standpoint_ui::{
     theme::{Theme, icons::Icon},

@@ -15,7 +15,7 @@ use egui::{
 };
 use standpoint_board::rehearse::Question;
 use standpoint_canvas::{action, announce, brush::Brush, eye};
-use standpoint_geometry::presets::Level;
+use standpoint_geometry::Level;
 use standpoint_language::{decimal, text, text_in};
 use standpoint_ui::{
     theme::{Look, Theme},

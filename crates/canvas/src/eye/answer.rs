@@ -2,7 +2,7 @@
 
 use egui::Stroke;
 use glam::DVec3;
-use standpoint_geometry::answer::{PathPoint, Play, Reply};
+use standpoint_geometry::{PathPoint, Play, Reply};
 
 use super::film::Film;
 use crate::{

@@ -11,7 +11,7 @@ mod stage;
 
 use egui::{Align2, Rect, Ui, accesskit::Role};
 use glam::{DVec2, DVec3};
-use standpoint_geometry::answer::Reply;
+use standpoint_geometry::Reply;
 use standpoint_language::{text, tr};
 use standpoint_ui::theme::Theme;
 use standpoint_workbench::{session::Session, settings::Sight, words};

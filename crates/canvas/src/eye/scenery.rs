@@ -2,7 +2,7 @@
 
 use egui::Stroke;
 use glam::{DVec3, dvec2};
-use standpoint_geometry::court::Court;
+use standpoint_geometry::Court;
 
 use super::film::Film;
 

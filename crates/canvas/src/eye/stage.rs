@@ -1,7 +1,7 @@
 //! Who stands where as the opponent strikes, and the camera that sees it.
 
 use glam::{DVec2, DVec3, dvec2};
-use standpoint_geometry::{answer::Outcome, frame::End, player::Player};
+use standpoint_geometry::{End, Outcome, Player};
 use standpoint_workbench::{session::Session, settings::Sight};
 
 use crate::pinhole::Pinhole;

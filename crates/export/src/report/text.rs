@@ -9,7 +9,10 @@ use standpoint_charting::{
 use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr, whole};
 use standpoint_sheet::{Block, Document, Figure, KeyFigure, Paper, SheetError};
-use standpoint_workbench::{chart::names, words};
+use standpoint_workbench::{
+    chart::{names, trend},
+    words,
+};
 
 use super::{
     draw,

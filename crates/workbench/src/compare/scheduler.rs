@@ -2,14 +2,7 @@
 
 use std::sync::Arc;
 
-use standpoint_geometry::{
-    compare::{Choice, Weighed},
-    court::Court,
-    plan::Planned,
-    situation::Situation,
-    solver::SolveError,
-    sweep::{Cause, Sweep},
-};
+use standpoint_geometry::{Cause, Choice, Court, Planned, Situation, SolveError, Sweep, Weighed};
 
 use super::{
     debounce::{Debounce, Decision, Policy, Rounds},

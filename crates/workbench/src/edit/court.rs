@@ -2,14 +2,7 @@
 
 use glam::dvec2;
 use standpoint_board::{Board, CourtChoice};
-use standpoint_geometry::{
-    ball::BallType,
-    court::{NetPosts, Stage},
-    frame::End,
-    presets::Level,
-    situation::ReceiptChoice,
-    units::KMH,
-};
+use standpoint_geometry::{BallType, End, Level, NetPosts, ReceiptChoice, Stage, units::KMH};
 
 use super::Edit;
 use crate::{selection::Selection, sketch::draw::kept};

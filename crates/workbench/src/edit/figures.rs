@@ -2,7 +2,7 @@
 
 use standpoint_board::Units;
 use standpoint_geometry::{
-    player::{Player, Wing, WingSkill},
+    Player, Wing, WingSkill,
     units::{KMH, RPM},
 };
 use standpoint_language::{mark, text};
@@ -189,7 +189,7 @@ impl PlayerFigure {
 #[cfg(test)]
 mod tests {
     use standpoint_board::{Board, check};
-    use standpoint_geometry::frame::End;
+    use standpoint_geometry::End;
 
     use super::*;
     use crate::{edit::Edit, selection::Selection};

@@ -29,6 +29,8 @@ impl Edit {
             Self::Hand(..) => mark("Hand"),
             Self::Grip(..) => mark("Backhand"),
             Self::Figure(..) | Self::Bounces(..) => mark("Figures of a player"),
+            Self::Habits(..) => mark("Habits of a player"),
+            Self::UseHabits(..) => mark("Play against habits"),
             Self::Player(..) => mark("Measured player"),
             Self::Court(..) => mark("Court"),
             Self::Surface(_) => mark("Surface"),

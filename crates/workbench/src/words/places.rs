@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::Units;
-use standpoint_geometry::{court::Court, frame::End};
+use standpoint_geometry::{Court, End};
 use standpoint_language::{text, tr};
 
 use super::length;

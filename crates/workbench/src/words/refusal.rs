@@ -1,7 +1,7 @@
 //! Why a shot cannot be played, in words.
 
 use standpoint_board::Units;
-use standpoint_geometry::{aim::AimError, situation::Problem, solver::SolveError};
+use standpoint_geometry::{AimError, Problem, SolveError};
 use standpoint_language::{decimal, text, tr};
 
 use super::{fine_length, length};
