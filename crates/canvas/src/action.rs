@@ -69,7 +69,7 @@ fn zone_around_spot(play: &Play) -> impl Iterator<Item = DVec2> + '_ {
     };
     // The lines end there: a little less ground around them than around a player.
     let inwards = move |place: &DVec2| *place - (*place - play.spot.place).clamp_length_max(AROUND - ZONE);
-    rings.filter(near).flatten().map(move |place| inwards(place))
+    rings.filter(near).flatten().map(inwards)
 }
 
 /// The view that fits the court into a rectangle: with the ground that the action needs, lying or standing as it is larger

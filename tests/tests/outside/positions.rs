@@ -105,7 +105,6 @@ fn at_the_net_the_player_stands_on_the_balls_side() {
 }
 
 #[test]
-#[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn a_ball_down_the_middle_is_answered_from_the_middle_a_little_to_the_backhand_side() {
     // Common practice, no source; to the backhand side because the forehand reaches further.
     let mut solver = Solver::new();

@@ -19,7 +19,6 @@ fn from_wing(level: Level, wing: Wing, x: f64, depth: f64) -> Situation {
 }
 
 #[test]
-#[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn down_the_line_is_missed_more_often_than_cross_court_by_the_published_ratio() {
     // Unforced-error rates cross-court against down the line, open charts of professional matches: men
     // forehand 9.4/14.0 = 1.49, backhand 9.0/18.6 = 2.07; women 11.4/17.6 = 1.54, 10.6/19.9 = 1.88. The rates themselves

@@ -70,7 +70,6 @@ fn hold(table: &str, air: bool, of: fn(&PlayedStroke) -> f64) {
 }
 
 #[test]
-#[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn a_groundstroke_is_worth_what_it_was_by_contact_depth() {
     hold(table!("ground_by_contact_depth"), false, depth);
 }
@@ -82,7 +81,6 @@ fn a_groundstroke_is_worth_what_it_was_by_contact_height() {
 }
 
 #[test]
-#[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn a_groundstroke_is_worth_what_it_was_by_time_available() {
     hold(table!("ground_by_time_available"), false, available);
 }
