@@ -60,9 +60,15 @@ pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings
     }
     names(brush, placer, session);
     if let Some(play) = session.play().filter(|_| settings.layers.bisector) {
-        tags::where_clear(brush, placer, LabelId::Bisector, play.bisector.place, 8.0, text("bisector"));
+        // Beside the spot, else wherever along the line there is room.
+        let along = |share: f64| play.wedge.apex.lerp(play.bisector.place, share);
+        let mut places = ALONG_BISECTOR.into_iter().map(along);
+        places.any(|place| tags::where_clear(brush, placer, LabelId::Bisector, place, 8.0, text("bisector")));
     }
 }
+
+/// Where the bisector may be named, as shares of the way from the opponent's contact to the spot's depth.
+const ALONG_BISECTOR: [f64; 6] = [1.0, 1.04, 0.75, 0.6, 0.45, 0.3];
 
 /// Areas that labels must not cover.
 fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {

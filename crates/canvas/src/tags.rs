@@ -41,9 +41,15 @@ pub fn plain(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, 
     written(brush, (id, place, gap, text), |wish| placer.place(wish));
 }
 
-/// The same, but only where it lies over nothing that is painted.
-pub fn where_clear(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, gap: f32, text: &str) {
-    written(brush, (id, place, gap, text), |wish| placer.place_clear(wish));
+/// The same, but only where it lies over nothing that is painted; says whether there was room.
+pub fn where_clear(brush: &Brush<'_>, placer: &mut Placer, id: LabelId, place: DVec2, gap: f32, text: &str) -> bool {
+    let mut found = false;
+    written(brush, (id, place, gap, text), |wish| {
+        let rect = placer.place_clear(wish);
+        found = rect.is_some();
+        rect
+    });
+    found
 }
 
 fn written(
