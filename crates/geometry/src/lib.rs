@@ -108,7 +108,6 @@ pub use court::{
 pub use interception::coverage::{Mover, SOFT_REACH_M};
 pub use player::{
     BackhandGrip, Hand, Movement, Player, Reach, ServeSkill, SprintFitError, Stride, Wing, WingSkill,
-    habits::{HabitCase, ReplyHabits, Third, Way},
     presets::Level,
     scatter::{
         Chance, Delivery, Room, Sensitivity, Spread, chance, effort, landing_spread, normal_cdf, skill_of, spread,
@@ -125,11 +124,15 @@ pub use questions::{
     sweep::{Cause, Sweep, SweepPoint, sweep},
     what_if::WhatIf,
 };
-pub use replies::naming::{Direction, direction};
+pub use replies::{
+    habits::{HabitCase, ReplyHabits, Third, Way},
+    naming::{Direction, direction},
+};
 pub use shot::{
     aim::{Aim, AimError, ArcChoice, TOLERANCE, aim, usual_delivery},
     quality::{Quality, quality},
-    situation::{Conditions, Problem, ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke},
+    situation::{Conditions, Problem, ReadyArea, ReceiptChoice, Settings, Shot, Situation},
+    stroke::Stroke,
 };
 pub use solver::{
     SolveError, Solver,

@@ -6,9 +6,6 @@ use standpoint_geometry::{Court, Hand, Stroke, Third, Way, Wing};
 
 use standpoint_board::file::Named;
 
-/// A contact within this share of half the width from the middle line is central, as in the names of replies.
-const CENTRAL: f64 = 0.2;
-
 /// Direction of a shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -74,7 +71,7 @@ impl Direction {
             };
         }
         let forehand = wing == Wing::Forehand;
-        let central = contact.x.abs() < CENTRAL * court.half_width();
+        let central = court.is_central(contact);
         let from_backhand_side = contact.x * hand.forehand_sign() < 0.0 && !central;
         match way {
             Way::Middle => Self::Middle,

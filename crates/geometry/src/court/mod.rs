@@ -46,6 +46,11 @@ pub const RED_WIDTH: f64 = 5.48;
 /// 0.838 m (red). Our choice; the sources give no height at the posts, and a portable net is stretched level.
 pub const JUNIOR_NET_HEIGHT: f64 = 0.80;
 
+/// Within this distance of the long axis a contact counts as central, as a share of half the width.
+const CENTRAL: f64 = 0.2;
+/// Landings within this share of half the width from the long axis are through the middle.
+const MIDDLE: f64 = 0.3;
+
 /// Free space around the court.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RunOff {
@@ -327,6 +332,18 @@ impl Court {
         let inner = end.turn2(dvec2(-side * CENTER_LINE_WIDTH * 0.5, 0.0));
         let outer = end.turn2(dvec2(side * self.half_width(), -depth));
         Some(Rect2::from_corners(inner, outer))
+    }
+
+    /// Whether a place lies so near to the long axis that neither side is across from it.
+    #[must_use]
+    pub fn is_central(&self, place: DVec2) -> bool {
+        place.x.abs() < CENTRAL * self.half_width()
+    }
+
+    /// Whether a ball that lands at a place is called through the middle.
+    #[must_use]
+    pub fn is_through_middle(&self, landing: DVec2) -> bool {
+        landing.x.abs() < MIDDLE * self.half_width()
     }
 
     /// Distance of the service line from the net; on a court without one, where it would lie in proportion.

@@ -8,64 +8,18 @@
 
 mod striker;
 
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 
 use crate::{
-    ball::{
-        bounce::fly_path,
-        flight::{BallPhysics, BallState, LAND_STEP, Landed, land},
-    },
     court::Court,
-    player::{
-        Wing,
-        reach::reach_share,
-        scatter::{Delivery, Room, Sensitivity, landing_spread, spread, with_mishits},
-    },
+    player::Wing,
     shot::situation::{ReadyArea, Situation},
-    solver::{FLIGHT, Loaded, Near, SolveError, Solver, answer::Place, own},
-    worth::{Behaviour, Duel, Kind, Sample},
+    solver::{Loaded, SolveError, Solver, answer::Place, own},
+    worth::Behaviour,
 };
 
-use self::striker::Striker;
-
-/// How finely the reference computes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fineness {
-    /// Landing places across the court and along it.
-    pub landings: (usize, usize),
-    /// Time between the points at which a ball may be met, s.
-    pub step: f64,
-}
-
-impl Default for Fineness {
-    fn default() -> Self {
-        Self { landings: (13, 15), step: 0.03 }
-    }
-}
-
-/// A point where the hitter may meet a reply, in the hitter's own frame.
-#[derive(Debug, Clone, Copy)]
-struct Point {
-    at: DVec2,
-    time: f64,
-    /// Reach left at the height, m on the forehand, the backhand and ahead.
-    reach: [f64; 3],
-    rise: f64,
-    air: bool,
-    /// Worth to the hitter by time level and wing.
-    worth: [f32; 8],
-}
-
-/// A reply to one landing place.
-#[derive(Debug, Clone)]
-struct Reply {
-    family: usize,
-    landing: DVec2,
-    prior: f64,
-    points: Vec<Point>,
-    /// For each stance as read in time, then for each as it is: chance in and spread of the landing in depth and sideways.
-    chances: [Vec<(f64, (f64, f64))>; 2],
-}
+pub use self::striker::Fineness;
+use self::striker::{Point, Reply, Striker};
 
 /// The slow reference for one situation.
 #[derive(Debug)]
@@ -88,10 +42,6 @@ struct Feet {
     forehand: f64,
 }
 
-/// The choices below this share of the ease of the best are struck too seldom to be worth flying.
-const HOPELESS: f64 = 0.05;
-/// How hurried the opponent will be is read too late below this time to spare, s (`docs/model.md`).
-const READ_S: f64 = 0.3;
 /// Levels of the time to spare in a table, s.
 const LEVELS: [f64; 4] = [-0.35, 0.1, 0.5, 0.95];
 

@@ -1,6 +1,65 @@
 //! What the opponent may play, for the slow reference.
 
-use super::*;
+use glam::{DVec2, DVec3};
+
+use crate::{
+    ball::{
+        bounce::fly_path,
+        flight::{BallPhysics, BallState, LAND_STEP, Landed, land},
+    },
+    court::Court,
+    player::{
+        Wing,
+        reach::reach_share,
+        scatter::{Delivery, Room, Sensitivity, landing_spread, spread, with_mishits},
+    },
+    solver::{FLIGHT, Near},
+    worth::{Duel, Kind, Sample},
+};
+
+/// How finely the reference computes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fineness {
+    /// Landing places across the court and along it.
+    pub landings: (usize, usize),
+    /// Time between the points at which a ball may be met, s.
+    pub step: f64,
+}
+
+impl Default for Fineness {
+    fn default() -> Self {
+        Self { landings: (13, 15), step: 0.03 }
+    }
+}
+
+/// A point where the hitter may meet a reply, in the hitter's own frame.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Point {
+    pub(super) at: DVec2,
+    pub(super) time: f64,
+    /// Reach left at the height, m on the forehand, the backhand and ahead.
+    pub(super) reach: [f64; 3],
+    pub(super) rise: f64,
+    pub(super) air: bool,
+    /// Worth to the hitter by time level and wing.
+    pub(super) worth: [f32; 8],
+}
+
+/// A reply to one landing place.
+#[derive(Debug, Clone)]
+pub(super) struct Reply {
+    pub(super) family: usize,
+    pub(super) landing: DVec2,
+    pub(super) prior: f64,
+    pub(super) points: Vec<Point>,
+    /// For each stance as read in time, then for each as it is: chance in and spread of the landing in depth and sideways.
+    pub(super) chances: [Vec<(f64, (f64, f64))>; 2],
+}
+
+/// The choices below this share of the ease of the best are struck too seldom to be worth flying.
+const HOPELESS: f64 = 0.05;
+/// How hurried the opponent will be is read too late below this time to spare, s (`docs/model.md`).
+const READ_S: f64 = 0.3;
 
 /// Who replies, from where, and how.
 pub(super) struct Striker<'a> {

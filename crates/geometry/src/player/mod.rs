@@ -1,6 +1,5 @@
 //! What a player can do: hands, reach, movement and strokes.
 
-pub(crate) mod habits;
 pub(crate) mod presets;
 pub(crate) mod reach;
 pub(crate) mod scatter;

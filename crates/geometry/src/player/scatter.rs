@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 use crate::{
     court::Court,
     player::{Player, Wing, WingSkill},
-    shot::situation::Stroke,
+    shot::stroke::Stroke,
     worth::Behaviour,
 };
 

@@ -9,10 +9,7 @@ use crate::{
     ball::bounce::Path,
     court::Court,
     interception::Met,
-    shot::{
-        aim::Aim,
-        situation::{Situation, Stroke},
-    },
+    shot::{aim::Aim, situation::Situation, stroke::Stroke},
     solver::{Near, SolveError, Solver, shot_chance, shot_spread, sound},
     worth::Game,
 };

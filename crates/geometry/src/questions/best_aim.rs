@@ -13,7 +13,8 @@ use crate::{
     replies::naming::{Direction, direction},
     shot::{
         aim::Aim,
-        situation::{Shot, Situation, Stroke},
+        situation::{Shot, Situation},
+        stroke::Stroke,
     },
     solver::{Near, SolveError, Solver, shot_chance, sound},
 };

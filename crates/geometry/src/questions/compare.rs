@@ -7,7 +7,8 @@ use crate::{
     shot::{
         aim::usual_delivery,
         quality::{Quality, quality},
-        situation::{Shot, Situation, Stroke},
+        situation::{Shot, Situation},
+        stroke::Stroke,
     },
     solver::{Near, SolveError, Solver, answer::Answer, shot_chance, sound},
 };

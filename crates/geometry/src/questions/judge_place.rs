@@ -215,7 +215,10 @@ pub(crate) mod tests {
             surface::{Surface, SurfaceKind},
         },
         player::{BackhandGrip, Hand, presets::Level},
-        shot::situation::{Conditions, ReceiptChoice, Settings, Shot, Stroke},
+        shot::{
+            situation::{Conditions, ReceiptChoice, Settings, Shot},
+            stroke::Stroke,
+        },
         units::{KMH, RPM},
     };
 

@@ -8,7 +8,8 @@ use crate::{
     replies::naming::{self, Direction},
     shot::{
         aim::usual_delivery,
-        situation::{ReadyArea, ReceiptChoice, Settings, Shot, Situation, Stroke},
+        situation::{ReadyArea, ReceiptChoice, Settings, Shot, Situation},
+        stroke::Stroke,
     },
     solver::{
         Loaded, Near, SolveError, Solver,

@@ -8,7 +8,10 @@ use glam::DVec2;
 use crate::{
     player::scatter::Chance,
     questions::plan::{reply_name, settings_after},
-    shot::situation::{ReceiptChoice, Shot, Situation, Stroke},
+    shot::{
+        situation::{ReceiptChoice, Shot, Situation},
+        stroke::Stroke,
+    },
     solver::{Loaded, Near, SolveError, Solver, receipt, shot_chance, shot_spread},
     worth::{Ending, Game},
 };

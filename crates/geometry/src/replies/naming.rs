@@ -2,12 +2,8 @@
 
 use glam::DVec2;
 
-use crate::{court::Court, shot::situation::Stroke, solver::answer::ReplyName};
+use crate::{court::Court, shot::stroke::Stroke, solver::answer::ReplyName};
 
-/// Within this distance of the court's long axis a contact counts as central, as a share of half the width.
-const CENTRAL: f64 = 0.2;
-/// Landings within this share of half the width from the long axis are through the middle.
-const MIDDLE: f64 = 0.3;
 /// A ball met within this distance sideways of the body is at it, m.
 const BODY_M: f64 = 0.6;
 
@@ -81,10 +77,10 @@ pub fn name(
         return ReplyName::AtTheBody;
     }
     let half = court.half_width();
-    if landing.x.abs() < MIDDLE * half {
+    if court.is_through_middle(landing) {
         return ReplyName::Middle;
     }
-    if contact.x.abs() < CENTRAL * half {
+    if court.is_central(contact) {
         return if landing.x > 0.0 { ReplyName::RightCorner } else { ReplyName::LeftCorner };
     }
     if contact.x * landing.x > 0.0 {

@@ -13,7 +13,10 @@ use crate::{
         Player, Wing,
         scatter::{skill_of, usual_speed},
     },
-    shot::situation::{Conditions, Shot, Stroke},
+    shot::{
+        situation::{Conditions, Shot},
+        stroke::Stroke,
+    },
     units::{KMH, RPM},
 };
 

@@ -3,3 +3,4 @@
 pub(crate) mod aim;
 pub(crate) mod quality;
 pub(crate) mod situation;
+pub(crate) mod stroke;

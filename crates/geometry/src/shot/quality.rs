@@ -8,7 +8,8 @@ use crate::{
     player::scatter::Chance,
     shot::{
         aim::{Aim, AimError},
-        situation::{Shot, Situation, Stroke},
+        situation::{Shot, Situation},
+        stroke::Stroke,
     },
     solver::{Near, shot_chance},
 };

@@ -5,7 +5,9 @@ use glam::{DVec2, DVec3};
 use crate::{
     ball::{Ball, air::Air, flight::FlightLaw},
     court::{Court, frame::End, surface::Surface},
-    player::{Player, habits::ReplyHabits},
+    player::Player,
+    replies::habits::ReplyHabits,
+    shot::stroke::Stroke,
 };
 
 /// Everything about the place and the ball.
@@ -21,34 +23,6 @@ pub struct Conditions {
     pub air: Air,
     /// Law of drag and lift.
     pub law: FlightLaw,
-}
-
-/// Kinds of stroke.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Stroke {
-    /// Drive with topspin.
-    #[default]
-    Topspin,
-    /// Drive with little spin.
-    Flat,
-    /// Drive with backspin.
-    Slice,
-    /// Soft ball that dies behind the net.
-    Drop,
-    /// High ball over the opponent; takes the high solution.
-    Lob,
-    /// Ball struck before the bounce.
-    Volley,
-    /// Smash.
-    Overhead,
-    /// Serve.
-    Serve,
-}
-
-impl Stroke {
-    /// All strokes, in the order menus list them.
-    pub const ALL: [Self; 8] =
-        [Self::Topspin, Self::Flat, Self::Slice, Self::Drop, Self::Lob, Self::Volley, Self::Overhead, Self::Serve];
 }
 
 /// The ball just struck by the hitter.
@@ -208,13 +182,16 @@ impl Situation {
         check("court.net_post_height", court.net_post_height, 0.3, 2.0, "m");
         check("court.run_off_behind", court.run_off_behind, 0.0, 30.0, "m");
         check("court.run_off_beside", court.run_off_beside, 0.0, 30.0, "m");
+        for (field, habits) in
+            [("hitter_habits.strength", self.hitter_habits), ("opponent_habits.strength", self.opponent_habits)]
+        {
+            habits.inspect(|habits| check(field, habits.strength, 0.1, 1000.0, "shots"));
+        }
         for (player, fields) in [(&self.hitter, &HITTER), (&self.opponent, &OPPONENT)] {
             for (field, (value, low, high, unit)) in fields.iter().zip(player.limits()) {
                 check(field, value, low, high, unit);
             }
         }
-        found.extend(self.hitter_habits.and_then(|h| h.problem("hitter_habits.strength")));
-        found.extend(self.opponent_habits.and_then(|h| h.problem("opponent_habits.strength")));
         found
     }
 }

@@ -2,11 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::{
-    player::{Wing, habits::HabitCase},
-    shot::situation::Stroke,
-    worth::Basis,
-};
+use crate::{player::Wing, replies::habits::HabitCase, shot::stroke::Stroke, worth::Basis};
 
 /// A sample of a ball's path.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -300,7 +296,7 @@ pub struct Play {
 pub struct HabitUsed {
     /// The case that the opponent is in.
     pub case: HabitCase,
-    /// How often they were seen to go each way in it, in the order of [`crate::player::habits::Way::ALL`].
+    /// How often they were seen to go each way in it, in the order of [`crate::replies::habits::Way::ALL`].
     pub counts: [u32; 3],
     /// How often the model expects each way against a player who waits where players usually do.
     pub expected: [f64; 3],

@@ -35,9 +35,9 @@ use crate::{
         aim::{Aim, AimError},
         situation::{Problem, ReadyArea, Situation},
     },
-    solver::answer::{Answer, Bisector, Field, Outcome, Place, Play, Receipt, Recovery, Wedge},
+    solver::answer::{Answer, Bisector, Field, HabitUsed, Outcome, Place, Play, Receipt, Recovery, Wedge},
     stand::{Ground, Survey, contours::contours},
-    worth::{Basis, Behaviour, Contact, Game, Games, Kind, Matchup, Prospect},
+    worth::{Basis, Behaviour, Contact, Game, Games, Habit, Kind, Matchup, Prospect},
 };
 
 /// Level lines drawn besides the zone, as worth above the least.
@@ -266,7 +266,9 @@ impl Solver {
                 let choice = choose(near, game, &mut ground, &mut survey, receipt.time);
                 Place { place: turn.turn2(choice.zone.centre), exposure: choice.recovery.1 }
             });
-            habit.used(turn.mirrors(), spot)
+            let Habit { case, counts, expected, shares } = habit;
+            let case = if turn.mirrors() { case.mirrored() } else { case };
+            HabitUsed { case, counts, expected, shares, without: spot }
         });
         let mut ground = Side::new(&mut self.look, &duel);
         survey.look(&mut ground, &near.stand());

@@ -8,7 +8,10 @@ use super::{
 use crate::{
     interception::Interception,
     player::Wing,
-    shot::situation::{ReadyArea, Situation, Stroke},
+    shot::{
+        situation::{ReadyArea, Situation},
+        stroke::Stroke,
+    },
     solver::answer::{Outcome, Play},
     worth::{Contact, Kind, Stance},
 };

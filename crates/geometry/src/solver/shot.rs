@@ -6,7 +6,7 @@ use super::near::Near;
 use crate::{
     ball::flight::{BallState, LAND_STEP, land},
     player::scatter::{self, Delivery, Room, Sensitivity},
-    shot::{aim::Aim, situation::Stroke},
+    shot::{aim::Aim, stroke::Stroke},
     worth::Behaviour,
 };
 

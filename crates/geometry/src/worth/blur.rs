@@ -2,12 +2,9 @@
 
 use super::{
     paths::Paths,
-    response::{Duel, Scratch},
+    response::{BLUR, Duel, Scratch},
     strokes::Kind,
 };
-
-/// Spreads of the landing place for which the worth is averaged in advance: depth and side, m.
-pub(super) const BLUR: [(f32, f32); 3] = [(0.6, 0.35), (1.4, 0.8), (2.8, 1.6)];
 
 impl Duel<'_> {
     /// Averages `scratch.made` over the landing places around each path's own.

@@ -12,7 +12,7 @@ use crate::{
         flight::{BallPhysics, BallState, FlightLaw},
     },
     court::surface::Surface,
-    shot::situation::Stroke,
+    shot::stroke::Stroke,
     units::GRAVITY,
 };
 

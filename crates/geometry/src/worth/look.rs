@@ -9,11 +9,8 @@ use super::{
 use glam::DVec2;
 
 use crate::{
-    player::{
-        Wing,
-        habits::{HabitCase, ReplyHabits, Third, Way},
-    },
-    solver::answer::{HabitUsed, Place},
+    player::Wing,
+    replies::habits::{HabitCase, ReplyHabits, Third, Way},
 };
 
 /// Replies chosen less often than this from every place tried are left out of the look.
@@ -208,9 +205,10 @@ impl Look {
         if !self.judge(duel, &[place]) {
             return 0.0;
         }
-        let read = self.mean(duel, true, 0);
-        let is = self.mean(duel, false, 0);
-        let level = is - read;
+        let (mut read, mut is) = ([0.0], [0.0]);
+        self.add_means(duel, true, &mut read);
+        self.add_means(duel, false, &mut is);
+        let level = is[0] - read[0];
         level - std::mem::replace(&mut self.level, level)
     }
 
@@ -224,18 +222,18 @@ impl Look {
         true
     }
 
-    /// The striker's chance to win with the opponent at one of the places that were judged.
-    fn mean(&mut self, duel: &Duel<'_>, as_read: bool, place: usize) -> f32 {
+    /// Adds the striker's chance to win with the opponent at each of the places that were judged, over all stances.
+    fn add_means(&mut self, duel: &Duel<'_>, as_read: bool, out: &mut [f32]) {
         let n = self.places.padded();
         self.value.resize(n, 0.0);
-        let mut sum = 0.0;
         for k in 0..self.stances.len() {
             self.lean_to(k);
             let chances = if as_read { &self.as_read[k] } else { &self.chances[k] };
             duel.value(&self.paths, chances, self.miss, n, &mut self.scratch, &mut self.value);
-            sum += self.stances[k].weight * self.value[place];
+            for (o, v) in out.iter_mut().zip(&self.value) {
+                *o += self.stances[k].weight * v;
+            }
         }
-        sum
     }
 
     fn chance(&mut self, duel: &Duel<'_>) {
@@ -259,16 +257,9 @@ impl Look {
             if !self.judge(duel, places) {
                 return;
             }
-            let (n, first) = (self.places.padded(), out.len());
-            self.value.resize(n, 0.0);
+            let first = out.len();
             out.resize(first + places.len(), self.level);
-            for k in 0..self.stances.len() {
-                self.lean_to(k);
-                duel.value(&self.paths, &self.as_read[k], self.miss, n, &mut self.scratch, &mut self.value);
-                for (o, v) in out[first..].iter_mut().zip(&self.value) {
-                    *o += self.stances[k].weight * v;
-                }
-            }
+            self.add_means(duel, true, &mut out[first..]);
         }
         for o in out {
             *o = o.clamp(0.0, 1.0);
@@ -319,14 +310,6 @@ pub(crate) struct Habit {
     pub expected: [f64; 3],
     /// The same smoothed with the counts.
     pub shares: [f64; 3],
-}
-
-impl Habit {
-    /// The same in the world, with the spot that the habits are not known for.
-    pub fn used(self, mirrored: bool, without: Place) -> HabitUsed {
-        let Self { case, counts, expected, shares } = self;
-        HabitUsed { case: if mirrored { case.mirrored() } else { case }, counts, expected, shares, without }
-    }
 }
 
 #[cfg(test)]

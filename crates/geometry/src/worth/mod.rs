@@ -54,7 +54,7 @@ pub use store::{key_of, load, pack};
 const FORMAT: u32 = 1;
 
 pub(crate) use legs::{Meeting, Ramp};
-pub(crate) use look::{Contact, Stance};
+pub(crate) use look::{Contact, Habit, Stance};
 pub(crate) use paths::{Path as ReplyPath, Sample};
 pub(crate) use prospect::Prospect;
 pub(crate) use response::Duel;

@@ -1,6 +1,6 @@
 //! A stroke of a simulated point, and how points end.
 
-use crate::{player::Wing, shot::situation::Stroke};
+use crate::{player::Wing, shot::stroke::Stroke};
 
 /// How a stroke ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

@@ -3,7 +3,6 @@
 
 use super::{
     behaviour::Behaviour,
-    blur::BLUR,
     lattice::{LANES, Lattice, Table},
     legs::{BLOCK, Catch, Legs},
     paths::{Limits, Path, Paths, Sample},
@@ -15,6 +14,9 @@ use crate::player::{Wing, scatter::Delivery};
 const COME_IN_DEPTH: f32 = 10.0;
 /// Time to spare that parts a hurried striker from one with time, s.
 pub(crate) const HURRIED: f32 = 0.3;
+
+/// Spreads of the landing place for which the worth is averaged in advance: depth and side, m.
+pub(super) const BLUR: [(f32, f32); 3] = [(0.6, 0.35), (1.4, 0.8), (2.8, 1.6)];
 
 /// Everything of a striker and the opponent that a look-ahead needs.
 pub(crate) struct Duel<'a> {
@@ -64,7 +66,7 @@ pub(crate) struct Scratch {
     catches: Vec<Catch>,
     /// What the opponent makes of each path from each place: paths times padded places.
     pub made: Vec<f32>,
-    /// The same averaged over landing places, for each spread of [`super::blur::BLUR`].
+    /// The same averaged over landing places, for each spread of [`BLUR`].
     pub(super) blurred: [Vec<f32>; 3],
     pub(super) grid: Vec<u16>,
     pub(super) sum: Vec<f32>,

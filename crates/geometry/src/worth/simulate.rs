@@ -13,7 +13,7 @@ use super::{
 };
 use crate::{
     player::{Wing, scatter},
-    shot::situation::Stroke,
+    shot::stroke::Stroke,
 };
 
 /// Balls that are reached less often than this are not weighed.

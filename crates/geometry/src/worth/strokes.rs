@@ -4,18 +4,8 @@ use super::{
     behaviour::Behaviour,
     flights::{Cut, Family, Ground, Plane},
     lattice::Axis,
-    paths::Path,
 };
-use crate::{
-    ball::flight::BallPhysics,
-    court::Court,
-    player::{
-        Player,
-        scatter::{self, Delivery, Room, Sensitivity},
-    },
-    shot::situation::Stroke,
-    units::RPM,
-};
+use crate::{ball::flight::BallPhysics, court::Court, player::Player, shot::stroke::Stroke, units::RPM};
 
 /// Full court: half length and half width, m.
 const FULL: (f64, f64) = (11.885, 4.115);
@@ -234,39 +224,6 @@ pub(crate) struct Cuts {
     pub kind: Kind,
     pub height: f32,
     pub families: Vec<Vec<Cut>>,
-}
-
-impl Repertoire {
-    /// How a path answers to errors of its launch.
-    pub fn sensitivity(path: &Path) -> Sensitivity {
-        Sensitivity {
-            clearance: f64::from(path.clearance),
-            net_up: f64::from(path.net_up),
-            net_speed: f64::from(path.net_speed),
-            range: f64::from(path.distance),
-            range_up: f64::from(path.range_up),
-            range_speed: f64::from(path.range_speed),
-            along: f64::from(path.direction[1]),
-            across: f64::from(path.direction[0].abs()),
-        }
-    }
-
-    /// The room of a path's landing place.
-    pub fn room(&self, kind: Kind, path: &Path) -> Room {
-        let (x, y) = (f64::from(path.x), f64::from(path.y));
-        match kind {
-            Kind::FirstServe | Kind::SecondServe => Room::in_box(&self.court, self.court.service_depth(), x, y),
-            _ => Room::on(&self.court, x, y),
-        }
-    }
-
-    /// Chance to go in, mishits included, and the spread of the landing (depth, side), m.
-    pub fn chance(&self, b: &Behaviour, kind: Kind, path: &Path, at: &Delivery) -> (f32, (f64, f64)) {
-        let spread = scatter::spread(b, &self.player, at);
-        let flight = Self::sensitivity(path);
-        let chance = scatter::with_mishits(b, &flight, &self.room(kind, path), &spread).good;
-        (chance as f32, scatter::landing_spread(&flight, &spread))
-    }
 }
 
 /// Whether a path is worth keeping, by its chance to go in at ease.

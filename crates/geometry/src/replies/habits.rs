@@ -5,13 +5,9 @@ use glam::DVec2;
 use crate::{
     court::Court,
     player::{Hand, Wing},
-    shot::situation::{Problem, Stroke},
+    shot::stroke::Stroke,
 };
 
-/// Landings within this share of half the width from the long axis are through the middle.
-const MIDDLE: f64 = 0.3;
-/// A contact within this share of half the width from the long axis is central.
-const CENTRAL: f64 = 0.2;
 /// A serve lands at the T, at the body or wide by thirds of the box.
 const SERVE_THIRDS: [f64; 2] = [1.0 / 3.0, 2.0 / 3.0];
 
@@ -35,19 +31,17 @@ impl Way {
     /// From the centre of the court a stroke that turns across the body goes diagonally.
     #[must_use]
     pub fn of(court: &Court, hand: Hand, wing: Wing, stroke: Stroke, contact: DVec2, landing: DVec2) -> Self {
-        let half = court.half_width();
-        let aside = landing.x.abs() / half;
         if stroke == Stroke::Serve {
-            return match aside {
+            return match landing.x.abs() / court.half_width() {
                 a if a < SERVE_THIRDS[0] => Self::Line,
                 a if a < SERVE_THIRDS[1] => Self::Middle,
                 _ => Self::Across,
             };
         }
-        if aside < MIDDLE {
+        if court.is_through_middle(landing) {
             return Self::Middle;
         }
-        let from = if contact.x.abs() < CENTRAL * half {
+        let from = if court.is_central(contact) {
             let forehand = hand.forehand_sign();
             if wing == Wing::Forehand { forehand } else { -forehand }
         } else {
@@ -182,18 +176,6 @@ impl ReplyHabits {
         let rally = self.rally.map(|[left, middle, right]| [right, middle, left]);
         let [ad, deuce] = self.serve;
         Self { rally, serve: [deuce, ad], strength: self.strength }
-    }
-
-    /// What cannot be computed with.
-    pub(crate) fn problem(&self, field: &'static str) -> Option<Problem> {
-        let (low, high) = (0.1, 1000.0);
-        (!(low..=high).contains(&self.strength)).then_some(Problem {
-            field,
-            value: self.strength,
-            low,
-            high,
-            unit: "shots",
-        })
     }
 }
 
