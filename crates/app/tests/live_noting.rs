@@ -11,7 +11,7 @@ use standpoint_geometry::{End, Stroke, Wing};
 
 use common::{
     Window,
-    room::{notes, opened, press, type_path, until},
+    room::{button, notes, opened, press, type_path, until},
 };
 
 /// The window with a match to be noted, and how many inputs have been made.
@@ -51,11 +51,6 @@ impl Scorer {
     fn point(&self) -> standpoint_board::chart::Point {
         (**notes(&self.window).points().last().unwrap()).clone()
     }
-}
-
-fn button(window: &mut Window, label: &str) {
-    window.get_all_by_label(label).find(|n| n.accesskit_node().role() == Role::Button).unwrap().click();
-    window.run_steps(3);
 }
 
 #[test]

@@ -21,14 +21,9 @@ use standpoint_geometry::ReplyHabits;
 
 use common::{
     Window, app,
-    room::{drop_file, press, type_path, until},
+    room::{button, drop_file, press, type_path, until},
     window_of,
 };
-
-fn button(window: &mut Window, label: &str) {
-    window.get_all_by_label(label).find(|n| n.accesskit_node().role() == Role::Button).unwrap().click();
-    window.run_steps(3);
-}
 
 /// The demo's opponent in a roster, seen to go down the line in every case of a rally.
 fn roster(folder: &Path) {

@@ -16,15 +16,10 @@ use standpoint_charting::{
 use standpoint_geometry::Wing;
 
 use common::{
-    Window, app,
-    room::{drop_file, notes, type_path, until},
+    app,
+    room::{button, drop_file, notes, type_path, until},
     window_of,
 };
-
-fn button(window: &mut Window, label: &str) {
-    window.get_all_by_label(label).find(|n| n.accesskit_node().role() == Role::Button).unwrap().click();
-    window.run_steps(3);
-}
 
 /// A match as a table: the far player always goes to the middle.
 fn table(path: &Path, seed: u64, points: usize, words: bool) {

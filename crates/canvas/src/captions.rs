@@ -78,7 +78,7 @@ fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
     if let Some(play) = session.play().filter(|_| !ghosts) {
         rects.push(touch_rect(brush.point(play.spot.place), 2.0 * marks::spot_radius(brush) + 8.0));
         rects.push(touch_rect(brush.point(play.recovery.reached.place), mark));
-        let number = 2.0 * super::flights::number_radius(brush);
+        let number = 2.0 * numbers::number_radius(brush);
         rects.extend(numbers::places(brush, session).into_iter().map(|place| touch_rect(place, number)));
     }
     if let Some(play) = session.answer().and_then(|answer| answer.returner.as_deref()).filter(|_| !ghosts) {

@@ -7,14 +7,8 @@ use standpoint_ui::theme::fonts;
 
 use super::{
     brush::{Brush, Dash, Side},
-    numbers,
+    numbers::{self, number_radius},
 };
-
-/// Radius of the number of a reply, points: as its letters need.
-#[must_use]
-pub fn number_radius(brush: &Brush<'_>) -> f32 {
-    brush.font().size * 0.9
-}
 
 /// The part of a path between two times, seen from above.
 fn seen(path: &[PathPoint], from: f64, to: f64) -> Vec<DVec2> {

@@ -7,7 +7,6 @@ use standpoint_workbench::session::Session;
 
 use super::{
     brush::{Brush, Dash, Side},
-    flights::number_radius,
     handles, marks, sketch,
 };
 
@@ -18,6 +17,12 @@ const REACHES: [f32; 3] = [1.9, 2.6, 3.4];
 const APART: f32 = 2.0;
 /// Radius of the point that marks the bounce of a number that stands beside it, points.
 const POINT: f32 = 3.0;
+
+/// Radius of the number of a reply, points: as its letters need.
+#[must_use]
+pub fn number_radius(brush: &Brush<'_>) -> f32 {
+    brush.font().size * 0.9
+}
 
 /// A sign that takes a circle of the picture.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -8,8 +8,8 @@ use standpoint_ui::theme::fonts;
 
 use super::{
     brush::{Brush, Dash, Side},
-    flights::number_radius,
     labels::{LabelId, Placer, Wish},
+    numbers::number_radius,
 };
 
 /// A label farther than this many times its usual distance has a leader line.

@@ -255,6 +255,20 @@ fn chi_square(freedom: f64, z: f64) -> f64 {
     freedom * (1.0 - s + z * s.sqrt()).max(0.05).powi(3)
 }
 
+/// Drops every other one of a sample that has grown beyond `most`; says whether it did. Whoever then keeps only every other
+/// of those that come has an even choice of all, in bounded memory.
+pub fn thinned<T>(kept: &mut Vec<T>, most: usize) -> bool {
+    if kept.len() <= most {
+        return false;
+    }
+    let mut i = 0;
+    kept.retain(|_| {
+        i += 1;
+        i % 2 == 1
+    });
+    true
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

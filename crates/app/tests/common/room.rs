@@ -2,8 +2,8 @@
 
 use std::{path::Path, sync::Arc, time::Duration};
 
-use egui::{Key, Modifiers};
-use egui_kittest::kittest::Queryable as _;
+use egui::{Key, Modifiers, accesskit::Role};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use standpoint_chart_room::Room;
 use standpoint_charting::notebook::Notebook;
 use standpoint_workbench::chart::worker::Audited;
@@ -27,6 +27,12 @@ pub fn audited(window: &Window) -> Option<&Arc<Audited>> {
 /// Where a place is on the screen while a match is noted.
 pub fn point_of(window: &Window, place: glam::DVec2) -> Option<egui::Pos2> {
     room(window).point(app(window).session().document(), place)
+}
+
+/// Clicks the button of a name.
+pub fn button(window: &mut Window, label: &str) {
+    window.get_all_by_label(label).find(|n| n.accesskit_node().role() == Role::Button).unwrap().click();
+    window.run_steps(3);
 }
 
 pub fn press(window: &mut Window, modifiers: Modifiers, key: Key) {

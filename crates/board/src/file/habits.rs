@@ -153,39 +153,43 @@ pub fn read(n: &mut Notes, node: &Node<'_>, role: &str) -> HabitsFile {
 
 /// Reads what was seen, case by case.
 pub fn cases(n: &mut Notes, habits: &Parts<'_, '_>) -> (Vec<RallyFile>, Vec<ServesFile>) {
-    let (mut rally, mut serves): (Vec<RallyFile>, Vec<ServesFile>) = (Vec::new(), Vec::new());
-    for (i, node) in habits.list(n, "rally").iter().enumerate() {
-        let role = format!("{}[{i}]", habits.role("rally"));
-        let of = Parts::of(n, Some(node), &role, RALLY);
-        let read = RallyFile {
-            wing: Name(of.choice(n, "wing")),
-            from: Name(of.choice(n, "from")),
-            hurried: of.flag(n, "hurried"),
-            across: whole(n, &of, "across", COUNT_LIMIT),
-            middle: whole(n, &of, "middle", COUNT_LIMIT),
-            line: whole(n, &of, "line", COUNT_LIMIT),
-        };
-        if rally.iter().any(|known| known.case() == read.case()) {
-            n.add(node.at, role, ProblemKind::CaseTwice);
-        }
-        rally.push(read);
-    }
-    for (i, node) in habits.list(n, "serves").iter().enumerate() {
-        let role = format!("{}[{i}]", habits.role("serves"));
-        let of = Parts::of(n, Some(node), &role, SERVE);
-        let read = ServesFile {
-            side: Name(of.choice(n, "side")),
-            number: Name(of.choice(n, "number")),
-            wide: whole(n, &of, "wide", COUNT_LIMIT),
-            body: whole(n, &of, "body", COUNT_LIMIT),
-            t: whole(n, &of, "t", COUNT_LIMIT),
-        };
-        if serves.iter().any(|known| known.case() == read.case()) {
-            n.add(node.at, role, ProblemKind::CaseTwice);
-        }
-        serves.push(read);
-    }
+    let rally = each(n, habits, ("rally", RALLY), RallyFile::case, |n, of| RallyFile {
+        wing: Name(of.choice(n, "wing")),
+        from: Name(of.choice(n, "from")),
+        hurried: of.flag(n, "hurried"),
+        across: whole(n, of, "across", COUNT_LIMIT),
+        middle: whole(n, of, "middle", COUNT_LIMIT),
+        line: whole(n, of, "line", COUNT_LIMIT),
+    });
+    let serves = each(n, habits, ("serves", SERVE), ServesFile::case, |n, of| ServesFile {
+        side: Name(of.choice(n, "side")),
+        number: Name(of.choice(n, "number")),
+        wide: whole(n, of, "wide", COUNT_LIMIT),
+        body: whole(n, of, "body", COUNT_LIMIT),
+        t: whole(n, of, "t", COUNT_LIMIT),
+    });
     (rally, serves)
+}
+
+/// Reads a list of cases; each may stand in it once.
+fn each<T>(
+    n: &mut Notes,
+    habits: &Parts<'_, '_>,
+    (part, fields): (&'static str, &'static [&'static str]),
+    case: impl Fn(&T) -> HabitCase,
+    read: impl Fn(&mut Notes, &Parts<'_, '_>) -> T,
+) -> Vec<T> {
+    let mut all: Vec<T> = Vec::new();
+    for (i, node) in habits.list(n, part).iter().enumerate() {
+        let role = format!("{}[{i}]", habits.role(part));
+        let of = Parts::of(n, Some(node), &role, fields);
+        let found = read(n, &of);
+        if all.iter().any(|known| case(known) == case(&found)) {
+            n.add(node.at, role, ProblemKind::CaseTwice);
+        }
+        all.push(found);
+    }
+    all
 }
 
 /// A day as a text, such as `"2026-05-03"`.

@@ -5,13 +5,17 @@ use standpoint_board::chart::score::ServeNumber;
 use standpoint_charting::{
     audit::{FromSide, Length, Pressure, Role},
     filter::{AtStake, Lead},
+    insight,
 };
 use standpoint_geometry::{End, Wing};
 use standpoint_language::{text, tr, whole};
 use standpoint_ui::theme::Theme;
-use standpoint_workbench::chart::{
-    Act,
-    filters::{Compared, Filters},
+use standpoint_workbench::{
+    chart::{
+        Act,
+        filters::{Compared, Filters},
+    },
+    words,
 };
 
 /// The row of filters.
@@ -88,20 +92,15 @@ fn pick<T: PartialEq + Copy>(ui: &mut Ui, any: &str, now: &mut Option<T>, all: &
 }
 
 fn wing(wing: Wing) -> String {
-    if wing == Wing::Forehand { text("forehand") } else { text("backhand") }.to_owned()
+    words::wing(wing).to_owned()
 }
 
 fn side(side: FromSide) -> String {
-    match side {
-        FromSide::Left => text("from the left"),
-        FromSide::Middle => text("from the middle"),
-        FromSide::Right => text("from the right"),
-    }
-    .to_owned()
+    insight::side(side).to_owned()
 }
 
 fn pressure(pressure: Pressure) -> String {
-    if pressure == Pressure::AtEase { text("with time") } else { text("under pressure") }.to_owned()
+    insight::pressure(pressure).to_owned()
 }
 
 fn length(length: Length) -> String {

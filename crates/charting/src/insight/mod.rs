@@ -19,7 +19,7 @@ pub use cells::Cells;
 pub use change::{Change, Measure, changes};
 pub use group::ShotGroup;
 pub use rank::{CHANCE, FEWEST, LEAST_COST, LEAST_ERROR_M, insights};
-pub use words::{change, group, sentence};
+pub use words::{change, group, pressure, sentence, side, wing};
 
 use standpoint_geometry::End;
 

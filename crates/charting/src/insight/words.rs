@@ -54,21 +54,11 @@ pub fn change(change: &Change) -> String {
 #[must_use]
 pub fn group(group: &ShotGroup) -> String {
     let parts = [
-        group.wing.map(|wing| match wing {
-            Wing::Forehand => text("Forehand"),
-            Wing::Backhand => text("Backhand"),
-        }),
+        group.wing.map(wing),
         group.stroke.map(stroke),
         group.direction.map(direction),
-        group.side.map(|side| match side {
-            FromSide::Left => text("from the left"),
-            FromSide::Middle => text("from the middle"),
-            FromSide::Right => text("from the right"),
-        }),
-        group.pressure.map(|pressure| match pressure {
-            Pressure::AtEase => text("with time"),
-            Pressure::Hurried => text("under pressure"),
-        }),
+        group.side.map(side),
+        group.pressure.map(pressure),
         group.length.map(|length| match length {
             Length::Short => text("in the first four strokes"),
             Length::Middle => text("from the fifth to the eighth stroke"),
@@ -81,6 +71,34 @@ pub fn group(group: &ShotGroup) -> String {
     ];
     let said: Vec<&str> = parts.into_iter().flatten().collect();
     if said.is_empty() { text("All shots").to_owned() } else { said.join(", ") }
+}
+
+/// A wing, as the first word.
+#[must_use]
+pub fn wing(wing: Wing) -> &'static str {
+    match wing {
+        Wing::Forehand => text("Forehand"),
+        Wing::Backhand => text("Backhand"),
+    }
+}
+
+/// The side of the court that a ball was struck from.
+#[must_use]
+pub fn side(side: FromSide) -> &'static str {
+    match side {
+        FromSide::Left => text("from the left"),
+        FromSide::Middle => text("from the middle"),
+        FromSide::Right => text("from the right"),
+    }
+}
+
+/// Whether a stroke was hurried.
+#[must_use]
+pub fn pressure(pressure: Pressure) -> &'static str {
+    match pressure {
+        Pressure::AtEase => text("with time"),
+        Pressure::Hurried => text("under pressure"),
+    }
 }
 
 fn stroke(stroke: Stroke) -> &'static str {

@@ -3,6 +3,8 @@
 use glam::DVec2;
 use standpoint_language::text;
 
+use crate::stats::thinned;
+
 /// Dots that are kept of each class; with more, an even choice of them is.
 pub(super) const DOTS: usize = 600;
 
@@ -78,12 +80,7 @@ impl Dots {
             self.kept.push(Dot { place, to });
         }
         self.count += 1;
-        if self.kept.len() > DOTS {
-            let mut i = 0;
-            self.kept.retain(|_| {
-                i += 1;
-                i % 2 == 1
-            });
+        if thinned(&mut self.kept, DOTS) {
             self.stride *= 2;
         }
     }

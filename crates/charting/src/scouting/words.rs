@@ -1,11 +1,11 @@
 //! Habits in words.
 
-use standpoint_geometry::{Way, Wing};
+use standpoint_geometry::Way;
 use standpoint_language::{decimal, text, tr};
 
 use super::case::Case;
 use super::tell::Tell;
-use crate::audit::{FromSide, Pressure};
+use crate::insight;
 use standpoint_board::chart::score::{CourtSide, ServeNumber};
 
 /// A habit as a sentence, with certainty and number of shots.
@@ -42,19 +42,8 @@ fn way(case: &Case, way: Way) -> &'static str {
 pub fn case(case: &Case) -> String {
     let said: Vec<&str> = match case {
         Case::Rally { wing, side, pressure } => {
-            let wing = wing.map(|wing| match wing {
-                Wing::Forehand => text("Forehand"),
-                Wing::Backhand => text("Backhand"),
-            });
-            let side = side.map(|side| match side {
-                FromSide::Left => text("from the left"),
-                FromSide::Middle => text("from the middle"),
-                FromSide::Right => text("from the right"),
-            });
-            let pressure = pressure.map(|pressure| match pressure {
-                Pressure::AtEase => text("with time"),
-                Pressure::Hurried => text("under pressure"),
-            });
+            let (wing, side, pressure) =
+                (wing.map(insight::wing), side.map(insight::side), pressure.map(insight::pressure));
             [wing, side, pressure].into_iter().flatten().collect()
         }
         Case::Serve { side, number } => {

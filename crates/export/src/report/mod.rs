@@ -1,6 +1,7 @@
 //! The audit on paper: a report with tables and drawings, as PDF.
 
 mod draw;
+mod input;
 mod places;
 mod tables;
 mod text;
@@ -63,7 +64,7 @@ impl<W: Write> ShotWriter for PdfReport<W> {
 
     fn finish(&mut self, report: &ReportModel) -> io::Result<()> {
         self.pictures.finish();
-        let told = text::ReportInput {
+        let told = input::ReportInput {
             report,
             setup: &self.setup,
             units: self.units,

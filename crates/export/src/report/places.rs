@@ -1,7 +1,7 @@
 //! Places of a player, as many as can be distinguished on paper.
 
 use glam::DVec2;
-use standpoint_charting::audit::Judged;
+use standpoint_charting::{audit::Judged, stats::thinned};
 
 /// Most places kept; more are thinned evenly.
 const MOST: usize = 3000;
@@ -40,12 +40,7 @@ impl Places {
             self.kept.push(Spot { stood: judged.stood, goal: judged.goal, cost: judged.avoidable });
         }
         self.seen += 1;
-        if self.kept.len() > MOST {
-            let mut i = 0;
-            self.kept.retain(|_| {
-                i += 1;
-                i % 2 == 1
-            });
+        if thinned(&mut self.kept, MOST) {
             self.stride *= 2;
         }
     }

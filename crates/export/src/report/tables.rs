@@ -8,7 +8,7 @@ use standpoint_language::{text, tr, whole};
 use standpoint_sheet::{Column, Document, Table};
 use standpoint_workbench::{chart::names, words};
 
-use super::text::{FEWEST, ReportInput};
+use super::input::{FEWEST, ReportInput};
 
 impl ReportInput<'_> {
     pub(super) fn facts(&self, player: &PlayerReport) -> Table {

@@ -1,14 +1,12 @@
 //! Text and tables of the report.
 
-use standpoint_board::{Units, chart::Setup};
 use standpoint_charting::{
-    import::BadRow,
-    pictures::{Kind, Picture, Pictures},
-    report::{FIRST, Figure as Spread, FindingReport, PlayerReport, RecoveryHabit, ReportModel, TellReport},
+    pictures::{Kind, Picture},
+    report::{FIRST, Figure as Spread, FindingReport, PlayerReport, RecoveryHabit, TellReport},
 };
 use standpoint_geometry::End;
 use standpoint_language::{mark, text, tr, whole};
-use standpoint_sheet::{Block, Document, Figure, KeyFigure, Paper, SheetError};
+use standpoint_sheet::{Block, Document, Figure, KeyFigure, SheetError};
 use standpoint_workbench::{
     chart::{names, trend},
     words,
@@ -16,7 +14,7 @@ use standpoint_workbench::{
 
 use super::{
     draw,
-    places::Places,
+    input::{FEWEST, ReportInput},
     tables::{percent, points},
 };
 use crate::pictures::PicturePress;
@@ -28,29 +26,6 @@ const COURT: f32 = 190.0;
 const HALF: f32 = 225.0;
 /// Pictures beside each other.
 const BESIDE: usize = 2;
-/// Shots that a group needs to be told of.
-pub(super) const FEWEST: u64 = 15;
-
-/// Input of a printed report.
-pub struct ReportInput<'a> {
-    /// What came out.
-    pub report: &'a ReportModel,
-    /// Players and conditions.
-    pub setup: &'a Setup,
-    /// Units.
-    pub units: Units,
-    /// On what it is printed.
-    pub paper: Paper,
-    /// Places of both players.
-    pub places: &'a [Places; 2],
-    /// What the shots of both players look like.
-    pub pictures: &'a Pictures,
-    /// Rows that could not be read.
-    pub bad: &'a [BadRow],
-    /// How many more there were.
-    pub unlisted: u64,
-}
-
 impl ReportInput<'_> {
     /// The report.
     ///
