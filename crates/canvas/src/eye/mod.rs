@@ -139,6 +139,9 @@ fn title(brush: &Brush<'_>, rect: Rect, sight: Sight, session: &Session) {
     let said = label(sight, session);
     let galley = brush.text(said, *brush.theme.court.ink);
     let at = rect.left_top() + egui::vec2(brush.theme.m.space.edge, brush.theme.m.space.item);
+    // The letters are made for the court's ground, and the sky is of another colour in every look.
+    let plate = Rect::from_min_size(at, galley.size()).expand2(egui::vec2(8.0, 3.0));
+    brush.painter.rect_filled(plate, brush.theme.m.radius.medium, *brush.theme.court.surround);
     brush.haloed(at, Align2::LEFT_TOP, &galley);
 }
 
