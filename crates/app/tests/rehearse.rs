@@ -150,13 +150,13 @@ fn escape_leaves_the_board_as_it_was() {
 
 #[test]
 fn the_shots_of_the_board_are_rehearsed() {
-    let window = window_with(Begin { board: true, ..Begin::default() }, None);
-    let mut window = window;
-    if course(&window).question() == Question::Shot {
-        assert!(window.query_by_label_contains("A shot of the board").is_some(), "the title would give it away");
-        key(&mut window, Key::A);
-        key(&mut window, Key::Enter);
-    }
+    let mut window = window_with(Begin { board: true, ..Begin::default() }, None);
+    // The title would give the answer away, whichever question the clock draws.
+    assert!(window.query_by_label_contains("A shot of the board").is_some());
+    assert!(window.query_by_label_contains("From the deuce corner").is_none());
+    let shot = course(&window).question() == Question::Shot;
+    key(&mut window, if shot { Key::A } else { Key::ArrowUp });
+    key(&mut window, Key::Enter);
     assert!(window.query_by_label_contains("From the deuce corner").is_some());
 }
 
