@@ -7,7 +7,7 @@ use super::{
     near::{Near, hitters},
 };
 use crate::{
-    shot::situation::ReadyArea,
+    shot::{situation::ReadyArea, stroke::Stroke},
     solver::answer::{Place, Recovery},
     stand::{Ground, Stand, Survey, Zone},
     worth::{Duel, Game, Prospect},
@@ -16,12 +16,13 @@ use crate::{
 /// Directions and distances, as shares of the run, in which the best place within reach is looked for.
 const REACH_DIRECTIONS: usize = 20;
 const REACH_SHARES: [f64; 3] = [0.4, 0.75, 1.0];
-/// Width of the zone of what can be reached, in points won: wider than that of the spot, since what is within reach is
-/// mostly a slope whose very end would be taken.
-const REACHED_WIDTH: f64 = 0.01;
 /// Width of the zone whose centre is the spot, in points won: wider than that of the rally's table, for one look at one ball is
 /// less certain than the mean over a rally.
 const ZONE_WIDTH: f64 = 0.01;
+/// Width of the zone of what can be reached: wider than that of the spot, since what is within reach is mostly a slope whose
+/// very end would be taken. Of 0.005 and 0.02 the wider one lies nearer to where professionals waited (open position data of
+/// two matches of men).
+const REACHED_WIDTH: f64 = 0.02;
 
 /// The look-ahead as ground to stand on.
 pub(super) struct Side<'a> {
@@ -60,6 +61,8 @@ pub(super) fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey
     let court = &near.situation.conditions.court;
     let stand = near.stand();
     let width = ZONE_WIDTH;
+    // The receiver of a serve answers one that comes from the other side.
+    let served = near.shot.stroke == Stroke::Serve && near.shot.contact.y < 0.0;
     let areas: &[ReadyArea] = match near.situation.settings.ready {
         ReadyArea::Anywhere if near.may_come_in(&game.duel(0)) => &[ReadyArea::Back, ReadyArea::Net],
         ReadyArea::Anywhere | ReadyArea::Back => &[ReadyArea::Back],
@@ -69,7 +72,7 @@ pub(super) fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey
     let from = hitters(near.hitter_place);
     let mut best: Option<(f64, Zone, bool)> = None;
     for area in areas {
-        let zone = survey.zone(ground, &stand.area(court, *area), Stand::usual(court, *area), width);
+        let zone = survey.zone(ground, &stand.area(court, *area), Stand::usual(court, *area, served), width);
         let end = legs.recover(from, hitters(zone.centre), time as f32);
         let mut worth = Vec::new();
         ground.worth(&[DVec2::new(f64::from(end[0]), -f64::from(end[1]))], &mut worth);
@@ -77,8 +80,9 @@ pub(super) fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey
             best = Some((worth[0], zone, *area == ReadyArea::Net));
         }
     }
-    let (_, zone, at_net) =
-        best.unwrap_or_else(|| (1.0, survey.zone(ground, &stand, Stand::usual(court, ReadyArea::Back), width), false));
+    let (_, zone, at_net) = best.unwrap_or_else(|| {
+        (1.0, survey.zone(ground, &stand, Stand::usual(court, ReadyArea::Back, served), width), false)
+    });
     let mut recovery = recover(near, game, ground, zone.centre, time, at_net);
     // What is said of the place that is reached counts the striker as they are.
     let by = f64::from(ground.look.settle(ground.duel, hitters(recovery.0.reached.place)));

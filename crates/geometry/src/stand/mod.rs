@@ -14,10 +14,13 @@ const ACROSS_M: [f64; 5] = [-1.2, -0.6, 0.0, 0.6, 1.2];
 /// Width of the smooth floor of a row of the first look, in points won.
 const FLOOR_WIDTH: f64 = 0.012;
 /// Where depth makes no difference players wait where they usually do: distance from the net on a full court and its spread,
-/// m. At the back 1.85 m behind the baseline (medians of 2.1 and 1.6 m in open position data of two professional matches;
-/// of those with time to recover eight tenths lie within 1.2 m of their median); at the net from common practice, no source.
+/// m. At the back 1.85 m behind the baseline (medians of 2.1 and 1.6 m in open position data of two professional matches; of
+/// those with time to recover eight tenths lie within 1.2 m of their median); at the net from common practice, no source.
 const USUAL_BACK_M: (f64, f64) = (11.885 + 1.85, 1.0);
 const USUAL_NET_M: (f64, f64) = (3.2, 1.0);
+/// The same for a server who stays back, and who lands inside the baseline and steps back behind it (common practice, no
+/// source).
+const USUAL_SERVER_M: (f64, f64) = (11.885 + 0.5, 0.5);
 /// Rows whose floor lies so much above the lowest one carry no weight.
 const LOW_ABOVE: f64 = 0.05;
 /// Depths are as good as each other within this of the least, in points won.
@@ -59,10 +62,14 @@ impl Stand {
         Self { min, max }
     }
 
-    /// Where players of an area usually wait: distance from the net, m, and its spread.
-    pub fn usual(court: &Court, area: ReadyArea) -> (f64, f64) {
+    /// Where players of an area usually wait, after a serve or another stroke: distance from the net, m, and its spread.
+    pub fn usual(court: &Court, area: ReadyArea, served: bool) -> (f64, f64) {
         let scale = court.half_length() / 11.885;
-        let (at, spread) = if area == ReadyArea::Net { USUAL_NET_M } else { USUAL_BACK_M };
+        let (at, spread) = match area {
+            ReadyArea::Net => USUAL_NET_M,
+            _ if served => USUAL_SERVER_M,
+            _ => USUAL_BACK_M,
+        };
         (at * scale, spread * scale)
     }
 

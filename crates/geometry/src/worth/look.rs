@@ -21,6 +21,8 @@ const LIKELY_SHARE: f32 = 0.008;
 const STRIDE: usize = 3;
 /// How hurried the striker is below this time to spare is read too late to change where one waits, s.
 const READ_S: f32 = 0.3;
+/// A way of meeting the ball that is hardly ever chosen is left out of the look.
+const LEAST_STANCE: f32 = 0.002;
 /// Places that are judged together.
 const AT_ONCE: usize = 64;
 /// Added to the shares of a way before they are compared, so that one that is hardly ever expected is not raised without end.
@@ -69,7 +71,9 @@ impl Look {
         self.kind = Some(cuts.kind);
         (self.contact, self.slope, self.miss) = (at.place, at.slope, at.miss);
         self.stances.clear();
-        self.stances.extend_from_slice(at.stances);
+        self.stances.extend(at.stances.iter().filter(|s| s.weight >= LEAST_STANCE));
+        let kept: f32 = self.stances.iter().map(|s| s.weight).sum();
+        self.stances.iter_mut().for_each(|s| s.weight /= kept);
         let [x, depth, _] = at.place;
         duel.strokes.paths(cuts, x, depth, duel.limits, &mut self.paths);
         keep_likely(duel, cuts.kind, at.place, &mut self.paths, &mut self.all);

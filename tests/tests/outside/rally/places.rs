@@ -203,7 +203,7 @@ fn a_tenth_of_a_metre_moves_the_spot_by_no_more_than_that_sideways_and_three_in_
             }
         }
     }
-    assert!(sideways.0 <= 0.1 && depth.0 <= 0.3, "sideways {}; in depth {}", sideways.1, depth.1);
+    assert!(sideways.0 <= 0.1 && depth.0 <= 0.3, "sideways {:.3} {}; in depth {}", sideways.0, sideways.1, depth.1);
 }
 
 #[test]
