@@ -17,6 +17,7 @@ pub mod executors;
 mod faults;
 mod frame_timing;
 mod hints;
+mod icon;
 pub mod panels;
 mod picture;
 pub mod present;

@@ -1,8 +1,8 @@
 //! Starts the window, or explains why there is no display for it.
 
-use std::{io::Cursor, process::ExitCode};
+use std::process::ExitCode;
 
-use egui::{IconData, ViewportBuilder, vec2};
+use egui::{ViewportBuilder, vec2};
 use standpoint_cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window};
 use standpoint_ui::theme::Look;
 use standpoint_workbench::settings;
@@ -10,6 +10,7 @@ use standpoint_workbench::settings;
 use crate::{
     app::{App, First, Speaks, Start},
     faults,
+    icon::icon,
     test_hooks::TestHooks,
 };
 
@@ -17,9 +18,6 @@ use crate::{
 const SIZE: (f32, f32) = (1440.0, 900.0);
 /// Least size of the window, points.
 const LEAST: (f32, f32) = (640.0, 480.0);
-
-/// The icon in the size that docks and window lists scale from.
-const ICON: &[u8] = include_bytes!("../../../packaging/icons/128x128/standpoint.png");
 
 /// Opens the window and stays until it is closed.
 #[must_use]
@@ -89,17 +87,6 @@ fn run(options: eframe::NativeOptions, look: Look, start: Start) -> ExitCode {
             no_display(said.rsplit(": ").next().unwrap_or(&said).trim_end_matches('.'))
         }
     }
-}
-
-/// The icon of the program's windows; the toolkit's own where it cannot be read.
-pub(crate) fn icon() -> IconData {
-    let read = || -> Result<IconData, png::DecodingError> {
-        let mut reader = png::Decoder::new(Cursor::new(ICON)).read_info()?;
-        let mut rgba = vec![0; reader.output_buffer_size().unwrap_or_default()];
-        let info = reader.next_frame(&mut rgba)?;
-        Ok(IconData { rgba, width: info.width, height: info.height })
-    };
-    read().unwrap_or_default()
 }
 
 /// Whether there may be a display; other systems than Unix desktops always have one.

@@ -5,7 +5,8 @@
 use glam::DVec2;
 use standpoint_geometry::{End, ReadyArea, ReceiptChoice, Shot, Solver, Stroke, Verdict, usual_delivery};
 
-use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
+use standpoint_board::chart::ends::Ends;
+use standpoint_board::chart::model::{Chart, ObservedShot, Point, Setup};
 use standpoint_board::dice::Dice;
 use standpoint_board::model::{Board, Page, ShotSpec};
 

@@ -50,7 +50,7 @@ pub fn open(told: StoppedArgs) -> ExitCode {
     let viewport = egui::ViewportBuilder::default()
         .with_title(text("Standpoint had to stop"))
         .with_app_id("standpoint")
-        .with_icon(crate::window::icon())
+        .with_icon(crate::icon::icon())
         .with_inner_size(vec2(SIZE.0, SIZE.1));
     let options = eframe::NativeOptions { viewport, centered: true, ..eframe::NativeOptions::default() };
     let make = move |cc: &eframe::CreationContext<'_>| {

@@ -8,13 +8,14 @@ use standpoint_geometry::{
     units::{KMH, RPM},
 };
 
-use super::file::VALUE_LIMIT;
 use super::model::{Chart, ObservedShot, Point, SessionInfo, Setup};
-use crate::check::{self as board, Finding, LINE_LIMIT, NOTES_LIMIT};
+use crate::check::board::{self, Finding, LINE_LIMIT, NOTES_LIMIT};
 use crate::model::Page;
 use crate::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 use crate::problem::{Problem, ProblemKind};
 
+/// Values in a chart: 100 000 shots as they are noted hold about two million.
+pub const VALUE_LIMIT: usize = 4_000_000;
 /// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
 const SLACK: f64 = 1e-4;
 /// A ball that lands this far on the hitter's own side of the net went into it, m; farther back it is a slip.

@@ -6,10 +6,12 @@
 
 pub mod check;
 pub mod date;
+pub mod ends;
 pub mod file;
 pub mod lines;
 pub mod model;
 pub mod score;
 
 pub use date::Date;
-pub use model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup, Who};
+pub use ends::Ends;
+pub use model::{Chart, ObservedShot, Point, SessionInfo, Setup, Who};

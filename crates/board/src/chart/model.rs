@@ -8,6 +8,7 @@ use glam::DVec2;
 use standpoint_geometry::{Air, BallType, End, FlightLaw, Hand, Level, Settings, Stroke, Wing};
 
 use super::date::Date;
+use super::ends::Ends;
 use super::score::{CourtSide, Ending, MatchFormat, Miss, ServeCall, ServeNumber};
 use crate::choices::{CourtChoice, SurfaceChoice};
 use crate::model::{Board, Page};
@@ -93,36 +94,6 @@ pub struct Point {
     /// What to add to the times of this point and those after it to get the position in the video, s; `None` goes on
     /// with that of the point before.
     pub video_offset: Option<f64>,
-}
-
-/// At which ends the players are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Ends {
-    /// Where they began.
-    #[default]
-    AsBegun,
-    /// The other way round.
-    Changed,
-}
-
-impl Ends {
-    /// The other way round.
-    #[must_use]
-    pub fn other(self) -> Self {
-        match self {
-            Self::AsBegun => Self::Changed,
-            Self::Changed => Self::AsBegun,
-        }
-    }
-
-    /// The card of the player at an end: that of the player who began there, or at the other one.
-    #[must_use]
-    pub fn began(self, end: End) -> End {
-        match self {
-            Self::AsBegun => end,
-            Self::Changed => end.other(),
-        }
-    }
 }
 
 /// What was seen of one shot.

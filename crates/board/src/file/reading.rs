@@ -5,7 +5,7 @@ use std::collections::HashSet;
 
 use super::fields::{Found, Notes, is_within, locate};
 use super::tree::{self, Node, Stop, Value, Why};
-use crate::check::Finding;
+use crate::check::board::Finding;
 use crate::problem::{Place, Problem, ProblemKind, Report};
 
 /// One kind of file.

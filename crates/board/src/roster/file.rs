@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::{Entry, EntryKind, MatchHabits, RosterPlayer};
 use crate::chart::Date;
-use crate::check::{Finding, LINE_LIMIT, NOTES_LIMIT};
+use crate::check::board::{Finding, LINE_LIMIT, NOTES_LIMIT};
 use crate::file::fields::{LISTED, Notes, Parts};
 use crate::file::habits::{self, RallyFile, ServesFile};
 use crate::file::reading::{self, Format};

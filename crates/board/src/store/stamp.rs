@@ -4,7 +4,8 @@ use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
-use super::{LoadError, SaveError, load_bytes};
+use super::error::{LoadError, SaveError};
+use super::load::load_bytes;
 use crate::file::SIZE_LIMIT;
 use crate::lock::system::fingerprint;
 

@@ -1,4 +1,5 @@
 use super::*;
+use crate::problem::ProblemKind;
 
 const ALL_STEPS: [SaveStep; 5] =
     [SaveStep::Create, SaveStep::Write, SaveStep::Sync, SaveStep::Rename, SaveStep::SyncFolder];

@@ -6,7 +6,8 @@ use standpoint_geometry::{End, Stroke};
 use standpoint_language::tr;
 
 use crate::import::Row;
-use standpoint_board::chart::model::{Chart, Ends, ObservedShot};
+use standpoint_board::chart::ends::Ends;
+use standpoint_board::chart::model::{Chart, ObservedShot};
 use standpoint_board::chart::score::{CourtSide, ServeNumber, facts, serves};
 
 /// What is known of the serve of a point.

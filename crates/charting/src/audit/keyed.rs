@@ -3,7 +3,7 @@
 use serde::{Deserialize, Deserializer, Serializer};
 
 use super::by_name::named;
-use super::findings::Group;
+use super::group::Group;
 use standpoint_board::file::Named;
 
 pub fn serialize<K: Named, S: Serializer>(groups: &[(K, Group)], serializer: S) -> Result<S::Ok, S::Error> {

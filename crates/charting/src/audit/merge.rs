@@ -4,7 +4,8 @@
 use crate::exact;
 use crate::stats::Histogram;
 
-use super::findings::{AssumedCounts, Brief, COSTLIEST, Findings, Group, Section, among};
+use super::findings::{AssumedCounts, Brief, COSTLIEST, Findings, Section, among};
+use super::group::Group;
 use super::refusal::RefusalKind;
 
 impl Findings {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
-use super::findings::Group;
+use super::group::Group;
 use crate::stats::{Estimate, Line, Moments};
 use standpoint_board::chart::date::Date;
 use standpoint_board::chart::model::Setup;

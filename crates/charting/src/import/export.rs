@@ -8,7 +8,8 @@ use standpoint_geometry::units::RPM;
 use super::column::Column;
 use super::mapping::{Mapping, Sides};
 use crate::report::names;
-use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
+use standpoint_board::chart::ends::Ends;
+use standpoint_board::chart::model::{Chart, ObservedShot, Point, Setup};
 use standpoint_board::file::Named;
 
 /// Decimals of written numbers: a tenth of a millimetre.

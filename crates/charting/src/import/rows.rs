@@ -13,7 +13,8 @@ use super::fault::{BadRow, CellFault, FaultKind};
 use super::lines::{Endless, Gauge, Lines, ROW_LIMIT};
 use super::mapping::{HeaderFault, Layout, Mapping};
 use super::point_facts::PointFacts;
-use standpoint_board::chart::model::{Ends, ObservedShot};
+use standpoint_board::chart::ends::Ends;
+use standpoint_board::chart::model::ObservedShot;
 use standpoint_board::choices::CourtChoice;
 use standpoint_board::play_area::PlayArea;
 

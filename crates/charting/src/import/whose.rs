@@ -1,6 +1,6 @@
 //! Players as cells name them.
 
-use standpoint_board::chart::model::Ends;
+use standpoint_board::chart::ends::Ends;
 use standpoint_geometry::End;
 
 /// A player of a cell: at an end of the court, or by where they began.

@@ -2,7 +2,8 @@
 
 use std::sync::Arc;
 
-use standpoint_board::chart::model::{Chart, Ends, Point, SessionInfo, Setup};
+use standpoint_board::chart::ends::Ends;
+use standpoint_board::chart::model::{Chart, Point, SessionInfo, Setup};
 use standpoint_geometry::End;
 use standpoint_language::mark;
 

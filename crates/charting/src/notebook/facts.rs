@@ -168,7 +168,8 @@ mod tests {
     use glam::DVec2;
 
     use super::*;
-    use standpoint_board::chart::model::{Chart, Ends, Setup};
+    use standpoint_board::chart::ends::Ends;
+    use standpoint_board::chart::model::{Chart, Setup};
     use standpoint_board::chart::score::MatchFormat;
 
     /// An ace of the near end, from the side that is due.

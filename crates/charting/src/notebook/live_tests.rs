@@ -1,7 +1,7 @@
 use super::*;
 use crate::moments::{Around, of_points};
 use standpoint_board::chart::check::check;
-use standpoint_board::chart::model::Ends;
+use standpoint_board::chart::ends::Ends;
 use standpoint_board::chart::model::{Chart, Point, Setup};
 use standpoint_board::chart::score::log;
 

@@ -23,7 +23,8 @@ use standpoint_geometry::{End, Stroke, Wing};
 use standpoint_language::mark;
 
 use standpoint_board::chart::check::IN_THE_NET;
-use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
+use standpoint_board::chart::ends::Ends;
+use standpoint_board::chart::model::{Chart, ObservedShot, Point, Setup};
 use standpoint_board::chart::score::AfterServe;
 use standpoint_board::play_area::PlayArea;
 

@@ -7,7 +7,8 @@ use glam::DVec2;
 use standpoint_geometry::End;
 
 use super::{At, Draft};
-use standpoint_board::chart::model::{Chart, Ends, ObservedShot, Point, Setup};
+use standpoint_board::chart::ends::Ends;
+use standpoint_board::chart::model::{Chart, ObservedShot, Point, Setup};
 use standpoint_board::file::as_written;
 use standpoint_board::play_area::PlayArea;
 

@@ -10,8 +10,9 @@ use super::habit::{Habit, Smoothing};
 use super::tell::{FEWEST, Tell, tells};
 use crate::audit::{AuditedShot, Outcome, Pressure};
 use crate::chance::drawn_at_least;
+use standpoint_board::chart::ends::Ends;
 use standpoint_board::chart::lines::out_by;
-use standpoint_board::chart::model::{Chart, Ends, Point};
+use standpoint_board::chart::model::{Chart, Point};
 use standpoint_board::chart::score::{CourtSide, Ending, ServeCall, ServeNumber, at, facts, is_match_point, serves};
 
 /// What is said is carried by so small a chance of luck, at most. A choice without a source.

@@ -7,15 +7,7 @@ use standpoint_geometry::{
     worth::{Ending, PlayedStroke},
 };
 
-use crate::tables::{compare, slope, table};
-
-/// One stroke with what the tables ask of it.
-pub struct Row<'a> {
-    s: &'a PlayedStroke,
-    own_way: f32,
-    next: Option<&'a PlayedStroke>,
-    last: Option<&'a PlayedStroke>,
-}
+use crate::tables::{Row, compare, slope, table};
 
 pub fn report(group: &str, rows: &[PlayedStroke]) {
     let half = 11.885_f32;

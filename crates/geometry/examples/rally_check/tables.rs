@@ -2,7 +2,15 @@
 
 use std::{collections::HashMap, path::Path};
 
-use crate::report::Row;
+use standpoint_geometry::worth::PlayedStroke;
+
+/// One stroke with what the tables ask of it.
+pub struct Row<'a> {
+    pub s: &'a PlayedStroke,
+    pub own_way: f32,
+    pub next: Option<&'a PlayedStroke>,
+    pub last: Option<&'a PlayedStroke>,
+}
 
 /// Prints a curve beside the published one and how far they lie apart over the middle eight tenths of the strokes.
 pub fn compare(

@@ -5,8 +5,7 @@ use std::sync::{
     atomic::{AtomicU64, Ordering},
 };
 
-use super::{behaviour::Behaviour, lattice::Table, levels, solve::Game};
-use crate::{player::Player, shot::situation::Conditions};
+use super::{behaviour::Behaviour, lattice::Table, levels, matchup::Matchup, solve::Game};
 
 /// Solved games and stand-ins that are kept at the most.
 const MOST: usize = 8;
@@ -19,44 +18,6 @@ pub enum Basis {
     /// The rally of the nearest shipped level stands in until the own one is solved.
     #[default]
     Level,
-}
-
-/// Two players on a court: what a game is solved for.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Matchup {
-    /// Court, surface, ball and air.
-    pub conditions: Conditions,
-    /// The players; either may serve or strike.
-    pub players: [Player; 2],
-}
-
-impl Matchup {
-    /// A number that differs when any input of the solution does; the name of its file.
-    #[must_use]
-    pub fn key(&self) -> u64 {
-        // Debug prints every figure to its last digit. FNV-1a (Fowler, Noll & Vo).
-        let text = format!("{self:?} {:?} {}", Behaviour::default(), super::FORMAT);
-        text.bytes().fold(0xcbf2_9ce4_8422_2325, |h, b| (h ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3))
-    }
-
-    /// The same rally with the players exchanged.
-    fn swapped(self) -> Self {
-        Self { players: [self.players[1], self.players[0]], ..self }
-    }
-
-    /// The same rally in a mirror.
-    fn mirrored(self) -> Self {
-        Self { players: self.players.map(Player::mirrored), ..self }
-    }
-
-    /// The form in which it is solved: of the four that mean the same rally, the one with the lowest key among those whose
-    /// first player is right-handed.
-    #[must_use]
-    pub fn canonical(&self) -> Self {
-        let right = |m: Self| if m.players[0].hand.forehand_sign() > 0.0 { m } else { m.mirrored() };
-        let (a, b) = (right(*self), right(self.swapped()));
-        if a.key() <= b.key() { a } else { b }
-    }
 }
 
 struct Kept {

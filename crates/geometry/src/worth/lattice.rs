@@ -3,6 +3,16 @@
 //! Every place is in the own frame of the player it belongs to: `x` to the right as that player faces the net, depth in
 //! metres from the net. Lengths are scaled to a full court, so that the same nodes serve the smaller ones.
 
+use crate::{court::Court, player::Player, shot::situation::Conditions};
+
+/// Full court: half length and half width, m.
+pub(super) const FULL: (f64, f64) = (11.885, 4.115);
+
+/// Sideways and depth scale of a court against the full one.
+pub(crate) fn scales(court: &Court) -> (f32, f32) {
+    ((court.half_width() / FULL.1) as f32, (court.half_length() / FULL.0) as f32)
+}
+
 /// Nodes of one axis.
 #[derive(Debug, Clone)]
 pub(crate) struct Axis {
@@ -133,6 +143,12 @@ impl Lattice {
             place_depth: axis(&[1.5, 3.0, 4.5, 6.5, 8.5, 10.5, 11.8, 12.9, 13.9, 14.9, 16.0, 17.5], sd),
             scale,
         }
+    }
+
+    /// The lattice of a player's table.
+    pub fn of(conditions: &Conditions, player: &Player) -> Self {
+        let (x, d) = scales(&conditions.court);
+        Self::new([x, d], player.reach.overhead as f32)
     }
 
     pub fn contacts(&self) -> usize {

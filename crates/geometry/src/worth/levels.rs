@@ -2,12 +2,7 @@
 
 use std::sync::OnceLock;
 
-use super::{
-    games::Matchup,
-    lattice::{Lattice, Table},
-    store,
-    strokes::scales,
-};
+use super::{lattice::Table, matchup::Matchup, store};
 use crate::{
     ball::{Ball, BallType, air::Air, flight::FlightLaw},
     court::{Court, NetPosts, Stage, surface::Surface},
@@ -117,10 +112,4 @@ pub(crate) fn nearest(conditions: &Conditions, player: &Player) -> Option<&'stat
     let mut order: Vec<(f64, usize)> = (0..TABLES.len()).map(|i| (distance(i), i)).collect();
     order.sort_by(|a, b| a.0.total_cmp(&b.0));
     order.into_iter().find_map(|(_, i)| table(i)).map(|(_, table)| table)
-}
-
-/// The lattice of a player's table.
-pub(crate) fn lattice(conditions: &Conditions, player: &Player) -> Lattice {
-    let (x, d) = scales(&conditions.court);
-    Lattice::new([x, d], player.reach.overhead as f32)
 }

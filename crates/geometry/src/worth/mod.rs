@@ -30,6 +30,7 @@ mod lattice;
 mod legs;
 mod levels;
 mod look;
+mod matchup;
 mod paths;
 mod played;
 mod prospect;
@@ -42,8 +43,9 @@ mod strokes;
 mod targets;
 
 pub use behaviour::Behaviour;
-pub use games::{Basis, Games, Matchup, stand_in};
+pub use games::{Basis, Games, stand_in};
 pub use levels::{file_name, matchup};
+pub use matchup::Matchup;
 pub use played::{Ending, PlayedStroke};
 pub use serve::ServeWorth;
 pub use simulate::Simulation;

@@ -3,7 +3,8 @@
 use super::{
     behaviour::Behaviour,
     flights::{AFTER, Ground},
-    strokes::{Cuts, Kind, Repertoire, scales},
+    lattice::scales,
+    strokes::{Cuts, Kind, Repertoire},
 };
 use crate::{
     court::Court,

@@ -10,7 +10,7 @@ use super::{
     legs::Legs,
     paths::{Limits, Paths},
     response::{Duel, Places, Scratch},
-    strokes::{CutTable, Cuts, Kind, Repertoire, scales, worth_keeping},
+    strokes::{CutTable, Cuts, Kind, Repertoire, worth_keeping},
     targets::best_places,
 };
 use crate::{
@@ -52,8 +52,7 @@ impl Side {
     fn new(c: &Conditions, striker: &Player, opponent: &Player, b: &Behaviour, start: f32) -> Self {
         let physics = BallPhysics::new(&c.ball, &c.air, c.law);
         let ground = Ground::new(c.surface, c.ball, opponent.bounces);
-        let (sx, sd) = scales(&c.court);
-        let lattice = Lattice::new([sx, sd], striker.reach.overhead as f32);
+        let lattice = Lattice::of(c, striker);
         let table = Table::new(&lattice, start);
         Self {
             strokes: Repertoire::new(&c.court, &physics, striker, b),

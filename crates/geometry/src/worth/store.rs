@@ -1,9 +1,8 @@
 //! Solved tables as bytes: one byte a value between the least and greatest of its row, packed, with a checksum.
 
 use super::{
-    games::Matchup,
-    lattice::{LANES, Table},
-    levels,
+    lattice::{LANES, Lattice, Table},
+    matchup::Matchup,
     solve::Game,
     targets::best_places,
 };
@@ -54,9 +53,9 @@ pub(crate) fn unpack(matchup: &Matchup, bytes: &[u8]) -> Option<Vec<Table>> {
     key_of(bytes)?;
     let sum = u64::from_le_bytes(bytes.get(12..20)?.try_into().ok()?);
     let lattices: Vec<_> = if matchup.players[0] == matchup.players[1] {
-        vec![levels::lattice(&matchup.conditions, &matchup.players[0])]
+        vec![Lattice::of(&matchup.conditions, &matchup.players[0])]
     } else {
-        matchup.players.iter().map(|p| levels::lattice(&matchup.conditions, p)).collect()
+        matchup.players.iter().map(|p| Lattice::of(&matchup.conditions, p)).collect()
     };
     let size: usize = lattices.iter().map(|l| Table::new(l, 0.0).rows() * (8 + LANES * l.places())).sum();
     let raw = miniz_oxide::inflate::decompress_to_vec_with_limit(&bytes[20..], size).ok()?;

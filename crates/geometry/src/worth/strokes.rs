@@ -3,12 +3,10 @@
 use super::{
     behaviour::Behaviour,
     flights::{Cut, Family, Ground, Plane},
-    lattice::Axis,
+    lattice::{Axis, FULL, scales},
 };
 use crate::{ball::flight::BallPhysics, court::Court, player::Player, shot::stroke::Stroke, units::RPM};
 
-/// Full court: half length and half width, m.
-const FULL: (f64, f64) = (11.885, 4.115);
 /// Landing lattice on a full court, m.
 const ROWS: [f32; 7] = [2.2, 4.2, 6.2, 7.8, 9.2, 10.4, 11.4];
 const COLUMNS: [f32; 7] = [-3.85, -3.2, -2.1, 0.0, 2.1, 3.2, 3.85];
@@ -56,11 +54,6 @@ impl Landings {
     pub fn area(&self, row: usize, column: usize) -> f32 {
         self.width[column] * self.length[row]
     }
-}
-
-/// Sideways and depth scale of a court against the full one.
-pub(crate) fn scales(court: &Court) -> (f32, f32) {
-    ((court.half_width() / FULL.1) as f32, (court.half_length() / FULL.0) as f32)
 }
 
 /// Which strokes a contact allows.

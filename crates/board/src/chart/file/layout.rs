@@ -11,15 +11,18 @@ use standpoint_geometry::{
     units::{KMH, RPM},
 };
 
-use super::VERSION;
 use crate::chart::date::Date;
-use crate::chart::model::{Chart, Ends, ObservedShot, Point, SessionInfo, Setup, Who};
+use crate::chart::ends::Ends;
+use crate::chart::model::{Chart, ObservedShot, Point, SessionInfo, Setup, Who};
 use crate::chart::score::{
     CourtSide, Ending, GameRule, LastSet, MatchFormat, Miss, ServeCall, ServeNumber, SetRule, SetsToWin, TieBreakEnds,
 };
 use crate::choices::Units;
 use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{AirFile, BoardFile, CourtFile, Name, PlaceFile, PlayersFile, SettingsFile, SurfaceFile};
+
+/// The version this program writes, and the last that it reads.
+pub const VERSION: u32 = 2;
 
 /// An optional value, left out when `None` and written without `Some(..)` otherwise.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -3,12 +3,11 @@
 //! A chart is written in RON like a board, see [`mod@crate::file`]: versioned, read by the same machinery, and with every
 //! problem reported. `docs/charting.md` describes it. Each shot is one line; what was not seen is left out.
 
-mod layout;
+pub(crate) mod layout;
 mod names;
-mod read;
+pub(crate) mod read;
 
-pub(crate) use layout::{ChartPart, Seen};
-pub(crate) use read::read_part;
+use layout::ChartPart;
 
 use std::path::Path;
 
@@ -24,18 +23,14 @@ use crate::store::{self, LoadError, SaveError, Stamp};
 pub const EXTENSION: &str = "chart";
 /// Largest chart that is read or written, bytes.
 pub const SIZE_LIMIT: u64 = 64 * 1024 * 1024;
-/// The version this program writes, and the last that it reads.
-pub const VERSION: u32 = 2;
-
-/// Values in a chart: 100 000 shots as they are noted hold about two million.
-pub const VALUE_LIMIT: usize = 4_000_000;
+pub use layout::VERSION;
 
 /// Header and limits of chart files.
 const FORMAT: Format = Format {
     mark: "standpoint_chart",
     version: VERSION,
     size_limit: SIZE_LIMIT,
-    value_limit: VALUE_LIMIT,
+    value_limit: check::VALUE_LIMIT,
     stranger: ProblemKind::NotAChart,
 };
 

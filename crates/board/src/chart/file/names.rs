@@ -2,7 +2,7 @@
 
 use standpoint_geometry::Wing;
 
-use crate::chart::model::Ends;
+use crate::chart::ends::Ends;
 use crate::chart::score::{
     CourtSide, Ending, GameRule, LastSet, Miss, ServeCall, ServeNumber, SetRule, SetsToWin, TieBreakEnds,
 };

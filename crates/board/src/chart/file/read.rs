@@ -3,8 +3,7 @@
 
 use standpoint_language::mark;
 
-use super::VERSION;
-use super::layout::{ChartPart, DateFile, FormatFile, PointFile, Seen, SessionFile, ShotFile};
+use super::layout::{ChartPart, DateFile, FormatFile, PointFile, Seen, SessionFile, ShotFile, VERSION};
 use crate::file::fields::{Named, Notes, Parts, choice_named};
 use crate::file::tree::{Node, Value, shortened};
 use crate::file::v1::layout::{Name, PlaceFile};

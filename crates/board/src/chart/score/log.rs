@@ -9,7 +9,8 @@ use super::error::ScoreError;
 use super::notation;
 use super::point::{PointFacts, facts};
 use super::tally::{CourtSide, Standing, Tally};
-use crate::chart::model::{Chart, Ends, Point, SessionInfo};
+use crate::chart::ends::Ends;
+use crate::chart::model::{Chart, Point, SessionInfo};
 
 /// The score of a chart.
 #[derive(Debug, Clone, PartialEq, Default)]

@@ -6,7 +6,7 @@ use standpoint_geometry::End;
 use super::error::ScoreError;
 use super::format::{GameRule, MatchFormat};
 use super::tally::{GameKind, SetScore, Tally};
-use crate::chart::model::Ends;
+use crate::chart::ends::Ends;
 
 const STANDARD: [&str; 4] = ["0", "15", "30", "40"];
 /// What advantage is written as.

@@ -5,7 +5,7 @@ use standpoint_geometry::End;
 use super::at;
 use super::error::ScoreError;
 use super::format::{GameRule, LastSet, MatchFormat, SetRule};
-use crate::chart::model::Ends;
+use crate::chart::ends::Ends;
 
 /// The half of the court that a serve is struck from, as the server faces the net.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -4,7 +4,7 @@
 use standpoint_geometry::End::{Far, Near};
 
 use super::*;
-use crate::chart::model::Ends;
+use crate::chart::ends::Ends;
 
 fn plain() -> Tally {
     Tally::new(MatchFormat::default(), Near)

@@ -10,7 +10,7 @@ use standpoint_geometry::{
 
 use super::VERSION;
 use super::layout::*;
-use crate::chart::file::{ChartPart, Seen};
+use crate::chart::file::layout::{ChartPart, Seen};
 use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{self as v1, Name, PlaceFile};
 use crate::marks::{Form, Mark, Marks};

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use standpoint_geometry::{BackhandGrip, BallType, End, FlightLaw, Hand, ReadyArea, Stroke};
 
-use crate::chart::file::{ChartPart, Seen};
+use crate::chart::file::layout::{ChartPart, Seen};
 use crate::choices::Units;
 use crate::file::habits::HabitsFile;
 use crate::file::v1::layout::{

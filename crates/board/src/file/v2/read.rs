@@ -4,7 +4,7 @@ use standpoint_language::mark;
 
 use super::VERSION;
 use super::layout::*;
-use crate::chart::file::{self as chart_file, Seen};
+use crate::chart::file::{layout::Seen, read::read_part};
 use crate::file::fields::{Named, Notes, Parts, choice_named};
 use crate::file::habits;
 use crate::file::tree::{Node, Value};
@@ -66,7 +66,7 @@ pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
         theme: board.text(n, "theme"),
         settings: settings(n, &board),
         pages: pages(n, &board),
-        chart: Seen(board.optional("chart").map(|node| chart_file::read_part(n, node, &board.role("chart")))),
+        chart: Seen(board.optional("chart").map(|node| read_part(n, node, &board.role("chart")))),
     }
 }
 
