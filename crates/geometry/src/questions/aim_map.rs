@@ -138,6 +138,7 @@ pub fn middle_place(court: &Court) -> DVec2 {
 
 /// A map of worth over the far court, world frame.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct AimMap {
     /// Place of the first target (lowest x and y).
     pub origin: DVec2,

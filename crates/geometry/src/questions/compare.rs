@@ -165,6 +165,7 @@ impl Choice {
 
 /// One choice with all that follows.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Weighed {
     /// Which choice.
     pub choice: Choice,

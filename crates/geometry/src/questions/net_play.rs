@@ -17,6 +17,7 @@ const LEAST_SHARE: f64 = 0.03;
 
 /// What a place at the net covers.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct NetPosition {
     /// The place, world frame.
     pub place: DVec2,

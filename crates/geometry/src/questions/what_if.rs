@@ -13,6 +13,7 @@ use crate::{
 
 /// A standing place and the reply that punishes it most.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct WhatIf {
     /// The place and its exposure.
     pub place: Place,

@@ -50,6 +50,7 @@ impl Stroke {
 
 /// A solved aim.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Aim {
     /// Launch elevation, rad.
     pub elevation: f64,

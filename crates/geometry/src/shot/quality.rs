@@ -16,6 +16,7 @@ use crate::{
 
 /// The hitter's shot, judged on its own.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Quality {
     /// Chances of going in and of each fault.
     pub chance: Chance,

@@ -43,6 +43,7 @@ pub struct Landing {
 
 /// The hitter's shot as it flies.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct ShotFlight {
     /// Launch elevation, rad.
     pub elevation: f64,
@@ -66,6 +67,7 @@ pub struct ShotFlight {
 
 /// Where and how the opponent meets the ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Receipt {
     /// Ball centre at contact.
     pub contact: DVec3,
@@ -116,6 +118,7 @@ pub enum ReplyName {
 
 /// One of the opponent's replies.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Reply {
     /// What it is called.
     pub name: ReplyName,
@@ -151,6 +154,7 @@ pub struct Reply {
 
 /// The spread of directions left to the opponent.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Wedge {
     /// The opponent's contact on the ground.
     pub apex: DVec2,
@@ -229,6 +233,7 @@ pub struct Contour {
 
 /// The simple rule to teach beside the spot.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Bisector {
     /// Azimuth of the wedge's angle bisector, world frame, rad.
     pub azimuth: f64,
@@ -242,6 +247,7 @@ pub struct Bisector {
 
 /// The run from own contact to the spot.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Recovery {
     /// Where the run starts.
     pub start: DVec2,
@@ -261,6 +267,7 @@ pub struct Recovery {
 
 /// Everything that follows once the opponent meets the ball.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Play {
     /// Where and how the opponent meets it.
     pub receipt: Receipt,
@@ -293,6 +300,7 @@ pub struct Play {
 
 /// How an opponent's habits weighed on an answer.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct HabitUsed {
     /// The case that the opponent is in.
     pub case: HabitCase,
@@ -324,6 +332,7 @@ pub enum Outcome {
 
 /// The whole answer.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Answer {
     /// The hitter's shot.
     pub shot: ShotFlight,

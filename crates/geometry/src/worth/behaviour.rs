@@ -5,6 +5,7 @@
 
 /// Constants of play. [`Behaviour::default`] is the calibrated set.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Behaviour {
     /// Temperature of the quantal response, in points won: a choice worth this much less is chosen e times less often.
     pub temperature: f32,

@@ -17,6 +17,7 @@ const STEP: f32 = 0.35;
 
 /// One player's serve to one box.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct ServeWorth {
     /// Chance to win the point with the first serve, and with the second.
     pub worth: [f32; 2],
