@@ -307,13 +307,6 @@ impl Court {
         Rect2 { min: -half, max: half }
     }
 
-    /// One end's half of the singles court.
-    #[must_use]
-    pub fn singles_half(&self, end: End) -> Rect2 {
-        let (w, l) = (self.half_width(), self.half_length());
-        Rect2::from_corners(end.turn2(dvec2(-w, -l)), end.turn2(dvec2(w, 0.0)))
-    }
-
     /// Whether a ball that touches the ground here is inside the singles court, lines included, at either end.
     #[must_use]
     pub fn contains_singles(&self, place: DVec2) -> bool {

@@ -304,15 +304,6 @@ impl Player {
         if dx * self.hand.forehand_sign() >= 0.0 { Wing::Forehand } else { Wing::Backhand }
     }
 
-    /// `+1` when a wing strikes on the right as the player faces the net, else `-1`.
-    #[must_use]
-    pub fn outward(&self, wing: Wing) -> f64 {
-        match wing {
-            Wing::Forehand => self.hand.forehand_sign(),
-            Wing::Backhand => -self.hand.forehand_sign(),
-        }
-    }
-
     /// Every figure with the limits between which the model computes: `(value, low, high, unit)`.
     pub(crate) fn limits(&self) -> [(f64, f64, f64, &'static str); 23] {
         let (m, r, v) = (&self.movement, &self.reach, &self.serve);

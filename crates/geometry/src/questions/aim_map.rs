@@ -206,35 +206,6 @@ impl AimMap {
         (order, ends)
     }
 
-    /// The chance to win at a place from what is known so far, by bilinear interpolation between the nearest computed
-    /// cells of the finest complete pass; `None` outside the map or where nothing can be played.
-    #[must_use]
-    pub fn win_at(&self, place: DVec2, stride: usize, from_middle: bool) -> Option<f64> {
-        let p = (place - self.origin) / self.step;
-        let last = DVec2::new((self.columns - 1) as f64, (self.rows - 1) as f64);
-        if p.cmplt(DVec2::splat(-0.5)).any() || p.cmpgt(last + 0.5).any() {
-            return None;
-        }
-        let p = p.clamp(DVec2::ZERO, last) / stride as f64;
-        let (i, j) = (p.x.floor() as usize, p.y.floor() as usize);
-        let (u, v) = (p.x - i as f64, p.y - j as f64);
-        let mut sum = 0.0;
-        let mut weight = 0.0;
-        for (di, dj, w) in [(0, 0, (1.0 - u) * (1.0 - v)), (1, 0, u * (1.0 - v)), (0, 1, (1.0 - u) * v), (1, 1, u * v)]
-        {
-            let (i, j) = ((i + di) * stride, (j + dj) * stride);
-            if i >= self.columns || j >= self.rows {
-                continue;
-            }
-            if let Some(worth) = self.worth[j * self.columns + i] {
-                let win = worth.map_or(0.0, |w| if from_middle { w.win_from_middle } else { w.win });
-                sum += w * win;
-                weight += w;
-            }
-        }
-        (weight > 1e-9).then(|| sum / weight)
-    }
-
     /// The best target computed so far and its worth.
     #[must_use]
     pub fn best(&self, from_middle: bool) -> Option<(DVec2, AimWorth)> {

@@ -72,13 +72,6 @@ impl Arc {
         self.nodes[self.nodes.len() - 1].time
     }
 
-    /// The ball at the start.
-    #[must_use]
-    pub fn start_state(&self) -> BallState {
-        let node = &self.nodes[0];
-        BallState { position: node.position, velocity: node.velocity, omega: self.omega }
-    }
-
     /// The ball at the end: at the ground, just before the bounce.
     #[must_use]
     pub fn end_state(&self) -> BallState {
@@ -110,12 +103,6 @@ impl Arc {
     #[must_use]
     pub fn crossing_y(&self, y: f64) -> Option<Crossing> {
         self.first_at(|p| p.y, y)
-    }
-
-    /// The first time the ball's centre is in the plane along the court at `x`; `None` if it never is.
-    #[must_use]
-    pub fn crossing_x(&self, x: f64) -> Option<Crossing> {
-        self.first_at(|p| p.x, x)
     }
 
     /// The highest point; the start if the ball only falls.
