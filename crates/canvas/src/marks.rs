@@ -2,7 +2,7 @@
 
 use egui::{CornerRadius, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, vec2};
 use glam::DVec2;
-use standpoint_geometry::{Receipt, Recovery};
+use standpoint_geometry::{Interception, Recovery};
 
 use super::brush::{Brush, Dash, Side};
 
@@ -168,7 +168,7 @@ pub fn run(brush: &Brush<'_>, run: &Recovery, spot: DVec2) {
 }
 
 /// The opponent's way to the ball.
-pub fn chase(brush: &Brush<'_>, from: DVec2, receipt: &Receipt) {
+pub fn chase(brush: &Brush<'_>, from: DVec2, receipt: &Interception) {
     let m = &brush.theme.m;
     let (a, b) = (brush.point(from), brush.point(receipt.place));
     if (b - a).length() > 16.0 {

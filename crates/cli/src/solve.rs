@@ -6,7 +6,7 @@ use clap::Args;
 use glam::DVec2;
 use serde::Serialize;
 use standpoint_geometry::{
-    Answer, Outcome, Play, Quality, Receipt, Reply, SolveError, Solver, Stroke, WhatIf, quality, worth::Basis,
+    Answer, Interception, Outcome, Play, Quality, Reply, SolveError, Solver, Stroke, WhatIf, quality, worth::Basis,
 };
 use standpoint_workbench::{
     habits,
@@ -244,7 +244,7 @@ impl Said<'_> {
         }
     }
 
-    fn receipt(&self, out: &mut dyn Write, receipt: &Receipt) -> io::Result<()> {
+    fn receipt(&self, out: &mut dyn Write, receipt: &Interception) -> io::Result<()> {
         let (asked, units) = (self.asked, self.asked.units);
         let end = asked.end().other();
         let place = words::place(receipt.contact.truncate(), end, asked.court(), units);

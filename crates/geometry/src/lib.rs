@@ -137,8 +137,8 @@ pub use shot::{
 pub use solver::{
     SolveError, Solver,
     answer::{
-        Answer, Bisector, Contour, Field, HabitUsed, Landing, NetCrossing, Outcome, PathPoint, Place, Play, Receipt,
-        Recovery, Reply, ReplyName, ShotFlight, Wedge,
+        Answer, Bisector, Contour, Field, HabitUsed, Interception, Landing, NetCrossing, Outcome, PathPoint, Place,
+        Play, Recovery, Reply, ReplyName, ShotFlight, Wedge,
     },
     solve,
 };

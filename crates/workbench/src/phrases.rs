@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 use standpoint_board::Units;
-use standpoint_geometry::{Court, Receipt, Recovery, Stroke};
+use standpoint_geometry::{Court, Interception, Recovery, Stroke};
 use standpoint_language::tr;
 
 use crate::words::{self, SHORT};
@@ -76,7 +76,7 @@ pub fn bare_percent(chance: f64) -> String {
 
 /// How the opponent meets the ball: `with the backhand after the bounce, 1.05 m high`.
 #[must_use]
-pub fn met(receipt: &Receipt, units: Units) -> String {
+pub fn met(receipt: &Interception, units: Units) -> String {
     let when = match receipt.bounces {
         0 => "before the bounce",
         1 => "after the bounce",

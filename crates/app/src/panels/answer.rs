@@ -1,7 +1,7 @@
 //! Cost of standing at the spot, in the middle, and on the bisector.
 
 use egui::Ui;
-use standpoint_geometry::{Outcome, Play, Receipt, worth::Basis};
+use standpoint_geometry::{Interception, Outcome, Play, worth::Basis};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::Theme,
@@ -66,7 +66,7 @@ fn bisector(play: &Play, session: &Session) -> String {
     if offset >= 0.0 { tr!("{} right", aside) } else { tr!("{} left", aside) }
 }
 
-fn met(receipt: &Receipt) -> String {
+fn met(receipt: &Interception) -> String {
     let wing = words::wing(receipt.wing);
     match receipt.bounces {
         0 => tr!("{}, volley", wing),

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{
-    fields::Notes,
+    fields::Diagnostics,
     reading::Format,
     tree::{self, Node},
     v2::{self, MarkFile},
@@ -47,8 +47,11 @@ pub fn marks_to_text(marks: &[Mark]) -> Option<String> {
 pub fn marks_from_text(text: &str) -> Option<Result<Vec<Mark>, Report>> {
     let begins = text.trim_start().strip_prefix('(')?.trim_start().starts_with(FORMAT.mark);
     begins.then(|| {
-        let read =
-            FORMAT.read(text, |notes: &mut Notes, root: &Node<'_>| v2::read_marks(notes, root), |_| Vec::new())?;
+        let read = FORMAT.read(
+            text,
+            |notes: &mut Diagnostics, root: &Node<'_>| v2::read_marks(notes, root),
+            |_| Vec::new(),
+        )?;
         let mut board = Board::blank();
         let area = board.play_area();
         if let Some(page) = board.page_mut(0) {

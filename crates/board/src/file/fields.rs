@@ -18,12 +18,12 @@ pub struct Found {
 
 /// The problems so far.
 #[derive(Debug, Default)]
-pub struct Notes {
+pub struct Diagnostics {
     pub found: Vec<Found>,
     pub unlisted: usize,
 }
 
-impl Notes {
+impl Diagnostics {
     pub fn add(&mut self, at: usize, role: impl Into<String>, kind: ProblemKind) {
         if self.found.len() < LISTED {
             self.found.push(Found { at, role: role.into(), kind });
@@ -54,7 +54,7 @@ pub struct Parts<'n, 't> {
 
 impl<'n, 't> Parts<'n, 't> {
     /// The parts of `node`, which must all be among `known`.
-    pub fn of(notes: &mut Notes, node: Option<&'n Node<'t>>, role: &str, known: &'static [&'static str]) -> Self {
+    pub fn of(notes: &mut Diagnostics, node: Option<&'n Node<'t>>, role: &str, known: &'static [&'static str]) -> Self {
         let mut parts = Self { at: node.map_or(0, |node| node.at), role: role.to_owned(), fields: None };
         let Some(node) = node else { return parts };
         let Value::Struct(_, fields) = &node.value else {
@@ -94,7 +94,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 
     /// A part that has to be there.
-    pub fn required(&self, notes: &mut Notes, part: &'static str) -> Option<&'n Node<'t>> {
+    pub fn required(&self, notes: &mut Diagnostics, part: &'static str) -> Option<&'n Node<'t>> {
         let fields = self.fields?;
         let found = fields.iter().find(|field| field.name == part).map(|field| &field.node);
         if found.is_none() {
@@ -104,7 +104,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 
     /// A struct inside.
-    pub fn parts(&self, notes: &mut Notes, part: &'static str, known: &'static [&'static str]) -> Self {
+    pub fn parts(&self, notes: &mut Diagnostics, part: &'static str, known: &'static [&'static str]) -> Self {
         let node = self.required(notes, part);
         let mut parts = Self::of(notes, node, &self.role(part), known);
         if node.is_none() {
@@ -114,7 +114,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 
     /// A number.
-    pub fn number(&self, notes: &mut Notes, part: &'static str) -> f64 {
+    pub fn number(&self, notes: &mut Diagnostics, part: &'static str) -> f64 {
         match self.required(notes, part) {
             Some(Node { value: Value::Number(number), .. }) => *number,
             other => self.wrong(notes, part, other, mark("a number"), 0.0),
@@ -122,7 +122,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 
     /// `true` or `false`.
-    pub fn flag(&self, notes: &mut Notes, part: &'static str) -> bool {
+    pub fn flag(&self, notes: &mut Diagnostics, part: &'static str) -> bool {
         match self.required(notes, part) {
             Some(Node { value: Value::Bool(flag), .. }) => *flag,
             other => self.wrong(notes, part, other, mark("`true` or `false`"), false),
@@ -130,7 +130,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 
     /// A text.
-    pub fn text(&self, notes: &mut Notes, part: &'static str) -> String {
+    pub fn text(&self, notes: &mut Diagnostics, part: &'static str) -> String {
         match self.required(notes, part) {
             Some(Node { value: Value::Text(text), .. }) => text.clone().into_owned(),
             other => self.wrong(notes, part, other, mark("a text in quotes"), String::new()),
@@ -138,7 +138,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 
     /// One of the names of `T`; its first variant as a default.
-    pub fn choice<T: Named>(&self, notes: &mut Notes, part: &'static str) -> T {
+    pub fn choice<T: Named>(&self, notes: &mut Diagnostics, part: &'static str) -> T {
         let stand_in = T::NAMES[0].1;
         match self.required(notes, part) {
             Some(Node { value: Value::Name(name), at }) => {
@@ -149,7 +149,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 
     /// One of the names of `T`, for a part that may be left out.
-    pub fn optional_choice<T: Named>(&self, notes: &mut Notes, part: &'static str) -> Option<T> {
+    pub fn optional_choice<T: Named>(&self, notes: &mut Diagnostics, part: &'static str) -> Option<T> {
         match self.optional(part)? {
             Node { value: Value::Name(name), at } => choice_named(notes, *at, &self.role(part), name),
             other => self.wrong(notes, part, Some(other), mark("a name"), None),
@@ -157,7 +157,7 @@ impl<'n, 't> Parts<'n, 't> {
     }
 
     /// The entries of a list.
-    pub fn list(&self, notes: &mut Notes, part: &'static str) -> &'n [Node<'t>] {
+    pub fn list(&self, notes: &mut Diagnostics, part: &'static str) -> &'n [Node<'t>] {
         match self.required(notes, part) {
             Some(Node { value: Value::List(items), .. }) => items,
             other => self.wrong(notes, part, other, mark("a list in brackets"), &[]),
@@ -166,7 +166,7 @@ impl<'n, 't> Parts<'n, 't> {
 
     fn wrong<T>(
         &self,
-        notes: &mut Notes,
+        notes: &mut Diagnostics,
         part: &str,
         node: Option<&Node<'t>>,
         expected: &'static str,
@@ -180,7 +180,7 @@ impl<'n, 't> Parts<'n, 't> {
 }
 
 /// The variant with this name; notes a problem if there is none.
-pub fn choice_named<T: Named>(notes: &mut Notes, at: usize, role: &str, name: &str) -> Option<T> {
+pub fn choice_named<T: Named>(notes: &mut Diagnostics, at: usize, role: &str, name: &str) -> Option<T> {
     let found = T::NAMES.iter().find(|(known, _)| *known == name).map(|(_, choice)| *choice);
     if found.is_none() {
         let known = T::NAMES.iter().map(|(known, _)| *known).collect();

@@ -5,7 +5,7 @@
 use serde::Serialize;
 use standpoint_geometry::{HabitCase, ReplyHabits, Third, Wing};
 
-use super::fields::{Named, Notes, Parts};
+use super::fields::{Diagnostics, Named, Parts};
 use super::tree::{Node, Value};
 use super::v1::convert::{into, out};
 use super::v1::layout::Name;
@@ -133,7 +133,7 @@ impl ServesFile {
 }
 
 /// Reads the habits of a player.
-pub fn read(n: &mut Notes, node: &Node<'_>, role: &str) -> HabitsFile {
+pub fn read(n: &mut Diagnostics, node: &Node<'_>, role: &str) -> HabitsFile {
     let habits = Parts::of(n, Some(node), role, HABITS);
     let last = match habits.optional("last") {
         Some(_) => date(n, &habits, "last"),
@@ -152,7 +152,7 @@ pub fn read(n: &mut Notes, node: &Node<'_>, role: &str) -> HabitsFile {
 }
 
 /// Reads what was seen, case by case.
-pub fn cases(n: &mut Notes, habits: &Parts<'_, '_>) -> (Vec<RallyFile>, Vec<ServesFile>) {
+pub fn cases(n: &mut Diagnostics, habits: &Parts<'_, '_>) -> (Vec<RallyFile>, Vec<ServesFile>) {
     let rally = each(n, habits, ("rally", RALLY), RallyFile::case, |n, of| RallyFile {
         wing: Name(of.choice(n, "wing")),
         from: Name(of.choice(n, "from")),
@@ -173,11 +173,11 @@ pub fn cases(n: &mut Notes, habits: &Parts<'_, '_>) -> (Vec<RallyFile>, Vec<Serv
 
 /// Reads a list of cases; each may stand in it once.
 fn each<T>(
-    n: &mut Notes,
+    n: &mut Diagnostics,
     habits: &Parts<'_, '_>,
     (part, fields): (&'static str, &'static [&'static str]),
     case: impl Fn(&T) -> HabitCase,
-    read: impl Fn(&mut Notes, &Parts<'_, '_>) -> T,
+    read: impl Fn(&mut Diagnostics, &Parts<'_, '_>) -> T,
 ) -> Vec<T> {
     let mut all: Vec<T> = Vec::new();
     for (i, node) in habits.list(n, part).iter().enumerate() {
@@ -193,7 +193,7 @@ fn each<T>(
 }
 
 /// A day as a text, such as `"2026-05-03"`.
-pub fn date(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> String {
+pub fn date(n: &mut Diagnostics, parts: &Parts<'_, '_>, part: &'static str) -> String {
     let found = parts.text(n, part);
     if let Some(Node { value: Value::Text(_), at }) = parts.optional(part)
         && !found.is_empty()
@@ -205,7 +205,7 @@ pub fn date(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> String 
 }
 
 /// A whole number from 0 to a limit.
-fn whole(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str, limit: f64) -> u32 {
+fn whole(n: &mut Diagnostics, parts: &Parts<'_, '_>, part: &'static str, limit: f64) -> u32 {
     let found = parts.number(n, part);
     if found.fract() == 0.0 && (0.0..=limit).contains(&found) {
         return found as u32;

@@ -20,7 +20,7 @@ pub use fields::Named;
 pub use tree::shortened;
 pub use v1::convert::{into as read_back, out as as_written};
 
-use fields::{LISTED, Notes};
+use fields::{Diagnostics, LISTED};
 use reading::Format;
 use tree::Node;
 
@@ -86,7 +86,7 @@ pub fn from_bytes(bytes: &[u8]) -> Result<Board, Report> {
 ///
 /// As [`from_bytes`].
 pub fn from_text(text: &str) -> Result<Board, Report> {
-    let convert = |notes: &mut Notes, root: &Node<'_>| match FORMAT.version_in(root) {
+    let convert = |notes: &mut Diagnostics, root: &Node<'_>| match FORMAT.version_in(root) {
         Some(v1::VERSION) => v1::read(notes, root).into_board(),
         _ => v2::read(notes, root).into_board(),
     };

@@ -3,7 +3,7 @@
 
 use std::collections::HashSet;
 
-use super::fields::{Found, Notes, is_within, locate};
+use super::fields::{Diagnostics, Found, is_within, locate};
 use super::tree::{self, Node, Stop, Value, Why};
 use crate::check::board::Finding;
 use crate::problem::{Place, Problem, ProblemKind, Report};
@@ -36,12 +36,12 @@ impl Format {
     pub fn read<T>(
         &self,
         text: &str,
-        convert: impl FnOnce(&mut Notes, &Node<'_>) -> T,
+        convert: impl FnOnce(&mut Diagnostics, &Node<'_>) -> T,
         check: impl FnOnce(&T) -> Vec<Finding>,
     ) -> Result<T, Report> {
         self.size_allowed(text.len() as u64)?;
         let lines = Lines::of(text);
-        let mut notes = Notes::default();
+        let mut notes = Diagnostics::default();
         if let Some(version) = tree::leading_version(text, self.mark)
             && self.newer(&mut notes, &version)
         {
@@ -59,7 +59,7 @@ impl Format {
     }
 
     /// Notes a version beyond the last known.
-    fn newer(&self, notes: &mut Notes, version: &Node<'_>) -> bool {
+    fn newer(&self, notes: &mut Diagnostics, version: &Node<'_>) -> bool {
         let Value::Number(number) = version.value else { return false };
         let newer = number.fract() == 0.0 && number > f64::from(self.version);
         if newer {
@@ -81,7 +81,7 @@ impl Format {
     }
 
     /// Whether the file has a known version; otherwise notes the problem.
-    fn version_known(&self, notes: &mut Notes, root: &Node<'_>) -> bool {
+    fn version_known(&self, notes: &mut Diagnostics, root: &Node<'_>) -> bool {
         let Some(version) = self.version_node(root) else {
             notes.add(root.at, "", self.stranger.clone());
             return false;
@@ -114,7 +114,7 @@ pub fn text_of(bytes: &[u8]) -> Result<&str, Report> {
 
 /// Adds the problems of a check, except where the part is missing or wrong in the file and the check saw a
 /// stand-in.
-fn note_findings(notes: &mut Notes, root: &Node<'_>, findings: Vec<Finding>) {
+fn note_findings(notes: &mut Diagnostics, root: &Node<'_>, findings: Vec<Finding>) {
     let wrong: HashSet<String> = notes.found.iter().map(|found| found.role.clone()).collect();
     let stands_in = |role: &str| wrong.iter().any(|part| is_within(role, part));
     for finding in findings {
@@ -149,7 +149,7 @@ impl<'t> Lines<'t> {
         Problem { at: Some(self.place(at)), role, kind }
     }
 
-    fn report(&self, mut notes: Notes) -> Report {
+    fn report(&self, mut notes: Diagnostics) -> Report {
         notes.found.sort_by_key(|found| found.at);
         let problems = notes.found.into_iter().map(|found| self.problem(found)).collect();
         Report { problems, unlisted: notes.unlisted }

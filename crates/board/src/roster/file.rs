@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::{Entry, EntryKind, MatchHabits, RosterPlayer};
 use crate::chart::Date;
 use crate::check::board::{Finding, LINE_LIMIT, NOTES_LIMIT};
-use crate::file::fields::{LISTED, Notes, Parts};
+use crate::file::fields::{Diagnostics, LISTED, Parts};
 use crate::file::habits::{self, RallyFile, ServesFile};
 use crate::file::reading::{self, Format};
 use crate::file::tree::{Node, Value};
@@ -108,7 +108,7 @@ pub fn from_bytes(bytes: &[u8]) -> Result<RosterPlayer, Report> {
     FORMAT.read(reading::text_of(bytes)?, read, findings)
 }
 
-fn read(n: &mut Notes, root: &Node<'_>) -> RosterPlayer {
+fn read(n: &mut Diagnostics, root: &Node<'_>) -> RosterPlayer {
     let parts = Parts::of(n, Some(root), "", &["standpoint_player", "player", "log", "notes", "matches"]);
     let card = player(n, &parts, "player").into_card();
     let notes = optional_text(n, &parts, "notes");
@@ -133,13 +133,13 @@ fn read(n: &mut Notes, root: &Node<'_>) -> RosterPlayer {
 }
 
 /// A day that may be left out.
-fn day(n: &mut Notes, parts: &Parts<'_, '_>) -> Option<Date> {
+fn day(n: &mut Diagnostics, parts: &Parts<'_, '_>) -> Option<Date> {
     parts.optional("date")?;
     habits::date(n, parts, "date").parse().ok()
 }
 
 /// A text that is empty where it is left out.
-fn optional_text(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> String {
+fn optional_text(n: &mut Diagnostics, parts: &Parts<'_, '_>, part: &'static str) -> String {
     match parts.optional(part) {
         None => String::new(),
         Some(Node { value: Value::Text(_), .. }) => parts.text(n, part),

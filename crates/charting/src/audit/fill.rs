@@ -5,7 +5,7 @@
 use glam::{DVec2, DVec3};
 use serde::Serialize;
 use standpoint_geometry::{
-    AimError, Court, End, Meeting, Player, ReadyArea, Receipt, ReceiptChoice, Shot, Situation, SolveError, Stroke,
+    AimError, Court, End, Interception, Meeting, Player, ReadyArea, ReceiptChoice, Shot, Situation, SolveError, Stroke,
     Wing, usual_delivery,
 };
 
@@ -221,13 +221,13 @@ impl Question {
         Ok(self.meeting.insert(meeting))
     }
 
-    fn meet(&mut self) -> Result<Option<Receipt>, SolveError> {
+    fn meet(&mut self) -> Result<Option<Interception>, SolveError> {
         self.meeting().map(Meeting::receipt)
     }
 
     /// Changes the speed until the shot clears the net and lands where it was seen to land. Returns where
     /// the opponent meets it, if at all.
-    fn make_playable(&mut self) -> Result<Option<Receipt>, SolveError> {
+    fn make_playable(&mut self) -> Result<Option<Interception>, SolveError> {
         let seen = self.situation.shot;
         let mut was_in_the_net = false;
         for _ in 0..SPEED_TRIES {
@@ -258,8 +258,8 @@ impl Question {
     fn let_the_opponent_reach(
         &mut self,
         met: DVec2,
-        mut receipt: Option<Receipt>,
-    ) -> Result<Option<Receipt>, SolveError> {
+        mut receipt: Option<Interception>,
+    ) -> Result<Option<Interception>, SolveError> {
         let seen = self.situation.opponent_place;
         for part in [0.25, 0.5, 0.75, 1.0] {
             if receipt.is_some() {
@@ -274,7 +274,7 @@ impl Question {
 
     /// With a known time and an unknown speed, finds the speed that takes this time, as long as such a ball
     /// can be played and is met.
-    fn keep_time(&mut self, wanted: f64, mut receipt: Receipt) {
+    fn keep_time(&mut self, wanted: f64, mut receipt: Interception) {
         let usual = self.situation.shot.speed;
         for _ in 0..4 {
             if (receipt.time - wanted).abs() < SAME_TIME_S {

@@ -3,8 +3,8 @@
 use glam::DVec2;
 use serde::Serialize;
 use standpoint_geometry::{
-    Answer, Bisector, Contour, End, HabitCase, HabitUsed, Outcome, Place, Play, Receipt, Recovery, Reply, Shot, Third,
-    Way, Wedge, WhatIf, worth::Basis,
+    Answer, Bisector, Contour, End, HabitCase, HabitUsed, Interception, Outcome, Place, Play, Recovery, Reply, Shot,
+    Third, Way, Wedge, WhatIf, worth::Basis,
 };
 
 use super::{
@@ -128,8 +128,8 @@ struct ReceiptJson {
     pressure: Num,
 }
 
-impl From<&Receipt> for ReceiptJson {
-    fn from(r: &Receipt) -> Self {
+impl From<&Interception> for ReceiptJson {
+    fn from(r: &Interception) -> Self {
         Self {
             contact: r.contact.into(),
             time: Num(r.time),

@@ -25,7 +25,7 @@ const LEAST_WAY: f64 = 0.03;
 
 /// How the opponent meets the ball, in the near frame of the hitter.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Interception {
+pub(crate) struct MetBall {
     pub time: f64,
     pub point: DVec3,
     pub bounces: u8,
@@ -47,8 +47,8 @@ pub(crate) struct Interception {
 
 /// What becomes of the ball.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) enum Met {
-    At(Interception),
+pub(crate) enum Intercept {
+    At(MetBall),
     /// It gets past.
     Past {
         /// Time missing at the best point, s.
@@ -92,7 +92,7 @@ pub(crate) struct Incoming<'a> {
 
 impl Incoming<'_> {
     /// Finds the meeting point.
-    pub fn meet(&self, choice: ReceiptChoice) -> Met {
+    pub fn meet(&self, choice: ReceiptChoice) -> Intercept {
         let candidates = self.candidates();
         let value = |c: &Candidate| match choice {
             ReceiptChoice::Best => f64::from(c.worth()),
@@ -104,25 +104,25 @@ impl Incoming<'_> {
         };
         let Some(best) = candidates.iter().max_by(|a, b| value(a).total_cmp(&value(b))) else {
             let end = self.path.position(self.path.end_time());
-            return Met::Past { late_by: self.late_by(end, self.path.end_time()), closest: end };
+            return Intercept::Past { late_by: self.late_by(end, self.path.end_time()), closest: end };
         };
         if best.reach < LEAST_REACH {
             let point = self.path.position(best.time);
-            return Met::Past { late_by: self.late_by(point, best.time), closest: point };
+            return Intercept::Past { late_by: self.late_by(point, best.time), closest: point };
         }
         if let ReceiptChoice::Near(_) = choice {
-            return Met::At(self.of(best));
+            return Intercept::At(self.of(best));
         }
         let mut ways = self.ways(&candidates);
         ways.sort_by(|a, b| b.share.total_cmp(&a.share));
         let mut ways = ways.into_iter();
-        let Some(mut main) = ways.next() else { return Met::At(self.of(best)) };
+        let Some(mut main) = ways.next() else { return Intercept::At(self.of(best)) };
         main.others = ways.collect();
-        Met::At(main)
+        Intercept::At(main)
     }
 
     /// The ways of meeting the ball: points of the path that follow one another and have one peak of worth are one way.
-    fn ways(&self, candidates: &[Candidate]) -> Vec<Interception> {
+    fn ways(&self, candidates: &[Candidate]) -> Vec<MetBall> {
         let temperature = self.duel.behaviour.meeting_temperature;
         let best = candidates.iter().map(Candidate::worth).fold(0.0, f32::max);
         // Time, share and peak of each way, and the lowest worth since the last peak.
@@ -151,16 +151,16 @@ impl Incoming<'_> {
         let kept: f64 = ways.iter().map(|w| share(w.1)).sum();
         ways.iter()
             .filter(|w| share(w.1) > 0.0)
-            .filter_map(|w| self.at(w.0 / w.1).map(|met| Interception { share: share(w.1) / kept, ..met }))
+            .filter_map(|w| self.at(w.0 / w.1).map(|met| MetBall { share: share(w.1) / kept, ..met }))
             .collect()
     }
 
     /// The meeting at a time, if the ball can be struck then.
-    fn at(&self, time: f64) -> Option<Interception> {
+    fn at(&self, time: f64) -> Option<MetBall> {
         self.candidate(time).map(|c| self.of(&c))
     }
 
-    fn of(&self, c: &Candidate) -> Interception {
+    fn of(&self, c: &Candidate) -> MetBall {
         let temperature = self.duel.behaviour.meeting_temperature;
         let best = c.worth[0].max(c.worth[1]);
         let weight = c.worth.map(|w| ((w - best) / temperature).exp());
@@ -174,7 +174,7 @@ impl Incoming<'_> {
         let point = self.path.position(c.time);
         let mover = crate::interception::coverage::Mover::new(self.opponent, crate::court::frame::End::Far);
         let needed = mover.time_needed(self.opponent_place, point).unwrap_or(c.time);
-        Interception {
+        MetBall {
             time: c.time,
             point,
             bounces: self.path.bounces_by(c.time) as u8,

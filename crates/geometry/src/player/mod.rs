@@ -276,7 +276,7 @@ pub struct Player {
     pub grip: BackhandGrip,
     /// Bounces allowed before the ball must be struck: 1, or 2 for a wheelchair player (ITF Rules, wheelchair tennis).
     pub bounces: u8,
-    /// Legs.
+    /// FastMover.
     pub movement: Movement,
     /// Arms.
     pub reach: Reach,

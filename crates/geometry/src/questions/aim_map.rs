@@ -8,7 +8,7 @@ use glam::DVec2;
 use crate::{
     ball::bounce::Path,
     court::Court,
-    interception::Met,
+    interception::Intercept,
     shot::{aim::Aim, situation::Situation, stroke::Stroke},
     solver::{Near, SolveError, Solver, shot_chance, shot_spread, sound},
     worth::Game,
@@ -106,8 +106,8 @@ impl Solver {
 /// What the opponent makes of a ball on its path.
 fn made(near: &Near<'_>, game: &Game, path: &Path, fixed: Option<DVec2>) -> f64 {
     match near.meet_with(game, path, fixed) {
-        Met::Past { .. } => 0.0,
-        Met::At(met) => met.worth,
+        Intercept::Past { .. } => 0.0,
+        Intercept::At(met) => met.worth,
     }
 }
 

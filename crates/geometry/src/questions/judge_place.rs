@@ -7,11 +7,11 @@ use glam::DVec2;
 
 use crate::{
     ball::bounce::Path,
-    interception::Met,
+    interception::Intercept,
     shot::situation::Situation,
     solver::{
         Loaded, Near, SolveError, Solver,
-        answer::{Place, Receipt, Recovery},
+        answer::{Interception, Place, Recovery},
         choose_for, hitters, receipt,
     },
 };
@@ -20,7 +20,7 @@ use crate::{
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Judgement {
     /// Where and how the opponent meets the ball.
-    pub receipt: Receipt,
+    pub receipt: Interception,
     /// The place of least exposure.
     pub spot: Place,
     /// The run from the hitter's contact to the spot.
@@ -47,7 +47,7 @@ pub enum Verdict {
         late_by: f64,
     },
     /// The opponent meets the ball, but no reply is worth weighing: no place matters.
-    NoReply(Receipt),
+    NoReply(Interception),
 }
 
 impl Solver {
@@ -83,8 +83,8 @@ impl Solver {
         let near = Near::new(situation);
         let turn = near.turn;
         let met = match met {
-            Met::Past { late_by, .. } => return Verdict::Winner { late_by: *late_by },
-            Met::At(met) => met,
+            Intercept::Past { late_by, .. } => return Verdict::Winner { late_by: *late_by },
+            Intercept::At(met) => met,
         };
         let (game, _) = self.game(&near);
         self.load(&near, &game, met);
@@ -160,7 +160,7 @@ impl Solver {
 pub struct Meeting {
     situation: Situation,
     path: Path,
-    met: Met,
+    met: Intercept,
 }
 
 impl Meeting {
@@ -186,10 +186,10 @@ impl Meeting {
 
     /// Where the opponent meets the ball, world frame; `None` when it gets past.
     #[must_use]
-    pub fn receipt(&self) -> Option<Receipt> {
+    pub fn receipt(&self) -> Option<Interception> {
         match &self.met {
-            Met::Past { .. } => None,
-            Met::At(met) => Some(receipt(&Near::new(&self.situation), met)),
+            Intercept::Past { .. } => None,
+            Intercept::At(met) => Some(receipt(&Near::new(&self.situation), met)),
         }
     }
 }
@@ -198,7 +198,7 @@ impl Meeting {
 ///
 /// # Errors
 /// As [`Solver::solve`].
-pub fn meeting(situation: &Situation) -> Result<Option<Receipt>, SolveError> {
+pub fn meeting(situation: &Situation) -> Result<Option<Interception>, SolveError> {
     Meeting::of(situation).map(|meeting| meeting.receipt())
 }
 

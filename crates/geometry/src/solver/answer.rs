@@ -68,7 +68,7 @@ pub struct ShotFlight {
 /// Where and how the opponent meets the ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
-pub struct Receipt {
+pub struct Interception {
     /// Ball centre at contact.
     pub contact: DVec3,
     /// Time since the hitter's contact, s.
@@ -270,7 +270,7 @@ pub struct Recovery {
 #[non_exhaustive]
 pub struct Play {
     /// Where and how the opponent meets it.
-    pub receipt: Receipt,
+    pub receipt: Interception,
     /// Directions left to the opponent.
     pub wedge: Wedge,
     /// Where to stand: the centre of the zone in which the opponent wins least.
@@ -327,7 +327,7 @@ pub enum Outcome {
     /// The opponent meets it.
     Play(Box<Play>),
     /// The opponent meets it but no reply of theirs goes in often enough to be worth weighing.
-    NoReply(Receipt),
+    NoReply(Interception),
 }
 
 /// The whole answer.

@@ -29,13 +29,13 @@ use self::{
 use crate::{
     ball::bounce::Path,
     court::frame::End,
-    interception::{Interception, Met, coverage::Mover},
+    interception::{Intercept, MetBall, coverage::Mover},
     player::Wing,
     shot::{
         aim::{Aim, AimError},
         situation::{Problem, ReadyArea, Situation},
     },
-    solver::answer::{Answer, Bisector, Field, HabitUsed, Outcome, Place, Play, Receipt, Recovery, Wedge},
+    solver::answer::{Answer, Bisector, Field, HabitUsed, Interception, Outcome, Place, Play, Recovery, Wedge},
     stand::{Ground, Survey, contours::contours},
     worth::{Basis, Behaviour, Contact, Game, Games, Habit, Kind, Matchup, Prospect},
 };
@@ -77,7 +77,7 @@ struct Chosen {
 pub(crate) struct Loaded<'a> {
     pub near: Near<'a>,
     pub game: Arc<Game>,
-    pub met: Interception,
+    pub met: MetBall,
     pub spot: Place,
     pub recovery: Recovery,
 }
@@ -104,7 +104,7 @@ pub(crate) struct Begun<'a> {
     pub near: Near<'a>,
     pub aimed: Aim,
     pub path: Path,
-    pub met: Met,
+    pub met: Intercept,
     pub game: Arc<Game>,
     pub basis: Basis,
 }
@@ -157,8 +157,8 @@ impl Solver {
         let Begun { near, aimed, path, met, game, basis } = self.begin(situation)?;
         let shot = shot_flight(&near, &aimed, &path);
         let outcome = match met {
-            Met::Past { late_by, closest } => Outcome::Winner { late_by, closest: near.turn.turn3(closest) },
-            Met::At(met) => {
+            Intercept::Past { late_by, closest } => Outcome::Winner { late_by, closest: near.turn.turn3(closest) },
+            Intercept::At(met) => {
                 self.load(&near, &game, &met);
                 self.play(&near, &game, receipt(&near, &met))
             }
@@ -191,7 +191,7 @@ impl Solver {
     /// the shot is a winner or leaves no reply.
     pub(crate) fn loaded<'a>(&mut self, situation: &'a Situation) -> Result<Option<Loaded<'a>>, SolveError> {
         let Begun { near, met, game, .. } = self.begin(situation)?;
-        let Met::At(met) = met else { return Ok(None) };
+        let Intercept::At(met) = met else { return Ok(None) };
         if let Some(held) = &self.chosen
             && held.situation == *situation
             && Arc::ptr_eq(&held.game, &game)
@@ -209,7 +209,7 @@ impl Solver {
     }
 
     /// Lists the replies to a ball that is met, in every way in which it may well be.
-    pub(crate) fn load(&mut self, near: &Near<'_>, game: &Game, met: &Interception) {
+    pub(crate) fn load(&mut self, near: &Near<'_>, game: &Game, met: &MetBall) {
         let side = game.side(1);
         for (n, met) in std::iter::once(met).chain(&met.others).enumerate() {
             let [x, depth] = own(met.point.truncate());
@@ -251,7 +251,7 @@ impl Solver {
         }
     }
 
-    fn play(&mut self, near: &Near<'_>, game: &Arc<Game>, receipt: Receipt) -> Outcome {
+    fn play(&mut self, near: &Near<'_>, game: &Arc<Game>, receipt: Interception) -> Outcome {
         if self.look.is_empty() {
             return Outcome::NoReply(receipt);
         }
@@ -341,7 +341,7 @@ impl Solver {
 }
 
 /// How the opponent meets the ball, world frame.
-pub(crate) fn receipt(near: &Near<'_>, met: &Interception) -> Receipt {
+pub(crate) fn receipt(near: &Near<'_>, met: &MetBall) -> Interception {
     let stance = met.stances.first().copied();
     let wing = stance.map_or(Wing::Forehand, |s| s.wing);
     let behaviour = Behaviour::default();
@@ -354,7 +354,7 @@ pub(crate) fn receipt(near: &Near<'_>, met: &Interception) -> Receipt {
     let run = mover.stride.distance(met.time - mover.reaction);
     let way = wanted - near.opponent_place;
     let body = if way.length() <= run { wanted } else { near.opponent_place + way.normalize_or_zero() * run };
-    Receipt {
+    Interception {
         contact: near.turn.turn3(met.point),
         time: met.time,
         place: near.turn.turn2(body),

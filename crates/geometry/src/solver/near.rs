@@ -8,7 +8,7 @@ use crate::{
         flight::{BallPhysics, FlyOptions, LAND_STEP, MAX_TIME},
     },
     court::frame::{End, Turn},
-    interception::{Incoming, Met, coverage::Mover},
+    interception::{Incoming, Intercept, coverage::Mover},
     player::Player,
     replies::habits::ReplyHabits,
     shot::{
@@ -87,12 +87,12 @@ impl<'a> Near<'a> {
     }
 
     /// Where the opponent meets the ball.
-    pub fn meet(&self, game: &Game, path: &Path) -> Met {
+    pub fn meet(&self, game: &Game, path: &Path) -> Intercept {
         self.meet_with(game, path, None)
     }
 
     /// The same with the hitter sent to a place whatever happens.
-    pub fn meet_with(&self, game: &Game, path: &Path, fixed: Option<DVec2>) -> Met {
+    pub fn meet_with(&self, game: &Game, path: &Path, fixed: Option<DVec2>) -> Intercept {
         let choice = match self.situation.receipt {
             ReceiptChoice::Near(p) => ReceiptChoice::Near(self.turn.turn2(p)),
             best => best,

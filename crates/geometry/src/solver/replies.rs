@@ -10,7 +10,7 @@ use super::{
 use crate::{
     ball::{bounce::fly_path, flight::BallState},
     replies::naming,
-    solver::answer::{Place, Receipt, Reply, ReplyName, Wedge},
+    solver::answer::{Interception, Place, Reply, ReplyName, Wedge},
     worth::{Game, Kind, ReplyPath},
 };
 
@@ -22,7 +22,7 @@ impl Solver {
     ///
     /// On every row of the lattice the chance of the safest reply is followed outwards until it falls below the wanted
     /// one; the widest directions over all rows are the edges.
-    pub(super) fn wedge(&self, near: &Near<'_>, receipt: Receipt, edge_chance: f64) -> (Wedge, f64) {
+    pub(super) fn wedge(&self, near: &Near<'_>, receipt: Interception, edge_chance: f64) -> (Wedge, f64) {
         let apex = near.turn.turn2(receipt.contact.truncate());
         let angle = |p: DVec2| (p.x - apex.x).atan2(apex.y - p.y);
         // Best chance of each landing place: the striker's x is the negative of the near frame's.
@@ -131,7 +131,7 @@ impl Solver {
     }
 
     /// The reply that carries most of the danger to the spot, and the one that does on the other side.
-    pub(super) fn two_best(&mut self, near: &Near<'_>, game: &Game, receipt: &Receipt, spot: Place) -> Vec<Reply> {
+    pub(super) fn two_best(&mut self, near: &Near<'_>, game: &Game, receipt: &Interception, spot: Place) -> Vec<Reply> {
         let threats = self.threats(near, game, spot.place);
         let Some(first) = threats.first().copied() else { return Vec::new() };
         let rest = || threats.iter().skip(1);
@@ -144,12 +144,18 @@ impl Solver {
     }
 
     /// The reply that is most dangerous to a place, in the near frame; its own quantities are in the world frame.
-    pub(crate) fn worst(&mut self, near: &Near<'_>, game: &Game, receipt: &Receipt, place: DVec2) -> Option<Reply> {
+    pub(crate) fn worst(
+        &mut self,
+        near: &Near<'_>,
+        game: &Game,
+        receipt: &Interception,
+        place: DVec2,
+    ) -> Option<Reply> {
         let threat = self.threats(near, game, place).first().copied()?;
         Some(self.reply(near, game, receipt, place, &threat))
     }
 
-    fn reply(&self, near: &Near<'_>, game: &Game, receipt: &Receipt, spot: DVec2, threat: &Threat) -> Reply {
+    fn reply(&self, near: &Near<'_>, game: &Game, receipt: &Interception, spot: DVec2, threat: &Threat) -> Reply {
         let duel = game.duel(1);
         let c = &near.situation.conditions;
         let turn = near.turn;

@@ -6,7 +6,7 @@ use super::{
     receipt,
 };
 use crate::{
-    interception::Interception,
+    interception::MetBall,
     player::Wing,
     shot::{
         situation::{ReadyArea, Situation},
@@ -47,7 +47,7 @@ impl Solver {
             habits: near.opponent_habits.as_ref(),
         };
         self.load_contact(&near, &game, kind, contact, None);
-        let met = Interception {
+        let met = MetBall {
             time: 0.0,
             point,
             bounces: 0,

@@ -7,7 +7,7 @@
 //! for, times `exp(Q / temperature)`. Strokes miss by a Gaussian error of their launch, and worth is averaged over where
 //! they land, as in Chan, Fearing, Fernandes & Kovalchik (2022).
 //!
-//! * [`Behaviour`] holds every constant; `flights` and `strokes` what can be played; `legs` who gets where in time.
+//! * [`Behaviour`] holds every constant; `flights` and `strokes` what can be played; `fast_mover` who gets where in time.
 //! * `response` is the look-ahead by one stroke on which everything stands; `look` the same for a live answer.
 //! * [`Game`] is solved by rounds of it; [`Games`] says which game answers for which players, from `levels` until the own
 //!   one is solved; `store` packs tables.
@@ -23,11 +23,11 @@
 mod behaviour;
 mod blur;
 mod choice;
+mod fast_mover;
 mod flights;
 mod games;
 mod lanes;
 mod lattice;
-mod legs;
 mod levels;
 mod look;
 mod matchup;
@@ -55,7 +55,7 @@ pub use store::{key_of, load, pack};
 /// Version of the model and of the packed tables: tables of another one are solved anew.
 const FORMAT: u32 = 1;
 
-pub(crate) use legs::{Meeting, Ramp};
+pub(crate) use fast_mover::{Meeting, Ramp};
 pub(crate) use look::{Contact, Habit, Stance};
 pub(crate) use paths::{Path as ReplyPath, Sample};
 pub(crate) use prospect::Prospect;

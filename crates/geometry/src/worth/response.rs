@@ -3,8 +3,8 @@
 
 use super::{
     behaviour::Behaviour,
+    fast_mover::{BLOCK, Catch, FastMover},
     lattice::{LANES, Lattice, Table},
-    legs::{BLOCK, Catch, Legs},
     paths::{Limits, Path, Paths, Sample},
     strokes::{Kind, Repertoire},
 };
@@ -23,9 +23,9 @@ pub(crate) struct Duel<'a> {
     pub behaviour: &'a Behaviour,
     /// The striker's strokes and movement.
     pub strokes: &'a Repertoire,
-    pub legs: &'a Legs,
+    pub legs: &'a FastMover,
     /// The opponent's movement, and what they strike next.
-    pub opponent: &'a Legs,
+    pub opponent: &'a FastMover,
     pub limits: &'a Limits,
     pub next: &'a Table,
     pub next_lattice: &'a Lattice,
@@ -291,7 +291,7 @@ impl pulp::WithSimd for Rough<'_> {
 }
 
 struct Respond<'a> {
-    opponent: &'a Legs,
+    opponent: &'a FastMover,
     paths: &'a Paths,
     places: &'a Places,
     scratch: &'a mut Scratch,

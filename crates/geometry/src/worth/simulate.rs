@@ -3,7 +3,7 @@
 use std::{collections::HashMap, rc::Rc};
 
 use super::{
-    legs::Ramp,
+    fast_mover::Ramp,
     paths::{Path, Paths, Sample},
     played::{Ending, PlayedStroke},
     response::Duel,

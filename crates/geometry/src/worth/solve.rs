@@ -5,9 +5,9 @@ use std::sync::{Mutex, OnceLock};
 
 use super::{
     behaviour::Behaviour,
+    fast_mover::FastMover,
     flights::Ground,
     lattice::{LANES, Lattice, SLOPES, TIMES, Table, Targets},
-    legs::Legs,
     paths::{Limits, Paths},
     response::{Duel, Places, Scratch},
     strokes::{CutTable, Cuts, Kind, Repertoire, worth_keeping},
@@ -34,8 +34,8 @@ const LEAST_CHOSEN: f32 = 0.0008;
 #[derive(Debug, Clone)]
 pub(crate) struct Side {
     pub strokes: Repertoire,
-    pub legs: Legs,
-    pub opponent: Legs,
+    pub legs: FastMover,
+    pub opponent: FastMover,
     pub limits: Limits,
     pub ground: Ground,
     pub lattice: Lattice,
@@ -56,8 +56,8 @@ impl Side {
         let table = Table::new(&lattice, start);
         Self {
             strokes: Repertoire::new(&c.court, &physics, striker, b),
-            legs: Legs::new(striker, b),
-            opponent: Legs::new(opponent, b),
+            legs: FastMover::new(striker, b),
+            opponent: FastMover::new(opponent, b),
             limits: Limits::new(&c.court, opponent, &ground),
             ground,
             chances: vec![OnceLock::new(); lattice.contacts()],
@@ -114,8 +114,8 @@ impl Game {
             for (i, side) in game.sides.iter_mut().enumerate() {
                 side.table = side.table.mirrored(&side.lattice);
                 side.strokes.player = players[i];
-                side.legs = Legs::new(&players[i], &game.behaviour);
-                side.opponent = Legs::new(&other(i), &game.behaviour);
+                side.legs = FastMover::new(&players[i], &game.behaviour);
+                side.opponent = FastMover::new(&other(i), &game.behaviour);
                 side.chances = vec![OnceLock::new(); side.lattice.contacts()];
                 side.chosen = vec![OnceLock::new(); side.lattice.contacts()];
             }
@@ -385,7 +385,7 @@ impl Game {
         let corners = side.lattice.corners(contact, air, 0.0);
         let t = side.table.target(&corners);
         let place = [t[0], t[1]];
-        let ramp = super::legs::Ramp::new(&side.table.worth(&corners, &side.lattice.around(place)));
+        let ramp = super::fast_mover::Ramp::new(&side.table.worth(&corners, &side.lattice.around(place)));
         (ramp.at(spare, usize::from(wing == Wing::Backhand)), place)
     }
 }

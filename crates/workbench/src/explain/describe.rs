@@ -1,6 +1,8 @@
 //! The text of each step.
 
-use standpoint_geometry::{Answer, Delivery, Outcome, Play, Receipt, Reply, Situation, skill_of, worth::Behaviour};
+use standpoint_geometry::{
+    Answer, Delivery, Interception, Outcome, Play, Reply, Situation, skill_of, worth::Behaviour,
+};
 use standpoint_language::{decimal, text, tr};
 
 use super::{ExplainStep, Paragraph};
@@ -102,7 +104,7 @@ fn pace(situation: &Situation) -> Vec<String> {
     )]
 }
 
-fn receipt(answer: &Answer) -> Option<&Receipt> {
+fn receipt(answer: &Answer) -> Option<&Interception> {
     match &answer.outcome {
         Outcome::Play(play) => Some(&play.receipt),
         Outcome::NoReply(receipt) => Some(receipt),

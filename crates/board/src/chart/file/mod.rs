@@ -13,7 +13,7 @@ use std::path::Path;
 
 use super::check;
 use super::model::Chart;
-use crate::file::fields::{LISTED, Notes};
+use crate::file::fields::{Diagnostics, LISTED};
 use crate::file::reading::{self, Format};
 use crate::file::tree::Node;
 use crate::problem::{Problem, ProblemKind, Report};
@@ -69,7 +69,7 @@ pub fn from_bytes(bytes: &[u8]) -> Result<Chart, Report> {
 ///
 /// As [`from_bytes`].
 pub fn from_text(text: &str) -> Result<Chart, Report> {
-    let convert = |notes: &mut Notes, root: &Node<'_>| {
+    let convert = |notes: &mut Diagnostics, root: &Node<'_>| {
         let version = FORMAT.version_in(root).unwrap_or(VERSION);
         read::read(notes, root, version).into_chart()
     };

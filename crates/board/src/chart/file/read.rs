@@ -4,7 +4,7 @@
 use standpoint_language::mark;
 
 use super::layout::{ChartPart, DateFile, FormatFile, PointFile, Seen, SessionFile, ShotFile, VERSION};
-use crate::file::fields::{Named, Notes, Parts, choice_named};
+use crate::file::fields::{Diagnostics, Named, Parts, choice_named};
 use crate::file::tree::{Node, Value, shortened};
 use crate::file::v1::layout::{Name, PlaceFile};
 use crate::file::v1::read::{air, court, name, place, players, settings, surface};
@@ -72,14 +72,14 @@ impl Known {
 }
 
 /// Reads a chart of a known version.
-pub fn read(notes: &mut Notes, root: &Node<'_>, version: u32) -> ChartPart {
+pub fn read(notes: &mut Diagnostics, root: &Node<'_>, version: u32) -> ChartPart {
     let known = Known::of(version);
     let chart = Parts::of(notes, Some(root), "", known.chart);
     parts(notes, &chart, &known)
 }
 
 /// Reads a chart that stands in a board. Without a mark it is of version 1.
-pub fn read_part(notes: &mut Notes, node: &Node<'_>, role: &str) -> ChartPart {
+pub fn read_part(notes: &mut Diagnostics, node: &Node<'_>, role: &str) -> ChartPart {
     let version = version_of(notes, node, role);
     let known = Known::of(version);
     let unmarked = usize::from(version < 2);
@@ -88,7 +88,7 @@ pub fn read_part(notes: &mut Notes, node: &Node<'_>, role: &str) -> ChartPart {
 }
 
 /// The version named in the chart of a board; a wrong one is noted and read as the last version.
-fn version_of(n: &mut Notes, node: &Node<'_>, role: &str) -> u32 {
+fn version_of(n: &mut Diagnostics, node: &Node<'_>, role: &str) -> u32 {
     let Value::Struct(_, fields) = &node.value else { return 1 };
     let Some(mark) = fields.iter().find(|field| field.name == CHART[0]) else { return 1 };
     let kind = match mark.node.value {
@@ -108,7 +108,7 @@ fn version_of(n: &mut Notes, node: &Node<'_>, role: &str) -> u32 {
     VERSION
 }
 
-fn parts(n: &mut Notes, chart: &Parts<'_, '_>, known: &Known) -> ChartPart {
+fn parts(n: &mut Diagnostics, chart: &Parts<'_, '_>, known: &Known) -> ChartPart {
     ChartPart {
         standpoint_chart: Seen(None),
         title: chart.text(n, "title"),
@@ -125,7 +125,7 @@ fn parts(n: &mut Notes, chart: &Parts<'_, '_>, known: &Known) -> ChartPart {
     }
 }
 
-fn points(n: &mut Notes, chart: &Parts<'_, '_>, known: &Known) -> Vec<PointFile> {
+fn points(n: &mut Diagnostics, chart: &Parts<'_, '_>, known: &Known) -> Vec<PointFile> {
     let mut points = Vec::new();
     for (i, node) in chart.list(n, "points").iter().enumerate() {
         let point = Parts::of(n, Some(node), &format!("{}[{i}]", chart.role("points")), known.point);
@@ -146,7 +146,7 @@ fn points(n: &mut Notes, chart: &Parts<'_, '_>, known: &Known) -> Vec<PointFile>
     points
 }
 
-fn shots(n: &mut Notes, point: &Parts<'_, '_>, known: &Known) -> Vec<ShotFile> {
+fn shots(n: &mut Diagnostics, point: &Parts<'_, '_>, known: &Known) -> Vec<ShotFile> {
     let mut shots = Vec::new();
     for (i, node) in point.list(n, "shots").iter().enumerate() {
         let shot = Parts::of(n, Some(node), &format!("{}[{i}]", point.role("shots")), known.shot);
@@ -178,7 +178,7 @@ fn shots(n: &mut Notes, point: &Parts<'_, '_>, known: &Known) -> Vec<ShotFile> {
 }
 
 /// Sessions, where they are told.
-fn sessions(n: &mut Notes, chart: &Parts<'_, '_>) -> Vec<SessionFile> {
+fn sessions(n: &mut Diagnostics, chart: &Parts<'_, '_>) -> Vec<SessionFile> {
     if chart.optional("sessions").is_none() {
         return Vec::new();
     }
@@ -197,7 +197,7 @@ fn sessions(n: &mut Notes, chart: &Parts<'_, '_>) -> Vec<SessionFile> {
     sessions
 }
 
-fn date(n: &mut Notes, session: &Parts<'_, '_>) -> Seen<DateFile> {
+fn date(n: &mut Diagnostics, session: &Parts<'_, '_>) -> Seen<DateFile> {
     let Some(node) = session.optional("date") else { return Seen(None) };
     let Value::Text(text) = &node.value else {
         return Seen(wrong(n, session, "date", node, mark("a text in quotes")));
@@ -209,7 +209,7 @@ fn date(n: &mut Notes, session: &Parts<'_, '_>) -> Seen<DateFile> {
     Seen(date.ok().map(DateFile))
 }
 
-fn format(n: &mut Notes, session: &Parts<'_, '_>) -> Seen<FormatFile> {
+fn format(n: &mut Diagnostics, session: &Parts<'_, '_>) -> Seen<FormatFile> {
     Seen(session.optional("format").map(|node| {
         let format = Parts::of(n, Some(node), &session.role("format"), FORMAT);
         FormatFile {
@@ -222,14 +222,14 @@ fn format(n: &mut Notes, session: &Parts<'_, '_>) -> Seen<FormatFile> {
     }))
 }
 
-fn seen_place(n: &mut Notes, shot: &Parts<'_, '_>, part: &'static str) -> Seen<PlaceFile> {
+fn seen_place(n: &mut Diagnostics, shot: &Parts<'_, '_>, part: &'static str) -> Seen<PlaceFile> {
     Seen(shot.optional(part).map(|node| {
         let parts = Parts::of(n, Some(node), &shot.role(part), PLACE);
         place(n, &parts)
     }))
 }
 
-fn seen_number(n: &mut Notes, shot: &Parts<'_, '_>, part: &'static str) -> Seen<f64> {
+fn seen_number(n: &mut Diagnostics, shot: &Parts<'_, '_>, part: &'static str) -> Seen<f64> {
     Seen(match shot.optional(part) {
         None => None,
         Some(Node { value: Value::Number(number), .. }) => Some(*number),
@@ -237,7 +237,7 @@ fn seen_number(n: &mut Notes, shot: &Parts<'_, '_>, part: &'static str) -> Seen<
     })
 }
 
-fn seen_name<T: Named>(n: &mut Notes, shot: &Parts<'_, '_>, part: &'static str) -> Seen<Name<T>> {
+fn seen_name<T: Named>(n: &mut Diagnostics, shot: &Parts<'_, '_>, part: &'static str) -> Seen<Name<T>> {
     Seen(match shot.optional(part) {
         None => None,
         Some(Node { value: Value::Name(name), at }) => choice_named(n, *at, &shot.role(part), name).map(Name),
@@ -246,7 +246,7 @@ fn seen_name<T: Named>(n: &mut Notes, shot: &Parts<'_, '_>, part: &'static str) 
 }
 
 /// A text that is empty where it is left out.
-fn seen_text(n: &mut Notes, point: &Parts<'_, '_>, part: &'static str) -> String {
+fn seen_text(n: &mut Diagnostics, point: &Parts<'_, '_>, part: &'static str) -> String {
     match point.optional(part) {
         None => String::new(),
         Some(Node { value: Value::Text(text), .. }) => text.clone().into_owned(),
@@ -254,7 +254,13 @@ fn seen_text(n: &mut Notes, point: &Parts<'_, '_>, part: &'static str) -> String
     }
 }
 
-fn wrong<T>(n: &mut Notes, parts: &Parts<'_, '_>, part: &str, node: &Node<'_>, expected: &'static str) -> Option<T> {
+fn wrong<T>(
+    n: &mut Diagnostics,
+    parts: &Parts<'_, '_>,
+    part: &str,
+    node: &Node<'_>,
+    expected: &'static str,
+) -> Option<T> {
     n.add(node.at, parts.role(part), ProblemKind::WrongKind { expected, found: node.value.describe() });
     None
 }

@@ -4,7 +4,7 @@ use standpoint_language::mark;
 
 use super::VERSION;
 use super::layout::*;
-use crate::file::fields::{Named, Notes, Parts, choice_named};
+use crate::file::fields::{Diagnostics, Named, Parts, choice_named};
 use crate::file::tree::{Node, Value};
 use crate::problem::ProblemKind;
 
@@ -41,7 +41,7 @@ const SERVE: &[&str] = &["first_speed_kmh", "second_speed_kmh", "height", "topsp
 pub const PLACE: &[&str] = &["x", "y"];
 
 /// Reads a board whose version is known to be 1.
-pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
+pub fn read(notes: &mut Diagnostics, root: &Node<'_>) -> BoardFile {
     let n = notes;
     let board = Parts::of(n, Some(root), "", BOARD);
     BoardFile {
@@ -61,11 +61,11 @@ pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
     }
 }
 
-pub(crate) fn name<T: Named>(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> Name<T> {
+pub(crate) fn name<T: Named>(n: &mut Diagnostics, parts: &Parts<'_, '_>, part: &'static str) -> Name<T> {
     Name(parts.choice(n, part))
 }
 
-pub(crate) fn court(n: &mut Notes, board: &Parts<'_, '_>) -> CourtFile {
+pub(crate) fn court(n: &mut Diagnostics, board: &Parts<'_, '_>) -> CourtFile {
     let court = board.parts(n, "court", &["stage", "net", "run_off"]);
     let run_off = court.parts(n, "run_off", &["behind", "beside"]);
     CourtFile {
@@ -75,7 +75,7 @@ pub(crate) fn court(n: &mut Notes, board: &Parts<'_, '_>) -> CourtFile {
     }
 }
 
-pub(crate) fn surface(n: &mut Notes, board: &Parts<'_, '_>) -> SurfaceFile {
+pub(crate) fn surface(n: &mut Diagnostics, board: &Parts<'_, '_>) -> SurfaceFile {
     let surface = board.parts(n, "surface", &["kind", "measured"]);
     let measured = surface.optional("measured").map(|node| {
         let known = &["friction", "restitution", "grip_restitution"];
@@ -89,17 +89,17 @@ pub(crate) fn surface(n: &mut Notes, board: &Parts<'_, '_>) -> SurfaceFile {
     SurfaceFile { kind: name(n, &surface, "kind"), measured }
 }
 
-pub(crate) fn air(n: &mut Notes, board: &Parts<'_, '_>) -> AirFile {
+pub(crate) fn air(n: &mut Diagnostics, board: &Parts<'_, '_>) -> AirFile {
     let air = board.parts(n, "air", &["temperature_c", "altitude_m"]);
     AirFile { temperature_c: air.number(n, "temperature_c"), altitude_m: air.number(n, "altitude_m") }
 }
 
-pub(crate) fn players(n: &mut Notes, board: &Parts<'_, '_>) -> PlayersFile {
+pub(crate) fn players(n: &mut Diagnostics, board: &Parts<'_, '_>) -> PlayersFile {
     let players = board.parts(n, "players", &["near", "far"]);
     PlayersFile { near: player(n, &players, "near"), far: player(n, &players, "far") }
 }
 
-pub(crate) fn player(n: &mut Notes, players: &Parts<'_, '_>, end: &'static str) -> PlayerFile {
+pub(crate) fn player(n: &mut Diagnostics, players: &Parts<'_, '_>, end: &'static str) -> PlayerFile {
     let player = players.parts(n, end, &["name", "hand", "backhand", "figures"]);
     PlayerFile {
         name: player.text(n, "name"),
@@ -110,7 +110,7 @@ pub(crate) fn player(n: &mut Notes, players: &Parts<'_, '_>, end: &'static str) 
 }
 
 /// `Level(Club)` or `Custom(bounces: 1, ...)`.
-pub(crate) fn figures(n: &mut Notes, player: &Parts<'_, '_>) -> FiguresFile {
+pub(crate) fn figures(n: &mut Diagnostics, player: &Parts<'_, '_>) -> FiguresFile {
     let stand_in = FiguresFile::Level(Name(Named::NAMES[0].1));
     let role = player.role("figures");
     let Some(node) = player.required(n, "figures") else { return stand_in };
@@ -134,7 +134,7 @@ pub(crate) fn figures(n: &mut Notes, player: &Parts<'_, '_>) -> FiguresFile {
     }
 }
 
-fn custom(n: &mut Notes, node: &Node<'_>, role: &str) -> FiguresFile {
+fn custom(n: &mut Diagnostics, node: &Node<'_>, role: &str) -> FiguresFile {
     let custom = Parts::of(n, Some(node), role, &["bounces", "movement", "reach", "forehand", "backhand", "serve"]);
     let movement = custom.parts(n, "movement", MOVEMENT);
     let reach = custom.parts(n, "reach", &["forehand", "backhand", "ahead", "overhead"]);
@@ -171,7 +171,7 @@ fn bounces(number: f64) -> u8 {
     if number.fract() == 0.0 && (0.0..=255.0).contains(&number) { number as u8 } else { 0 }
 }
 
-fn wing(n: &mut Notes, custom: &Parts<'_, '_>, part: &'static str) -> WingFile {
+fn wing(n: &mut Diagnostics, custom: &Parts<'_, '_>, part: &'static str) -> WingFile {
     let wing = custom.parts(n, part, WING);
     WingFile {
         speed_kmh: wing.number(n, "speed_kmh"),
@@ -181,7 +181,7 @@ fn wing(n: &mut Notes, custom: &Parts<'_, '_>, part: &'static str) -> WingFile {
     }
 }
 
-pub(crate) fn settings(n: &mut Notes, board: &Parts<'_, '_>) -> SettingsFile {
+pub(crate) fn settings(n: &mut Diagnostics, board: &Parts<'_, '_>) -> SettingsFile {
     let settings = board.parts(n, "settings", &["edge_chance", "zone_tolerance", "ready"]);
     SettingsFile {
         edge_chance: settings.number(n, "edge_chance"),
@@ -190,7 +190,7 @@ pub(crate) fn settings(n: &mut Notes, board: &Parts<'_, '_>) -> SettingsFile {
     }
 }
 
-fn pages(n: &mut Notes, board: &Parts<'_, '_>) -> Vec<PageFile> {
+fn pages(n: &mut Diagnostics, board: &Parts<'_, '_>) -> Vec<PageFile> {
     let mut pages = Vec::new();
     for (i, node) in board.list(n, "pages").iter().enumerate() {
         let page = Parts::of(n, Some(node), &format!("pages[{i}]"), &["title", "notes", "shots"]);
@@ -199,7 +199,7 @@ fn pages(n: &mut Notes, board: &Parts<'_, '_>) -> Vec<PageFile> {
     pages
 }
 
-fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {
+fn shots(n: &mut Diagnostics, page: &Parts<'_, '_>) -> Vec<ShotFile> {
     let mut shots = Vec::new();
     for (i, node) in page.list(n, "shots").iter().enumerate() {
         let shot = Parts::of(n, Some(node), &format!("{}[{i}]", page.role("shots")), SHOT);
@@ -230,12 +230,12 @@ fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {
     shots
 }
 
-pub(crate) fn place(n: &mut Notes, parts: &Parts<'_, '_>) -> PlaceFile {
+pub(crate) fn place(n: &mut Diagnostics, parts: &Parts<'_, '_>) -> PlaceFile {
     PlaceFile { x: parts.number(n, "x"), y: parts.number(n, "y") }
 }
 
 /// `Best` or `Near(x: 1.0, y: 2.0)`.
-pub fn receipt(n: &mut Notes, shot: &Parts<'_, '_>) -> ReceiptFile {
+pub fn receipt(n: &mut Diagnostics, shot: &Parts<'_, '_>) -> ReceiptFile {
     let Some(node) = shot.required(n, "receipt") else { return ReceiptFile::Best };
     match &node.value {
         Value::Name("Best") => ReceiptFile::Best,

@@ -5,7 +5,7 @@ use standpoint_language::mark;
 use super::VERSION;
 use super::layout::*;
 use crate::chart::file::{layout::Seen, read::read_part};
-use crate::file::fields::{Named, Notes, Parts, choice_named};
+use crate::file::fields::{Diagnostics, Named, Parts, choice_named};
 use crate::file::habits;
 use crate::file::tree::{Node, Value};
 use crate::file::v1::layout::{ContactFile, Name, PlaceFile};
@@ -49,7 +49,7 @@ const SHOT: &[&str] = &[
 const FORMS: [&str; 7] = ["Pen", "Arrow", "Text", "Cone", "Basket", "Person", "Zone"];
 
 /// Reads a board whose version is known to be 2.
-pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
+pub fn read(notes: &mut Diagnostics, root: &Node<'_>) -> BoardFile {
     let n = notes;
     let board = Parts::of(n, Some(root), "", BOARD);
     BoardFile {
@@ -70,12 +70,12 @@ pub fn read(notes: &mut Notes, root: &Node<'_>) -> BoardFile {
     }
 }
 
-fn players(n: &mut Notes, board: &Parts<'_, '_>) -> PlayersFile {
+fn players(n: &mut Diagnostics, board: &Parts<'_, '_>) -> PlayersFile {
     let players = board.parts(n, "players", &["near", "far"]);
     PlayersFile { near: player(n, &players, "near"), far: player(n, &players, "far") }
 }
 
-fn player(n: &mut Notes, players: &Parts<'_, '_>, end: &'static str) -> PlayerFile {
+fn player(n: &mut Diagnostics, players: &Parts<'_, '_>, end: &'static str) -> PlayerFile {
     let player = players.parts(n, end, &["name", "hand", "backhand", "figures", "habits"]);
     PlayerFile {
         name: player.text(n, "name"),
@@ -86,7 +86,7 @@ fn player(n: &mut Notes, players: &Parts<'_, '_>, end: &'static str) -> PlayerFi
     }
 }
 
-fn pages(n: &mut Notes, board: &Parts<'_, '_>) -> Vec<PageFile> {
+fn pages(n: &mut Diagnostics, board: &Parts<'_, '_>) -> Vec<PageFile> {
     let mut pages = Vec::new();
     for (i, node) in board.list(n, "pages").iter().enumerate() {
         let page = Parts::of(n, Some(node), &format!("pages[{i}]"), PAGE);
@@ -103,7 +103,7 @@ fn pages(n: &mut Notes, board: &Parts<'_, '_>) -> Vec<PageFile> {
     pages
 }
 
-fn cues(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<String> {
+fn cues(n: &mut Diagnostics, page: &Parts<'_, '_>) -> Vec<String> {
     let mut cues = Vec::new();
     for (i, node) in page.list(n, "cues").iter().enumerate() {
         cues.push(match &node.value {
@@ -118,7 +118,7 @@ fn cues(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<String> {
     cues
 }
 
-fn drill(n: &mut Notes, page: &Parts<'_, '_>) -> Option<DrillFile> {
+fn drill(n: &mut Diagnostics, page: &Parts<'_, '_>) -> Option<DrillFile> {
     let node = page.optional("drill")?;
     let drill = Parts::of(n, Some(node), &page.role("drill"), DRILL);
     Some(DrillFile {
@@ -129,7 +129,7 @@ fn drill(n: &mut Notes, page: &Parts<'_, '_>) -> Option<DrillFile> {
     })
 }
 
-fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {
+fn shots(n: &mut Diagnostics, page: &Parts<'_, '_>) -> Vec<ShotFile> {
     let mut shots = Vec::new();
     for (i, node) in page.list(n, "shots").iter().enumerate() {
         let shot = Parts::of(n, Some(node), &format!("{}[{i}]", page.role("shots")), SHOT);
@@ -157,24 +157,24 @@ fn shots(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<ShotFile> {
     shots
 }
 
-fn place_of(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> PlaceFile {
+fn place_of(n: &mut Diagnostics, parts: &Parts<'_, '_>, part: &'static str) -> PlaceFile {
     let inside = parts.parts(n, part, PLACE);
     place(n, &inside)
 }
 
-fn optional_place(n: &mut Notes, parts: &Parts<'_, '_>, part: &'static str) -> Option<PlaceFile> {
+fn optional_place(n: &mut Diagnostics, parts: &Parts<'_, '_>, part: &'static str) -> Option<PlaceFile> {
     let node = parts.optional(part)?;
     let inside = Parts::of(n, Some(node), &parts.role(part), PLACE);
     Some(place(n, &inside))
 }
 
 /// Reads marks that stand alone, as on the clipboard.
-pub fn read_marks(notes: &mut Notes, root: &Node<'_>) -> Vec<Mark> {
+pub fn read_marks(notes: &mut Diagnostics, root: &Node<'_>) -> Vec<Mark> {
     let parts = Parts::of(notes, Some(root), "", &["standpoint_marks", "marks"]);
     marks(notes, &parts).into_iter().map(MarkFile::into_mark).collect()
 }
 
-fn marks(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<MarkFile> {
+fn marks(n: &mut Diagnostics, page: &Parts<'_, '_>) -> Vec<MarkFile> {
     let mut marks = Vec::new();
     for (i, node) in page.list(n, "marks").iter().enumerate() {
         let mark = Parts::of(n, Some(node), &format!("{}[{i}]", page.role("marks")), &["id", "layer", "ink", "form"]);
@@ -194,7 +194,7 @@ fn id(number: f64) -> u32 {
 }
 
 /// `Cone(at: (x: 1.0, y: 2.0))` and so on.
-fn form(n: &mut Notes, mark: &Parts<'_, '_>) -> FormFile {
+fn form(n: &mut Diagnostics, mark: &Parts<'_, '_>) -> FormFile {
     let stand_in = FormFile::Cone { at: PlaceFile { x: 0.0, y: 0.0 } };
     let Some(node) = mark.required(n, "form") else { return stand_in };
     let role = mark.role("form");
@@ -248,12 +248,12 @@ fn form(n: &mut Notes, mark: &Parts<'_, '_>) -> FormFile {
     }
 }
 
-fn pattern<T: Named>(n: &mut Notes, form: &Parts<'_, '_>) -> Name<T> {
+fn pattern<T: Named>(n: &mut Diagnostics, form: &Parts<'_, '_>) -> Name<T> {
     name(n, form, "pattern")
 }
 
 /// `[(1.0, 2.0), ...]`.
-fn points(n: &mut Notes, form: &Parts<'_, '_>) -> Vec<(f64, f64)> {
+fn points(n: &mut Diagnostics, form: &Parts<'_, '_>) -> Vec<(f64, f64)> {
     let nodes = form.list(n, "points");
     let mut points = Vec::with_capacity(nodes.len());
     for (i, node) in nodes.iter().enumerate() {
@@ -274,7 +274,7 @@ fn points(n: &mut Notes, form: &Parts<'_, '_>) -> Vec<(f64, f64)> {
     points
 }
 
-fn hidden_layers(n: &mut Notes, page: &Parts<'_, '_>) -> Vec<Name<Layer>> {
+fn hidden_layers(n: &mut Diagnostics, page: &Parts<'_, '_>) -> Vec<Name<Layer>> {
     let mut hidden = Vec::new();
     for (i, node) in page.list(n, "hidden_layers").iter().enumerate() {
         let role = format!("{}[{i}]", page.role("hidden_layers"));

@@ -19,7 +19,7 @@ const STRETCHED: f32 = 0.05;
 
 /// A player's movement and reach in the own frame.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Legs {
+pub(crate) struct FastMover {
     quadratic: f32,
     linear: f32,
     reaction: f32,
@@ -75,7 +75,7 @@ impl Catch {
     }
 }
 
-impl Legs {
+impl FastMover {
     pub fn new(player: &Player, behaviour: &Behaviour) -> Self {
         let stride = player.movement.stride();
         Self {
