@@ -59,7 +59,7 @@ proptest! {
         for share in [c.good, c.net, c.long, c.wide] {
             prop_assert!((-1e-12..=1.0 + 1e-12).contains(&share), "{c:?}");
         }
-        // An aim that clears the net and lands in misses less than half the time at either end, so nothing is cut off.
+        // Nothing is cut off: the aim clears the net, lands in, and misses less than half the time at either end.
         prop_assert!((c.good + c.net + c.long + c.wide - 1.0).abs() < 1e-9, "{c:?}");
     }
 
@@ -93,7 +93,7 @@ proptest! {
 
     #[test]
     fn one_spread_to_either_side_misses_a_third_of_the_time(f in flight(), s in any_spread()) {
-        // Planted: with all the room in the world but one standard deviation at either side, 68.27 % stay in (the share of
+        // Planted: one standard deviation of room at either side and ample room elsewhere keep 68.27 % in (the share of
         // a normal distribution within one standard deviation).
         let f = Sensitivity { clearance: 1e3, ..f };
         let (_, side) = landing_spread(&f, &s);
@@ -129,7 +129,7 @@ proptest! {
     fn an_awkward_contact_never_helps(
         p in player(), d in delivery(), low in 0.02..0.45f64, share in 0.0..1.0f64, high in 1.5..3.5f64, more in 0.0..3.0f64
     ) {
-        // Lower than the knee, higher than the chest, a volley from further back: each at least as wide.
+        // Each is at least as wide: lower than the knee, higher than the chest, a volley from further back.
         let b = Behaviour::default();
         let up = |height: f64, depth: f64| spread(&b, &p, &Delivery { height, depth, ..d }).up;
         prop_assert!(up(low * share, d.depth) >= up(low, d.depth) - 1e-12);

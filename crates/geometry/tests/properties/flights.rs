@@ -51,7 +51,7 @@ proptest! {
         let physics = BallPhysics::new(&Ball::default(), &Air::default(), law);
         let (a, b) = (launch(s), launch([s[0], s[1], s[2], s[3] + turn, s[4], s[5]]));
         let (Some(c), Some(d)) = (land(&physics, a, LAND_STEP), land(&physics, b, LAND_STEP)) else { return Ok(()) };
-        // Azimuth turns towards +x, so clockwise seen from above.
+        // Azimuth is positive towards +x: clockwise seen from above.
         let way = c.state.position - a.position;
         let turned = glam::DVec2::from_angle(-turn).rotate(way.truncate());
         prop_assert!(turned.distance((d.state.position - b.position).truncate()) < 1e-5);
@@ -105,13 +105,13 @@ proptest! {
         let b = bounce(&down([s[0], s[1], s[2], -s[3], s[4], -s[5]]), &c.surface, &c.ball);
         prop_assert_eq!(a.regime, b.regime);
         prop_assert!(near(a.state.velocity, dvec3(-b.state.velocity.x, b.state.velocity.y, b.state.velocity.z)));
-        // An axis of turning is mirrored the other way round.
+        // The axis of spin is mirrored with its sign reversed.
         prop_assert!(near(a.state.omega, dvec3(b.state.omega.x, -b.state.omega.y, -b.state.omega.z)));
     }
 
     #[test]
     fn without_friction_a_bounce_turns_the_ball_up_and_does_nothing_else(s in struck()) {
-        // Planted: no friction, no change along the ground and none of the spin.
+        // Planted: without friction, speed along the ground and spin do not change.
         let smooth = Surface { friction: 0.0, ..Surface::default() };
         let ball = Ball::default();
         let before = BallState::launch(dvec3(0.0, 5.0, ball.radius), s[1], -s[2].abs() - 0.05, s[3], s[4], s[5]);
@@ -163,7 +163,7 @@ proptest! {
             prop_assert!((raised.net_height(x) - c.court.net_height(x) - higher).abs() < 1e-9);
         }
         match (aim(&c.court, &physics, &s.shot), aim(&raised, &physics, &s.shot)) {
-            // The flight is the same, only the room under it shrinks.
+            // The flight is the same; only the clearance shrinks.
             (Ok(a), Ok(b)) => prop_assert!((a.elevation - b.elevation).abs() < 1e-12),
             (Ok(_), Err(why)) => prop_assert!(matches!(why, AimError::Net { .. }), "{why}"),
             (Err(AimError::Net { by }), Err(AimError::Net { by: more })) => prop_assert!((more - by - higher).abs() < 1e-9),
@@ -173,8 +173,8 @@ proptest! {
     }
 }
 
-/// Found by the property above: struck at 62 m/s with backspin from 6 mm over the ground, a ball is back on it at once or,
-/// a little steeper, lifted far beyond the court; nothing lands in between, and an aim must not claim so.
+/// Found by the property above. Struck at 62 m/s with backspin from 6 mm over the ground, a ball is back on the ground
+/// at once or, a little steeper, lifted far beyond the court. Nothing lands in between, so the aim must fail.
 #[test]
 fn nothing_lands_between_a_ball_that_drops_at_once_and_one_that_is_lifted() {
     let air = Air { temperature_c: 0.0, altitude_m: 1_482.954_084_931_254 };

@@ -1,4 +1,4 @@
-//! Drives that the properties of whole answers once found at fault: hard cases for any search of the best place.
+//! Drives at which the whole-answer properties once failed: hard cases for any search of the best place.
 
 use standpoint_geometry::{
     BackhandGrip, End, Hand, Level, Movement, Player, Reach, ReceiptChoice, Settings, Shot, Situation, Solver, Stroke,
@@ -64,7 +64,7 @@ impl Found {
     }
 }
 
-/// Valleys that a rough look took for higher than they are.
+/// Valleys that a coarse search took for higher than they are.
 #[test]
 fn no_place_is_better_than_the_spot_where_valleys_are_narrow() {
     let found = [

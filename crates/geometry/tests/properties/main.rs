@@ -1,6 +1,6 @@
-//! What must hold for any valid input whatever: finite, the same from either end and in the mirror, and monotone where more
-//! of something cannot be worse. The relations follow from the definitions in `docs/model.md`; where an answer is planted,
-//! it follows from the input by hand.
+//! Properties that hold for any valid input: answers are finite, the same from either end and in the mirror, and
+//! monotone where more of something cannot be worse. The relations follow from the definitions in `docs/model.md`;
+//! planted answers follow from the input by hand.
 
 #![allow(clippy::unwrap_used, reason = "a check that cannot make its own data has failed")]
 

@@ -25,7 +25,7 @@ proptest! {
         let t = m.sprint_time(d);
         prop_assert!(t.is_finite() && t >= 0.0);
         prop_assert!((m.sprint_distance(t) - d).abs() < 1e-6, "{} after {t} s instead of {d}", m.sprint_distance(t));
-        // Nobody is faster than at top speed all the way, nor later than by the start: exp(-t / tau) lies in 0 to 1.
+        // The time lies between that at top speed all the way and `tau_s` more, as exp(-t / tau) lies in 0 to 1.
         prop_assert!(t >= d / m.v_max - 1e-9 && t <= d / m.v_max + m.tau_s + 1e-9);
     }
 
@@ -122,7 +122,8 @@ proptest! {
 
     #[test]
     fn a_ball_at_the_end_of_the_reach_costs_half_the_soft_corner(side in 0.3..3.5f64, facing in prop::bool::ANY) {
-        // Planted: straight to the side, between shoelaces and shoulder, what is left is 0 before the corner is softened.
+        // Planted: straight to the side, between shoelaces and shoulder, the distance left is 0 before the corner is
+        // softened.
         let end = if facing { End::Near } else { End::Far };
         let reach = Reach { forehand: side, backhand: side, ahead: 0.5, overhead: 3.0 };
         let p = Player { reach, ..standpoint_geometry::Level::Club.player(

@@ -1,4 +1,4 @@
-//! Players, balls and shots from the whole of what is valid.
+//! Players, balls and shots from the whole valid range.
 
 use glam::{DVec2, DVec3};
 use proptest::{prelude::*, sample::select};
@@ -110,7 +110,7 @@ pub fn situation() -> impl Strategy<Value = Situation> {
     )
 }
 
-/// Whoever is slow or short meets little; these meet most balls.
+/// The opponent with figures that meet most balls; slow players and short reaches meet few.
 pub fn meeting_most(opponent: Player) -> Player {
     Player {
         bounces: 1,

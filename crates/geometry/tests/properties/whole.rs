@@ -1,4 +1,4 @@
-//! The whole chain: every quantity of an answer, and what the player's own figures do to the worth.
+//! The whole chain: every quantity of an answer, and the effect of the player's own figures on the worth.
 
 use glam::{DVec2, dvec2};
 use proptest::{prelude::*, sample::select};
@@ -50,13 +50,13 @@ fn finite(answer: &Answer) -> bool {
     all.iter().all(|n| n.is_finite())
 }
 
-/// Standing places all over the near half.
+/// Standing places over the whole near half.
 fn places() -> Vec<DVec2> {
     (0..40).map(|i| dvec2(f64::from(i % 8) * 1.2 - 4.2, f64::from(i / 8) * -2.6 - 4.0)).collect()
 }
 
-/// Places around the spot of a situation, no further than a step or two from it; none when there is no spot. Further away
-/// the worth is only a picture: replies that are chosen against nobody who stands sensibly are left out.
+/// Places around the spot of a situation, no further than a step or two from it; none when there is no spot. Further
+/// away the worth is rough: replies chosen only against a badly placed player are left out.
 fn about_the_spot(solver: &mut Solver, s: &Situation) -> Vec<DVec2> {
     let answer = solver.solve(s).ok();
     let spot = answer.as_ref().and_then(Answer::play).map(|play| play.spot.place);
@@ -64,58 +64,60 @@ fn about_the_spot(solver: &mut Solver, s: &Situation) -> Vec<DVec2> {
     spot.map_or_else(Vec::new, |spot| around.map(|step| spot + step).collect())
 }
 
-/// The exposure of the same places, those about the situation's spot, with another hitter.
+/// The exposure of the places about the situation's spot, with another hitter.
 fn exposures(solver: &mut Solver, s: &Situation, hitter: Player) -> Vec<f64> {
     let places = about_the_spot(solver, s);
     let at = solver.exposures(&Situation { hitter, ..*s }, &places);
     at.unwrap_or_default().iter().map(|place| place.exposure).collect()
 }
 
-/// What may be lost with better legs or arms, in points won: opponents do not always choose what is best, and replies that
-/// are hardly ever chosen are left out of an answer. The tolerance of the recovery zone, which a board does not tell apart.
+/// Allowed loss from better legs or arms, in points won: opponents do not always choose what is best, and replies that
+/// are hardly ever chosen are left out of an answer. As large as the tolerance of the recovery zone, within which a
+/// board shows no difference.
 const SLACK: f64 = 0.035;
-/// The spot is the centre of a zone, weighted over 0.01 and drawn to where players usually wait; no other place of its area
-/// may be better by more.
+/// How much better another place of the spot's area may be: the spot is the centre of a zone, weighted over 0.01 and
+/// drawn to where players usually wait.
 pub const SPOT_SLACK: f64 = 0.025;
-/// One step of the byte in which a worth is kept, with its neighbours' shares.
+/// One step of the byte that stores a worth, with its neighbours' shares.
 const STORED: f32 = 0.004;
 
-/// The exposure, in another situation, of the places about a situation's spot.
+/// The exposure of the places about a situation's spot, in another situation.
 fn of_others(solver: &mut Solver, s: &Situation, other: &Situation) -> Vec<f64> {
     let places = about_the_spot(solver, s);
     solver.exposures(other, &places).unwrap_or_default().iter().map(|place| place.exposure).collect()
 }
 
-/// By how much a worth rises at the most from one list of the same places to the other.
+/// The largest rise of the worth from one list to the other, over the same places.
 fn rise(before: &[f64], after: &[f64]) -> f64 {
     before.iter().zip(after).map(|(a, b)| b - a).fold(-1.0, f64::max)
 }
 
-/// Places at the net when the spot is there, else those at the back (`docs/model.md` parts them at the service line).
+/// Places at the net when the spot is there, else those at the back (divided at the service line, `docs/model.md`).
 pub fn of_its_area(solver: &mut Solver, s: &Situation, play: &Play) -> Vec<Place> {
     let area = if play.at_net { -4.8..-1.2 } else { -16.8..-10.9 };
     let places: Vec<DVec2> = places().into_iter().filter(|p| area.contains(&p.y)).collect();
     solver.exposures(s, &places).unwrap_or_default()
 }
 
-/// A player who reacts later.
+/// The player with a longer reaction.
 fn later(p: Player, by: f64) -> Player {
     Player { movement: Movement { reaction_s: p.movement.reaction_s + by, ..p.movement }, ..p }
 }
 
-/// A player who reaches farther.
+/// The player with a longer reach.
 fn reaching_farther(p: Player, by: f64) -> Player {
     let r = p.reach;
     Player { reach: Reach { forehand: r.forehand + by, backhand: r.backhand + by, ahead: r.ahead + by, ..r }, ..p }
 }
 
-/// The same situation with the place where the opponent meets the ball held: what the player's figures do there is looked at.
+/// The same situation with the opponent's contact held, so that only the effect of the player's figures there is
+/// compared.
 fn held(s: &Situation, solver: &mut Solver) -> Option<Situation> {
     let contact = solver.meeting(s).ok()?.receipt()?.contact;
     Some(Situation { receipt: ReceiptChoice::Near(contact.truncate()), ..*s })
 }
 
-/// A situation whose opponent misses by so many times as much.
+/// The situation with the opponent's spread scaled by this factor.
 fn wilder(s: &Situation, by: f64) -> Situation {
     let wild = |w: WingSkill| WingSkill {
         spread_up: (w.spread_up * by).min(0.3),
@@ -126,7 +128,7 @@ fn wilder(s: &Situation, by: f64) -> Situation {
     Situation { opponent: Player { forehand: wild(o.forehand), backhand: wild(o.backhand), ..o }, ..*s }
 }
 
-/// A drive between two players of one level, whose own rally stands behind the answer.
+/// A drive between two players of one level, so that the answer uses that level's own rally.
 fn among_equals() -> impl Strategy<Value = Situation> {
     let level = select(vec![Level::Club, Level::Tournament, Level::ProWoman, Level::ProMan]);
     let hand = || select(vec![Hand::Right, Hand::Left]);
@@ -206,7 +208,7 @@ proptest! {
     fn whoever_runs_faster_loses_no_more_points_about_the_spot(s in among_equals(), share in 1.0..1.08f64) {
         let mut solver = Solver::new();
         let Some(s) = held(&s, &mut solver) else { return Ok(()) };
-        // So little faster that the same level stands in for both.
+        // A gain in speed so small that the same level stands in for both.
         let fast = Movement { v_max: s.hitter.movement.v_max * share, ..s.hitter.movement };
         let (a, b) = (exposures(&mut solver, &s, s.hitter), exposures(&mut solver, &s, Player { movement: fast, ..s.hitter }));
         prop_assert!(rise(&a, &b) <= SLACK, "{} more", rise(&a, &b));
@@ -241,7 +243,7 @@ proptest! {
     }
 }
 
-/// What is said of drives is said of many.
+/// Drives are mostly playable and returned, so that properties of drives cover many cases.
 #[test]
 fn most_drives_can_be_played_and_are_returned() {
     use proptest::{strategy::ValueTree as _, test_runner::TestRunner};
