@@ -1,5 +1,5 @@
-//! Dependencies point one way, from the program down to the geometry, and what needs no window reaches none. Geometry
-//! knows no window, no file and no clock, and the board no window and no clock.
+//! Dependencies point one way, from the program down to the geometry. Crates that need no window reach none: geometry
+//! uses no window, no file and no clock, the board no window and no clock.
 
 use std::{
     collections::{BTreeMap, BTreeSet},
@@ -12,7 +12,7 @@ fn workspace() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
 }
 
-/// All dependencies of a package, direct and indirect, without those of its tests.
+/// All dependencies of a package, direct and indirect, without its dev-dependencies.
 fn reached_from(package: &str) -> BTreeSet<String> {
     let output = Command::new(env!("CARGO"))
         .args(["tree", "--offline", "--locked", "--prefix", "none", "--edges", "normal", "--format", "{p}"])
@@ -52,7 +52,7 @@ fn assert_mentions_none(package_folder: &str, banned: &[&str]) {
     assert_mentions_none_but(package_folder, banned, "nowhere");
 }
 
-/// Like [`assert_mentions_none`], with one file in which it is allowed.
+/// Like [`assert_mentions_none`], with one exempt file.
 fn assert_mentions_none_but(package_folder: &str, banned: &[&str], allowed_in: &str) {
     let mut found = BTreeMap::new();
     sources(&workspace().join(package_folder).join("src"), &mut found);
@@ -99,7 +99,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ),
 ];
 
-/// The crates of the workspace among the dependencies of a manifest, without those of its tests.
+/// The crates of the workspace among the dependencies of a manifest, without its dev-dependencies.
 fn named_in(folder: &str) -> BTreeSet<String> {
     let manifest = fs::read_to_string(workspace().join("crates").join(folder).join("Cargo.toml")).unwrap();
     let needed = manifest.split("\n[dependencies]").nth(1).unwrap_or_default();

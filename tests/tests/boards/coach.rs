@@ -70,7 +70,7 @@ fn approach(target: DVec2) -> Situation {
     s
 }
 
-/// What the model says, kept for the messages.
+/// The model's answers, kept for the messages.
 struct Coach {
     solver: Solver,
     said: Vec<String>,
@@ -90,7 +90,7 @@ impl Coach {
         play
     }
 
-    /// What a choice wins at its best place.
+    /// Points won by a choice at its best place.
     fn win(&mut self, what: &str, choice: Choice, s: &Situation) -> f64 {
         let shot = self.solver.aimed(choice, s, Pace::Free).expect("valid").expect("exists there");
         let win = self.solver.win(&Situation { shot, ..*s }).unwrap_or(0.0);
@@ -99,7 +99,7 @@ impl Coach {
         win
     }
 
-    /// What the shot wins as it is.
+    /// Points won by the shot as given.
     fn wins(&mut self, what: &str, s: &Situation) -> f64 {
         let win = self.solver.win(s).unwrap_or(0.0);
         self.said.push(format!("{what}: wins {win:.3}"));

@@ -1,4 +1,4 @@
-//! What other windows see of a process that lives, is killed, or saves at the same time.
+//! Effects on other windows of a process that runs, is killed, or saves at the same time.
 
 use std::{
     env, fs,
@@ -89,11 +89,11 @@ fn a_window_does_not_save_over_what_another_has_saved() {
     assert!(matches!(error, SaveError::ChangedOnDisk(_)), "{error:?}");
     assert!(error.to_string().contains("changed by another window") && error.remedy().contains("another name"));
     assert_eq!(store::load_board(&path).unwrap().title, "other");
-    // Touched or copied back is not changed.
+    // A file touched or copied back counts as unchanged.
     let bytes = fs::read(&path).unwrap();
     fs::write(&path, &bytes).unwrap();
     let theirs = store::save_board_over(&path, &board("again"), Some(&theirs)).unwrap();
-    // Whoever insists saves over it.
+    // Saving without a stamp overwrites.
     let mine = store::save_board_over(&path, &board("mine!"), None).unwrap();
     assert_eq!((theirs.compare(&path), mine.compare(&path)), (OnDisk::Changed, OnDisk::Same));
 }
@@ -108,7 +108,7 @@ fn a_file_or_folder_that_is_gone_since_it_was_opened_is_told() {
     let (opened, stamp) = store::open_board(&path).unwrap();
     fs::remove_file(&path).unwrap();
     assert_eq!(stamp.compare(&path), OnDisk::Gone);
-    // The drive is gone and left the folder it was mounted on: saving there would hide the board.
+    // The drive is gone and its mount point is left: saving there would hide the board.
     let error = store::save_board_over(&path, &opened, Some(&stamp)).unwrap_err();
     assert!(matches!(error, SaveError::GoneFromDisk(_)) && !path.exists(), "{error:?}");
     assert!(error.to_string().contains("no longer there") && error.remedy().contains("Connect the drive again"));

@@ -1,4 +1,4 @@
-//! Truncated and flipped files never panic, and an error always has a place.
+//! Truncated and bit-flipped files never panic, and an error always has a place.
 
 use proptest::prelude::*;
 use standpoint_board::{Board, Report, file};

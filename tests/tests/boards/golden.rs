@@ -1,4 +1,4 @@
-//! Boards of every version load for ever. Files in `tests/boards` are added, never changed.
+//! Boards of every version stay loadable. Files in `tests/boards` are added, never changed.
 
 use std::{fs, path::PathBuf};
 

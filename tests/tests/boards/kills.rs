@@ -1,8 +1,8 @@
-//! A program killed in the middle of saving, again and again, loses nothing.
+//! Killing the program in the middle of saving, again and again, loses nothing.
 //!
-//! Each round starts a process that saves one board after the other to the same file and tells after each save that it
-//! is done, and kills it the hard way at some moment. The file must then load, and hold the last board of which the
-//! process had told, or the one after it.
+//! Each round starts a process that saves one board after the other to the same file and reports each save, and kills
+//! it without warning at a varying moment. The file must then load, and hold the last board reported or the one after
+//! it.
 
 use std::{
     env, fs,
@@ -18,16 +18,16 @@ use standpoint_board::{Board, file, store};
 
 /// Tells the saving process what to save to.
 const PATH: &str = "STANDPOINT_TEST_SAVE_TO";
-/// How often to kill, see [`rounds`].
+/// Environment variable with the number of kills, see [`rounds`].
 const ROUNDS: &str = "STANDPOINT_TEST_KILLS";
-/// Between this and a count stands what the process has saved, among what else a test prints.
+/// Prefix of the count in a report of a save; tells it from other test output.
 const SAVED: &str = "saved #";
 
-/// How often to kill.
+/// Default number of kills.
 const KILLS: u64 = 500;
-/// On a machine so busy that a minute is not enough for all, these are; unless the environment asks for a number.
+/// Fewest kills when [`PATIENCE`] runs out on a busy machine; a number from the environment overrides it.
 const AT_LEAST: u64 = 150;
-/// That minute.
+/// Time after which [`AT_LEAST`] kills are enough.
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// The number of kills that the environment asks for.
@@ -35,7 +35,7 @@ fn rounds() -> Option<u64> {
     env::var(ROUNDS).ok()?.parse().ok()
 }
 
-/// The board with this count as text: small ones and large ones by turns.
+/// The board with this count as text: small and large boards in turn.
 fn text(count: u64, templates: &[String; 2]) -> String {
     templates[(count % 2) as usize].replacen("COUNT", &count.to_string(), 1)
 }
@@ -88,7 +88,7 @@ fn killed_in_the_middle_of_saving_nothing_is_lost_and_the_file_always_loads() {
             .unwrap();
         let mut out = BufReader::new(process.stdout.take().unwrap());
         let mut first = String::new();
-        // The first save is done, so the process is at work; moments spread evenly over two of them.
+        // Wait for the first save, so that the process is at work. The kill times then spread evenly over two saves.
         while !first.contains(SAVED) {
             first.clear();
             assert!(out.read_line(&mut first).unwrap() > 0, "the process saved nothing");

@@ -1,4 +1,4 @@
-//! Checks of boards across crates: files of every version, damage, reports, and who may depend on whom.
+//! Checks of boards across crates: files of every version, damage, reports, and the direction of dependencies.
 
 #![allow(clippy::unwrap_used, reason = "a check that cannot read its own data has failed")]
 

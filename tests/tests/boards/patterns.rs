@@ -1,4 +1,4 @@
-//! Ready patterns can be played by whoever is on the board, on every court.
+//! Ready-made patterns can be played by any players on the board, on every court.
 
 use std::sync::Arc;
 
@@ -36,7 +36,7 @@ fn every_level_plays_every_pattern_to_its_end_on_its_own_court() {
     for level in Level::ALL {
         let mut board = board(level);
         for (i, pattern) in Pattern::ALL.into_iter().enumerate() {
-            // Each level half of them on one wing and half on the other.
+            // Half the patterns of each level are on one wing and half on the other.
             let mirrored = (i + level as usize).is_multiple_of(2);
             let page = pattern.page(&board, mirrored);
             let what = format!("{level:?} {pattern:?} {mirrored}");

@@ -1,4 +1,4 @@
-//! Rallies of any players with any targets: each shot starts where the last one ended, and time runs without a jump.
+//! Rallies of any players with any targets: each shot starts where the last one ended, and time has no jumps.
 
 use std::sync::{Arc, OnceLock};
 
@@ -26,9 +26,9 @@ fn patterns() -> &'static [(End, Page)] {
     })
 }
 
-/// A rally after a pattern, its targets, receipts and recoveries moved about.
+/// A rally after a pattern, with its targets, receipts and recoveries moved.
 fn board() -> impl Strategy<Value = Board> {
-    // Those who can play from one baseline to the other; the youngest have their own courts.
+    // Levels that can play from one baseline to the other; the youngest have their own courts.
     let able: Vec<Level> =
         Level::ALL.into_iter().filter(|l| *l > Level::OrangeJunior && *l != Level::Improver).collect();
     let card = move || {
@@ -133,7 +133,7 @@ proptest! {
             let time = player.time.unwrap();
             let (now, before) = (timeline.at(time).unwrap(), last.unwrap());
             prop_assert!(now.ball.is_finite() && now.near.is_finite() && now.far.is_finite());
-            // No ball here is faster than 80 m/s off the racket and no player than 13 m/s.
+            // Limits of this test: a ball at 80 m/s off the racket, a player at 13 m/s.
             prop_assert!(now.ball.distance(before.ball) < 80.0 * STEP_S, "{} to {} at {}", before.ball, now.ball, time);
             for (a, b) in [(before.near, now.near), (before.far, now.far)] {
                 prop_assert!(a.distance(b) < 13.0 * STEP_S, "{} to {} at {}", a, b, time);

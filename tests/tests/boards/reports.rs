@@ -1,4 +1,4 @@
-//! Every problem of a file is told at once, each with its line, its part and what to do.
+//! Every problem of a file is reported at once, each with its line, its part and a remedy.
 
 use standpoint_board::{
     Board, ProblemKind, Report, file,
@@ -11,7 +11,7 @@ fn demo() -> String {
     file::to_text(&Board::demo()).unwrap()
 }
 
-/// The demo with each piece of text exchanged for another; every piece must be there.
+/// The demo with pieces of text replaced; every piece must be there.
 fn demo_with(changes: &[(&str, &str)]) -> String {
     changes.iter().fold(demo(), |text, (from, to)| {
         assert!(text.contains(from), "`{from}` is not in\n{text}");
@@ -23,7 +23,7 @@ fn report(text: &str) -> Report {
     file::from_text(text).expect_err("this text is wrong")
 }
 
-/// Line in which a piece of text stands, counted from 1.
+/// Line of a piece of text, counted from 1.
 fn line_of(text: &str, piece: &str) -> usize {
     text.lines().position(|line| line.contains(piece)).unwrap() + 1
 }
@@ -61,7 +61,7 @@ fn problems_of_every_kind_are_told_in_one_go() {
         ("speed_kmh: 100.0", "speed_kmh: inf"),
         ("opponent_place: (", "opponent_places: ("),
     ]);
-    // What is missing is told where the parenthesis that lacks it opens.
+    // A missing part is reported where the parenthesis that lacks it opens.
     assert_problems(
         &text,
         &[
@@ -138,7 +138,7 @@ fn deep_nesting_is_refused_before_it_can_do_harm() {
         let said = only(&open.repeat(100_000)).2;
         assert!(said.contains("nested more than 32 deep") || said.contains("not a board"), "{said}");
     }
-    // Brackets in texts and comments are no nesting.
+    // Brackets in texts and comments do not count as nesting.
     let deep = "(".repeat(100);
     let text = demo_with(&[("\"hard\"", &format!("\"{deep}\" /* {deep} */"))]);
     assert_eq!(file::from_text(&text).unwrap().theme, deep);
@@ -333,7 +333,7 @@ fn a_shot_that_cannot_follow_is_told() {
     board.page_mut(0).unwrap().shots.insert(1, next.turned());
     let said = file::to_text(&board).unwrap_err().to_string();
     assert!(said.contains("shot 2, follows: the shot follows one that is struck from the same end"), "{said}");
-    // Where an end is a slip, nothing is said of the order.
+    // A misspelt end is reported alone, without a problem of order.
     let text = text.replacen("hitter: Far", "hitter: Fare", 1);
     assert!(only(&text).2.contains("Did you mean `Far`?"));
     let wrong = demo_with(&[("opponent_place:", "recover_to: (x: 0.0, y: 1.0), opponent_place:")]);

@@ -1,4 +1,4 @@
-//! What is written is what is read.
+//! Reading gives back what was written.
 
 use proptest::prelude::*;
 use standpoint_board::{

@@ -1,4 +1,4 @@
-//! Boards that have everything.
+//! Boards with every part.
 
 use std::sync::Arc;
 

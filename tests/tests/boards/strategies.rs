@@ -1,4 +1,4 @@
-//! Random boards that are well.
+//! Random valid boards.
 
 use std::sync::Arc;
 
@@ -78,7 +78,7 @@ fn shot(area: PlayArea) -> impl Strategy<Value = ShotSpec> {
     })
 }
 
-/// A rally: whatever can follow the shot before it may do so.
+/// A rally in which any shot that may follow the one before it can occur.
 fn shots(area: PlayArea) -> impl Strategy<Value = Vec<ShotSpec>> {
     vec((shot(area), any::<bool>()), 1..4).prop_map(|shots| {
         let mut rally: Vec<ShotSpec> = Vec::new();
@@ -212,7 +212,7 @@ fn settings() -> impl Strategy<Value = Settings> {
     })
 }
 
-/// A board that is well, with any number of pages and shots.
+/// A valid board with any number of pages and shots.
 pub fn board() -> impl Strategy<Value = Board> {
     court().prop_flat_map(|court| {
         let area = PlayArea::of(&court);

@@ -1,4 +1,4 @@
-//! A full disk, a folder that can only be read, a drive that is gone: a clear message, and nothing lost.
+//! A full disk, a read-only folder, a drive that is gone: each gives a clear message, and nothing is lost.
 
 use std::{
     fs,
@@ -12,7 +12,7 @@ use standpoint_board::{
     store::{self, SaveError},
 };
 
-/// A file system of its own, as small as wished; `None`, with the reason told, where this user may not have one.
+/// A small file system of its own; `None`, with the reason printed, where this user may not mount one.
 struct Drive {
     folder: PathBuf,
     _parent: tempfile::TempDir,
@@ -71,11 +71,11 @@ fn a_full_disk_is_told_and_the_former_file_stays() {
     assert_eq!(error.remedy(), "Free some room, or save elsewhere.");
     assert_eq!(fs::read(&path).unwrap(), former);
     assert_eq!(names(&drive.folder), ["board.standpoint"], "the half-written file is gone, or it would fill the disk");
-    // The board in memory is as it was, and saving elsewhere works.
+    // The board in memory is unchanged, and saving elsewhere works.
     assert_eq!(board, large());
     let elsewhere = tempfile::tempdir().unwrap();
     store::save_board(&elsewhere.path().join("board.standpoint"), &board).unwrap();
-    // So does saving here once there is room.
+    // Saving here works once there is room.
     store::save_board(&path, &Board::demo()).unwrap();
 }
 

@@ -1,4 +1,4 @@
-//! Words for laying out a teaching board.
+//! Builder for teaching boards.
 
 use std::sync::Arc;
 
@@ -13,7 +13,7 @@ use standpoint_geometry::{
     usual_delivery,
 };
 
-/// What every drill says at its end.
+/// Text at the end of every drill.
 pub const CAUTIONS: &str = "Before you start: warm up, and clear loose balls from the court. Drink, rest in the shade, and \
     stop when somebody is tired, dizzy or in pain; few balls played well are worth more than many. The figures are model \
     estimates, made to teach with; a qualified coach decides what suits these players, and medical questions go to a \
@@ -34,7 +34,7 @@ pub fn board(title: &str, near: (&str, Level), far: (&str, Level)) -> Board {
     }
 }
 
-/// The same on a smaller court with its ball.
+/// The board on a smaller court with its ball.
 pub fn on_stage(mut board: Board, stage: Stage, ball: BallType) -> Board {
     board.court = CourtChoice::of(stage, NetPosts::SinglesSticks);
     board.ball = ball;
@@ -47,7 +47,7 @@ pub fn on(mut board: Board, kind: SurfaceKind, theme: &str) -> Board {
     board
 }
 
-/// A page being laid out.
+/// A page under construction.
 pub struct Draft<'b> {
     board: &'b Board,
     page: Page,
@@ -68,8 +68,8 @@ pub fn page<'b>(board: &'b Board, title: &str, notes: &str, cues: &[&str]) -> Dr
 }
 
 impl Draft<'_> {
-    /// The first shot: who strikes what from where to where, and where the other one waits. Body `beside` the ball by
-    /// so much; speed and spin are those the player usually plays.
+    /// The first shot: the hitter's end, stroke, contact and target, and the other player's place. The body stands
+    /// `beside` the ball by that distance; speed and spin are the player's usual ones.
     pub fn shot(mut self, end: End, stroke: Stroke, contact: (f64, f64, f64), target: DVec2, other: DVec2) -> Self {
         let contact = DVec3::new(contact.0, contact.1, contact.2);
         let shot = self.delivered(end, stroke, contact, target);
@@ -86,13 +86,13 @@ impl Draft<'_> {
         self
     }
 
-    /// Where the hitter of the last shot stands.
+    /// Sets the hitter's place of the last shot.
     pub fn from(mut self, place: DVec2) -> Self {
         self.last().hitter_place = Some(place);
         self
     }
 
-    /// The next shot, by the other player, from wherever the ball is met.
+    /// Adds the next shot, by the other player, from the point where the ball is met.
     pub fn then(mut self, stroke: Stroke, target: DVec2) -> Self {
         let before = *self.last();
         let end = before.hitter_end.other();
@@ -112,31 +112,31 @@ impl Draft<'_> {
         self
     }
 
-    /// The last shot slower or faster than usual.
+    /// Scales the speed of the last shot.
     pub fn at_speed(mut self, share: f64) -> Self {
         self.last().shot.speed *= share;
         self
     }
 
-    /// The last shot with more or less spin than usual.
+    /// Scales the spin of the last shot.
     pub fn with_spin(mut self, share: f64) -> Self {
         self.last().shot.topspin *= share;
         self
     }
 
-    /// Where the last shot is met, instead of where it serves the receiver best.
+    /// Sets where the last shot is met, instead of the receiver's best point.
     pub fn met_near(mut self, place: DVec2) -> Self {
         self.last().receipt = ReceiptChoice::Near(place);
         self
     }
 
-    /// Where the hitter of the last shot goes afterwards.
+    /// Sets where the hitter of the last shot goes afterwards.
     pub fn recover_to(mut self, place: DVec2) -> Self {
         self.last().recover_to = Some(place);
         self
     }
 
-    /// The hitter of the last shot goes to the net behind it.
+    /// Sends the hitter of the last shot to the net behind it.
     pub fn goes_to_the_net(mut self) -> Self {
         self.last().recover_in = Some(ReadyArea::Net);
         self
@@ -171,7 +171,7 @@ impl Draft<'_> {
         self.mark(Layer::Notes, Ink::Plain, Form::Text { at, text: text.to_owned(), size: 0.45 })
     }
 
-    /// How it is practised.
+    /// Adds how the page is practised.
     pub fn drill(mut self, [feed, targets, progression, equipment]: [&str; 4]) -> Self {
         let [feed, targets, progression, equipment] = [feed, targets, progression, equipment].map(str::to_owned);
         self.page.drill = Drill { feed, targets, progression, equipment };
@@ -190,7 +190,7 @@ impl Draft<'_> {
         Shot { contact, stroke, target, speed, topspin, sidespin: 0.0 }
     }
 
-    /// The page with what its rally leads to written into its shots.
+    /// The finished page, with the solved rally written into its shots.
     pub fn done(self) -> Arc<Page> {
         let mut page = self.page;
         for (i, known) in resolved(self.board, &page).into_iter().enumerate() {

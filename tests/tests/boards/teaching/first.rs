@@ -158,7 +158,7 @@ pub fn too_close() -> Board {
     board
 }
 
-/// The weaker backhand of the board about it, as a share of the even one.
+/// Weakens the backhand, on the board about it, to a share of the even one.
 pub fn weaken_backhand(board: &mut Board) {
     let figures = board.far.make_custom();
     figures.backhand.speed *= 0.82;

@@ -1,4 +1,4 @@
-//! The teaching boards: how they are laid out, and that each teaches what is true in the model.
+//! The teaching boards: how they are laid out, and that the model confirms what each teaches.
 
 mod build;
 mod first;
@@ -11,7 +11,7 @@ use standpoint_board::{Board, check, file, library::Library, store};
 
 use build::resolved;
 
-/// The name of a teaching board's file, and how it is laid out.
+/// File name of a teaching board and its layout function.
 type Lesson = (&'static str, fn() -> Board);
 
 /// Every teaching board.

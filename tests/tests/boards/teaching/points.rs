@@ -11,7 +11,7 @@ fn answers(board: &Board) -> Vec<Vec<Resolved>> {
     board.pages.iter().map(|page| resolved(board, page)).collect()
 }
 
-/// What follows the first shot of each page.
+/// The play after the first shot of each page.
 fn first_plays(board: &Board) -> Vec<Play> {
     answers(board).iter().map(|page| page[0].play().expect("it is returned").clone()).collect()
 }
@@ -68,7 +68,7 @@ fn too_close_to_the_net_the_lob_is_what_punishes() {
     let (close, good) = (at(too_close), at(spot.place));
     assert_eq!(close.worst, ReplyName::Lob, "{close:?}");
     assert!(close.too_close && close.exposure > good.exposure + 0.15, "{close:?} {good:?}");
-    // From on top of the net there is no way back under it; from the spot there is.
+    // A player right at the net cannot run back under a lob; one at the spot can.
     assert!(close.lob > good.lob + 0.1, "{:.2} {:.2}", close.lob, good.lob);
     assert!(spot.place.x > 0.0 && spot.place.y < -2.5, "on the side of the ball, some metres back: {}", spot.place);
 }
