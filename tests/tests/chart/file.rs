@@ -1,4 +1,4 @@
-//! Charts as files: whatever is in them comes back, and whatever is wrong is told with its line.
+//! Charts as files: every part survives the round trip, and every fault is reported with its line.
 
 use glam::DVec2;
 use proptest::{collection::vec, option, prelude::*, sample::select};
@@ -65,7 +65,7 @@ fn shot() -> impl Strategy<Value = ObservedShot> {
     })
 }
 
-/// What is told of a point; the shots are left to it.
+/// The noted facts of a point, without its shots.
 fn told() -> impl Strategy<Value = Point> {
     let end = || option::of(select(vec![End::Near, End::Far]));
     let (side, ending) = (option::of(select(CourtSide::ALL.to_vec())), option::of(select(Ending::ALL.to_vec())));
@@ -108,7 +108,7 @@ fn sessions() -> impl Strategy<Value = Vec<SessionInfo>> {
     })
 }
 
-/// A chart that is well; labels differ from point to point.
+/// A valid chart; labels differ from point to point.
 pub fn chart() -> impl Strategy<Value = Chart> {
     let ends = select(vec![Ends::AsBegun, Ends::Changed]);
     let point = (select(vec!["", "Sunday", "Monday, \"late\""]), ends, vec(shot(), 1..4), told());

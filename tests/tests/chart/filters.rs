@@ -57,19 +57,19 @@ fn points_are_found_by_server_serve_score_and_session() {
     let by = |filter: PointFilter| found(&chart, &filter);
     assert_eq!(by(PointFilter { server: Some(End::Far), ..any.clone() }), [4, 5, 6, 7, 8]);
     assert_eq!(by(PointFilter { serve: Some(ServeNumber::Second), ..any.clone() }), [4, 5, 6, 7, 8]);
-    // At 15-40 only; 40-0 was a game point too.
+    // The point at 15-40 only; 40-0 was a game point too.
     assert_eq!(by(PointFilter { at_stake: Some(AtStake::BreakPoint), ..any.clone() }), [8]);
     assert_eq!(by(PointFilter { at_stake: Some(AtStake::GamePoint), ..any.clone() }), [3, 8]);
     assert_eq!(by(PointFilter { at_stake: Some(AtStake::SetPoint), ..any.clone() }), [] as [usize; 0]);
     assert_eq!(by(PointFilter { lead: Some(Lead::Behind), ..any.clone() }), [5, 7, 8]);
     assert_eq!(by(PointFilter { lead: Some(Lead::Level), ..any.clone() }), [0, 4, 6]);
-    // Faults are no strokes of the point: four aces and the second serve that was in.
+    // Faults do not count as strokes of the point: four aces and the second serve that was in.
     assert_eq!(by(PointFilter { strokes: Some(1..=1), ..any.clone() }), [0, 1, 2, 3, 5]);
     let may = Date::new(2026, 5, 1).unwrap()..=Date::new(2026, 5, 31).unwrap();
     assert_eq!(by(PointFilter { dates: Some(may.clone()), ..any.clone() }).len(), 9);
     let sunday = BTreeSet::from(["Sunday".to_owned()]);
     assert!(by(PointFilter { sessions: Some(sunday), ..any.clone() }).is_empty());
-    // A session without a date is in no period.
+    // A session without a date belongs to no period.
     let undated = played("aaaadsddd");
     assert!(found(&undated, &PointFilter { dates: Some(may), ..any }).is_empty());
 }

@@ -1,4 +1,4 @@
-//! Players that were planted come back from measurements of them, within the interval that is told.
+//! Planted players are recovered from measurements of them, within the reported interval.
 
 use glam::{DVec2, DVec3};
 use standpoint_board::{PlayerCard, chart::Setup};
@@ -12,7 +12,7 @@ use standpoint_geometry::{
 
 use crate::larkfield;
 
-/// Numbers that look random, by a plain congruence.
+/// Pseudo-random numbers by a linear congruence.
 struct Dice(u64);
 
 impl Dice {
@@ -48,10 +48,10 @@ fn a_runner_comes_back_from_sprints_and_the_interval_holds_them_as_often_as_it_s
         assert!(fit.timing_from_repeats && (fit.timing_s - 0.02).abs() < 0.02, "{fit:?}");
         assert!((fit.v_max.value - 7.6).abs() < 0.5, "{fit:?}");
         held += u32::from(fit.v_max.holds(7.6) && fit.tau_s.holds(0.84));
-        // What was not measured stays.
+        // Figures that were not measured are kept.
         assert_eq!(fit.movement.reaction_s.to_bits(), runner().reaction_s.to_bits());
     }
-    // Both at once in 95 of 100; the error of timing is itself only estimated, so somewhat less.
+    // Both intervals hold at once in 95 of 100; the error of timing is itself only estimated, so somewhat less.
     assert!(held * 100 >= runs as u32 * 80, "{held} of {runs}");
 }
 
@@ -107,7 +107,7 @@ fn test_of(setup: &Setup, contact: DVec3) -> TargetTest {
     }
 }
 
-/// Balls struck with errors of the launch, flown one by one: where they land, and how many do not clear the net.
+/// Balls struck with launch errors, flown one by one: their landing places, and the number that do not clear the net.
 fn struck(test: &TargetTest, up: f64, side: f64, balls: usize, dice: &mut Dice) -> (Vec<DVec2>, usize) {
     let c = &test.conditions;
     let physics = BallPhysics::new(&c.ball, &c.air, c.law);
@@ -133,7 +133,7 @@ fn struck(test: &TargetTest, up: f64, side: f64, balls: usize, dice: &mut Dice) 
     let usual = spread(&behaviour, &player, &delivery);
     let (mut landings, mut netted) = (Vec::new(), 0);
     for _ in 0..balls {
-        // Clean strokes: whoever feeds a target test leaves out the mishits.
+        // Clean strokes: target tests leave out the mishits.
         let errors = usual;
         let start = BallState::launch(
             contact,

@@ -1,4 +1,4 @@
-//! Charts of every version load for ever. Files in `tests/charts` are added, never changed.
+//! Charts of every version stay loadable. Files in `tests/charts` are added, never changed.
 
 use std::{fs, path::PathBuf};
 
@@ -46,7 +46,7 @@ fn a_chart_of_version_1_says_what_it_said() {
     assert!((shot.speed.unwrap() - 96.5 * KMH).abs() < 1e-9 && (shot.topspin.unwrap() - 1800.0 * RPM).abs() < 1e-9);
     assert_eq!((shot.struck_by.level, shot.struck_by.hand), (Some(Level::JuniorGirl), Some(Hand::Left)));
     assert_eq!((shot.serve, shot.call, chart.points[0].winner), (None, None, None));
-    // Nothing but the number of the version is written otherwise.
+    // Only the version number is written differently.
     let saved = file::to_text(&chart).unwrap();
     assert_eq!(saved, text(1, "every_part.chart").replacen("standpoint_chart: 1", "standpoint_chart: 2", 1));
     let by_hand = load(1, "by_hand.chart");
@@ -125,7 +125,7 @@ fn a_board_keeps_what_is_told_of_a_match() {
     let text = standpoint_board::file::to_text(&board).unwrap();
     assert!(text.contains("  chart: (\n    standpoint_chart: 2,\n"), "{text}");
     assert_eq!(standpoint_board::file::from_text(&text).unwrap(), board);
-    // What an older program can read stays as it was.
+    // Parts that an older program can read are unchanged.
     board.chart = Some(Chart { setup: Setup { sessions: Vec::new(), ..chart.setup }, points: Vec::new() }.into());
     assert!(!standpoint_board::file::to_text(&board).unwrap().contains("standpoint_chart"));
     let newer = text.replacen("standpoint_chart: 2", "standpoint_chart: 3", 1);

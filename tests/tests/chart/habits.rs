@@ -1,4 +1,4 @@
-//! Habits that were planted are found again, and a good player stands where good players were measured to stand.
+//! Planted habits are recovered, and the model's good player stands where good players were measured to stand.
 
 use standpoint_board::chart::Chart;
 use standpoint_board::{BounceFigures, SurfaceChoice};
@@ -31,10 +31,10 @@ fn the_player_who_always_goes_to_the_middle_is_told_from_the_one_who_does_not() 
     assert_eq!(expert.recovery.habit, RecoveryHabit::Spot);
     assert!(middle.recovery.share.unwrap().value.abs() < 0.15, "{:?}", middle.recovery);
     assert_eq!(middle.recovery.habit, RecoveryHabit::Middle);
-    // Shot by shot as well, as far as the scatter of their places lets one tell.
+    // Shot by shot too, as far as the scatter of their places allows.
     assert!(expert.all.to_the_middle.unwrap().value < 0.3, "{:?}", expert.all.to_the_middle);
     assert!(middle.all.to_the_middle.unwrap().value > 0.5, "{:?}", middle.all.to_the_middle);
-    // And it costs.
+    // Going to the middle costs points.
     let (best, worst) = (expert.all.avoidable.mean.unwrap(), middle.all.avoidable.mean.unwrap());
     assert!(worst > 1.5 * best, "{best} {worst}");
 }
@@ -128,9 +128,9 @@ fn an_expert_stands_as_far_to_the_other_side_as_professionals_do_within_the_erro
         if level == Level::ProMan {
             assert!((stood.value - camera).abs() < 2.0 * f64::hypot(error, one(stood)), "{stood:?}");
         }
-        // The geometry of the balls: within a fifth, for the wedge is weighed by what is hard to play.
+        // The geometry of the balls, within a fifth, as the wedge is weighted by how hard a ball is to play.
         assert!((spot.value / balls - 1.0).abs() < 0.2, "{level:?} {spot:?}");
-        // Always going to the middle contradicts both, and is told from them.
+        // Always going to the middle contradicts both, and the check distinguishes it.
         let middle = middle.player.unwrap();
         assert!(middle.value.abs() < 0.1 && middle.high < camera - 2.0 * error, "{level:?} {middle:?}");
     }
@@ -151,7 +151,7 @@ fn what_was_not_noted_is_filled_in_and_the_habit_still_shows() {
     assert_eq!(report.players[1].recovery.habit, RecoveryHabit::Middle, "{:?}", report.players[1].recovery);
     let near = findings.section(End::Near);
     assert_eq!((near.assumed.speed, near.assumed.height), (near.all.judged(), near.all.judged()));
-    // The next shot of the point tells where this one was met.
+    // The next shot of the point shows where this one was met.
     assert!(near.assumed.met < near.all.judged() / 2, "{:?}", near.assumed);
 }
 

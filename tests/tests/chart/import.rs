@@ -1,4 +1,4 @@
-//! Files of other people: any columns, units and sides, and every row that cannot be read told with its line.
+//! Files from other programs: any columns, units and sides; every unreadable row is reported with its line.
 
 use proptest::{prelude::*, sample::select};
 use standpoint_board::chart::{Chart, Ends, Point};
@@ -21,7 +21,7 @@ fn refused(text: &str, mapping: &Mapping) -> HeaderFault {
     }
 }
 
-/// Columns in an order and under names of their own.
+/// Columns in any order and under any names.
 fn mapping() -> impl Strategy<Value = Mapping> {
     let lengths = select(vec![LengthUnit::Metres, LengthUnit::Feet]);
     let speeds = select(vec![SpeedUnit::Kmh, SpeedUnit::Mph, SpeedUnit::MetresPerSecond]);
@@ -70,7 +70,7 @@ fn close(a: &Chart, b: &Chart) -> Result<(), TestCaseError> {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
 
-    /// Whatever the units, the side from which places are told, the names and the separator, the same chart comes back:
+    /// The same chart comes back whatever the units, the side from which places are told, the names and the separator:
     /// conversion and half-turn undo each other.
     #[test]
     fn a_chart_comes_back_from_a_table_written_in_any_way(chart in file::chart(), mapping in mapping()) {
@@ -82,7 +82,7 @@ proptest! {
         close(&read.chart, &chart)?;
     }
 
-    /// The order of columns does not matter, and columns that nobody knows are named and left alone.
+    /// The order of columns does not matter; unknown columns are reported and ignored.
     #[test]
     fn columns_may_stand_in_any_order(chart in file::chart(), seed in 0usize..1000) {
         let mut table = Vec::new();
@@ -101,7 +101,7 @@ proptest! {
     }
 }
 
-/// The cells of a table without separators inside its cells.
+/// The cells of a table whose cells contain no separators.
 fn csv_rows(text: &str) -> Vec<Vec<String>> {
     let text = text.replace("\"Monday, \"\"late\"\"\"", "Monday; 'late'");
     let late = |cell: &str| cell.replace("Monday; 'late'", "\"Monday, \"\"late\"\"\"");
@@ -144,7 +144,7 @@ fn every_bad_row_is_told_with_its_line_and_the_rest_is_read() {
     ] {
         assert!(all.contains(expected), "{expected}\nis not in\n{all}");
     }
-    // What follows a bad row is not joined to what was before it.
+    // Shots after a bad row are not joined to those before it.
     assert_eq!(read.chart.points.iter().map(|point| point.shots.len()).collect::<Vec<_>>(), [1, 1]);
 }
 
@@ -165,7 +165,7 @@ fn bytes_that_are_no_text_are_told_where_they_matter() {
     let told = read_chart(text.as_slice(), &utf8, larkfield(Level::Club)).unwrap();
     assert_eq!((told.rows, told.bad.len(), told.bad[0].line), (3, 1, 3));
     assert_eq!(told.bad[0].faults[0].kind, FaultKind::NotText);
-    // Unless somebody says so, what is not UTF-8 is taken for Windows-1252, where 0xFF is y with diaeresis.
+    // Bytes that are not UTF-8 are read as Windows-1252 by default, where 0xFF is y with diaeresis.
     let read = read_chart(text.as_slice(), &Mapping::default(), larkfield(Level::Club)).unwrap();
     assert_eq!((read.bad.len(), read.encoding), (0, Encoding::Windows1252));
     assert_eq!(read.chart.points[1].session, "S\u{ff}nday");
@@ -220,7 +220,7 @@ fn a_hundred_thousand_rows_are_read_and_their_counts_add_up() {
     let mut text = String::from("point,hitter,contact_x,contact_y,landing_x,landing_y,met_x,met_y,stood_x,stood_y\n");
     for i in 0..100_000u32 {
         let x = f64::from(i % 71) * 0.1 - 3.5;
-        // Every thousandth row has a slip.
+        // Every thousandth row has an error.
         let slip = if i % 1000 == 999 { "o" } else { "" };
         text.push_str(&format!("{},near,{x:.2},-12.1{slip},{:.2},9.2,1.5,12.8,0.3,-12.9\n", i / 4, -x));
     }
@@ -229,7 +229,7 @@ fn a_hundred_thousand_rows_are_read_and_their_counts_add_up() {
     assert!(read.bad.iter().enumerate().all(|(i, bad)| bad.line == 1001 + 1000 * i as u64), "{:?}", read.bad[0]);
 }
 
-/// The example that comes with the program is read to the last row.
+/// The example shipped with the program is read to the last row.
 #[test]
 fn the_example_has_no_bad_row() {
     let file = std::fs::File::open(concat!(env!("CARGO_MANIFEST_DIR"), "/../assets/examples/larkfield-practice.csv"));
@@ -239,7 +239,7 @@ fn the_example_has_no_bad_row() {
     assert_eq!(imported.chart.points.len(), 12);
 }
 
-/// What is read can be saved: a chart has no room for texts without end and for control characters.
+/// Rows with overlong texts or control characters are refused, so that the chart read can be saved.
 #[test]
 fn texts_that_a_chart_cannot_keep_are_told() {
     let long = "x".repeat(500);
@@ -255,7 +255,7 @@ fn texts_that_a_chart_cannot_keep_are_told() {
     assert!(standpoint_board::chart::file::to_text(&read.chart).is_ok());
 }
 
-/// A few millimetres off the site or over the net come from rounding; such places are brought back, so that the chart can
+/// Places a few millimetres off the site or over the net come from rounding; they are moved back, so that the chart can
 /// be saved.
 #[test]
 fn places_that_rounding_has_pushed_over_a_border_come_back() {

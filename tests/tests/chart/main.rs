@@ -1,4 +1,4 @@
-//! Checks of charts across crates: files, imports, and habits that were planted and must be found again.
+//! Checks of charts across crates: files, imports, and planted habits that must be found again.
 
 #![allow(clippy::unwrap_used, reason = "a check that cannot make its own data has failed")]
 
@@ -39,7 +39,7 @@ fn larkfield(level: Level) -> Setup {
     }
 }
 
-/// Everything that comes out of a chart.
+/// The audit of a chart: findings and shots.
 fn audited(chart: &Chart) -> (Findings, CollectedShots) {
     let crew = Crew::new(&chart.setup, Compare::default(), 0).unwrap();
     let mut kept = CollectedShots::default();

@@ -1,4 +1,4 @@
-//! The costliest moments open as boards that say the same as the audit.
+//! The costliest moments open as boards that agree with the audit.
 
 use standpoint_board::file;
 use standpoint_charting::invented::Habit;
@@ -17,7 +17,7 @@ fn a_moment_is_a_board_whose_answer_is_that_of_the_audit() {
     assert!(costs.windows(2).all(|pair| pair[0] >= pair[1]), "{costs:?}");
     for shot in costliest {
         let board = shot.board(&setup).unwrap();
-        // It can be saved and comes back as it was.
+        // The board can be saved and comes back the same.
         let mut tidy = board.clone();
         tidy.tidy();
         assert_eq!(file::from_text(&file::to_text(&board).unwrap()).unwrap(), tidy);

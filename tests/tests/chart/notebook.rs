@@ -1,4 +1,4 @@
-//! Whatever is noted, put right and taken back: the chart can always be saved, and undo brings everything back.
+//! Notes, corrections and undo in any order: the chart can always be saved, and undo restores every state.
 
 use glam::DVec2;
 use proptest::{collection::vec, option, prelude::*, sample::select};
@@ -8,7 +8,7 @@ use standpoint_geometry::{Level, Stroke, Wing};
 
 use crate::larkfield;
 
-/// Something that a person does in the chart room.
+/// An action in the chart room.
 #[derive(Debug, Clone)]
 enum Act {
     Place(DVec2),
@@ -29,7 +29,7 @@ enum Act {
     Redo,
 }
 
-/// Places beyond the site too, and on the wrong side of the net.
+/// Places, including some beyond the site or on the wrong side of the net.
 fn place() -> impl Strategy<Value = DVec2> {
     (-12.0..12.0, -21.0..21.0).prop_map(|(x, y)| DVec2::new(x, y))
 }
@@ -56,7 +56,7 @@ fn act() -> impl Strategy<Value = Act> {
     ]
 }
 
-/// What is refused changes nothing, which the checks below would show.
+/// Applies an action. A refused one changes nothing, which the checks below would show.
 fn done(notes: &mut Notebook, act: &Act) {
     match *act {
         Act::Place(place) => drop(notes.place(place)),
@@ -100,7 +100,7 @@ proptest! {
         while notes.undo().is_some() {}
         prop_assert_eq!((notes.shots(), notes.is_saved()), (0, true));
         while notes.redo().is_some() {}
-        // What was taken back by hand before the end comes again.
+        // Redo also restores what was undone by hand before the end.
         prop_assert!(check::check(&notes.chart()).is_empty());
     }
 }

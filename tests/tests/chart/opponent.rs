@@ -1,4 +1,4 @@
-//! What a chart tells of an opponent moves the spot on the board, as far as it was seen.
+//! Habits of an opponent in a chart move the spot on the board, to the extent that they were seen.
 
 use glam::dvec2;
 use standpoint_board::{
@@ -13,10 +13,11 @@ use standpoint_geometry::{Court, End, HabitCase, Hand, Level, Play, ReplyHabits,
 
 use crate::larkfield;
 
-/// So often the far player was seen in each case.
+/// How often the far player was seen in each case.
 const SEEN: u32 = 12;
 
-/// A chart in which the far player sends every ball of a rally one way: from all thirds, with both wings, with time and hurried.
+/// A chart in which the far player sends every ball of a rally one way: from all thirds, with both wings, at ease and
+/// hurried.
 fn planted(way: Way) -> Chart {
     let setup = larkfield(Level::Club);
     let court = Court::default();
@@ -63,7 +64,7 @@ fn of_chart(way: Way) -> KnownHabits {
     scouting::known(&planted(way), End::Far).unwrap()
 }
 
-/// The answer of the demo against an opponent of whom this is known.
+/// The answer of the demo against an opponent with these known habits.
 fn play(known: Option<KnownHabits>) -> Play {
     let mut board = Board::demo();
     board.far.habits = known.map(Box::new);
@@ -148,7 +149,7 @@ fn the_report_and_the_model_part_ways_and_thirds_alike() {
                         Direction::CrossCourt | Direction::ServeWide => way == Way::Across,
                         Direction::Middle | Direction::ServeBody => way == Way::Middle,
                         Direction::DownTheLine | Direction::InsideIn | Direction::ServeMiddle => way == Way::Line,
-                        // From the centre the forehand that does not turn across the body is called so too.
+                        // A forehand from the centre that does not turn across the body counts as inside-out too.
                         Direction::InsideOut => way != Way::Middle,
                     };
                     assert!(fits, "{hand:?} {wing:?} {contact} {landing}: {direction:?} {way:?}");

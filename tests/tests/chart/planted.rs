@@ -1,4 +1,4 @@
-//! Findings and habits: what was planted is found, and nothing else, over 100 seeds.
+//! Findings and habits: the planted ones are found, and no others, over 100 seeds.
 
 use std::sync::Arc;
 
@@ -21,7 +21,7 @@ use standpoint_geometry::{End, Level, ReadyArea, Stroke, Wing};
 
 use crate::{audited, larkfield};
 
-/// Chance by a plain congruence, as good as is needed here.
+/// Pseudo-random numbers by a linear congruence, good enough here.
 struct Dice(u64);
 
 impl Dice {
@@ -45,10 +45,10 @@ impl Dice {
     }
 }
 
-/// A stroke of a rally with everything drawn by itself, by a player who stands where they should but for chance.
+/// A rally stroke with each property drawn independently, by a player who stands in the right place but for chance.
 fn stroke(dice: &mut Dice) -> AuditedShot {
     let wing = dice.one_of(&[Wing::Forehand, Wing::Forehand, Wing::Forehand, Wing::Backhand, Wing::Backhand]);
-    // From their own side mostly, as players do.
+    // Mostly from the wing's own side, as players do.
     let own = if wing == Wing::Forehand { FromSide::Right } else { FromSide::Left };
     let side = dice.one_of(&[own, own, own, FromSide::Middle, FromSide::Right, FromSide::Left]);
     let directions = [Direction::CrossCourt, Direction::CrossCourt, Direction::Middle, Direction::DownTheLine];
@@ -87,7 +87,7 @@ fn sent(shot: AuditedShot, direction: Direction) -> AuditedShot {
     AuditedShot { direction, way, ..shot }
 }
 
-/// Stands off by so much; what that costs grows with the square of it, and chance is added.
+/// Moves the player off the spot by so much; the cost grows with the square of it, plus chance.
 fn standing(mut shot: AuditedShot, across: f64, dice: &mut Dice) -> AuditedShot {
     let off = DVec2::new(across + 0.5 * dice.normal(), 0.5 * dice.normal());
     let cost = 0.08 * off.length_squared() + 0.02 * dice.even();
@@ -113,7 +113,7 @@ fn standing(mut shot: AuditedShot, across: f64, dice: &mut Dice) -> AuditedShot 
     shot
 }
 
-/// What one player did, with an error planted in some of the shots.
+/// A player's shots, with an error planted in some of them.
 fn season(seed: u64, shots: usize, planted: impl Fn(&AuditedShot) -> f64) -> Vec<AuditedShot> {
     let mut dice = Dice::seeded(seed);
     (0..shots)
@@ -184,7 +184,7 @@ fn two_errors_are_told_one_after_the_other_by_what_they_cost() {
 fn nothing_is_told_of_a_player_without_a_habit_or_from_a_few_shots() {
     let told: usize = (0..100).map(|seed| found(&season(2000 + seed, 300, |_| 0.0)).len()).sum();
     assert_eq!(told, 0);
-    // Off everywhere alike is no habit of a group; the report's means tell it.
+    // The same error everywhere is no habit of a group; the report shows it in its means.
     let everywhere: usize = (0..100).map(|seed| found(&season(3000 + seed, 300, |_| 0.8)).len()).sum();
     assert_eq!(everywhere, 0);
     let few: usize = (0..100)
@@ -222,7 +222,7 @@ fn what_changed_from_one_period_to_another_is_told_and_nothing_else() {
         nothing += compared(&after, &season(10_000 + seed, 300, |_| 0.0)).len();
     }
     assert!(right == 100 && others <= 1 && held >= 90 && nothing == 0, "{right} {others} {held} {nothing}");
-    // What changed everywhere is told of all shots.
+    // A change everywhere is reported for all shots.
     let (before, after) = (season(1, 300, |_| 0.9), season(2, 300, |_| 0.0));
     let told = compared(&before, &after);
     assert_eq!((told.len(), told[0].group, told[0].shots), (1, ShotGroup::default(), (300, 300)));
@@ -240,7 +240,7 @@ fn a_finding_is_a_sentence_with_interval_and_count() {
     );
 }
 
-/// The whole way: charted places, the model's answers, and a habit of the backhand corner planted in a good player.
+/// The whole chain: charted places, the model's answers, and a habit of the backhand corner planted in a good player.
 #[test]
 fn an_error_planted_in_a_chart_comes_through_the_audit() {
     let mut chart = invented::chart(&larkfield(Level::Tournament), 31, 90, [Habit::EXPERT, Habit::EXPERT]);
@@ -306,7 +306,7 @@ fn a_habit_that_was_planted_is_told_and_nothing_else() {
 
 #[test]
 fn smoothed_shares_hold_what_was_planted_as_often_as_they_say() {
-    // Counts are drawn about what is expected, as the prior has it; then an interval at 95 percent holds 95 in 100.
+    // Counts are drawn about the expected ones, as the prior assumes; then an interval at 95 percent holds 95 in 100.
     let expected = |_: Case| USUAL;
     let smoothing = Smoothing { expected: Some(&expected), ..Smoothing::default() };
     let (mut held, mut whole) = (0, 0);
@@ -339,7 +339,7 @@ fn few_shots_say_what_was_expected_and_many_what_was_seen() {
     // By hand: 8 across of 8, and 8 more with 0.2 of them across.
     assert!((of(8).shares[0].share.value - (8.0 + 8.0 * 0.2) / 16.0).abs() < 1e-12);
     assert!(of(2000).shares[0].share.value > 0.99 && of(2000).shares[0].counted == 2000);
-    // The widest interval is that of nothing counted.
+    // The widest interval is that of zero counts.
     let width = |habit: &scouting::Habit| habit.shares[0].share.high - habit.shares[0].share.low;
     assert!(width(&none) > width(&of(8)) && width(&of(8)) > width(&of(2000)));
 }
@@ -370,7 +370,7 @@ fn serves_are_told_by_side_and_number() {
     let told = tells(&choices, End::Near, &Smoothing::default());
     let second = Case::Serve { side: Some(CourtSide::Ad), number: Some(ServeNumber::Second) };
     assert_eq!((told.len(), told[0].case, told[0].way), (1, second, Way::Across), "{told:#?}");
-    // 36 of 40 were to be expected; eight more of what is usual draw that down a little.
+    // Expected: 36 of 40; eight prior shots of the usual mix lower that a little.
     assert!((0.75..0.95).contains(&told[0].share.value) && told[0].share.value < told[0].counted as f64 / 40.0);
     let said = scouting::sentence(&told[0]);
     let begins = said.starts_with("Second serve, from the ad side: serves wide ");

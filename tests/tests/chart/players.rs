@@ -1,4 +1,4 @@
-//! Players of the roster load for ever. Files in `tests/players` are added, never changed.
+//! Players of the roster stay loadable. Files in `tests/players` are added, never changed.
 
 use std::{fs, path::PathBuf};
 
@@ -63,7 +63,7 @@ fn a_match_that_is_entered_once_more_takes_the_place_of_the_former_count() {
     for across in [3, 5] {
         Roster::keep_matches(folder.path(), &card, entry(), vec![of(across)]).unwrap();
     }
-    // Keeping the card again, with or without what the board knows, changes nothing of it.
+    // Keeping the card again, with or without the board's knowledge, does not change it.
     let roster = Roster::read(folder.path());
     let player = roster.player("Ivo Tander").unwrap();
     Roster::keep(folder.path(), &player.card_with_habits(), None).unwrap();

@@ -10,7 +10,7 @@ use standpoint_board::chart::{Chart, Ends, ObservedShot, Point, Setup, score::*}
 
 const OWN: f64 = -12.0;
 
-/// A shot from an end: places in the frame of a near hitter.
+/// A shot from an end, with places in the frame of a near hitter.
 fn shot(hitter: End, contact: (f64, f64), landing: (f64, f64)) -> ObservedShot {
     let own = |(x, y): (f64, f64)| hitter.turn2(DVec2::new(x, y));
     ObservedShot { hitter, contact: own(contact), landing: Some(own(landing)), ..ObservedShot::default() }
@@ -42,7 +42,7 @@ fn server_side_serve_and_ending_are_read_off_the_shots() {
     let double = facts(&point(vec![serve(Near, Deuce, 7.5), serve(Near, Deuce, -0.3)]), &court());
     assert_eq!((double.winner, double.ending, double.miss), (Some(Far), Some(Ending::DoubleFault), Some(Miss::Net)));
     assert_eq!((double.serve, double.strokes), (Some(ServeNumber::Second), 0));
-    // In and served again: a let, which does not cancel the fault before it (Rule 22).
+    // A serve that is in, then served again: a let, which does not cancel the fault before it (Rule 22).
     let shots = vec![serve(Near, Deuce, 7.5), serve(Near, Deuce, 5.0), met(serve(Near, Deuce, 5.5))];
     let let_ = facts(&point(shots.clone()), &court());
     assert_eq!((let_.serve, let_.winner, let_.strokes), (Some(ServeNumber::Second), None, 1));
@@ -59,22 +59,22 @@ fn what_was_told_counts_and_a_contradiction_is_said() {
     let shots = vec![met(serve(Near, CourtSide::Deuce, 5.0)), met(shot(Far, (2.0, OWN), (3.0, 9.0)))];
     let unknown = facts(&point(shots.clone()), &court());
     assert_eq!((unknown.winner, unknown.ending), (None, None));
-    // The near player touched it and missed: the error is theirs, and nobody has to say who won.
+    // The near player touched the ball and missed: a forced error of theirs, and the winner need not be noted.
     let forced = Point { ending: Some(Ending::ForcedError), ..point(shots.clone()) };
     assert_eq!(facts(&forced, &court()).winner, Some(Far));
     let told = Point { winner: Some(Near), ..forced };
     let told = facts(&told, &court());
     assert_eq!((told.winner, told.contradicted), (Some(Near), true));
-    // A second serve alone, the fault not noted.
+    // A second serve alone; the fault was not noted.
     let second = vec![ObservedShot { serve: Some(ServeNumber::Second), ..serve(Near, CourtSide::Ad, 8.0) }];
     assert_eq!(facts(&point(second), &court()).ending, Some(Ending::DoubleFault));
-    // Called out by the line judge although it was noted in.
+    // A serve noted in but called out by the line judge.
     let call = ObservedShot { call: Some(ServeCall::Fault), ..serve(Near, CourtSide::Ad, 5.0) };
     let call = facts(&point(vec![call, met(serve(Near, CourtSide::Ad, 5.0))]), &court());
     assert_eq!(call.serve, Some(ServeNumber::Second));
 }
 
-/// A match of aces, each by whoever serves, noted at the ends where the players then are.
+/// A match of aces by the servers, noted at the ends where the players are.
 fn aces(games: usize) -> Chart {
     let mut chart = Chart::new(Setup::default());
     let mut tally = Tally::new(MatchFormat::default(), Near);

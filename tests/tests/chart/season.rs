@@ -70,7 +70,7 @@ fn all_matches_of_a_player_are_told_from_the_near_end() {
     assert_eq!(about.points.len(), away.points.len() + 2);
     let (first, former) = (&about.points[0], &away.points[0]);
     assert_eq!((first.ends, first.score.as_str(), first.winner), (Ends::Changed, "0-0 40-15", Some(End::Near)));
-    // Who struck stays at the end where they stood; the left hand of the one opponent is told on each shot.
+    // The striker keeps the end they stood at; the opponent's left hand is written on each shot.
     assert_eq!((first.shots[0].hitter, first.shots[0].contact), (former.shots[0].hitter, former.shots[0].contact));
     assert_eq!(first.ends.began(End::Far), End::Near);
     let opponents = first.shots.iter().map(|shot| {

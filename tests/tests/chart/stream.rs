@@ -1,4 +1,4 @@
-//! Files of any length: in order on any number of cores, stopped without a trace, and with counts that add up.
+//! Files of any length: read in order on any number of cores, stopped without leaving files, with counts that add up.
 
 use std::{
     io::{self, Read},
@@ -70,7 +70,7 @@ fn a_table_and_a_chart_of_the_same_points_say_the_same() {
     assert!((slopes[0][0] - slopes[1][0]).abs() < 1e-3 && (slopes[0][1] - slopes[1][1]).abs() < 1e-3, "{slopes:?}");
 }
 
-/// Every kind of shot and a slip, and the counts of each.
+/// Every kind of shot and one bad row, and the counts of each.
 #[test]
 fn counts_add_up_whatever_became_of_the_shots() {
     let text = "point,hitter,contact_x,contact_y,landing_x,landing_y,met_x,met_y,stood_x,stood_y\n\
@@ -88,9 +88,9 @@ fn counts_add_up_whatever_became_of_the_shots() {
     assert_eq!((all.missed, all.not_seen, all.not_playable), ([1, 1, 1], 1, 0), "{:#?}", kept.shots);
     let counted = all.judged() + all.winners + all.no_reply + all.missed.iter().sum::<u64>() + all.not_seen;
     assert_eq!(counted + all.not_playable, all.shots);
-    // Played on although noted a hand beyond the baseline: it was in.
+    // The rally went on, so a ball noted a hand beyond the baseline was in.
     assert!(matches!(kept.shots[5].outcome, Outcome::Judged(_)), "{:?}", kept.shots[5]);
-    // Taken from the air: the landing is filled in.
+    // The ball was taken from the air: the landing is filled in.
     assert!(kept.shots[6].assumed.landing && kept.shots[6].judged().is_some(), "{:?}", kept.shots[6]);
 }
 
@@ -115,7 +115,7 @@ fn a_wish_to_stop_is_followed_within_a_batch() {
     assert!(kept.shots.len() < 1100);
 }
 
-/// The same rows over and over.
+/// The same rows repeated without end.
 struct Endless {
     rows: Vec<u8>,
     at: usize,
@@ -161,7 +161,7 @@ fn reports_are_sound_tables_and_objects() {
     drop((csv, json));
     assert_eq!(models[0], models[1]);
     let shots = String::from_utf8(shots).unwrap();
-    // A row for each row of the file, the bad one too: it says what is wrong.
+    // The output has a row for each row of the file; that of the bad row says what is wrong.
     let mut reader = csv::Reader::from_reader(shots.as_bytes());
     let rows: Vec<_> = reader.records().collect::<Result<_, _>>().unwrap();
     assert_eq!(rows.len(), chart.shots() + 1);

@@ -1,4 +1,4 @@
-//! Summaries of parts, put together, are the summary of the whole to the last digit; and stopping keeps what is done.
+//! Merged summaries of parts equal the summary of the whole to the last digit; and stopping keeps what is done.
 
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -35,7 +35,7 @@ fn text(summary: &Summary) -> String {
     String::from_utf8(out).unwrap()
 }
 
-/// Audited shots of an invented session, with some of every outcome.
+/// Audited shots of an invented session, with every outcome.
 fn shots() -> (Chart, Vec<AuditedShot>) {
     let mut chart = invented::chart(&larkfield(Level::Club), 5, 14, [Habit::EXPERT, Habit::MIDDLE]);
     for (i, point) in chart.points.iter_mut().enumerate() {
@@ -81,7 +81,7 @@ fn cut(shots: &[AuditedShot], places: &[usize]) -> Vec<Vec<AuditedShot>> {
 fn parts_put_together_are_the_whole_to_the_last_digit() {
     let (chart, shots) = shots();
     let whole = gathered(&chart.setup, &shots);
-    // The same places as a property would draw, and many: the sums are whole numbers, so all of them must agree.
+    // Many random cuts, in place of a property test: the sums are whole numbers, so all must agree.
     let mut dice: u64 = 11;
     for parts in 1..40usize {
         let places: Vec<usize> = (0..parts % 5)
@@ -92,7 +92,7 @@ fn parts_put_together_are_the_whole_to_the_last_digit() {
             .collect();
         let mut merged = gathered(&chart.setup, &[]);
         for part in cut(&shots, &places) {
-            // Through a file, as from another machine.
+            // Through a file, as when read on another machine.
             let part = Summary::read(text(&gathered(&chart.setup, &part)).as_bytes()).unwrap();
             merged.merge(&part).unwrap();
         }
@@ -151,7 +151,7 @@ fn what_is_no_summary_or_of_other_players_is_refused_with_the_reason() {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
 
-    /// Any values in any order and any parts.
+    /// Any values, in any order, in any parts.
     #[test]
     fn sums_do_not_depend_on_the_order_or_the_parts(
         values in vec((-1e4..1e4f64, select(vec![1e-9, 1e-3, 1.0, 1e4])), 0..40),
@@ -183,7 +183,7 @@ proptest! {
         prop_assert_eq!(left, line(&values));
     }
 
-    /// Against the definition, with the two passes over the values that leave the least rounding.
+    /// Compared with the definition, computed in two passes for least rounding.
     #[test]
     fn means_and_deviations_are_what_their_definitions_say(values in vec(-50.0..50.0f64, 2..60), shift in -1e5..1e5f64) {
         let shifted: Vec<f64> = values.iter().map(|value| value + shift).collect();

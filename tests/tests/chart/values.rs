@@ -1,4 +1,4 @@
-//! Words and encodings of other people, and matches that are told beside the shots.
+//! Words and encodings of other programs, and matches whose facts are noted beside the shots.
 
 use standpoint_board::chart::{
     Chart, Date, Ends,
