@@ -26,8 +26,8 @@ fn standard_air_thins_with_altitude_as_tabulated() {
 
 #[test]
 fn a_published_case_of_moist_air_agrees_within_its_moisture() {
-    // 70 F, 30 inHg, 50 % relative humidity: 1.197 kg/m3 (published case). Ours is dry air at sea level pressure
-    // (29.92 inHg), so the pressure is scaled and 0.4 % is left for the water vapour that we leave out.
+    // 70 F, 30 inHg, 50 % relative humidity: 1.197 kg/m3 (published case). Ours is dry air at sea level pressure (29.92
+    // inHg), so the pressure is scaled, and 0.4 % is allowed for the water vapour left out.
     let dry = density((70.0 - 32.0) / 1.8, 0.0) * 30.0 / 29.921_26;
     near(dry, 1.197, 0.004 * 1.197 + 1e-3);
     assert!(dry > 1.197, "moist air is lighter than dry air");

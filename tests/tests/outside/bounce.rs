@@ -30,7 +30,7 @@ fn a_gripping_ball_without_spin_keeps_the_exact_share_of_its_speed() {
     assert_eq!(after.regime, BounceRegime::Grips);
     near(after.state.velocity.y / 20.0, 1.0 / 1.55, 1e-12);
     near(after.state.velocity.y / 20.0, 0.645, 5e-4);
-    // It rolls: the contact point stands still.
+    // The ball rolls: the contact point has no speed along the ground.
     near(after.state.velocity.y + RADIUS * after.state.omega.x, 0.0, 1e-9);
 }
 
@@ -64,7 +64,7 @@ fn sliding_and_gripping_follow_the_planar_equations() {
                         slides += 1;
                     } else {
                         assert_eq!(got.regime, BounceRegime::Grips);
-                        // Just past the limit the friction cannot give the whole e_x: as much as it can is given.
+                        // Just past the limit, friction cannot give the whole e_x and gives as much as it can.
                         let expected = gripped_v.max(slid_v);
                         between += u8::from(slid_v > gripped_v);
                         near(v_x2, expected, 1e-9);
@@ -150,7 +150,7 @@ fn sidespin_about_the_vertical_is_left_alone() {
 
 #[test]
 fn spin_across_the_travel_kicks_the_ball_aside() {
-    // A ball that turns about its direction of travel (+y), over to the right, drives off to the right (+x).
+    // A ball that spins about its direction of travel (+y), over to the right, kicks to the right (+x).
     let before = BallState {
         position: dvec3(0.0, 0.0, RADIUS),
         velocity: dvec3(0.0, 20.0, -8.0),

@@ -142,7 +142,7 @@ fn service_boxes_are_named_as_the_player_who_faces_the_net_sees_them() {
     let holds = |end, right, x, y| court.service_box(end, right).expect("a box").contains(dvec2(x, y));
     assert!(holds(End::Near, true, 2.0, -3.0) && !holds(End::Near, false, 2.0, -3.0));
     assert!(holds(End::Far, true, -2.0, 3.0) && !holds(End::Far, false, -2.0, 3.0));
-    // On the lines is in, the centre line belongs to both boxes; just outside is out.
+    // A ball on the line is in, the centre line belongs to both boxes; just outside is out.
     assert!(holds(End::Far, true, -4.115, 6.40) && !holds(End::Far, true, -4.12, 6.0));
     assert!(holds(End::Near, true, 0.02, -1.0) && holds(End::Near, false, 0.02, -1.0));
     assert!(!holds(End::Near, true, 1.0, -6.41) && !holds(End::Near, true, 1.0, 0.1));

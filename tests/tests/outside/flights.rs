@@ -59,7 +59,7 @@ fn parse(line: &str) -> Reference {
     }
 }
 
-/// A hundredth of a millimetre: a hundred times closer than anything the program shows.
+/// Tolerance: a hundredth of a millimetre, a hundred times finer than anything the program shows.
 const LENGTH: f64 = 1e-5;
 const TIME: f64 = 1e-6;
 
@@ -96,7 +96,7 @@ fn eighty_reference_flights_cross_the_net_land_and_peak_where_they_should() {
 
 #[test]
 fn the_same_flights_land_there_without_keeping_the_path() {
-    // The step for aiming is held to a tenth of a millimetre.
+    // The step for aiming has a tolerance of a tenth of a millimetre.
     for (step, length, time) in [(DEFAULT_STEP, LENGTH, TIME), (LAND_STEP, 1e-4, 1e-5)] {
         for reference in references() {
             let landed = land(&reference.physics, reference.launch, step).expect("it lands");
@@ -114,7 +114,7 @@ fn the_same_flights_land_there_without_keeping_the_path() {
 
 #[test]
 fn the_curve_between_the_steps_is_the_flight() {
-    // Against the same flight with steps twenty times finer, at times that are nodes of neither.
+    // Compared with the same flight at steps twenty times finer, at times that are nodes of neither.
     for reference in references() {
         let coarse = fly(&reference.physics, reference.launch, FlyOptions::default());
         let fine = fly(&reference.physics, reference.launch, FlyOptions { step: 1e-3, ..FlyOptions::default() });

@@ -1,4 +1,4 @@
-//! The computation against the outside world: published values, worked examples, reference integrations.
+//! The computation against outside sources: published values, worked examples, reference integrations.
 //!
 //! Every number that was not computed here has its source in a comment beside it.
 

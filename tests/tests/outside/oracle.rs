@@ -1,4 +1,4 @@
-//! The fast look-ahead against the slow one, which shares none of its shortcuts, on random situations.
+//! The fast look-ahead compared with the slow one, which shares none of its shortcuts, on random situations.
 //!
 //! **Rule.** At the fast spot the worth agrees within 0.02, and the slow spot lies within 0.3 m of the fast one or is no more
 //! than 0.005 better, which is what a flat valley leaves open. No source from outside: the reference is the plain computation
@@ -31,7 +31,7 @@ fn rally_ball(r: &mut Seeded) -> Situation {
     (s.shot.speed, s.shot.topspin) =
         usual_delivery(&s.conditions, &hitter, Wing::Forehand, s.shot.stroke, contact, s.shot.target);
     s.opponent_place = dvec2(r.between(-2.5, 2.5), r.between(12.0, 14.0));
-    // The slow search looks along one valley.
+    // The slow search covers one valley only.
     s.settings.ready = ReadyArea::Back;
     s
 }
@@ -41,7 +41,7 @@ struct Difference {
     distance: f64,
     /// Fast worth at the fast spot less the slow one there.
     worth: f64,
-    /// What the slow path finds the fast spot worse than its own.
+    /// How much worse the fast spot is than the slow one, by the slow path.
     worse: f64,
 }
 

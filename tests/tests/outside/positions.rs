@@ -1,4 +1,4 @@
-//! Where to stand, held to measured positions and to common practice.
+//! Standing positions, compared with measured positions and common practice.
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
 use standpoint_geometry::{
@@ -15,7 +15,7 @@ fn player(level: Level) -> Player {
     level.player(Hand::Right, BackhandGrip::TwoHanded)
 }
 
-/// The same on a court of medium pace (category 3 of the ITF's classes, 35-39): what most hard courts are rated.
+/// The situation on a court of medium pace (category 3 of the ITF's classes, 35-39), the rating of most hard courts.
 fn on_medium_court(mut s: Situation) -> Situation {
     s.conditions.surface = Surface::from_pace(37.0);
     s
@@ -150,7 +150,7 @@ fn down_the_line_costs_a_longer_run_and_leaves_the_opponent_less_time() {
             if let (Some(a), Some(b)) = (met(cross), met(line)) {
                 assert!(b < a, "{level:?} {wing}: met after {a:.2} and {b:.2} s");
             }
-            // A ball down the line that is not returned needs no run; the spot is still compared when it is.
+            // A ball down the line that is not returned needs no run; the spot is compared only when it is.
             if let Some(p) = b.play() {
                 assert!(p.recovery.distance > run + 0.5, "{level:?} {wing}: {run:.2} and {:.2}", p.recovery.distance);
             }
@@ -236,7 +236,7 @@ fn a_faster_court_costs_more() {
         for x in [-2.6, -1.2, 0.0, 1.2, 2.6] {
             let p = player(level);
             let mut s = drive(p, p, dvec3(0.0, -12.4, 0.95), dvec2(x, 8.8));
-            // Taken out of the air by the opponent, so that the court only matters to the reply.
+            // The opponent volleys, so that the court affects only the reply.
             s.opponent_place = dvec2(x * 0.6, 4.0);
             s.receipt = ReceiptChoice::Near(s.opponent_place);
             s.settings.ready = ReadyArea::Back;

@@ -1,4 +1,4 @@
-//! Strokes: where they scatter, how often they miss, and what that does to the choice of target.
+//! Strokes: their scatter, their misses, and the effect on the choice of target.
 
 use glam::{DVec2, dvec2, dvec3};
 use standpoint_geometry::{
@@ -8,7 +8,7 @@ use standpoint_geometry::{
 
 use crate::situations::{drive, right_handed};
 
-/// A rally ball from one wing that had come cross-court: struck 3 m beside the middle to `x`, `depth` beyond the net.
+/// The reply to a cross-court ball on one wing: struck 3 m beside the middle to `x`, `depth` beyond the net.
 fn from_wing(level: Level, wing: Wing, x: f64, depth: f64) -> Situation {
     let p = right_handed(level);
     let side = if wing == Wing::Forehand { 1.0 } else { -1.0 };
@@ -36,7 +36,7 @@ fn down_the_line_is_missed_more_often_than_cross_court_by_the_published_ratio() 
     }
 }
 
-/// Numbers that are as good as random, from a seed (splitmix64, public domain), and normally distributed ones.
+/// Pseudo-random numbers from a seed (splitmix64, public domain), uniform and normally distributed.
 struct Random(u64);
 
 impl Random {
@@ -55,7 +55,7 @@ impl Random {
     }
 }
 
-/// Strikes a situation's ball over and over with its launch errors: landing places of those over the net, and the share
+/// Strikes a situation's ball repeatedly with its launch errors: landing places of those over the net, and the share
 /// that goes in.
 fn struck_often(s: &Situation, wing: Wing, rounds: usize) -> (Vec<DVec2>, f64) {
     let physics = BallPhysics::new(&s.conditions.ball, &s.conditions.air, s.conditions.law);
@@ -80,7 +80,7 @@ fn struck_often(s: &Situation, wing: Wing, rounds: usize) -> (Vec<DVec2>, f64) {
     let mut landed = Vec::new();
     let mut good = 0;
     for _ in 0..rounds {
-        // A few are mishits, three times as wide.
+        // A few strokes are mishits, with three times the spread.
         let spread = usual.scaled(if random.uniform() < behaviour.mishits { 3.0 } else { 1.0 });
         let speed = s.shot.speed * (1.0 + spread.speed * random.normal());
         let elevation = aimed.elevation + spread.up * random.normal();
@@ -133,7 +133,7 @@ fn the_best_target_moves_inward_as_the_spread_grows() {
     let mut solver = Solver::new();
     let mut best_margin = |factor: f64| {
         let mut s = from_wing(Level::Tournament, Wing::Forehand, 2.7, 8.6);
-        // In the middle, so that no target is simply out of reach.
+        // The opponent is in the middle, so that no target is out of reach.
         s.opponent_place = dvec2(0.6, 12.7);
         for wing in [&mut s.hitter.forehand, &mut s.hitter.backhand] {
             wing.spread_up *= factor;
@@ -168,7 +168,7 @@ fn an_approach_pays_more_down_the_line_than_across_unless_the_other_wing_is_clea
     let mut win = |s: &Situation| weigh(&mut solver, s, &[Choice::AsDrawn])[0].win().expect("playable");
     let (line, cross) = (win(&approach(2.7)), win(&approach(-2.7)));
     assert!(line > cross + 0.02, "line {line:.3}, cross {cross:.3}");
-    // The backhand of a right-handed opponent is on the line's side here; make the forehand, across, the weak one.
+    // The backhand of a right-handed opponent is on the line's side here; the forehand, across, is made the weak wing.
     let weak = |x: f64| {
         let mut s = approach(x);
         s.opponent.forehand.speed *= 0.6;

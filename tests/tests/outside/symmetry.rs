@@ -1,4 +1,4 @@
-//! What must not depend on how the court is looked at, and that every valid question gets a finite answer.
+//! Answers do not depend on the side or end, and every valid question gets a finite answer.
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
 use standpoint_geometry::{Answer, Outcome, SolveError, Solver};
@@ -91,7 +91,7 @@ fn every_valid_question_gets_finite_numbers_within_their_ranges() {
     let mut plays = 0;
     for _ in 0..2 * ROUNDS {
         let mut s = random.situation();
-        // Far beyond what players do, but within what is accepted.
+        // Values far beyond what players do, but accepted.
         if random.chance(0.3) {
             s.shot.speed = random.between(3.0, 75.0);
             s.shot.topspin = random.between(-700.0, 700.0);

@@ -14,7 +14,7 @@ const RADIUS: f64 = 0.033;
 
 /// The ball and air of the examples: 57 g, 33 mm, 1.21 kg/m3.
 const EXAMPLE: BallPhysics = BallPhysics { mass: 0.057, radius: RADIUS, density: 1.21, law: FlightLaw::Constant };
-/// A ball as small as a point in no air.
+/// A point-sized ball in a vacuum.
 const VACUUM: BallPhysics = BallPhysics { radius: 1e-6, density: 0.0, ..EXAMPLE };
 
 /// CD 0.55, CL 1/(2 + 1/S).
@@ -104,8 +104,8 @@ fn example_b_topspin_needs_a_steeper_launch_and_lands_steeper() {
 
 #[test]
 fn example_c_drag_alone_follows_its_closed_form() {
-    // Brody, Cross and Lindsey, p. 387: t = (exp(k CD x) - 1)/(k CD v0), v/v0 = exp(-k CD x); 0.622 after 23.77 m. So
-    // fast that gravity has no time to act.
+    // Brody, Cross and Lindsey, p. 387: t = (exp(k CD x) - 1)/(k CD v0), v/v0 = exp(-k CD x); 0.622 after 23.77 m. The
+    // speed is so high that gravity has no effect.
     let v0 = 5000.0;
     let start = BallState::launch(dvec3(0.0, 0.0, 1.0), v0, 0.0, 0.0, 0.0, 0.0);
     let arc = fly(&EXAMPLE, start, FlyOptions { step: 1e-4, max_time: 0.01 });

@@ -1,4 +1,4 @@
-//! Across or down the line.
+//! Cross-court or down the line.
 
 use glam::dvec2;
 use standpoint_geometry::{Cause, Choice, Level, Situation, Solver, sweep, weigh};
@@ -37,7 +37,7 @@ fn across_is_the_usual_choice_against_an_opponent_who_has_come_back() {
 #[test]
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn down_the_line_pays_once_the_opponent_is_out_of_the_court() {
-    // Common practice, no source: one changes direction when the opponent has been drawn beside the court. Between 0.5 m
+    // Common practice, no source: change direction when the opponent has been drawn beside the court. Between 0.5 m
     // inside and 2.5 m outside the singles sideline for equal players.
     let (mut solver, mut off) = (Solver::new(), Vec::new());
     for (level, group) in PROFESSIONAL {

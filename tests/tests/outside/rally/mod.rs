@@ -1,4 +1,4 @@
-//! The rally played out: what a ball is worth, held to published aggregates and to common practice.
+//! The played-out rally: the worth of a ball, compared with published aggregates and common practice.
 //!
 //! Aggregates: `tests/data/rally`, see the README there. Everything runs on the shipped tables of the levels.
 
@@ -19,7 +19,7 @@ use standpoint_geometry::{
 /// The professional levels, which the aggregates are about, with their group in the tables.
 const PROFESSIONAL: [(Level, &str); 2] = [(Level::ProMan, "men"), (Level::ProWoman, "women")];
 
-/// The solved game of a level; fails when its shipped table does not fit the model any more.
+/// The solved game of a level; fails when its shipped table no longer fits the model.
 fn solved(level: Level) -> Game {
     let (game, basis) = stand_in(&matchup(level));
     assert_eq!(
@@ -48,7 +48,7 @@ fn play(group: usize) -> Vec<PlayedStroke> {
                 let mut simulation = Simulation::new(game, 20 + u64::from(half));
                 let mut rows = Vec::new();
                 for n in (0..POINTS).filter(|n| n % 2 == half) {
-                    // Server and side change as in a match, as far as the shares are concerned.
+                    // Server and side alternate in the shares of a match.
                     assert!(simulation.point(n, (n as usize / 8) % 2, (n / 2) % 2 == 1, &mut rows));
                 }
                 rows

@@ -1,4 +1,4 @@
-//! Where to stand for balls of a rally, after a serve and at the net, and what a ball is worth by where it lands.
+//! Standing places for balls of a rally, after a serve and at the net, and the worth of a ball by its landing place.
 
 use glam::{DVec2, dvec2, dvec3};
 use standpoint_geometry::{Level, Play, ReadyArea, Situation, Solver, Stroke, Surface, worth::Basis};
@@ -31,13 +31,13 @@ fn behind(play: &Play) -> f64 {
     -play.spot.place.y - BASELINE
 }
 
-/// What the hitter of a ball that is in wins.
+/// Points won by the hitter of a ball that is in.
 fn won(solver: &mut Solver, s: &Situation) -> f64 {
     let chance = solver.solve(s).expect("can be played").shot.chance_in;
     solver.win(s).expect("can be played") / chance
 }
 
-/// Fails with everything that is off, if anything is.
+/// Fails with every deviation in the message, if there are any.
 #[track_caller]
 pub fn nothing(off: &[String]) {
     assert!(off.is_empty(), "{} are off:\n{}", off.len(), off.join("\n"));
@@ -86,7 +86,7 @@ fn nobody_waits_inside_the_baseline_after_a_ball_that_leaves_time() {
 #[test]
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn a_server_who_stays_back_waits_by_the_baseline() {
-    // Common practice, no source: after the serve one lands inside and steps back to the baseline.
+    // Common practice, no source: the server lands inside after the serve and steps back to the baseline.
     let (mut solver, mut off) = (Solver::new(), Vec::new());
     for (level, group) in PROFESSIONAL {
         let p = right_handed(level);
@@ -178,7 +178,7 @@ fn spots(
 #[test]
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn a_tenth_of_a_metre_moves_the_spot_by_no_more_than_that_sideways_and_three_in_depth() {
-    // Not from outside: what a board must do to be believed while it is dragged.
+    // No outside source: while the target is dragged, the spot must not jump.
     let mut solver = Solver::new();
     let (mut sideways, mut depth) = ((0.0, String::new()), (0.0, String::new()));
     for (level, group) in PROFESSIONAL {

@@ -1,4 +1,4 @@
-//! Points played by the model beside the published tables.
+//! Points played by the model compared with the published tables.
 
 use standpoint_geometry::worth::PlayedStroke;
 
@@ -14,9 +14,9 @@ macro_rules! table {
 }
 
 const BASELINE: f64 = 11.885;
-/// The worth of a stroke is held to the published one within this, in points won.
+/// Allowed difference of a stroke's worth from the published one, in points won.
 const CLOSE: f64 = 0.04;
-/// The slopes within this share of theirs.
+/// Allowed difference of the slopes, as a share.
 const SLOPE: f64 = 1.0 / 3.0;
 
 fn depth(s: &PlayedStroke) -> f64 {
@@ -35,7 +35,7 @@ fn available(s: &PlayedStroke) -> f64 {
     f64::from(s.available)
 }
 
-/// Simulated strokes in a bin and the share of them after which the striker won, with its standard error.
+/// Simulated strokes in a bin, the share won by the striker, and its standard error.
 fn share(strokes: &[&PlayedStroke], bin: &Bin, of: fn(&PlayedStroke) -> f64) -> Option<(f64, f64)> {
     let inside = strokes.iter().filter(|s| bin.holds(of(s)));
     let n = inside.clone().count() as f64;
@@ -43,12 +43,12 @@ fn share(strokes: &[&PlayedStroke], bin: &Bin, of: fn(&PlayedStroke) -> f64) -> 
     (n >= 50.0).then(|| (won, (won * (1.0 - won) / n).sqrt()))
 }
 
-/// Holds the simulated strokes to one table for men and women: every bin of the middle eight tenths, give or take one standard
-/// error of the simulation, and the slope over them. Everything that is off is told at once.
+/// Compares the simulated strokes with one table for men and women: every bin of the middle eight tenths, give or take
+/// one standard error of the simulation, and the slope over them. All deviations are reported at once.
 fn hold(table: &str, air: bool, of: fn(&PlayedStroke) -> f64) {
     let mut off = Vec::new();
     for (group, (_, name)) in PROFESSIONAL.iter().enumerate() {
-        // From the third stroke of the point on, as the tables were counted.
+        // The third stroke of the point and later, as the tables were counted.
         let strokes: Vec<&PlayedStroke> = played(group).iter().filter(|s| s.number >= 3 && s.air == air).collect();
         let compared: Vec<(Bin, f64, f64)> = middle_eight_tenths(&bins(table, name, "p_win"))
             .into_iter()
@@ -124,7 +124,7 @@ fn a_neutral_ball_is_worth_a_little_less_than_half() {
 #[test]
 #[ignore = "not met yet, see 'What is not met' in docs/model.md"]
 fn an_unhurried_ball_is_worth_what_it_was_by_contact_depth() {
-    // Unhurried as the table counts it: own way under 3 m, over 1.2 s available, within 3 m of the middle.
+    // Unhurried by the table's count: own way under 3 m, over 1.2 s available, within 3 m of the middle.
     let mut off = Vec::new();
     for (group, (_, name)) in PROFESSIONAL.iter().enumerate() {
         let all = played(group);

@@ -1,4 +1,4 @@
-//! Both wings, both hands, unequal players, other courts and balls: the same code for all of them.
+//! Both wings, both hands, unequal players, other courts and balls: one code path for all.
 
 use glam::{DVec2, dvec2};
 use standpoint_geometry::{
@@ -76,7 +76,7 @@ fn a_left_hander_against_a_right_hander_is_the_mirror_of_the_other_way_round() {
 
 #[test]
 fn a_better_opponent_wins_more_and_a_worse_one_less() {
-    // What the levels are for: both players' figures count, in the same code.
+    // The figures of both players count, in the same code.
     let mut solver = Solver::new();
     let lost = [Level::Club, Level::Tournament, Level::ProMan].map(|other| {
         let mut s = usual(Level::Tournament, 1.4);

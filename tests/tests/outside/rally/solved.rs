@@ -1,4 +1,4 @@
-//! The solution itself: the same from any start.
+//! The solution does not depend on the start.
 
 use std::sync::atomic::AtomicBool;
 
@@ -7,7 +7,7 @@ use standpoint_geometry::{
     worth::{Behaviour, Game, Matchup, matchup},
 };
 
-/// Worth over contacts all over the court, on both wings, hurried and at ease.
+/// Worth of contacts over the whole court, on both wings, hurried and at ease.
 fn samples(game: &Game) -> Vec<f32> {
     let mut all = Vec::new();
     for x in [-4.2, -2.0, 0.0, 2.0, 4.2] {
