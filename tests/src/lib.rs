@@ -1,1 +1,1 @@
-//! Checks against the outside world live in the test targets of this package.
+//! Checks against outside sources live in the test targets of this package.

@@ -1,4 +1,4 @@
-//! The catalogue that is built in is read and spoken. A program of its own, because the language is the process's.
+//! The built-in catalogue is read and used. A test program of its own, because the language is set per process.
 
 use standpoint_language::{Language, decimal, set_translator, speak, text, text_in, tr};
 

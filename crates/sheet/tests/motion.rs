@@ -8,7 +8,7 @@ use standpoint_sheet::{
     raster,
 };
 
-/// A ball that flies from left to right, as so many frames a second.
+/// A ball that flies from left to right, at a frame rate for a duration.
 fn flight(rate: f64, duration: f64) -> Motion {
     let frame = |i: usize| {
         let x = 10.0 + 180.0 * i as f64 / rate / duration;

@@ -1,4 +1,4 @@
-//! Documents on paper, looked at with a general PDF tool: poppler's `pdftotext` and `pdfinfo` (poppler-utils, which
+//! PDF documents checked with a general PDF tool: poppler's `pdftotext` and `pdfinfo` (poppler-utils, which
 //! `scripts/install-packages` installs).
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
@@ -7,7 +7,7 @@ use std::{path::Path, process::Command};
 
 use standpoint_sheet::{Block, Column, Document, Drawing, Figure, KeyFigure, Paper, Table};
 
-/// Runs a tool on a PDF and returns what it says.
+/// Runs a tool on a PDF and returns its output.
 fn tool(name: &str, before: &[&str], pdf: &Path, after: &[&str]) -> String {
     let said = Command::new(name)
         .args(before)
@@ -108,7 +108,7 @@ fn the_contents_name_every_part_with_its_page_and_lead_there() {
     assert_eq!(pages.entries.len(), 60);
     let links: usize = pages.pages.iter().map(|page| page.links.len()).sum();
     assert_eq!(links, 60);
-    // The page that the contents name is the page on which the part stands, by its own foot.
+    // The contents name the page on which the part stands, compared with that page's own footer.
     let pdf = written(&document);
     for entry in pages.entries.iter().step_by(17) {
         let number = (entry.page + 1).to_string();
@@ -142,7 +142,7 @@ fn a_document_with_nothing_in_it_is_one_empty_page() {
 
 #[test]
 fn a_heading_stays_with_what_it_is_over() {
-    // Whatever height is used up before, heading, note and the head of the table are on one page.
+    // Heading, note and table head are on one page, whatever height is used before them.
     for lines in 30..60 {
         let mut document = Document::new(Paper::A4, "Heading");
         (0..lines).for_each(|i| document.note(format!("line {i}")));

@@ -1,4 +1,4 @@
-//! Every link and picture of the documents leads somewhere, and every picture is shown.
+//! Every link and picture of the documents resolves, and every picture is used.
 
 #![allow(clippy::unwrap_used, reason = "a check that cannot read the documents has failed")]
 
@@ -10,7 +10,7 @@ use std::{
 
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
-/// What a document points at, and the names its headings can be pointed at by.
+/// The links of a document, and the anchors of its headings.
 #[derive(Debug, Default, PartialEq)]
 struct Read {
     links: Vec<String>,
@@ -38,7 +38,7 @@ fn read(text: &str) -> Read {
     read
 }
 
-/// The name of a heading: small letters, dashes for blanks, nothing else but letters, digits, dashes and low lines.
+/// The anchor of a heading: lower case, dashes for blanks, only letters, digits, dashes and underscores.
 ///
 /// Source: the rules of the code hosts' rendering of Markdown, from memory.
 fn name(heading: &str) -> String {
@@ -59,7 +59,7 @@ fn documents() -> Vec<PathBuf> {
     [files(&root(), "md"), files(&root().join("docs"), "md")].concat()
 }
 
-/// What is wrong with a link of a document in this folder.
+/// The fault of a link of a document in this folder, if any.
 fn broken(folder: &Path, own: &Read, link: &str) -> Option<String> {
     if link.contains("://") {
         return None;

@@ -1,4 +1,4 @@
-//! What fuzzing has kept goes through the same checks as during fuzzing.
+//! Inputs kept from fuzzing pass the same checks as during fuzzing.
 
 #![allow(clippy::unwrap_used, reason = "a check that cannot read its own data has failed")]
 

@@ -1,4 +1,4 @@
-//! Reading and writing the catalogues.
+//! Reading and writing of the catalogues.
 
 use std::{collections::BTreeMap, fmt::Write as _, fs};
 
@@ -10,7 +10,7 @@ use super::sources::{Key, Texts};
 pub const CATALOGUES: [(&str, &str); 1] =
     [(concat!(env!("CARGO_MANIFEST_DIR"), "/../assets/languages/de.po"), "German")];
 
-/// What a catalogue has for a text.
+/// A catalogue's translation of a text.
 #[derive(Debug, Clone, Default)]
 pub struct Entry {
     pub texts: Vec<String>,
@@ -19,7 +19,7 @@ pub struct Entry {
 
 /// The entries of a catalogue in their order.
 pub fn entries(path: &str) -> Vec<(Key, Entry)> {
-    // The reader takes a path or the text itself; bytes it leaves unread.
+    // The reader takes a path or the text itself; it does not read bytes.
     let text = fs::read_to_string(path).unwrap_or_else(|e| panic!("{path}: {e}"));
     let file = pofile(FileOptions::from(text.as_str())).unwrap_or_else(|e| panic!("{path}: {e:?}"));
     assert_eq!(file.entries.len(), text.matches("\nmsgid ").count() - 1, "{path} is read in part only");
@@ -34,7 +34,7 @@ pub fn entries(path: &str) -> Vec<(Key, Entry)> {
     file.entries.into_iter().map(read).collect()
 }
 
-/// The entries of a catalogue by their texts. Of a text that stands there twice, as after a merge, the translated entry.
+/// The entries of a catalogue by text. Of duplicates, as after a merge, the translated entry wins.
 pub fn read(path: &str) -> BTreeMap<Key, Entry> {
     let mut found = BTreeMap::<Key, Entry>::new();
     for (key, entry) in entries(path) {
@@ -46,7 +46,7 @@ pub fn read(path: &str) -> BTreeMap<Key, Entry> {
     found
 }
 
-/// A catalogue with all texts, translated as far as they are, ordered by where they stand first.
+/// A catalogue with all texts, keeping existing translations, ordered by first place in the sources.
 pub fn written(path: &str, texts: &Texts, there: &BTreeMap<Key, Entry>) -> String {
     let now = fs::read_to_string(path).unwrap();
     let mut out = now.split("\n\n").next().unwrap_or_default().to_owned();

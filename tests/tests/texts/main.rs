@@ -1,7 +1,7 @@
-//! Every text of the program is in every catalogue, whole.
+//! Every text of the program is in every catalogue, with all its placeholders.
 //!
-//! After texts were added or changed, `cargo test -p standpoint-tests --test texts write -- --ignored` puts the new ones
-//! into the catalogues, empty, and takes those out that no source asks for; translate them and run the tests.
+//! After texts were added or changed, run `cargo test -p standpoint-tests --test texts write -- --ignored`: it adds the
+//! new ones to the catalogues, empty, and removes those that no source uses. Then translate them and run the tests.
 
 #![allow(clippy::unwrap_used, reason = "a check that cannot read the sources has failed")]
 
@@ -13,7 +13,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use catalogue::{CATALOGUES, Entry, entries, read, written};
 use sources::{Found, Key, texts};
 
-/// The things a text has room for: `{}`, `{name}`, `{0}`. Those without a name are told apart by their order.
+/// The placeholders of a text: `{}`, `{name}`, `{0}`. Those without a name are numbered by their order.
 fn things(text: &str) -> BTreeSet<String> {
     let plain = text.replace("{{", "").replace("}}", "");
     let mut unnamed = 0..;
@@ -66,7 +66,7 @@ fn a_translation_has_room_for_the_same_things() {
                 things(&key.text).union(&found.plural.as_deref().map(things).unwrap_or_default()).cloned().collect();
             for (i, text) in entry.texts.iter().enumerate() {
                 let got = things(text);
-                // The form for one may say the number in a word.
+                // The singular may spell the number as a word.
                 let one = found.plural.is_some() && i == 0;
                 let fits = if one { got.is_subset(&wanted) } else { got == wanted };
                 assert!(fits, "{language}: {key:?} holds {wanted:?}, its translation {text:?} {got:?}");

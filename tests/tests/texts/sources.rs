@@ -1,4 +1,4 @@
-//! The texts that the sources ask for, found in their tokens.
+//! The texts used by the sources, found in their tokens.
 
 use std::{
     collections::BTreeMap,
@@ -12,14 +12,14 @@ use standpoint_board::{
     teaching,
 };
 
-/// What a text is looked up by.
+/// Lookup key of a text.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Key {
     pub context: Option<String>,
     pub text: String,
 }
 
-/// A text that a source asks for.
+/// A text used by a source.
 #[derive(Debug, Clone, Default)]
 pub struct Found {
     pub plural: Option<String>,
@@ -38,8 +38,8 @@ pub fn texts() -> Texts {
     texts
 }
 
-/// Words that are shown as they stand in the sources, in English whatever the language, with their places. The command
-/// line speaks English, and what cannot be shown without the theme has no language yet.
+/// Words shown directly from the sources, in English whatever the language, with their places. The command line is in
+/// English only, and messages shown without the theme are not translated yet.
 pub fn untranslated() -> Vec<String> {
     let mut found = Vec::new();
     for (name, source) in sources() {
@@ -58,7 +58,7 @@ fn sources() -> Vec<(String, String)> {
     let mut files = Vec::new();
     for entry in fs::read_dir(root.join("crates")).unwrap() {
         let folder = entry.unwrap().path();
-        // What the language itself is made of says nothing.
+        // The language crate itself and the geometry show no texts.
         if !folder.ends_with("language") && !folder.ends_with("geometry") {
             walk(&folder.join("src"), &mut files);
         }
@@ -68,7 +68,7 @@ fn sources() -> Vec<(String, String)> {
     files.iter().map(|file| (name(file), fs::read_to_string(file).unwrap())).collect()
 }
 
-/// What shows its first argument.
+/// Functions that show their first argument.
 const SHOWING: [&str; 17] = [
     "accessible_name",
     "button",
@@ -88,10 +88,10 @@ const SHOWING: [&str; 17] = [
     "strong",
     "suffix",
 ];
-/// Types that show what they are made of.
+/// Types that show the text they are built from.
 const SHOWN: [&str; 3] = ["Button", "Label", "RichText"];
 
-/// Adds the literals with words in them that are shown without having been looked up.
+/// Adds literals with words in them that are shown without a lookup.
 pub fn bare(name: &str, tokens: TokenStream, found: &mut Vec<String>) {
     let tokens: Vec<TokenTree> = tokens.into_iter().collect();
     let word = |i: usize, names: &[&str]| match tokens.get(i) {
@@ -100,7 +100,7 @@ pub fn bare(name: &str, tokens: TokenStream, found: &mut Vec<String>) {
     };
     for (i, token) in tokens.iter().enumerate() {
         let TokenTree::Group(group) = token else { continue };
-        // Tests within a source say what they like.
+        // Tests within a source may use any text.
         let tests = i > 0 && word(i - 1, &["tests"]);
         if !tests {
             bare(name, group.stream(), found);
@@ -122,7 +122,7 @@ pub fn bare(name: &str, tokens: TokenStream, found: &mut Vec<String>) {
     }
 }
 
-/// What is written on the boards that come with the program.
+/// Adds the texts of the boards shipped with the program.
 fn teaching_boards(texts: &mut Texts) {
     for entry in Library::shipped().entries {
         let Source::Shipped(name) = entry.source else { continue };
@@ -157,7 +157,7 @@ fn scan(name: &str, tokens: TokenStream, texts: &mut Texts) {
             scan(name, group.stream(), texts);
         }
         let TokenTree::Ident(ident) = token else { continue };
-        // A method of this name is something else.
+        // A method of this name is another function.
         if i > 0 && matches!(&tokens[i - 1], TokenTree::Punct(p) if p.as_char() == '.') {
             continue;
         }
@@ -181,7 +181,7 @@ fn call(name: &str, group: &Group, with_context: bool, texts: &mut Texts) {
     if group.delimiter() != Delimiter::Parenthesis {
         return;
     }
-    // Calls with something else first are of other functions.
+    // Calls whose first argument is no literal belong to other functions.
     if group.stream().into_iter().next().is_none_or(|t| string(&t).is_none()) {
         return;
     }
