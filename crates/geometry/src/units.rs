@@ -1,4 +1,4 @@
-//! Conversions between the units inside (SI) and those a person reads.
+//! Conversions between the internal units (SI) and everyday ones.
 
 /// Metres per second in one kilometre per hour.
 pub const KMH: f64 = 1.0 / 3.6;

@@ -1,4 +1,4 @@
-//! The air: its density slows the ball and bends its path.
+//! The air, whose density slows the ball and bends its path.
 
 /// Pressure at sea level, Pa (International Standard Atmosphere).
 pub const SEA_LEVEL_PRESSURE: f64 = 101_325.0;
@@ -41,8 +41,8 @@ impl Air {
         SEA_LEVEL_PRESSURE * (1.0 - 2.255_77e-5 * h).powf(5.255_88)
     }
 
-    /// Density of dry air, kg/m³: `p / (287.05 T)`. Humidity is left out: at 21 °C and 50 % it would take off 0.4 %.
-    /// Temperatures outside `TEMPERATURE_RANGE` count as its ends.
+    /// Density of dry air, kg/m³: `p / (287.05 T)`. Humidity is left out: at 21 °C and 50 % it would lower the density
+    /// by 0.4 %. Temperatures outside `TEMPERATURE_RANGE` count as its ends.
     #[must_use]
     pub fn density(&self) -> f64 {
         let kelvin = self.temperature_c.clamp(TEMPERATURE_RANGE.0, TEMPERATURE_RANGE.1) + CELSIUS_ZERO;

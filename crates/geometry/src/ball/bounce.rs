@@ -1,4 +1,4 @@
-//! The ball on the ground: it slides through the bounce or grips, and leaves with another speed, angle and spin.
+//! The bounce: the ball slides or grips, and leaves with another speed, angle and spin.
 //!
 //! The planar equations of R. Cross, Sports Engineering 23:9 (2020), eqs. 5-14 (with no offset of the normal force; H.
 //! Brody, The Physics Teacher 22, 1984, 494 is the case of no tangential restitution), carried into three dimensions:
@@ -17,12 +17,12 @@ use crate::{
 /// Moment of inertia of a ball divided by `m R^2` (R. Cross 2020; a thin shell would have 2/3).
 pub const INERTIA: f64 = 0.55;
 
-/// What the contact point does.
+/// Behaviour of the contact point during a bounce.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum BounceRegime {
-    /// It slides all through the bounce: friction is at its limit.
+    /// Slides all through the bounce: friction is at its limit.
     Slides,
-    /// It grips: friction stops the slip, and a little of it comes back.
+    /// Grips: friction stops the slip, and a little of it comes back.
     Grips,
 }
 
@@ -31,7 +31,7 @@ pub enum BounceRegime {
 pub struct Bounce {
     /// The ball just after.
     pub state: BallState,
-    /// What the contact point did.
+    /// Behaviour of the contact point.
     pub regime: BounceRegime,
 }
 
@@ -42,7 +42,7 @@ pub struct Bounce {
 /// slip into `-e_x s`. Gripping never needs more friction than sliding would give: just past the limit, where it would,
 /// `e_x` is only as large as the friction allows, so the outcome is continuous. Spin about the vertical is unchanged.
 ///
-/// A ball that does not come down is returned as it is, a vertical one without spin comes straight back up.
+/// A ball that does not come down is returned unchanged; a vertical one without spin comes straight back up.
 ///
 /// ```
 /// use glam::dvec3;
@@ -62,7 +62,7 @@ pub fn bounce(before: &BallState, surface: &Surface, ball: &Ball) -> Bounce {
     let slip = along + radius * DVec2::new(-before.omega.y, before.omega.x);
     let slip_speed = slip.length();
     let limit = surface.friction.max(0.0) * (1.0 + e) * down;
-    // The loss of speed that would just stop the slip.
+    // Loss of speed that would just stop the slip.
     let stop = slip_speed * INERTIA / (1.0 + INERTIA);
     let (loss, regime) = if limit < stop {
         (limit, BounceRegime::Slides)
@@ -76,7 +76,7 @@ pub fn bounce(before: &BallState, surface: &Surface, ball: &Ball) -> Bounce {
     Bounce { state, regime }
 }
 
-/// A flight that goes on after its bounces.
+/// A flight with its bounces.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {
     /// The flights between ground contacts, at least one. Their times run on from the launch.

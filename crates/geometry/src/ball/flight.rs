@@ -19,15 +19,15 @@ use crate::{
     units::GRAVITY,
 };
 
-/// Step of the integration unless another one is asked for, s.
+/// Default step of the integration, s.
 pub const DEFAULT_STEP: f64 = 0.02;
-/// Step for aiming, where only the end of a flight counts, s: still within 0.1 mm, in well under half the time.
+/// Step for aiming, s, where only the end of a flight counts: still within 0.1 mm, in well under half the time.
 pub const LAND_STEP: f64 = 0.05;
-/// Flights are cut here unless another limit is asked for, s. The highest lobs stay up for less than half of it.
+/// Default time limit of a flight, s. The highest lobs stay up for less than half of it.
 pub const MAX_TIME: f64 = 10.0;
 /// Least step, s: smaller (or not positive) ones are raised to it, so that every flight ends.
 const MIN_STEP: f64 = 1e-4;
-/// The spin parameter is cut here, where both coefficients have reached their limits to eight digits. Only a ball that
+/// Cap of the spin parameter, at which both coefficients have reached their limits to eight digits. Only a ball that
 /// has almost stopped in the air exceeds it.
 const MAX_SPIN_PARAMETER: f64 = 1e4;
 
@@ -79,7 +79,7 @@ impl FlightLaw {
     }
 }
 
-/// What the flight needs to know of ball and air.
+/// Properties of ball and air that the flight depends on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BallPhysics {
     /// Mass of the ball, kg, positive.
@@ -106,7 +106,7 @@ impl BallPhysics {
         self.density * std::f64::consts::PI * self.radius * self.radius / (2.0 * self.mass)
     }
 
-    /// Acceleration of a ball with velocity `v`, m/s, and spin `omega`, rad/s. A ball at rest feels gravity alone.
+    /// Acceleration of a ball with velocity `v`, m/s, and spin `omega`, rad/s. Only gravity acts on a ball at rest.
     #[must_use]
     #[inline]
     pub fn acceleration(&self, v: DVec3, omega: DVec3) -> DVec3 {
@@ -161,7 +161,7 @@ impl BallState {
         0.5 * self.velocity.length_squared() + GRAVITY * self.position.z
     }
 
-    /// The ball `dt` seconds later by one Runge-Kutta step; the ground is not felt.
+    /// The ball `dt` seconds later by one Runge-Kutta step; the ground is ignored.
     #[must_use]
     pub fn advanced(&self, physics: &BallPhysics, dt: f64) -> Self {
         Forces::new(physics, self.omega, |s| physics.law.coefficients(s)).step(self, dt)
@@ -177,7 +177,7 @@ pub struct Crossing {
     pub point: DVec3,
 }
 
-/// The forces on a ball, with everything that is constant in a flight.
+/// The forces on a ball, with everything constant during a flight.
 struct Forces<F> {
     k: f64,
     radius: f64,
@@ -201,7 +201,7 @@ impl<F: Fn(f64) -> Coefficients> Forces<F> {
         let cross = self.omega.cross(v);
         let s = (self.radius * cross.length() / square).min(MAX_SPIN_PARAMETER);
         let at = (self.law)(s);
-        // CL |v|^2 n = (CL / S) R (spin x v), which needs no direction of a vector that may be zero.
+        // CL |v|^2 n = (CL / S) R (spin x v), which avoids the direction of a vector that may be zero.
         gravity + cross * (self.k * self.radius * at.lift_per_spin) - v * (self.k * at.drag * square.sqrt())
     }
 

@@ -1,4 +1,4 @@
-//! The ball: mass, size and how high it rebounds.
+//! The ball: mass, size and rebound.
 //!
 //! Every value is the middle of the range that the approval of balls allows. Source: ITF Rules of Tennis, Appendix I,
 //! and ITF Approved Tennis Balls; figures marked 'from memory' were not read in the source again.
@@ -81,7 +81,7 @@ impl BallType {
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ball {
-    /// Which kind it is.
+    /// Kind of ball.
     pub kind: BallType,
     /// Mass, kg.
     pub mass: f64,
@@ -98,7 +98,7 @@ impl Default for Ball {
 }
 
 impl Ball {
-    /// The ball in the middle of the ranges allowed for its kind; a Type 2 ball has 57.7 g, 6.70 cm and 141 cm.
+    /// The ball in the middle of the ranges allowed for its kind; for Type 2, 57.7 g, 6.70 cm and a rebound of 141 cm.
     #[must_use]
     pub fn new(kind: BallType) -> Self {
         let middle = |(low, high): (f64, f64)| (low + high) * 0.5;

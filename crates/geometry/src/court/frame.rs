@@ -45,7 +45,7 @@ impl End {
     }
 }
 
-/// A half-turn, a mirroring along the long axis, or both: the frames in which the near player is the hitter and
+/// A half-turn, a mirroring along the long axis, or both: the changes of frame that make the hitter near and
 /// right-handed. Each is its own inverse.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Turn {

@@ -46,9 +46,9 @@ pub const RED_WIDTH: f64 = 5.48;
 /// 0.838 m (red). Our choice; the sources give no height at the posts, and a portable net is stretched level.
 pub const JUNIOR_NET_HEIGHT: f64 = 0.80;
 
-/// Within this distance of the long axis a contact counts as central, as a share of half the width.
+/// Half-width of the strip in which a contact counts as central, as a share of half the court's width.
 const CENTRAL: f64 = 0.2;
-/// Landings within this share of half the width from the long axis are through the middle.
+/// Half-width of the strip in which a landing counts as through the middle, as a share of half the court's width.
 const MIDDLE: f64 = 0.3;
 
 /// Free space around the court.
@@ -84,7 +84,7 @@ impl Stage {
     pub const ALL: [Self; 4] = [Self::Full, Self::Green, Self::Orange, Self::Red];
 }
 
-/// What holds the net up at its ends.
+/// Support of the net at its ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum NetPosts {
     /// Singles sticks (or a singles net): full height 0.914 m outside the singles sideline.
@@ -209,7 +209,7 @@ pub struct Court {
     pub net_center_height: f64,
     /// Height of the tape at the posts or sticks.
     pub net_post_height: f64,
-    /// What holds the net up.
+    /// Support of the net.
     pub posts: NetPosts,
     /// Free space behind each baseline.
     pub run_off_behind: f64,
@@ -228,9 +228,9 @@ impl Court {
     ///
     /// The full and green courts come with the run-off for international play, the smaller ones with that for
     /// recreational play; see [`Self::with_run_off`]. Inside the ranges allowed for the orange and red courts we chose
-    /// `ORANGE_LENGTH` by `ORANGE_WIDTH` (so that the sidelines are all there is to add to the lines of a full
-    /// court: its service line serves) and `RED_LENGTH` by `RED_WIDTH` without service lines. They have no
-    /// doubles lines, so `posts` changes nothing there.
+    /// `ORANGE_LENGTH` by `ORANGE_WIDTH` (its service line is that of a full court, so only the sidelines have to be
+    /// added) and `RED_LENGTH` by `RED_WIDTH` without service lines. They have no doubles lines, so `posts` changes
+    /// nothing there.
     #[must_use]
     pub fn new(stage: Stage, posts: NetPosts) -> Self {
         let full = Self {
@@ -327,19 +327,19 @@ impl Court {
         Some(Rect2::from_corners(inner, outer))
     }
 
-    /// Whether a place lies so near to the long axis that neither side is across from it.
+    /// Whether a place is so near the long axis that cross-court and down the line cannot be told apart.
     #[must_use]
     pub fn is_central(&self, place: DVec2) -> bool {
         place.x.abs() < CENTRAL * self.half_width()
     }
 
-    /// Whether a ball that lands at a place is called through the middle.
+    /// Whether a ball that lands at a place counts as through the middle.
     #[must_use]
     pub fn is_through_middle(&self, landing: DVec2) -> bool {
         landing.x.abs() < MIDDLE * self.half_width()
     }
 
-    /// Distance of the service line from the net; on a court without one, where it would lie in proportion.
+    /// Distance of the service line from the net; on a court without one, the proportional distance.
     #[must_use]
     pub fn service_depth(&self) -> f64 {
         self.service_line.unwrap_or(self.half_length() * 0.54)

@@ -1,4 +1,4 @@
-//! What the ball bounces on: friction, restitution and the court pace rating that follows from them.
+//! The court surface: friction, restitution and the court pace rating that follows from them.
 
 use crate::ball::{Ball, BallType};
 
@@ -8,7 +8,7 @@ pub const PACE_TEST_ANGLE: f64 = 16.0 * crate::units::DEG;
 pub const PACE_TEST_SPEED: f64 = 30.0;
 /// Temperature at which the pace rating needs no correction, °C (ITF CS 01/02).
 pub const PACE_TEST_TEMPERATURE_C: f64 = 23.0;
-/// Vertical restitution at which friction alone makes the pace rating (ITF CS 01/02).
+/// Vertical restitution at which friction alone determines the pace rating (ITF CS 01/02).
 pub const PACE_REFERENCE_RESTITUTION: f64 = 0.81;
 /// Loss of restitution per degree of steepness on an acrylic court: `0.95 - 0.005 angle` (R. Cross, Sports Engineering
 /// 6, 2003, 93-109, as quoted in R. Cross, Sports Engineering 23:9, 2020).
@@ -26,7 +26,7 @@ pub enum SurfaceKind {
     Clay,
     /// Grass.
     Grass,
-    /// Numbers of the user's own.
+    /// Values entered by the user.
     Custom,
 }
 
@@ -38,16 +38,16 @@ impl SurfaceKind {
 /// Vertical coefficient of restitution by angle: it falls from `grazing` by `per_degree` down to `least`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Restitution {
-    /// At an angle of 0 to the surface.
+    /// Value at an angle of 0 to the surface.
     pub grazing: f64,
     /// Loss per degree of angle.
     pub per_degree: f64,
-    /// Where the loss ends.
+    /// Least value.
     pub least: f64,
 }
 
 impl Restitution {
-    /// The same at every angle.
+    /// The same value at every angle.
     #[must_use]
     pub fn constant(e: f64) -> Self {
         Self { grazing: e, per_degree: 0.0, least: e }
@@ -81,7 +81,7 @@ impl Restitution {
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Surface {
-    /// Which kind it is.
+    /// Kind of surface.
     pub kind: SurfaceKind,
     /// Coefficient of sliding friction.
     pub friction: f64,
@@ -113,7 +113,7 @@ impl Surface {
     }
 
     /// A surface with a given court pace rating (kept within 0 to 100): the restitution is 0.81 in the pace test, so
-    /// that friction alone makes the pace.
+    /// that friction alone determines the rating.
     #[must_use]
     pub fn from_pace(rating: f64) -> Self {
         Self::new(SurfaceKind::Custom).with_pace(rating)
@@ -140,7 +140,7 @@ impl Surface {
         (self.restitution.at(angle) * scale).clamp(0.0, 1.0)
     }
 
-    /// The court pace rating that this friction and restitution stand for, at 23 °C.
+    /// Court pace rating of this friction and restitution, at 23 °C.
     ///
     /// A simulated pace test would give another figure once the friction passes about 0.65: the ball of this model
     /// grips the ground at 16° before so much friction can act.
@@ -149,7 +149,7 @@ impl Surface {
         pace_rating_from(self.friction, self.restitution.at(PACE_TEST_ANGLE), PACE_TEST_TEMPERATURE_C)
     }
 
-    /// Where the numbers come from.
+    /// Source of the values.
     #[must_use]
     pub fn source(&self) -> &'static str {
         match self.kind {
@@ -223,7 +223,7 @@ impl PaceCategory {
         }
     }
 
-    /// Its number, 1 to 5.
+    /// Number of the category, 1 to 5.
     #[must_use]
     pub fn number(self) -> u8 {
         match self {

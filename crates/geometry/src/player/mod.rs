@@ -1,4 +1,4 @@
-//! What a player can do: hands, reach, movement and strokes.
+//! A player: hands, reach, movement and strokes.
 
 pub(crate) mod presets;
 pub(crate) mod reach;
@@ -65,7 +65,7 @@ pub struct Movement {
     pub v_max: f64,
     /// Time constant of the sprint model, s.
     pub tau_s: f64,
-    /// How much longer a metre backwards (away from the net) counts than one forwards or sideways, at least 1.
+    /// Factor on backward distances (away from the net) relative to forward or sideways ones, at least 1.
     pub backward_factor: f64,
     /// From own contact until the recovery starts (follow-through), s.
     pub follow_through_s: f64,
@@ -101,7 +101,7 @@ impl Movement {
         t
     }
 
-    /// The cheap form used wherever a player moves, see [`Stride`].
+    /// The cheap closed form used for all movement, see [`Stride`].
     #[must_use]
     pub fn stride(&self) -> Stride {
         let (d1, d2) = (1.5, 6.0);
@@ -267,7 +267,7 @@ pub struct ServeSkill {
     pub spread: f64,
 }
 
-/// Everything the computation asks of a player.
+/// All figures of a player that the computation uses.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Player {
     /// Racket hand.
@@ -276,9 +276,9 @@ pub struct Player {
     pub grip: BackhandGrip,
     /// Bounces allowed before the ball must be struck: 1, or 2 for a wheelchair player (ITF Rules, wheelchair tennis).
     pub bounces: u8,
-    /// FastMover.
+    /// Movement on court.
     pub movement: Movement,
-    /// Arms.
+    /// Reach.
     pub reach: Reach,
     /// Forehand strokes.
     pub forehand: WingSkill,
@@ -298,13 +298,13 @@ impl Player {
         }
     }
 
-    /// The wing on which a ball is struck that passes `dx` to the right of the body as the player faces the net.
+    /// The wing that strikes a ball passing `dx` to the right of the body, as the player faces the net.
     #[must_use]
     pub fn wing_for(&self, dx: f64) -> Wing {
         if dx * self.hand.forehand_sign() >= 0.0 { Wing::Forehand } else { Wing::Backhand }
     }
 
-    /// Every figure with the limits between which the model computes: `(value, low, high, unit)`.
+    /// Every figure with the limits of the model: `(value, low, high, unit)`.
     pub(crate) fn limits(&self) -> [(f64, f64, f64, &'static str); 23] {
         let (m, r, v) = (&self.movement, &self.reach, &self.serve);
         let wing = |w: &WingSkill| {
@@ -352,7 +352,7 @@ impl Player {
 }
 
 impl WingSkill {
-    /// A wing from the figures a coach would write down: km/h, rpm, degrees.
+    /// A wing from a coach's units: km/h, rpm, degrees.
     #[must_use]
     pub fn from_coach_units(speed_kmh: f64, topspin_rpm: f64, spread_up_deg: f64, spread_side_deg: f64) -> Self {
         Self {

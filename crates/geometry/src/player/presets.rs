@@ -1,7 +1,7 @@
 //! Player profiles by level.
 //!
 //! Figures marked *source* come from publications named in `docs/model.md`; the others are choices, interpolated
-//! between those and common practice, and say so in [`Level::basis`]. A profile is where a coach starts; every figure
+//! between those and common practice, and marked so in [`Level::basis`]. A profile is a starting point; every figure
 //! can be replaced by a measured one.
 
 use crate::{
@@ -37,7 +37,7 @@ pub enum Level {
     Wheelchair,
 }
 
-/// One row of the table below, in the units a coach would write down.
+/// One row of the table below, in a coach's units.
 struct Row {
     label: &'static str,
     basis: &'static str,
@@ -57,7 +57,7 @@ struct Row {
 }
 
 impl Level {
-    /// All levels, from the youngest up.
+    /// All levels, youngest first.
     pub const ALL: [Self; 11] = [
         Self::RedJunior,
         Self::OrangeJunior,
@@ -78,7 +78,7 @@ impl Level {
         self.row().label
     }
 
-    /// Where the figures come from.
+    /// Source of the figures.
     #[must_use]
     pub fn basis(self) -> &'static str {
         self.row().basis
@@ -103,7 +103,7 @@ impl Level {
                 reaction_s: row.reaction,
                 v_max: row.sprint.0,
                 tau_s: row.sprint.1,
-                // Choice: no measurement at hand; a chair is turned before it is pushed the other way.
+                // Choice: no measurement at hand; a wheelchair must be turned before it is pushed the other way.
                 backward_factor: if wheelchair { 1.6 } else { 1.25 },
                 // Choice: from impact to the first recovery step.
                 follow_through_s: 0.3,

@@ -1,4 +1,4 @@
-//! How much of a player's reach is left at a height.
+//! The share of a player's reach left at a height.
 
 /// Share of the reach left at a height: less at the shoelaces and overhead, none beyond it.
 ///

@@ -1,10 +1,10 @@
 //! The chance that a stroke goes in.
 //!
-//! A stroke leaves the racket with a Gaussian error in elevation, azimuth and speed. Through the flight's
-//! sensitivities these become an error at the net (height) and where the ball lands (depth and side), and the chance
-//! of each fault follows from the normal distribution. What is published on spread by level is little
-//! (`docs/model.md`): the table in [`crate::player::presets`] is a choice, calibrated so that the professional profiles give
-//! the published ratio of errors down the line to cross-court and the published landing ellipse.
+//! A stroke leaves the racket with a Gaussian error in elevation, azimuth and speed. Through the flight's sensitivities
+//! these become an error at the net (height) and at the landing (depth and side), and the chance of each fault follows
+//! from the normal distribution. Little is published on spread by level (`docs/model.md`): the table in
+//! [`crate::player::presets`] is a choice, calibrated so that the professional profiles give the published ratio of
+//! errors down the line to cross-court and the published landing ellipse.
 
 use std::sync::LazyLock;
 
@@ -15,16 +15,16 @@ use crate::{
     worth::Behaviour,
 };
 
-/// Elevation from which a ball counts as lofted, and over which the spread grows to its full width, rad.
+/// Elevation above which a ball counts as lofted, and range over which the spread grows to its full width, rad.
 const LOFT_FROM: f64 = 0.21;
 const LOFT_OVER: f64 = 0.31;
-/// How much wider a fully lofted ball spreads.
+/// Extra spread of a fully lofted ball, as a share.
 const LOFT_WIDER: f64 = 0.6;
 
-/// Weight of spin against speed in the racket-head effort: all a player has goes into one or the other.
+/// Weight of spin relative to speed in the racket-head effort, which is shared between them.
 const SPIN_WEIGHT: f64 = 0.25;
 
-/// Usual speed of a first serve against the speed entered in a wing's place for it.
+/// Usual speed of a first serve, as a multiple of the wing speed entered for it.
 const SERVE_SPEED: f64 = 1.5;
 
 /// How a stroke is struck: the inputs of its spread besides the wing.
@@ -38,9 +38,9 @@ pub struct Delivery {
     pub speed: f64,
     /// Topspin (backspin negative), rad/s.
     pub topspin: f64,
-    /// 0 with time to spare, 1 at full stretch.
+    /// Pressure: 0 with time to spare, 1 at full stretch.
     pub pressure: f64,
-    /// Angle between the way back to where the ball came from and the way it is sent, rad, not negative.
+    /// Angle between the direction the ball came from and the direction it is sent, rad, not negative.
     pub turn: f64,
     /// Height of contact, m.
     pub height: f64,
@@ -63,7 +63,7 @@ pub struct Spread {
 
 /// Racket-head effort: 1 at the wing's usual rally speed and spin.
 ///
-/// A ball taken under pressure leaves less of the swing. Slices and volleys have their own usual speed, see
+/// A ball taken under pressure leaves less of the swing. Slices and volleys have their own usual speeds, see
 /// `usual_speed`.
 #[must_use]
 pub fn effort(behaviour: &Behaviour, skill: &WingSkill, delivery: &Delivery) -> f64 {
@@ -119,7 +119,7 @@ pub fn spread(b: &Behaviour, player: &Player, at: &Delivery) -> Spread {
         }
         _ => 1.0 + b.low_spread * (0.45 - at.height).max(0.0) + b.high_spread * (at.height - 1.5).max(0.0),
     };
-    // A touch shot is judged by feel: wider than a drive at the same low effort (choice).
+    // A touch shot depends on feel: wider than a drive at the same low effort (choice).
     if at.stroke == Stroke::Drop {
         common *= 1.5;
     }
@@ -133,7 +133,7 @@ pub fn spread(b: &Behaviour, player: &Player, at: &Delivery) -> Spread {
     .lofted(at.elevation)
 }
 
-/// The chances of a stroke of which a few are mishits, three times as wide.
+/// The chances of a stroke, a few of which are mishits, three times as wide.
 #[must_use]
 pub fn with_mishits(b: &Behaviour, flight: &Sensitivity, room: &Room, spread: &Spread) -> Chance {
     let usual = chance(flight, room, spread);
@@ -151,14 +151,14 @@ pub fn with_mishits(b: &Behaviour, flight: &Sensitivity, room: &Room, spread: &S
 }
 
 impl Spread {
-    /// All errors times a factor.
+    /// All errors multiplied by a factor.
     #[must_use]
     pub fn scaled(self, factor: f64) -> Self {
         Self { up: self.up * factor, side: self.side * factor, speed: self.speed * factor }
     }
 
-    /// The spread of a ball struck at an elevation, rad, given that of a drive: lofted balls are judged by feel, and half
-    /// as wide again from 30 degrees up. Choice.
+    /// The spread of a ball struck at an elevation, rad, given that of a drive: lofted balls depend on feel, and spread
+    /// half as wide again from 30 degrees up. Choice.
     #[must_use]
     pub fn lofted(self, elevation: f64) -> Self {
         let u = ((elevation - LOFT_FROM) / LOFT_OVER).clamp(0.0, 1.0);
@@ -166,7 +166,7 @@ impl Spread {
     }
 }
 
-/// How a flight answers to small changes of its launch, and where it goes.
+/// The path of a flight, and its sensitivity to small changes of the launch.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sensitivity {
     /// Height of the ball's lowest point over the tape, m.
@@ -187,7 +187,7 @@ pub struct Sensitivity {
     pub across: f64,
 }
 
-/// Where a ball may land, seen from its landing place: distances to the limits, m.
+/// Room around a landing place: distances to the limits, m.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Room {
     /// To the far limit (baseline, or service line for a serve).
@@ -268,10 +268,10 @@ pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z * std::f64::consts::FRAC_1_SQRT_2)
 }
 
-/// [`normal_cdf`] read off a table: thousands of chances are computed for one answer.
+/// [`normal_cdf`] from a table, as one answer needs thousands of chances.
 static TAIL: LazyLock<Tail> = LazyLock::new(Tail::new);
 
-/// Values and slopes of the normal distribution function from -5 to 5, between which a cubic is good to 3e-8.
+/// Values and slopes of the normal distribution function from -5 to 5; the cubic between them is good to 3e-8.
 struct Tail([(f64, f64); Tail::STEPS + 1]);
 
 impl Tail {
@@ -303,12 +303,12 @@ impl Tail {
     }
 }
 
-/// The skill that counts for a stroke: the wing's, or the serve's own speed, spin and spread.
+/// The skill used for a stroke: the wing's, or the serve's own speed, spin and spread.
 #[must_use]
 pub fn skill_of(player: &Player, stroke: Stroke, wing: Wing) -> WingSkill {
     match stroke {
         Stroke::Serve => WingSkill {
-            // So that the first serve is struck at its usual speed, see `usual_speed`.
+            // Makes the first serve's usual speed its own, see `usual_speed`.
             speed: player.serve.first_speed / SERVE_SPEED,
             topspin: player.serve.topspin,
             spread_up: player.serve.spread,
@@ -318,7 +318,7 @@ pub fn skill_of(player: &Player, stroke: Stroke, wing: Wing) -> WingSkill {
     }
 }
 
-/// Which wing's skill counts for a stroke: overheads and serves are struck on the forehand side.
+/// The wing whose skill is used for a stroke: overheads and serves are struck on the forehand side.
 #[must_use]
 pub fn wing_of(stroke: Stroke, wing: Wing) -> Wing {
     match stroke {

@@ -54,19 +54,19 @@ impl Arc {
         self.end = end;
     }
 
-    /// Why it ends.
+    /// Why the flight ends.
     #[must_use]
     pub fn end(&self) -> ArcEnd {
         self.end
     }
 
-    /// When it starts, s: 0 unless it follows a bounce.
+    /// Start time, s: 0 unless the flight follows a bounce.
     #[must_use]
     pub fn start_time(&self) -> f64 {
         self.nodes[0].time
     }
 
-    /// When it ends, s.
+    /// End time, s.
     #[must_use]
     pub fn end_time(&self) -> f64 {
         self.nodes[self.nodes.len() - 1].time
