@@ -1,10 +1,10 @@
-//! How much time a player has to spare for a ball that passes a point at a time.
+//! Time to spare of a player for a ball that passes a point at a given time.
 //!
-//! From the opponent's contact the player reacts, then moves by the sprint model until the ball is within reach.
-//! Reach comes off the distance; it differs by wing, shrinks overhead and at the shoelaces, and is shorter straight
-//! ahead. Moving back counts for more than moving forward or sideways.
+//! From the opponent's contact the player reacts, then moves by the sprint model until the ball is within reach. Reach
+//! is subtracted from the distance; it differs by wing, shrinks overhead and at the shoelaces, and is shorter straight
+//! ahead. Distance backwards counts for more than forwards or sideways.
 //!
-//! [`Mover`] is the plain `f64` form; the rally evaluates its own over arrays.
+//! [`Mover`] is the plain `f64` form; the rally evaluates its own form over arrays.
 
 use glam::{DVec2, DVec3};
 
@@ -19,7 +19,7 @@ use crate::{
 /// `(q + sqrt(q^2 + w^2)) / 2` instead of `max(q, 0)`: strictly rising, which leaves no plateau in the exposure.
 pub const SOFT_REACH_M: f64 = 0.4;
 
-/// A player's movement and reach, seen from one end of the court.
+/// A player's movement and reach, as seen from one end of the court.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Mover {
     /// Sprint in closed form.

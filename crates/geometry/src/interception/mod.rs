@@ -1,7 +1,8 @@
-//! Where and when the opponent meets the ball: where it is worth most to them.
+//! The interception: where and when the opponent meets the ball, at the point of most worth to them.
 //!
-//! Along the ball's path every point that can be struck is worth the chance to reach it times the worth of the rally from
-//! there. The opponent chooses among them by the quantal response, so that the meeting point moves smoothly with the shot.
+//! Each point of the ball's path that can be struck has a worth: the chance to reach it times the worth of the rally
+//! from there. The opponent chooses among the points by the quantal response, so that the meeting point moves smoothly
+//! with the shot.
 
 pub(crate) mod coverage;
 
@@ -16,11 +17,11 @@ use crate::{
 
 /// Spacing of the points tried along the path, s.
 const STEP_S: f64 = 0.025;
-/// Balls reached less often than this get past.
+/// Chance of reaching the ball below which it gets past.
 const LEAST_REACH: f32 = 0.04;
-/// Two peaks of worth along the path are two ways of meeting the ball when it falls this much between them, in points won.
+/// Least fall of worth between two peaks along the path for them to be two ways of meeting the ball, in points won.
 const DIP: f32 = 0.004;
-/// Ways that are chosen less often than this do not count; the others lose as much, so that none comes in with a jump.
+/// Share below which a way does not count; the other shares are reduced by as much, so that no way appears with a jump.
 const LEAST_WAY: f64 = 0.03;
 
 /// How the opponent meets the ball, in the near frame of the hitter.
@@ -31,25 +32,25 @@ pub(crate) struct MetBall {
     pub bounces: u8,
     /// Chance to reach the ball there.
     pub reach: f64,
-    /// Seconds between the racket getting there and the ball.
+    /// Time between the racket's arrival at the point and the ball's, s.
     pub margin: f64,
-    /// The likelier wing first.
+    /// Stances, the likelier wing first.
     pub stances: Vec<Stance>,
-    /// Sideways metres per metre of depth as the opponent sees the ball come.
+    /// Sideways metres per metre of depth of the incoming ball, as seen by the opponent.
     pub slope: f32,
-    /// What the ball is worth to the opponent: reach times the chance to win from there.
+    /// Worth of the ball to the opponent: reach times the chance to win from there.
     pub worth: f64,
-    /// How often it is met in about this way.
+    /// How often the ball is met in about this way.
     pub share: f64,
-    /// Other ways in which it may well be met: much earlier or later, or in the air.
+    /// Other likely ways of meeting it: much earlier or later, or in the air.
     pub others: Vec<Self>,
 }
 
-/// What becomes of the ball.
+/// Result of the meeting.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Intercept {
     At(MetBall),
-    /// It gets past.
+    /// The ball gets past.
     Past {
         /// Time missing at the best point, s.
         late_by: f64,
@@ -73,7 +74,7 @@ impl Candidate {
     }
 }
 
-/// What is known of the shot to be met.
+/// The shot to be met.
 pub(crate) struct Incoming<'a> {
     pub duel: &'a Duel<'a>,
     pub path: &'a Path,
@@ -84,9 +85,9 @@ pub(crate) struct Incoming<'a> {
     pub hitter_place: DVec2,
     /// Whether the hitter may go to the net.
     pub may_come_in: bool,
-    /// Whether the ball may not be met before its first bounce, as a serve (ITF Rules of Tennis, Rule 19).
+    /// Whether the ball must bounce before it is met, as a serve must (ITF Rules of Tennis, Rule 19).
     pub must_bounce: bool,
-    /// Where the hitter will be whatever happens, near frame; by default where the rally sends them.
+    /// The hitter's place regardless of the shot, near frame; by default the place the rally sends them to.
     pub fixed: Option<DVec2>,
 }
 
@@ -121,7 +122,7 @@ impl Incoming<'_> {
         Intercept::At(main)
     }
 
-    /// The ways of meeting the ball: points of the path that follow one another and have one peak of worth are one way.
+    /// The ways of meeting the ball: consecutive points of the path with one peak of worth form one way.
     fn ways(&self, candidates: &[Candidate]) -> Vec<MetBall> {
         let temperature = self.duel.behaviour.meeting_temperature;
         let best = candidates.iter().map(Candidate::worth).fold(0.0, f32::max);
@@ -205,7 +206,7 @@ impl Incoming<'_> {
         (1..=steps).filter_map(|i| self.candidate(start + i as f64 * STEP_S)).collect()
     }
 
-    /// A point of the path, if it can be struck at all: beyond the net, on the site, not over the highest reach.
+    /// A point of the path, if it can be struck: beyond the net, on the site, not over the highest reach.
     fn candidate(&self, time: f64) -> Option<Candidate> {
         let point = self.path.position(time);
         let limits = self.duel.limits;

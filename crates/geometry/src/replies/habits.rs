@@ -1,4 +1,4 @@
-//! How a player was seen to send the ball: counts that weigh the replies of one opponent.
+//! A player's habits: counts of the ways they sent the ball, which weigh the replies of that opponent.
 
 use glam::DVec2;
 
@@ -11,7 +11,7 @@ use crate::{
 /// A serve lands at the T, at the body or wide by thirds of the box.
 const SERVE_THIRDS: [f64; 2] = [1.0 / 3.0, 2.0 / 3.0];
 
-/// Which way a ball goes.
+/// The way of a ball.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Way {
     /// Diagonally; a serve: to the sideline.
@@ -23,7 +23,7 @@ pub enum Way {
 }
 
 impl Way {
-    /// All.
+    /// All ways.
     pub const ALL: [Self; 3] = [Self::Across, Self::Middle, Self::Line];
 
     /// The way of a ball from a contact to a landing place, in the frame of a near striker.
@@ -63,7 +63,7 @@ pub enum Third {
 }
 
 impl Third {
-    /// All, from left to right.
+    /// All thirds, from left to right.
     pub const ALL: [Self; 3] = [Self::Left, Self::Middle, Self::Right];
 
     /// The third of a place `x` metres to the striker's right of the long axis.
@@ -80,7 +80,7 @@ impl Third {
     }
 }
 
-/// A case of which the ways are counted.
+/// A case in which ways are counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum HabitCase {
     /// A stroke of a rally: wing, third of the court, and whether it is hurried.
@@ -95,7 +95,7 @@ pub enum HabitCase {
 }
 
 impl HabitCase {
-    /// The case of the mirror image of the player.
+    /// The case in the mirror image.
     pub(crate) fn mirrored(self) -> Self {
         match self {
             Self::Rally(wing, Third::Left, hurried) => Self::Rally(wing, Third::Right, hurried),
@@ -106,7 +106,7 @@ impl HabitCase {
     }
 }
 
-/// How often a player sent the ball each way, by case, and how much the model's expectation weighs against that.
+/// How often a player sent the ball each way, by case, and the weight of the model's expectation.
 ///
 /// The share of a way is the mean of a Dirichlet distribution: `(counted + strength * expected) / (all + strength)`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -170,7 +170,7 @@ impl ReplyHabits {
         [0, 1, 2].map(|k| (f64::from(counts[k]) + self.strength * expected[k]) / all)
     }
 
-    /// The habits of the mirror image of the player.
+    /// The habits in the mirror image.
     #[must_use]
     pub fn mirrored(&self) -> Self {
         let rally = self.rally.map(|[left, middle, right]| [right, middle, left]);
@@ -253,7 +253,7 @@ mod tests {
             found.spot.place.x
         };
         let (across, line) = (at(Way::Across), at(Way::Line));
-        // The opponent strikes from the left of the picture, so across comes to the right.
+        // The opponent strikes from the left, so across comes to the right.
         assert!(line + 0.4 < across, "line {line}, across {across}");
         let usual = play(&plain).spot.place.x;
         assert!(line < usual && usual < across, "{line} {usual} {across}");

@@ -1,4 +1,4 @@
-//! What a reply is called, which way it goes, and how often a player was seen to send it there.
+//! Replies: their names, their ways, and a player's habits in choosing them.
 
 pub(crate) mod habits;
 pub(crate) mod naming;

@@ -1,18 +1,19 @@
-//! What a reply is called, in the words of the trade.
+//! Names of replies, in tennis terms.
 
 use glam::DVec2;
 
 use crate::{court::Court, shot::stroke::Stroke, solver::answer::ReplyName};
 
-/// A ball met within this distance sideways of the body is at it, m.
+/// Largest sideways distance from the body at which a ball is met at the body, m.
 const BODY_M: f64 = 0.6;
 
-/// How far behind the net the way of a ball is followed to tell its direction, m on a full court, and how far from the middle
-/// it goes through the middle there. As directions are counted in the tables of `tests/data/rally`.
+/// Distance behind the net to which a ball's line is extended to tell its direction, m on a full court, and how far
+/// from the middle it counts as through the middle there. As directions are counted in the tables of
+/// `tests/data/rally`.
 const FOLLOWED_M: f64 = 8.0;
 const THROUGH_MIDDLE_M: f64 = 1.37;
 
-/// Which way a ball is sent.
+/// The direction of a ball.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Direction {
     /// To the side across from the contact.
@@ -39,7 +40,7 @@ pub fn direction(court: &Court, contact: DVec2, landing: DVec2, side: f64) -> Di
     }
 }
 
-/// Behind the player by this much, m, to count as overhead.
+/// Distance behind the player from which a ball counts as overhead, m.
 const OVERHEAD_M: f64 = 0.5;
 
 /// Names a reply of a far striker to a near player; all places in the frame of the near player. `first_reach_y` is where
@@ -54,7 +55,7 @@ pub fn name(
     standing: DVec2,
     first_reach_y: f64,
 ) -> ReplyName {
-    // A ball that comes down within reach only behind the player has passed overhead, whatever the stroke.
+    // A ball that comes within reach only behind the player has passed overhead, whatever the stroke.
     if first_reach_y < standing.y - OVERHEAD_M {
         return ReplyName::Lob;
     }

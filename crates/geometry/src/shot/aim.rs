@@ -1,8 +1,8 @@
-//! From a target to the launch that lands the ball on it.
+//! Aiming: from a target to the launch that lands the ball on it.
 //!
-//! Flights do not depend on where the azimuth points, so aiming is a search in one variable: the elevation whose
-//! landing is as far away as the target. The azimuth follows from the bearing of that landing, sidespin included.
-//! Below the elevation of the longest flight there is a low solution, above it a high one; the stroke says which.
+//! The flight is the same for every azimuth, so aiming is a search in one variable: the elevation whose landing is as
+//! far away as the target. The azimuth follows from the bearing of that landing, sidespin included. Below the elevation
+//! of the longest flight there is a low solution, above it a high one; the stroke determines which.
 
 use glam::{DVec2, DVec3};
 
@@ -22,13 +22,13 @@ use crate::{
 
 /// Step of the flights that aiming tries, s; their error is far below the tolerance.
 const STEP: f64 = LAND_STEP;
-/// The landing is found to within this distance of the target, m.
+/// Largest distance of the landing found from the target, m.
 pub const TOLERANCE: f64 = 1e-4;
-/// Elevations between which a solution is looked for, degrees: lowest first. Dense where drives live.
+/// Elevations between which a solution is searched, degrees: lowest first. Dense where drives are.
 const LADDER_DEG: [f64; 15] =
     [-40.0, -22.0, -12.0, -6.0, -1.0, 4.0, 9.0, 15.0, 22.0, 30.0, 38.0, 46.0, 55.0, 65.0, 78.0];
 
-/// Which of the two solutions a stroke takes.
+/// Which of the two solutions is used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum ArcChoice {
     /// The flatter one.
@@ -38,7 +38,7 @@ pub enum ArcChoice {
 }
 
 impl Stroke {
-    /// Which solution the stroke takes: only a lob goes high.
+    /// The solution used by the stroke: only a lob uses the high one.
     #[must_use]
     pub fn arc(self) -> ArcChoice {
         match self {
@@ -124,7 +124,7 @@ pub enum AimError {
     TooFast,
 }
 
-/// Holds that a stroke may be played from where the hitter stands, in the frame of a near hitter.
+/// Checks that a stroke may be played from where the hitter stands, in the frame of a near hitter.
 ///
 /// # Errors
 /// A serve from inside the court, from beside its half or without a service box; a volley or overhead from behind the
@@ -185,7 +185,7 @@ pub fn aim(court: &Court, physics: &BallPhysics, shot: &Shot) -> Result<Aim, Aim
 }
 
 fn check_target(court: &Court, shot: &Shot) -> Result<(), AimError> {
-    // A ball that touches the line is in; half a millimetre is forgiven for rounding.
+    // A ball that touches the line is in; half a millimetre is allowed for rounding.
     let slack = 5e-4;
     if shot.target.y <= 0.0 {
         return Err(AimError::TargetNotBeyondNet);
@@ -194,7 +194,7 @@ fn check_target(court: &Court, shot: &Shot) -> Result<(), AimError> {
     if shot.stroke == Stroke::Serve
         && let Some(service_line) = court.service_line
     {
-        // Struck from the right of the centre mark, it goes to the box on the left, and the other way round.
+        // From the right of the centre mark the serve goes to the box on the left, and the other way round.
         long = shot.target.y - service_line;
         let across = if shot.contact.x >= 0.0 { -shot.target.x } else { shot.target.x };
         wide = (across - court.half_width()).max(-across);
@@ -231,12 +231,12 @@ fn solve_elevation(physics: &BallPhysics, shot: &Shot, distance: f64) -> Result<
         if miss > best.0 {
             best = (miss, e);
         } else if miss < best.0 - 1.0 && i > 3 {
-            // Past the longest flight: the rest is shorter still.
+            // Past the longest flight, the rest is shorter still.
             break;
         }
         previous = Some((e, miss));
     }
-    // The longest flight lies between the rungs; look there before giving up.
+    // The longest flight lies between the rungs; search there before giving up.
     let width = 9.0_f64.to_radians();
     let (peak, miss) = golden_max(best.1 - width, best.1 + width, |e| range(e) - distance);
     if miss < 0.0 {
@@ -327,7 +327,7 @@ pub fn usual_delivery(
         Stroke::Flat => (skill.speed * 1.03, skill.topspin * 0.2),
         Stroke::Slice => (usual_speed(&skill, stroke), -1200.0 * RPM),
         Stroke::Drop => {
-            // As flat as gets over the net with something to spare.
+            // The flattest launch that clears the net with some room.
             let topspin = -1200.0 * RPM;
             let speed = (14..=40).step_by(2).find_map(|degrees| {
                 let elevation = f64::from(degrees).to_radians();
@@ -361,6 +361,6 @@ fn speed_for(physics: &BallPhysics, height: f64, elevation: f64, topspin: f64, d
         return None;
     }
     let speed = root((low, at_low), (high, at_high), miss)?;
-    // What a player would dial in: whole km/h.
+    // Whole km/h, as a player would set it.
     Some((speed / KMH).round() * KMH)
 }

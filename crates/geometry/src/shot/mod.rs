@@ -1,4 +1,4 @@
-//! The shot: the question put to the solver, how it is aimed, and how surely it goes in.
+//! The shot: the situation, aiming, and the shot's quality.
 
 pub(crate) mod aim;
 pub(crate) mod quality;

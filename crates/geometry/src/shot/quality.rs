@@ -1,4 +1,4 @@
-//! How good a shot is before anyone answers it: its chances, its room to miss, and what it takes.
+//! Quality of a shot before the opponent replies: its chances, its margins and its duration.
 
 use glam::DVec2;
 
@@ -116,7 +116,7 @@ fn vertical_window(physics: &BallPhysics, court: &Court, shot: &Shot, aimed: &Ai
         })
     };
     let edge = |direction: f64| {
-        // Out from the aim until it fails, at most 30 degrees, then bisect.
+        // Step out from the aim until it fails, at most 30 degrees, then bisect.
         let mut inside = aimed.elevation;
         let mut outside = None;
         for i in 1..=30 {

@@ -1,4 +1,4 @@
-//! The question put to the solver.
+//! The situation: the input of the solver.
 
 use glam::{DVec2, DVec3};
 
@@ -10,12 +10,12 @@ use crate::{
     shot::stroke::Stroke,
 };
 
-/// Everything about the place and the ball.
+/// Conditions of play.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Conditions {
     /// Court and net.
     pub court: Court,
-    /// What the ball bounces on.
+    /// Surface of the court.
     pub surface: Surface,
     /// The ball.
     pub ball: Ball,
@@ -45,7 +45,7 @@ pub struct Shot {
 /// Where the opponent meets the ball.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum ReceiptChoice {
-    /// Where it serves the opponent best.
+    /// At the point that is best for the opponent.
     #[default]
     Best,
     /// At the point of the ball's path that is nearest to this ground place.
@@ -64,7 +64,7 @@ pub enum ReadyArea {
     Net,
 }
 
-/// Choices that shape the answer without changing the facts.
+/// Settings of the answer that leave the situation's facts unchanged.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Settings {
     /// A direction belongs to the wedge while its safest reply goes in at least this often, 0 to 1.
@@ -81,36 +81,36 @@ impl Default for Settings {
     }
 }
 
-/// The question: one shot and the two players.
+/// The input of the solver: one shot and the two players.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Situation {
     /// Court, surface, ball and air.
     pub conditions: Conditions,
     /// The end from which the shot is struck.
     pub hitter_end: End,
-    /// The player who has just struck the ball, and who must find the spot.
+    /// The player who has just struck the ball and needs the spot.
     pub hitter: Player,
-    /// The player who will strike it back.
+    /// The player who strikes next.
     pub opponent: Player,
     /// Where the hitter's body is at contact, world frame.
     pub hitter_place: DVec2,
     /// Where the opponent's body is when the hitter strikes, world frame.
     pub opponent_place: DVec2,
-    /// How hurried the hitter was in reaching this ball: 0 with time to spare, 1 at full stretch.
+    /// Pressure on the hitter at this ball: 0 with time to spare, 1 at full stretch.
     pub hitter_pressure: f64,
-    /// How the hitter was seen to send the ball, where that is known.
+    /// The hitter's habits, where they are known.
     pub hitter_habits: Option<ReplyHabits>,
-    /// How the opponent was seen to send the ball: it weighs their replies.
+    /// The opponent's habits, which weigh their replies, where they are known.
     pub opponent_habits: Option<ReplyHabits>,
     /// The shot.
     pub shot: Shot,
     /// Where the opponent meets it.
     pub receipt: ReceiptChoice,
-    /// Choices that shape the answer.
+    /// Settings of the answer.
     pub settings: Settings,
 }
 
-/// One thing wrong with a situation: what, and what would be right.
+/// One fault of a situation: the quantity and its allowed range.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[error("{field}: {value} is outside {low} to {high} {unit}")]
 pub struct Problem {
@@ -127,15 +127,15 @@ pub struct Problem {
 }
 
 impl Situation {
-    /// Whether a serve is meant as a first one, by its speed.
+    /// Whether a serve is a first one, by its speed.
     pub(crate) fn is_first_serve(&self) -> bool {
         let serve = &self.hitter.serve;
         self.shot.speed >= 0.5 * (serve.first_speed + serve.second_speed)
     }
 
-    /// Everything that cannot be computed; empty when the situation is sound.
+    /// Every fault that prevents a computation; empty when the situation is valid.
     ///
-    /// Limits are wide: they keep out mistakes of unit and values that are not finite, not unusual tennis.
+    /// Limits are wide: they exclude wrong units and values that are not finite, not unusual tennis.
     #[must_use]
     pub fn validate(&self) -> Vec<Problem> {
         let mut found = Vec::new();

@@ -17,7 +17,7 @@ pub fn contours(field: &Field, least: f64, above_least: &[f64]) -> Vec<Contour> 
         return above_least.iter().map(|&a| Contour { above_least: a, rings: Vec::new() }).collect();
     };
     let (columns, rows) = (x1 - x0 + 1, y1 - y0 + 1);
-    // The tracer fills where values are high, so the field is turned upside down.
+    // The tracer fills where values are high, so the values are negated.
     let values: Vec<f64> = (y0..=y1)
         .flat_map(|j| field.values[j * field.columns + x0..=j * field.columns + x1].iter().map(|&v| -f64::from(v)))
         .collect();

@@ -6,33 +6,34 @@ use glam::DVec2;
 
 use crate::{court::Court, shot::situation::ReadyArea, solver::answer::Field};
 
-/// Spacing of the first look over the side, m.
+/// Spacing of the coarse search over the side, m.
 pub(crate) const COARSE_M: f64 = 1.25;
-/// Spacing of the rows of the closer look, m, and of the places in a row around the valley's floor.
+/// Spacing of the rows of the fine search, m, and of the places in a row around the valley's floor.
 const ROW_M: f64 = 0.5;
 const ACROSS_M: [f64; 5] = [-1.2, -0.6, 0.0, 0.6, 1.2];
-/// Width of the smooth floor of a row of the first look, in points won.
+/// Width of the smooth floor of a row of the coarse search, in points won.
 const FLOOR_WIDTH: f64 = 0.012;
-/// Where depth makes no difference players wait where they usually do: distance from the net on a full court and its spread,
-/// m. At the back 1.85 m behind the baseline (medians of 2.1 and 1.6 m in open position data of two professional matches; of
-/// those with time to recover eight tenths lie within 1.2 m of their median); at the net from common practice, no source.
+/// Usual waiting place where depth makes no difference: distance from the net on a full court and its spread, m. At the
+/// back 1.85 m behind the baseline (medians of 2.1 and 1.6 m in open position data of two professional matches; of
+/// those with time to recover eight tenths lie within 1.2 m of their median); at the net from common practice, no
+/// source.
 const USUAL_BACK_M: (f64, f64) = (11.885 + 1.85, 1.0);
 const USUAL_NET_M: (f64, f64) = (3.2, 1.0);
-/// The same for a server who stays back, and who lands inside the baseline and steps back behind it (common practice, no
-/// source).
+/// Usual waiting place of a server who stays back, landing inside the baseline and stepping back behind it (common
+/// practice, no source).
 const USUAL_SERVER_M: (f64, f64) = (11.885 + 0.5, 0.5);
-/// Rows whose floor lies so much above the lowest one carry no weight.
+/// Height above the lowest floor from which rows carry no weight.
 const LOW_ABOVE: f64 = 0.05;
-/// Depths are as good as each other within this of the least, in points won.
+/// Depths within this of the least count as equally good, in points won.
 const RANGE: f64 = 0.01;
-/// Places closer to the net than this are not stood on, m.
+/// Least distance from the net of a standing place, m.
 const NET_GAP_M: f64 = 0.6;
-/// Standing at the net ends, and standing at the back begins, at these distances from it on a full court, m: what lies
-/// between is crossed, not stood in (Tilden, The Art of Lawn Tennis, 1921).
+/// Distances from the net on a full court, m, at which standing at the net ends and standing at the back begins; the
+/// ground between is crossed, not stood in (Tilden, The Art of Lawn Tennis, 1921).
 const NET_UNTIL_M: f64 = 4.8;
 const BACK_FROM_M: f64 = 10.9;
 
-/// Standing places that are considered: a rectangle in the frame of a near player.
+/// The ground considered for standing: a rectangle in the frame of a near player.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Stand {
     pub min: DVec2,
@@ -40,14 +41,14 @@ pub(crate) struct Stand {
 }
 
 impl Stand {
-    /// Everything on a player's side.
+    /// The whole side of a player.
     pub fn new(court: &Court) -> Self {
         let x = (court.half_width() + 1.9).min(court.site_half_width());
         let back = -(court.site_half_length() - 0.5).min(court.half_length() + 5.0);
         Self { min: DVec2::new(-x, back), max: DVec2::new(x, -NET_GAP_M) }
     }
 
-    /// The part of it that a player waits in.
+    /// The part of the side that a player waits in.
     pub fn area(&self, court: &Court, area: ReadyArea) -> Self {
         let scale = court.half_length() / 11.885;
         let (mut min, mut max) = (self.min, self.max);
@@ -62,7 +63,7 @@ impl Stand {
         Self { min, max }
     }
 
-    /// Where players of an area usually wait, after a serve or another stroke: distance from the net, m, and its spread.
+    /// Usual waiting place in an area, after a serve or another stroke: distance from the net, m, and its spread.
     pub fn usual(court: &Court, area: ReadyArea, served: bool) -> (f64, f64) {
         let scale = court.half_length() / 11.885;
         let (at, spread) = match area {
@@ -85,7 +86,7 @@ pub(crate) struct Zone {
     pub centre: DVec2,
     /// The least worth found in it.
     pub least: f64,
-    /// Depths from the net between which it makes no difference that can be told, m.
+    /// Depths from the net between which the difference in worth is negligible, m.
     pub range: (f64, f64),
 }
 
@@ -94,7 +95,7 @@ pub(crate) trait Ground {
     fn worth(&mut self, places: &[DVec2], out: &mut Vec<f64>);
 }
 
-/// The first look over the side and the field made from it.
+/// The coarse search over the side and the field made from it.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Survey {
     pub origin: DVec2,
@@ -108,7 +109,7 @@ pub(crate) struct Survey {
 
 impl Survey {
     pub fn look(&mut self, ground: &mut dyn Ground, stand: &Stand) {
-        // Anchored to the court, so that the shading does not swim while a handle is dragged.
+        // The grid is anchored to the court, so that the shading does not shift while a handle is dragged.
         self.origin = (stand.min / COARSE_M).floor() * COARSE_M;
         let size = (stand.max - self.origin) / COARSE_M;
         (self.columns, self.rows) = (size.x.ceil() as usize + 1, size.y.ceil() as usize + 1);
@@ -121,7 +122,7 @@ impl Survey {
         ground.worth(&self.places, &mut self.values);
     }
 
-    /// The floor of the valley in a row: about where it lies, and how low.
+    /// The floor of the valley in a row: its approximate place and its worth.
     fn floor(&self, row: usize) -> (f64, f64) {
         let v = &self.values[row * self.columns..(row + 1) * self.columns];
         let low = v.iter().copied().fold(f64::INFINITY, f64::min);
@@ -134,7 +135,7 @@ impl Survey {
         (self.origin.x + at / sum * COARSE_M, low)
     }
 
-    /// The floor of the valley at a depth: between the rows of the look.
+    /// The floor of the valley at a depth, interpolated between the rows of the coarse search.
     fn floor_at(&self, y: f64) -> (f64, f64) {
         let r = ((y - self.origin.y) / COARSE_M).clamp(0.0, (self.rows - 1) as f64 - 1e-9);
         let (row, u) = (r as usize, r.fract());
@@ -142,8 +143,8 @@ impl Survey {
         (a.0 + u * (b.0 - a.0), a.1 + u * (b.1 - a.1))
     }
 
-    /// The zone of an area, from a closer look along the floor of its valley; `usual` is where players wait when depth makes
-    /// no difference, and how far they stray from it.
+    /// The zone of an area, from a fine search along the floor of its valley; `usual` is the usual waiting place when
+    /// depth makes no difference, and its spread.
     pub fn zone(&mut self, ground: &mut dyn Ground, area: &Stand, usual: (f64, f64), width: f64) -> Zone {
         let first = (area.min.y / ROW_M).ceil() as i64;
         let last = (area.max.y / ROW_M).floor() as i64;
@@ -180,7 +181,7 @@ impl Survey {
         Zone { centre, least, range: range(&floors, least + RANGE) }
     }
 
-    /// A step down across the court from the centre of a zone: where the valley is narrow the rows are too coarse for it.
+    /// Refines the centre of a zone across the court; in a narrow valley the rows are too coarse.
     fn nearer(&mut self, ground: &mut dyn Ground, centre: DVec2, width: f64) -> DVec2 {
         self.places.clear();
         self.places.extend([-0.45, -0.3, -0.15, 0.0, 0.15, 0.3, 0.45].map(|dx| centre + DVec2::new(dx, 0.0)));
@@ -192,7 +193,7 @@ impl Survey {
         self.places.iter().zip(&values).map(|(p, v)| *p * weight(v)).sum::<DVec2>() / sum
     }
 
-    /// The field at a quarter of the first look's spacing, smoothly interpolated.
+    /// The field at a quarter of the coarse spacing, smoothly interpolated.
     pub fn field(&mut self, field: &mut Field) {
         self.half.clear();
         self.half.extend(self.values.iter().map(|v| *v as f32));
@@ -222,8 +223,8 @@ fn range(floors: &[(f64, f64)], level: f64) -> (f64, f64) {
     (edge(best, 1), edge(best, -1))
 }
 
-/// Halves the spacing of values on a grid: in the middle between two places the cubic (Catmull-Rom) through them and their
-/// neighbours, first along the rows, then across; the outermost places stand for those beyond.
+/// Halves the spacing of values on a grid: the midpoint between two places lies on the cubic (Catmull-Rom) through them
+/// and their neighbours, first along the rows, then across; outermost values are repeated beyond the edge.
 fn double(values: &[f32], columns: usize, rows: usize, finer: &mut Vec<f32>) {
     let wide = 2 * columns - 1;
     finer.clear();
