@@ -51,7 +51,7 @@
 //!   as the *near* player faces the net, so the near half has `y < 0`; `z` points up. The far player is computed by
 //!   the same code after the half-turn `(x, y) -> (-x, -y)`, see [`Turn`].
 //! * **Units.** Metres, seconds, radians, kilograms, and what follows from them. Names carry the unit where it is not
-//!   one of these. Conversions for people live in [`units`].
+//!   one of these. Conversions to everyday units are in [`units`].
 //! * **Places and displacements.** Both are [`glam`] vectors; a field or argument named `place`, `contact`, `target`
 //!   or `point` is a place in the frame above, everything else is a displacement.
 //! * **Azimuth** 0 points towards `+y` and turns towards `+x`. **Elevation** is positive upwards.
@@ -61,18 +61,18 @@
 //! * **Outcomes** are enums. No function returns NaN for finite input; input that is not finite is refused by
 //!   [`Situation::validate`].
 //!
-//! This crate knows no window, no file, no clock and no source of randomness without a seed. Only the solve of a rally
+//! This crate uses no window, no file, no clock and no source of randomness without a seed. Only the solve of a rally
 //! uses threads, as many as it is given.
 //!
 //! # The chain
 //!
-//! [`aim`] turns a target into a launch, [`fly_path`] carries the ball, `interception` finds where the opponent meets it,
-//! [`worth`] plays the rally on from there, `stand` finds the zone where the opponent wins least, and [`Solver`] puts it
-//! together and keeps its buffers; [`solve`] does so once. Further questions to a [`Solver`] (what another shot, place or
-//! plan is worth) lie in `questions`.
+//! [`aim`] turns a target into a launch, [`fly_path`] computes the ball's path, `interception` finds where the opponent
+//! meets it, [`worth`] plays the rally on from there, `stand` finds the zone where the opponent wins least, and
+//! [`Solver`] combines them and keeps their buffers; [`solve`] does so once. Further questions to a [`Solver`] (the
+//! worth of another shot, place or plan) are in `questions`.
 //!
-//! What a ball is worth stands in one place, [`worth`]: spot, zone, replies, meeting point, comparison of shots, aim map
-//! and simulated points all read it.
+//! The worth of a ball is computed in one place, [`worth`]: spot, zone, replies, meeting point, comparison of shots,
+//! aim map and simulated points all use it.
 
 mod ball;
 mod court;

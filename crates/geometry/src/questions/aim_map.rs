@@ -1,7 +1,7 @@
-//! Where to aim: the chance to win the point for every target, with the recovery the player can really make.
+//! The aim map: the chance to win the point for every target, with the recovery the player can really make.
 //!
-//! The map is computed in passes from coarse to fine, target by target, by whoever owns the threads; this module says
-//! which targets come next and what each is worth.
+//! The map is computed in passes from coarse to fine, target by target, on the caller's threads; this module gives the
+//! order of the targets and the worth of each.
 
 use glam::DVec2;
 
@@ -14,15 +14,15 @@ use crate::{
     worth::Game,
 };
 
-/// Speeds tried for a target, as shares of the drawn shot's: the first that can be played counts.
+/// Speeds tried for a target, as shares of the drawn shot's: the first playable one counts.
 ///
 /// A player slows down for a target that the full speed cannot drop into the court; below half speed it is another
 /// stroke.
 const SPEEDS: [f64; 5] = [1.0, 0.88, 0.76, 0.64, 0.52];
-/// A slower ball is preferred over a faster one that goes in less often than this.
+/// Least chance in: below it the next slower ball is preferred.
 const WILD: f64 = 0.25;
 
-/// What a target is worth.
+/// The worth of a target.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AimWorth {
     /// The model's chance to win the point, 0 to 1, with the recovery that serves best.
@@ -31,12 +31,12 @@ pub struct AimWorth {
     pub win_from_middle: f64,
     /// Chance that the shot goes in.
     pub chance_in: f64,
-    /// Speed it is played with, m/s.
+    /// Speed of the ball, m/s.
     pub speed: f64,
 }
 
 impl Solver {
-    /// What a situation's shot is worth when aimed at another target; `None` if no speed of the stroke gets there.
+    /// The worth of a situation's shot aimed at another target; `None` if no speed of the stroke gets there.
     ///
     /// # Errors
     /// [`SolveError::Invalid`] when the situation cannot be computed.
@@ -67,14 +67,14 @@ impl Solver {
         let middle = middle_place(&situation.conditions.court);
         let lost = self.lost(&near, &game, aimed, None);
         let from_middle = self.lost(&near, &game, aimed, Some(middle));
-        // Where the usual place is no better than the middle, the middle is run for.
+        // The player runs to the middle where the usual place is no better.
         let lost = lost.min(from_middle);
         AimWorth { win: chance_in * (1.0 - lost), win_from_middle: chance_in * (1.0 - from_middle), chance_in, speed }
     }
 
-    /// The opponent's chance to win the point once the shot is in, averaged over where it lands; near frame.
+    /// The opponent's chance to win the point once the shot is in, averaged over its landing places; near frame.
     ///
-    /// `fixed` sends the hitter to a place whatever the shot.
+    /// `fixed` sends the hitter to a place regardless of the shot.
     pub(crate) fn lost(&mut self, near: &Near<'_>, game: &Game, aimed: &Aim, fixed: Option<DVec2>) -> f64 {
         let (depth, side) = shot_spread(near, aimed);
         let court = &near.situation.conditions.court;
@@ -85,7 +85,7 @@ impl Solver {
             let path = if offset == DVec2::ZERO {
                 near.path(aimed)
             } else {
-                // Only balls that are in count here: those beyond a line stand for the ones that just touch it.
+                // Only balls that are in count here: those beyond a line are replaced by balls that just touch it.
                 let mut shot = near.shot;
                 shot.target = (shot.target + offset).clamp(low, high);
                 let Ok(aimed) = crate::shot::aim::aim(court, &near.physics, &shot) else { continue };
@@ -97,13 +97,13 @@ impl Solver {
         sum / total.max(1e-9)
     }
 
-    /// The same as if the ball always landed where it is aimed.
+    /// The chance without scatter: the ball lands where it is aimed.
     pub(crate) fn lost_there(&mut self, near: &Near<'_>, game: &Game, aimed: &Aim) -> f64 {
         made(near, game, &near.path(aimed), None)
     }
 }
 
-/// What the opponent makes of a ball on its path.
+/// Worth to the opponent of a ball on its path.
 fn made(near: &Near<'_>, game: &Game, path: &Path, fixed: Option<DVec2>) -> f64 {
     match near.meet_with(game, path, fixed) {
         Intercept::Past { .. } => 0.0,
@@ -130,7 +130,7 @@ fn lines(near: &Near<'_>) -> (DVec2, DVec2) {
 const LANDINGS: [(f64, f64, f64); 5] =
     [(0.0, 0.0, 0.5), (1.414, 0.0, 0.125), (-1.414, 0.0, 0.125), (0.0, 1.414, 0.125), (0.0, -1.414, 0.125)];
 
-/// The place that the plain rule "back to the middle" names: a metre behind the centre mark, near frame.
+/// The place given by the plain rule "back to the middle": a metre behind the centre mark, near frame.
 #[must_use]
 pub fn middle_place(court: &Court) -> DVec2 {
     DVec2::new(0.0, -court.half_length() - 1.0)
@@ -148,7 +148,7 @@ pub struct AimMap {
     pub columns: usize,
     /// Targets along y.
     pub rows: usize,
-    /// What is known: outer `None` not computed yet, inner `None` not playable. Row by row, `y` outer.
+    /// Computed cells: outer `None` not computed yet, inner `None` not playable. Row by row, `y` outer.
     pub worth: Vec<Option<Option<AimWorth>>>,
 }
 
@@ -172,7 +172,7 @@ impl AimMap {
         let (low, high) = (a.min(b), a.max(b));
         let span = high - low;
         let cells = (span / step).floor();
-        // What does not fill a step is shared out between both borders.
+        // The remainder of a step is divided between both borders.
         let origin = low + (span - cells * step) / 2.0;
         let (columns, rows) = (cells.x as usize + 1, cells.y as usize + 1);
         Self { origin, step, columns, rows, worth: vec![None; columns * rows] }
@@ -185,7 +185,7 @@ impl AimMap {
         self.origin + DVec2::new(i as f64, j as f64) * self.step
     }
 
-    /// The order in which cells are best computed: every fourth in both directions, then every second, then the rest.
+    /// The order in which to compute the cells: every fourth in both directions, then every second, then the rest.
     ///
     /// Returns the cells and where each pass ends.
     #[must_use]

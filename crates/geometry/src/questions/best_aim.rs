@@ -1,8 +1,8 @@
-//! Named shots, each aimed at its own best place: where the ball may land and still be what its name says, and where in
-//! there it wins most.
+//! Named shots, each aimed at its own best place: the places where the ball may land and still be the named shot, and
+//! among them the one that wins most.
 //!
-//! The search is done in the frame of a right-handed near hitter on targets that lie symmetrically, so that a mirrored
-//! situation gives the mirrored target exactly.
+//! The search runs in the frame of a right-handed near hitter on symmetric targets, so that a mirrored situation gives
+//! exactly the mirrored target.
 
 use glam::DVec2;
 
@@ -19,37 +19,37 @@ use crate::{
     solver::{Near, SolveError, Solver, shot_chance, sound},
 };
 
-/// Targets keep this far from the lines on a full court, m.
+/// Least distance of targets from the lines on a full court, m.
 const INSET_M: f64 = 0.2;
 /// Columns of the first search to either side of the middle, and its rows on a full court, m from the net. A choice: half a
 /// metre and a metre apart, about the spread of a landing.
 const COLUMNS: i32 = 6;
 const ROWS_M: [f64; 9] = [1.8, 2.8, 3.8, 5.0, 6.6, 7.7, 8.8, 9.9, 10.9];
-/// For touch shots, of which the place matters less than the touch, there are half as many columns.
+/// Columns for touch shots, half as many: their place matters less than the touch.
 const TOUCH_COLUMNS: i32 = 3;
-/// How many of the best of the first search are looked at closely, and how far they are apart at least, m.
+/// Number of best places of the first search that are refined, and their least distance apart, m.
 const FINALISTS: usize = 2;
 const APART_M: f64 = 1.2;
-/// Steps of the closer look, m.
+/// Steps of the refinement, m.
 const STEPS_M: [f64; 3] = [0.5, 0.25, 0.12];
-/// Speeds tried where the full one does not drop in, as shares of it.
+/// Speeds tried where the full one does not land in, as shares of it.
 const SLOWER: [f64; 5] = [1.0, 0.88, 0.76, 0.64, 0.52];
-/// A slower ball is preferred over a faster one that goes in less often than this.
+/// Least chance in: below it the next slower ball is preferred.
 const WILD: f64 = 0.25;
-/// Speeds tried where it is free, as shares of the one that drops in.
+/// Speeds tried where the speed is free, as shares of the one that lands in.
 const PACES: [f64; 4] = [1.12, 0.9, 0.8, 0.7];
-/// From contacts nearer to the net than this share of the half court short balls are ordinary ones.
+/// Distance from the net, as a share of the half court, within which short balls from a contact count as ordinary.
 const FORECOURT: f64 = 0.55;
 
-/// Where a named shot may land, in the frame of a near, right-handed hitter.
+/// Landing region of a named shot, in the frame of a near, right-handed hitter.
 struct Region<'a> {
     choice: Choice,
     court: &'a Court,
     stroke: Stroke,
     contact: DVec2,
-    /// Side of the contact, `+1` right; from the very middle the side that a drive naturally leaves.
+    /// Side of the contact, `+1` right; at the centre line, the side from which a drive naturally leaves.
     side: f64,
-    /// The court against a full one: across and along.
+    /// Scale of the court relative to a full one: across and along.
     scale: DVec2,
 }
 
@@ -57,7 +57,7 @@ impl<'a> Region<'a> {
     fn new(choice: Choice, near: &'a Near<'_>) -> Self {
         let court = &near.situation.conditions.court;
         let contact = near.shot.contact.truncate();
-        // From the very middle "cross" goes the way a drive naturally turns: across the body.
+        // At the centre line "cross" is the natural direction of a drive: across the body.
         let natural = match near.hitter.wing_for(contact.x - near.hitter_place.x) {
             Wing::Forehand => 1.0,
             Wing::Backhand => -1.0,
@@ -76,7 +76,7 @@ impl<'a> Region<'a> {
         }
         let way = || direction(self.court, self.contact, landing, self.side);
         let deep = landing.y >= 0.54 * length;
-        // From the forecourt a short ball is an ordinary one.
+        // Short balls from the forecourt are ordinary.
         let drive = deep || (-self.contact.y < FORECOURT * length && landing.y >= 0.25 * length);
         match self.choice {
             Choice::AsDrawn => true,
@@ -126,7 +126,7 @@ impl<'a> Region<'a> {
     }
 }
 
-/// A target that has been tried: the shot to it, near frame, and what it wins.
+/// A tried target: the shot to it, near frame, and its worth.
 #[derive(Clone, Copy)]
 struct Tried {
     target: DVec2,
@@ -135,9 +135,10 @@ struct Tried {
 }
 
 impl Solver {
-    /// A named shot aimed where it wins most among the places that its name means; `None` where the choice does not exist.
-    ///
-    /// Where no such place can be played the usual one is kept, so that the answer says why. [`Choice::AsDrawn`] stays as
+    /// A named shot aimed where it wins most among the places allowed by its name; `None` where the choice does not
+    /// exist.
+    /// Where no such place can be played, the usual one is kept, so that the answer gives the reason.
+    /// [`Choice::AsDrawn`] is not changed.
     /// it is.
     ///
     /// # Errors
@@ -147,7 +148,7 @@ impl Solver {
         self.aimed_like(choice, usual, situation, pace).map(Some)
     }
 
-    /// The same with the stroke, speed and spin of a shot.
+    /// As [`Self::aimed`], with the stroke, speed and spin of a shot.
     ///
     /// # Errors
     /// As [`Self::aimed`].
@@ -167,7 +168,8 @@ impl Solver {
         let region = Region::new(choice, &near);
         let mut first: Vec<Tried> =
             region.targets().into_iter().filter_map(|target| self.tried(&asked, target, pace, true)).collect();
-        // Stable and in the order of the targets, so that the search is the same for the mirror image.
+        // The sort is stable and starts from the order of the targets, so that the search is the same for the mirror
+        // image.
         first.sort_by(|a, b| b.win.total_cmp(&a.win));
         let count = if region.is_touch() { 1 } else { FINALISTS };
         let mut finalists: Vec<Tried> = Vec::new();
@@ -202,7 +204,7 @@ impl Solver {
         Ok(best.map_or(usual, |b| Shot { target: turn.turn2(b.target), speed: b.speed, ..usual }))
     }
 
-    /// What a target wins, near frame; roughly: as if the ball always landed where it is aimed.
+    /// The worth of a target, near frame, approximated without scatter: the ball lands where it is aimed.
     fn tried(&mut self, situation: &Situation, target: DVec2, pace: Pace, roughly: bool) -> Option<Tried> {
         let turn = Near::new(situation).turn;
         let speeds = if pace == Pace::Fixed { &SLOWER[..1] } else { &SLOWER[..] };
@@ -241,7 +243,7 @@ impl Solver {
         best
     }
 
-    /// The chance to win with an aimed shot that goes in so often.
+    /// The chance to win with an aimed shot, given its chance to go in.
     fn win_of(&mut self, situation: &Situation, aimed: &Aim, chance: f64, roughly: bool) -> f64 {
         let near = Near::new(situation);
         let (game, _) = self.game(&near);
@@ -353,7 +355,7 @@ mod tests {
 
     #[test]
     fn against_an_opponent_drawn_wide_the_line_is_aimed_further_from_the_lines() {
-        // Common practice, no source: into an open court one aims with room to spare.
+        // Common practice, no source: into an open court, aim with room to spare.
         let mut solver = Solver::new();
         let mut room = |opponent| {
             let s = at(DVec2::new(3.2, -12.4), opponent);

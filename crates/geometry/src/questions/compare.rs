@@ -1,4 +1,4 @@
-//! Weighing shots from one contact against each other.
+//! Comparison of shots from one contact.
 
 use glam::DVec2;
 
@@ -59,8 +59,8 @@ impl Choice {
         Self::SecondServe,
     ];
 
-    /// The shot this choice stands for, from the contact of a situation, at its usual place; [`Solver::aimed`] finds the
-    /// place where it wins most.
+    /// The shot of this choice, from the contact of a situation, at its usual place; [`Solver::aimed`] finds the place
+    /// where it wins most.
     ///
     /// Targets leave the room that is usual in practice (no source): deep ones 1.9 m before the baseline and 1 m inside
     /// the sideline, scaled on smaller courts. Drives keep the stroke, speed and spin of the board's shot when it is a
@@ -86,7 +86,7 @@ impl Choice {
         let place = end.turn2(situation.hitter_place);
         let opponent = end.turn2(situation.opponent_place);
         let wing = situation.hitter.wing_for(contact.x - place.x);
-        // From the very middle "cross" goes the way a drive naturally turns: across the body.
+        // At the centre line "cross" is the natural direction of a drive: across the body.
         let natural = match wing {
             Wing::Forehand => situation.hitter.hand.forehand_sign(),
             Wing::Backhand => -situation.hitter.hand.forehand_sign(),
@@ -97,7 +97,7 @@ impl Choice {
         let deep = court.half_length() - 1.9 * scale.0;
         let at = |x: f64, y: f64| end.turn2(DVec2::new(x, y));
         let in_the_air = matches!(drawn.stroke, Stroke::Volley | Stroke::Overhead);
-        // In the air it stays the stroke that it is.
+        // A ball struck in the air keeps its stroke.
         let short_stroke = (!in_the_air).then_some(Stroke::Topspin);
         let (stroke, target) = match self {
             Self::AsDrawn | Self::ServeWide | Self::ServeBody | Self::ServeT | Self::SecondServe => return None,
@@ -106,7 +106,8 @@ impl Choice {
             Self::Middle => (None, at(0.0, deep)),
             Self::ShortAngle => (short_stroke, at(-side * (half - 0.6 * scale.1), 5.2 * scale.0)),
             Self::InsideOut => {
-                // Struck with the forehand from the backhand side, to the side that a forehand from there pulls to.
+                // Struck with the forehand from the backhand side, towards the side to which a forehand from there
+                // pulls.
                 let forehand = situation.hitter.hand.forehand_sign();
                 if wing != Wing::Forehand || contact.x * forehand > -0.3 {
                     return None;
@@ -133,7 +134,7 @@ impl Choice {
                 usual_delivery(&situation.conditions, &situation.hitter, wing, wanted, contact, turned);
         }
         if self == Self::ShortAngle && !in_the_air {
-            // The angle only drops in with less speed and more spin than a deep drive.
+            // The angle lands in only with less speed and more spin than a deep drive.
             shot.speed *= 0.8;
             shot.topspin = shot.topspin.max(situation.hitter.wing(wing).topspin * 1.15);
         }
@@ -150,7 +151,7 @@ impl Choice {
         let side = if end.turn3(situation.shot.contact).x >= 0.0 { -1.0 } else { 1.0 };
         let skill = &situation.hitter.serve;
         let half = court.half_width();
-        // To the receiver's backhand, as second serves go: it lies on the side of the receiver's other hand.
+        // To the receiver's backhand, the usual target of second serves: the side of the receiver's other hand.
         let backhand = situation.opponent.hand.forehand_sign();
         let (across, short, speed, topspin) = match self {
             Self::ServeWide => (0.84, 1.0, skill.first_speed, skill.topspin / 3.0),
@@ -163,7 +164,7 @@ impl Choice {
     }
 }
 
-/// One choice with all that follows.
+/// One choice with its results.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Weighed {
@@ -171,7 +172,7 @@ pub struct Weighed {
     pub choice: Choice,
     /// The shot.
     pub shot: Shot,
-    /// Its own quality and the answer, or why it cannot be played.
+    /// The shot's own quality and the answer, or why it cannot be played.
     pub result: Result<(Quality, Answer), SolveError>,
     /// Chance that the hitter wins the point, where the shot can be played.
     pub win: Option<f64>,
@@ -208,23 +209,23 @@ impl Solver {
     }
 }
 
-/// Which speeds a named shot may be struck at.
+/// Speeds allowed for a named shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Pace {
-    /// Only as it is.
+    /// The drawn speed only.
     Fixed,
-    /// As it is, slower where it would not drop in.
+    /// The drawn speed, lowered where the ball would not land in.
     Drawn,
-    /// Whichever wins more.
+    /// The speed that wins most.
     Free,
 }
 
-/// Weighs choices from the contact of a situation, each aimed at its own best place; choices that do not exist there are left
-/// out.
+/// Compares choices from the contact of a situation, each aimed at its own best place; choices that do not exist there
+/// are left out.
 pub fn weigh(solver: &mut Solver, situation: &Situation, choices: &[Choice]) -> Vec<Weighed> {
     let all = choices.iter().filter_map(|&choice| {
         let usual = choice.shot(situation)?;
-        // A situation that cannot be computed is refused by the answer, in words.
+        // A situation that cannot be computed is refused by the answer, with its message.
         let shot = solver.aimed(choice, situation, Pace::Drawn).ok().flatten().unwrap_or(usual);
         let situation = Situation { shot, ..*situation };
         let result = solver.solve(&situation).and_then(|answer| Ok((quality(&situation)?, answer)));

@@ -1,7 +1,7 @@
-//! Judges the place where a player really stood.
+//! Judges the place where a player stood.
 //!
-//! The same chain as [`Solver::solve`] up to the spot and the recovery run, without the field, the level lines, the
-//! wedge and the paths that are only drawn. It is what an audit of many shots needs, at a fraction of the time.
+//! The chain is that of [`Solver::solve`] up to the spot and the recovery run, without the field, the level lines, the
+//! wedge and the drawn paths. An audit of many shots needs no more, and it takes a fraction of the time.
 
 use glam::DVec2;
 
@@ -16,7 +16,7 @@ use crate::{
     },
 };
 
-/// What the model says of the place where a player stood.
+/// The model's judgement of the place where a player stood.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Judgement {
     /// Where and how the opponent meets the ball.
@@ -36,7 +36,7 @@ pub struct Judgement {
     pub stood_reachable: bool,
 }
 
-/// What becomes of the question where to stand.
+/// The result of judging a place.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Verdict {
     /// There is a place to stand.
@@ -68,7 +68,7 @@ impl Solver {
         Ok(self.judge_meeting(&meeting, place, available))
     }
 
-    /// Flies the shot of a situation and lets the opponent meet it.
+    /// Flies the shot of a situation and finds where the opponent meets it.
     ///
     /// # Errors
     /// As [`Solver::solve`].
@@ -77,7 +77,7 @@ impl Solver {
         Ok(Meeting { situation: *situation, path: begun.path, met: begun.met })
     }
 
-    /// The same for a situation that has been taken up to the opponent's contact already.
+    /// Judges a place in a situation already computed up to the opponent's contact.
     pub fn judge_meeting(&mut self, meeting: &Meeting, place: DVec2, available: Option<f64>) -> Verdict {
         let Meeting { situation, met, .. } = meeting;
         let near = Near::new(situation);
@@ -120,7 +120,7 @@ impl Solver {
     }
 }
 
-/// What comes of running to a place until the opponent strikes; all places in the world frame.
+/// The result of running to a place until the opponent strikes; all places in the world frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Run {
     /// Where the run ends: the place itself when there is time.
@@ -155,7 +155,7 @@ impl Solver {
     }
 }
 
-/// A situation taken up to the moment when the opponent meets the ball, or does not.
+/// A situation computed up to the opponent's contact, if there is one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Meeting {
     situation: Situation,
@@ -164,7 +164,7 @@ pub struct Meeting {
 }
 
 impl Meeting {
-    /// Flies the shot and lets the opponent meet it.
+    /// Flies the shot and finds where the opponent meets it.
     ///
     /// # Errors
     /// As [`Solver::solve`].

@@ -1,4 +1,4 @@
-//! Questions beyond the place to stand: what other shots, places and plans are worth.
+//! Questions beyond the place to stand: the worth of other shots, places and plans.
 
 pub(crate) mod aim_map;
 pub(crate) mod best_aim;

@@ -1,4 +1,4 @@
-//! Standing at the net: how far one and two steps reach, and whether the lob is left open.
+//! Standing at the net: the reach of one and two steps, and whether the lob is left open.
 
 use glam::DVec2;
 
@@ -12,10 +12,10 @@ use crate::{
 /// Length of one step at the net, m. From memory; common practice counts an ordinary pass as one step away and a wide
 /// one as two.
 pub const STEP_M: f64 = 1.0;
-/// Replies chosen less often are not named as the worst.
+/// Least share of a reply to be named as the worst.
 const LEAST_SHARE: f64 = 0.03;
 
-/// What a place at the net covers.
+/// The coverage of a place at the net.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct NetPosition {
@@ -23,7 +23,7 @@ pub struct NetPosition {
     pub place: DVec2,
     /// Exposure there.
     pub exposure: f64,
-    /// The reply that punishes it most.
+    /// The most dangerous reply against it.
     pub worst: ReplyName,
     /// Exposure to the best lob; 0 if there is none.
     pub lob: f64,
@@ -31,7 +31,7 @@ pub struct NetPosition {
     pub line: f64,
     /// Exposure to the best pass across; 0 if there is none.
     pub across: f64,
-    /// The lob is what punishes the place, and a metre back is better.
+    /// Whether the lob is the most dangerous reply and a metre back is better.
     pub too_close: bool,
     /// Distance from the net at which the lob stops being the worst reply, on the way back from here, m; `None` when it
     /// is not the worst one.
@@ -41,7 +41,7 @@ pub struct NetPosition {
 }
 
 impl Solver {
-    /// Examines a standing place at the net against the replies of a situation; `None` when the shot is a winner or
+    /// Judges a standing place at the net against the replies of a situation; `None` when the shot is a winner or
     /// leaves no reply.
     ///
     /// # Errors
@@ -98,7 +98,7 @@ pub fn ring(mover: &Mover, place: DVec2, run: f64, turn: Turn) -> Vec<DVec2> {
             let direction = DVec2::from_angle(i as f64 / POINTS as f64 * std::f64::consts::TAU);
             let side = if direction.x * mover.forehand_x > 0.0 { forehand } else { backhand };
             let reach = ahead + (side - ahead) * direction.x * direction.x;
-            // Metres backwards count more, so fewer of them are covered.
+            // Backward metres count more, so fewer of them are covered.
             let stretch =
                 if direction.y * mover.facing < 0.0 { direction.x.hypot(direction.y * mover.backward) } else { 1.0 };
             turn.turn2(place + direction * ((reach + run) / stretch))

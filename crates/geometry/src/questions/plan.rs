@@ -1,4 +1,4 @@
-//! A plan of two shots: what the opponent is likely to do with a shot, and what to play then.
+//! A plan of two shots: the opponent's likely replies to a shot, and the best next shot against each.
 
 use glam::{DVec2, DVec3};
 
@@ -17,35 +17,35 @@ use crate::{
     },
 };
 
-/// How many replies are planned for.
+/// Number of replies that are planned for.
 const REPLIES: usize = 2;
-/// Replies that come less often are not planned for. A choice: one ball in twenty.
+/// Least share of a reply that is planned for. A choice: one ball in twenty.
 const LEAST_SHARE: f64 = 0.05;
-/// What is weighed against each other for the next shot.
+/// Choices compared for the next shot.
 const NEXT: [Choice; 6] =
     [Choice::CrossCourt, Choice::DownTheLine, Choice::Middle, Choice::ShortAngle, Choice::Drop, Choice::Lob];
-/// A ball met in the air above this share of the highest reach is smashed.
+/// Share of the highest reach above which a ball met in the air is smashed.
 const SMASHED: f64 = 0.7;
 
-/// One reply with the answer to it.
+/// One reply with the next shot against it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Planned {
-    /// What the reply is called, by its direction.
+    /// Name of the reply, by its direction.
     pub reply: ReplyName,
     /// How often the opponent plays a reply of this name, 0 to 1.
     pub share: f64,
-    /// The likeliest of them, world frame; its contact is where the opponent meets the ball.
+    /// The likeliest reply of this name, world frame; its contact is where the opponent meets the ball.
     pub shot: Shot,
     /// Its path until it is met.
     pub path: Vec<PathPoint>,
-    /// What to play then; `None` when the reply is not reached.
+    /// The next shot; `None` when the reply is not reached.
     pub next: Option<Next>,
 }
 
 /// The best shot against a reply.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Next {
-    /// Which.
+    /// Choice of the shot.
     pub choice: Choice,
     /// The shot, aimed at its best place, world frame.
     pub shot: Shot,
@@ -68,9 +68,9 @@ struct Group {
 }
 
 impl Solver {
-    /// The likeliest replies to a situation's shot, the likelier first, each with the best shot to play next: from where the
-    /// player then meets the ball, with both players where they have got to. Empty when the shot is a winner or leaves no
-    /// reply.
+    /// The likeliest replies to a situation's shot, the likelier first, each with the best next shot: from where the
+    /// player then meets the ball, with both players at the places they have reached. Empty when the shot is a winner
+    /// or leaves no reply.
     ///
     /// # Errors
     /// As [`Solver::solve`].
@@ -99,7 +99,7 @@ impl Solver {
                 settings: settings_after(situation, &shot),
                 ..*situation
             };
-            // A ball that the flight law does not carry quite as the table does is left out.
+            // Balls for which the flight law and the table disagree are left out.
             let Ok(answer) = self.solve(&theirs) else { continue };
             let until = match &answer.outcome {
                 Outcome::Play(play) => play.receipt.time,
@@ -186,7 +186,7 @@ impl Solver {
     }
 }
 
-/// Settings for a shot that follows: whoever volleys or smashes in front of the service line stays at the net.
+/// Settings for a shot that follows: a player who volleys or smashes in front of the service line stays at the net.
 pub(crate) fn settings_after(situation: &Situation, shot: &Shot) -> Settings {
     let court = &situation.conditions.court;
     let line = court.service_line.unwrap_or(0.5 * court.half_length());
@@ -194,7 +194,7 @@ pub(crate) fn settings_after(situation: &Situation, shot: &Shot) -> Settings {
     Settings { ready: if at_net { ReadyArea::Net } else { ReadyArea::Anywhere }, ..situation.settings }
 }
 
-/// The usual drive or volley from a contact, of which the choices make their shots.
+/// The usual drive or volley from a contact, on which the choices are based.
 fn drawn(situation: &Situation, contact: DVec3, place: DVec2, air: bool) -> Shot {
     let end: End = situation.hitter_end;
     let (hitter, court) = (&situation.hitter, &situation.conditions.court);
@@ -210,7 +210,7 @@ fn drawn(situation: &Situation, contact: DVec3, place: DVec2, air: bool) -> Shot
     Shot { contact, stroke, target: end.turn2(target), speed, topspin, sidespin: 0.0 }
 }
 
-/// What a reply is called by where it goes, in its striker's own frame.
+/// The name of a reply by its landing, in its striker's own frame.
 pub(crate) fn reply_name(court: &crate::court::Court, stroke: Stroke, contact: DVec2, landing: DVec2) -> ReplyName {
     let scale = court.half_width() / 4.115;
     match stroke {
@@ -220,7 +220,7 @@ pub(crate) fn reply_name(court: &crate::court::Court, stroke: Stroke, contact: D
     }
     let side = if contact.x >= 0.0 { 1.0 } else { -1.0 };
     let way = naming::direction(court, contact, landing, side);
-    // Within a metre of the middle there is neither line nor diagonal.
+    // Within a metre of the middle no ball counts as down the line or cross-court.
     let central = contact.x.abs() < scale;
     match way {
         Direction::Middle => ReplyName::Middle,
@@ -232,7 +232,7 @@ pub(crate) fn reply_name(court: &crate::court::Court, stroke: Stroke, contact: D
     }
 }
 
-/// A name out of a mirrored frame.
+/// A reply name converted from a mirrored frame.
 fn named(name: ReplyName, mirrored: bool) -> ReplyName {
     match name {
         ReplyName::LeftCorner if mirrored => ReplyName::RightCorner,
@@ -265,7 +265,7 @@ mod tests {
             let next = reply.next.as_ref().expect("a ball from the back is reached");
             assert!(next.shot.contact.y < 0.0 && next.shot.target.y > 0.0);
             assert!(next.other.is_some_and(|(other, win)| other != next.choice && win <= next.win));
-            // The same as the board's rally would say: the reply, then the next shot from there.
+            // Same computation as the board's rally: the reply, then the next shot from there.
             let theirs = Situation {
                 hitter_end: End::Far,
                 hitter_place: play.receipt.place,

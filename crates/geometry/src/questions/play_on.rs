@@ -1,7 +1,8 @@
-//! A point played on from a shot by the model: each stroke chosen by the shares it gives, from where the players really are.
+//! A point played on from a shot by the model: each stroke is chosen by the model's shares, from the players' real
+//! places.
 //!
-//! What comes out are ordinary shots. Contacts and places are those of the answer to the shot before, as in a rally that is
-//! laid out by hand.
+//! The results are ordinary shots. Contacts and places are those of the answer to the shot before, as in a rally laid
+//! out by hand.
 
 use glam::DVec2;
 
@@ -16,15 +17,15 @@ use crate::{
     worth::{Ending, Game},
 };
 
-/// A point that lasts longer is broken off.
+/// Most shots of a point; a longer one is stopped.
 const MOST: usize = 24;
-/// Balls that would land outside are thrown again so often, then put onto the line.
+/// Number of draws for a ball that would land outside; then it is put onto the line.
 const THROWS: usize = 6;
 
 /// How the point is played on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Continuation {
-    /// The likeliest reply at each stroke, for as long as points like this mostly last.
+    /// The likeliest reply at each stroke, for the usual length of such a point.
     Likeliest,
     /// Replies, errors and balls out of reach drawn by their chances, from a seed.
     Drawn(u64),
@@ -33,12 +34,11 @@ pub enum Continuation {
 /// How the point was played on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlayedOn {
-    /// The shots after the one that was given, by turns from the other end, world frame. A shot that misses is aimed where it
-    /// was meant to go.
+    /// The shots after the given one, alternating from the other end, world frame. A shot that misses keeps its aim.
     pub shots: Vec<Shot>,
     /// How the last shot ended; `None` where the point goes on.
     pub ending: Option<Ending>,
-    /// Whether the player who struck the shot that was given wins the point; `None` where it goes on.
+    /// Whether the striker of the given shot wins the point; `None` where it goes on.
     pub won: Option<bool>,
 }
 
@@ -61,7 +61,7 @@ impl Dice {
     }
 }
 
-/// A reply that may be chosen: its share, and the shot in the frame of the player it goes to.
+/// A reply that may be chosen: its share, and the shot in the frame of its receiver.
 #[derive(Clone, Copy)]
 struct Choice {
     name: crate::solver::answer::ReplyName,
@@ -73,7 +73,7 @@ struct Choice {
 }
 
 impl Solver {
-    /// Plays the point on from a situation's shot, which is taken to go in.
+    /// Plays the point on from a situation's shot, which is assumed to go in.
     ///
     /// # Errors
     /// As [`Solver::solve`].
@@ -84,7 +84,7 @@ impl Solver {
         });
         let mut shots = Vec::new();
         let mut now = *situation;
-        // How likely the point has come to the stroke at hand.
+        // Chance that the point lasts to the current stroke.
         let mut lasts = 1.0;
         loop {
             let odd = shots.len() % 2 == 1;
@@ -127,7 +127,7 @@ impl Solver {
                     ..before
                 }
             };
-            // The flight law does not carry every ball quite as the table does: one that it would not is chosen anew.
+            // A ball for which the flight law and the table disagree is chosen anew.
             let mut chosen = None;
             while chosen.is_none() && !choices.is_empty() {
                 let i = match way {
@@ -211,7 +211,7 @@ fn likeliest(choices: &[Choice]) -> usize {
     there.max_by(|a, b| a.1.share.total_cmp(&b.1.share)).map_or(0, |(i, _)| i)
 }
 
-/// One by the shares, `u` in [0, 1).
+/// A choice drawn by the shares, `u` in [0, 1).
 fn drawn(choices: &[Choice], u: f64) -> usize {
     let mut left = u * choices.iter().map(|c| c.share).sum::<f64>();
     for (i, choice) in choices.iter().enumerate() {
@@ -223,7 +223,7 @@ fn drawn(choices: &[Choice], u: f64) -> usize {
     choices.len() - 1
 }
 
-/// Which fault, by their chances, `u` in [0, 1).
+/// A fault drawn by the chances, `u` in [0, 1).
 fn fault(chance: &Chance, u: f64) -> Ending {
     let at = u * (chance.net + chance.long + chance.wide);
     if at < chance.net {
@@ -235,7 +235,7 @@ fn fault(chance: &Chance, u: f64) -> Ending {
     }
 }
 
-/// Where a ball that goes in lands around its aim, in the frame of the player it goes to.
+/// The landing of a ball that goes in, scattered around its aim, in the frame of its receiver.
 fn scattered(aim: DVec2, (depth, side): (f64, f64), court: &crate::court::Court, dice: &mut Dice) -> DVec2 {
     let (low, high) =
         (DVec2::new(-court.half_width(), -court.half_length()), DVec2::new(court.half_width(), -0.05 * court.length));
@@ -286,8 +286,8 @@ mod tests {
 
     #[test]
     fn points_end_about_as_often_for_the_hitter_as_the_answer_says() {
-        // 100 points against the exposure of the answer: 0.05 is one standard deviation of such a share, and a look-ahead and a
-        // table differ by a few hundredths.
+        // 100 points, compared with the exposure of the answer: 0.05 is one standard deviation of such a share, and a
+        // look-ahead and a table differ by a few hundredths.
         let s = situation();
         let mut solver = Solver::new();
         let lost = solver.solve(&s).unwrap().play().map_or(0.0, |p| p.recovery.reached.exposure);

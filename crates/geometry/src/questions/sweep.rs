@@ -1,4 +1,4 @@
-//! When to change direction: two shots while one cause is varied.
+//! When to change direction: the worth of two shots while one cause varies.
 
 use crate::{
     player::{Player, Wing},
@@ -7,7 +7,7 @@ use crate::{
     solver::{SolveError, Solver},
 };
 
-/// What is varied.
+/// The cause that varies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Cause {
     /// How far the opponent stands from the long axis when the ball is struck, m, on the side where they stand now.
@@ -22,7 +22,7 @@ pub enum Cause {
     ContactWide,
     /// Speed of both shots, m/s.
     Speed,
-    /// The opponent's backhand as a share of what it is: its speed, and its spread the other way.
+    /// The opponent's backhand relative to its figures: the speed times this share, the spread divided by it.
     OpponentBackhand,
 }
 
@@ -38,7 +38,7 @@ impl Cause {
         Self::OpponentBackhand,
     ];
 
-    /// The range that is swept unless another one is asked for, in the unit of the cause.
+    /// Default range of the sweep, in the unit of the cause.
     #[must_use]
     pub fn range(self, situation: &Situation) -> (f64, f64) {
         let court = &situation.conditions.court;
@@ -67,7 +67,7 @@ impl Cause {
         }
     }
 
-    /// The situation with the cause at a value; the body moves along with the contact.
+    /// The situation with the cause at a value; the body moves with the contact.
     #[must_use]
     pub fn applied(self, situation: &Situation, value: f64) -> Situation {
         let mut s = *situation;
@@ -94,7 +94,7 @@ impl Cause {
     }
 }
 
-/// A player whose backhand is a share as good: that share of the speed, the spread wider by the same factor.
+/// The player with a backhand weakened to a share: that share of the speed, the spread wider by the same factor.
 fn with_backhand(mut player: Player, share: f64) -> Player {
     player.backhand.speed *= share;
     player.backhand.spread_up /= share;
@@ -102,7 +102,7 @@ fn with_backhand(mut player: Player, share: f64) -> Player {
     player
 }
 
-/// One value of the cause and the chances to win with either shot; `None` where a shot cannot be played.
+/// One value of the cause and the chance to win with each shot; `None` where a shot cannot be played.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SweepPoint {
     /// Value of the cause.
@@ -116,11 +116,11 @@ pub struct SweepPoint {
 /// Two shots over a range of one cause.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sweep {
-    /// What was varied.
+    /// The cause that varied.
     pub cause: Cause,
     /// The points in rising order.
     pub points: Vec<SweepPoint>,
-    /// Values at which the two shots are worth the same, with whether the second is the better one above.
+    /// Values at which the two shots are worth the same; `true` where the second is better above it.
     pub crossings: Vec<(f64, bool)>,
 }
 

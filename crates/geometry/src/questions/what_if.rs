@@ -1,4 +1,4 @@
-//! What standing somewhere else than at the spot would open.
+//! The reply opened by standing somewhere else than at the spot.
 
 use glam::DVec2;
 
@@ -11,7 +11,7 @@ use crate::{
     },
 };
 
-/// A standing place and the reply that punishes it most.
+/// A standing place and the most dangerous reply against it.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct WhatIf {

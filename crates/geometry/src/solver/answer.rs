@@ -18,7 +18,7 @@ pub struct PathPoint {
 pub struct NetCrossing {
     /// Time since contact, s.
     pub time: f64,
-    /// Where along the net, m.
+    /// Position along the net, m.
     pub x: f64,
     /// Height of the ball's centre, m.
     pub height: f64,
@@ -81,13 +81,13 @@ pub struct Interception {
     pub bounces: u8,
     /// Arrival of the ball minus the time the opponent needs, s.
     pub time_to_spare: f64,
-    /// Chance that the opponent reaches it, 0 to 1.
+    /// Chance that the opponent reaches the ball, 0 to 1.
     pub reach: f64,
-    /// 0 with all the time in the world, 1 at full stretch: scales the speed and spread of the reply.
+    /// Pressure: 0 with ample time, 1 at full stretch. It scales the speed and spread of the reply.
     pub pressure: f64,
 }
 
-/// What a reply is called.
+/// The name of a reply.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum ReplyName {
     /// Along the sideline nearest to the opponent's contact.
@@ -120,7 +120,7 @@ pub enum ReplyName {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Reply {
-    /// What it is called.
+    /// Name of the reply.
     pub name: ReplyName,
     /// Kind of stroke.
     pub stroke: Stroke,
@@ -142,7 +142,7 @@ pub struct Reply {
     pub share: f64,
     /// How often it wins the point at once, 0 to 1: it goes in and is not reached.
     pub wins_outright: f64,
-    /// The player's time to spare at the standing place it was judged from, s.
+    /// The player's time to spare, from the standing place against which the reply was judged, s.
     pub time_to_spare: f64,
     /// Where the player best meets it from there (ball centre).
     pub met_at: DVec3,
@@ -231,13 +231,13 @@ pub struct Contour {
     pub rings: Vec<Vec<DVec2>>,
 }
 
-/// The simple rule to teach beside the spot.
+/// The bisector of the wedge: the simple rule to teach beside the spot.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Bisector {
-    /// Azimuth of the wedge's angle bisector, world frame, rad.
+    /// Azimuth of the bisector, world frame, rad.
     pub azimuth: f64,
-    /// Where it passes the depth of the spot.
+    /// Where the bisector passes the depth of the spot.
     pub place: DVec2,
     /// Exposure there.
     pub exposure: f64,
@@ -265,7 +265,7 @@ pub struct Recovery {
     pub extra_exposure: f64,
 }
 
-/// Everything that follows once the opponent meets the ball.
+/// The answer once the opponent meets the ball.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Play {
@@ -275,7 +275,7 @@ pub struct Play {
     pub wedge: Wedge,
     /// Where to stand: the centre of the zone in which the opponent wins least.
     pub spot: Place,
-    /// Depths behind the baseline, m, between which it makes no difference that can be told; negative inside the court.
+    /// Depths behind the baseline, m, between which the difference in worth is negligible; negative inside the court.
     pub depth_range: (f64, f64),
     /// Whether the spot is at the net.
     pub at_net: bool,
@@ -285,8 +285,8 @@ pub struct Play {
     pub contours: Vec<Contour>,
     /// The bisector of the wedge.
     pub bisector: Bisector,
-    /// The opponent's two best replies against the spot: the stronger first. One only when the opponent has nothing
-    /// else worth naming.
+    /// The opponent's two best replies against the spot, the stronger first. Only one when the opponent has no other
+    /// worth naming.
     pub best: Vec<Reply>,
     /// The recovery run.
     pub recovery: Recovery,
@@ -298,33 +298,33 @@ pub struct Play {
     pub habit: Option<HabitUsed>,
 }
 
-/// How an opponent's habits weighed on an answer.
+/// Effect of an opponent's habits on an answer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct HabitUsed {
     /// The case that the opponent is in.
     pub case: HabitCase,
-    /// How often they were seen to go each way in it, in the order of [`crate::replies::habits::Way::ALL`].
+    /// How often the opponent was seen to go each way in it, in the order of [`crate::replies::habits::Way::ALL`].
     pub counts: [u32; 3],
-    /// How often the model expects each way against a player who waits where players usually do.
+    /// Shares that the model expects against a player who waits at the usual place.
     pub expected: [f64; 3],
-    /// The same smoothed with the counts: what was computed with.
+    /// The expected shares smoothed with the counts: those used in the computation.
     pub shares: [f64; 3],
     /// The spot without the habits.
     pub without: Place,
 }
 
-/// What becomes of the shot.
+/// The outcome of the shot.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Outcome {
-    /// The opponent cannot reach it; by how many seconds it gets past at the closest.
+    /// The opponent cannot reach the ball.
     Winner {
         /// Time missing at the best meeting point, s, positive.
         late_by: f64,
         /// Where the opponent comes closest to meeting it.
         closest: DVec3,
     },
-    /// The opponent meets it.
+    /// The opponent meets the ball.
     Play(Box<Play>),
     /// The opponent meets it but no reply of theirs goes in often enough to be worth weighing.
     NoReply(Interception),
@@ -336,12 +336,12 @@ pub enum Outcome {
 pub struct Answer {
     /// The hitter's shot.
     pub shot: ShotFlight,
-    /// What follows.
+    /// Outcome of the shot.
     pub outcome: Outcome,
-    /// For a serve: where the receiver should wait for it, against everything the server can do from this contact. The
-    /// receiver is the player whose place, zone and run it speaks of; its `receipt` is the server's contact.
+    /// For a serve: where the receiver should wait for it, against all serves possible from this contact. The play is
+    /// that of the receiver: place, zone and run are theirs, and its `receipt` is the server's contact.
     pub returner: Option<Box<Play>>,
-    /// Whether the rally was solved for these very players, court and ball.
+    /// Whether the rally was solved for exactly these players, court and ball.
     pub basis: Basis,
 }
 

@@ -1,4 +1,4 @@
-//! What is drawn of an answer: paths as points, the field, the shot with its numbers.
+//! Drawable parts of an answer: paths as points, the field, the shot with its numbers.
 
 use glam::DVec2;
 
@@ -14,7 +14,7 @@ use crate::{
 /// Spacing of the points of a drawn path, s.
 const PATH_STEP_S: f64 = 0.03;
 
-/// The field in the world frame: each axis that is reversed runs backwards.
+/// The field in the world frame, each axis reversed where the frame's is.
 pub(super) fn turned_field(field: &Field, turn: Turn) -> Field {
     let (sx, sy) = turn.signs();
     let mut turned = field.clone();
@@ -39,7 +39,7 @@ pub(super) fn sampled(path: &Path, near: &Near<'_>) -> Vec<PathPoint> {
     let site = DVec2::new(court.site_half_width(), court.site_half_length());
     let end = path.end_time();
     let mut times: Vec<f64> = (0..=(end / PATH_STEP_S) as usize).map(|i| i as f64 * PATH_STEP_S).collect();
-    // The bounces and the end belong to the picture exactly.
+    // The bounces and the end are drawn exactly.
     times.extend(path.bounces.iter().map(|b| b.0));
     times.sort_by(f64::total_cmp);
     times.dedup_by(|a, b| (*a - *b).abs() < 1e-9);

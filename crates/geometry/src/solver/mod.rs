@@ -46,7 +46,7 @@ const WIDER_LEVELS: [f64; 2] = [0.05, 0.10];
 /// Why there is no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum SolveError {
-    /// The situation is not one that can be computed.
+    /// The situation cannot be computed.
     #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
     Invalid(Vec<Problem>),
     /// The shot cannot be played.
@@ -54,7 +54,7 @@ pub enum SolveError {
     Aim(#[from] AimError),
 }
 
-/// Computes answers and keeps its buffers and the game of the last players between them.
+/// Computes answers; keeps its buffers and the game of the last players between them.
 #[derive(Debug, Clone, Default)]
 pub struct Solver {
     held: Option<Held>,
@@ -64,7 +64,7 @@ pub struct Solver {
     chosen: Option<Chosen>,
 }
 
-/// What was chosen for the situation that the look holds.
+/// The choice made for the situation in the look.
 #[derive(Debug, Clone)]
 struct Chosen {
     situation: Situation,
@@ -73,7 +73,7 @@ struct Chosen {
     recovery: Recovery,
 }
 
-/// A situation whose replies the look holds; places in the near frame.
+/// A situation whose replies are in the look; places in the near frame.
 pub(crate) struct Loaded<'a> {
     pub near: Near<'a>,
     pub game: Arc<Game>,
@@ -99,7 +99,7 @@ pub fn solve(situation: &Situation) -> Result<Answer, SolveError> {
     Solver::new().solve(situation)
 }
 
-/// A situation taken up to the moment when the opponent meets the ball, or does not.
+/// A situation computed up to the opponent's contact, if there is one.
 pub(crate) struct Begun<'a> {
     pub near: Near<'a>,
     pub aimed: Aim,
@@ -166,7 +166,8 @@ impl Solver {
         Ok(Answer { shot, outcome, returner: self.returner(situation), basis })
     }
 
-    /// The opponent's chance to win from any standing places in a situation, world frame; the same numbers as the field's.
+    /// The opponent's chance to win with the hitter at any standing places, world frame; the same numbers as the
+    /// field's.
     ///
     /// Empty when the shot is a winner or leaves no reply.
     ///
@@ -179,7 +180,7 @@ impl Solver {
         Ok(places.iter().zip(values).map(|(&place, exposure)| Place { place, exposure }).collect())
     }
 
-    /// The opponent's chance to win with the hitter at each of some places, near frame, after a look was loaded.
+    /// The opponent's chance to win with the hitter at each of the places, near frame, after a look was loaded.
     pub(crate) fn judge(&mut self, game: &Game, places: &[DVec2]) -> Vec<f64> {
         let duel = game.duel(1);
         let mut out = Vec::new();
@@ -187,8 +188,8 @@ impl Solver {
         out
     }
 
-    /// Plays a situation's shot and loads the replies to it, unless the look holds them from the last question; `None` when
-    /// the shot is a winner or leaves no reply.
+    /// Plays a situation's shot and loads the replies to it, unless the look still holds them from the last question;
+    /// `None` when the shot is a winner or leaves no reply.
     pub(crate) fn loaded<'a>(&mut self, situation: &'a Situation) -> Result<Option<Loaded<'a>>, SolveError> {
         let Begun { near, met, game, .. } = self.begin(situation)?;
         let Intercept::At(met) = met else { return Ok(None) };
@@ -208,7 +209,7 @@ impl Solver {
         Ok(Some(Loaded { near, game, met, spot, recovery }))
     }
 
-    /// Lists the replies to a ball that is met, in every way in which it may well be.
+    /// Loads the replies to a ball that is met, for every likely way of meeting it.
     pub(crate) fn load(&mut self, near: &Near<'_>, game: &Game, met: &MetBall) {
         let side = game.side(1);
         for (n, met) in std::iter::once(met).chain(&met.others).enumerate() {
@@ -226,12 +227,12 @@ impl Solver {
         }
     }
 
-    /// Loads the replies from a contact: as one more way with its share, or as the likeliest.
+    /// Loads the replies from a contact: as one more way with its share, or as the likeliest way.
     fn load_contact(&mut self, near: &Near<'_>, game: &Game, kind: Kind, contact: Contact<'_>, share: Option<f32>) {
         self.chosen = None;
         let duel = game.duel(1);
         let cuts = game.side(1).cut(kind, contact.place[2]);
-        // Places that a hitter may well be at: about the usual one and beside it, at the net, and where the ball was struck.
+        // Likely places of the hitter: around the usual one, beside it, at the net, and where the ball was struck.
         let scale = near.situation.conditions.court.half_length() / 11.885;
         let usual = DVec2::new(contact.place[0] as f64 * 0.25, -13.0 * scale);
         let at = |x: f64, y: f64| hitters(DVec2::new(usual.x + x * scale, usual.y + y * scale));
@@ -288,7 +289,7 @@ impl Solver {
         let levels = [&[situation.settings.zone_tolerance], &WIDER_LEVELS[..]].concat();
         let least = zone.least.min(spot.exposure);
         let mut lines = contours(&self.field, least, &levels);
-        // The zone is part of where one waits; ground that is only crossed is shaded, not outlined.
+        // The zone belongs to the ground where players wait; ground only crossed is shaded, not outlined.
         let waited = near.stand().area(court, if at_net { ReadyArea::Net } else { ReadyArea::Back });
         if let Some(zone) = lines.first_mut() {
             let inside = |p: &DVec2| p.cmpge(waited.min).all() && p.cmple(waited.max).all();
@@ -297,7 +298,7 @@ impl Solver {
         let best = self.two_best(near, game, &receipt, spot);
         self.chosen = Some(Chosen { situation: *situation, game: Arc::clone(game), spot, recovery: recovery.0 });
 
-        // Back into the world.
+        // Convert back to the world frame.
         for line in &mut lines {
             for p in line.rings.iter_mut().flatten() {
                 *p = turn.turn2(*p);
@@ -346,7 +347,7 @@ pub(crate) fn receipt(near: &Near<'_>, met: &MetBall) -> Interception {
     let wing = stance.map_or(Wing::Forehand, |s| s.wing);
     let behaviour = Behaviour::default();
     let spare = stance.map_or(0.0, |s| f64::from(s.spare));
-    // The body stands beside the ball and behind it as far as there was time to get there.
+    // The body stands beside the ball and behind it, as far as there was time.
     let mover = Mover::new(&near.opponent, End::Far);
     let side = if wing == Wing::Forehand { mover.forehand_x } else { -mover.forehand_x };
     let beside = DVec2::new(-side * f64::from(behaviour.stance_beside), f64::from(behaviour.stance_ahead));

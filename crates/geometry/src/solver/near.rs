@@ -20,10 +20,10 @@ use crate::{
     worth::{Duel, Game, Matchup},
 };
 
-/// Flights that are shown: the step of [`LAND_STEP`] is good to a hundredth of a millimetre.
+/// Options of flights that are shown: the step of [`LAND_STEP`] is good to a hundredth of a millimetre.
 pub(crate) const FLIGHT: FlyOptions = FlyOptions { step: LAND_STEP, max_time: MAX_TIME };
 
-/// A situation in the frame of a near, right-handed hitter, with what follows at once from it.
+/// A situation in the frame of a near, right-handed hitter, with derived values.
 pub(crate) struct Near<'a> {
     pub situation: &'a Situation,
     pub turn: Turn,
@@ -61,7 +61,7 @@ impl<'a> Near<'a> {
         }
     }
 
-    /// Aims the shot, after holding that the stroke may be played from there.
+    /// Aims the shot, after checking that the stroke may be played from there.
     pub fn aim(&self) -> Result<Aim, AimError> {
         let court = &self.situation.conditions.court;
         legal(court, &self.shot, self.hitter_place)?;
@@ -91,7 +91,7 @@ impl<'a> Near<'a> {
         self.meet_with(game, path, None)
     }
 
-    /// The same with the hitter sent to a place whatever happens.
+    /// As [`Self::meet`], with the hitter sent to a fixed place.
     pub fn meet_with(&self, game: &Game, path: &Path, fixed: Option<DVec2>) -> Intercept {
         let choice = match self.situation.receipt {
             ReceiptChoice::Near(p) => ReceiptChoice::Near(self.turn.turn2(p)),

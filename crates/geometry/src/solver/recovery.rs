@@ -1,4 +1,4 @@
-//! Where to stand, and how much of it can be reached in time.
+//! The spot, and how far the recovery run gets in time.
 
 use glam::DVec2;
 
@@ -13,18 +13,18 @@ use crate::{
     worth::{Duel, Game, Prospect},
 };
 
-/// Directions and distances, as shares of the run, in which the best place within reach is looked for.
+/// Directions and distances, as shares of the run, in which the best place within reach is searched.
 const REACH_DIRECTIONS: usize = 20;
 const REACH_SHARES: [f64; 3] = [0.4, 0.75, 1.0];
-/// Width of the zone whose centre is the spot, in points won: wider than that of the rally's table, for one look at one ball is
-/// less certain than the mean over a rally.
+/// Width of the zone whose centre is the spot, in points won: wider than that of the rally's table, as one look at one
+/// ball is less certain than the mean over a rally.
 const ZONE_WIDTH: f64 = 0.01;
-/// Width of the zone of what can be reached: wider than that of the spot, since what is within reach is mostly a slope whose
-/// very end would be taken. Of 0.005 and 0.02 the wider one lies nearer to where professionals waited (open position data of
-/// two matches of men).
+/// Width of the zone of reachable places: wider than that of the spot, since the reachable ground is mostly a slope, of
+/// which a narrow zone would take the very end. Of 0.005 and 0.02 the wider one lies nearer to where professionals
+/// waited (open position data of two matches of men).
 const REACHED_WIDTH: f64 = 0.02;
 
-/// The look-ahead as ground to stand on.
+/// The look-ahead as [`Ground`].
 pub(super) struct Side<'a> {
     pub look: &'a mut Prospect,
     pub duel: &'a Duel<'a>,
@@ -48,7 +48,7 @@ impl Ground for Side<'_> {
     }
 }
 
-/// Where the hitter should stand, and what can be made of it.
+/// The spot, and how far the hitter gets.
 pub(super) struct Choice {
     pub zone: Zone,
     /// The run, and the worth at the centre of the zone.
@@ -56,12 +56,12 @@ pub(super) struct Choice {
     pub at_net: bool,
 }
 
-/// Chooses between the back and the net by what can be reached there in time.
+/// Chooses between the back and the net by the place reached in time.
 pub(super) fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey: &mut Survey, time: f64) -> Choice {
     let court = &near.situation.conditions.court;
     let stand = near.stand();
     let width = ZONE_WIDTH;
-    // The receiver of a serve answers one that comes from the other side.
+    // A receiver's serve comes from the other side.
     let served = near.shot.stroke == Stroke::Serve && near.shot.contact.y < 0.0;
     let areas: &[ReadyArea] = match near.situation.settings.ready {
         ReadyArea::Anywhere if near.may_come_in(&game.duel(0)) => &[ReadyArea::Back, ReadyArea::Net],
@@ -84,7 +84,7 @@ pub(super) fn choose(near: &Near<'_>, game: &Game, ground: &mut Side<'_>, survey
         (1.0, survey.zone(ground, &stand, Stand::usual(court, ReadyArea::Back, served), width), false)
     });
     let mut recovery = recover(near, game, ground, zone.centre, time, at_net);
-    // What is said of the place that is reached counts the striker as they are.
+    // The worth of the place reached counts the striker with their real pressure.
     let by = f64::from(ground.look.settle(ground.duel, hitters(recovery.0.reached.place)));
     let moved = |v: f64| (v + by).clamp(0.0, 1.0);
     recovery.0.reached.exposure = moved(recovery.0.reached.exposure);
@@ -107,8 +107,8 @@ pub(crate) fn choose_for(solver: &mut Solver, near: &Near<'_>, game: &Game, time
 
 /// The run from where the ball was struck to a place within `time`, near frame, and the worth at the place itself.
 ///
-/// A place at the back that is out of reach is run for as far as it serves: the centre of what can be reached, weighted by
-/// its worth. The way to the net is run straight.
+/// For a place at the back that is out of reach, the run goes to the centre of the reachable places, weighted by their
+/// worth. The run to the net is straight.
 fn recover(
     near: &Near<'_>,
     game: &Game,
@@ -148,7 +148,7 @@ fn recover(
     (done(reached, reached.place.distance(goal)), at_goal)
 }
 
-/// The centre of what can be reached within a time, weighted by its worth, near frame.
+/// The centre of the places reachable within a time, weighted by their worth, near frame.
 pub(crate) fn reach_centre(
     near: &Near<'_>,
     game: &Game,
@@ -173,7 +173,7 @@ pub(crate) fn reach_centre(
     let least = values.iter().copied().fold(f64::INFINITY, f64::min);
     let (mut sum, mut centre) = (0.0, DVec2::ZERO);
     for (i, (p, v)) in places.iter().zip(&values).enumerate() {
-        // Places stand for more ground the further out they lie.
+        // Outer places represent more ground.
         let ring = i.checked_sub(1).map_or(0.1, |i| REACH_SHARES[i / REACH_DIRECTIONS]);
         let w = ring * (-(v - least) / REACHED_WIDTH).exp();
         sum += w;

@@ -1,4 +1,4 @@
-//! What the opponent may play: the wedge, and the replies by name with their danger.
+//! The opponent's options: the wedge, and the replies by name with their danger.
 
 use glam::{DVec2, DVec3};
 
@@ -14,18 +14,18 @@ use crate::{
     worth::{Game, Kind, ReplyPath},
 };
 
-/// A reply may be the second of the two best when its direction from the spot differs by at least about 70 degrees.
+/// Least difference of direction of the second best reply, seen from the spot: about 70 degrees.
 const OTHER_WAY: f64 = 0.35;
 
 impl Solver {
     /// The wedge in the near frame and the azimuth of its bisector from the direction `-y`, rad.
     ///
-    /// On every row of the lattice the chance of the safest reply is followed outwards until it falls below the wanted
-    /// one; the widest directions over all rows are the edges.
+    /// On every row of the lattice the chance of the safest reply is followed outwards until it falls below
+    /// `edge_chance`; the widest directions over all rows are the edges.
     pub(super) fn wedge(&self, near: &Near<'_>, receipt: Interception, edge_chance: f64) -> (Wedge, f64) {
         let apex = near.turn.turn2(receipt.contact.truncate());
         let angle = |p: DVec2| (p.x - apex.x).atan2(apex.y - p.y);
-        // Best chance of each landing place: the striker's x is the negative of the near frame's.
+        // Best chance of each landing place; the striker's x is the negative of the near frame's.
         let mut cells: Vec<(u8, u8, DVec2, f64)> = Vec::new();
         let look = &self.look.main;
         for (i, path) in look.paths.paths.iter().enumerate() {
@@ -63,7 +63,7 @@ impl Solver {
                 }
             }
         }
-        // A stretched opponent may have no direction this safe; then the safest one is all there is.
+        // A stretched opponent may have no direction this safe; the safest one is used then.
         let safest = || {
             let best = cells.iter().max_by(|a, b| a.3.total_cmp(&b.3));
             best.map_or((0.0, apex - DVec2::Y), |c| (angle(c.2), c.2))
@@ -130,7 +130,7 @@ impl Solver {
         threats
     }
 
-    /// The reply that carries most of the danger to the spot, and the one that does on the other side.
+    /// The reply that is most dangerous to the spot, and the most dangerous one on the other side.
     pub(super) fn two_best(&mut self, near: &Near<'_>, game: &Game, receipt: &Interception, spot: Place) -> Vec<Reply> {
         let threats = self.threats(near, game, spot.place);
         let Some(first) = threats.first().copied() else { return Vec::new() };
@@ -218,16 +218,16 @@ impl Solver {
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Threat {
     pub name: ReplyName,
-    /// On which side of the place they pass.
+    /// Side of the place on which they pass.
     pub side: f64,
-    /// How often one of them is chosen.
+    /// How often one of these replies is chosen.
     pub share: f64,
-    /// The opponent's chance to win with one, weighted by how often it is chosen; and with the best of them.
+    /// The opponent's chance to win with such a reply, weighted by how often it is chosen; and with the best of them.
     pub worth: f64,
     pub best: f64,
     pub chance: f64,
     pub way: DVec2,
-    /// The one chosen most often.
+    /// The reply chosen most often.
     pub path: ReplyPath,
     most: f64,
 }

@@ -1,4 +1,4 @@
-//! Where the receiver of a serve stands.
+//! The place of the receiver of a serve.
 
 use super::{
     Solver,
@@ -17,7 +17,7 @@ use crate::{
 };
 
 impl Solver {
-    /// Where the receiver of a serve should stand, from all that the server can do from this contact: the same chain with
+    /// Where the receiver of a serve should stand, against all serves possible from this contact: the same chain with
     /// the server as the striker. `None` for every other stroke.
     pub(super) fn returner(&mut self, situation: &Situation) -> Option<Box<Play>> {
         if situation.shot.stroke != Stroke::Serve {
@@ -28,7 +28,7 @@ impl Solver {
         (turned.hitter, turned.opponent) = (situation.opponent, situation.hitter);
         (turned.hitter_habits, turned.opponent_habits) = (situation.opponent_habits, situation.hitter_habits);
         (turned.hitter_place, turned.opponent_place) = (situation.opponent_place, situation.hitter_place);
-        // A return is waited for behind the service line; in front of it one would be volleying a serve.
+        // The receiver waits behind the service line; in front of it they would volley the serve.
         turned.settings.ready = ReadyArea::Back;
         let near = Near::new(&turned);
         let (game, _) = self.game(&near);

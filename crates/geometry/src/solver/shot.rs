@@ -1,4 +1,4 @@
-//! How surely the hitter's own shot goes where it is aimed.
+//! The chance of the hitter's own shot to go in, and its spread.
 
 use glam::DVec2;
 
@@ -10,9 +10,9 @@ use crate::{
     worth::Behaviour,
 };
 
-/// How the hitter's own shot answers to its launch, from neighbouring flights, and how it spreads.
+/// The sensitivity of the hitter's own shot to its launch, from neighbouring flights, and its spread.
 fn shot_errors(near: &Near<'_>, aimed: &Aim) -> (Sensitivity, scatter::Spread) {
-    /// Small enough to be linear, large enough to stand clear of the integration's error.
+    /// Change of the launch: small enough to be linear, large enough to exceed the integration's error.
     const NUDGE: f64 = 2e-3;
     const STEP: f64 = LAND_STEP;
     let shot = &near.shot;
@@ -47,7 +47,7 @@ fn shot_errors(near: &Near<'_>, aimed: &Aim) -> (Sensitivity, scatter::Spread) {
         speed: shot.speed,
         topspin: shot.topspin,
         pressure: near.situation.hitter_pressure,
-        // The ball came from where the opponent stood when striking it, to the best of what one shot tells.
+        // The ball came from where the opponent stood when striking it: the best estimate from one shot.
         turn: match shot.stroke {
             Stroke::Serve => 0.0,
             _ => back.dot(way / range).clamp(-1.0, 1.0).acos(),
@@ -59,7 +59,7 @@ fn shot_errors(near: &Near<'_>, aimed: &Aim) -> (Sensitivity, scatter::Spread) {
     (flight, scatter::spread(&Behaviour::default(), player, &delivery))
 }
 
-/// Chance in of the hitter's own shot.
+/// Chances of the hitter's own shot.
 pub(crate) fn shot_chance(near: &Near<'_>, aimed: &Aim) -> scatter::Chance {
     let (flight, spread) = shot_errors(near, aimed);
     let (court, shot) = (&near.situation.conditions.court, &near.shot);
