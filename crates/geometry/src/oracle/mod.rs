@@ -1,10 +1,10 @@
-//! The look-ahead computed slowly and plainly, to hold the fast one against.
+//! A slow, plain look-ahead, to check the fast one.
 //!
-//! What comes after the next contact is taken from the solved table, where and how the opponent meets the ball from the
-//! answer, and the figures of [`Behaviour`] and of the players, which say what is computed, from where they are. All else
-//! is worked out again in `f64`: every reply is aimed and flown exactly in three dimensions, landing places lie densely, the
-//! worth is averaged over the Gaussian of landings place by place, the times to reach and to a stance are written from
-//! what they mean, and no reply is left out.
+//! Taken as given: the worth after the next contact, from the solved table; where and how the opponent meets the ball,
+//! from the answer; and the figures of [`Behaviour`] and of the players. All else is computed again in `f64`: every
+//! reply is aimed and flown exactly in three dimensions, landing places are dense, the worth is averaged over the
+//! Gaussian of landings place by place, the times to reach and to a stance follow from their definitions, and no reply
+//! is left out.
 
 mod striker;
 
@@ -33,7 +33,7 @@ pub struct Oracle {
     area: (DVec2, DVec2),
 }
 
-/// The hitter's movement, written from the model page.
+/// The hitter's movement, from the formulas of the model page.
 #[derive(Debug, Clone, Copy)]
 struct Feet {
     quadratic: f64,
@@ -64,7 +64,8 @@ impl Oracle {
         let legs = Feet {
             quadratic: stride.quadratic,
             linear: stride.linear,
-            // The figure of the level counts for a run-up of its own; the behaviour for all of them.
+            // The player's figure counts relative to its usual value; the behaviour's factor is the same for all
+            // players.
             backward: player.movement.backward_factor.max(1.0) * f64::from(duel.behaviour.backward) / 1.25,
             forehand: player.hand.forehand_sign(),
         };
@@ -94,8 +95,8 @@ impl Oracle {
         Ok(Some(oracle))
     }
 
-    /// Counts the opponent as they are, however hurried, with the hitter at a place, world frame: that of the recovery run.
-    /// Places are told apart by the opponent as read in time.
+    /// Sets the level: with the hitter at a place, world frame (that of the recovery run), the opponent counts with
+    /// their real pressure. Differences between places are those of the opponent as read in time.
     pub fn settle(&mut self, reached: DVec2) {
         let place = self.near_turn.turn2(reached);
         let own = DVec2::new(place.x, -place.y);
@@ -108,7 +109,7 @@ impl Oracle {
         self.at(self.near_turn.turn2(place))
     }
 
-    /// The same in the frame of the near hitter.
+    /// The chance to win, with the place in the frame of the near hitter.
     fn at(&self, place: DVec2) -> f64 {
         self.mean(DVec2::new(place.x, -place.y), 0) + self.level
     }
@@ -143,7 +144,8 @@ impl Oracle {
         Place { place: self.near_turn.turn2(place), exposure: self.at(place) }
     }
 
-    /// The opponent's worth over all stances with the hitter at a place (own frame), as read in time (0) or as it is (1).
+    /// The opponent's worth over all stances with the hitter at a place (own frame): as read in time (0) or with the
+    /// real pressure (1).
     fn mean(&self, place: DVec2, read: usize) -> f64 {
         let made: Vec<f64> = self.replies.iter().map(|r| self.made(r, place)).collect();
         let one = |stance: usize| {
@@ -160,7 +162,7 @@ impl Oracle {
         self.weights.iter().enumerate().map(|(stance, weight)| weight * one(stance)).sum()
     }
 
-    /// What the hitter makes of a reply, averaged over where it may land around its aim, inside the lines.
+    /// Worth of a reply to the hitter, averaged over its landing places around the aim, inside the lines.
     fn averaged(&self, i: usize, (depth, side): (f64, f64), made: &[f64]) -> f64 {
         let aim = &self.replies[i];
         let (mut sum, mut total) = (0.0, 0.0);
@@ -173,7 +175,7 @@ impl Oracle {
         sum / total
     }
 
-    /// What the hitter makes of a reply from a place: the best point to meet it.
+    /// Worth of a reply to the hitter at a place, from the best point to meet it.
     fn made(&self, reply: &Reply, place: DVec2) -> f64 {
         reply.points.iter().map(|p| self.meeting(p, place)).fold(0.0, f64::max)
     }
@@ -182,7 +184,7 @@ impl Oracle {
         let b = &self.behaviour;
         let way = p.at - place;
         let backwards = |y: f64| if y > 0.0 { y * self.legs.backward } else { y };
-        // The way to the ball, a metre backwards counted longer; what the arm covers comes off it.
+        // Distance to the ball, with backward metres counted longer; the reach of the arm is subtracted.
         let far = DVec2::new(way.x, backwards(way.y)).length().max(1e-3);
         let [forehand, backhand, ahead] = p.reach;
         let arm = if way.x * self.legs.forehand > 0.0 { forehand } else { backhand };
@@ -191,7 +193,7 @@ impl Oracle {
         // A step and the arm at full stretch.
         let lunge = f64::from(if p.air { b.lunge_air } else { b.lunge }) * (far / (reach + 0.05)).min(1.0);
         let needed = run.hypot(lunge);
-        // Whoever comes forward for a ball in the air must stop first.
+        // A player who comes forward for a ball in the air must stop first.
         let forward = if way.y > 0.0 { 0.0 } else { way.y * way.y / (far * far) };
         let spare = p.time - needed - if p.air { forward * brake } else { 0.0 };
         let u = ((spare - f64::from(b.reach_centre)) / f64::from(b.reach_half_width)).clamp(-1.0, 1.0);
@@ -212,7 +214,7 @@ impl Oracle {
         chance * worth(0).max(worth(1))
     }
 
-    /// Time of a run from rest over what is left of a way, and the braking at its end, s. The corner where nothing is left
+    /// Time of a run over the distance left, from rest, and of the braking at its end, s. The corner at zero distance
     /// is 0.3 m soft.
     fn run(&self, left: f64) -> (f64, f64) {
         let b = &self.behaviour;
@@ -225,7 +227,7 @@ impl Oracle {
     }
 }
 
-/// Worth at a time to spare, straight between the levels of the table.
+/// Worth at a time to spare, interpolated linearly between the levels of the table.
 fn between(spare: f64, worth: &[f32; 8], wing: usize) -> f64 {
     let at = |i: usize| f64::from(worth[2 * i + wing]);
     if spare <= LEVELS[0] {

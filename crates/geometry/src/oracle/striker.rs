@@ -1,4 +1,4 @@
-//! What the opponent may play, for the slow reference.
+//! The opponent's possible replies, for the slow reference.
 
 use glam::{DVec2, DVec3};
 
@@ -17,10 +17,10 @@ use crate::{
     worth::{Duel, Kind, Sample},
 };
 
-/// How finely the reference computes.
+/// Resolution of the reference.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fineness {
-    /// Landing places across the court and along it.
+    /// Number of landing places across the court and along it.
     pub landings: (usize, usize),
     /// Time between the points at which a ball may be met, s.
     pub step: f64,
@@ -37,7 +37,7 @@ impl Default for Fineness {
 pub(super) struct Point {
     pub(super) at: DVec2,
     pub(super) time: f64,
-    /// Reach left at the height, m on the forehand, the backhand and ahead.
+    /// Reach at this height, m on the forehand, the backhand and ahead.
     pub(super) reach: [f64; 3],
     pub(super) rise: f64,
     pub(super) air: bool,
@@ -52,16 +52,17 @@ pub(super) struct Reply {
     pub(super) landing: DVec2,
     pub(super) prior: f64,
     pub(super) points: Vec<Point>,
-    /// For each stance as read in time, then for each as it is: chance in and spread of the landing in depth and sideways.
+    /// Chance in, and spread of the landing in depth and sideways: for each stance as read in time, then with its real
+    /// pressure.
     pub(super) chances: [Vec<(f64, (f64, f64))>; 2],
 }
 
 /// The choices below this share of the ease of the best are struck too seldom to be worth flying.
 const HOPELESS: f64 = 0.05;
-/// How hurried the opponent will be is read too late below this time to spare, s (`docs/model.md`).
+/// Time to spare below which the opponent's pressure is read too late, s (`docs/model.md`).
 const READ_S: f64 = 0.3;
 
-/// Who replies, from where, and how.
+/// The player who replies, with the contact and the stances.
 pub(super) struct Striker<'a> {
     pub(super) near: &'a Near<'a>,
     pub(super) duel: &'a Duel<'a>,
@@ -83,7 +84,7 @@ impl Striker<'_> {
         let (half, length) = (court.half_width(), court.half_length());
         let scale = length / 11.885;
         let (columns, rows) = self.fineness.landings;
-        // The landing places that a stroke is played to end where its rows of the coarse lattice do: drops short, lobs deep.
+        // Landing places of a stroke end where its rows of the coarse lattice do: drops short, lobs deep.
         let edges = [0.8, 3.2, 5.2, 7.0, 8.5, 9.8, 10.9, 11.885].map(|e| e * scale);
         let mut all = Vec::new();
         for (family, f) in self.duel.strokes.families(self.kind).iter().enumerate() {
@@ -101,7 +102,7 @@ impl Striker<'_> {
         all
     }
 
-    /// A launch in the striker's frame at `+y`, and how it lands.
+    /// A launch in the striker's frame at `+y`, and its landing.
     fn fly(&self, way: DVec2, speed: f64, elevation: f64, topspin: f64) -> (BallState, Option<Landed>) {
         let physics = &self.near.physics;
         let from = DVec3::new(self.contact[0], -self.contact[1], self.contact[2]);
@@ -121,7 +122,7 @@ impl Striker<'_> {
         let lofted = (first.elevation - last.elevation).abs() < 1e-6;
         let ends = if lofted { (first.speed, last.speed) } else { (first.elevation, last.elevation) };
         let of = |u: f64| if lofted { (u, f64::from(first.elevation)) } else { (f64::from(first.speed), u) };
-        // The first value from below that carries as far, by steps and then by halving.
+        // The lowest value that carries as far, by steps and then by bisection.
         let (mut low, end) = (f64::from(ends.0), f64::from(ends.1));
         let step = (end - low) / 24.0;
         let mut high = None;
@@ -145,7 +146,7 @@ impl Striker<'_> {
         let (speed, elevation) = of(high);
         let (start, landed) = self.fly(way, speed, elevation, f.topspin);
         let landed = landed?;
-        // A jump of the range lands nowhere near.
+        // Where the range jumps, the ball lands nowhere near.
         if (landed.state.position.truncate() - landing).length() > 0.05 {
             return None;
         }
@@ -185,7 +186,7 @@ impl Striker<'_> {
         Some(Reply { family, landing, prior, points, chances })
     }
 
-    /// How the flight answers to its launch, from neighbouring flights.
+    /// Sensitivity of the flight to its launch, from neighbouring flights.
     fn sensitivity(&self, way: DVec2, (speed, elevation, topspin): (f64, f64, f64), clearance: f64) -> Sensitivity {
         const UP: f64 = 0.002;
         const FAST: f64 = 0.005;
@@ -212,7 +213,7 @@ impl Striker<'_> {
         }
     }
 
-    /// Where the hitter may meet the ball, with what that is worth by the table.
+    /// Points where the hitter may meet the ball, with their worth from the table.
     fn points(&self, physics: &BallPhysics, start: BallState, way: DVec2) -> Vec<Point> {
         let c = &self.near.situation.conditions;
         let hitter = &self.near.hitter;
@@ -258,7 +259,7 @@ impl Striker<'_> {
         all
     }
 
-    /// What meeting the ball there is worth to the hitter: the table, with the striker recovered by then.
+    /// Worth to the hitter of meeting the ball there: the table, with the striker recovered by then.
     fn later(&self, s: &Sample, slope: f64) -> [f32; 8] {
         let lattice = self.duel.next_lattice;
         let corners = lattice.corners([s.x, s.depth, s.height], s.air, slope as f32);
@@ -284,7 +285,7 @@ impl Striker<'_> {
         out
     }
 
-    /// Where the striker's run towards a place has led after a time, own frame.
+    /// Where the striker's run towards a place has got to after a time, own frame.
     fn recovered(&self, to: DVec2, time: f64) -> DVec2 {
         let b = self.duel.behaviour;
         let m = &self.near.opponent.movement;

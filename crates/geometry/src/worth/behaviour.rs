@@ -1,7 +1,7 @@
-//! How the players of the model behave: every constant of the rally that is not a property of a player, court or ball.
+//! Behaviour of the model's players: every constant of the rally that is not a property of a player, court or ball.
 //!
 //! Each has a meaning and a unit. They were calibrated together on published aggregates of professional play, see
-//! `docs/model.md`, which also says which figures were fitted and which came out by themselves.
+//! `docs/model.md`, which also lists which figures were fitted and which follow from the others.
 
 /// Constants of play. [`Behaviour::default`] is the calibrated set.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -13,73 +13,73 @@ pub struct Behaviour {
     pub meeting_temperature: f32,
     /// Width of the zone that counts as equally good for standing, in points won.
     pub zone_width: f32,
-    /// Time to spare at which a ball is reached every other time, s, and the half width of the step from never to always.
+    /// Time to spare at which half the balls are reached, s, and the half width of the step from never to always.
     pub reach_centre: f32,
     /// See `reach_centre`.
     pub reach_half_width: f32,
-    /// Time of a step and reach at full stretch, s: nobody is at the end of their reach at once.
+    /// Time of a step and reach at full stretch, s: the end of the reach is not available at once.
     pub lunge: f32,
-    /// The same for a ball in the air, which needs no backswing, s.
+    /// Time of a step and reach for a ball in the air, which needs no backswing, s.
     pub lunge_air: f32,
     /// A proper stance: the ball this far beside the body, m.
     pub stance_beside: f32,
     /// A proper stance: the ball this far in front of the body, m.
     pub stance_ahead: f32,
-    /// A stance is as good this far around its ideal place, m.
+    /// Distance around its ideal place within which a stance is as good, m.
     pub stance_slack: f32,
-    /// How much later than its direction the depth of a ball is judged, s.
+    /// Delay after which the depth of a ball is judged, relative to its direction, s.
     pub depth_read: f32,
-    /// Speed up to which a stroke can be played on the run, m/s.
+    /// Highest speed at which a stroke can be played on the run, m/s.
     pub brake_speed: f32,
     /// Deceleration before a stroke, m/s².
     pub brake: f32,
-    /// How much longer a metre backwards takes than one forwards.
+    /// Factor on the time of a backward metre relative to a forward one.
     pub backward: f32,
-    /// A ball taken right after the bounce costs as much as this much less time to spare, s.
+    /// Cost of taking a ball right after the bounce, as time to spare lost, s.
     pub rise_cost: f32,
-    /// Time since the bounce from which a ball is no longer taken on the rise, s.
+    /// Time since the bounce after which a ball no longer counts as taken on the rise, s.
     pub rise_until: f32,
     /// Time to spare at which the pressure is one half, s.
     pub pressure_half: f64,
-    /// Width of the fall of the pressure, s.
+    /// Width of the decline of the pressure, s.
     pub pressure_width: f64,
-    /// Time to spare from which there is no pressure, s.
+    /// Time to spare above which there is no pressure, s.
     pub pressure_none: f64,
-    /// How much wider a stroke spreads at full pressure: the factor is one plus this.
+    /// Extra spread of a stroke at full pressure, as a share: the factor is one plus this.
     pub pressure_spread: f64,
-    /// Spread of a stroke at ease against the player's figure.
+    /// Spread of a stroke at ease relative to the player's figure.
     pub skill_spread: f64,
-    /// Effort up to which a stroke spreads as at rally speed.
+    /// Effort up to which the spread is that at rally speed.
     pub effort_free: f64,
-    /// Wider spread per square of the effort beyond `effort_free`.
+    /// Extra spread per square of the effort beyond `effort_free`.
     pub effort_cost: f64,
-    /// Share of the speed that full pressure takes for the same effort.
+    /// Share of the speed lost at full pressure for the same effort.
     pub pressure_slow: f64,
     /// Spread of the speed, as a share of it, per radian of elevation spread.
     pub speed_spread: f64,
-    /// Wider spread per metre that the contact lies lower than 0.45 m.
+    /// Extra spread per metre of contact below 0.45 m.
     pub low_spread: f64,
-    /// Wider spread per metre that the contact lies over 1.5 m.
+    /// Extra spread per metre of contact above 1.5 m.
     pub high_spread: f64,
-    /// How much wider elevation and azimuth spread for a ball turned by one radian: forehand.
+    /// Extra spread of elevation and azimuth for a ball turned by one radian: forehand.
     pub turn_forehand: (f64, f64),
     /// The same for the backhand.
     pub turn_backhand: (f64, f64),
     /// Share of mishits, which spread three times as wide.
     pub mishits: f64,
-    /// Distance from the net up to which a volley is at home, m: about where players at the net stand.
+    /// Distance from the net up to which a volley has its least spread, m: about where players at the net stand.
     pub volley_home: f64,
-    /// Volleys spread wider by this for each metre that they are struck deeper than that.
+    /// Extra spread of a volley per metre of contact depth beyond `volley_home`.
     pub volley_depth: f64,
-    /// Volleys spread wider by this for each metre below 0.9 m.
+    /// Extra spread of a volley per metre of contact below 0.9 m.
     pub volley_low: f64,
-    /// Spread of a serve against the player's serve figure.
+    /// Spread of a serve relative to the player's serve figure.
     pub serve_spread: f64,
     /// Share of a sprint's distance that a recovery covers in the same time.
     pub recovery: f32,
-    /// Time before the opponent's contact at which a recovering player stops to be ready (split step), s.
+    /// Time before the opponent's contact at which a recovering player stops for the split step, s.
     pub ready: f32,
-    /// Prior weight of slices, lobs and drops against drives.
+    /// Prior weight of slices, lobs and drops relative to drives.
     pub prior_slice: f32,
     /// See `prior_slice`.
     pub prior_lob: f32,

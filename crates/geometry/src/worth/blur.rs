@@ -1,4 +1,4 @@
-//! Averages over the landing places around the one that is aimed at.
+//! Averages over the landing places around the aimed one.
 
 use super::{
     paths::Paths,
@@ -9,7 +9,7 @@ use super::{
 impl Duel<'_> {
     /// Averages `scratch.made` over the landing places around each path's own.
     ///
-    /// `levels` are the spreads that are asked of each path, as bits; all of them by default.
+    /// `levels` are the spreads needed for each path, as bits; all of them by default.
     pub fn blur(
         &self,
         kind: Kind,
@@ -21,7 +21,7 @@ impl Duel<'_> {
         pulp::Arch::new().dispatch(Blur { duel: self, kind, contact_x, paths, levels, n, scratch });
     }
 
-    /// What the opponent makes of one path from one place, averaged over the landing places around its own.
+    /// Worth to the opponent of one path from one place, averaged over the landing places around its own.
     pub fn blurred_at(&self, kind: Kind, contact_x: f32, paths: &Paths, i: usize, level: f32, made: &[f32]) -> f32 {
         let landings = self.strokes.landings(kind, contact_x);
         let scale = self.next_lattice.scale;
@@ -42,7 +42,7 @@ impl Duel<'_> {
             total += w;
             true
         };
-        // Paths of one family stand together.
+        // Paths of one family are consecutive.
         let mut j = i;
         while add(j) && j > 0 {
             j -= 1;
@@ -54,7 +54,7 @@ impl Duel<'_> {
         sum / total
     }
 
-    /// Marks the spreads of [`BLUR`] that the states of a striker ask of each path, as bits.
+    /// Marks the spreads of [`BLUR`] that the striker's states need for each path, as bits.
     pub fn levels<'b>(chances: impl Iterator<Item = &'b Vec<(f32, f32)>>, levels: &mut [u8]) {
         for chances in chances {
             for ((_, blur), level) in chances.iter().zip(levels.iter_mut()) {
@@ -127,7 +127,7 @@ impl pulp::WithSimd for Blur<'_> {
     }
 }
 
-/// Weights of landing nodes around each other: a Gaussian times the area that a node stands for.
+/// Weights of landing nodes around each other: a Gaussian times the area of a node.
 fn kernel(nodes: &[f32], area: &dyn Fn(usize) -> f32, sigma: f32) -> Vec<f32> {
     let m = nodes.len();
     let mut k = vec![0.0; m * m];

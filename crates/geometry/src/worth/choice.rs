@@ -1,4 +1,4 @@
-//! The quantal response: how often each stroke is chosen, and what the choice is worth.
+//! The quantal response: how often each stroke is chosen, and the worth of the choice.
 
 use super::{
     paths::{Path, Paths},
@@ -6,7 +6,7 @@ use super::{
 };
 
 impl Duel<'_> {
-    /// Shares of the paths at one of the places without averaging over landing places.
+    /// Shares of the paths at one of the places, without averaging over landing places.
     pub fn rough_shares(
         &self,
         paths: &Paths,
@@ -32,7 +32,7 @@ impl Duel<'_> {
 
     /// The striker's worth with the opponent at each place: the mean over the quantal response.
     ///
-    /// `miss` is what a fault is worth: 0, or the second serve. The weights of the choices at place `only` are left in
+    /// `miss` is the worth of a fault: 0, or the second serve. The weights of the choices at place `only` are left in
     /// `scratch.weights`.
     pub fn value(
         &self,
@@ -76,7 +76,7 @@ impl Duel<'_> {
             let u = blur - level as f32;
             let low = &scratch.blurred[level][i * n..i * n + count];
             let high = &scratch.blurred[level + 1][i * n..i * n + count];
-            // Against the mean worth: the sum of the weights is about its weight.
+            // Relative to the mean worth: the sum of the weights is about its weight.
             let lead = low.iter().zip(high).zip(value).map(|((l, h), v)| chance * (1.0 - l - u * (h - l)) - v);
             let lead = lead.fold(f32::NEG_INFINITY, f32::max);
             most[i] = most[i].max(path.prior / total * (lead * beta).exp());

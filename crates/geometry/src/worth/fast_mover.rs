@@ -1,4 +1,5 @@
-//! When a player reaches a ball, and when with a proper stance, for many standing places at once.
+//! Fast form of a player's movement: when a ball is reached, and when with a proper stance, for many standing places at
+//! once.
 
 use pulp::Simd;
 
@@ -14,7 +15,7 @@ use crate::player::Player;
 pub(crate) const BLOCK: usize = 8;
 /// Corner of the soft minimum of a distance, m.
 const SOFT: f32 = 0.3;
-/// Whoever is so far beyond the own reach stretches as far as it goes, m.
+/// Distance beyond the reach at which a player stretches fully, m.
 const STRETCHED: f32 = 0.05;
 
 /// A player's movement and reach in the own frame.
@@ -39,7 +40,7 @@ fn soft<R: Real>(q: R) -> R {
     q.of(0.5) * (q + (q * q + q.of(SOFT * SOFT)).sqrt())
 }
 
-/// What does not depend on the standing place, of one sample.
+/// Values of one sample that do not depend on the standing place.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Meeting {
     pub x: f32,
@@ -50,25 +51,25 @@ pub(crate) struct Meeting {
     pub share: f32,
     /// Cost of taking the ball on the rise, s.
     pub rise: f32,
-    /// Whether it is in the air, before the bounce.
+    /// Whether the ball is in the air, before the bounce.
     pub air: bool,
     /// Time of a step and reach at full stretch, s.
     pub lunge: f32,
-    /// Square of the distance from which it is never reached, m².
+    /// Square of the distance beyond which the ball is never reached, m².
     far: f32,
 }
 
-/// A meeting with what it is worth to the player, over the time to spare.
+/// A meeting with its worth to the player, over the time to spare.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Catch {
     meeting: Meeting,
     ramp: Ramp,
-    /// The most that it can be worth.
+    /// Largest possible worth of the meeting.
     pub most: f32,
 }
 
 impl Catch {
-    /// `worth` is that of the meeting by time level and wing.
+    /// `worth` is that of the meeting, by time level and wing.
     #[inline(always)]
     pub fn new(meeting: Meeting, worth: &[f32; 8]) -> Self {
         Self { meeting, ramp: Ramp::new(worth), most: worth.iter().copied().fold(0.0, f32::max) }
@@ -105,7 +106,7 @@ impl FastMover {
         Meeting { x: s.x, depth: s.depth, time, share, rise, air: s.air, lunge, far: far * far }
     }
 
-    /// The distance from which a ball is never reached within a time, m: [`Self::at`] gives no chance beyond it.
+    /// The distance beyond which a ball is never reached within a time, m: [`Self::at`] gives no chance there.
     #[inline(always)]
     fn far(&self, time: f32, share: f32, lunge: f32) -> f32 {
         let time = time - self.behaviour.reach_centre + self.behaviour.reach_half_width;
@@ -148,7 +149,7 @@ impl FastMover {
         (reach, self.stance(m, dx, dy, self.forehand_sign), self.stance(m, dx, dy, -self.forehand_sign))
     }
 
-    /// The chance to reach a ball that is met so far to the right and behind.
+    /// The chance to reach a ball at an offset to the right and behind.
     #[inline(always)]
     fn chance<R: Real>(&self, m: &Meeting, dx: R, dy: R) -> R {
         let (b, px) = (&self.behaviour, dx);
@@ -171,7 +172,7 @@ impl FastMover {
         px.of(0.5) + u * (px.of(0.75) - px.of(0.25) * u * u)
     }
 
-    /// Where a run from the own contact towards a place leads until the opponent's contact `time` later.
+    /// Where a run from the own contact towards a place has got to at the opponent's contact, `time` later.
     #[inline(always)]
     pub fn recover(&self, from: [f32; 2], to: [f32; 2], time: f32) -> [f32; 2] {
         let b = &self.behaviour;
@@ -201,7 +202,7 @@ impl FastMover {
     pub fn reaches<S: Simd>(&self, simd: S, m: &Meeting, (px, pd): (&[f32], &[f32])) -> bool {
         let (px, _) = S::as_simd_f32s(px);
         let (pd, _) = S::as_simd_f32s(pd);
-        // A loop, and not an iterator, so that it is compiled for the registers of its caller.
+        // A loop instead of an iterator, so that it is compiled for the vector registers of its caller.
         for i in 0..px.len().min(pd.len()) {
             let (px, pd) = (Lanes(simd, px[i]), Lanes(simd, pd[i]));
             if simd.reduce_max_f32s(self.chance(m, px.of(m.x) - px, px.of(m.depth) - pd).1) > 0.0 {
@@ -211,10 +212,10 @@ impl FastMover {
         false
     }
 
-    /// The best a player can make of a ball from each of many places: reach times worth, over the meetings of its path.
+    /// The best worth of a ball to a player at each of many places: reach times worth, over the meetings of its path.
     ///
-    /// The most promising meetings come first, so that most of the others need not be looked at closely. Places come in
-    /// blocks of [`BLOCK`].
+    /// The most promising meetings come first, so that most of the others can be skipped. Places come in blocks of
+    /// [`BLOCK`].
     #[inline(always)]
     pub fn best<S: Simd>(&self, simd: S, catches: &[Catch], (px, pd): (&[f32], &[f32]), best: &mut [f32]) {
         let (px, _) = S::as_simd_f32s(px);

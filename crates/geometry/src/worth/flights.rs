@@ -1,7 +1,7 @@
 //! Planar flights of one player's strokes, computed once and shared by every contact and direction.
 //!
-//! A ball without sidespin flies in a plane; its flight depends on speed, spin and elevation only. A contact height
-//! decides where the ground cuts it, and the bounce follows from there.
+//! A ball without sidespin flies in a plane; its flight depends on speed, spin and elevation only. The contact height
+//! determines where the flight meets the ground, and the bounce follows from there.
 
 use glam::DVec3;
 
@@ -18,7 +18,7 @@ use crate::{
 
 /// Time between the samples of a flight, s.
 pub(crate) const STEP: f64 = 0.02;
-/// How far below its start a flight is followed, m.
+/// Distance below its start to which a flight is followed, m.
 const DEPTH: f64 = 3.2;
 /// Longest flight followed, s.
 const LONGEST: f64 = 4.2;
@@ -28,7 +28,7 @@ pub(crate) const AFTER: usize = 16;
 const NUDGE_UP: f64 = 0.01;
 const NUDGE_SPEED: f64 = 0.02;
 
-/// Drag and lift coefficients over the spin parameter, read off a table.
+/// Drag and lift coefficients over the spin parameter, from a table.
 #[derive(Debug, Clone)]
 struct Coefficients {
     drag: Vec<f64>,
@@ -134,7 +134,7 @@ impl Flight {
         }
     }
 
-    /// Index and fraction where the ball falls through a height, `None` if it does not.
+    /// Index and fraction where the ball falls through a height, `None` if it never does.
     fn falls_through(&self, z: f32) -> Option<(usize, f32)> {
         let n = self.z.len();
         if n < 2 || self.z[n - 1] > z {
@@ -161,7 +161,7 @@ impl Flight {
         if n < 2 || self.r[n - 1] <= r {
             return None;
         }
-        // The ball only slows down, so it is not there before this sample.
+        // The ball only slows down, so it cannot be there before this sample.
         let mut i = ((r / (self.vr[0].max(0.1) * STEP as f32)) as usize).min(n - 2);
         while self.r[i + 1] < r {
             i += 1;
@@ -180,7 +180,7 @@ impl Flight {
     }
 }
 
-/// A flight with its neighbours for the sensitivities.
+/// A flight with neighbouring flights for the sensitivities.
 #[derive(Debug, Clone)]
 pub(crate) struct Bundle {
     pub flight: Flight,
@@ -196,7 +196,7 @@ pub(crate) struct Family {
     pub topspin: f64,
     /// Prior weight.
     pub prior: f32,
-    /// Rows of the landing lattice it is played to.
+    /// Rows of the landing lattice that the stroke is played to.
     pub rows: std::ops::Range<usize>,
     pub second_serve: bool,
     pub bundles: Vec<Bundle>,
@@ -244,7 +244,7 @@ impl Bundle {
     }
 }
 
-/// Where the ground cuts a flight, and the ball after the bounce.
+/// The landing of a flight, and the ball after the bounce.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Cut {
     /// Time and distance of the landing; negative distance where it does not land.
@@ -261,7 +261,7 @@ pub(crate) struct Cut {
     pub second: usize,
 }
 
-/// What the ball bounces on and how often it may.
+/// The surface, and the number of bounces allowed.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Ground {
     pub surface: Surface,
@@ -305,7 +305,7 @@ impl Cut {
         cut
     }
 
-    /// Between two cuts, `u` of the way to the other.
+    /// Interpolates between two cuts, `u` of the way to the other.
     pub fn mixed(&self, other: &Self, u: f32) -> Self {
         if self.r < 0.0 || other.r < 0.0 {
             return Self { r: Self::NONE, ..Self::default() };
@@ -341,7 +341,8 @@ impl Cut {
                 if bounces >= ground.bounces {
                     return;
                 }
-                // Close enough for the second bounce of a slow ball: from where the straight line meets the ground.
+                // Accurate enough for the second bounce of a slow ball: the straight line's intersection with the
+                // ground.
                 let u = ((s.z - ground.radius) / (s.z - next.z).max(1e-6)).clamp(0.0, 1.0);
                 let at = plane.step(s, -up.omega.x, step * u);
                 let mut state = up;

@@ -1,4 +1,4 @@
-//! Which solved game answers for two players: an exact one where it is known, else the nearest shipped level.
+//! The solved game for two players: an exact one where it is known, else the nearest shipped level.
 
 use std::sync::{
     Arc, LazyLock, Mutex, PoisonError,
@@ -7,15 +7,15 @@ use std::sync::{
 
 use super::{behaviour::Behaviour, lattice::Table, levels, matchup::Matchup, solve::Game};
 
-/// Solved games and stand-ins that are kept at the most.
+/// Most solved games and stand-ins that are kept.
 const MOST: usize = 8;
 
-/// How much an answer can be trusted.
+/// Whether the game of an answer was solved for its players.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Basis {
-    /// The rally was solved for these very players, court and ball.
+    /// The rally was solved for exactly these players, court and ball.
     Solved,
-    /// The rally of the nearest shipped level stands in until the own one is solved.
+    /// The rally of the nearest shipped level stands in until the exact one is solved.
     #[default]
     Level,
 }
@@ -26,7 +26,7 @@ struct Kept {
     basis: Basis,
 }
 
-/// The games known to this process. Answers look here; whoever solves a game puts it here.
+/// The games known to this process: solves add them, answers read them.
 #[derive(Default)]
 pub struct Games {
     kept: Mutex<Vec<Kept>>,
@@ -83,7 +83,7 @@ impl Games {
             kept.insert(0, found);
             return answer;
         }
-        // The same rally the other way round or in a mirror is solved already.
+        // The same rally may already be solved with players swapped or mirrored.
         let forms = [matchup.swapped(), matchup.mirrored(), matchup.swapped().mirrored()];
         let same = kept.iter().filter(|k| k.basis == Basis::Solved).find_map(|k| {
             let at = forms.iter().position(|f| *f == k.matchup)?;
@@ -96,7 +96,7 @@ impl Games {
         let game = Arc::new(game);
         kept.insert(0, Kept { matchup: *matchup, game: Arc::clone(&game), basis });
         if kept.len() > MOST {
-            // Stand-ins are made again in no time, so the oldest of them goes first.
+            // Stand-ins are cheap to make again, so the oldest of them is dropped first.
             let oldest = kept.iter().rposition(|k| k.basis == Basis::Level).filter(|at| *at > 0);
             kept.remove(oldest.unwrap_or(MOST));
         }

@@ -1,10 +1,10 @@
-//! The same arithmetic for one number and for a register of them.
+//! The same arithmetic for one number and for a SIMD register.
 
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
 use pulp::Simd;
 
-/// Numbers that a formula of movement is written over.
+/// Number type of the movement formulas.
 pub(crate) trait Real:
     Copy + Add<Output = Self> + Sub<Output = Self> + Mul<Output = Self> + Div<Output = Self> + Neg<Output = Self>
 {
@@ -45,7 +45,7 @@ impl Real for f32 {
     }
 }
 
-/// A register of numbers.
+/// A SIMD register of numbers.
 pub(crate) struct Lanes<S: Simd>(pub S, pub S::f32s);
 
 impl<S: Simd> Clone for Lanes<S> {

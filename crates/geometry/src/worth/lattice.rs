@@ -1,14 +1,14 @@
 //! Axes of the tables of worth and interpolation on them.
 //!
-//! Every place is in the own frame of the player it belongs to: `x` to the right as that player faces the net, depth in
-//! metres from the net. Lengths are scaled to a full court, so that the same nodes serve the smaller ones.
+//! Every place is in the own frame of its player: `x` to the right as that player faces the net, depth in metres from
+//! the net. Lengths are scaled to a full court, so that the same nodes serve the smaller ones.
 
 use crate::{court::Court, player::Player, shot::situation::Conditions};
 
 /// Full court: half length and half width, m.
 pub(super) const FULL: (f64, f64) = (11.885, 4.115);
 
-/// Sideways and depth scale of a court against the full one.
+/// Sideways and depth scale of a court relative to the full one.
 pub(crate) fn scales(court: &Court) -> (f32, f32) {
     ((court.half_width() / FULL.1) as f32, (court.half_length() / FULL.0) as f32)
 }
@@ -36,7 +36,7 @@ impl Axis {
         &self.nodes
     }
 
-    /// The node below and the share of the one above; clamped at the ends.
+    /// The node below and the weight of the one above; clamped at the ends.
     #[inline(always)]
     pub fn locate(&self, x: f32) -> (usize, f32) {
         let last = self.nodes.len() - 1;
@@ -208,8 +208,8 @@ impl Lattice {
     }
 }
 
-/// Where a player should stand while the other strikes: at the back and at the net, for a striker with time and a
-/// hurried one.
+/// Where a player should stand while the other strikes: at the back and at the net, for an unhurried and a hurried
+/// striker.
 pub(crate) type Targets = [f32; 8];
 
 /// The worth of every state of one striker against one opponent.
@@ -241,7 +241,7 @@ impl Table {
         &mut self.values[row * self.places..(row + 1) * self.places]
     }
 
-    /// The table of the same striker in a mirror.
+    /// The table of the same striker, mirrored.
     pub fn mirrored(&self, lattice: &Lattice) -> Self {
         let mut turned = self.clone();
         let slopes = SLOPES.len();

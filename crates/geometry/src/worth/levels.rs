@@ -28,7 +28,7 @@ const TABLES: [(Level, &[u8]); 11] = [
     (Level::Wheelchair, include_bytes!("../../tables/wheelchair.worth")),
 ];
 
-/// A level's table and the key of what it was solved for; unpacked when first asked for.
+/// A level's table and the key of its matchup; unpacked on first use.
 type Unpacked = OnceLock<Option<(u64, Table)>>;
 
 static UNPACKED: [Unpacked; 11] = [const { OnceLock::new() }; 11];
@@ -63,8 +63,8 @@ pub fn file_name(level: Level) -> &'static str {
     }
 }
 
-/// What a level's table is solved for: the level against itself, right-handed, on the court and with the ball of its
-/// stage; a medium hard court.
+/// The matchup of a level's table: the level against itself, right-handed, on the court and with the ball of its stage;
+/// a medium hard court.
 #[must_use]
 pub fn matchup(level: Level) -> Matchup {
     let (stage, ball) = match level {
@@ -86,15 +86,15 @@ pub fn matchup(level: Level) -> Matchup {
     }
 }
 
-/// The shipped table of this very matchup.
+/// The shipped table of exactly this matchup.
 pub(crate) fn exact(wanted: &Matchup) -> Option<&'static Table> {
     let i = TABLES.iter().position(|(level, _)| matchup(*level) == *wanted)?;
     let (key, table) = table(i)?;
-    // A table made before the model last changed only stands in.
+    // A table made before the last change of the model serves only as a stand-in.
     (*key == wanted.key()).then_some(table)
 }
 
-/// The table of the level whose players are most like one, on a court of the same kind.
+/// The table of the level with the most similar player, on a court of the same kind.
 pub(crate) fn nearest(conditions: &Conditions, player: &Player) -> Option<&'static Table> {
     let far = |p: &Player, court: &Court| {
         let log = |a: f64, b: f64| (a / b).ln().powi(2);

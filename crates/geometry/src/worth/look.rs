@@ -1,4 +1,4 @@
-//! One exact look-ahead: what a striker's replies are worth against an opponent anywhere on the other side.
+//! One exact look-ahead: the worth of a striker's replies against an opponent anywhere on the other side.
 
 use super::{
     paths::{Path, Paths},
@@ -15,20 +15,20 @@ use crate::{
 
 /// Replies chosen less often than this from every place tried are left out of the look.
 const LEAST_SHARE: f32 = 0.0004;
-/// Replies chosen at least this often keep all that land around them.
+/// Share from which a reply keeps all replies that land around it.
 const LIKELY_SHARE: f32 = 0.008;
-/// Of the samples of a path every so manieth is looked at when choosing which replies to keep.
+/// Interval of the path samples used when choosing which replies to keep.
 const STRIDE: usize = 3;
-/// How hurried the striker is below this time to spare is read too late to change where one waits, s.
+/// Time to spare below which the striker's pressure is read too late to change where a player waits, s.
 const READ_S: f32 = 0.3;
-/// A way of meeting the ball that is hardly ever chosen is left out of the look.
+/// Weight below which a way of meeting the ball is left out of the look.
 const LEAST_STANCE: f32 = 0.002;
-/// Places that are judged together.
+/// Number of places judged together.
 const AT_ONCE: usize = 64;
-/// Added to the shares of a way before they are compared, so that one that is hardly ever expected is not raised without end.
+/// Added to the shares of a way before they are compared, to limit the factor of a way that is hardly ever expected.
 const LITTLE: f64 = 0.001;
 
-/// A way the striker may meet the ball: a wing with its time to spare, and how likely it is.
+/// A way the striker may meet the ball: a wing with its time to spare, and its likelihood.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Stance {
     pub wing: Wing,
@@ -43,21 +43,21 @@ pub(crate) struct Look {
     pub contact: [f32; 3],
     pub slope: f32,
     pub stances: Vec<Stance>,
-    /// What a fault is worth to the striker: 0, or the second serve.
+    /// The worth of a fault to the striker: 0, or the second serve.
     pub miss: f32,
     pub paths: Paths,
     /// Chance in and blur level of each path, for each stance.
     pub chances: Vec<Vec<(f32, f32)>>,
-    /// The same for the striker as read in time, and how much more they win than the striker as they are.
+    /// The same for the striker as read in time; `level` corrects their worth to that of the real pressure.
     as_read: Vec<Vec<(f32, f32)>>,
-    /// Spreads that the chances ask of each path, see [`Duel::levels`].
+    /// Spreads needed by the chances of each path, see [`Duel::levels`].
     levels: Vec<u8>,
     level: f32,
-    /// By how much habits raise the prior of each path, for each stance; empty where none are known.
+    /// Factor of the habits on the prior of each path, for each stance; empty where none are known.
     lean: Vec<Vec<f32>>,
     /// The priors of the paths without habits.
     priors: Vec<f32>,
-    /// What the habits say of the likeliest stance.
+    /// Habit in the case of the likeliest stance.
     pub habit: Option<Habit>,
     scratch: Scratch,
     places: Places,
@@ -81,7 +81,7 @@ impl Look {
         if self.paths.paths.is_empty() {
             return;
         }
-        // Which replies are chosen at all: a rougher look against a few places.
+        // Finds the replies that are chosen at all, by a coarse look against a few places.
         self.places.set(likely.iter().copied());
         duel.respond_every(STRIDE, [x, depth], &self.paths, &self.places, &mut self.scratch);
         let n = self.places.padded();
@@ -98,8 +98,8 @@ impl Look {
                 }
             }
         }
-        // Where a ball lands that is aimed at a place is averaged over the places around it, so those around the likeliest
-        // replies stay as well.
+        // The landing is averaged over the places around the aim, so the places around the likeliest replies are kept
+        // too.
         let near = |a: u8, b: u8| a.abs_diff(b) <= 1;
         let all = self.paths.paths.iter().zip(&most);
         let likely_ones: Vec<&Path> = all.clone().filter(|(_, share)| **share > LIKELY_SHARE).map(|(p, _)| p).collect();
@@ -124,8 +124,8 @@ impl Look {
         self.learn(duel, at.habits, likely[0]);
     }
 
-    /// Raises or lowers the priors of the replies, so that against an opponent at the usual place every way is chosen as
-    /// often as the habits say.
+    /// Scales the priors of the replies, so that against an opponent at the usual place every way is chosen as often as
+    /// the habits tell.
     fn learn(&mut self, duel: &Duel<'_>, habits: Option<&ReplyHabits>, usual: [f32; 2]) {
         self.lean.clear();
         self.habit = None;
@@ -176,7 +176,7 @@ impl Look {
         }
     }
 
-    /// Takes what was learnt from habits out of the look, or puts it back when called again with what it returned.
+    /// Swaps the effect of habits out of the look, or back in when called again with what it returned.
     pub fn swap_lean(&mut self, lean: &mut Vec<Vec<f32>>) {
         std::mem::swap(&mut self.lean, lean);
         if self.lean.is_empty() && !lean.is_empty() {
@@ -186,7 +186,8 @@ impl Look {
         }
     }
 
-    /// Judges places by the striker as read in time, on the level of the striker as they are.
+    /// Sets the chances of the striker as read in time, by which places are judged; the level stays that of the real
+    /// pressure.
     fn read(&mut self, duel: &Duel<'_>) {
         let Some(kind) = self.kind else { return };
         self.level = 0.0;
@@ -204,7 +205,7 @@ impl Look {
         Duel::levels(self.chances.iter().chain(&self.as_read), &mut self.levels);
     }
 
-    /// Puts the level right for a place: there the values are those of the striker as they are. Returns by how much it moved.
+    /// Sets the level for a place: there the values are those of the striker's real pressure. Returns the change.
     pub fn settle(&mut self, duel: &Duel<'_>, place: [f32; 2]) -> f32 {
         if !self.judge(duel, &[place]) {
             return 0.0;
@@ -216,7 +217,7 @@ impl Look {
         level - std::mem::replace(&mut self.level, level)
     }
 
-    /// Works out what the opponent makes of every path from some places. False when there is no path.
+    /// Computes the worth to the opponent of every path from some places. False when there is no path.
     fn judge(&mut self, duel: &Duel<'_>, places: &[[f32; 2]]) -> bool {
         let Some(kind) = self.kind.filter(|_| !self.is_empty()) else { return false };
         self.places.set(places.iter().copied());
@@ -226,7 +227,7 @@ impl Look {
         true
     }
 
-    /// Adds the striker's chance to win with the opponent at each of the places that were judged, over all stances.
+    /// Adds the striker's chance to win with the opponent at each of the judged places, over all stances.
     fn add_means(&mut self, duel: &Duel<'_>, as_read: bool, out: &mut [f32]) {
         let n = self.places.padded();
         self.value.resize(n, 0.0);
@@ -256,7 +257,7 @@ impl Look {
     /// The striker's chance to win with the opponent at each of many places (own frame: x, depth).
     pub fn values(&mut self, duel: &Duel<'_>, places: &[[f32; 2]], out: &mut Vec<f32>) {
         out.clear();
-        // So many at once as the caches of a core hold.
+        // As many at once as fit the caches of a core.
         for places in places.chunks(AT_ONCE) {
             if !self.judge(duel, places) {
                 return;
@@ -293,7 +294,7 @@ impl Look {
     }
 }
 
-/// Where and how the striker strikes.
+/// The striker's contact.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Contact<'a> {
     /// x, depth, height in the striker's frame.
@@ -301,18 +302,18 @@ pub(crate) struct Contact<'a> {
     pub slope: f32,
     pub stances: &'a [Stance],
     pub miss: f32,
-    /// How the striker was seen to send the ball, in the striker's own frame.
+    /// The striker's habits, in the striker's own frame.
     pub habits: Option<&'a ReplyHabits>,
 }
 
-/// What a striker's habits say of a stance: ways in the order of [`Way::ALL`].
+/// A striker's habits in the case of a stance: ways in the order of [`Way::ALL`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Habit {
     pub case: HabitCase,
     pub counts: [u32; 3],
-    /// What the model expects.
+    /// Shares expected by the model.
     pub expected: [f64; 3],
-    /// The same smoothed with the counts.
+    /// The expected shares smoothed with the counts.
     pub shares: [f64; 3],
 }
 

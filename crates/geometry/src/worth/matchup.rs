@@ -1,9 +1,9 @@
-//! Two players on a court: what a rally is solved for.
+//! Two players on a court: the input of a solved rally.
 
 use super::behaviour::Behaviour;
 use crate::{player::Player, shot::situation::Conditions};
 
-/// Two players on a court: what a game is solved for.
+/// Two players on a court: the input of a solved game.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Matchup {
     /// Court, surface, ball and air.
@@ -13,7 +13,7 @@ pub struct Matchup {
 }
 
 impl Matchup {
-    /// A number that differs when any input of the solution does; the name of its file.
+    /// Cache key; changes with any input of the solution. Also the name of its file.
     #[must_use]
     pub fn key(&self) -> u64 {
         // Debug prints every figure to its last digit. FNV-1a (Fowler, Noll & Vo).
@@ -31,8 +31,8 @@ impl Matchup {
         Self { players: self.players.map(Player::mirrored), ..self }
     }
 
-    /// The form in which it is solved: of the four that mean the same rally, the one with the lowest key among those whose
-    /// first player is right-handed.
+    /// The form in which the rally is solved: of the four equivalent ones, the one with the lowest key among those
+    /// whose first player is right-handed.
     #[must_use]
     pub fn canonical(&self) -> Self {
         let right = |m: Self| if m.players[0].hand.forehand_sign() > 0.0 { m } else { m.mirrored() };

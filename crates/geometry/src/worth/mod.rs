@@ -7,9 +7,10 @@
 //! for, times `exp(Q / temperature)`. Strokes miss by a Gaussian error of their launch, and worth is averaged over where
 //! they land, as in Chan, Fearing, Fernandes & Kovalchik (2022).
 //!
-//! * [`Behaviour`] holds every constant; `flights` and `strokes` what can be played; `fast_mover` who gets where in time.
-//! * `response` is the look-ahead by one stroke on which everything stands; `look` the same for a live answer.
-//! * [`Game`] is solved by rounds of it; [`Games`] says which game answers for which players, from `levels` until the own
+//! * [`Behaviour`] holds every constant; `flights` and `strokes` the playable strokes; `fast_mover` the
+//!   movement of players.
+//! * `response` is the common look-ahead by one stroke; `look` the same for a live answer.
+//! * [`Game`] is solved by rounds of it; [`Games`] gives the game for a pair of players, from `levels` until their own
 //!   one is solved; `store` packs tables.
 //! * [`Simulation`] plays points with the same code.
 //!
@@ -52,7 +53,7 @@ pub use simulate::Simulation;
 pub use solve::Game;
 pub use store::{key_of, load, pack};
 
-/// Version of the model and of the packed tables: tables of another one are solved anew.
+/// Version of the model and of the packed tables: tables of other versions are solved anew.
 const FORMAT: u32 = 1;
 
 pub(crate) use fast_mover::{Meeting, Ramp};

@@ -1,4 +1,4 @@
-//! The paths of the strokes that a contact allows, with the points where they can be met.
+//! The paths of the strokes possible from a contact, with the points where they can be met.
 
 use super::{
     behaviour::Behaviour,
@@ -16,7 +16,7 @@ use crate::{
 
 /// Samples of a path before the bounce, between net and landing.
 const BEFORE: usize = 9;
-/// Balls in the air are met at most this far from the net on a full court, m.
+/// Largest distance from the net at which balls in the air are met on a full court, m.
 const AIR_DEPTH: f32 = 9.5;
 
 /// One choice: a stroke to a landing place.
@@ -44,7 +44,7 @@ pub(crate) struct Path {
 }
 
 impl Path {
-    /// Sideways metres per metre of depth as the responder sees the ball come.
+    /// Sideways metres per metre of depth of the incoming ball, as seen by the responder.
     pub fn incoming(&self) -> f32 {
         -self.direction[0] / self.direction[1]
     }
@@ -87,7 +87,7 @@ impl Paths {
     }
 }
 
-/// Who must answer, as far as the path is concerned.
+/// The receiver's limits on a path.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Limits {
     pub overhead: f32,
@@ -142,7 +142,7 @@ impl Repertoire {
         self.path_of(cuts, n, ((x, depth), to), limits, samples).filter(|p| p.clearance >= 0.0)
     }
 
-    /// The same for a ball of which it is known that it got over the net.
+    /// The path of a ball known to clear the net.
     pub fn path_of(
         &self,
         cuts: &Cuts,
@@ -200,7 +200,7 @@ impl Repertoire {
             let inside = place[0].abs() < limits.half_width && place[1] < limits.half_length && place[1] > 0.2;
             if inside && height < limits.overhead {
                 let since = (i + 1) as f32 * limits.after_step;
-                // After a second bounce the ball has long been read.
+                // After a second bounce the ball was read long ago.
                 let fresh = if i >= a.second { since - a.second as f32 * limits.after_step } else { since };
                 samples.push(Sample {
                     x: place[0],
@@ -233,7 +233,7 @@ impl Repertoire {
         })
     }
 
-    /// How a path answers to errors of its launch.
+    /// Sensitivity of a path to errors of its launch.
     pub fn sensitivity(path: &Path) -> Sensitivity {
         Sensitivity {
             clearance: f64::from(path.clearance),
@@ -247,7 +247,7 @@ impl Repertoire {
         }
     }
 
-    /// The room of a path's landing place.
+    /// The room around a path's landing place.
     pub fn room(&self, kind: Kind, path: &Path) -> Room {
         let (x, y) = (f64::from(path.x), f64::from(path.y));
         match kind {

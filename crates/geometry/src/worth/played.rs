@@ -1,11 +1,11 @@
-//! A stroke of a simulated point, and how points end.
+//! A stroke of a simulated point, and the endings of points.
 
 use crate::{player::Wing, shot::stroke::Stroke};
 
 /// How a stroke ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Ending {
-    /// The other player struck it back, or tried to.
+    /// The other player struck it back or tried to.
     Returned,
     /// It was not reached.
     Untouched,

@@ -1,7 +1,7 @@
-//! What a striker may make of a ball that can be met in several ways: early or late, in the air or after the bounce.
+//! The worth to a striker of a ball that can be met in several ways: early or late, in the air or after the bounce.
 //!
-//! Which way is chosen is a quantal response, so what the ball is worth is the mean of the looks from each, and a place to
-//! stand moves smoothly when one way takes over from another.
+//! The way is chosen by a quantal response, so the worth of the ball is the mean of the looks from each way, and a
+//! standing place moves smoothly when one way takes over from another.
 
 use super::{
     look::{Contact, Look},
@@ -14,7 +14,7 @@ use super::{
 pub(crate) struct Prospect {
     /// The look from the likeliest way.
     pub main: Look,
-    /// Looks from other ways; buffers of earlier ones stay at the end.
+    /// Looks from other ways; unused buffers stay at the end.
     others: Vec<Look>,
     /// Shares of the others that are loaded.
     shares: Vec<f32>,
@@ -22,13 +22,13 @@ pub(crate) struct Prospect {
 }
 
 impl Prospect {
-    /// Forgets what was loaded and loads the likeliest way.
+    /// Resets the looks and loads the likeliest way.
     pub fn load(&mut self, duel: &Duel<'_>, cuts: &Cuts, at: Contact<'_>, likely: &[[f32; 2]; 8]) {
         self.shares.clear();
         self.main.load(duel, cuts, at, likely);
     }
 
-    /// Loads another way with its share; the likeliest has what the others leave.
+    /// Loads another way with its share; the likeliest way has the remaining share.
     pub fn add(&mut self, share: f32, duel: &Duel<'_>, cuts: &Cuts, at: Contact<'_>, likely: &[[f32; 2]; 8]) {
         let n = self.shares.len();
         if self.others.len() == n {
@@ -40,7 +40,7 @@ impl Prospect {
         }
     }
 
-    /// Does something with the look as it would be without habits.
+    /// Runs a function on the look without habits.
     pub fn without_habits<T>(&mut self, run: impl FnOnce(&mut Self) -> T) -> T {
         let mut leans = vec![Vec::new(); 1 + self.shares.len()];
         self.swap_leans(&mut leans);
@@ -74,7 +74,7 @@ impl Prospect {
         }
     }
 
-    /// Puts the level right for a place, see [`Look::settle`]. Returns by how much it moved.
+    /// Sets the level for a place, see [`Look::settle`]. Returns the change.
     pub fn settle(&mut self, duel: &Duel<'_>, place: [f32; 2]) -> f32 {
         let rest = 1.0 - self.shares.iter().sum::<f32>();
         let others = self.others.iter_mut().zip(&self.shares).map(|(look, share)| share * look.settle(duel, place));

@@ -1,5 +1,5 @@
-//! What a striker's choices are worth against an opponent at each of many places: the one look-ahead on which the
-//! solve, the live answer and the simulated points stand.
+//! The worth of a striker's choices against an opponent at each of many places: the one look-ahead used by the solve,
+//! the live answer and the simulated points.
 
 use super::{
     behaviour::Behaviour,
@@ -10,21 +10,21 @@ use super::{
 };
 use crate::player::{Wing, scatter::Delivery};
 
-/// From contacts at most this far from the net on a full court a player may stay at the net, m.
+/// Largest contact depth from the net on a full court from which a player may stay at the net, m.
 const COME_IN_DEPTH: f32 = 10.0;
-/// Time to spare that parts a hurried striker from one with time, s.
+/// Time to spare that divides a hurried striker from an unhurried one, s.
 pub(crate) const HURRIED: f32 = 0.3;
 
 /// Spreads of the landing place for which the worth is averaged in advance: depth and side, m.
 pub(super) const BLUR: [(f32, f32); 3] = [(0.6, 0.35), (1.4, 0.8), (2.8, 1.6)];
 
-/// Everything of a striker and the opponent that a look-ahead needs.
+/// Figures of the striker and the opponent used by a look-ahead.
 pub(crate) struct Duel<'a> {
     pub behaviour: &'a Behaviour,
     /// The striker's strokes and movement.
     pub strokes: &'a Repertoire,
     pub legs: &'a FastMover,
-    /// The opponent's movement, and what they strike next.
+    /// The opponent's movement, and their next stroke.
     pub opponent: &'a FastMover,
     pub limits: &'a Limits,
     pub next: &'a Table,
@@ -62,9 +62,9 @@ impl Places {
 /// Buffers of a look-ahead.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Scratch {
-    /// What the opponent may do with each path, the most promising first: as many as the path has samples.
+    /// Meetings of the opponent with each path, the most promising first: as many as the path has samples.
     catches: Vec<Catch>,
-    /// What the opponent makes of each path from each place: paths times padded places.
+    /// Worth to the opponent of each path from each place: paths times padded places.
     pub made: Vec<f32>,
     /// The same averaged over landing places, for each spread of [`BLUR`].
     pub(super) blurred: [Vec<f32>; 3],
@@ -99,7 +99,7 @@ impl Duel<'_> {
         self.next.worth(&corners, &self.next_lattice.around(place))
     }
 
-    /// Where the striker is when the opponent meets a sample with `spare` seconds in hand.
+    /// The striker's place when the opponent meets a sample with `spare` seconds in hand.
     pub fn recovered(&self, from: [f32; 2], may_come_in: bool, slope: f32, s: &Sample, spare: f32) -> [f32; 2] {
         let corners = self.next_lattice.corners([s.x, s.depth, s.height], s.air, slope);
         let t = self.next.target(&corners);
@@ -116,7 +116,7 @@ impl Duel<'_> {
         back
     }
 
-    /// Where the striker's body is when striking, for the run that follows.
+    /// The striker's body at contact, for the run that follows.
     pub fn body(&self, x: f32, depth: f32) -> [f32; 2] {
         [x, depth + self.behaviour.stance_ahead]
     }
@@ -131,7 +131,7 @@ impl Duel<'_> {
         self.judge(paths, places, scratch);
     }
 
-    /// Works out what meeting each sample is worth, wherever the opponent stands.
+    /// Computes the worth of meeting each sample, independent of the opponent's place.
     pub fn weigh(&self, contact: [f32; 2], paths: &Paths, scratch: &mut Scratch) {
         let from = self.body(contact[0], contact[1]);
         let come_in = self.may_come_in(contact[1]);
@@ -139,13 +139,13 @@ impl Duel<'_> {
         pulp::Arch::new().dispatch(Weigh { duel: self, from, come_in, paths, scratch });
     }
 
-    /// Fills `scratch.made` from samples that are weighed already.
+    /// Fills `scratch.made` from samples already weighed.
     pub fn judge(&self, paths: &Paths, places: &Places, scratch: &mut Scratch) {
         scratch.made.resize(paths.paths.len() * places.padded(), 0.0);
         pulp::Arch::new().dispatch(Respond { opponent: self.opponent, paths, places, scratch });
     }
 
-    /// The same with every so manieth sample only, for a rougher look.
+    /// As [`Self::respond`], with every n-th sample only, for a coarser look.
     pub fn respond_every(
         &self,
         stride: usize,
@@ -245,7 +245,7 @@ impl pulp::WithSimd for Weigh<'_> {
 /// Puts the most promising meetings first.
 #[inline(always)]
 fn sort(catches: &mut [Catch]) {
-    // By insertion: there are about twenty.
+    // Insertion sort: there are about twenty.
     for i in 1..catches.len() {
         let mut k = i;
         while k > 0 && catches[k - 1].most < catches[k].most {

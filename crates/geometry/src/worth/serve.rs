@@ -1,4 +1,4 @@
-//! The serve: what it is worth, and where the receiver waits for it.
+//! The serve: its worth, and the receiver's place.
 
 use super::{
     paths::Paths,
@@ -10,7 +10,7 @@ use crate::player::Wing;
 
 /// From the centre mark to the server's contact, m on a full court; common practice in singles, no source.
 const SERVE_FROM: f32 = 0.8;
-/// The racket meets a serve this far inside the baseline, m. From memory.
+/// Distance inside the baseline at which the racket meets a serve, m. From memory.
 const SERVE_INSIDE: f32 = 0.4;
 /// Distance between the places tried for the receiver, m on a full court.
 const STEP: f32 = 0.35;
@@ -32,7 +32,7 @@ pub(crate) fn serve_contact(duel: &Duel<'_>, ad: bool) -> [f32; 3] {
     [if ad { -x } else { x }, court.half_length() as f32 - SERVE_INSIDE, duel.strokes.player.serve.height as f32]
 }
 
-/// What one serve from a contact is worth with the receiver at each of many places.
+/// The worth of one serve from a contact with the receiver at each of many places.
 pub(crate) struct ServeLook {
     pub paths: Paths,
     pub scratch: Scratch,
@@ -63,7 +63,7 @@ impl ServeLook {
 }
 
 impl Game {
-    /// The worth of a player's serve to one box, with the receiver where it hurts the server most.
+    /// The worth of a player's serve to one box, with the receiver at the place worst for the server.
     #[must_use]
     pub fn serve(&self, striker: usize, ad: bool) -> Option<ServeWorth> {
         let duel = self.duel(striker);
@@ -72,7 +72,7 @@ impl Game {
         let contact = serve_contact(&duel, ad);
         let scale = duel.next_lattice.scale;
         let mut places = Places::default();
-        // The receiver of a serve from the right waits on the own right.
+        // The receiver of a serve from the right waits on their own right.
         let side = if ad { -1.0 } else { 1.0 };
         places.set((0..16).flat_map(|i| {
             (0..16).map(move |j| [side * (0.6 + STEP * i as f32) * scale[0], (10.4 + STEP * j as f32) * scale[1]])

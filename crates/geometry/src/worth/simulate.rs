@@ -16,11 +16,11 @@ use crate::{
     shot::stroke::Stroke,
 };
 
-/// Balls that are reached less often than this are not weighed.
+/// Chance of reaching a ball below which it is not weighed.
 const LEAST_REACH: f32 = 0.01;
-/// Contact heights are taken to this, m.
+/// Rounding of contact heights, m.
 const HEIGHT_STEP: f32 = 0.1;
-/// A point that lasts longer is called off and played again.
+/// Most strokes of a point; a longer one is discarded and played again.
 const MOST_STROKES: usize = 200;
 
 /// SplitMix64 (Steele, Lea & Flood 2014).
@@ -158,7 +158,7 @@ impl<'a> Simulation<'a> {
         true
     }
 
-    /// Plays one stroke; the next moment when the ball is struck back.
+    /// Plays one stroke; returns it with the next moment when the ball is struck back.
     fn stroke(&mut self, m: &Moment, second: f32) -> (PlayedStroke, Option<Moment>) {
         let game = self.game;
         let duel = game.duel(m.striker);
@@ -203,7 +203,7 @@ impl<'a> Simulation<'a> {
         duel.chances(m.kind, m.contact, &self.paths, (m.wing, m.spare, m.slope), &mut self.chances);
         let from = duel.body(m.contact[0], m.contact[1]);
         let come_in = duel.may_come_in(m.contact[1]);
-        // What the opponent makes of each path from where they are.
+        // Worth to the opponent of each path from their actual place.
         self.made.clear();
         for path in &self.paths.paths {
             let best = best_of(&duel, (from, come_in), path, self.paths.samples(path), m.other);
@@ -246,7 +246,7 @@ impl<'a> Simulation<'a> {
         if row.ending != Ending::Returned {
             return (row, None);
         }
-        // The ball as it really flies.
+        // The ball's actual flight.
         self.spare_paths.clear();
         let from_to = ((m.contact[0], m.contact[1]), landing);
         let family = usize::from(path.family);
@@ -343,7 +343,7 @@ impl<'a> Simulation<'a> {
     }
 }
 
-/// What the opponent makes of one path from a known place.
+/// Worth to the opponent of one path from a known place.
 fn best_of(
     duel: &Duel<'_>,
     (from, come_in): ([f32; 2], bool),

@@ -19,15 +19,15 @@ use crate::{
     shot::situation::Conditions,
 };
 
-/// New values count this much in the first rounds and in later ones, where steps back and forth must die out.
+/// Weight of new values in the first rounds and in later ones, where oscillations must be damped.
 const DAMPING: (usize, f32, f32) = (8, 0.9, 0.6);
-/// Rounds end when values change by less on the average.
+/// Mean change of the values at which the rounds end.
 const CHANGE: f32 = 0.003;
 const MOST_ROUNDS: usize = 7;
-/// The same for tables that are kept.
+/// Change and rounds for tables that are kept.
 const SETTLED: f32 = 0.0001;
 const SETTLE_ROUNDS: usize = 30;
-/// Paths whose weight against the sum of all is never above this are left out after the first round.
+/// Largest share of the weights below which a path is left out after the first round.
 const LEAST_CHOSEN: f32 = 0.0008;
 
 /// One player as striker against the other.
@@ -40,11 +40,11 @@ pub(crate) struct Side {
     pub ground: Ground,
     pub lattice: Lattice,
     pub table: Table,
-    /// Chance in and blur level of every path of every state, by contact; worked out in the first round.
+    /// Chance in and blur level of every path of every state, by contact; computed in the first round.
     chances: Vec<OnceLock<Vec<(f32, f32)>>>,
-    /// The paths of each contact that are ever chosen, as the first round finds them.
+    /// The paths of each contact that are ever chosen, found in the first round.
     chosen: Vec<OnceLock<Vec<u16>>>,
-    /// Flights cut for any height, by kind; worked out when first asked for.
+    /// Flights cut for any height, by kind; computed on first use.
     cuts: [OnceLock<CutTable>; 5],
 }
 
@@ -76,7 +76,7 @@ impl Side {
     }
 }
 
-/// The rally between two players on a court: its solved worth and what it takes to look one stroke ahead.
+/// The rally between two players on a court: its solved worth and what a look-ahead by one stroke needs.
 #[derive(Debug, Clone)]
 pub struct Game {
     pub(crate) behaviour: Behaviour,
@@ -159,7 +159,7 @@ impl Game {
         true
     }
 
-    /// Solves the game until hardly anything changes: for tables that are kept. `false` when it was cancelled.
+    /// Solves the game until values hardly change, for tables that are kept. `false` when it was cancelled.
     pub fn settle(&mut self, threads: usize, cancel: &AtomicBool) -> bool {
         self.rounds = 0;
         while self.rounds < SETTLE_ROUNDS {
@@ -264,7 +264,7 @@ impl<'a> Worker<'a> {
         }
     }
 
-    /// Works out all states of one contact; the sum of all changes.
+    /// Computes all states of one contact; returns the sum of all changes.
     fn contact(
         &mut self,
         n: usize,
@@ -293,7 +293,7 @@ impl<'a> Worker<'a> {
         let count = self.places.len;
         let mut changed = 0.0;
         if self.paths.paths.is_empty() {
-            // Nothing can be played from here: the point is lost.
+            // No stroke is possible from here: the point is lost.
             for v in values.iter_mut() {
                 *v = [0.0; LANES];
             }
@@ -377,8 +377,8 @@ pub(crate) fn keep_likely(duel: &Duel<'_>, kind: Kind, at: [f32; 3], paths: &mut
 }
 
 impl Game {
-    /// A striker's chance to win from a contact (own frame: x, depth, height) with `spare` seconds to a proper stance and the
-    /// other player where it hurts most: at the back, whose place is given too.
+    /// A striker's chance to win from a contact (own frame: x, depth, height) with `spare` seconds to a proper stance
+    /// and the other player at the place worst for the striker, at the back; returns that place too.
     #[must_use]
     pub fn worth_at(&self, striker: usize, contact: [f32; 3], air: bool, wing: Wing, spare: f32) -> (f32, [f32; 2]) {
         let side = self.side(striker);

@@ -21,7 +21,7 @@ pub fn pack(matchup: &Matchup, game: &Game) -> Vec<u8> {
             raw.extend_from_slice(&low.to_le_bytes());
             raw.extend_from_slice(&high.to_le_bytes());
             let step = ((high - low) / 255.0).max(1e-9);
-            // Lane by lane, and each value as its difference from the one before: that packs well.
+            // Values are stored lane by lane as differences from the one before, which packs well.
             for lane in 0..LANES {
                 let mut last = 0_u8;
                 for v in values {

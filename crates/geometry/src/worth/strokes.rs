@@ -1,4 +1,4 @@
-//! What a striker may choose from a contact: strokes, landing places, and the paths they take.
+//! A striker's options from a contact: strokes, landing places, and their paths.
 
 use super::{
     behaviour::Behaviour,
@@ -12,10 +12,10 @@ const ROWS: [f32; 7] = [2.2, 4.2, 6.2, 7.8, 9.2, 10.4, 11.4];
 const COLUMNS: [f32; 7] = [-3.85, -3.2, -2.1, 0.0, 2.1, 3.2, 3.85];
 const SERVE_ROWS: [f32; 4] = [4.3, 5.2, 5.8, 6.2];
 const SERVE_COLUMNS: [f32; 7] = [0.25, 0.7, 1.3, 2.05, 2.8, 3.4, 3.85];
-/// A path is dropped when it goes in less often than this at the best.
+/// Best chance in below which a path is dropped.
 const LEAST_CHANCE: f32 = 0.2;
 
-/// Landing places with the areas they stand for.
+/// Landing places with their areas.
 #[derive(Debug, Clone)]
 pub(crate) struct Landings {
     pub x: Axis,
@@ -56,7 +56,7 @@ impl Landings {
     }
 }
 
-/// Which strokes a contact allows.
+/// Kinds of contact, by the strokes they allow.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub(crate) enum Kind {
     Ground,
@@ -100,12 +100,12 @@ impl Repertoire {
             let prior = behaviour.prior_drop;
             Family::driven(&plane, (Stroke::Drop, 0.5 * prior), (v, under), 0..2, (0, 48))
         };
-        // Lobs are as fast as it takes to come down on the target from a launch of 50 degrees.
+        // Lobs have the speed that lands on the target from a launch of 50 degrees.
         let lob = |degrees: f64, topspin: f64, prior: f32| {
             let prior = prior * behaviour.prior_lob;
             Family::lofted(&plane, prior, (degrees.to_radians(), topspin), (8.0, 25.0), 3..7)
         };
-        // Touch shots are as fast as the court is long.
+        // The speed of touch shots scales with the length of the court.
         let small = (court.half_length() / FULL.0).sqrt();
         let ground = vec![
             drive(0.7, 0.1),
@@ -168,7 +168,7 @@ impl Repertoire {
         }
     }
 
-    /// Which strokes a contact allows.
+    /// The kind of a contact.
     pub fn kind(&self, height: f32, air: bool) -> Kind {
         if !air {
             Kind::Ground
@@ -188,7 +188,7 @@ impl Repertoire {
     }
 }
 
-/// Flights of one kind cut for contacts of many heights, between which others are mixed.
+/// Flights of one kind cut for contacts of many heights; other heights are interpolated.
 #[derive(Debug, Clone)]
 pub(crate) struct CutTable(Vec<Cuts>);
 

@@ -1,20 +1,21 @@
-//! Where the opponent of a striker should stand, from a row of the table.
+//! Places where the opponent of a striker should stand, from a row of the table.
 
 use super::lattice::{LANES, Lattice, Targets};
 
-/// Depths that part standing at the net from standing at the back on a full court, m.
+/// Depths that divide standing at the net from standing at the back on a full court, m.
 const NET_UNTIL: f32 = 6.6;
 const BACK_FROM: f32 = 8.4;
 
-/// Where the opponent of a striker should stand: centre of the zone of least worth, at the back and at the net, for a
-/// striker with time and a hurried one.
+/// Where the opponent of a striker should stand: centre of the zone of least worth, at the back and at the net, for an
+/// unhurried and a hurried striker.
 pub(crate) fn best_places(lattice: &Lattice, row: &[[f32; LANES]], zone: f32) -> Targets {
     let mut targets = [0.0; 8];
     for (group, lanes) in [(4..8), (0..4)].into_iter().enumerate() {
         let mean = |p: usize| row[p][lanes.clone()].iter().sum::<f32>() * 0.25;
         let scale = lattice.scale[1];
         let net = centre(lattice, &mean, zone, |d| d <= NET_UNTIL * scale);
-        // How hurried the striker will be is read too late to run for: the place at the back is that for a striker with time.
+        // The striker's pressure is read too late to run for it: the place at the back is that for an unhurried
+        // striker.
         let free = |p: usize| row[p][4..6].iter().sum::<f32>() * 0.5;
         let back = centre(lattice, &free, zone, |d| d >= BACK_FROM * scale);
         targets[4 * group..4 * group + 4].copy_from_slice(&[back[0], back[1], net[0], net[1]]);

@@ -10,7 +10,8 @@ use crate::{
     },
 };
 
-/// A look and a round of the table do the same sums over the same choices, but for those that are hardly ever chosen.
+/// A look and a round of the table compute the same sums over the same choices, except those that are hardly ever
+/// chosen.
 const SAME: f32 = 0.03;
 
 /// A contact of the lattice by the numbers of its nodes.
@@ -39,7 +40,7 @@ fn looked(game: &Game, n: usize, slope: usize, (time, wing): (usize, Wing)) -> V
     values
 }
 
-/// The same from a table.
+/// The same values from a table.
 fn tabled(game: &Game, n: usize, slope: usize, lane: usize) -> Vec<f32> {
     game.side(0).table.row(n * SLOPES.len() + slope).iter().map(|v| v[lane]).collect()
 }
@@ -51,7 +52,7 @@ fn a_look_from_a_node_is_one_round_of_the_table() {
     let mut after = before.clone();
     assert!(after.round(2, &AtomicBool::new(false)));
     let lattice = &before.side(0).lattice;
-    // Where a player may sensibly wait, and at the net: the middle of the lattice of places.
+    // Sensible waiting places, and those at the net: the middle of the lattice of places.
     let sensible = |p: usize| {
         let [x, depth] = lattice.place(p);
         x.abs() < 2.0 && (11.0..15.5).contains(&depth) || x.abs() < 1.0 && (2.5..5.0).contains(&depth)
