@@ -18,7 +18,8 @@ use crate::problem::{Problem, ProblemKind};
 pub const VALUE_LIMIT: usize = 4_000_000;
 /// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
 const SLACK: f64 = 1e-4;
-/// A ball that lands this far on the hitter's own side of the net went into it, m; farther back it is a slip.
+/// Distance on the hitter's own side of the net up to which a landing counts as in the net, m; farther back it is an
+/// error of noting.
 pub const IN_THE_NET: f64 = 2.0;
 /// Speeds off the racket, km/h.
 pub const SPEED_KMH: (f64, f64) = (11.0, 270.0);
@@ -47,9 +48,8 @@ pub(crate) fn findings(chart: &Chart) -> Vec<Finding> {
     check.found
 }
 
-/// Upper bound on values in the file of a chart: for the chart without points, each point without shots, and each shot
-/// with its
-/// parts, three values for each place that was seen.
+/// Upper bound on values in the file of a chart: the chart without points, each point without shots, and each shot with
+/// its parts, three values for each place that was seen.
 fn values(chart: &Chart) -> usize {
     let of_shot = |shot: &ObservedShot| 15 + 3 * places(shot).iter().filter(|(_, place, ..)| place.is_some()).count();
     let of_point = |point: &Point| 13 + point.shots.iter().map(of_shot).sum::<usize>();
@@ -63,7 +63,7 @@ fn setup_findings(setup: &Setup) -> Vec<Finding> {
     board::findings(&board).into_iter().filter(own).collect()
 }
 
-/// A charted place: its kind, and the end where it must be.
+/// A charted place: its name in files, the place, its kind, and the end where it must be.
 type Seen = (&'static str, Option<DVec2>, &'static str, End);
 
 /// The places of a shot by the names that files give them.

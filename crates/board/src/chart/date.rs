@@ -13,11 +13,11 @@ pub struct Date {
     day: u8,
 }
 
-/// What is no day.
+/// A text that is not a date.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{}", tr!("`{}` is not a date", found))]
 pub struct NoDate {
-    /// What is there.
+    /// Text found.
     pub found: String,
 }
 
@@ -52,7 +52,7 @@ impl Date {
         365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + day - 307
     }
 
-    /// The day that lies so many days after the first of January 1970; `None` outside the calendar.
+    /// The day this many days after the first of January 1970; `None` outside the calendar.
     #[must_use]
     pub fn of_unix_day(day: i64) -> Option<Self> {
         // Counted from the first of March of the year 0, in spans of 400 years (after Hinnant, "chrono-compatible low-level

@@ -5,15 +5,15 @@ use standpoint_geometry::End;
 /// At which ends the players are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Ends {
-    /// Where they began.
+    /// At the ends where they began.
     #[default]
     AsBegun,
-    /// The other way round.
+    /// At the other ends.
     Changed,
 }
 
 impl Ends {
-    /// The other way round.
+    /// The other position.
     #[must_use]
     pub fn other(self) -> Self {
         match self {

@@ -1,4 +1,4 @@
-//! Which balls are out.
+//! The lines: which balls are out.
 
 use glam::DVec2;
 use standpoint_geometry::{Court, Stroke};

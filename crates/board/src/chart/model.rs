@@ -1,6 +1,7 @@
 //! The chart: players, conditions, and what was seen of each shot.
 //!
-//! Places are in the world frame, all units are SI. What was not seen is `None`; the audit fills it in and says so.
+//! Places are in the world frame, all units are SI. What was not seen is `None`; the audit fills it in and marks it as
+//! assumed.
 
 use std::sync::Arc;
 
@@ -23,7 +24,7 @@ pub struct Chart {
     pub points: Vec<Point>,
 }
 
-/// Who played where.
+/// Players and conditions of a chart.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Setup {
     /// What was charted, one line.
@@ -44,34 +45,34 @@ pub struct Setup {
     pub near: PlayerCard,
     /// The player who began at the far end.
     pub far: PlayerCard,
-    /// Choices that shape the model's answer.
+    /// Settings of the model's answer.
     pub settings: Settings,
-    /// What is known of sessions beside their points.
+    /// Facts about sessions besides their points.
     pub sessions: Vec<SessionInfo>,
 }
 
-/// What is known of a day or a match beside its points.
+/// Facts about a day or a match besides its points.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct SessionInfo {
     /// The session that points name.
     pub name: String,
     /// When it was.
     pub date: Option<Date>,
-    /// How the match is played; `None` where nobody said, and then it is the best of three tie-break sets.
+    /// Format of the match; `None` where it was not noted, which counts as the best of three tie-break sets.
     pub format: Option<MatchFormat>,
-    /// Who served first, by where they began; otherwise the first point tells.
+    /// Who served first, by where they began; without it the first point decides.
     pub first_server: Option<End>,
-    /// The video of it, a file's name.
+    /// File name of its video.
     pub video: String,
-    /// Whether its times were taken by hand as strokes were noted: good enough to find a moment in a video, but not to tell
-    /// how fast a ball was.
+    /// Whether its times were taken by hand as strokes were noted: good enough to find a moment in a video, but not to
+    /// measure the speed of a ball.
     pub times_by_hand: bool,
 }
 
 /// A point: a short row of shots.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Point {
-    /// Session: a day, a match, a set. Trends go from one to the next.
+    /// Session: a day, a match, a set. Trends compare sessions.
     pub session: String,
     /// Label of the point, such as its number or the score.
     pub label: String,
@@ -79,20 +80,20 @@ pub struct Point {
     pub ends: Ends,
     /// The shots in order.
     pub shots: Vec<ObservedShot>,
-    /// The end of the server, where it was told; a serve that was noted tells it too.
+    /// The end of the server, where it was noted; a noted serve gives it too.
     pub server: Option<End>,
-    /// From which side was served, likewise.
+    /// Side of the serve, where it was noted; a noted serve gives it too.
     pub side: Option<CourtSide>,
-    /// The end of the winner, where it was told; how the point ended or the last shot may tell it too.
+    /// The end of the winner, where it was noted; the ending or the last shot may give it too.
     pub winner: Option<End>,
-    /// How it ended, likewise.
+    /// How the point ended, where it was noted; the last shot may give it too.
     pub ending: Option<Ending>,
-    /// Where the last ball went that was missed, likewise.
+    /// Where the last ball went that was missed, where it was noted; its landing may give it too.
     pub miss: Option<Miss>,
-    /// The score before the point as somebody told it, see [`super::score::notation`]; empty where nobody did.
+    /// The noted score before the point, see [`super::score::notation`]; empty where there is none.
     pub score: String,
-    /// What to add to the times of this point and those after it to get the position in the video, s; `None` goes on
-    /// with that of the point before.
+    /// Seconds to add to the times of this point and those after it for the position in the video; `None` keeps the
+    /// offset of the point before.
     pub video_offset: Option<f64>,
 }
 
@@ -123,17 +124,17 @@ pub struct ObservedShot {
     pub speed: Option<f64>,
     /// Topspin positive, backspin negative, rad/s.
     pub topspin: Option<f64>,
-    /// Time of the contact, s; any zero that is the same for the whole point.
+    /// Time of the contact, s; the zero is arbitrary but the same for the whole point.
     pub time: Option<f64>,
     /// Time when the opponent met it, s, from the same zero.
     pub met_time: Option<f64>,
-    /// Who struck it, where that is not the player on the card.
+    /// The hitter, where that is not the player on the card.
     pub struck_by: Who,
-    /// Who stood against it, where that is not the player on the card.
+    /// The opponent, where that is not the player on the card.
     pub against: Who,
-    /// Which serve it was, where that was told; faults before it tell it too.
+    /// First or second serve, where it was noted; faults before it tell it too.
     pub serve: Option<ServeNumber>,
-    /// What was called of a serve, where that was told; its landing and what followed tell it too.
+    /// The call of a serve, where it was noted; the landing and what followed give it too.
     pub call: Option<ServeCall>,
 }
 
@@ -166,7 +167,7 @@ impl Who {
 }
 
 impl Setup {
-    /// Players and conditions of a board. What is known of the habits of the players stays there: a chart tells its own.
+    /// Players and conditions of a board. Its known habits are left out: a chart has habits of its own.
     #[must_use]
     pub fn of_board(board: &Board) -> Self {
         Self {
@@ -184,13 +185,13 @@ impl Setup {
         }
     }
 
-    /// What is known of a session.
+    /// The facts about a session.
     #[must_use]
     pub fn session(&self, name: &str) -> Option<&SessionInfo> {
         self.sessions.iter().find(|session| session.name == name)
     }
 
-    /// The same to be changed; it is begun where nothing was known.
+    /// The facts about a session, to be changed; new ones are added where there were none.
     pub fn session_mut(&mut self, name: &str) -> &mut SessionInfo {
         let known = self.sessions.iter().position(|session| session.name == name);
         let at = known.unwrap_or_else(|| {
@@ -200,7 +201,7 @@ impl Setup {
         &mut self.sessions[at]
     }
 
-    /// Adds what is known of sessions elsewhere; what is known here already stays.
+    /// Adds the facts about sessions of another chart; existing facts are kept.
     pub fn take_sessions(&mut self, sessions: &[SessionInfo]) {
         for other in sessions {
             let known = self.session_mut(&other.name);
@@ -214,7 +215,7 @@ impl Setup {
         }
     }
 
-    /// Whether another one has the same players and conditions, whatever it is called.
+    /// Whether another chart has the same players and conditions, whatever its title.
     #[must_use]
     pub fn is_alike(&self, other: &Self) -> bool {
         let bare =

@@ -87,7 +87,7 @@ pub fn read_part(notes: &mut Diagnostics, node: &Node<'_>, role: &str) -> ChartP
     parts(notes, &chart, &known)
 }
 
-/// The version named in the chart of a board; a wrong one is noted and read as the last version.
+/// The version named in the chart of a board; a wrong one is reported and read as the last version.
 fn version_of(n: &mut Diagnostics, node: &Node<'_>, role: &str) -> u32 {
     let Value::Struct(_, fields) = &node.value else { return 1 };
     let Some(mark) = fields.iter().find(|field| field.name == CHART[0]) else { return 1 };
@@ -177,7 +177,7 @@ fn shots(n: &mut Diagnostics, point: &Parts<'_, '_>, known: &Known) -> Vec<ShotF
     shots
 }
 
-/// Sessions, where they are told.
+/// Sessions, where they are noted.
 fn sessions(n: &mut Diagnostics, chart: &Parts<'_, '_>) -> Vec<SessionFile> {
     if chart.optional("sessions").is_none() {
         return Vec::new();

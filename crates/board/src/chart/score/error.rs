@@ -14,7 +14,7 @@ pub enum ScoreError {
     /// A score that is not written as one.
     #[error("{}", tr!("`{}` is not a score", found))]
     NotAScore {
-        /// What is there.
+        /// Text found.
         found: String,
     },
     /// A set that cannot have ended like this.

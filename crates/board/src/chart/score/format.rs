@@ -31,7 +31,7 @@ impl SetsToWin {
     /// All.
     pub const ALL: [Self; 3] = [Self::One, Self::Two, Self::Three];
 
-    /// How many.
+    /// Number of sets.
     #[must_use]
     pub fn count(self) -> u8 {
         match self {
@@ -73,7 +73,7 @@ impl SetRule {
     /// All.
     pub const ALL: [Self; 3] = [Self::TieBreak, Self::Advantage, Self::Short];
 
-    /// Games it takes.
+    /// Games needed to win a set, apart from the lead of two.
     #[must_use]
     pub fn games(self) -> u8 {
         match self {
@@ -82,17 +82,17 @@ impl SetRule {
         }
     }
 
-    /// Whether a tie-break is played when both have as many games as it takes.
+    /// Whether a tie-break is played when both have that many games.
     #[must_use]
     pub fn has_tie_break(self) -> bool {
         self != Self::Advantage
     }
 }
 
-/// How the last set is played.
+/// Rule of the last set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum LastSet {
-    /// As the others.
+    /// As the other sets.
     #[default]
     AsOthers,
     /// As an advantage set.

@@ -35,7 +35,7 @@ pub struct SessionLog {
 /// A point with its score.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ScoredPoint {
-    /// Which point of the chart.
+    /// Index of the point in the chart.
     pub index: usize,
     /// What is known of it.
     pub facts: PointFacts,
@@ -43,33 +43,33 @@ pub struct ScoredPoint {
     pub before: Option<Standing>,
     /// The score before it, written.
     pub score: String,
-    /// At which ends the players were, by the score where the server bears it out, else as noted.
+    /// The ends of the players, by the score where the server confirms it, else as noted.
     pub ends: Ends,
     /// Who served, by where they began.
     pub server: Option<End>,
     /// Who won, by where they began.
     pub winner: Option<End>,
-    /// From which side was served.
+    /// Side of the serve.
     pub side: Option<CourtSide>,
 }
 
 /// An inconsistency.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Trouble {
-    /// Which point of the chart.
+    /// Index of the point in the chart.
     pub index: usize,
     /// The session.
     pub session: String,
     /// Label of the point.
     pub label: String,
-    /// What does not fit.
+    /// Kind of inconsistency.
     pub kind: TroubleKind,
 }
 
-/// What does not fit.
+/// Kinds of inconsistency.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum TroubleKind {
-    /// Nobody said who won, and the shots do not tell.
+    /// The winner was not noted, and the shots do not tell.
     #[error("{}", text("it is not known who won the point"))]
     WinnerUnknown,
     /// Stated and noted facts differ.
@@ -87,9 +87,9 @@ pub enum TroubleKind {
     /// The stated score differs from that of the points before.
     #[error("{}", tr!("the score was told as {}, and the points before make it {}", told, counted))]
     ScoreDiffers {
-        /// Told.
+        /// Score noted.
         told: String,
-        /// Counted.
+        /// Score counted.
         counted: String,
     },
     /// It cannot be.
@@ -125,7 +125,7 @@ impl fmt::Display for Trouble {
     }
 }
 
-/// Whether a point belongs to a match: somebody served, or it was said who did or who won.
+/// Whether a point belongs to a match: there was a serve, or the server or winner was noted.
 #[must_use]
 pub fn is_match_point(point: &Point) -> bool {
     let told = point.server.is_some() || point.winner.is_some() || point.ending.is_some() || !point.score.is_empty();
@@ -197,7 +197,7 @@ impl Counter<'_> {
         let winner = facts.winner.map(|end| ends.began(end));
         match (winner, &mut self.tally) {
             (Some(winner), Some(tally)) => {
-                // Over already, which was reported above.
+                // The match is over already, which was reported above.
                 let _ = tally.point(winner);
             }
             (None, Some(_)) => {
@@ -221,13 +221,13 @@ impl Counter<'_> {
             self.first_server = Some(first);
             let format = self.info.and_then(|info| info.format).unwrap_or_default();
             let mut tally = Tally::new(format, first);
-            // A session may begin at either ends.
+            // A session may begin at either end.
             tally.set_ends(point.ends);
             self.tally = Some(tally);
         }
     }
 
-    /// A score that somebody told counts from there on.
+    /// A noted score counts from there on.
     fn told_score(&mut self, index: usize, point: &Point) {
         if point.score.is_empty() {
             return;
@@ -245,7 +245,7 @@ impl Counter<'_> {
                     self.trouble(index, point, TroubleKind::ScoreDiffers { told, counted });
                 }
                 if !same {
-                    // At which end they are now is what was noted.
+                    // The current ends are those noted.
                     tally.set_ends(point.ends);
                     if self.first_server.is_none() {
                         self.turn_to_server(&mut tally, point);
@@ -257,7 +257,7 @@ impl Counter<'_> {
         }
     }
 
-    /// The order of service in which the observed server serves.
+    /// Sets the order of service in which the observed server serves.
     fn turn_to_server(&mut self, tally: &mut Tally, point: &Point) {
         let seen = facts(point, self.court).server.map(|end| point.ends.began(end));
         if seen.is_some_and(|seen| seen != tally.server()) {
@@ -266,7 +266,7 @@ impl Counter<'_> {
         self.first_server = seen.map(|_| tally.first_server);
     }
 
-    /// The ends under which the server whose turn it is serves; otherwise as noted.
+    /// The ends at which the player due to serve is the server; otherwise as noted.
     fn ends(&mut self, index: usize, point: &Point, facts: &PointFacts, before: Option<&Standing>) -> Ends {
         let Some((standing, by_score)) = before.and_then(|standing| Some((standing, standing.ends?))) else {
             if let Some(tally) = &mut self.tally {

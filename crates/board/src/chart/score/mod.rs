@@ -1,6 +1,6 @@
 //! Score of a match by the ITF Rules of Tennis (Rules 5 to 10, 14, 17, 19 to 24 and the alternatives of Appendix V).
 //!
-//! * [`MatchFormat`] says how the match is played, [`Tally`] counts it point by point and knows who serves, from which
+//! * [`MatchFormat`] is the format of the match, [`Tally`] counts it point by point and knows who serves, from which
 //!   side, at which ends, and what the next point can decide.
 //! * [`ServeCount`] follows the serves of one point, [`Ending`] is its result.
 //! * [`notation`] writes a score and reads it.

@@ -1,5 +1,5 @@
 //! A score as a text: the finished sets, the games of the set and the points of the game, the player first who began at
-//! the near end: `6-4 2-3 40-30`. A tie-break that ended a set may be told with the points of its loser: `7-6(5)`.
+//! the near end: `6-4 2-3 40-30`. A set ended by a tie-break may have the points of its loser: `7-6(5)`.
 
 use standpoint_geometry::End;
 
@@ -9,7 +9,7 @@ use super::tally::{GameKind, SetScore, Tally};
 use crate::chart::ends::Ends;
 
 const STANDARD: [&str; 4] = ["0", "15", "30", "40"];
-/// What advantage is written as.
+/// Letter for advantage.
 const ADVANTAGE: &str = "A";
 
 /// The points of a game.
@@ -45,7 +45,7 @@ pub fn write(tally: &Tally) -> String {
 
 /// A match at this score before a point.
 ///
-/// Where a finished tie-break is told without its points, the ends are not known.
+/// The ends are unknown where a finished tie-break is given without its points.
 ///
 /// # Errors
 /// A text that is not a score, or a score that is impossible in such a match.
@@ -116,7 +116,7 @@ fn take_set(tally: &mut Tally, number: usize, text: &str) -> Option<Result<(), S
     };
     let plainly = !tally.is_match_tie_break() && more >= rule.games() && more >= less.saturating_add(2);
     let short = more == rule.games() || more == less.saturating_add(2);
-    // With a tie-break nobody gets farther than one game beyond what it takes.
+    // With a tie-break a player wins at most one game more than needed.
     let bounded = !rule.has_tie_break() || more <= rule.games() + 1;
     let by_games = plainly && short && bounded && loser.is_none();
     if !by_tie_break && !by_games {
@@ -135,7 +135,7 @@ fn take_set(tally: &mut Tally, number: usize, text: &str) -> Option<Result<(), S
     Some(Ok(()))
 }
 
-/// The game at as many games all as it takes.
+/// The kind of game played when both have this many games.
 fn long_or_not(tally: &Tally, games: u8) -> GameKind {
     Tally { games: [games; 2], ..tally.clone() }.game()
 }
@@ -182,7 +182,7 @@ fn take_points(tally: &mut Tally, text: &str) -> Option<Result<(), ScoreError>> 
 }
 
 impl Tally {
-    /// A set that is told rather than counted.
+    /// Closes a set that was given as a result instead of counted.
     fn close_set(&mut self, games: [u8; 2], tie_break: Option<[u32; 2]>, by_tie_break: bool) {
         let played = u32::from(games[0]) + u32::from(games[1]);
         match (by_tie_break, tie_break) {
@@ -195,7 +195,7 @@ impl Tally {
         self.sets.push(SetScore { games, tie_break });
     }
 
-    /// Ends are changed so often.
+    /// Changes ends this many times.
     fn turn(&mut self, times: u32) {
         if times % 2 == 1 {
             self.ends = self.ends.map(Ends::other);

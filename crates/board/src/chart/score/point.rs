@@ -1,4 +1,4 @@
-//! Facts of a point from its shots and from what was stated.
+//! Facts of a point from its shots and from what was noted.
 //!
 //! Ends are those of the court here, as in the point: the near one has negative `y`.
 
@@ -11,7 +11,7 @@ use super::tally::CourtSide;
 use crate::chart::lines::out_by;
 use crate::chart::model::{ObservedShot, Point};
 
-/// A ball whose centre misses a line by this much still touches it, m.
+/// Distance from a line up to which a ball's centre still touches it, m.
 const TOUCH_M: f64 = 0.05;
 /// Least distance of a serve's contact from the centre mark that decides the side, m.
 const BESIDE_M: f64 = 0.2;
@@ -31,13 +31,13 @@ pub struct PointFacts {
     pub ending: Option<Ending>,
     /// Where the last ball went that was missed.
     pub miss: Option<Miss>,
-    /// Strokes that were noted, faults and lets not counted.
+    /// Noted strokes, without faults and lets.
     pub strokes: usize,
-    /// Whether stated facts and places differ; stated facts count.
+    /// Whether noted facts and places contradict each other; noted facts count.
     pub contradicted: bool,
 }
 
-/// The serve that each of the first shots of a point was, and what was called; shorter than the point.
+/// Number and call of each serve of a point, one for each of its first shots; shorter than the point.
 #[must_use]
 pub fn serves(point: &Point, court: &Court) -> Vec<(ServeNumber, ServeCall)> {
     let mut count = ServeCount::default();
@@ -65,12 +65,12 @@ pub fn serves(point: &Point, court: &Court) -> Vec<(ServeNumber, ServeCall)> {
     found
 }
 
-/// Whether a shot was a serve, noted as one in any way.
+/// Whether a shot was a serve, by any noted fact.
 fn is_serve(shot: &ObservedShot) -> bool {
     shot.stroke == Some(Stroke::Serve) || shot.serve.is_some() || shot.call.is_some()
 }
 
-/// Whether somebody at the other end struck next.
+/// Whether the other player struck next.
 fn is_returned(point: &Point, i: usize) -> bool {
     point.shots.get(i + 1).is_some_and(|next| next.hitter != point.shots[i].hitter)
 }
@@ -79,21 +79,21 @@ fn fault_of(shot: &ObservedShot, court: &Court) -> Option<Miss> {
     missed(shot, Stroke::Serve, court)
 }
 
-/// How a shot was missed by its landing.
+/// The fault of a shot by its landing, if it was missed.
 fn missed(shot: &ObservedShot, stroke: Stroke, court: &Court) -> Option<Miss> {
     let own = |place: DVec2| shot.hitter.turn2(place);
     let (by, miss) = out_by(court, stroke, own(shot.contact), own(shot.landing?))?;
     (by > TOUCH_M || miss == Miss::Net).then_some(miss)
 }
 
-/// The side a serve was struck from: by its contact, close to the middle by its landing.
+/// The side a serve was struck from: by its contact, or by its landing where the contact is close to the middle.
 fn side_of(shot: &ObservedShot) -> Option<CourtSide> {
     let x = shot.hitter.turn2(shot.contact).x;
     let tells = if x.abs() >= BESIDE_M { x } else { -shot.hitter.turn2(shot.landing?).x };
     Some(if tells > 0.0 { CourtSide::Deuce } else { CourtSide::Ad })
 }
 
-/// Facts of a point: those stated, otherwise those of its shots.
+/// Facts of a point: those noted, otherwise those of its shots.
 #[must_use]
 pub fn facts(point: &Point, court: &Court) -> PointFacts {
     let serves = serves(point, court);
@@ -120,7 +120,7 @@ struct Seen {
     winner: Option<End>,
     ending: Option<Ending>,
     miss: Option<Miss>,
-    /// The end that struck last, or did not reach the ball any more: whose error it would be.
+    /// The end that struck last, or did not reach the ball any more: the error would be theirs.
     erred: Option<End>,
     struck: Option<End>,
 }
@@ -147,7 +147,7 @@ fn ended(point: &Point, court: &Court, serves: &[(ServeNumber, ServeCall)]) -> S
     if let Some(miss) = missed(last, stroke, court).filter(|_| !called_in) {
         return Seen { winner: Some(other), ending: None, miss: Some(miss), erred: struck, struck };
     }
-    // Met by the opponent, who may have missed: only an observer knows.
+    // The opponent met the ball and may have missed it: only an observer knows.
     if last.met.is_some() || last.landing.is_none() {
         return Seen { erred: Some(other), struck, ..Seen::default() };
     }
@@ -155,7 +155,7 @@ fn ended(point: &Point, court: &Court, serves: &[(ServeNumber, ServeCall)]) -> S
     Seen { winner: struck, ending, miss: None, erred: Some(other), struck }
 }
 
-/// The winner by the stated ending.
+/// The winner by the noted ending.
 fn with_stated(point: &Point, seen: &Seen) -> Seen {
     let winner = point.ending.and_then(|ending| match ending {
         Ending::Ace | Ending::Winner => seen.struck,

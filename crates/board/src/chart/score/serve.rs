@@ -11,7 +11,7 @@ pub enum ServeNumber {
     Second,
 }
 
-/// What was called of a serve.
+/// The call of a serve.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum ServeCall {
     /// Good: the ball is in play.
@@ -22,7 +22,7 @@ pub enum ServeCall {
     Let,
 }
 
-/// What follows a serve.
+/// Result of a serve.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum AfterServe {
     /// The ball is in play.

@@ -21,21 +21,21 @@ impl CourtSide {
     pub const ALL: [Self; 2] = [Self::Deuce, Self::Ad];
 }
 
-/// What kind of game is played.
+/// The kind of game.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum GameKind {
     /// Love, 15, 30, 40.
     Standard,
-    /// A tie-break to so many points.
+    /// A tie-break to this many points.
     TieBreak(u8),
 }
 
 /// A finished set, the player who began at the near end first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct SetScore {
-    /// Games of each; for a tie-break in the place of a set 1 and 0.
+    /// Games of each; 1 and 0 for a tie-break in place of a set.
     pub games: [u8; 2],
-    /// Points of the tie-break that ended it, where there was one and they are known.
+    /// Points of the tie-break that ended the set, where there was one and they are known.
     pub tie_break: Option<[u32; 2]>,
 }
 
@@ -47,12 +47,12 @@ impl SetScore {
     }
 }
 
-/// What the next point can decide, and for whom.
+/// The stakes of a point: what it can decide, and for whom.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct Stakes {
-    /// Who wins the game with it: the two can only be at once on a deciding point.
+    /// Who wins the game with it; both can be true only on a deciding point.
     pub game: [bool; 2],
-    /// Whether the receiver does.
+    /// Whether the receiver wins the game with it.
     pub break_point: bool,
     /// Who wins the set with it.
     pub set: [bool; 2],
@@ -67,7 +67,7 @@ pub struct Standing {
     pub server: End,
     /// From which side; `None` where the receiver chooses.
     pub side: Option<CourtSide>,
-    /// At which ends the players are; `None` where a score was told that does not say.
+    /// The ends of the players; `None` where a given score leaves them open.
     pub ends: Option<Ends>,
     /// The set, counted from 1.
     pub set: usize,
@@ -77,11 +77,11 @@ pub struct Standing {
     pub games: [u8; 2],
     /// Points in the game.
     pub points: [u32; 2],
-    /// What the point can decide.
+    /// Stakes of the point.
     pub stakes: Stakes,
 }
 
-/// A match, counted.
+/// The count of a match.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tally {
     pub(super) format: MatchFormat,
@@ -93,13 +93,13 @@ pub struct Tally {
 }
 
 impl Tally {
-    /// A match that begins.
+    /// A match at its beginning.
     #[must_use]
     pub fn new(format: MatchFormat, first_server: End) -> Self {
         Self { format, first_server, sets: Vec::new(), games: [0; 2], points: [0; 2], ends: Some(Ends::AsBegun) }
     }
 
-    /// How it is played.
+    /// Format of the match.
     #[must_use]
     pub fn format(&self) -> &MatchFormat {
         &self.format
@@ -111,19 +111,19 @@ impl Tally {
         &self.sets
     }
 
-    /// Games in the set that is played.
+    /// Games in the current set.
     #[must_use]
     pub fn games(&self) -> [u8; 2] {
         self.games
     }
 
-    /// Points in the game that is played.
+    /// Points in the current game.
     #[must_use]
     pub fn points(&self) -> [u32; 2] {
         self.points
     }
 
-    /// Sets that each has won.
+    /// Sets won by each.
     #[must_use]
     pub fn sets_won(&self) -> [u8; 2] {
         let mut won = [0; 2];
@@ -138,12 +138,12 @@ impl Tally {
         [End::Near, End::Far].into_iter().find(|player| self.sets_won()[at(*player)] >= needed)
     }
 
-    /// Whether this is the set that decides.
+    /// Whether this is the deciding set.
     fn is_last_set(&self) -> bool {
         self.sets_won() == [self.format.sets.count() - 1; 2]
     }
 
-    /// How the set is won that is played.
+    /// The rule of the current set.
     pub(super) fn set_rule(&self) -> SetRule {
         match self.format.last_set {
             LastSet::Advantage if self.is_last_set() => SetRule::Advantage,
@@ -152,12 +152,12 @@ impl Tally {
         }
     }
 
-    /// Whether a tie-break stands in the place of the set.
+    /// Whether a tie-break replaces the set.
     pub(super) fn is_match_tie_break(&self) -> bool {
         matches!(self.format.last_set, LastSet::MatchTieBreak7 | LastSet::MatchTieBreak10) && self.is_last_set()
     }
 
-    /// The kind of game that is played.
+    /// The kind of the current game.
     #[must_use]
     pub fn game(&self) -> GameKind {
         if self.is_match_tie_break() {
@@ -171,13 +171,13 @@ impl Tally {
         GameKind::TieBreak(if long { 10 } else { 7 })
     }
 
-    /// Games played so far; a tie-break is one.
+    /// Games played so far; a tie-break counts as one.
     fn games_played(&self) -> u32 {
         let of_sets = self.sets.iter().map(|set| u32::from(set.games[0]) + u32::from(set.games[1]));
         of_sets.sum::<u32>() + self.games.iter().map(|games| u32::from(*games)).sum::<u32>()
     }
 
-    /// Who serves the next point (Rules 5 b, 14): the order goes on from game to game through all sets.
+    /// The server of the next point (Rules 5 b, 14): the order goes on from game to game through all sets.
     #[must_use]
     pub fn server(&self) -> End {
         let points: u32 = self.points.iter().sum();
@@ -204,7 +204,7 @@ impl Tally {
         self.format.game == GameRule::NoAd && self.game() == GameKind::Standard && self.points == [3; 2]
     }
 
-    /// At which ends the players are; `None` where a score was told that does not say.
+    /// The ends of the players; `None` where a given score leaves them open.
     #[must_use]
     pub fn ends(&self) -> Option<Ends> {
         self.ends
@@ -215,7 +215,7 @@ impl Tally {
         self.ends = Some(ends);
     }
 
-    /// The state; `None` when it is over.
+    /// The state; `None` when the match is over.
     #[must_use]
     pub fn standing(&self) -> Option<Standing> {
         self.winner().is_none().then(|| Standing {
@@ -230,7 +230,7 @@ impl Tally {
         })
     }
 
-    /// What the next point can decide.
+    /// Stakes of the next point.
     #[must_use]
     pub fn stakes(&self) -> Stakes {
         let mut stakes = Stakes::default();
@@ -252,7 +252,7 @@ impl Tally {
     /// Counts a point.
     ///
     /// # Errors
-    /// [`ScoreError::MatchOver`] after the last one.
+    /// [`ScoreError::MatchOver`] after the last point.
     pub fn point(&mut self, winner: End) -> Result<(), ScoreError> {
         if self.winner().is_some() {
             return Err(ScoreError::MatchOver);
@@ -279,7 +279,8 @@ impl Tally {
         self.points = [0; 2];
         self.games[at(winner)] += 1;
         let (own, other) = (self.games[at(winner)], self.games[at(winner.other())]);
-        // After odd games of a set; that is also when ends are changed at its end (Rule 10).
+        // The ends change after odd games of a set; also at the end of the set, if the number of its games is odd (Rule
+        // 10).
         if (own + other) % 2 == 1 {
             self.change_ends();
         }

@@ -161,7 +161,7 @@ fn rule_10_ends_in_a_tie_break() {
     }
     let expected: Vec<bool> = (0..14).map(|point| point / 6 % 2 == 0).collect();
     assert_eq!(seen, expected);
-    // 8-6 after two changes within it; the set has 13 games, so they change once more.
+    // 8-6 after two changes within the tie-break; the set has 13 games, so they change once more.
     assert_eq!((tally.sets().len(), tally.ends()), (1, Some(begun.other())));
     // Appendix V, change of ends: "players shall change ends after the first point and thereafter after every four points".
     let format = MatchFormat { tie_break_ends: TieBreakEnds::OneThenFour, ..MatchFormat::default() };
@@ -338,7 +338,7 @@ fn a_score_is_written_and_read_back_at_every_point_of_a_match() {
             while tally.winner().is_none() {
                 let text = notation::write(&tally);
                 let read = notation::read(&text, format, first).unwrap_or_else(|error| panic!("{text}: {error}"));
-                // Advantage is told without how often it was deuce.
+                // Advantage is written without the number of deuces.
                 let same = Tally { points: read.points, ..tally.clone() };
                 assert_eq!(read, same, "{text}");
                 assert_eq!((notation::write(&read), read.server(), read.side()), (text, tally.server(), tally.side()));
