@@ -1,4 +1,4 @@
-//! Problems of a board in words, each with its remedy.
+//! Problems of a board, each with its wording and remedy.
 
 use std::fmt;
 
@@ -64,16 +64,16 @@ impl fmt::Display for Problem {
 pub enum ProblemKind {
     /// Nothing in the file but blanks and comments.
     Empty,
-    /// Bytes that are no text.
+    /// Bytes that are not text.
     NotText {
         /// Offset of the first wrong byte.
         byte: usize,
     },
-    /// The board would be too large to be read again with the chart in it.
+    /// The board would be too large to be read again with its chart.
     ChartTooLarge {
-        /// Bytes that it would have.
+        /// Size with the chart, bytes.
         bytes: u64,
-        /// Bytes allowed.
+        /// Size allowed, bytes.
         limit: u64,
     },
     /// More bytes than a board may have.
@@ -120,16 +120,16 @@ pub enum ProblemKind {
         /// Last version this program reads.
         known: u64,
     },
-    /// A version that never was.
+    /// A version that does not exist.
     NoSuchVersion {
-        /// What the file says.
+        /// Version found.
         found: String,
-        /// The part that tells the version.
+        /// The part that holds the version.
         mark: &'static str,
         /// The last version there is.
         last: u32,
     },
-    /// A part that has to be there is not.
+    /// A required part is missing.
     Missing {
         /// Name of the part.
         part: &'static str,
@@ -196,7 +196,7 @@ pub enum ProblemKind {
     WrongEnd {
         /// The coordinate.
         found: f64,
-        /// Whose place it is.
+        /// Owner of the place.
         whose: &'static str,
         /// "0 or negative" or "0 or positive", not translated yet; so are the other fixed parts of sentences here.
         bound: &'static str,
@@ -208,9 +208,9 @@ pub enum ProblemKind {
         /// Time when it is struck, s.
         struck: f64,
     },
-    /// No day of the calendar.
+    /// A text that is not a date.
     NotADate {
-        /// What is there.
+        /// Text found.
         found: String,
     },
     /// The same session twice.
@@ -238,7 +238,7 @@ pub enum ProblemKind {
         /// Entries allowed.
         limit: usize,
     },
-    /// A number that names another mark too.
+    /// A number that another mark has too.
     SameId {
         /// The number.
         id: u32,
@@ -267,9 +267,9 @@ pub enum ProblemKind {
         /// Its code.
         found: u32,
     },
-    /// The text could not be written: a fault of the program.
+    /// The text could not be written: a bug of the program.
     NotWritten {
-        /// What the writer said.
+        /// Message of the writer.
         reason: String,
     },
     /// A board without a page.

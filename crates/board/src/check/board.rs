@@ -25,7 +25,7 @@ pub use marks::{LETTER_LIMIT, MARK_LIMIT, POINT_LIMIT, WORDS_LIMIT};
 pub const LINE_LIMIT: usize = 200;
 /// Characters in the notes of a page, and in each part of its drill.
 pub const NOTES_LIMIT: usize = 20_000;
-/// Cues on a page; more than a player can think of.
+/// Cues on a page; more than a player can remember.
 pub const CUE_LIMIT: usize = 50;
 /// Slack for coordinates, m: rounding to the file's 0.1 mm must not push a place off the site.
 const SLACK: f64 = 1e-4;

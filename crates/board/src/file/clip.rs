@@ -1,4 +1,5 @@
-//! Marks as text, for the clipboard: the same notation as in a board, so that another window of the program takes them.
+//! Marks as text for the clipboard, in the notation of a board, so that they can be pasted into another window of the
+//! program.
 
 use serde::Serialize;
 
@@ -15,7 +16,7 @@ use crate::{
     problem::{ProblemKind, Report},
 };
 
-/// What marks say at their beginning, and how much of them is read.
+/// Header and limits of marks on the clipboard.
 const FORMAT: Format = Format {
     mark: "standpoint_marks",
     version: 1,
@@ -38,7 +39,7 @@ pub fn marks_to_text(marks: &[Mark]) -> Option<String> {
     ron::ser::to_string_pretty(&file, style).ok().filter(|_| !marks.is_empty())
 }
 
-/// The marks in a text, numbered anew; nothing when the text is something else.
+/// The marks in a text, numbered anew; `None` when the text is something else.
 ///
 /// # Errors
 ///

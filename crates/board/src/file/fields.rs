@@ -5,10 +5,10 @@ use standpoint_language::mark;
 use super::tree::{Field, Node, Value, shortened};
 use crate::problem::ProblemKind;
 
-/// Problems to list; a file with more is not one that a person repairs by hand.
+/// Most problems listed; a file with more is not repaired by hand.
 pub const LISTED: usize = 200;
 
-/// A problem and the byte where it stands.
+/// A problem and its byte offset in the file.
 #[derive(Debug)]
 pub struct Found {
     pub at: usize,
@@ -44,7 +44,7 @@ pub trait Named: Copy + PartialEq + 'static {
     }
 }
 
-/// The parts of one struct in the file, or nothing where it is missing or something else.
+/// The parts of one struct in the file; `None` where it is missing or of another kind.
 #[derive(Debug)]
 pub struct Parts<'n, 't> {
     at: usize,

@@ -1,6 +1,6 @@
 //! Habits in files: of a player of a board, and of each match of a player of the roster.
 //!
-//! Only what was seen is written: a case without a count is left out.
+//! Cases without a count are left out.
 
 use serde::Serialize;
 use standpoint_geometry::{HabitCase, ReplyHabits, Third, Wing};
@@ -14,9 +14,9 @@ use crate::chart::score::{CourtSide, ServeNumber};
 use crate::player_card::KnownHabits;
 use crate::problem::ProblemKind;
 
-/// Most shots of a way in a case.
+/// Most shots of one way in a case.
 pub const COUNT_LIMIT: f64 = 1_000_000.0;
-/// Most matches that habits come from.
+/// Most matches behind a player's habits.
 pub const MATCH_LIMIT: f64 = 100_000.0;
 
 const HABITS: &[&str] = &["of", "matches", "last", "used", "strength", "rally", "serves"];

@@ -77,7 +77,7 @@ impl<'t> Reader<'t> {
         }
     }
 
-    /// A character in single quotes. No part of a board is one, so only its place matters.
+    /// A character in single quotes. No part of a board is a character, so only its place matters.
     pub(super) fn char_literal(&mut self) -> Read<Value<'t>> {
         let opened = self.at;
         self.at += 1;

@@ -30,8 +30,8 @@ use crate::problem::{Problem, ProblemKind, Report};
 
 /// Ending of board files, without the dot.
 pub const EXTENSION: &str = "standpoint";
-/// Largest board that is read or written, bytes: with a chart of some 40,000 shots. A longer one is kept in a file of its
-/// own.
+/// Largest board that is read or written, bytes: with a chart of some 40,000 shots. A longer chart is kept in a file of
+/// its own.
 pub const SIZE_LIMIT: u64 = 16 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
 pub const VERSION: u32 = v2::VERSION;
@@ -74,7 +74,7 @@ pub fn to_text(board: &Board) -> Result<String, Report> {
 /// # Errors
 ///
 /// A report of everything that is wrong, each with line, role and remedy. A problem of notation ends the reading, as
-/// what follows it has no certain meaning; all others are told at once.
+/// the meaning of the rest is uncertain; all others are reported at once.
 pub fn from_bytes(bytes: &[u8]) -> Result<Board, Report> {
     FORMAT.size_allowed(bytes.len() as u64)?;
     from_text(reading::text_of(bytes)?)

@@ -11,7 +11,7 @@ use crate::problem::{Place, Problem, ProblemKind, Report};
 /// One kind of file.
 #[derive(Debug)]
 pub struct Format {
-    /// The part that marks the file and tells its version.
+    /// The part that marks the file and holds its version.
     pub mark: &'static str,
     /// The last version that is read.
     pub version: u32,
@@ -19,7 +19,7 @@ pub struct Format {
     pub size_limit: u64,
     /// Most values in a file.
     pub value_limit: usize,
-    /// Problem of a file without the mark.
+    /// Problem reported for a file without the mark.
     pub stranger: ProblemKind,
 }
 
@@ -112,8 +112,8 @@ pub fn text_of(bytes: &[u8]) -> Result<&str, Report> {
     })
 }
 
-/// Adds the problems of a check, except where the part is missing or wrong in the file and the check saw a
-/// stand-in.
+/// Adds the problems of a check, except those based on a part that is missing or wrong in the file, where the check saw
+/// a default.
 fn note_findings(notes: &mut Diagnostics, root: &Node<'_>, findings: Vec<Finding>) {
     let wrong: HashSet<String> = notes.found.iter().map(|found| found.role.clone()).collect();
     let stands_in = |role: &str| wrong.iter().any(|part| is_within(role, part));
@@ -127,7 +127,7 @@ fn note_findings(notes: &mut Diagnostics, root: &Node<'_>, findings: Vec<Finding
     }
 }
 
-/// Where the lines of a text begin.
+/// Offsets of the lines of a text.
 struct Lines<'t> {
     text: &'t str,
     starts: Vec<usize>,

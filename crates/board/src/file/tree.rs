@@ -1,8 +1,8 @@
 //! Parses RON into a tree that keeps the position of every value.
 //!
-//! The `ron` crate reports one error and, for all that comes after parsing, no position. Here every value keeps its
-//! place, so that all problems of a file can be told at once, each with its line. What this reads is a subset of RON:
-//! no `#![enable(..)]`, byte strings or number suffixes, none of which the program writes.
+//! The `ron` crate reports one error and, after parsing, no position. This tree keeps the position of every value, so
+//! that all problems of a file can be reported at once, each with its line. It reads a subset of RON: no
+//! `#![enable(..)]`, byte strings or number suffixes, none of which the program writes.
 
 use std::borrow::Cow;
 
@@ -10,7 +10,7 @@ use standpoint_language::{mark, tr};
 
 use crate::problem::ProblemKind;
 
-/// Brackets within brackets; a board of version 2 needs 9.
+/// Most levels of nested brackets; a board of version 2 needs 9.
 pub const DEPTH_LIMIT: usize = 32;
 /// Values in a file. 200 pages of 20 shots are about 100 000; the limit keeps a hostile file of 16 MiB from taking more
 /// than some 100 MB of memory.
@@ -66,7 +66,7 @@ impl Value<'_> {
     }
 }
 
-/// Position and reason where parsing stopped.
+/// Position and reason of the end of parsing.
 #[derive(Debug)]
 pub struct Stop {
     pub at: usize,

@@ -1,9 +1,9 @@
-//! The part of a file that has a problem, as a person counts: `page 2, shot 1, contact.x`.
+//! The part of a file that has a problem, in a reader's terms: `page 2, shot 1, contact.x`.
 
 use standpoint_language::tr;
 
-/// The place that a role such as `pages[1].shots[0].contact.x` names. Pages, shots, marks, points, sessions and cues are
-/// counted from 1; what follows keeps the name that it has in the file.
+/// The place named by a role such as `pages[1].shots[0].contact.x`. Pages, shots, marks, points, sessions and cues are
+/// counted from 1; the rest keeps its name in the file.
 #[must_use]
 pub fn where_said(role: &str) -> String {
     let mut said: Vec<String> = Vec::new();
@@ -11,7 +11,7 @@ pub fn where_said(role: &str) -> String {
     for part in role.split('.') {
         match counted(part) {
             Some(counted) => {
-                // A list within a named part, such as the chart of a board, is enough to tell.
+                // A list within a named part, such as the chart of a board, identifies the place alone.
                 names.clear();
                 said.push(counted);
             }

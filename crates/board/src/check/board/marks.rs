@@ -17,7 +17,7 @@ pub const MARK_LIMIT: usize = 10_000;
 pub const POINT_LIMIT: usize = 10_000;
 /// Characters of a text on the court.
 pub const WORDS_LIMIT: usize = 2_000;
-/// Characters that stand for a person.
+/// Letters of a person's mark.
 pub const LETTER_LIMIT: usize = 2;
 
 /// Upper bounds on the values of each part in a file; a value is a number, a text, a name or a bracketed group.

@@ -22,7 +22,8 @@ pub fn out(value: f64, unit: f64) -> f64 {
     (value / unit * STEPS).round() / STEPS + 0.0
 }
 
-/// The number as the board has it. Rounded first, so that a board just read and one written and read again agree.
+/// The number as the board has it. It is rounded first, so that reading a board and reading it after another save
+/// agree.
 pub fn into(written: f64, unit: f64) -> f64 {
     out(written, 1.0) * unit
 }

@@ -1,5 +1,5 @@
-//! Version 1 of the format. It is frozen: boards of this version load for ever, see `tests/boards/v1`. Only later
-//! versions are written; they take from here what has stayed the same.
+//! Version 1 of the format. It is frozen: boards of this version stay loadable, see `tests/boards/v1`. Only later
+//! versions are written; they reuse the unchanged parts of this one.
 
 pub(crate) mod convert;
 pub(crate) mod layout;

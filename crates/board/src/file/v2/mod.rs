@@ -1,6 +1,6 @@
 //! Version 2 of the format: pages with cues and marks, shots that follow one another.
 //!
-//! What has stayed the same since version 1 is taken from there; it is frozen, so it cannot change under this version.
+//! Parts unchanged since version 1 are reused from it; it is frozen, so it cannot change under this version.
 
 mod convert;
 mod layout;
