@@ -1,11 +1,11 @@
-//! Claims on files: a second window is told who has the file open, and since when.
+//! Claims on files: a second window learns who has the file open, and since when.
 //!
-//! Whoever opens a board claims it. The claim is a small file in a folder that the program chooses (one that lasts no
-//! longer than the session), locked by the system as long as the window lives; it names the window for the others. A
-//! claim of a process that is dead is no longer locked, so it is taken over without a question.
+//! A window that opens a board claims it. The claim is a small file in a folder that the program chooses (one that
+//! lasts no longer than the session), locked by the system while the window is open; it names the window for the
+//! others. The claim of a dead process is no longer locked, so it is taken over without a question.
 //!
-//! A claim only informs: saving never fails for want of one. What guards the file itself is
-//! [`crate::store::save_board_over`], which notices that somebody else has saved.
+//! A claim only informs: saving never fails for lack of one. The file itself is guarded by
+//! [`crate::store::save_board_over`], which notices a save by another program.
 
 use std::fs::{self, File};
 use std::io::{self, Read, Write};
@@ -13,12 +13,12 @@ use std::path::{Path, PathBuf};
 
 pub(crate) mod system;
 
-/// Who has a board open.
+/// The window that has a board open.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Holder {
     /// Number of the process.
     pub process: u32,
-    /// The window in words that the other window's user understands, as given to [`claim`]; may be empty.
+    /// Name of the window for the other window's user, as given to [`claim`]; may be empty.
     pub who: String,
     /// Since when, s since the beginning of 1970, as given to [`claim`].
     pub since: f64,
@@ -67,7 +67,7 @@ impl Drop for FileClaim {
     }
 }
 
-/// The canonical path of a file, whatever link or folder it is reached through.
+/// The canonical path of a file, through any link or folder.
 fn real_path(board: &Path) -> PathBuf {
     if let Ok(real) = fs::canonicalize(board) {
         return real;
@@ -85,10 +85,10 @@ fn tell(file: &mut File, who: &str, now: f64) -> io::Result<()> {
     file.write_all(format!("process: {}\nsince: {now}\nwho: {who}\n", std::process::id()).as_bytes())
 }
 
-/// The holder's facts; nameless while it is still writing them.
+/// The holder's facts; the name is empty while the holder is still writing them.
 fn holder(path: &Path) -> Holder {
     let mut text = String::new();
-    // A claim that cannot be read still is one.
+    // An unreadable claim is still a claim.
     let _ = File::open(path).and_then(|file| file.take(4096).read_to_string(&mut text));
     let part = |name: &str| text.lines().find_map(|line| line.strip_prefix(name)).unwrap_or_default();
     Holder {

@@ -1,12 +1,12 @@
 //! Copies of unsaved work, kept while a window is open and offered after a crash.
 //!
 //! Each window keeps at most one copy of its board, and one of a chart that is a file of its own, in a folder that the
-//! program chooses. The copy is a file like any other, with a few comments at its beginning that say what it is a copy
-//! of; it is replaced atomically. While the
-//! window lives it holds a lock beside the copy; the system lets go of the lock however the process ends. A copy whose
-//! lock nobody holds was left by a crash: [`find_left`] lists it, [`Left::restore`] takes it over.
+//! program chooses. The copy is a file like any other, with a few comments at its beginning that name the original; it
+//! is replaced atomically. While the window is open it holds a lock beside the copy; the system releases the lock
+//! however the process ends. A copy whose lock nobody holds was left by a crash: [`find_left`] lists it,
+//! [`Left::restore`] takes it over.
 //!
-//! * [`Autosave`] decides when to write; it is told the time and knows no clock.
+//! * [`Autosave`] decides when to write; it is given the time and has no clock.
 //! * [`RecoveryWriter`] writes on a thread of its own, so that no frame waits for a disk.
 //! * [`RecoveryCopy`] is the copy itself.
 
@@ -40,7 +40,7 @@ pub const BYTES_KEPT: u64 = 256 * 1024 * 1024;
 /// Ending of the lock beside a copy.
 const LOCK: &str = "lock";
 
-/// What a copy is of.
+/// Kind of work in a copy.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Kind {
     /// A board, with the chart that is kept with it.
@@ -64,7 +64,7 @@ impl Kind {
     }
 }
 
-/// Work to be kept, or that was.
+/// Work in a copy.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Work {
     /// A board.
@@ -86,7 +86,7 @@ impl From<Chart> for Work {
 }
 
 impl Work {
-    /// What it is called.
+    /// Its title.
     #[must_use]
     pub fn title(&self) -> &str {
         match self {
@@ -134,7 +134,7 @@ impl RecoveryError {
     }
 }
 
-/// The copy of one window, this process holding its lock.
+/// The copy of one window; this process holds its lock.
 #[derive(Debug)]
 pub struct RecoveryCopy {
     path: PathBuf,
@@ -169,7 +169,7 @@ impl RecoveryCopy {
         Err(io::ErrorKind::AlreadyExists.into())
     }
 
-    /// Where the copy is.
+    /// Path of the copy.
     #[must_use]
     pub fn path(&self) -> &Path {
         &self.path
@@ -212,7 +212,7 @@ impl RecoveryCopy {
 pub struct Left {
     /// The copy.
     pub path: PathBuf,
-    /// What it is of.
+    /// Kind of work.
     pub kind: Kind,
     /// Title of the board or chart; empty when the copy does not say.
     pub title: String,
@@ -228,7 +228,7 @@ pub struct Left {
     pub bytes: u64,
 }
 
-/// The copies that crashed windows have left in the folder, the latest first. A folder that is not there holds none.
+/// The copies left in the folder by crashed windows, the latest first. A missing folder has none.
 ///
 /// `now` is the time in s since the beginning of 1970.
 #[must_use]
@@ -252,7 +252,7 @@ fn look_at(path: PathBuf, now: f64) -> Option<Left> {
     match system::is_held(&path.with_extension(LOCK)) {
         Ok(true) => return None,
         Ok(false) => {}
-        // Without locks: ask whether there is such a process.
+        // Without locks, check whether the process exists.
         Err(_) if lives(said.process) => return None,
         Err(_) => {}
     }
@@ -262,7 +262,7 @@ fn look_at(path: PathBuf, now: f64) -> Option<Left> {
     Some(Left { path, kind, title, original, process, kept_at, age_s, bytes })
 }
 
-/// Whether there is a process of this number, where the system tells.
+/// Whether a process has this number, where the system tells.
 fn lives(process: u32) -> bool {
     process == std::process::id() || Path::new("/proc").join(process.to_string()).exists()
 }
@@ -305,14 +305,13 @@ impl Left {
         if copy.path.exists() {
             return Ok(copy);
         }
-        // Another window was faster and is done with it.
+        // Another window was faster and has finished with the copy.
         system::give_back(&copy.lock);
         Err(RecoveryError::Taken)
     }
 }
 
-/// Sweeps away locks without a copy and the oldest copies beyond what is kept. It is only tidying up, so whatever
-/// cannot be done is left.
+/// Removes locks without a copy, and the oldest copies beyond the limits. Failures are ignored, as this only tidies up.
 fn sweep(folder: &Path) {
     let mut bytes = 0;
     for (i, left) in find_left(folder, 0.0).into_iter().enumerate() {

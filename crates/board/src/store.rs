@@ -26,7 +26,7 @@ pub use stamp::{OnDisk, Stamp};
 
 /// Most links to follow, as on Linux.
 const LINK_LIMIT: usize = 40;
-/// Bytes written at once: a full disk is noticed, and a test can interrupt, between two.
+/// Bytes written at a time: between two chunks a full disk is noticed, and a test can interrupt.
 const CHUNK: usize = 64 * 1024;
 
 /// Saves a board.
@@ -51,7 +51,7 @@ pub fn save_board(path: &Path, board: &Board) -> Result<(), SaveError> {
 pub fn save_board_over(path: &Path, board: &Board, expected: Option<&Stamp>) -> Result<Stamp, SaveError> {
     let text = file::to_text(board).map_err(SaveError::Board)?;
     if let Some(expected) = expected {
-        // In a folder that is gone, the file is no more than that.
+        // A missing folder is reported as such, not as a missing file.
         if path.parent().is_some_and(|folder| !folder.as_os_str().is_empty() && !folder.exists()) {
             return Err(SaveError::NoFolder(path.parent().unwrap_or(path).to_owned()));
         }
@@ -101,7 +101,7 @@ pub fn save_data(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
     save_bytes(path, bytes, &mut |_| Ok(()))
 }
 
-/// Steps of saving; tests make them fail.
+/// Steps of saving, at which tests inject failures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum SaveStep {
     Create,
@@ -111,7 +111,7 @@ enum SaveStep {
     SyncFolder,
 }
 
-/// Asked before each step.
+/// Called before each step.
 type Gate<'g> = &'g mut dyn FnMut(SaveStep) -> io::Result<()>;
 
 fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError> {
@@ -124,12 +124,12 @@ fn save_bytes(path: &Path, bytes: &[u8], gate: Gate<'_>) -> Result<(), SaveError
     let failed = |source| save_error(&target, &folder, source);
     gate(SaveStep::Create).map_err(failed)?;
     let (temporary, mut file) = temporary::create(&folder, former.as_ref()).map_err(failed)?;
-    // The file stays open, and so locked, until it is in its place.
+    // The file stays open, and so locked, until it is in place.
     let placed = fill(&mut file, bytes, former.as_ref(), gate)
         .and_then(|()| gate(SaveStep::Rename))
         .and_then(|()| fs::rename(&temporary, &target));
     if let Err(source) = placed {
-        // The reason why it was not saved matters more than a left-over that cannot be removed either.
+        // The save's own error is reported, not that of removing the left-over.
         let _ = fs::remove_file(&temporary);
         return Err(failed(source));
     }
@@ -149,7 +149,7 @@ fn follow_links(path: &Path) -> Result<PathBuf, SaveError> {
         }
         match fs::read_link(&target) {
             Ok(link) => target = target.parent().unwrap_or(Path::new("")).join(link),
-            // No link, or no file: later steps tell which.
+            // No link, or no file: later steps report which.
             Err(_) => return Ok(target),
         }
     }
@@ -163,7 +163,7 @@ fn former(target: &Path) -> Result<Option<Metadata>, SaveError> {
         Ok(metadata) if !metadata.is_file() => Err(SaveError::NotAFile(target.to_owned())),
         Ok(metadata) if metadata.permissions().readonly() => Err(SaveError::ReadOnlyFile(target.to_owned())),
         Ok(metadata) => Ok(Some(metadata)),
-        // Nothing there, or the folder cannot be entered: creating the temporary file tells.
+        // No file, or an inaccessible folder: creating the temporary file reports it.
         Err(_) => Ok(None),
     }
 }
@@ -182,8 +182,8 @@ fn fill(file: &mut File, bytes: &[u8], former: Option<&Metadata>, gate: Gate<'_>
 }
 
 /// Gives the file the owner and the permissions of the former one, as far as this user and the disk allow: only an
-/// administrator may give a file away, and a memory stick knows no permissions. Losing the work over that would be
-/// worse, and a file that keeps the mode it was created with is the more private one.
+/// administrator may change the owner, and a memory stick has no permissions. The work is saved even so: losing it
+/// would be worse, and a file that keeps its initial mode is the more private one.
 fn keep_access(file: &File, former: &Metadata) -> io::Result<()> {
     #[cfg(unix)]
     {
@@ -210,7 +210,7 @@ fn sync_folder(folder: &Path) -> io::Result<()> {
     }
 }
 
-/// Elsewhere the rename itself is what there is.
+/// Other systems rely on the rename alone.
 #[cfg(not(unix))]
 fn sync_folder(_folder: &Path) -> io::Result<()> {
     Ok(())

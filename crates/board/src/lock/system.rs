@@ -4,7 +4,7 @@ use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind};
 use std::path::Path;
 
-/// Makes a folder that only this user may look into, with those above it.
+/// Creates a folder that only this user can access, and those above it.
 pub(crate) fn private_folder(folder: &Path) -> io::Result<()> {
     let mut builder = fs::DirBuilder::new();
     builder.recursive(true);
@@ -13,13 +13,13 @@ pub(crate) fn private_folder(folder: &Path) -> io::Result<()> {
     builder.create(folder)
 }
 
-/// The file, made when it is missing, locked for this process alone; `None` when another has locked it.
+/// The file, created if missing, locked for this process alone; `None` when another process has locked it.
 pub(crate) fn take(path: &Path) -> io::Result<Option<File>> {
     loop {
         let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path)?;
         match file.try_lock() {
             Ok(()) if is_at(&file, path) => return Ok(Some(file)),
-            // The holder removed it on exit, and another may have been made.
+            // The holder removed the file on exit, and another may have been created.
             Ok(()) => {}
             Err(TryLockError::WouldBlock) => return Ok(None),
             Err(TryLockError::Error(error)) => return Err(error),
@@ -27,14 +27,14 @@ pub(crate) fn take(path: &Path) -> io::Result<Option<File>> {
     }
 }
 
-/// A new file, locked for this process alone; `None` when there is one of this name already.
+/// A new file, locked for this process alone; `None` when the name is taken.
 pub(crate) fn make(path: &Path) -> io::Result<Option<File>> {
     let file = match OpenOptions::new().read(true).write(true).create_new(true).open(path) {
         Err(error) if error.kind() == ErrorKind::AlreadyExists => return Ok(None),
         other => other?,
     };
     file.lock()?;
-    // It may have been swept in the moment before it was locked.
+    // The file may have been swept before it was locked.
     Ok(is_at(&file, path).then_some(file))
 }
 
@@ -44,7 +44,7 @@ pub(crate) fn is_held(path: &Path) -> io::Result<bool> {
         Err(error) if error.kind() == ErrorKind::NotFound => return Ok(false),
         other => other?,
     };
-    // Shared, so that two who look at the same time do not take each other for the holder.
+    // A shared lock, so that two processes checking at the same time do not take each other for the holder.
     match file.try_lock_shared() {
         Ok(()) => Ok(false),
         Err(TryLockError::WouldBlock) => Ok(true),
@@ -54,7 +54,8 @@ pub(crate) fn is_held(path: &Path) -> io::Result<bool> {
 
 /// Removes a file that this process has locked and is about to release.
 ///
-/// Only where [`take`] can tell that the file it has locked is gone from its name; elsewhere it stays for the next one.
+/// Removes it only where [`take`] can detect that the locked file no longer has its name; elsewhere the file stays for
+/// the next process.
 pub(crate) fn give_back(path: &Path) {
     if cfg!(unix) {
         let _ = fs::remove_file(path);

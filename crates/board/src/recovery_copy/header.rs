@@ -4,7 +4,7 @@ use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-/// How much of a copy is read to learn about it, bytes: more than the longest path in its escaped form.
+/// Part of a copy read for its header, bytes: more than the longest path in its escaped form.
 const READ: u64 = 32 * 1024;
 
 /// Facts about the work in a copy.
@@ -16,7 +16,7 @@ pub struct About {
     pub kept_at: f64,
 }
 
-/// What a copy says.
+/// Facts in the header of a copy.
 #[derive(Debug, Default)]
 pub struct Said {
     pub title: String,
@@ -25,7 +25,7 @@ pub struct Said {
     pub kept_at: f64,
 }
 
-/// The comments.
+/// The comments of the header.
 pub fn text(title: &str, about: &About) -> String {
     let mut text = format!(
         "// A copy of unsaved work, kept in case the program is stopped. It is a file like any other.\n\
@@ -58,7 +58,7 @@ pub fn read(path: &Path) -> Said {
     }
 }
 
-/// Bytes in one line of text: `%` and two digits for whatever is not a plain character.
+/// Bytes as one line of text: `%` and two digits for anything but a plain character.
 fn escaped(bytes: &[u8]) -> String {
     let mut text = String::new();
     for chunk in bytes.utf8_chunks() {
@@ -74,7 +74,7 @@ fn escaped(bytes: &[u8]) -> String {
     text
 }
 
-/// The bytes again.
+/// The bytes of an escaped text.
 fn plain(text: &str) -> Vec<u8> {
     let mut bytes = Vec::new();
     let mut rest = text.as_bytes();

@@ -135,7 +135,7 @@ fn the_writer_keeps_the_latest_board_and_never_makes_anybody_wait() {
         drop(theirs.lock());
     })
     .unwrap();
-    // The thread is held up after the first copy; all others are handed over meanwhile.
+    // The thread is held up after the first copy; all others are queued meanwhile.
     writer.keep(board("first"), about("", 1.0));
     while calls.load(Ordering::SeqCst) == 0 {
         std::thread::yield_now();

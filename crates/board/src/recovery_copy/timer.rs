@@ -1,6 +1,6 @@
-//! When to keep a copy.
+//! Timing of recovery copies.
 
-/// How long after a change a copy is kept, s: a few strokes of a pen.
+/// Time from a change to its copy, s: a few strokes of a pen.
 pub const EVERY_S: f64 = 4.0;
 
 /// The next act.
@@ -8,7 +8,7 @@ pub const EVERY_S: f64 = 4.0;
 pub enum Act {
     /// Nothing.
     Nothing,
-    /// Keep a copy of the board as it stands.
+    /// Write a copy of the current board.
     Keep,
     /// The board is saved: remove the copy.
     Remove,
@@ -31,9 +31,9 @@ pub enum Act {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Autosave {
     every_s: f64,
-    /// When the next copy is due.
+    /// Time when the next copy is due.
     due: Option<f64>,
-    /// What the copy holds.
+    /// Revision in the copy.
     kept: Option<u64>,
 }
 
@@ -50,7 +50,7 @@ impl Autosave {
         Self { kept: Some(revision), ..Self::new(every_s) }
     }
 
-    /// What is to be done at `now`, s, for the board of this revision ([`crate::History::revision`]), saved or not.
+    /// The act due at `now`, s, for the board of this revision ([`crate::History::revision`]), saved or not.
     pub fn asked(&mut self, now: f64, revision: u64, is_saved: bool) -> Act {
         if is_saved {
             self.due = None;
@@ -69,14 +69,14 @@ impl Autosave {
         Act::Keep
     }
 
-    /// The last copy could not be written: it is tried again, `every_s` seconds after the next question.
+    /// Reports that the last copy could not be written: it is tried again `every_s` seconds after the next call of
+    /// [`Self::asked`].
     pub fn failed(&mut self) {
-        // Some copy may be there, of an earlier revision; no revision has this number.
+        // A copy of an earlier revision may exist; no revision has this number.
         self.kept = Some(u64::MAX);
     }
 
-    /// Seconds until there is something to do; `None` if nothing is due. An idle window may ask again
-    /// then.
+    /// Seconds until the next act; `None` if nothing is due. An idle window may ask again then.
     #[must_use]
     pub fn wait_s(&self, now: f64) -> Option<f64> {
         self.due.map(|due| (due - now).max(0.0))

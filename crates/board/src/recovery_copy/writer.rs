@@ -11,9 +11,9 @@ use super::{About, RecoveryCopy, Work};
 pub struct Written {
     /// How many have been written.
     pub count: u64,
-    /// The time that the last one written was given, s since the beginning of 1970.
+    /// The time given with the last one written, s since the beginning of 1970.
     pub kept_at: Option<f64>,
-    /// What went wrong last, in words with the remedy; `None` once a copy has been written since.
+    /// The last error, in words with the remedy; `None` once a copy has been written since.
     pub problem: Option<String>,
 }
 
@@ -49,7 +49,7 @@ enum Job {
 }
 
 impl RecoveryWriter {
-    /// Starts the thread. `told` is called from it whenever something is done: let it wake the window.
+    /// Starts the thread. `told` is called from it after each job, to wake the window.
     ///
     /// # Errors
     /// When the system has no thread left.
@@ -60,7 +60,7 @@ impl RecoveryWriter {
         Ok(Self { shared, thread: Some(thread) })
     }
 
-    /// Hands work over to be kept; returns at once. Copying a board for this shares its pages.
+    /// Hands work over to be written; returns at once. Copying a board for this shares its pages.
     pub fn keep(&self, work: Work, about: About) {
         self.shared.put(Job::Keep(Box::new((work, about))));
     }
@@ -76,7 +76,7 @@ impl RecoveryWriter {
         self.shared.lock().written.clone()
     }
 
-    /// Waits until all that was handed over is done.
+    /// Waits until all queued work is done.
     pub fn finish(&self) {
         let state = self.shared.lock();
         let idle = self.shared.changed.wait_while(state, |state| state.busy || state.next.is_some());
@@ -91,12 +91,12 @@ impl RecoveryWriter {
 }
 
 impl Drop for RecoveryWriter {
-    /// Waits for what was handed over. The copy stays, to be found at the next start.
+    /// Waits for the queued work. The copy stays, to be found at the next start.
     fn drop(&mut self) {
         self.shared.lock().closing = true;
         self.shared.changed.notify_all();
         if let Some(thread) = self.thread.take() {
-            // A panic of the thread has been reported already.
+            // A panic of the thread was reported already.
             let _ = thread.join();
         }
     }
@@ -104,7 +104,7 @@ impl Drop for RecoveryWriter {
 
 impl Shared {
     fn lock(&self) -> MutexGuard<'_, State> {
-        // The state is whole whenever the lock is free.
+        // The state is consistent whenever the lock is free.
         self.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
 

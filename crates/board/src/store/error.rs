@@ -7,7 +7,7 @@ use standpoint_language::{text, tr};
 
 use crate::problem::Report;
 
-/// Why a board could not be saved. The former file, if any, is as it was, except after [`SaveError::Unconfirmed`].
+/// Why a board could not be saved. The former file, if any, is unchanged, except after [`SaveError::Unconfirmed`].
 #[derive(Debug, thiserror::Error)]
 pub enum SaveError {
     /// The board itself is wrong.
@@ -34,10 +34,10 @@ pub enum SaveError {
     /// No room.
     #[error("{}", tr!("there is no room left on the disk of `{}`", .0.display()))]
     DiskFull(PathBuf),
-    /// Somebody else has saved since the window last read or wrote the file.
+    /// Another program has saved since the window last read or wrote the file.
     #[error("{}", tr!("`{}` has been changed by another window or program since it was opened here", .0.display()))]
     ChangedOnDisk(PathBuf),
-    /// The file was there when it was opened, and is no longer.
+    /// The file existed when it was opened, and is gone.
     #[error("{}", tr!("`{}` is no longer there: it was moved or removed, or its drive is gone", .0.display()))]
     GoneFromDisk(PathBuf),
     /// The new file is in its place, but the disk has not confirmed that it will stay there after a power cut.

@@ -6,22 +6,22 @@ use std::path::{Path, PathBuf};
 
 use super::{SaveError, follow_links, former, keep_access, save_error, sync_folder, temporary};
 
-/// A file that grows beside the one it will replace.
+/// A file written in parts beside the one it will replace.
 ///
-/// What is written goes to a temporary file in the same folder; [`Self::finish`] puts it in its place in one step.
-/// Dropped before that, it leaves nothing behind and the former file is as it was.
+/// Data goes to a temporary file in the same folder; [`Self::finish`] puts it in place in one step. Dropped before
+/// that, it leaves no files and the former file is unchanged.
 #[derive(Debug)]
 pub struct GrowingFile {
     target: PathBuf,
     folder: PathBuf,
     temporary: PathBuf,
     former: Option<Metadata>,
-    /// Gone once the file is in its place.
+    /// `None` once the file is in place.
     file: Option<BufWriter<File>>,
 }
 
 impl GrowingFile {
-    /// Begins a file that will have this name.
+    /// Begins a file with this final name.
     ///
     /// # Errors
     ///
@@ -42,7 +42,7 @@ impl GrowingFile {
     ///
     /// # Errors
     ///
-    /// See [`SaveError`]; the former file is as it was, except after [`SaveError::Unconfirmed`].
+    /// See [`SaveError`]; the former file is unchanged, except after [`SaveError::Unconfirmed`].
     pub fn finish(mut self) -> Result<(), SaveError> {
         self.place().map_err(|source| save_error(&self.target, &self.folder, source))?;
         self.file = None;
@@ -50,8 +50,8 @@ impl GrowingFile {
         sync_folder(&self.folder).map_err(|source| SaveError::Unconfirmed { path: self.target.clone(), source })
     }
 
-    /// The same for one that has been given up halfway: it goes beside its place, and the former file is as it was.
-    /// Returns where it is: `rows.csv` becomes `rows.stopped.csv`, or `rows.stopped-2.csv` where that is taken.
+    /// Finishes a file that was stopped halfway: it is put beside its final place, and the former file is unchanged.
+    /// Returns its path: `rows.csv` becomes `rows.stopped.csv`, or `rows.stopped-2.csv` where that is taken.
     ///
     /// # Errors
     ///
@@ -71,18 +71,18 @@ impl GrowingFile {
             keep_access(file.get_ref(), former)?;
         }
         file.get_ref().sync_all()?;
-        // The file stays open, and so locked, until it is in its place.
+        // The file stays open, and so locked, until it is in place.
         fs::rename(&self.temporary, &self.target)
     }
 
-    /// Why writing failed, in the words of a save.
+    /// A write error as a [`SaveError`].
     #[must_use]
     pub fn explain(&self, source: io::Error) -> SaveError {
         save_error(&self.target, &self.folder, source)
     }
 }
 
-/// The name of what has been given up halfway.
+/// The name of a file stopped halfway.
 fn beside(target: &Path, number: u32) -> PathBuf {
     let word = if number == 1 { "stopped".to_owned() } else { format!("stopped-{number}") };
     match target.extension() {

@@ -7,7 +7,7 @@ use std::path::Path;
 use super::error::LoadError;
 use crate::problem::{Problem, ProblemKind, Report};
 
-/// Reads a file of at most `limit` bytes; the size is looked at before anything is read.
+/// Reads a file of at most `limit` bytes; the size is checked before reading.
 ///
 /// # Errors
 ///
@@ -22,7 +22,7 @@ pub fn load_bytes(path: &Path, limit: u64) -> Result<Vec<u8>, LoadError> {
         let report = Report::of(Problem::new("", ProblemKind::TooLarge { bytes, limit }));
         LoadError::Content { path: path.to_owned(), report }
     };
-    // Before opening: opening a pipe would wait for a writer.
+    // Checked before opening: opening a pipe would wait for a writer.
     let metadata = fs::metadata(path).map_err(failed)?;
     if metadata.is_dir() {
         return Err(LoadError::IsFolder(path.to_owned()));

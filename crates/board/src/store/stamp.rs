@@ -9,22 +9,22 @@ use super::load::load_bytes;
 use crate::file::SIZE_LIMIT;
 use crate::lock::system::fingerprint;
 
-/// Length and fingerprint of a file's content. The time of its last change is not looked at: a file that was only
-/// touched, or copied back, is the same, and one changed within a tick of the clock is not.
+/// Length and fingerprint of a file's content. The time of its last change is ignored: a file only touched, or copied
+/// back, is the same; one changed within a tick of the clock is not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Stamp {
     length: u64,
     fingerprint: u64,
 }
 
-/// How a file compares with its stamp.
+/// Comparison of a file with its stamp.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OnDisk {
-    /// It is as it was.
+    /// Unchanged.
     Same,
-    /// It holds something else.
+    /// Content has changed.
     Changed,
-    /// There is none.
+    /// File is gone.
     Gone,
 }
 
@@ -58,7 +58,7 @@ impl Stamp {
         }
     }
 
-    /// An error when the file is not as it was.
+    /// An error when the file is not unchanged.
     pub(crate) fn holds(&self, path: &Path) -> Result<(), SaveError> {
         match self.compare(path) {
             OnDisk::Same => Ok(()),

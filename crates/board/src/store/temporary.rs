@@ -8,10 +8,10 @@ use std::sync::atomic::{AtomicU64, Ordering};
 const BEGINNING: &str = ".standpoint-";
 const ENDING: &str = ".tmp";
 
-/// A new, locked file in the folder, under a name that nothing else has. It is private until it is complete when the
-/// file it replaces has permissions of its own.
+/// A new, locked file in the folder, under a unique name. It is private until complete when the file it replaces has
+/// permissions of its own.
 ///
-/// The lock tells [`sweep`], in this program or another, that somebody is at work on it; it goes with the process.
+/// The lock tells [`sweep`], in this program or another, that the file is in use; it ends with the process.
 pub(super) fn create(folder: &Path, former: Option<&Metadata>) -> io::Result<(PathBuf, File)> {
     static COUNTER: AtomicU64 = AtomicU64::new(0);
     let mut options = OpenOptions::new();
@@ -27,9 +27,9 @@ pub(super) fn create(folder: &Path, former: Option<&Metadata>) -> io::Result<(Pa
         let path = folder.join(format!("{BEGINNING}{}-{count}{ENDING}", std::process::id()));
         match options.open(&path) {
             Ok(file) => {
-                // A disk without locks is never swept, so nothing is lost without one.
+                // A disk without locks is never swept, so nothing is lost without a lock.
                 let locked = file.lock().is_ok();
-                // It may have been swept in the moment before it was locked.
+                // The file may have been swept before it was locked.
                 if !locked || path.exists() {
                     return Ok((path, file));
                 }
@@ -41,7 +41,7 @@ pub(super) fn create(folder: &Path, former: Option<&Metadata>) -> io::Result<(Pa
     }
 }
 
-/// Removes what killed saves have left in the folder. It is only tidying up, so whatever cannot be done is left.
+/// Removes files left by killed saves in the folder. Failures are ignored, as this only tidies up.
 pub(super) fn sweep(folder: &Path) {
     let Ok(entries) = fs::read_dir(folder) else { return };
     for entry in entries.flatten() {
@@ -53,10 +53,10 @@ pub(super) fn sweep(folder: &Path) {
     }
 }
 
-/// Removes the file if nobody holds its lock. The lock is kept until it is gone: whoever has just made the file waits
-/// for it in [`create`] and then sees that it is no longer there.
+/// Removes the file if nobody holds its lock. The lock is held until the file is gone: a process that has just created
+/// the file waits for it in [`create`] and then sees that the file is gone.
 fn remove_abandoned(path: &Path) {
-    // Writing is asked for because some systems lock only what may be written.
+    // Opened for writing because some systems lock only writable files.
     let Ok(file) = OpenOptions::new().write(true).open(path) else { return };
     if file.try_lock().is_ok() {
         let _ = fs::remove_file(path);

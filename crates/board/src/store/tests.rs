@@ -74,7 +74,7 @@ fn places_that_cannot_hold_a_file_are_refused_by_kind() {
 fn a_file_larger_than_allowed_is_refused_before_it_is_read() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("huge");
-    // A hole: this takes no room on the disk, and reading it would take 8 GB of memory.
+    // A sparse file: it takes no room on the disk, and reading it would take 8 GB of memory.
     File::create(&path).unwrap().set_len(8 << 30).unwrap();
     let LoadError::Content { report, .. } = load_bytes(&path, file::SIZE_LIMIT).unwrap_err() else { panic!() };
     assert_eq!(report.problems[0].kind, ProblemKind::TooLarge { bytes: 8 << 30, limit: file::SIZE_LIMIT });
@@ -148,7 +148,7 @@ mod unix {
         for count in 0..100 {
             fs::write(left_over(count), "half").unwrap();
         }
-        // One that somebody is still at work on, and a file of another kind, stay.
+        // Kept: a file still in use, and a file of another kind.
         let at_work = File::open(left_over(1000)).or_else(|_| File::create(left_over(1000))).unwrap();
         at_work.lock().unwrap();
         fs::write(dir.path().join(".standpoint-notes"), "mine").unwrap();
