@@ -4,24 +4,24 @@ use standpoint_geometry::{Choice, Solver, Weighed, weigh};
 
 use super::exercise::Exercise;
 
-/// What may be asked about.
+/// The choices that may be offered.
 const ASKED: [Choice; 6] =
     [Choice::CrossCourt, Choice::DownTheLine, Choice::Middle, Choice::ShortAngle, Choice::Lob, Choice::Drop];
 /// Least margin of the best over the second, as a share of points; the model cannot separate closer ones. Our choice.
 pub const LEAST_GAP: f64 = 0.02;
-/// How many to choose from.
+/// Number of shots to choose from.
 const OPTIONS: usize = 3;
 
 /// A shot to choose.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Offer {
-    /// The shot with all that follows.
+    /// The shot with its results.
     pub weighed: Weighed,
     /// The model's chance to win the point with it.
     pub win: f64,
 }
 
-/// The shots to choose from an exercise's contact, in a fixed order, two or three of them; `None` where the model
+/// The shots to choose from at an exercise's contact, in a fixed order, two or three of them; `None` where the model
 /// cannot name a best one.
 #[must_use]
 pub fn offers(exercise: &Exercise, solver: &mut Solver) -> Option<Vec<Offer>> {
@@ -36,7 +36,7 @@ pub fn offers(exercise: &Exercise, solver: &mut Solver) -> Option<Vec<Offer>> {
         .collect();
     all.sort_by(|a, b| b.win.total_cmp(&a.win));
     let best = all.first()?.win;
-    // Those too close to the best are left out, so that there is one right answer.
+    // Shots too close to the best are left out, so that there is one right answer.
     let mut asked: Vec<Offer> = Vec::new();
     for option in all {
         if asked.is_empty() || best - option.win >= LEAST_GAP {
@@ -106,7 +106,7 @@ mod tests {
             *right.entry(name).or_default() += 1;
         }
         assert!(asked >= 100, "{asked} of 200 can be asked");
-        // One answer that is never right, or always, teaches nothing.
+        // An answer that is never right, or always right, teaches nothing.
         for name in ["across", "line", "middle"] {
             assert!(right.get(name).is_some_and(|n| *n >= 8), "{name}: {right:?}");
         }

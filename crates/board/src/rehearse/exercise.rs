@@ -15,20 +15,20 @@ use crate::{
     rally::Rally,
 };
 
-/// Who rehearses.
+/// The trainee.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Trainee {
     /// Level of both players.
     pub level: Level,
-    /// The hand of the one who rehearses.
+    /// Whether the trainee is left-handed.
     pub left_handed: bool,
-    /// Fingerprint of figures measured or entered for the one who rehearses; 0 with those of the level.
+    /// Fingerprint of the trainee's own figures, measured or entered; 0 with those of the level.
     pub figures: u64,
 }
 
 impl Trainee {
-    /// One with the figures of a level. Levels of the smaller courts become the youngest of the full court, on which
-    /// situations are drawn.
+    /// A trainee with the figures of a level. Levels of the smaller courts become the youngest of the full court, on
+    /// which situations are drawn.
     #[must_use]
     pub fn of_level(level: Level, left_handed: bool) -> Self {
         let level = match level {
@@ -38,13 +38,13 @@ impl Trainee {
         Self { level, left_handed, figures: 0 }
     }
 
-    /// The trainee that a board's coached player is; one with figures of their own meets club players.
+    /// The board's coached player as a trainee; one with figures of their own meets club players.
     #[must_use]
     pub fn of(board: &Board) -> Self {
         Self::of_card(board.card(board.coached))
     }
 
-    /// The trainee that a player is.
+    /// A player as a trainee.
     #[must_use]
     pub fn of_card(card: &PlayerCard) -> Self {
         let trainee = Self::of_level(card.level().unwrap_or(Level::Club), card.hand == Hand::Left);
@@ -65,14 +65,14 @@ pub enum Item {
         theme: Theme,
         /// The seed.
         seed: u64,
-        /// For whom.
+        /// The trainee.
         trainee: Trainee,
     },
     /// A shot of a board.
     Board {
         /// Fingerprint of everything that the answer depends on.
         print: u64,
-        /// Title of its page, for people.
+        /// Title of its page, for display.
         title: String,
     },
 }
@@ -86,7 +86,7 @@ pub struct Exercise {
     pub board: Board,
 }
 
-/// Draws before falling back to a ball that can always be played.
+/// Draws tried before the ball that can always be played is used.
 const TRIES: u32 = 60;
 /// Least chance that a ball to rehearse goes in. Our choice.
 const LEAST_CHANCE: f64 = 0.4;
@@ -96,15 +96,15 @@ const FASTER: [f64; 4] = [1.0, 1.15, 1.3, 1.5];
 const LEFT_HANDERS: f64 = 0.125;
 
 impl Exercise {
-    /// The situation of a theme that belongs to a seed: the same on every machine. The shot can be played and is met.
+    /// The situation of a theme for a seed: the same on every machine. The shot can be played and is met.
     ///
-    /// A left-hander gets the mirror image of what a right-hander gets, against the same opponent.
+    /// A left-hander gets the mirror image of a right-hander's situation, against the same opponent.
     #[must_use]
     pub fn drawn(theme: Theme, seed: u64, trainee: Trainee, solver: &mut Solver) -> Self {
         Self::drawn_for(theme, seed, trainee, None, solver)
     }
 
-    /// The same for a player with figures of their own.
+    /// The situation for a player with figures of their own.
     #[must_use]
     pub fn drawn_for(theme: Theme, seed: u64, trainee: Trainee, own: Option<&PlayerCard>, solver: &mut Solver) -> Self {
         let mut dice = Dice::new(seed ^ fingerprint(theme.word().as_bytes()));
@@ -127,7 +127,7 @@ impl Exercise {
             // Only the trainee changes hands.
             exercise.board.far.hand = opponent;
             if solver.solve_met(&exercise.board).is_none() {
-                // Against the other wing of that opponent the ball is not met: the whole mirror image is.
+                // That opponent does not meet the ball on the other wing: mirror the opponent too, so that it is met.
                 exercise.board.far.hand = opponent.mirrored();
             }
         }
@@ -192,14 +192,14 @@ impl Met for Solver {
     }
 }
 
-/// The plain ball of a theme, as fast as these players must strike it for it to carry.
+/// The plain ball of a theme, at the speed these players need for it to carry.
 fn plain(theme: Theme, who: (Level, Option<&PlayerCard>), opponent: Hand, solver: &mut Solver) -> Board {
     let scenes = FASTER.map(|faster| scene(theme, who, opponent, sure(theme).faster(faster)));
     let first = scenes[0].clone();
     scenes.into_iter().find(|board| solver.solve_met(board).is_some()).unwrap_or(first)
 }
 
-/// A ball of a theme as thrown: places on a full court for a right-hander at the near end.
+/// A drawn ball of a theme: places on a full court for a right-hander at the near end.
 #[derive(Clone, Copy)]
 struct Throw {
     stroke: Stroke,
@@ -217,7 +217,7 @@ impl Throw {
     }
 }
 
-/// The scene of a throw.
+/// The situation of a drawn ball.
 fn scene(theme: Theme, (level, own): (Level, Option<&PlayerCard>), opponent: Hand, throw: Throw) -> Board {
     let mut board = Board::blank();
     board.near = PlayerCard::of_level(text("You"), level);
@@ -263,9 +263,9 @@ fn scene(theme: Theme, (level, own): (Level, Option<&PlayerCard>), opponent: Han
     board
 }
 
-/// Throws a ball of a theme; `tame` draws it towards the one that always can be played.
+/// Draws a ball of a theme; `tame` shifts it towards the one that can always be played.
 ///
-/// The ranges are where such balls are usually met and aimed (common practice, no source).
+/// The ranges are the usual ones for such balls (common practice, no source).
 fn thrown(theme: Theme, dice: &mut Dice, tame: f64) -> Throw {
     let side = if dice.even() < 0.5 { 1.0 } else { -1.0 };
     let mut of = |low: f64, high: f64| dice.between(low, high);
@@ -304,14 +304,14 @@ fn thrown(theme: Theme, dice: &mut Dice, tame: f64) -> Throw {
                 stroke: if of(0.0, 1.0) < 0.25 { Stroke::Slice } else { Stroke::Topspin },
                 contact: DVec3::new(side * wide, of(-12.8, -11.0), of(0.8, 1.4)),
                 target: DVec2::new(target, deep),
-                // Who has served stands near the centre mark, on the side of the box across.
+                // The server stands near the centre mark, on the side of the box across.
                 opponent: DVec2::new(-side * of(0.2, 1.2), of(11.4, 12.4)),
                 speed: of(0.75, 0.95),
             }
         }
     };
     let plain = sure(theme);
-    // Tamed on its own side of the court, so that it stays on theme.
+    // The contact is drawn in on its own side of the court, so that the ball stays on theme.
     let own = DVec3::new(plain.contact.x.abs() * wild.contact.x.signum(), plain.contact.y, plain.contact.z);
     let aim = DVec2::new(plain.target.x.abs() * wild.target.x.signum(), plain.target.y);
     Throw {

@@ -29,8 +29,8 @@ pub const EXTENSION: &str = "rehearsal";
 pub const SIZE_LIMIT: u64 = 32 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
 ///
-/// Version 2 knows players with figures of their own; a history without such answers is written as version 1, so that an
-/// older program goes on reading it.
+/// Version 2 adds players with figures of their own; a history without such answers is written as version 1, so that an
+/// older program can still read it.
 pub const VERSION: u32 = 2;
 
 impl Named for Question {
@@ -53,7 +53,7 @@ pub enum Unreadable {
         /// What is wrong.
         what: String,
     },
-    /// One of its answers makes no sense.
+    /// One of its answers is invalid.
     #[error("{}", tr!("answer {}: {}", number, what))]
     Answer {
         /// Which, from 1.
@@ -112,7 +112,7 @@ pub fn to_text(history: &History) -> String {
     let own = |attempt: &Attempt| matches!(attempt.item, Item::Drawn { trainee: Trainee { figures: 1.., .. }, .. });
     let version = if history.attempts.iter().any(own) { VERSION } else { 1 };
     let file = HistoryFile { standpoint_rehearsal: version, attempts };
-    // Plain fields and names only: there is nothing that RON cannot write.
+    // RON can write all of it: there are plain fields and names only.
     ron::ser::to_string_pretty(&file, style).unwrap_or_default() + "\n"
 }
 
@@ -133,7 +133,7 @@ pub fn from_bytes(bytes: &[u8]) -> Result<History, Unreadable> {
         column: error.span.start.col,
         what: error.code.to_string(),
     };
-    // What a newer version has beyond the head is not looked at.
+    // The rest of a newer version is not read.
     if let Ok(Head { standpoint_rehearsal }) = ron::from_str::<Head>(text)
         && standpoint_rehearsal > VERSION
     {
@@ -173,7 +173,7 @@ impl From<&Attempt> for AttemptFile {
             },
             Item::Board { print, title } => ItemFile::Board { print: *print, title: title.clone() },
         };
-        // A hundredth of a point in a hundred and a centimetre are more than anybody looks at.
+        // Finer steps than a hundredth of a point in a hundred and a centimetre are never shown.
         let rounded = |value: f64, to: f64| (value * to).round() / to + 0.0;
         Self {
             at: attempt.at,
@@ -221,7 +221,7 @@ pub(super) mod tests {
 
     use super::*;
 
-    /// A history with something of everything.
+    /// A history with answers of every kind.
     pub fn some() -> History {
         let trainee = Trainee::of_level(Level::Club, true);
         let drawn = Item::Drawn { theme: Theme::Approach, seed: u64::MAX, trainee };

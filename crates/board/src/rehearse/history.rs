@@ -2,7 +2,7 @@
 
 use super::{exercise::Item, score};
 
-/// What was asked about a situation.
+/// The question asked about a situation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Question {
     /// Where to stand.
@@ -14,15 +14,15 @@ pub enum Question {
 /// One answer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Attempt {
-    /// When, whole s since the beginning of 1970.
+    /// Time, whole s since the beginning of 1970.
     pub at: u64,
-    /// About which situation.
+    /// The situation.
     pub item: Item,
-    /// What was asked.
+    /// The question.
     pub question: Question,
     /// Points from 0 to 100, see [`score`].
     pub score: u8,
-    /// Share of points given away against the best.
+    /// Loss against the best answer, as a share of points.
     pub lost: f64,
     /// Distance from the spot, m; 0 for the choice of a shot.
     pub distance: f64,

@@ -1,8 +1,8 @@
-//! The history in its file: read once, written whole after every answer, by one window at a time.
+//! The history in its file: read once, written as a whole after every answer, by one window at a time.
 //!
-//! A file that cannot be read is set aside under another name and never written over; one of a newer program, or one
-//! that another window has in hand, is left alone. Then answers are only remembered as long as the window is open, and
-//! [`Log::notice`] says so.
+//! A file that cannot be read is set aside under another name and never overwritten; one of a newer program, or one
+//! held by another window, is left alone. Then answers are kept in memory only while the window is open, and
+//! [`Log::notice`] reports it.
 
 use std::{
     fs,
@@ -22,7 +22,7 @@ use crate::{
 
 /// Name of the file in its folder.
 pub const FILE: &str = "history.rehearsal";
-/// How many names for files set aside are tried.
+/// Most names tried for a file set aside.
 const ASIDE: u32 = 10_000;
 
 /// The history with its file.
@@ -57,7 +57,7 @@ impl Log {
         let claim = match lock::claim(claims, &path, "another window", now) {
             Claimed::Ours(claim) => Some(claim),
             Claimed::Theirs(_) => {
-                // Read only.
+                // Read-only.
                 log.history = read(&path).ok().map(|(history, _)| history).unwrap_or_default();
                 log.notice = Some(tr!(
                     "Another window is rehearsing: what you answer here is not kept. Close one of them and begin again."
@@ -115,7 +115,7 @@ impl Log {
         &self.history
     }
 
-    /// What the trainee should know about the file, if anything.
+    /// The notice for the trainee about the file, if any.
     #[must_use]
     pub fn notice(&self) -> Option<&str> {
         self.notice.as_deref()
@@ -185,7 +185,7 @@ fn read(path: &Path) -> Result<(History, Option<Vec<u8>>), Trouble> {
     }
 }
 
-/// Gives a file a name of its own beside its former one, and returns it. No other file is replaced.
+/// Renames a file to a new name beside its former one, and returns it. No other file is replaced.
 fn set_aside(path: &Path) -> std::io::Result<PathBuf> {
     for number in 1..=ASIDE {
         let aside = path.with_extension(format!("damaged-{number}.{}", file::EXTENSION));

@@ -1,8 +1,8 @@
-//! Rehearsal: exercises, scores, and when each exercise comes again.
+//! Rehearsal: exercises, scores, and the schedule of repetitions.
 //!
 //! * [`theme`] and [`exercise`] make situations: drawn by a seed, or taken from a board.
 //! * [`mod@place`] judges a place to stand, [`choose`] asks for the better shot, [`score`] rates both.
-//! * [`schedule`] brings back what went wrong sooner than what went well.
+//! * [`schedule`] repeats wrong answers sooner than right ones.
 //! * [`history`] has the answers; [`mod@file`] and [`log`] keep them in a file as safe as a board. [`progress`] sums
 //!   them up.
 //!

@@ -1,26 +1,26 @@
-//! The first kind of question: where to stand after the shot?
+//! The first kind of question: where to stand after the shot.
 //!
-//! A place is judged by where the run to it has led when the opponent strikes, at the back and at the net alike, against the
-//! best place that can be reached by then. Whoever stays where the ball was struck has done nothing and gets nothing.
+//! A place is judged by the end of the run to it when the opponent strikes, at the back and at the net alike, against
+//! the best place that can be reached by then. A player who stays where the ball was struck gets no points.
 
 use glam::DVec2;
 use standpoint_geometry::{Run, Solver};
 
 use super::{exercise::Exercise, score};
 
-/// What came of a place.
+/// The judgement of a place.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Judged {
     /// Points from 0 to 100.
     pub score: u8,
-    /// Share of points that the opponent wins more than against the best place that can be reached; negative where the place
-    /// is better, which is a fault of the model.
+    /// Share of points that the opponent wins beyond that against the best place that can be reached; negative where
+    /// the place is better, which is an error of the model.
     pub extra: f64,
     /// Distance from the spot, or from the best place that can be reached if that is nearer, m.
     pub distance: f64,
 }
 
-/// Judges a place; `None` when no place matters, since the shot is a winner or leaves no reply.
+/// Judges a place; `None` when no place matters, as the shot is a winner or leaves no reply.
 #[must_use]
 pub fn judge(exercise: &Exercise, place: DVec2, solver: &mut Solver) -> Option<Judged> {
     let runs = solver.runs(&exercise.board.situation(0, 0)?, &[start(exercise), place]).ok()??;
@@ -30,7 +30,7 @@ pub fn judge(exercise: &Exercise, place: DVec2, solver: &mut Solver) -> Option<J
     Some(Judged { score, extra, distance: distance(run, place) })
 }
 
-/// Whether one has to move at all: doing nothing is no right answer.
+/// Whether the player has to move at all: doing nothing must not be a right answer.
 #[must_use]
 pub fn asks_to_move(exercise: &Exercise, solver: &mut Solver) -> bool {
     let runs = exercise.board.situation(0, 0).and_then(|situation| {
@@ -40,7 +40,7 @@ pub fn asks_to_move(exercise: &Exercise, solver: &mut Solver) -> bool {
     runs.is_some_and(|runs| points(&runs[0], start(exercise)) < score::RIGHT)
 }
 
-/// Where the player is when nothing is done: where the ball was struck.
+/// The player's place when nothing is done: where the ball was struck.
 fn start(exercise: &Exercise) -> DVec2 {
     exercise.board.hitter_place(exercise.spec())
 }
@@ -85,8 +85,8 @@ mod tests {
     #[test]
     #[ignore = "not met: after an approach some places in mid-court are better by up to 0.08, and where the run ends can be a little better than the spot"]
     fn no_place_at_the_net_or_at_the_back_is_better_than_the_one_that_is_taught() {
-        // Half a metre to either side and every metre in depth, over the whole side. What is taught is the middle of a zone, not
-        // its tip: two points in a hundred are within it.
+        // Half a metre to either side and every metre in depth, over the whole side. The middle of a zone is taught,
+        // not its best point: two points in a hundred are within it.
         let mut solver = Solver::new();
         let mut faults = Vec::new();
         for exercise in situations(6, &mut solver) {

@@ -1,7 +1,7 @@
 //! Repetition of situations: Leitner's boxes (S. Leitner, *So lernt man lernen*, 1972; from memory).
 //!
-//! Every situation begins in the first box. A right answer moves it one box on, a wrong one back to the first; the later
-//! the box, the longer until it is asked again. The waiting times are a choice, the usual doubling and more.
+//! Every situation begins in the first box. A right answer moves it to the next box, a wrong one back to the first; the
+//! later the box, the longer the wait. The waiting times are a choice, the usual doubling and more.
 
 use std::collections::BTreeMap;
 
@@ -12,17 +12,17 @@ use super::{
 
 /// A day, s.
 pub const DAY: u64 = 24 * 60 * 60;
-/// How long a situation waits in each box, s: those of the first come again in the same session.
+/// Waiting time of each box, s: situations of the first are repeated in the same session.
 pub const WAITS: [u64; 5] = [0, DAY, 3 * DAY, 7 * DAY, 21 * DAY];
-/// A situation is not asked again before so many others, unless nothing else is due.
+/// Least number of other questions before a situation is asked again, unless nothing else is due.
 pub const APART: usize = 3;
 
-/// Where a situation is in its course.
+/// State of a situation in the schedule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Standing {
     /// The box, from 0.
     pub place: usize,
-    /// When it is due, s since the beginning of 1970.
+    /// Time when it is due, s since the beginning of 1970.
     pub due: u64,
 }
 
@@ -44,9 +44,9 @@ pub fn standings(history: &History) -> BTreeMap<(Item, Question), Standing> {
     all
 }
 
-/// What is due now among what `wanted` allows: the lowest box first, in it what has been due longest.
+/// The situation due now among those that `wanted` allows: from the lowest box, the one due longest.
 ///
-/// What was among the last [`APART`] questions waits; `None` when nothing else is due.
+/// Situations of the last [`APART`] questions wait; `None` when nothing else is due.
 #[must_use]
 pub fn due(history: &History, now: u64, wanted: impl Fn(&Item, Question) -> bool) -> Option<(Item, Question)> {
     let last = history.attempts.iter().rev().take(APART);

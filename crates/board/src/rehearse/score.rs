@@ -6,9 +6,9 @@
 const HALF_EXPOSURE: f64 = 0.08;
 /// Distance from the spot at which half the points for distance are gone, m. A choice: about two steps.
 const HALF_DISTANCE: f64 = 2.5;
-/// Share of the exposure: what a place costs matters more than how far off it is. A choice.
+/// Weight of the exposure: the cost of a place matters more than its distance. A choice.
 const EXPOSURE_PART: f64 = 0.8;
-/// Chance to win the point given away at which half the points of a choice are gone. A choice.
+/// Loss of the chance to win the point at which half the points of a choice are gone. A choice.
 const HALF_WIN: f64 = 0.05;
 /// Least score of a right answer.
 pub const RIGHT: u8 = 80;
@@ -27,7 +27,7 @@ pub fn of_place(extra: f64, distance: f64) -> u8 {
     (100.0 * part).round() as u8
 }
 
-/// Points for a place of so many, where doing nothing would have had `idle`: nothing for that, 100 for the best.
+/// Points of a place, rescaled so that `idle`, the points for doing nothing, becomes 0 and the best stays 100.
 #[must_use]
 pub fn gained(points: u8, idle: u8) -> u8 {
     if idle >= 100 {

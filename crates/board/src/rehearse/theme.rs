@@ -30,7 +30,7 @@ impl Named for Theme {
     ];
 }
 
-/// A ball belongs to a side from this far beside the middle, m on a full court. A choice.
+/// Least distance from the middle of a ball that belongs to a side, m on a full court. A choice.
 pub const BESIDE: f64 = 0.8;
 
 impl Theme {
@@ -49,7 +49,7 @@ impl Theme {
         }
     }
 
-    /// The word of the command line.
+    /// The theme's name on the command line.
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
@@ -61,8 +61,8 @@ impl Theme {
         }
     }
 
-    /// The theme that a situation fits, if one does; a return cannot be told from a drive by the ball alone, so one that
-    /// is drawn as a return looks like a drive here.
+    /// The theme that a situation fits, if any. The ball alone does not show whether it is a return, so one drawn as a
+    /// return looks like a drive here.
     #[must_use]
     pub fn of(situation: &Situation) -> Option<Self> {
         let end: End = situation.hitter_end;

@@ -23,7 +23,7 @@ pub const EXTENSION: &str = "player";
 const SIZE_LIMIT: u64 = 4 * 1024 * 1024;
 /// The version this program writes, and the last that it reads.
 pub const VERSION: u32 = 1;
-/// Values in a file: some ten thousand entries and a thousand matches.
+/// Most values in a file: some ten thousand entries and a thousand matches.
 const VALUE_LIMIT: usize = 200_000;
 
 const FORMAT: Format = Format {
@@ -67,7 +67,7 @@ struct EntryFile {
 /// The player as text of the current version.
 ///
 /// # Errors
-/// A report of all that is wrong, if anything is: what could not be read back is not written.
+/// A report of everything that is wrong: a player that could not be read back is not written.
 pub fn to_text(of: &RosterPlayer) -> Result<String, Report> {
     let problems: Vec<Problem> = findings(of).into_iter().map(|finding| finding.problem).collect();
     if !problems.is_empty() {

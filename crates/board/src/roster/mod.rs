@@ -1,4 +1,5 @@
-//! The roster: players as files in a folder, each with hand, figures, and what was measured, played and rehearsed, by date.
+//! The roster: players as files in a folder, each with hand, figures, and dated entries of measurements, matches and
+//! rehearsals.
 
 pub mod file;
 
@@ -20,13 +21,13 @@ pub struct RosterPlayer {
     pub card: PlayerCard,
     /// Free text, may have several lines.
     pub notes: String,
-    /// What was measured, played and rehearsed, as it came.
+    /// Entries of measurements, matches and rehearsals, in the order they were added.
     pub log: Vec<Entry>,
-    /// Where the player sent the ball, match by match.
+    /// Habits, match by match.
     pub matches: Vec<MatchHabits>,
 }
 
-/// Where a player sent the ball in a match.
+/// Habits of a player in a match.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MatchHabits {
     /// The match, one line.
@@ -37,20 +38,20 @@ pub struct MatchHabits {
     pub counts: ReplyHabits,
 }
 
-/// Something that was done, with its day.
+/// A dated entry of the log.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Entry {
-    /// When, where it is known.
+    /// Date, where it is known.
     pub date: Option<Date>,
-    /// What it was.
+    /// Kind of entry.
     pub kind: EntryKind,
-    /// What came of it, one line.
+    /// Result, one line.
     pub text: String,
-    /// The file of it, if there is one.
+    /// File name, if there is one.
     pub file: String,
 }
 
-/// What an entry is about.
+/// Kind of an entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum EntryKind {
     /// A figure was measured.
@@ -81,7 +82,7 @@ impl Named for EntryKind {
 /// The players of a folder, by name.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Roster {
-    /// Where they are kept.
+    /// The folder.
     pub folder: PathBuf,
     /// Each with its file.
     pub players: Vec<(PathBuf, RosterPlayer)>,
@@ -115,7 +116,7 @@ impl KeepError {
     }
 }
 
-/// What a file of the roster is called where a name has no letter that a file may have.
+/// File name of a player whose name has no letter that a file name may have.
 const NAMELESS: &str = mark("player");
 
 /// The name of a player's file: the letters and digits of their name, with hyphens between.
@@ -134,7 +135,7 @@ pub fn file_name(player: &str) -> String {
 }
 
 impl KnownHabits {
-    /// The habits of a player in these matches together, switched on; `None` where nothing was seen.
+    /// The habits of a player in these matches combined, switched on; `None` where nothing was seen.
     #[must_use]
     pub fn of_matches(player: &str, matches: &[MatchHabits]) -> Option<Self> {
         let mut counts = ReplyHabits::default();
@@ -155,13 +156,13 @@ impl KnownHabits {
 }
 
 impl RosterPlayer {
-    /// A player of whom nothing but the card is known.
+    /// A player with nothing but a card.
     #[must_use]
     pub fn new(card: PlayerCard) -> Self {
         Self { card, notes: String::new(), log: Vec::new(), matches: Vec::new() }
     }
 
-    /// The habits of all matches together, for a board; switched on.
+    /// The habits of all matches combined, for a board; switched on.
     #[must_use]
     pub fn habits(&self) -> Option<KnownHabits> {
         KnownHabits::of_matches(&self.card.name, &self.matches)
@@ -173,7 +174,7 @@ impl RosterPlayer {
         PlayerCard { habits: self.habits().map(Box::new), ..self.card.clone() }
     }
 
-    /// Adds a match; the same match counted once more takes the place of the former count.
+    /// Adds a match; a new count of the same match replaces the former one.
     pub fn add_match(&mut self, of: MatchHabits) {
         match self.matches.iter_mut().find(|known| known.title == of.title && known.date == of.date) {
             Some(known) => *known = of,
@@ -196,7 +197,7 @@ impl RosterPlayer {
 }
 
 impl Roster {
-    /// Reads a folder; one that is not there has no players. Files with other endings are left alone.
+    /// Reads a folder; a missing one has no players. Files with other extensions are ignored.
     #[must_use]
     pub fn read(folder: &Path) -> Self {
         let mut roster = Self { folder: folder.to_owned(), ..Self::default() };
@@ -220,7 +221,7 @@ impl Roster {
         self.players.iter().map(|(_, player)| player).find(|player| player.card.name.trim() == name.trim())
     }
 
-    /// Keeps a card under its name, with what is known of the player already, and an entry if there is one.
+    /// Keeps a card under its name, with the player's existing log and habits, and adds an entry if there is one.
     ///
     /// # Errors
     /// See [`KeepError`].
@@ -232,7 +233,7 @@ impl Roster {
         })
     }
 
-    /// Keeps a card under its name with a chart: its entry, and where the player sent the ball in its matches.
+    /// Keeps a card under its name with a chart: its entry, and the player's habits in its matches.
     ///
     /// # Errors
     /// See [`KeepError`].
@@ -268,7 +269,7 @@ impl Roster {
         Ok(path)
     }
 
-    /// A file name that nobody has yet: two names may have the same letters.
+    /// A file name not in use: two names may have the same letters.
     fn free(folder: &Path, name: &str) -> PathBuf {
         let first = folder.join(file_name(name));
         let numbered = |i: usize| {

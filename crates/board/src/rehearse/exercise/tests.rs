@@ -1,4 +1,4 @@
-//! Situations are the same for the same seed, can be played, and are what they claim to be about.
+//! Situations are the same for the same seed, can be played, and fit their theme.
 
 use proptest::prelude::*;
 use standpoint_geometry::Play;
@@ -49,7 +49,7 @@ proptest! {
         let mut used = Solver::new();
         let first = Exercise::drawn(theme, seed, trainee, &mut used);
         let _other = Exercise::drawn(theme, seed ^ 1, trainee, &mut used);
-        // A solver that has worked on something else gives the same.
+        // A used solver gives the same.
         prop_assert_eq!(&Exercise::drawn(theme, seed, trainee, &mut used), &first);
         prop_assert_eq!(Exercise::drawn(theme, seed, trainee, &mut Solver::new()), first);
     }
@@ -63,7 +63,7 @@ proptest! {
         let exercise = Exercise::drawn(theme, seed, trainee, &mut solver);
         let (plain, mirror) = (play(&exercise, &mut solver), play(&exercise.mirrored(), &mut solver));
         prop_assert!((plain.spot.exposure - mirror.spot.exposure).abs() < 2e-3);
-        // Where several places are about as good the spot may be another one of them.
+        // Where several places are about as good, the spot may be another of them.
         let there = DVec2::new(-plain.spot.place.x, plain.spot.place.y);
         let situation = exercise.mirrored().board.situation(0, 0).unwrap();
         let judged = solver.what_if(&situation, &[there]).unwrap();

@@ -1,4 +1,4 @@
-//! Nothing that was ever answered gets lost.
+//! No answer is ever lost.
 
 use super::*;
 use crate::rehearse::{Item, Question, file::tests::some};
@@ -68,7 +68,7 @@ fn a_flipped_bit_loses_no_file() {
         let log = opened(dir.path());
         drop(log);
         let new: Vec<PathBuf> = others(dir.path()).into_iter().filter(|path| !before.contains(path)).collect();
-        // Either it is still readable and where it was, or it lies aside as it was.
+        // The file is either still readable in its place, or set aside unchanged.
         let kept = match new.as_slice() {
             [] => fs::read(path(dir.path())).unwrap(),
             [aside] => fs::read(aside).unwrap(),
@@ -110,7 +110,7 @@ fn what_somebody_else_has_written_meanwhile_is_taken_in() {
     let dir = tempfile::tempdir().unwrap();
     let mut log = opened(dir.path());
     log.record(attempt(1));
-    // As a synchronised folder does.
+    // Changed by another machine, as in a synchronised folder.
     let elsewhere = History { attempts: vec![attempt(1), attempt(2)] };
     fs::write(path(dir.path()), file::to_text(&elsewhere)).unwrap();
     log.record(attempt(3));
