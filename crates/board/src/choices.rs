@@ -1,15 +1,15 @@
-//! Choices of a person: court, surface, units.
+//! Choices of the user: court, surface, units.
 
 use standpoint_geometry::{Court, NetPosts, PACE_TEST_ANGLE, Restitution, RunOff, Stage, Surface, SurfaceKind};
 
-/// The court as chosen: which lines, which net, how much ground around them.
+/// The chosen court: stage, net and run-off.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CourtChoice {
     /// Full court or one of the smaller stages.
     pub stage: Stage,
     /// What holds the net up.
     pub posts: NetPosts,
-    /// Free ground around the lines; bounds where a place on the board makes sense.
+    /// Free ground around the lines; limits the places of a board.
     pub run_off: RunOff,
 }
 
@@ -45,12 +45,12 @@ pub struct BounceFigures {
     pub grip_restitution: f64,
 }
 
-/// Court pace rating of the hard court that a new board has: a medium one, as most clubs and tournaments lay them
-/// (category 3 of the ITF runs from 35 to 39). The published figures of bare acrylic paint on concrete rate 20, a slow
-/// court that no coach would call usual, because courts are made faster or slower by the sand in the paint.
+/// Court pace rating of the hard court of a new board: medium, as most clubs and tournaments lay them (category 3 of
+/// the ITF runs from 35 to 39). The published figures of bare acrylic paint on concrete rate 20, a slow court that no
+/// coach would call usual, because courts are made faster or slower by the sand in the paint.
 pub const USUAL_HARD_PACE: f64 = 37.0;
 
-/// The surface as chosen.
+/// The chosen surface.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SurfaceChoice {
     /// Its kind.
@@ -106,7 +106,7 @@ impl SurfaceChoice {
     }
 }
 
-/// The units a person reads on this board.
+/// Units shown on the board.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Units {
     /// Metres and kilometres per hour.

@@ -15,8 +15,8 @@ use crate::model::{Board, Drill, Page, ShotSpec};
 use crate::player_card::PlayerCard;
 
 impl Board {
-    /// The first-start demo: a cross-court forehand from the deuce corner, the shot from which every coach explains
-    /// why the place to stand is not the middle of the baseline. Club and players are invented.
+    /// The first-start demo: a cross-court forehand from the deuce corner, the usual example of why the place to stand
+    /// is not the middle of the baseline. Club and players are invented.
     #[must_use]
     pub fn demo() -> Self {
         Self {

@@ -36,7 +36,7 @@ pub struct History<D, S> {
     revision: u64,
 }
 
-/// A step already taken (in `past`, with the document of before) or undone (in `future`, with the one of after).
+/// A step already taken (in `past`, with the document before it) or undone (in `future`, with the document after it).
 #[derive(Debug, Clone)]
 struct UndoStep<D, S> {
     label: &'static str,
@@ -69,7 +69,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         }
     }
 
-    /// The document as it stands, in the middle of a gesture too.
+    /// The current document, also in the middle of a gesture.
     #[must_use]
     pub fn doc(&self) -> &D {
         &self.doc
@@ -81,13 +81,13 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         self.revision
     }
 
-    /// What is selected.
+    /// The selection.
     #[must_use]
     pub fn selection(&self) -> &S {
         &self.selection
     }
 
-    /// Selects something else; a selection alone is no step.
+    /// Changes the selection; this alone is no step.
     pub fn select(&mut self, selection: S) {
         self.selection = selection;
         self.joinable = None;
@@ -169,14 +169,14 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
             if join {
                 self.join_last();
             }
-            // A series that returned to its beginning has left no step to join.
+            // A series that returned to its beginning leaves no step to join.
             self.joinable = (self.past.len() >= steps).then_some(key);
         }
         changed
     }
 
-    /// Changes the document, and what it was and will be at every step, so that undo and redo leave the change alone. For
-    /// what is kept with the document and is no work on it; whether the document is saved stays as it is.
+    /// Changes the document at every step, so that undo and redo do not affect the change. For data kept with the
+    /// document that is no work on it; whether the document is saved stays unchanged.
     pub fn amend_throughout(&mut self, change: impl Fn(&mut D)) {
         change(&mut self.doc);
         let steps = self.past.iter_mut().chain(&mut self.future);
@@ -226,7 +226,7 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         self.future.last().map(|step| step.label)
     }
 
-    /// How many steps can be taken back, and how many again.
+    /// Number of steps that can be undone, and redone.
     #[must_use]
     pub fn steps(&self) -> (usize, usize) {
         (self.past.len(), self.future.len())

@@ -1,8 +1,9 @@
 //! The Standpoint document: boards and charts, their history and their files.
 //!
 //! * [`model`] is the board itself: the conditions, the two players and the pages with their shots. It holds SI units
-//!   and the world frame of [`standpoint_geometry`], and [`model::Board::situation`] puts the question of one shot
-//!   to the solver.
+//! * [`model`] is the board itself: the conditions, the two players and the pages with their shots. It holds SI units
+//!   and the world frame of [`standpoint_geometry`], and [`model::Board::situation`] makes the solver's input for one
+//!   shot.
 //! * [`pages`] doubles, moves and mirrors pages; [`rally`] lets shots follow one another, [`playback`] lays them out in
 //!   time, [`patterns`] has ready ones.
 //! * [`marks`] has the drawing on a page, [`measure`] measures its places by tape.
@@ -17,8 +18,8 @@
 //! * [`library`] has teaching boards to choose from.
 //! * [`recovery_copy`] keeps crash copies, [`lock`] tells a second window that a board is open already.
 //!
-//! No window and no clock. A thread is started in one place only, for work that would block a window:
-//! crash copies are written on it. [`dice`] is the only source of randomness, and seeded.
+//! No window and no clock. Only one place starts a thread, for work that would block a window: the writer of crash
+//! copies. [`dice`] is the only source of randomness, and seeded.
 
 pub mod chart;
 pub mod check;
@@ -52,7 +53,7 @@ pub use play_area::PlayArea;
 pub use player_card::{Figures, KnownHabits, PlayerCard};
 pub use problem::{Place, Problem, ProblemKind, Report};
 
-/// Connects the texts of this crate to [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate to [`standpoint_language::speak`]; before that they are English.
 pub fn speak_up() {
     standpoint_language::set_translator!(standpoint_language::Catalogue);
 }

@@ -1,7 +1,7 @@
 //! Library of teaching boards: built-in ones, and those in a folder of the user.
 //!
-//! What a board is about is read from its first page: the first line of the notes is the summary, and words that begin
-//! with `#` are its tags, also for boards of the user.
+//! A board's first page describes it: the first line of the notes is the summary, and words that begin with `#` are its
+//! tags, also for boards of the user.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -20,7 +20,7 @@ use crate::teaching;
 /// Most boards listed from the user's folder.
 pub const OWN_LIMIT: usize = 500;
 
-/// The boards that come with the program, in the order they are listed.
+/// The boards shipped with the program, in the order they are listed.
 const SHIPPED: [(&str, &str); 15] = [
     ("cross-court", include_str!("../../../assets/boards/cross-court.standpoint")),
     ("down-the-line", include_str!("../../../assets/boards/down-the-line.standpoint")),
@@ -68,14 +68,14 @@ pub struct Entry {
 /// Boards to choose from.
 #[derive(Debug, Default)]
 pub struct Library {
-    /// Those that come with the program first, then one's own by name.
+    /// Shipped boards first, then the user's own by name.
     pub entries: Vec<Entry>,
-    /// Files of one's own that cannot be opened, and why.
+    /// The user's files that cannot be opened, and why.
     pub unreadable: Vec<(PathBuf, LoadError)>,
 }
 
 impl Library {
-    /// The boards that come with the program.
+    /// The boards shipped with the program.
     #[must_use]
     pub fn shipped() -> Self {
         let mut library = Self::default();
@@ -91,8 +91,8 @@ impl Library {
         library
     }
 
-    /// Adds the boards of a folder, at most [`OWN_LIMIT`]; one that is not there has none. This reads every file, so do
-    /// it beside the frames.
+    /// Adds the boards of a folder, at most [`OWN_LIMIT`]; a missing folder has none. This reads every file, so call it
+    /// outside the frame loop.
     #[must_use]
     pub fn with_folder(mut self, folder: &Path) -> Self {
         let Ok(entries) = fs::read_dir(folder) else { return self };
@@ -109,8 +109,8 @@ impl Library {
         self
     }
 
-    /// The entries in which every one of the words stands, those with the words in title or tags first. No words at all
-    /// find everything.
+    /// The entries that contain every one of the words, those with the words in title or tags first. Without words, all
+    /// entries.
     #[must_use]
     pub fn search(&self, words: &str) -> Vec<&Entry> {
         let words: Vec<String> =
@@ -137,7 +137,7 @@ impl Library {
 }
 
 impl Entry {
-    /// A board of the program in the language that is spoken; it is found by its English words too.
+    /// A shipped board in the current language; its English words are searched too.
     fn shipped(board: Board, name: &'static str) -> Self {
         let english = words_of(&board);
         let mut entry = Self::of(teaching::spoken(board), Source::Shipped(name));
@@ -155,7 +155,7 @@ impl Entry {
         Self { title: board.title.clone(), summary, tags, source, board: Arc::new(board), words }
     }
 
-    /// The picture of its first page.
+    /// The thumbnail of its first page.
     #[must_use]
     pub fn thumbnail(&self) -> Thumbnail {
         let page = self.board.page(0).cloned().unwrap_or_else(Page::blank);
@@ -211,7 +211,7 @@ pub struct Thumbnail {
 }
 
 impl Thumbnail {
-    /// The picture of a page.
+    /// The thumbnail of a page.
     #[must_use]
     pub fn of(board: &Board, page: &Page) -> Self {
         let way = |spec: &crate::ShotSpec| (spec.shot.contact.truncate(), spec.shot.target, spec.hitter_end);

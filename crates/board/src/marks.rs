@@ -5,7 +5,7 @@ use glam::DVec2;
 /// Identifier of a mark; unique on its page and stable.
 pub type MarkId = u32;
 
-/// Purpose of a mark; decides colour and pattern, so that meaning never depends on colour alone.
+/// Purpose of a mark; determines colour and pattern, so that meaning never depends on colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Ink {
     /// Plain drawing.
@@ -94,7 +94,7 @@ pub enum Form {
     },
 }
 
-/// Which layer a mark lies in.
+/// The layer of a mark.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Layer {
     /// Free drawing.
@@ -114,11 +114,11 @@ impl Layer {
 /// One mark.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mark {
-    /// Names it on its page.
+    /// Number of the mark, unique on its page.
     pub id: MarkId,
     /// Its layer.
     pub layer: Layer,
-    /// What it is for.
+    /// Its purpose.
     pub ink: Ink,
     /// Its form.
     pub form: Form,
@@ -140,7 +140,7 @@ impl Form {
         self.mapped(|p| p + by)
     }
 
-    /// The form mirrored left to right. Words stay readable: their middle is mirrored, as wide as they seem to be.
+    /// The form mirrored left to right. Words stay readable: the middle of their estimated width is mirrored.
     #[must_use]
     pub fn mirrored(&self) -> Self {
         match self.mapped(|p| DVec2::new(-p.x, p.y) + DVec2::ZERO) {
@@ -155,7 +155,7 @@ impl Form {
         self.mapped(|p| DVec2::ZERO - p).words_moved_back()
     }
 
-    /// Shifts words whose left edge is where their right edge belongs.
+    /// Shifts mirrored words left by their width, as their left edge is at the mirrored right edge.
     fn words_moved_back(self) -> Self {
         match self {
             Self::Text { at, text, size } => {
@@ -270,7 +270,7 @@ impl Marks {
         self.list.iter_mut().find(|m| m.id == id)
     }
 
-    /// Takes marks away.
+    /// Removes marks.
     pub fn remove(&mut self, ids: &[MarkId]) {
         self.list.retain(|m| !ids.contains(&m.id));
     }
@@ -312,7 +312,7 @@ impl Marks {
     pub fn under(&self, place: DVec2, reach: f64) -> Option<MarkId> {
         let mut shown: Vec<&Mark> = self.shown().collect();
         shown.reverse();
-        // Things beat lines, lines beat the zones they lie on.
+        // Things come before lines, and lines before the zones they lie on.
         let rank = |m: &Mark| match m.form {
             Form::Zone { .. } => 2,
             Form::Pen { .. } | Form::Arrow { .. } => 1,
@@ -324,8 +324,9 @@ impl Marks {
 
 /// Smooths a line drawn by hand: drops redundant points, then rounds the corners.
 ///
-/// `tolerance` is how far a dropped point may lie from the line, m. Douglas & Peucker (Cartographica 10, 1973, 112) for
-/// dropping, Chaikin's corner cutting (Computer Graphics and Image Processing 3, 1974, 346) for rounding; both ends stay.
+/// `tolerance` is the largest distance of a dropped point from the line, m. Douglas & Peucker (Cartographica 10, 1973,
+/// 112) for dropping, Chaikin's corner cutting (Computer Graphics and Image Processing 3, 1974, 346) for rounding; both
+/// ends stay.
 #[must_use]
 pub fn smoothed(points: &[DVec2], tolerance: f64) -> Vec<DVec2> {
     let mut kept = Vec::new();
@@ -351,7 +352,7 @@ pub fn smoothed(points: &[DVec2], tolerance: f64) -> Vec<DVec2> {
     kept
 }
 
-/// Pushes the inner points that must stay.
+/// Adds the inner points that must stay.
 fn simplify(points: &[DVec2], tolerance: f64, kept: &mut Vec<DVec2>) {
     if points.len() < 3 {
         return;

@@ -23,7 +23,7 @@ pub enum Beside {
 pub struct FromLine {
     /// Distance to the line's outer edge (its middle, for the centre line), m, not negative.
     pub distance: f64,
-    /// On which side.
+    /// Side of the line.
     pub beside: Beside,
     /// Which line.
     pub line: LineName,
@@ -38,7 +38,7 @@ pub struct Measured {
     pub along: FromLine,
 }
 
-/// Half a centimetre: nearer than this a place is on the line.
+/// Distance up to which a place is on the line, m: half a centimetre.
 const ON_M: f64 = 0.005;
 
 /// Measures a place from the nearest line across and the nearest line along the court on its half.
@@ -102,7 +102,7 @@ fn sided(inside_by: f64) -> Beside {
 }
 
 impl Measured {
-    /// The place again.
+    /// The measured place.
     #[must_use]
     pub fn place(&self, court: &Court) -> DVec2 {
         let signed = |f: &FromLine| match f.beside {

@@ -38,11 +38,11 @@ pub struct Board {
     pub far: PlayerCard,
     /// The end of the player who is coached.
     pub coached: End,
-    /// Units a person reads.
+    /// Units shown.
     pub units: Units,
-    /// Name of the theme the court is drawn in; a program that does not know it takes its own default.
+    /// Name of the court's theme; a program that does not know it uses its own default.
     pub theme: String,
-    /// Choices that shape the answer.
+    /// Settings of the answer.
     pub settings: Settings,
     /// Pages in order, at least one.
     pub pages: Vec<Arc<Page>>,
@@ -59,7 +59,7 @@ pub struct Page {
     pub notes: String,
     /// What to say and look for, one short line each.
     pub cues: Vec<String>,
-    /// How it is practised.
+    /// The drill.
     pub drill: Drill,
     /// The rally, at least one shot.
     pub shots: Vec<ShotSpec>,
@@ -67,16 +67,16 @@ pub struct Page {
     pub marks: Marks,
 }
 
-/// The drill of a page: free text for the printed sheet, each may have several lines.
+/// The drill of a page: free text for the printed sheet; each part may have several lines.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Drill {
-    /// How the balls come: who feeds, from where, how often.
+    /// The feed: by whom, from where, how often.
     pub feed: String,
-    /// What is aimed at, and what counts.
+    /// Targets, and what counts.
     pub targets: String,
-    /// How to make it harder or easier.
+    /// Harder and easier variants.
     pub progression: String,
-    /// What is needed besides what is drawn.
+    /// Equipment besides the marks.
     pub equipment: String,
 }
 
@@ -105,8 +105,7 @@ pub struct ShotSpec {
     pub follows: bool,
     /// Where the hitter goes afterwards; `None` follows the model.
     pub recover_to: Option<DVec2>,
-    /// The part of the court that the hitter recovers to: the net for an approach. `None` is as
-    /// [`Board::ready_area`] says.
+    /// The part of the court that the hitter recovers to: the net for an approach. `None` uses [`Board::ready_area`].
     pub recover_in: Option<ReadyArea>,
 }
 
@@ -167,13 +166,13 @@ impl Board {
         }
     }
 
-    /// The ground on which places make sense.
+    /// The area allowed for places.
     #[must_use]
     pub fn play_area(&self) -> PlayArea {
         PlayArea::of(&self.court)
     }
 
-    /// Where the hitter's body is: the place given, or else beside the contact.
+    /// The hitter's place: the given one, or else beside the contact.
     ///
     /// Without a given place the ball is taken on the forehand when it is met on the forehand half of the court and on
     /// the backhand otherwise, [`COMFORTABLE_PART_OF_REACH`] away from the body and level with it,
@@ -184,8 +183,8 @@ impl Board {
         spec.hitter_place.unwrap_or_else(|| self.play_area().clamp_at(spec.hitter_end, beside()))
     }
 
-    /// The part of the court that the hitter of a shot recovers to: the one chosen for the shot, or that of the board. Where
-    /// neither says, a volley or an overhead from in front of the service line is followed by staying at the net.
+    /// The part of the court that the hitter of a shot recovers to: the one chosen for the shot, or that of the board.
+    /// Where neither is set, the hitter of a volley or an overhead from in front of the service line stays at the net.
     #[must_use]
     pub fn ready_area(&self, spec: &ShotSpec) -> ReadyArea {
         spec.recover_in.unwrap_or(match self.settings.ready {
@@ -194,20 +193,20 @@ impl Board {
         })
     }
 
-    /// Whether a shot is a volley or an overhead from in front of the service line, or where that would be.
+    /// Whether a shot is a volley or an overhead from in front of the service line (or where that line would be).
     fn struck_at_net(&self, spec: &ShotSpec) -> bool {
         let court = self.court.court();
         let line = court.service_line.unwrap_or(0.5 * court.half_length());
         matches!(spec.shot.stroke, Stroke::Volley | Stroke::Overhead) && spec.shot.contact.y.abs() <= line
     }
 
-    /// The solver's question for a shot, or `None` if there is no such page or shot.
+    /// The situation of a shot, or `None` if there is no such page or shot.
     #[must_use]
     pub fn situation(&self, page: usize, shot: usize) -> Option<Situation> {
         self.shot(page, shot).map(|spec| self.situation_of(spec))
     }
 
-    /// The solver's question for a shot that need not be on the board.
+    /// The situation of a shot that need not be on the board.
     #[must_use]
     pub fn situation_of(&self, spec: &ShotSpec) -> Situation {
         Situation {
@@ -227,7 +226,7 @@ impl Board {
     }
 }
 
-/// The body's place beside a ball met in comfort.
+/// The body's place beside a ball met at a comfortable distance.
 fn beside(hitter: &Player, spec: &ShotSpec) -> DVec2 {
     let contact = spec.hitter_end.turn2(spec.shot.contact.truncate());
     let forehand = hitter.hand.forehand_sign();

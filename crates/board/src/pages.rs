@@ -41,7 +41,7 @@ impl Board {
         can
     }
 
-    /// Turns one page by half a turn: each player does what the other did. The players keep their ends.
+    /// Turns one page by half a turn: the two players swap roles. The players keep their ends.
     pub fn turn_page(&mut self, index: usize) {
         if let Some(page) = self.page_mut(index) {
             *page = page.turned();
@@ -102,7 +102,7 @@ impl ShotSpec {
     /// The shot with all its places mapped; heights stay.
     #[must_use]
     pub fn mapped(&self, rule: impl Fn(DVec2) -> DVec2) -> Self {
-        // Adding 0 turns -0 into 0, so that mirroring what lies on the middle line changes nothing.
+        // Adding 0 turns -0 into 0, so that mirroring a place on the middle line changes nothing.
         let rule = |place| rule(place) + DVec2::ZERO;
         let contact: DVec3 = rule(self.shot.contact.truncate()).extend(self.shot.contact.z);
         Self {

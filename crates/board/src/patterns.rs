@@ -1,8 +1,8 @@
-//! Ready patterns: a rally laid out in one go, for the players of a board.
+//! Ready-made patterns: a rally laid out in one go, for the players of a board.
 //!
 //! All are common practice without a source. They are written for a right-handed hitter at the near end and mirrored
-//! for a left-hander or for the other wing; speeds and spins are those the players usually play, and a ball that they
-//! cannot play is made easier.
+//! for a left-hander or for the other wing. Speeds and spins are the players' usual ones, and a ball that they cannot
+//! play is made easier.
 
 use glam::{DVec2, DVec3};
 use standpoint_geometry::{Hand, Player, ReadyArea, ReceiptChoice, Shot, Solver, Stroke, Wing, usual_delivery};
@@ -95,7 +95,7 @@ impl Pattern {
         }
     }
 
-    /// First contact of the hitter and where both stand, for a right-hander at the near end.
+    /// First contact of the hitter and the opponent's place, for a right-hander at the near end.
     fn start(self) -> (DVec3, DVec2) {
         match self {
             Self::CrossCrossLine | Self::TwoLineDrill => (DVec3::new(3.0, -12.4, 0.95), DVec2::new(-1.0, 12.6)),
@@ -143,7 +143,7 @@ impl Pattern {
             let striker_end = if i % 2 == 0 { end } else { end.other() };
             let player = board.card(striker_end).player();
             let spec = |ball: &Ball| {
-                // Targets are written from the striker's own side.
+                // Targets are given from the striker's own side.
                 let target = place(ball.target.x, ball.target.y);
                 let shot = delivered(board, &player, ball, contact, target);
                 ShotSpec {
@@ -158,7 +158,8 @@ impl Pattern {
                 }
             };
             page.shots.push(spec(&ball));
-            // The first that is sure enough and goes on, or else the surest that goes on, or else as it is written.
+            // Takes the first ball that is safe enough and continues the rally, else the safest that continues it, else
+            // the ball as written.
             let mut best: Option<(f64, ShotSpec)> = None;
             for other in ball.easier() {
                 page.shots[i] = spec(&other);
@@ -179,8 +180,8 @@ impl Pattern {
     }
 }
 
-/// A ball of a pattern goes in at least this often, if one can be found that does. A choice: a pattern that fails more
-/// often than not is no pattern.
+/// Chance to go in that a ball of a pattern should reach, if any ball does. A choice: a pattern that fails more often
+/// than not is no pattern.
 const LEAST_CHANCE: f64 = 0.45;
 
 /// One ball of a pattern, from its striker's own side.
@@ -190,7 +191,7 @@ struct Ball {
     target: DVec2,
     /// Share of the usual speed.
     speed: f64,
-    /// Whether its striker goes to the net behind it.
+    /// Whether its striker follows it to the net.
     approach: bool,
 }
 
@@ -209,8 +210,8 @@ impl Ball {
         self
     }
 
-    /// The ball itself, then others that are easier and still do what it is for, the most alike first: faster or
-    /// shorter, with topspin, nearer the middle. A serve stays one, at worst a second serve.
+    /// The ball itself, then easier ones that keep its purpose, the most alike first: faster or shorter, with topspin,
+    /// nearer the middle. A serve stays a serve, at worst a second one.
     fn easier(self) -> Vec<Self> {
         const SHORTER: [(f64, f64); 6] = [(1.0, 1.0), (1.0, 0.92), (0.95, 0.84), (0.9, 0.76), (0.85, 0.68), (0.8, 0.6)];
         const TAMER: [(f64, f64, f64); 5] =
@@ -223,7 +224,7 @@ impl Ball {
         };
         let mut balls = vec![self];
         if self.speed < 1.0 {
-            // One that is to be slow and high is struck faster before it is aimed shorter.
+            // A slow, high ball is struck faster before it is aimed shorter.
             balls.extend([0.86, 0.94].map(|speed| moved((1.0, 1.0), speed, self.stroke)));
         }
         let (strokes, speeds): (&[Stroke], _) = match self.stroke {

@@ -1,4 +1,4 @@
-//! The ground on which places make sense, and how a dragged place is kept on it.
+//! The area allowed for places, and how a dragged place is kept in it.
 
 use glam::{DVec2, DVec3};
 use standpoint_geometry::End;
@@ -10,10 +10,10 @@ pub const LOWEST_CONTACT: f64 = 0.03;
 /// Highest ball centre at a contact, m: above any serve or smash on record from the ground.
 pub const HIGHEST_CONTACT: f64 = 4.0;
 
-/// How far beyond the site a mark may lie, m: room for a word beside the court or a bench behind the fence.
+/// Margin around the site for marks, m: room for a word beside the court or a bench behind the fence.
 pub const MARK_MARGIN: f64 = 6.0;
 
-/// The court with its run-off, and the bounds it puts on places.
+/// The court with its run-off, as bounds of places.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PlayArea {
     /// From the middle line to the fence beside the court, m.
@@ -36,7 +36,7 @@ impl PlayArea {
         place.x.abs() <= self.half_width && place.y.abs() <= self.half_length
     }
 
-    /// The nearest place on the site at this end. What is not finite becomes the middle of that end.
+    /// The nearest place on the site at this end. A value that is not finite becomes the middle of that end.
     #[must_use]
     pub fn clamp_at(&self, end: End, place: DVec2) -> DVec2 {
         let mut turned = end.turn2(place);
@@ -60,7 +60,7 @@ impl PlayArea {
         DVec2::new(self.half_width, self.half_length) + MARK_MARGIN
     }
 
-    /// The nearest place where a mark may lie. What is not finite becomes the middle of the court.
+    /// The nearest place where a mark may lie. A value that is not finite becomes the middle of the court.
     #[must_use]
     pub fn clamp_mark(&self, place: DVec2) -> DVec2 {
         let limits = self.mark_limits();

@@ -5,10 +5,10 @@ use standpoint_geometry::{End, Outcome, PathPoint, Player};
 
 use crate::{model::Board, rally::Resolved};
 
-/// A player lands from the split step this long before the opponent's contact, s: the legs are loaded as the ball is
-/// struck. Common practice, no source.
+/// Time from the landing of the split step to the opponent's contact, s: the legs are loaded as the ball is struck.
+/// Common practice, no source.
 pub const SPLIT_STEP_S: f64 = 0.1;
-/// How long the last ball is followed after the rally is decided, s.
+/// Time the last ball is followed after the rally is decided, s.
 const AFTERMATH_S: f64 = 0.8;
 
 /// The part of one shot in the rally.
@@ -16,9 +16,9 @@ const AFTERMATH_S: f64 = 0.8;
 pub struct Stretch {
     /// Index of the shot.
     pub shot: usize,
-    /// When it is struck, s since the rally began.
+    /// Time of the contact, s since the rally began.
     pub start: f64,
-    /// When the next one is struck or the rally is over.
+    /// Time of the next contact or of the end of the rally.
     pub end: f64,
     /// The ball's path; times count from `start`.
     path: Vec<PathPoint>,
@@ -28,7 +28,7 @@ pub struct Stretch {
     /// Hitter's run: from, to, and its length in time.
     hitter: Run,
     opponent: Run,
-    /// When the hitter lands from the split step, from `start`, if there is something to be ready for.
+    /// Time when the hitter lands from the split step, from `start`, if the rally goes on.
     pub split_step: Option<f64>,
 }
 
@@ -162,10 +162,10 @@ fn along(path: &[PathPoint], time: f64) -> DVec3 {
     }
 }
 
-/// How fast a rally is shown.
+/// The pace of the playback.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Pace {
-    /// As it is.
+    /// Real time.
     #[default]
     True,
     /// Half as fast.
@@ -196,7 +196,7 @@ pub enum Control {
     Play,
     /// Stops where it is.
     Pause,
-    /// The one that changes something.
+    /// Play or pause, whichever changes the state.
     Toggle,
     /// To the next contact.
     Next,
@@ -212,21 +212,21 @@ pub enum Control {
     Stop,
 }
 
-/// Playback state: takes commands and elapsed time, gives a moment. Without a clock.
+/// Playback state, without a clock: takes commands and elapsed time, gives a moment.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Playback {
     /// Time of the rally, s; `None` while the board is not being played.
     pub time: Option<f64>,
     /// Whether time passes.
     pub playing: bool,
-    /// How fast.
+    /// Pace of the playback.
     pub pace: Pace,
     /// Whether it starts again at the end.
     pub looping: bool,
 }
 
 impl Playback {
-    /// Does what it is told.
+    /// Applies a command.
     #[must_use]
     pub fn after(mut self, control: Control, timeline: &Timeline) -> Self {
         let duration = timeline.duration();

@@ -4,10 +4,10 @@ use standpoint_geometry::{BackhandGrip, Hand, Level, Player, ReplyHabits};
 
 use crate::chart::date::Date;
 
-/// Where a player's figures come from.
+/// Source of a player's figures.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Figures {
-    /// Those of a level.
+    /// The figures of a level.
     Level(Level),
     /// Entered for this player. Hand and grip are those of the card, not the ones inside.
     Custom(Box<Player>),
@@ -24,20 +24,20 @@ pub struct PlayerCard {
     pub grip: BackhandGrip,
     /// The player's figures.
     pub figures: Figures,
-    /// Where the player was seen to send the ball, if anybody counted it.
+    /// The player's habits, if any were counted.
     pub habits: Option<Box<KnownHabits>>,
 }
 
-/// Where a player was seen to send the ball: counts with what they were counted from.
+/// Known habits of a player: counts with their origin.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KnownHabits {
     /// The player they were counted from.
     pub of: String,
-    /// In how many matches.
+    /// Number of matches.
     pub matches: u32,
     /// The day of the last of them, where it is known.
     pub last: Option<Date>,
-    /// Whether the answers of the board rest on them.
+    /// Whether the answers of the board use them.
     pub used: bool,
     /// The counts.
     pub counts: ReplyHabits,
@@ -65,13 +65,13 @@ impl PlayerCard {
         }
     }
 
-    /// The habits that answers rest on: none where nothing was seen, or where they are switched off.
+    /// The habits used in answers: none where nothing was seen, or where they are switched off.
     #[must_use]
     pub fn habits_used(&self) -> Option<ReplyHabits> {
         self.habits.as_ref().filter(|known| known.used && known.counts.shots() > 0).map(|known| known.counts)
     }
 
-    /// The player with the racket in the other hand and the habits turned with it: the mirror image.
+    /// Mirrors the player: the racket in the other hand and the habits mirrored with it.
     pub fn mirror(&mut self) {
         self.hand = self.hand.mirrored();
         if let Some(known) = &mut self.habits {

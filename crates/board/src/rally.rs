@@ -1,8 +1,8 @@
-//! A rally: each shot starts where the last one was received, each player from where they actually are.
+//! A rally: each shot starts where the last one was received, with both players at their actual places.
 //!
-//! A shot that *follows* keeps its own stroke, target, speed and spin; everything else comes from the answer to the shot
-//! before it. [`Rally`] works that out shot by shot and remembers answers, so that a change costs only the shots from
-//! there on, and those only when they are asked for.
+//! A shot that *follows* keeps its own stroke, target, speed and spin; everything else comes from the answer to the
+//! shot before it. [`Rally`] resolves shot by shot and caches answers, so that a change costs only the shots after it,
+//! and those only on demand.
 
 use glam::DVec2;
 use standpoint_geometry::{Answer, Play, Situation, SolveError, Solver};
@@ -15,21 +15,21 @@ use crate::model::{Board, Page, ShotSpec};
 pub struct Resolved {
     /// The shot with its real contact and places.
     pub spec: ShotSpec,
-    /// The question it puts.
+    /// The situation of the shot.
     pub situation: Situation,
     /// The answer, or why the shot cannot be played.
     pub result: Result<Answer, SolveError>,
 }
 
 impl Resolved {
-    /// What follows, when the opponent meets the ball.
+    /// The play, when the opponent meets the ball.
     #[must_use]
     pub fn play(&self) -> Option<&Play> {
         self.result.as_ref().ok()?.play()
     }
 
-    /// Where the hitter is when the opponent strikes: as the model says, or as far as time allows on the way to
-    /// the place chosen instead.
+    /// The hitter's place when the opponent strikes: the model's, or as far as time allows on the way to the place
+    /// chosen instead.
     #[must_use]
     pub fn recovered(&self, play: &Play) -> DVec2 {
         let Some(to) = self.spec.recover_to else { return play.recovery.reached.place };
@@ -51,28 +51,28 @@ pub enum Ended {
     NotReturned(usize),
 }
 
-/// The answers of one page's rally, as far as they have been asked for.
+/// Cache of the answers of one page's rally.
 #[derive(Debug, Clone, Default)]
 pub struct Rally {
     known: Vec<Resolved>,
 }
 
 impl Rally {
-    /// Nothing known yet.
+    /// An empty cache.
     #[must_use]
     pub fn new() -> Self {
         Self::default()
     }
 
-    /// Forgets everything, as for another page.
+    /// Clears the cache, as for another page.
     pub fn clear(&mut self) {
         self.known.clear();
     }
 
-    /// The shot at `index` with its answer, working out those before it where they have changed.
+    /// The shot at `index` with its answer; shots before it are resolved where they have changed.
     ///
     /// # Errors
-    /// [`Ended`] (counting shots from 1, as people do) when an earlier shot ends the rally.
+    /// [`Ended`] (counting shots from 1) when an earlier shot ends the rally.
     ///
     /// # Panics
     /// Never for an index of a shot on the page.
@@ -97,7 +97,7 @@ impl Rally {
         Ok(&self.known[index])
     }
 
-    /// The resolved shot at `index` and its question; those before it must be known.
+    /// The resolved shot at `index` and its situation; those before it must be known.
     fn question(&self, board: &Board, page: &Page, index: usize) -> Result<(ShotSpec, Situation), Ended> {
         let (spec, hitter_pressure) = if index > 0 && page.shots[index].follows {
             follow(&self.known[index - 1], &page.shots[index], index)?
@@ -107,7 +107,7 @@ impl Rally {
         Ok((spec, Situation { hitter_pressure, ..board.situation_of(&spec) }))
     }
 
-    /// Forgets outdated answers, without computing anything.
+    /// Drops outdated answers, without computing anything.
     pub fn trim(&mut self, board: &Board, page: &Page) {
         let right = |rally: &mut Self, i: usize| {
             let Ok((spec, situation)) = rally.question(board, page, i) else { return false };
@@ -185,7 +185,7 @@ impl Page {
             return false;
         }
         self.shots.remove(index);
-        // Without the first shot the next one cannot follow: it keeps its place.
+        // Without the first shot the next one cannot follow any; it keeps its place.
         if index == 0 {
             if let Some(known) = resolved {
                 self.shots[0] = *known;
@@ -196,8 +196,8 @@ impl Page {
         true
     }
 
-    /// Makes the shots from `from` on alternate ends: a shot that follows is struck from the other end than the one
-    /// before, and is turned round with all its places where it was not.
+    /// Puts the shots from `from` on at alternate ends: a shot that follows is struck from the other end than the one
+    /// before, and is turned by half a turn with all its places where it was not.
     fn realign(&mut self, from: usize) {
         for i in from.max(1)..self.shots.len() {
             let end = self.shots[i - 1].hitter_end.other();

@@ -6,8 +6,8 @@ use standpoint_language::text_of;
 
 use crate::{Board, Page, marks::Form};
 
-/// Translates all text on the board: titles, notes, cues, drill and texts on the court, a
-/// line at a time, and of a line of tags each tag with its `#`. Names of players stay.
+/// Translates all text on the board: titles, notes, cues, drill and texts on the court, line by line; a line of tags
+/// tag by tag, each with its `#`. Names of players stay.
 pub fn reword(board: &mut Board, say: &mut dyn FnMut(&str) -> String) {
     board.title = say(&board.title);
     for page in &mut board.pages {

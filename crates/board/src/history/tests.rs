@@ -2,7 +2,7 @@ use proptest::prelude::*;
 
 use super::*;
 
-/// What a person may do.
+/// A user's action.
 #[derive(Debug, Clone)]
 enum Act {
     Drag(Vec<i32>),

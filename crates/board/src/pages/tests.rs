@@ -84,7 +84,8 @@ fn the_mirrored_board_has_the_mirrored_answers() {
     assert_eq!((board.near.hand, board.far.hand), (Hand::Left, Hand::Left));
     let mut solver = Solver::new();
     for one in &before {
-        // Shot by shot: along a rally the search for the spot, which is not mirrored to the last digit, would add up.
+        // Compared shot by shot: the search for the spot is not mirrored to the last digit, and differences would add
+        // up along a rally.
         let mirrored = solver.solve(&board.situation_of(&one.spec.mirrored())).unwrap();
         let (one, other) = (one.play().unwrap(), mirrored.play().unwrap());
         let place = one.receipt.place * DVec2::new(-1.0, 1.0);
