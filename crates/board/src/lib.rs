@@ -1,7 +1,6 @@
 //! The Standpoint document: boards and charts, their history and their files.
 //!
 //! * [`model`] is the board itself: the conditions, the two players and the pages with their shots. It holds SI units
-//! * [`model`] is the board itself: the conditions, the two players and the pages with their shots. It holds SI units
 //!   and the world frame of [`standpoint_geometry`], and [`model::Board::situation`] makes the solver's input for one
 //!   shot.
 //! * [`pages`] doubles, moves and mirrors pages; [`rally`] lets shots follow one another, [`playback`] lays them out in

@@ -139,7 +139,6 @@ impl Solver {
     /// exist.
     /// Where no such place can be played, the usual one is kept, so that the answer gives the reason.
     /// [`Choice::AsDrawn`] is not changed.
-    /// it is.
     ///
     /// # Errors
     /// [`SolveError::Invalid`] when the situation cannot be computed.
