@@ -1,4 +1,4 @@
-//! Probabilities: how likely a difference is by luck alone.
+//! Probabilities: how likely a difference arises by luck alone.
 
 /// Logarithm of the gamma function for positive numbers, by Lanczos' approximation (SIAM J. Numer. Anal. B 1, 1964) with
 /// the coefficients for g = 7 and nine terms; good to some 14 digits.

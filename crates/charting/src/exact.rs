@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// Steps of the grid in one unit.
 const GRID: f64 = 4_294_967_296.0;
-/// Values are clamped to this: far beyond any figure of a chart, and sums cannot overflow.
+/// Limit to which values are clamped: far beyond any figure of a chart, and sums cannot overflow.
 const LARGEST: f64 = 1e9;
 
 /// A value as a whole number of steps; NaN counts as zero.
@@ -38,14 +38,14 @@ impl From<i128> for Wide {
 }
 
 impl Wide {
-    /// The sum; a sum of charts is far from overflowing.
+    /// The sum; sums of charts are far from overflowing.
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
         let (low, carry) = self.low.overflowing_add(other.low);
         Self { high: self.high.wrapping_add(other.high).wrapping_add(i128::from(carry)), low }
     }
 
-    /// The other sign.
+    /// The number with the other sign.
     #[must_use]
     pub fn negated(self) -> Self {
         Self { high: !self.high, low: !self.low }.plus(Self { high: 0, low: 1 })
@@ -137,7 +137,7 @@ impl Sum {
         self.steps = self.steps.plus(Wide::product(a, b));
     }
 
-    /// Takes in another sum.
+    /// Adds another sum.
     pub fn merge(&mut self, other: Self) {
         self.steps = self.steps.plus(other.steps);
     }

@@ -1,4 +1,4 @@
-//! One shot with its neighbours in the point: the input of its audit.
+//! One shot with its neighbours in the point: the input of the audit.
 
 use std::sync::Arc;
 
@@ -15,13 +15,13 @@ use standpoint_board::chart::score::{CourtSide, ServeNumber, facts, serves};
 pub struct Served {
     /// The end of the server.
     pub server: Option<End>,
-    /// From which side.
+    /// Side of the serve.
     pub side: Option<CourtSide>,
-    /// Which serve brought the ball into play.
+    /// The serve that brought the ball into play.
     pub number: Option<ServeNumber>,
 }
 
-/// Where a shot was charted.
+/// Origin of a shot in the chart.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Origin {
     /// Line of the file it was read from.
@@ -37,7 +37,7 @@ pub struct Origin {
 }
 
 impl Origin {
-    /// The shot in words.
+    /// The shot in words: session, point and number.
     #[must_use]
     pub fn title(&self) -> String {
         let point = if self.point.is_empty() { self.point_number.to_string() } else { self.point.to_string() };
@@ -52,7 +52,7 @@ impl Origin {
 /// A shot to be audited.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ask {
-    /// Where it was charted.
+    /// Its origin.
     pub origin: Origin,
     /// Ends of the players.
     pub ends: Ends,
@@ -107,14 +107,14 @@ impl Joiner {
         done
     }
 
-    /// The last shot: at the end, and before an unreadable row, because later rows may not follow
-    /// the shot before.
+    /// Returns the last shot: at the end, and before an unreadable row, because later rows may not follow the shot
+    /// before.
     pub fn finish(&mut self) -> Option<Ask> {
         self.pending.take().map(|(ask, _)| ask)
     }
 }
 
-/// Adds the serve facts of a row: rows come one after the other, and later ones are not known yet.
+/// Adds the serve facts of a row: rows come one after the other, and facts of later ones are not known yet.
 fn served_by(row: &Row, known: Served, first: bool) -> Served {
     let shot = &row.shot;
     let serve = shot.stroke == Some(Stroke::Serve) && (first || known.number.is_some());

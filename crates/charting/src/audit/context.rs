@@ -8,13 +8,13 @@ use standpoint_board::chart::model::ObservedShot;
 use standpoint_board::chart::score::{CourtSide, ServeNumber};
 use standpoint_board::file::Named;
 
-/// A stroke with less time than this is hurried, s. Common practice, no source.
+/// Time below which a stroke is hurried, s. Common practice, no source.
 const HURRIED_S: f64 = 0.9;
-/// A stroke after a faster run than this is hurried, m/s, likewise.
+/// Mean speed of the run above which a stroke is hurried, m/s, likewise.
 const HURRIED_M_S: f64 = 2.5;
 /// Reach without a run, m, likewise.
 const AT_HAND_M: f64 = 1.0;
-/// Without a noted time, a stroke after a longer run than this is hurried, m, likewise.
+/// Run above which a stroke without a noted time is hurried, m, likewise.
 const FAR_M: f64 = 3.5;
 
 /// Whether a stroke was hurried.

@@ -83,7 +83,7 @@ impl Direction {
         }
     }
 
-    /// What it is called.
+    /// Name of the direction.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
@@ -125,7 +125,7 @@ impl FromSide {
         }
     }
 
-    /// What it is called.
+    /// Name of the side.
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {

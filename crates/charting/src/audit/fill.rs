@@ -1,4 +1,4 @@
-//! Makes a question for the model from an observed shot: fills in what was not seen, and records what was filled in.
+//! Builds the model's input from an observed shot: fills in what was not seen, and records what was filled in.
 //!
 //! The choices made here are common practice without a source unless one is named; `docs/charting.md` lists them.
 
@@ -15,11 +15,11 @@ use standpoint_board::chart::model::ObservedShot;
 pub use standpoint_board::chart::score::Miss;
 use standpoint_board::model::{Board, COMFORTABLE_PART_OF_REACH, ShotSpec};
 
-/// A ball that was played on counts as in: a landing noted out by up to this is moved onto the line, m.
+/// Distance by which a landing noted out may be moved onto the line when the ball was played on, m.
 const PLAYED_ON_M: f64 = 0.3;
-/// A ball whose centre misses the line by up to this still touches it, m.
+/// Distance from a line up to which a ball's centre still touches it, m.
 const TOUCH_M: f64 = 0.05;
-/// How far inside the lines such a landing is put, m.
+/// Distance inside the lines of a landing that was moved in, m.
 const INSIDE_M: f64 = 0.02;
 /// Assumed landing of a volleyed ball beyond the contact, m.
 const BEYOND_VOLLEY_M: f64 = 3.0;
@@ -27,9 +27,9 @@ const BEYOND_VOLLEY_M: f64 = 3.0;
 const WAITS_BEHIND_M: f64 = 1.0;
 /// Times this close count as equal, s.
 const SAME_TIME_S: f64 = 0.03;
-/// Number and factor of speed changes tried until a shot can be played.
+/// Factor of a speed change tried until a shot can be played.
 const SPEED_STEP: f64 = 1.12;
-/// How often.
+/// Number of such changes.
 const SPEED_TRIES: usize = 8;
 
 /// What was filled in.
@@ -53,7 +53,7 @@ pub struct Assumed {
     pub time: bool,
 }
 
-/// Facts of a shot before the model is asked. Places are in the hitter's frame, facing `+y`.
+/// Facts of a shot before the model computes it. Places are in the hitter's frame, facing `+y`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Facts {
     /// The end at which the hitter began.
@@ -71,7 +71,7 @@ pub(crate) struct Facts {
 }
 
 impl Facts {
-    /// Collects the facts of a shot, and fills in what does not need the model.
+    /// Collects the facts of a shot, and fills in those that need no model.
     pub fn of(ask: &Ask, court: &Court, players: (Player, Player)) -> Self {
         let (hitter, opponent) = players;
         let shot = &ask.shot;
@@ -122,7 +122,7 @@ impl Facts {
     }
 }
 
-/// A question for the model, with what was filled in for it.
+/// The model's input for a shot, with what was filled in for it.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Question {
     /// The shot on a board on which each player is at the end where they began.
@@ -137,7 +137,7 @@ pub(crate) struct Question {
     meeting: Option<Meeting>,
 }
 
-/// Builds the question of a shot that was not missed and whose hitter was seen standing.
+/// Builds the model's input for a shot that was not missed and whose hitter was seen standing.
 pub(crate) fn question(
     ask: &Ask,
     facts: &Facts,
@@ -245,7 +245,7 @@ impl Question {
             }
             self.assumed.speed = true;
         }
-        // No flat ball gets there, so it was a high one.
+        // No flat ball reaches the target, so it was a high one.
         let (end, s) = (self.situation.hitter_end, &self.situation);
         let (contact, target) = (end.turn3(seen.contact), end.turn2(seen.target));
         let (speed, topspin) = usual_delivery(&s.conditions, &s.hitter, Wing::Forehand, Stroke::Lob, contact, target);
@@ -254,7 +254,7 @@ impl Question {
         self.meet()
     }
 
-    /// The opponent did meet the ball: moves them towards it until the model agrees.
+    /// Moves an opponent who did meet the ball towards it, until the model agrees.
     fn let_the_opponent_reach(
         &mut self,
         met: DVec2,
@@ -272,8 +272,8 @@ impl Question {
         Ok(receipt)
     }
 
-    /// With a known time and an unknown speed, finds the speed that takes this time, as long as such a ball
-    /// can be played and is met.
+    /// With a known time and an unknown speed, finds the speed that takes this time, as long as such a ball can be
+    /// played and is met.
     fn keep_time(&mut self, wanted: f64, mut receipt: Interception) {
         let usual = self.situation.shot.speed;
         for _ in 0..4 {
@@ -298,14 +298,14 @@ fn opposite(neighbour: Option<ObservedShot>, shot: &ObservedShot) -> Option<Obse
     neighbour.filter(|neighbour| neighbour.hitter == shot.hitter.other())
 }
 
-/// The depth that parts the back of the court from the net, m.
+/// The depth that divides the back of the court from the net, m.
 pub(crate) fn service_line(court: &Court) -> f64 {
     court.service_line.unwrap_or(court.half_length() * 0.54)
 }
 
 /// The part of the court that a place in the hitter's frame belongs to.
 pub(crate) fn part_of_court(court: &Court, stood: DVec2) -> ReadyArea {
-    // The border between the areas in which the model looks for the spot.
+    // The border between the areas in which the model searches the spot.
     if stood.y < -(service_line(court) + 0.5) { ReadyArea::Back } else { ReadyArea::Net }
 }
 

@@ -35,7 +35,7 @@ pub struct Findings {
     pub not_playable: Vec<(RefusalKind, u64)>,
     /// Errors and costs by group: the input of findings.
     pub cells: Cells,
-    /// Where both players send the ball.
+    /// Directions of both players' shots.
     pub choices: Choices,
 }
 
@@ -61,12 +61,12 @@ pub struct Section {
     pub by_level: Vec<(Option<Level>, Group)>,
     /// Changes over time.
     pub trend: Trend,
-    /// Line of actual against recommended places, both across from where a run to the middle would have led: the
-    /// slope is 1 for a player who goes where the model says, and 0 for one who always goes to the middle.
+    /// Line of actual over recommended places, both across from the end of a run to the middle: the slope is 1 for a
+    /// player who goes to the model's place, and 0 for one who always goes to the middle.
     pub recovery: Line,
-    /// Line of the player's place against the opponent's contact, both across, with both in the back of the court.
+    /// Line of the player's place over the opponent's contact, both across, with both in the back of the court.
     pub ready_stood: Line,
-    /// Line of the model's spot against the same.
+    /// Line of the model's spot over the opponent's contact, likewise.
     pub ready_spot: Line,
     /// Errors across, from the best place that could be reached, m.
     pub across: Histogram,
@@ -79,7 +79,7 @@ pub struct Section {
     /// The costliest moments, the costliest first. Summaries have them in `brief` only.
     #[serde(skip)]
     pub costliest: Vec<AuditedShot>,
-    /// The same in brief.
+    /// The costliest moments in brief.
     pub brief: Vec<Brief>,
 }
 
@@ -100,9 +100,9 @@ pub struct Brief {
     /// Direction.
     #[serde(with = "by_name")]
     pub direction: Direction,
-    /// How far the player stood to the right of the best place that could be reached.
+    /// Offset of the player to the right of the best place that could be reached.
     pub across: i64,
-    /// How much too deep.
+    /// Offset of the player behind that place.
     pub along: i64,
     /// Avoidable exposure.
     pub avoidable: i64,
@@ -206,7 +206,7 @@ impl Brief {
     }
 }
 
-/// An opponent who meets the ball farther from the net than this plays from the back of the court, m.
+/// Distance from the net beyond which an opponent who meets the ball plays from the back of the court, m.
 const BACK_M: f64 = 8.0;
 
 impl AssumedCounts {
@@ -277,7 +277,7 @@ impl Findings {
         }
     }
 
-    /// Shots that could be read; with the bad rows they make up the rows.
+    /// Shots that could be read; shots and bad rows add up to the rows.
     #[must_use]
     pub fn shots(&self) -> u64 {
         self.players.iter().map(|section| section.all.shots).sum()

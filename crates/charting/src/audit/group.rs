@@ -13,23 +13,23 @@ pub struct Group {
     pub shots: u64,
     /// Missed into the net, long, wide.
     pub missed: [u64; 3],
-    /// The model's opponent would not have reached them.
+    /// Shots that the model's opponent would not have reached.
     pub winners: u64,
-    /// The model's opponent would hardly have put them back.
+    /// Shots that the model's opponent would hardly have put back.
     pub no_reply: u64,
-    /// Nobody noted where the hitter stood.
+    /// Shots after which nobody noted where the hitter stood.
     pub not_seen: u64,
-    /// The model finds no flight.
+    /// Shots for which the model finds no flight.
     pub not_playable: u64,
     /// Spots that could be reached in time, among those judged.
     pub reachable: u64,
-    /// How far the player stood to the right of the best place that could be reached, m.
+    /// Offset of the player to the right of the best place that could be reached, m.
     pub across: Moments,
-    /// How much too deep, m.
+    /// Offset of the player behind that place, m.
     pub along: Moments,
-    /// How far to the right of the spot, m.
+    /// Offset of the player to the right of the spot, m.
     pub across_spot: Moments,
-    /// How much deeper than the spot, m.
+    /// Offset of the player behind the spot, m.
     pub along_spot: Moments,
     /// Exposure beyond that at the spot.
     pub extra: Moments,
@@ -41,7 +41,7 @@ pub struct Group {
     pub needed: Moments,
     /// Shots that distinguish a run to the middle from one to the spot.
     pub telling: u64,
-    /// Of these, those after which the player stood in the middle.
+    /// Telling shots after which the player stood in the middle.
     pub to_the_middle: u64,
 }
 

@@ -14,10 +14,10 @@ use standpoint_board::model::{Board, Page, ShotSpec};
 
 /// Least distance across between the ends of a run to the spot and one to the middle for a shot to distinguish them, m.
 pub const APART_M: f64 = 0.4;
-/// A player closer to the middle than this share of the way to the recommended place has recovered to the middle.
+/// Share of the way to the recommended place below which a player has recovered to the middle.
 pub const MIDDLE_SHARE: f64 = 0.35;
 
-/// Where the model looks for the spot.
+/// Area in which the model searches the spot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Compare {
     /// In the part of the court where the player stood, at the net or in the back.
@@ -30,9 +30,9 @@ pub enum Compare {
 /// A shot with the model's verdict.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AuditedShot {
-    /// Where it was charted.
+    /// Its origin in the chart.
     pub origin: Origin,
-    /// The end at which the hitter began: whose card counts.
+    /// The end at which the hitter began, whose card counts.
     pub began: End,
     /// Level of the hitter, unless figures were entered by hand.
     pub level: Option<Level>,
@@ -42,13 +42,13 @@ pub struct AuditedShot {
     pub wing: Wing,
     /// Direction.
     pub direction: Direction,
-    /// The way it went, as habits are counted.
+    /// The way of the ball, as habits are counted.
     pub way: Way,
     /// Side of the court it was struck from.
     pub side: FromSide,
-    /// Where it was struck, in the hitter's frame.
+    /// Contact, in the hitter's frame.
     pub contact: DVec2,
-    /// Where it landed, in the hitter's frame.
+    /// Landing, in the hitter's frame.
     pub landing: DVec2,
     /// Context of the shot.
     pub context: Context,
@@ -63,11 +63,11 @@ pub struct AuditedShot {
 pub enum Outcome {
     /// The place was judged.
     Judged(Box<Judged>),
-    /// The model's opponent would not have reached it: no place matters.
+    /// The model's opponent would not have reached the ball: no place matters.
     Winner,
-    /// The model's opponent would hardly have put it back: no place matters.
+    /// The model's opponent would hardly have put the ball back: no place matters.
     NoReply,
-    /// It was missed.
+    /// The shot was missed.
     Missed(Miss),
     /// Nobody noted where the hitter stood.
     NotSeen,
@@ -75,7 +75,7 @@ pub enum Outcome {
     NotPlayable(SolveError),
 }
 
-/// A place that was judged. Places are in the hitter's frame: they face `+y`, and `y < 0` on their side.
+/// A judged place. Places are in the hitter's frame, facing `+y`, with `y < 0` on the hitter's side.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Judged {
     /// Where the hitter stood when the opponent met the ball.
@@ -90,11 +90,11 @@ pub struct Judged {
     pub met: DVec2,
     /// Whether the spot could be reached in time.
     pub reachable: bool,
-    /// Distance by which it was out of reach, m.
+    /// Distance by which the spot was out of reach, m.
     pub short_by: f64,
     /// Time from the hitter's contact to the opponent's, s.
     pub available: f64,
-    /// Time a run to the spot takes, s.
+    /// Time needed for a run to the spot, s.
     pub needed: f64,
     /// Exposure where the hitter stood.
     pub exposure: f64,
@@ -104,18 +104,18 @@ pub struct Judged {
     pub avoidable: f64,
     /// Whether the hitter stood in the middle instead of the recommended place; `None` if both are about the same.
     pub to_the_middle: Option<bool>,
-    /// The shot as a board has it, each player at the end where they began.
+    /// The shot on a board, with each player at the end where they began.
     pub spec: ShotSpec,
-    /// Where the spot was looked for.
+    /// Area in which the spot was searched.
     pub ready: ReadyArea,
-    /// Who struck it, where that is not the player on the card.
+    /// The hitter, where that is not the player on the card.
     pub struck_by: Who,
-    /// Who stood against it.
+    /// The opponent, where that is not the player on the card.
     pub against: Who,
 }
 
 impl Judged {
-    /// Offset of the player from the spot: to their right, and too deep, m.
+    /// Offset of the player from the spot: to their right, and behind it, m.
     #[must_use]
     pub fn from_spot(&self) -> (f64, f64) {
         (self.stood.x - self.spot.x, self.spot.y - self.stood.y)

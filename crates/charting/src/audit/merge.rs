@@ -49,7 +49,7 @@ impl Findings {
         self.players.iter().all(steps) && shots == self.rows
     }
 
-    /// The findings without what a summary does not keep.
+    /// The findings without the parts that a summary leaves out.
     #[must_use]
     pub fn summarized(&self) -> Self {
         let mut summary = self.clone();

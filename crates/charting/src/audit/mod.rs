@@ -1,4 +1,4 @@
-//! Compares where players stood with where the model would have them.
+//! Compares the places where players stood with those of the model.
 //!
 //! [`Auditor`] takes one shot; [`stream`] takes a file or a chart, on all cores; [`findings`] has the totals.
 //! Errors are signed in the frame of the player: across is positive to their right, along is positive when they stood

@@ -51,7 +51,7 @@ impl AuditedShot {
         Some(board)
     }
 
-    /// Where it was charted: `Sunday, point 12, shot 3`.
+    /// Its origin: `Sunday, point 12, shot 3`.
     #[must_use]
     pub fn title(&self) -> String {
         self.origin.title()

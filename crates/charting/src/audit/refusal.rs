@@ -99,8 +99,8 @@ impl RefusalKind {
         }
     }
 
-    /// The kind that a summary names. Summaries of earlier versions hold the message itself with its digits left out
-    /// (`into the net by . m`), or the path of the figure (`shot.speed`).
+    /// The kind named in a summary. Summaries of earlier versions hold the message itself without its digits (`into the
+    /// net by . m`), or the path of the figure (`shot.speed`).
     #[must_use]
     pub fn named(name: &str) -> Self {
         let stem = |kind: &Self| match kind {
@@ -127,7 +127,7 @@ impl<'de> Deserialize<'de> for RefusalKind {
     }
 }
 
-/// The message of an error with its figures rounded to what can be read.
+/// The message of an error with its figures rounded for reading.
 #[must_use]
 pub fn message(error: &SolveError) -> String {
     let SolveError::Invalid(problems) = error else { return error.to_string() };

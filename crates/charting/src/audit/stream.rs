@@ -32,7 +32,7 @@ pub enum AuditError {
     /// The output cannot be written.
     #[error("{}", tr!("the result could not be written: {}", .0))]
     Write(#[from] io::Error),
-    /// It was stopped.
+    /// The audit was stopped.
     #[error("{}", text("stopped before the end"))]
     Stopped,
     /// The system cannot start threads.
@@ -171,7 +171,7 @@ impl Crew {
         whole(self.audit_chart_so_far(chart, sink, watch)?)
     }
 
-    /// Like the above, but a stopped audit keeps its results; returns whether it finished.
+    /// Audits the shots of a chart; a stopped audit keeps its results. Returns whether it finished.
     ///
     /// # Errors
     /// See [`AuditError`]; never [`AuditError::Stopped`].
@@ -241,14 +241,14 @@ impl<'a> Work<'a> {
         self.batch.extend(ask.map(Ok));
     }
 
-    /// Results of the rows done.
+    /// Results of the rows audited so far.
     fn so_far(self) -> Findings {
         let rows = self.findings.shots() + self.findings.bad_rows;
         Findings { rows, ..self.findings }
     }
 
-    /// Computes the collected batch and passes it on in order, as far as it was computed before a
-    /// stop; returns whether that was all.
+    /// Computes the collected batch and passes it on in order, as far as it was computed before a stop; returns whether
+    /// all of it was.
     fn compute(&mut self, stop: &AtomicBool) -> Result<bool, AuditError> {
         self.shots = 0;
         let audited = self.crew.audit(&self.batch, stop);

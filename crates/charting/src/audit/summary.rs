@@ -14,7 +14,7 @@ use crate::report::ReportModel;
 use standpoint_board::chart::file as chart_file;
 use standpoint_board::chart::model::{Chart, Setup};
 
-/// The version that is written, and the last that is read.
+/// The version written, and the last that is read.
 pub const VERSION: u32 = 1;
 /// Largest summary that is read, bytes; 400 sessions of two players have about three million.
 pub const SIZE_LIMIT: u64 = 64 * 1024 * 1024;
@@ -33,10 +33,10 @@ pub struct Summary {
 /// Why a summary cannot be read or merged.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum SummaryError {
-    /// Something else.
+    /// The file is something else.
     #[error("{}", text("this is not the summary of a report"))]
     NotASummary,
-    /// Of a later program.
+    /// The summary is of a later program.
     #[error("{}", tr!("the summary is of version {}, and this program reads versions up to {}", found, known))]
     Newer {
         /// Version of the file.
@@ -44,13 +44,13 @@ pub enum SummaryError {
         /// Last version this program reads.
         known: u32,
     },
-    /// Damaged.
+    /// The summary is damaged.
     #[error("{}", tr!("the summary is damaged: {}", reason))]
     Damaged {
         /// The parser's message, with line and column.
         reason: String,
     },
-    /// Of other players or conditions.
+    /// The summary is of other players or conditions.
     #[error("{}", text("the summaries are of different players or conditions"))]
     OtherPlayers,
 }
@@ -95,7 +95,7 @@ impl Summary {
     /// Merges the next part.
     ///
     /// # Errors
-    /// [`SummaryError::OtherPlayers`]; then nothing has changed.
+    /// [`SummaryError::OtherPlayers`]; then nothing is changed.
     pub fn merge(&mut self, next: &Self) -> Result<(), SummaryError> {
         if !self.setup.is_alike(&next.setup) {
             return Err(SummaryError::OtherPlayers);
@@ -105,7 +105,7 @@ impl Summary {
         Ok(())
     }
 
-    /// The report, as of an audit of the whole; lines of the file and blocks of shots in a row are not in it.
+    /// The report, as of an audit of the whole; lines of the file and blocks of consecutive shots are left out.
     #[must_use]
     pub fn report(&self) -> ReportModel {
         ReportModel::new(&self.setup, &self.findings, &self.habits)

@@ -10,8 +10,8 @@ use crate::stats::{Estimate, Line, Moments};
 use standpoint_board::chart::date::Date;
 use standpoint_board::chart::model::Setup;
 
-/// Sessions kept separately, those first in the alphabet; the others are merged into one. This
-/// rule gives the same result for parts of a file and for the whole.
+/// Most sessions kept separately, the first in the alphabet; the others are merged into one. This rule gives the same
+/// result for parts of a file and for the whole.
 const SESSIONS: usize = 400;
 /// Name of the merged session.
 const OTHERS: &str = "(further sessions)";
@@ -23,7 +23,7 @@ const BLOCKS: usize = 40;
 pub struct Trend {
     /// Each session, in the order in which they first came.
     pub sessions: Vec<(Arc<str>, Group)>,
-    /// Blocks of judged shots in a row, all of the same length but the last. A summary has none.
+    /// Blocks of consecutive judged shots, all of the same length except the last. A summary has none.
     #[serde(skip)]
     pub blocks: Vec<Block>,
     /// Judged shots in a block; a power of two.
@@ -129,9 +129,8 @@ impl Trend {
     }
 }
 
-/// How much a mean changes in thirty days, with its interval at 95 percent, by a straight line through the means of the
-/// days;
-/// `None` for fewer than three days on which there were shots.
+/// Change of a mean in thirty days, with its interval at 95 percent, by a straight line through the means of the days;
+/// `None` for fewer than three days with shots.
 #[must_use]
 pub fn in_thirty_days(days: &[(Date, Group)], of: impl Fn(&Group) -> &Moments) -> Option<Estimate> {
     let mut line = Line::default();
