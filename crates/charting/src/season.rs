@@ -12,10 +12,10 @@ use standpoint_board::chart::file as chart_file;
 use standpoint_board::chart::model::{Chart, Setup, Who};
 use standpoint_board::player_card::PlayerCard;
 
-/// Endings of tables that are read.
+/// Extensions of tables that are read.
 pub const TABLES: [&str; 3] = ["csv", "tsv", "txt"];
 
-/// Rows of a table that are looked through for words that need a meaning.
+/// Rows of a table searched for words that need a meaning.
 const LOOKED_AT: u64 = 2000;
 
 /// The matches of a folder.
@@ -51,11 +51,11 @@ pub struct Unread {
     pub remedy: String,
 }
 
-/// Reads a folder: `.chart` files as they are, tables with the mapping that goes with their headings and with these
-/// players and conditions. Files with other endings and folders within it are left alone.
+/// Reads a folder: `.chart` files as they are, tables with the mapping that fits their headings and with these players
+/// and conditions. Files with other extensions and folders within it are ignored.
 ///
 /// # Errors
-/// When the folder itself cannot be read; what is wrong with a file is told in the result.
+/// When the folder itself cannot be read; faults of a file are part of the result.
 pub fn read_folder(folder: &Path, mapping: impl Fn(&[String]) -> Mapping, setup: &Setup) -> io::Result<Season> {
     let mut season = Season::default();
     let mut paths = Vec::new();
@@ -90,7 +90,7 @@ fn table(path: &Path, mapping: impl Fn(&[String]) -> Mapping, setup: &Setup) -> 
     let told = |error: super::import::ReadError| (error.to_string(), error.remedy());
     let headings = open().and_then(|file| read_headings(file, None)).map_err(told)?;
     let setup = Setup { title: stem(path), ..setup.clone() };
-    // Words of other people are taken for what they most likely mean.
+    // Foreign words get their most likely meaning.
     let mapping = mapping(&headings);
     let unknown = open().and_then(|file| unknown_values(file, &mapping, &setup, LOOKED_AT)).map_err(told)?;
     let mapping = mapping.with_suggested_values(&unknown, &setup);
@@ -122,7 +122,7 @@ impl SeasonMatch {
         Self { path, date, chart, bad }
     }
 
-    /// Where a player of this name began.
+    /// The end where a player of this name began.
     #[must_use]
     pub fn began(&self, name: &str) -> Option<End> {
         [End::Near, End::Far].into_iter().find(|end| self.chart.setup.card(*end).name == name)
@@ -146,8 +146,8 @@ impl Season {
 
     /// All matches of a player within some dates as one chart in which they began at the near end.
     ///
-    /// The card of the player is that of their last match. Opponents share the other card; each shot says the level and
-    /// hand of those who differ from it. `None` when there is no such match.
+    /// The card of the player is that of their last match. Opponents share the other card; each shot holds the level
+    /// and hand of those who differ from it. `None` when there is no such match.
     #[must_use]
     pub fn about(&self, name: &str, dates: impl Fn(Option<Date>) -> bool) -> Option<Chart> {
         let own = |m: &&SeasonMatch| m.began(name).is_some() && dates(m.date);

@@ -20,13 +20,13 @@ use standpoint_board::check::LINE_LIMIT;
 use standpoint_board::file::Named;
 use standpoint_board::play_area::{HIGHEST_CONTACT, LOWEST_CONTACT, PlayArea};
 
-/// Rounding in a file must not push a place off the site or over the net, m.
+/// Slack for places, m: rounding in a file must not push a place off the site or over the net.
 const SLACK_M: f64 = 5e-3;
-/// Answers to a question of yes or no.
+/// Words for yes and no.
 const YES_NO: [(&str, bool); 6] =
     [("yes", true), ("no", false), ("true", true), ("false", false), ("1", true), ("0", false)];
 
-/// A place with its column and whose it is.
+/// A place with its column and its owner.
 type Sited = (Option<DVec2>, (Column, &'static str));
 
 /// The cells of one row.
@@ -35,7 +35,7 @@ pub(super) struct Cells<'a> {
     pub layout: &'a Layout,
     pub mapping: &'a Mapping,
     pub area: &'a PlayArea,
-    /// Whether a comma may stand before decimals.
+    /// Whether decimals may follow a comma.
     pub decimal_comma: bool,
     pub faults: Vec<CellFault>,
 }
@@ -85,7 +85,7 @@ impl<'a> Cells<'a> {
         number
     }
 
-    /// A number within bounds; `per_unit` leads from the unit of the file to that of the chart.
+    /// A number within bounds; `per_unit` converts from the unit of the file to that of the chart.
     fn bounded(&mut self, column: Column, per_unit: f64, (low, high): (f64, f64), unit: &'static str) -> Option<f64> {
         let found = self.number(column)?;
         let value = found * per_unit;
@@ -134,7 +134,7 @@ impl<'a> Cells<'a> {
                 on_site = false;
             }
         }
-        // Moves a place back that rounding has pushed off the site.
+        // Moves a place back if rounding has pushed it off the site.
         let limits = DVec2::new(self.area.half_width, self.area.half_length);
         on_site.then(|| place.clamp(-limits, limits))
     }
@@ -177,7 +177,7 @@ impl<'a> Cells<'a> {
         let changed = self.changed_ends();
         let ends = changed.unwrap_or_else(|| self.ends_by(whose, contact.0));
         let named = whose.map(|whose| whose.end(ends));
-        // The frame of the file: the end at which the hitter is in it.
+        // The frame of the file: the hitter's end in it.
         let at = match self.mapping.sides {
             Sides::HitterNear => End::Near,
             Sides::AsFilmed => named.unwrap_or(match contact.0 {
@@ -199,7 +199,7 @@ impl<'a> Cells<'a> {
             Sides::HitterNear => named.unwrap_or_default(),
             Sides::AsFilmed => at,
         };
-        // Moves a place back that rounding has pushed over the net.
+        // Moves a place back if rounding has pushed it over the net.
         let own_side = |(place, column): Sited, end: End| {
             let back = |place: DVec2| DVec2::new(place.x, (place.y * end.sign()).min(0.0) * end.sign());
             (place.map(back), column)
@@ -243,7 +243,7 @@ impl<'a> Cells<'a> {
         (shot, ends)
     }
 
-    /// The ends of the players where nobody told them: a hitter who is known by name is at one of them.
+    /// The ends of the players where they were not told: a hitter known by name is at one of them.
     fn ends_by(&self, whose: Option<Whose>, contact: Option<DVec2>) -> Ends {
         match (whose, contact, self.mapping.sides) {
             (Some(Whose::Began(player)), Some(contact), Sides::AsFilmed) => {
@@ -276,7 +276,7 @@ impl<'a> Cells<'a> {
         }
     }
 
-    /// A score as far as it can be read without knowing how the match is played.
+    /// A score, as far as it can be read without the format of the match.
     fn score(&mut self) -> Option<Arc<str>> {
         let text = self.line(Column::Score)?;
         if notation::is_written_as_one(text) {

@@ -3,13 +3,13 @@
 use serde::{Deserialize, Serialize};
 use standpoint_language::mark;
 
-/// What a column holds.
+/// Content of a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Column {
     /// The day, match or set; any text.
     Session,
-    /// The point; rows that follow each other with the same text here belong together.
+    /// The point; consecutive rows with the same text here belong together.
     Point,
     /// Whether the players had changed ends: yes or no.
     ChangedEnds,

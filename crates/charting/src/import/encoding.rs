@@ -1,4 +1,4 @@
-//! Text in other encodings, turned into UTF-8 as it is read.
+//! Text in other encodings, converted to UTF-8 as it is read.
 
 use std::io::{self, BufRead, BufReader, Read};
 
@@ -68,7 +68,7 @@ pub(super) struct Utf8<R: Read> {
     decoder: Option<Decoder>,
     begun: bool,
     ended: bool,
-    /// The beginning of a character that may be one of UTF-8.
+    /// Incomplete bytes at the end of a chunk that may begin a UTF-8 character.
     carried: Vec<u8>,
     out: Vec<u8>,
     at: usize,
@@ -90,7 +90,7 @@ impl<R: Read> Utf8<R> {
         (self.chosen, self.decoder) = (Some(encoding), encoding.decoder());
     }
 
-    /// The byte order mark is no part of the text. A mark of its own encoding is passed over in any case.
+    /// Skips the byte order mark, which is no part of the text. A mark of the given encoding is skipped in any case.
     fn begin(&mut self) -> io::Result<()> {
         self.begun = true;
         // A pipe may give less than a mark at first.
@@ -176,7 +176,7 @@ mod tests {
         (text, reader.encoding())
     }
 
-    /// One byte at a time, as a slow pipe gives them.
+    /// A reader of one byte at a time, like a slow pipe.
     struct Slow<'a>(&'a [u8]);
 
     impl Read for Slow<'_> {

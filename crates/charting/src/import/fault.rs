@@ -1,4 +1,4 @@
-//! What can be wrong with a row, in words, each with its remedy.
+//! Faults of a row, in words, each with its remedy.
 
 use std::fmt;
 
@@ -36,7 +36,7 @@ pub enum FaultKind {
         /// What is there.
         found: String,
     },
-    /// Bytes that are no text.
+    /// Bytes that are not text.
     #[error("{}", text("the cell is not text in UTF-8"))]
     NotText,
     /// A cell with a line break in it: most likely a quote that is not closed.
@@ -120,7 +120,7 @@ pub enum FaultKind {
         /// Time when it is struck, s.
         struck: f64,
     },
-    /// No day of the calendar.
+    /// A text that is not a date.
     #[error("{}", tr!("`{}` is not a date", found))]
     NotADate {
         /// What is there.
@@ -132,7 +132,7 @@ pub enum FaultKind {
         /// What is there.
         found: String,
     },
-    /// Something else than a row before it tells of the same point.
+    /// An earlier row has a different fact about the same point.
     #[error("{}", text("a row before it says something else of the same point"))]
     OtherThanBefore,
     /// Neither a landing nor a place where it was met.
@@ -140,7 +140,7 @@ pub enum FaultKind {
     NowhereToGo,
 }
 
-/// A place at the wrong end; `whose` is one of the words that the reader of rows uses.
+/// A place at the wrong end; `whose` is one of the words used by the reader of rows.
 fn wrong_end(found: f64, unit: &str, end: &str, whose: &str) -> String {
     let whose = match whose {
         "the hitter's" => text("the hitter's"),

@@ -12,12 +12,12 @@ pub(super) const ROW_LIMIT: u64 = 1 << 20;
 /// Most bytes that readers buffer ahead of the current row.
 const AHEAD: u64 = 1 << 16;
 
-/// Position in a file, shared with the reader of its rows.
+/// Position in a file, shared with its row reader.
 #[derive(Debug, Default)]
 pub(super) struct Gauge {
     /// Bytes taken from the file.
     taken: AtomicU64,
-    /// Bytes handed out since the last row was complete.
+    /// Bytes handed out since the last complete row.
     since_row: AtomicU64,
     encoding: AtomicU8,
 }
@@ -32,7 +32,7 @@ impl Gauge {
         Encoding::ALL.get(at).copied().unwrap_or(Encoding::Utf8)
     }
 
-    /// A row is complete.
+    /// Marks the row as complete.
     pub fn next_row(&self) {
         self.since_row.store(0, Ordering::Relaxed);
     }

@@ -11,13 +11,13 @@ use super::encoding::Encoding;
 use standpoint_board::check::LINE_LIMIT;
 use standpoint_board::problem::{listed, nearest};
 
-/// How a file is read: for each canonical column the heading it has in the file, and what its numbers mean.
+/// The reading of a file: for each canonical column its heading in the file, and the meaning of the numbers.
 ///
 /// Plain data: dialogs store it and the command line reads it from a file.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Mapping {
-    /// Headings by column; columns left out are looked for under their own names.
+    /// Headings by column; columns left out are searched under their own names.
     pub columns: BTreeMap<Column, String>,
     /// Unit of places and heights.
     pub lengths: LengthUnit,
@@ -25,7 +25,7 @@ pub struct Mapping {
     pub speeds: SpeedUnit,
     /// Frame of places.
     pub sides: Sides,
-    /// What values of the file mean, by column: one of the names that the column may hold, for each value.
+    /// Meaning of values in the file, by column: for each value, one of the names that the column may hold.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub values: BTreeMap<Column, BTreeMap<String, String>>,
     /// The encoding; detected when left out.
@@ -121,10 +121,10 @@ pub enum HeaderFault {
     /// The first line holds numbers.
     #[error("{}", text("the first line holds numbers only: there is no heading"))]
     NoHeader,
-    /// Bytes that are no text.
+    /// Bytes that are not text.
     #[error("{}", text("the heading is not text in UTF-8"))]
     NotText,
-    /// Columns that have to be there are not.
+    /// Required columns are missing.
     #[error("{}", tr!("there is no column for {}", listed(names)))]
     Missing {
         /// Their names.
@@ -222,7 +222,7 @@ impl Layout {
         let missing = Column::REQUIRED.into_iter().filter(|column| at[column.index()].is_none());
         let names: Vec<&str> = missing.map(Column::name).collect();
         if names.is_empty() {
-            // Every fault names a heading, so none may be as long as a row.
+            // Every fault names a heading, so headings are cut short.
             let headings = headings.iter().map(|heading| heading.chars().take(LINE_LIMIT).collect()).collect();
             Ok(Self { at, headings })
         } else {
@@ -248,9 +248,9 @@ impl Layout {
 }
 
 impl Mapping {
-    /// The mapping that a file's headings suggest: columns by their own names, everything else as in `self`.
+    /// The mapping suggested by a file's headings: columns by their own names, everything else as in `self`.
     ///
-    /// A dialog shows this first; what is left out of the result has to be chosen by hand.
+    /// A dialog shows this first; columns left out of the result have to be chosen by hand.
     #[must_use]
     pub fn suggested(&self, headings: &[String]) -> Self {
         let mut columns = BTreeMap::new();

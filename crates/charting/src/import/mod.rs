@@ -1,8 +1,8 @@
 //! Charts from CSV files.
 //!
-//! A heading is required; a [`Mapping`] tells which column holds what, in which units and frame. Rows are read one by
-//! one, so a file may be of any size, and each row is either read or reported as a [`BadRow`] with line, column, reason and
-//! remedy: their counts add up to the rows of the file. Blank lines are no rows.
+//! A heading is required; a [`Mapping`] gives the column of each fact, the units and the frame. Rows are read one by
+//! one, so a file may be of any size, and each row is either read or reported as a [`BadRow`] with line, column, reason
+//! and remedy: their counts add up to the rows of the file. Blank lines do not count as rows.
 
 mod cells;
 mod column;
@@ -34,23 +34,23 @@ use standpoint_board::chart::model::{Chart, Point, Setup};
 pub struct Imported {
     /// What could be read.
     pub chart: Chart,
-    /// Rows of the file, the heading not counted; as many as there are shots and bad rows.
+    /// Rows of the file, without the heading; the sum of shots and bad rows.
     pub rows: u64,
     /// Rows that could not be read.
     pub bad: Vec<BadRow>,
     /// Headings that nothing is read from.
     pub unused: Vec<String>,
-    /// How the text was encoded.
+    /// Encoding of the text.
     pub encoding: Encoding,
 }
 
 /// Reads a whole file into a chart.
 ///
-/// Rows that follow each other with the same session, point and ends become one point; without a column for the point
-/// each row is one. A bad row ends its point, as what follows it is not known to follow the shot before.
+/// Consecutive rows with the same session, point and ends become one point; without a column for the point each row is
+/// one. A bad row ends its point, as the next row is not known to follow the shot before.
 ///
 /// # Errors
-/// See [`ReadError`]; bad rows are no error but are told in the result.
+/// See [`ReadError`]; bad rows are not errors but part of the result.
 pub fn read_chart(input: impl Read, mapping: &Mapping, setup: Setup) -> Result<Imported, ReadError> {
     let mut reader = RowReader::new(input, mapping, &setup.court)?;
     let mut imported = Imported {

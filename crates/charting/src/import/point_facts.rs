@@ -45,7 +45,7 @@ impl PointFacts {
         }
     }
 
-    /// Puts it into the last point of a chart.
+    /// Writes the facts to the last point of a chart.
     pub(super) fn put(self, chart: &mut Chart) {
         let Some(point) = chart.points.last_mut() else { return };
         if let Some(date) = self.date {

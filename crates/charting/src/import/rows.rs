@@ -18,9 +18,9 @@ use standpoint_board::chart::model::ObservedShot;
 use standpoint_board::choices::CourtChoice;
 use standpoint_board::play_area::PlayArea;
 
-/// Longest heading that is looked at, bytes.
+/// Longest heading that is read, bytes.
 const HEADER_LIMIT: u64 = 1 << 20;
-/// Separators that are detected when the mapping names none.
+/// Separators that are detected when the mapping gives none.
 const SEPARATORS: [char; 3] = [',', ';', '\t'];
 
 /// A row that could be read.
@@ -30,7 +30,7 @@ pub struct Row {
     pub line: u64,
     /// The day, match or set.
     pub session: Arc<str>,
-    /// The point; `None` where the file has no such column, and then no row has to do with another.
+    /// The point; `None` where the file has no such column, and then each row is a point of its own.
     pub point: Option<Arc<str>>,
     /// Whether the players were still at the ends where they began.
     pub ends: Ends,
@@ -54,7 +54,7 @@ pub enum ReadError {
         /// Bytes that a row may have.
         limit: u64,
     },
-    /// The system says so.
+    /// The system's error.
     #[error("{}", tr!("the file could not be read: {}", .0))]
     Io(#[from] io::Error),
 }
@@ -143,7 +143,7 @@ impl<R: Read> RowReader<R> {
         self.gauge.bytes()
     }
 
-    /// How the text is encoded, as far as it has been read.
+    /// Encoding of the text, as far as it has been read.
     #[must_use]
     pub fn encoding(&self) -> Encoding {
         self.gauge.encoding()
@@ -158,7 +158,7 @@ impl<R: Read> RowReader<R> {
     /// The next row: read, or bad; `None` at the end of the file.
     ///
     /// # Errors
-    /// A file that cannot be read on.
+    /// When the file cannot be read any further.
     pub fn next_row(&mut self) -> Result<Option<Result<Row, BadRow>>, ReadError> {
         let before = self.csv.position().line();
         let more = self.csv.read_byte_record(&mut self.record).map_err(io_error);
@@ -167,8 +167,8 @@ impl<R: Read> RowReader<R> {
         }
         self.gauge.next_row();
         let breaks = self.record.as_slice().iter().filter(|byte| **byte == b'\n').count() as u64;
-        // The reader has just passed the line feed that ends the row. It does not report the exact beginning of the row:
-        // blank lines before it count as part of it. An unclosed quote runs to the end of the file instead.
+        // The reader has just passed the line feed that ends the row. It does not report the exact beginning of the
+        // row: blank lines before it count as part of it. An unclosed quote runs to the end of the file.
         let after = self.csv.position().line();
         let ended = after - before > breaks;
         let line = after - breaks - u64::from(ended);
@@ -233,7 +233,7 @@ fn csv_reader<R: Read>(input: R, separator: char) -> csv::Reader<R> {
     ReaderBuilder::new().has_headers(false).flexible(true).delimiter(separator).from_reader(input)
 }
 
-/// Detects the separator from the first line, and returns a reader that starts with it again.
+/// Detects the separator from the first line; returns a reader that starts with that line again.
 fn begun<R: Read>(lines: Lines<R>, separator: Option<char>) -> io::Result<(char, Input<R>)> {
     let mut input = BufReader::new(lines);
     let mut first = Vec::new();

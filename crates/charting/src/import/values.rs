@@ -67,7 +67,7 @@ fn words(column: Column) -> Option<Words> {
     })
 }
 
-/// What a word may mean in a column: the names that mappings know there.
+/// Meanings that a word may have in a column: the names that mappings know there.
 #[must_use]
 pub fn meanings(column: Column) -> Vec<&'static str> {
     match column {
@@ -92,10 +92,10 @@ pub fn suggested_value(column: Column, value: &str, setup: &Setup) -> Option<&'s
     words(column)?.iter().find(|(name, others)| is(name) || others.iter().any(|word| is(word))).map(|(name, _)| *name)
 }
 
-/// Values that are not understood, by column, with how often they occur among the first rows of a file.
+/// Values that are not understood, by column, with their number among the first rows of a file.
 pub type Unknown = BTreeMap<Column, BTreeMap<String, u64>>;
 
-/// Looks through the first rows of a file for values that a mapping does not understand.
+/// Searches the first rows of a file for values that a mapping does not understand.
 ///
 /// # Errors
 /// See [`ReadError`].

@@ -1,4 +1,4 @@
-//! Players as cells name them.
+//! Names of players in cells.
 
 use standpoint_board::chart::ends::Ends;
 use standpoint_geometry::End;
@@ -11,7 +11,7 @@ pub(super) enum Whose {
 }
 
 impl Whose {
-    /// What cells and mappings may say.
+    /// Words allowed in cells and mappings.
     pub const NAMES: [(&'static str, Self); 4] = [
         ("near", Self::At(End::Near)),
         ("far", Self::At(End::Far)),
@@ -19,7 +19,7 @@ impl Whose {
         ("far_player", Self::Began(End::Far)),
     ];
 
-    /// At which end they are.
+    /// The player's end.
     pub fn end(self, ends: Ends) -> End {
         match self {
             Self::At(end) => end,
