@@ -1,4 +1,4 @@
-//! Notebooks that nobody has begun: they have players and conditions, but no chart to keep.
+//! Blank notebooks: they have players and conditions, but no chart to keep.
 
 use std::sync::Arc;
 
@@ -8,7 +8,7 @@ use super::Notebook;
 use super::state::State;
 
 impl Notebook {
-    /// A notebook that nobody has begun, with players and conditions that nobody has chosen.
+    /// A blank notebook, with default players and conditions.
     #[must_use]
     pub fn blank(setup: Setup) -> Self {
         let mut notes = Self::new(Chart::new(setup));
@@ -16,13 +16,13 @@ impl Notebook {
         notes
     }
 
-    /// Whether there is nothing here that anybody has noted or chosen.
+    /// Whether nothing has been noted or chosen.
     #[must_use]
     pub fn is_blank(&self) -> bool {
         self.now.points.is_empty() && self.now.blank.as_ref() == Some(&self.now.setup)
     }
 
-    /// Empties the notebook as one step; afterwards it counts as not begun.
+    /// Empties the notebook as one step; afterwards it counts as blank.
     pub fn empty(&mut self, label: &'static str, setup: Setup) {
         let blank = Self::blank(setup).now;
         self.change(label, |state| *state = State { version: state.version, ..blank });

@@ -1,4 +1,4 @@
-//! The shot that is being noted, place after place.
+//! The current shot, noted place after place.
 
 use glam::DVec2;
 use standpoint_geometry::{End, Stroke, Wing};
@@ -7,7 +7,7 @@ use standpoint_language::{mark, text};
 use standpoint_board::chart::model::ObservedShot;
 use standpoint_board::chart::score::{ServeCall, ServeNumber};
 
-/// What is to be placed next.
+/// The places of a shot, in the order they are noted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum ShotPlace {
     /// Where the ball is struck.
@@ -36,20 +36,20 @@ impl ShotPlace {
     }
 }
 
-/// A landing at the hitter's end.
+/// Refusal of a landing at the hitter's end.
 pub(super) const LANDING: Refusal =
     Refusal::BeyondNet(mark("the landing is beyond the net, at the other end than the contact"));
-/// An opponent at the hitter's end.
+/// Refusal of an opponent at the hitter's end.
 pub(super) const OPPONENT: Refusal =
     Refusal::BeyondNet(mark("the opponent is beyond the net, at the other end than the contact"));
 
 /// Why a place was refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Refusal {
-    /// At the hitter's end, where it must be beyond the net.
+    /// The place is at the hitter's end but must be beyond the net.
     #[error("{}", text(.0))]
     BeyondNet(&'static str),
-    /// Beyond the net, where it must be at the hitter's end.
+    /// The place is beyond the net but must be at the hitter's end.
     #[error("{}", text("the hitter stands at the end from which the ball was struck"))]
     OwnEnd,
     /// A shot that neither lands nor is met.
@@ -58,7 +58,7 @@ pub enum Refusal {
     /// A point after the last one.
     #[error("{}", text("the match is over; begin another session, or check how many sets it has"))]
     MatchOver,
-    /// What is said of a ball that nobody noted.
+    /// No ball has been noted yet.
     #[error("{}", text("note where the ball lands first"))]
     NoBall,
     /// A shot without a contact.
@@ -89,12 +89,12 @@ pub struct Draft {
     pub serve: Option<ServeNumber>,
     /// What was called of a serve.
     pub call: Option<ServeCall>,
-    /// Where the hitter stood, of a shot that is begun again.
+    /// Where the hitter stood, of a shot that is noted again.
     pub stood: Option<DVec2>,
 }
 
 impl Draft {
-    /// What is to be placed next.
+    /// The place to be noted next.
     #[must_use]
     pub fn step(&self) -> ShotPlace {
         match (self.contact, self.landing, self.met) {
@@ -105,7 +105,7 @@ impl Draft {
         }
     }
 
-    /// A shot as it was while it was being noted.
+    /// The draft of a noted shot, to note it again.
     pub(super) fn again(shot: &ObservedShot) -> Self {
         let ObservedShot { hitter, contact, landing, met, stroke, wing, time, met_time, serve, call, stood, .. } =
             *shot;
@@ -113,7 +113,7 @@ impl Draft {
         Self { hitter, contact, landing, met, stroke, wing, time, met_time, serve, call, stood }
     }
 
-    /// The shot, once it is one.
+    /// The shot, once enough of it is noted.
     pub(super) fn shot(&self, stood: Option<DVec2>) -> Option<ObservedShot> {
         let landing = self.landing.flatten();
         let contact = self.contact.filter(|_| landing.is_some() || self.met.is_some())?;

@@ -57,8 +57,8 @@ impl Tell {
 }
 
 impl Notebook {
-    /// Notes a fact about a point. Typing a score or an offset is one step. In a match of known format the ends of later
-    /// points follow the score.
+    /// Notes a fact about a point. Typing a score or an offset is one step. In a match of known format the ends of
+    /// later points follow the score.
     pub fn tell(&mut self, point: usize, tell: Tell) {
         let join = matches!(tell, Tell::Score(_) | Tell::VideoOffset(_)).then_some(Join::Tell(point, tell.label()));
         self.step(tell.label(), join, |state| {
@@ -67,7 +67,7 @@ impl Notebook {
         });
     }
 
-    /// Tells what is known of a session beside its points.
+    /// Notes facts about a session besides its points.
     pub fn tell_session(&mut self, info: SessionInfo) {
         let at = self.now.setup.sessions.iter().position(|known| known.name == info.name);
         self.step(mark("About the session"), Some(Join::About(at)), |state| {
@@ -78,7 +78,7 @@ impl Notebook {
         });
     }
 
-    /// What was called of the shot that is taken up, of the serve that is begun, or of the last shot.
+    /// Notes the call of the selected shot, of the current serve, or of the last shot.
     pub fn call(&mut self, call: Option<ServeCall>) {
         self.change(mark("Call of the serve"), |state| match state.meant() {
             Some(shot) => shot.call = call,
@@ -86,7 +86,7 @@ impl Notebook {
         });
     }
 
-    /// Which serve it is, of the one that is taken up, of the one that is begun, or of the last shot.
+    /// Notes the number of the serve: of the selected shot, of the current one, or of the last one.
     pub fn serve_number(&mut self, number: Option<ServeNumber>) {
         self.change(mark("Number of the serve"), |state| match state.meant() {
             Some(shot) => shot.serve = number,
@@ -97,7 +97,7 @@ impl Notebook {
     /// Sets the clock, s: contacts noted from now on have this time. `None` while it is stopped.
     pub fn set_clock(&mut self, seconds: Option<f64>) {
         self.clock = seconds.map(|seconds| as_written(seconds, 1.0));
-        // Keys follow the ball by a reaction time.
+        // Keys are pressed a reaction time after the contact.
         let by_hand = self.now.setup.session(&self.now.session).is_some_and(|info| info.times_by_hand);
         if self.clock.is_some() && self.live().is_some() && !by_hand {
             let name = self.now.session.clone();
@@ -112,7 +112,7 @@ impl Notebook {
         self.now.standing()
     }
 
-    /// The score of the whole chart, and where points do not fit together.
+    /// The score of the whole chart, with its inconsistencies.
     #[must_use]
     pub fn log(&self) -> Log {
         log::log(&self.chart())
@@ -125,7 +125,7 @@ impl State {
         self.tally()?.standing()
     }
 
-    /// Result of the current serve for the point; `None` when it is in, or not a serve.
+    /// Result of the current serve for the point; `None` when it is in, or no serve.
     pub(super) fn after_serve(&self) -> Option<AfterServe> {
         let serve = self.draft.shot(None).filter(|shot| shot.stroke == Some(Stroke::Serve))?;
         let before = self.open.and_then(|open| self.points.get(open.point));
@@ -143,15 +143,15 @@ impl State {
         }
     }
 
-    /// Ends the serve that is begun but not the point: the next one comes from the same end.
+    /// Ends the current serve but not the point: the next serve comes from the same end.
     pub(super) fn end_serve(&mut self) {
         let hitter = self.draft.hitter;
         self.shot(None);
         self.draft = Draft { hitter, ..Draft::default() };
     }
 
-    /// Later points get the ends of the score if the format of the match is known. Serves alone may
-    /// be practice, in which nobody changes ends.
+    /// Sets the ends of later points by the score if the format of the match is known. Serves alone may be practice, in
+    /// which nobody changes ends.
     pub(super) fn follow_score(&mut self) {
         let played = self.setup.session(&self.session).is_some_and(|session| session.format.is_some());
         if self.open.is_some() || !played {
@@ -189,7 +189,7 @@ mod tests {
             assert_eq!(notes.ends(), Ends::AsBegun);
             ace(&mut notes, End::Near, i % 2 == 0);
         }
-        // After the first game (Rule 10); the other player serves, who is at the near end now.
+        // After the first game (Rule 10); the other player, who is at the near end now, serves.
         assert_eq!(notes.ends(), Ends::Changed);
         let standing = notes.standing().unwrap();
         assert_eq!((standing.games, standing.server, standing.ends), ([1, 0], End::Far, Some(Ends::Changed)));
@@ -210,7 +210,7 @@ mod tests {
         notes.place(DVec2::new(2.0, 9.0)).unwrap();
         notes.end_point();
         assert_eq!((notes.ends(), notes.standing()), (Ends::Changed, None));
-        // Serves are practised: nobody said that it is a match.
+        // Serves are practised: no match was noted.
         (0..4).for_each(|i| ace(&mut notes, End::Near, i % 2 == 0));
         assert_eq!(notes.ends(), Ends::Changed);
     }
@@ -244,7 +244,7 @@ mod tests {
             notes.stroke(Stroke::Serve);
             notes.place(landing).unwrap();
         };
-        // Long, then in the net (Rules 19, 20 and 24 a): nobody has to say that the point is over.
+        // Long, then in the net (Rules 19, 20 and 24 a): the end of the point need not be noted.
         serve(&mut notes, DVec2::new(-2.4, 7.5));
         assert!(notes.open_at().is_some() && notes.draft().step() == super::super::ShotPlace::Contact);
         serve(&mut notes, DVec2::new(-0.6, -0.2));

@@ -1,7 +1,7 @@
-//! A match noted while it is played: one input for a serve, one or two for a stroke, one for how the point ended.
+//! A match noted live: one input for a serve, one or two for a stroke, one for the ending of the point.
 //!
-//! The score tells who serves, from which side and at which end, so a point begins with where its serve lands. Where a ball
-//! is struck that nobody noted lies on its way beyond the landing; it can be put right later, as everything.
+//! The score gives the server, the side and the end, so a point begins with the landing of its serve. A contact that
+//! was not noted is put on the ball's way beyond the landing; it can be corrected later.
 
 mod state;
 
@@ -19,31 +19,31 @@ use standpoint_board::chart::model::SessionInfo;
 use standpoint_board::chart::score::{CourtSide, Ending, Miss, ServeCall, ServeNumber, Tally, Trouble, facts};
 use standpoint_board::play_area::PlayArea;
 
-/// How a match is noted while it is played.
+/// Mode of live noting.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct Live {
-    /// Whether every stroke is followed by where the hitter stood.
+    /// Whether the hitter's place is noted after every stroke.
     pub positions: bool,
 }
 
-/// The serve that is to be noted next.
+/// The next serve.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DueServe {
     /// The end of the server.
     pub end: End,
-    /// From which side.
+    /// Side of the serve.
     pub side: CourtSide,
     /// Whether the receiver chooses the side (a deciding point).
     pub chosen: bool,
     /// First or second.
     pub number: ServeNumber,
-    /// Where it is struck.
+    /// Contact of the serve.
     pub contact: DVec2,
-    /// Where it lands to the T, at the body, and wide.
+    /// Landings of the serve: to the T, at the body, and wide.
     pub places: [DVec2; 3],
 }
 
-/// The score by the version of the notes that it belongs to.
+/// Cache of the score, by the version of the notes.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Counted {
     tally: RefCell<Option<(u64, String, Option<Tally>)>>,
@@ -51,26 +51,26 @@ pub(super) struct Counted {
 }
 
 impl PartialEq for Counted {
-    /// Nothing of it is not in the notes.
+    /// Always equal: the cache holds nothing beyond the notes.
     fn eq(&self, _: &Self) -> bool {
         true
     }
 }
 
 impl Notebook {
-    /// How the match is noted while it is played, if it is.
+    /// Mode of live noting; `None` when a match is noted place by place.
     #[must_use]
     pub fn live(&self) -> Option<Live> {
         self.live
     }
 
-    /// Clock and way of noting as they were before steps were taken back.
+    /// Restores clock and mode after steps were undone.
     pub fn goes_on(&mut self, clock: Option<f64>, live: Option<Live>) {
         (self.clock, self.live) = (clock, live);
     }
 
-    /// From now on a match is noted while it is played, or place by place. A session that nobody said anything of becomes a
-    /// match of the best of three tie-break sets.
+    /// Switches between live noting and noting place by place. A session of unknown format becomes a match of the best
+    /// of three tie-break sets.
     pub fn set_live(&mut self, live: Option<Live>) {
         self.live = live;
         let info = self.now.setup.session(&self.now.session).cloned();
@@ -81,7 +81,7 @@ impl Notebook {
         }
     }
 
-    /// The match as it stands before the point that goes on, or before the next one.
+    /// The state of the match before the current point, or before the next one.
     #[must_use]
     pub fn tally(&self) -> Option<Tally> {
         let mut known = self.counted.tally.borrow_mut();
@@ -97,7 +97,7 @@ impl Notebook {
         }
     }
 
-    /// Where points do not fit together.
+    /// Inconsistencies between points.
     #[must_use]
     pub fn troubles(&self) -> Arc<[Trouble]> {
         let mut known = self.counted.troubles.borrow_mut();
@@ -117,7 +117,7 @@ impl Notebook {
         self.now.due_serve(self.tally().as_ref())
     }
 
-    /// The other player serves: the first of a match, or in this point.
+    /// Makes the other player serve: first in the match, or in this point.
     pub fn swap_server(&mut self) {
         let Some(due) = self.due_serve() else { return };
         let server = due.end.other();
@@ -131,7 +131,7 @@ impl Notebook {
         self.change(mark("Server"), |state| state.serving = Some(server));
     }
 
-    /// Notes where the next ball lands: of a serve that is due, or of the stroke that is played.
+    /// Notes the landing of the next ball: of a serve that is due, or of the current stroke.
     pub(super) fn live_place(&mut self, live: Live, place: DVec2) -> Result<(), Refusal> {
         let clock = self.clock;
         let court = self.now.court();
@@ -164,10 +164,10 @@ impl Notebook {
         Ok(())
     }
 
-    /// The ball was not returned: an ace or a winner.
+    /// Notes that the ball was not returned: an ace or a winner.
     ///
     /// # Errors
-    /// Where no ball has been noted that could have been.
+    /// When no ball has been noted that could have been returned.
     pub fn not_returned(&mut self) -> Result<(), Refusal> {
         if !self.now.is_in_play() {
             return Err(Refusal::NoBall);
@@ -180,10 +180,10 @@ impl Notebook {
         Ok(())
     }
 
-    /// A ball was missed: in the net the one that comes next, long or wide the one that was noted last.
+    /// Notes that a ball was missed: in the net the next one, long or wide the last one noted.
     ///
     /// # Errors
-    /// Where there is no such ball.
+    /// When there is no such ball.
     pub fn missed(&mut self, miss: Miss) -> Result<(), Refusal> {
         let (court, clock) = (self.now.court(), self.clock);
         let live = self.live.unwrap_or_default();
@@ -214,10 +214,10 @@ impl Notebook {
         Ok(())
     }
 
-    /// A let: of a serve that was noted, which is served again; later in a point it is played again as a whole (Rule 23).
+    /// Notes a let: of a noted serve, which is served again; later in a point the whole point is replayed (Rule 23).
     ///
     /// # Errors
-    /// Where no ball has been noted.
+    /// When no ball has been noted.
     pub fn play_let(&mut self) -> Result<(), Refusal> {
         if !self.now.is_in_play() {
             return Err(Refusal::NoBall);
@@ -236,7 +236,7 @@ impl Notebook {
         Ok(())
     }
 
-    /// The point that has just ended with an error of which nobody said yet whether it was forced.
+    /// The last point, if it ended with an error not yet noted as forced or unforced.
     #[must_use]
     pub fn asks_for_error(&self) -> Option<usize> {
         let last = self.points().len().checked_sub(1).filter(|_| self.live.is_some() && self.now.open.is_none())?;
@@ -244,7 +244,7 @@ impl Notebook {
         (facts.winner.is_some() && facts.miss.is_some() && facts.ending.is_none()).then_some(last)
     }
 
-    /// Says whether the error that ended the last point was forced.
+    /// Notes whether the error that ended the last point was forced.
     pub fn error_was(&mut self, ending: Ending) {
         if let Some(point) = self.asks_for_error() {
             self.tell(point, Tell::Ending(Some(ending)));
@@ -253,7 +253,7 @@ impl Notebook {
 }
 
 impl Notebook {
-    /// What is to be noted next while a match is noted live.
+    /// The next input while a match is noted live.
     #[must_use]
     pub fn live_step(&self) -> Option<ShotPlace> {
         self.live?;

@@ -11,13 +11,13 @@ fn live() -> Notebook {
     notes
 }
 
-/// Where the serve that is due lands: T, body or wide.
+/// Notes the landing of the serve that is due: T, body or wide.
 fn serve(notes: &mut Notebook, place: usize) {
     let due = notes.due_serve().expect("a serve is due");
     notes.place(due.places[place]).unwrap();
 }
 
-/// The next ball lands so far across and deep, as the hitter sees it.
+/// Notes the landing of the next ball, across and deep as the hitter sees it.
 fn lands(notes: &mut Notebook, across: f64, deep: f64) {
     let hitter = notes.draft().hitter;
     notes.place(hitter.turn2(DVec2::new(across, deep))).unwrap();
@@ -62,7 +62,7 @@ fn a_rally_ends_by_a_winner_an_error_in_the_net_and_one_that_is_out() {
     notes.not_returned().unwrap();
     assert_eq!((last(&notes).shots.len(), told(&notes).ending), (3, Some(Ending::Winner)));
     assert_eq!(told(&notes).winner, Some(End::Near));
-    // The reply goes into the net: a stroke of its own, with nothing said of its way.
+    // The reply goes into the net: a stroke of its own, of unknown direction.
     serve(&mut notes, 1);
     lands(&mut notes, 0.0, 10.0);
     notes.missed(Miss::Net).unwrap();
@@ -115,7 +115,7 @@ fn places_are_two_inputs_a_stroke_where_they_are_wanted() {
     lands(&mut notes, 1.0, 9.0);
     notes.place(DVec2::new(0.0, 12.5)).unwrap();
     lands(&mut notes, -3.0, 9.0);
-    // Where the winner stood is not asked for: it does not matter any more.
+    // The winner's own place is not asked for: it does not matter any more.
     notes.not_returned().unwrap();
     let shots = &last(&notes).shots;
     assert_eq!(shots.iter().map(|shot| shot.stood.is_some()).collect::<Vec<_>>(), [true, true, false]);
@@ -183,6 +183,6 @@ fn every_stroke_has_its_time_and_the_points_have_their_place_in_the_video() {
     let moments = of_points(&chart, &log::log(&chart), 0..2, Around { before: 1.0, after: 2.0 });
     let spans: Vec<_> = moments.list.iter().map(|moment| (moment.start, moment.end)).collect();
     assert_eq!(spans, [(9.0, 14.6), (139.0, 144.6)]);
-    // Such times do not tell how fast a ball was.
+    // Times taken by hand are not used to measure the speed of a ball.
     assert!(crate::audit::asks(&chart).all(|ask| ask.shot.time.is_none()));
 }

@@ -46,10 +46,10 @@ pub struct At {
     pub shot: usize,
 }
 
-/// Changes that repeat while typing or moving: together they are one step.
+/// Kinds of changes that repeat while typing or moving; repeats form one step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 enum Join {
-    /// No change has said yet what may be joined; see [`Notebook::record`].
+    /// The next change sets what may be joined; see [`Notebook::record`].
     Open,
     Title,
     Name(End),
@@ -62,7 +62,7 @@ enum Join {
     About(Option<usize>),
 }
 
-/// A chart that is being written, with its history.
+/// A chart in progress, with its history.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Notebook {
     now: State,
@@ -71,9 +71,9 @@ pub struct Notebook {
     /// Key of changes that may join the last step.
     joinable: Option<Join>,
     saved: u64,
-    /// What the clock says.
+    /// Time on the clock.
     clock: Option<f64>,
-    /// How the match is noted while it is played, if it is.
+    /// Mode of live noting; `None` when a match is noted place by place.
     live: Option<Live>,
     counted: live::Counted,
 }
@@ -97,7 +97,7 @@ impl Notebook {
         }
     }
 
-    /// The chart as noted so far, without the shot that is begun.
+    /// The chart as noted so far, without the current shot.
     #[must_use]
     pub fn chart(&self) -> Chart {
         let points = self.now.points.iter().map(|point| (**point).clone()).collect();
@@ -134,7 +134,7 @@ impl Notebook {
         self.now.open
     }
 
-    /// The shot that is being noted.
+    /// The current shot.
     #[must_use]
     pub fn draft(&self) -> &Draft {
         &self.now.draft
@@ -146,13 +146,13 @@ impl Notebook {
         &self.now.session
     }
 
-    /// At which ends the players are in new points.
+    /// The ends of the players in new points.
     #[must_use]
     pub fn ends(&self) -> Ends {
         self.now.ends
     }
 
-    /// Cache key; every state of every notebook has its own.
+    /// Cache key; unique for every state of every notebook.
     #[must_use]
     pub fn version(&self) -> u64 {
         self.now.version
@@ -164,29 +164,29 @@ impl Notebook {
         self.now.version == self.saved
     }
 
-    /// The state with this version has been saved.
+    /// Marks the state with this version as saved.
     pub fn saved(&mut self, version: u64) {
         self.saved = version;
     }
 
-    /// Counts as changed, as after a crash.
+    /// Marks the notebook as changed, as after a crash.
     pub fn unsaved(&mut self) {
         self.saved = u64::MAX;
     }
 
-    /// What undo takes back.
+    /// Label of the step to undo.
     #[must_use]
     pub fn undo_label(&self) -> Option<&'static str> {
         self.past.last().map(|(_, label)| *label)
     }
 
-    /// What redo makes again.
+    /// Label of the step to redo.
     #[must_use]
     pub fn redo_label(&self) -> Option<&'static str> {
         self.future.last().map(|(_, label)| *label)
     }
 
-    /// Takes the last step back; what it was.
+    /// Undoes the last step and returns its label.
     pub fn undo(&mut self) -> Option<&'static str> {
         let (before, label) = self.past.pop()?;
         self.joinable = None;
@@ -194,7 +194,7 @@ impl Notebook {
         Some(label)
     }
 
-    /// Makes a step again that was taken back; what it is.
+    /// Redoes a step and returns its label.
     pub fn redo(&mut self) -> Option<&'static str> {
         let (after, label) = self.future.pop()?;
         self.joinable = None;
@@ -206,7 +206,7 @@ impl Notebook {
         self.step(label, None, change);
     }
 
-    /// One step, joined with the last one if both allow it.
+    /// Makes one step, joined with the last one if both allow it.
     fn step(&mut self, label: &'static str, join: Option<Join>, change: impl FnOnce(&mut State)) {
         let before = self.now.clone();
         change(&mut self.now);
@@ -229,7 +229,7 @@ impl Notebook {
     /// Notes the next place.
     ///
     /// # Errors
-    /// A place at an end where it cannot be.
+    /// When the place is at an end where it cannot be.
     pub fn place(&mut self, place: DVec2) -> Result<(), Refusal> {
         if let Some(live) =
             self.live.filter(|_| matches!(self.now.draft.step(), ShotPlace::Contact | ShotPlace::Landing))
@@ -294,7 +294,7 @@ impl Notebook {
     /// Notes that the next place was not there or not seen: taken from the air, not met, or not seen standing.
     ///
     /// # Errors
-    /// A shot that neither lands nor is met.
+    /// When the shot would neither land nor be met.
     pub fn skip(&mut self) -> Result<(), Refusal> {
         match self.now.draft.step() {
             ShotPlace::Contact => {}
@@ -306,7 +306,7 @@ impl Notebook {
         Ok(())
     }
 
-    /// Ends the point; what has been noted of the last shot is kept if it is a shot already.
+    /// Ends the point; the current shot is kept if enough of it is noted.
     pub fn end_point(&mut self) {
         self.change(mark("End of the point"), |state| {
             state.shot(None);
@@ -315,7 +315,7 @@ impl Notebook {
         });
     }
 
-    /// Notes the kind of stroke of the shot that is begun, or of the last one.
+    /// Notes the kind of stroke of the current shot, or of the last one.
     pub fn stroke(&mut self, stroke: Stroke) {
         self.change(mark("Stroke"), |state| match state.noted() {
             Some(shot) => shot.stroke = Some(stroke),
@@ -323,7 +323,7 @@ impl Notebook {
         });
     }
 
-    /// Notes the wing of the shot that is begun, or of the last one.
+    /// Notes the wing of the current shot, or of the last one.
     pub fn wing(&mut self, wing: Wing) {
         self.change(mark("Wing"), |state| match state.noted() {
             Some(shot) => shot.wing = Some(wing),

@@ -56,7 +56,7 @@ impl Notebook {
         Some(held(&area, end, place))
     }
 
-    /// Moves a place of the shot. The meeting of one shot and the contact of the next are one place, and stay one.
+    /// Moves a place of the shot. The meeting of one shot and the contact of the next are the same place, and stay so.
     pub fn pick_place(&mut self, step: ShotPlace, place: DVec2) {
         let (Some((at, _)), Some(place)) = (self.picked(), self.pick_held(step, place)) else { return };
         let label = match step {
@@ -99,14 +99,14 @@ impl Notebook {
         Ok(())
     }
 
-    /// Notes the kind of stroke; the same once more is none.
+    /// Notes the kind of stroke; noting the same one again clears it.
     pub fn pick_stroke(&mut self, stroke: Stroke) {
         self.pick_change(mark("Stroke"), |shot| {
             shot.stroke = Some(stroke).filter(|_| shot.stroke != Some(stroke));
         });
     }
 
-    /// Notes the wing; the same once more is none.
+    /// Notes the wing; noting the same one again clears it.
     pub fn pick_wing(&mut self, wing: Wing) {
         self.pick_change(mark("Wing"), |shot| {
             shot.wing = Some(wing).filter(|_| shot.wing != Some(wing));
@@ -153,7 +153,7 @@ impl Notebook {
         let Some((at, shot)) = self.picked() else { return };
         let (shot, at) = (*shot, At { shot: at.shot + usize::from(behind), ..at });
         self.change(mark("Insert a shot"), |state| {
-            // A shot begun elsewhere is kept if it is complete enough.
+            // A shot begun elsewhere is kept if enough of it is noted.
             let begun = state.open.filter(|_| state.draft.shot(None).is_some());
             state.shot(None);
             let shifted = begun.is_some_and(|open| open.point == at.point && open.shot <= at.shot);

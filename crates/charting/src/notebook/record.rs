@@ -42,7 +42,7 @@ impl Notebook {
         self.now.is_as(&other.now)
     }
 
-    /// What the clock says.
+    /// Time on the clock.
     #[must_use]
     pub fn clock(&self) -> Option<f64> {
         self.clock

@@ -24,21 +24,21 @@ pub(super) struct State {
     pub picked: Option<At>,
     pub session: String,
     pub ends: Ends,
-    /// The end of the server of the next point, where that is not the one whose turn it is.
+    /// The end of the next point's server, where it is not the player whose turn it is.
     pub serving: Option<End>,
     /// Default players and conditions: while the setup equals them and there are no points, there is no chart to keep.
     pub blank: Option<Arc<Setup>>,
-    /// Tells states apart, to know whether this one is saved.
+    /// Unique for each state, to know whether this one is saved.
     pub version: u64,
 }
 
-/// The place on the site at an end, to the file's 0.1 mm, so that a chart and its file agree exactly.
+/// The nearest place on the site at an end, to the file's 0.1 mm, so that a chart and its file agree exactly.
 pub(super) fn held(area: &PlayArea, end: End, place: DVec2) -> DVec2 {
     let place = area.clamp_at(end, place);
     DVec2::new(as_written(place.x, 1.0), as_written(place.y, 1.0))
 }
 
-/// A version that no other state of any notebook has.
+/// A version unique among the states of all notebooks.
 pub(super) fn next_version() -> u64 {
     static LAST: AtomicU64 = AtomicU64::new(0);
     LAST.fetch_add(1, Ordering::Relaxed) + 1
@@ -97,8 +97,8 @@ impl State {
         Arc::make_mut(point).shots.get_mut(at.shot)
     }
 
-    /// The shot that stroke keys refer to when none is begun: within a point the next contact is known already, but nothing
-    /// of its stroke has been seen.
+    /// The shot that stroke keys refer to when none is begun: the last one noted. Within a point the next contact is
+    /// known already, but nothing of its stroke has been seen.
     pub(super) fn noted(&mut self) -> Option<&mut ObservedShot> {
         if self.draft.contact.is_some() {
             return None;
@@ -107,7 +107,7 @@ impl State {
         self.get_mut(At { shot: open.shot.checked_sub(1)?, ..open })
     }
 
-    /// The same, or the shot that is taken up.
+    /// The selected shot, or else the one of [`Self::noted`].
     pub(super) fn meant(&mut self) -> Option<&mut ObservedShot> {
         match self.picked.filter(|at| self.get(*at).is_some()) {
             Some(at) => self.get_mut(at),
@@ -115,7 +115,7 @@ impl State {
         }
     }
 
-    /// Puts the shot that is being noted into the point, if it is one, and begins the next where it was met.
+    /// Adds the current shot to the point, if enough of it is noted, and begins the next where it was met.
     pub(super) fn shot(&mut self, stood: Option<DVec2>) {
         let Some(shot) = self.draft.shot(stood) else { return };
         let at = self.open.unwrap_or_else(|| self.new_point());

@@ -91,7 +91,8 @@ fn letters_are_about_the_shot_that_is_begun() {
     assert_eq!(notes.points().len(), 2);
 }
 
-/// A notebook with a rally of three shots whose first two were met where the next was struck, the second one selected.
+/// A notebook with a rally of three shots; the first two were met where the next was struck, and the second is
+/// selected.
 fn long_rally() -> Notebook {
     let mut notes = Notebook::new(Chart::new(Setup::default()));
     for (x, y) in [(2.0, -12.0), (-3.0, 9.0), (-3.5, 12.5), (0.5, -13.0), (1.0, -9.0), (1.5, -12.0), (0.0, 12.8)] {

@@ -1,4 +1,4 @@
-//! What follows from an input while a match is noted live.
+//! Effects of inputs while a match is noted live.
 
 use glam::DVec2;
 use standpoint_board::chart::lines::{limits, out_by};
@@ -10,24 +10,24 @@ use standpoint_geometry::{Court, End, Stroke};
 use super::super::state::{State, held};
 use super::{At, Draft, DueServe, Live};
 
-/// A ball whose centre misses a line by so much still touches it, m.
+/// Distance from a line up to which a ball's centre still touches it, m.
 const TOUCH_M: f64 = 0.05;
-/// A serve is struck from so far beside the middle mark, m. This and the places below are choices without a source.
+/// Distance of a serve's contact from the centre mark, m. This and the places below are choices without a source.
 const BESIDE_MARK_M: f64 = 0.8;
-/// It lands so far before the service line, m.
+/// Distance of a serve's landing before the service line, m.
 const BEFORE_LINE_M: f64 = 0.9;
-/// And so far from the line at its side, to the T and wide, m.
+/// Distance of a serve's landing from the line at its side, to the T and wide, m.
 const INSIDE_M: f64 = 0.5;
-/// A ball that was long or wide landed so far out where nobody noted the place, m.
+/// Distance out of the court of a long or wide ball whose landing was not noted, m.
 const OUT_M: f64 = 0.6;
-/// A ball in the net lies so far before it, m.
+/// Distance before the net of a ball in the net, m.
 const NET_M: f64 = 0.3;
-/// A ball is met so far behind the baseline that comes as far, m.
+/// Distance behind the baseline at which a ball that comes as far is met, m.
 const BEHIND_M: f64 = 1.0;
-/// Short balls are met so far beyond their landing, m, and by this share of its depth farther.
+/// Distance beyond their landing at which short balls are met, m, and its increase as a share of the landing's depth.
 const SHORT_M: f64 = 1.0;
 const SHORT_SHARE: f64 = 0.75;
-/// No ball is met farther beyond its landing, m.
+/// Largest distance beyond the landing at which a ball is met, m.
 const MOST_M: f64 = 9.0;
 
 impl State {
@@ -35,7 +35,7 @@ impl State {
         self.setup.board(Vec::new()).conditions().court
     }
 
-    /// The match as it stands before the point that goes on, or before the next one.
+    /// The state of the match before the current point, or before the next one.
     pub(in crate::notebook) fn tally(&self) -> Option<Tally> {
         let open = self.open.map(|open| open.point);
         let points =
@@ -64,7 +64,7 @@ impl State {
         let first = self.setup.session(&self.session).and_then(|info| info.first_server);
         let by_score = standing.as_ref().map(|standing| standing.server).or(first);
         let end = before.map(|(end, _)| end).or(self.serving).unwrap_or_else(|| {
-            // Who began at an end is at the other one after a change, and the other way round.
+            // After a change of ends, a player is at the other end than the one where they began.
             by_score.map_or(End::Near, |began| self.ends.began(began))
         });
         let due = standing.as_ref().map_or(Some(CourtSide::Deuce), |standing| standing.side);
@@ -85,7 +85,7 @@ impl State {
         })
     }
 
-    /// The end and the side of the serves of the point that goes on, and which serve is due.
+    /// The end and the side of the serves of the current point, and the number of the serve due.
     fn served(&self, court: &Court) -> (Option<(End, CourtSide)>, ServeNumber) {
         let Some(point) = self.open.and_then(|open| self.points.get(open.point)) else {
             return (None, ServeNumber::First);
@@ -96,7 +96,7 @@ impl State {
         (Some((first.hitter, side)), if faulted { ServeNumber::Second } else { ServeNumber::First })
     }
 
-    /// The serve that is due, as begun.
+    /// The serve that is due, as a draft.
     pub(super) fn serve_of(&self, due: &DueServe, clock: Option<f64>) -> Draft {
         Draft {
             hitter: due.end,
@@ -107,7 +107,7 @@ impl State {
         }
     }
 
-    /// Notes where the ball that is begun lands, and what follows from it.
+    /// Notes the landing of the current ball, and what follows from it.
     pub(super) fn live_landing(&mut self, live: Live, court: &Court, place: DVec2) {
         let site = PlayArea::of(&self.setup.court);
         let hitter = self.draft.hitter;
@@ -131,7 +131,7 @@ impl State {
         }
     }
 
-    /// The ball that is begun goes into the net.
+    /// Notes that the current ball went into the net.
     pub(super) fn live_net(&mut self, live: Live, court: &Court) {
         let Some(contact) = self.draft.contact else { return };
         let own = self.draft.hitter.turn2(contact);
@@ -139,7 +139,7 @@ impl State {
         self.live_landing(live, court, place);
     }
 
-    /// The ball that is begun again went long, or wide, from where it was going.
+    /// Moves the landing of a ball that is noted again out of the court: long or wide of where it was going.
     pub(super) fn live_out(&mut self, live: Live, court: &Court, miss: Miss) {
         let (Some(contact), Some(landing)) = (self.draft.contact, self.draft.landing.flatten()) else { return };
         let hitter = self.draft.hitter;
@@ -155,7 +155,7 @@ impl State {
         self.live_landing(live, court, hitter.turn2(to));
     }
 
-    /// The ball that was noted last is begun again; what it was.
+    /// Takes the last noted ball out, to note it again; returns it.
     pub(super) fn take_last(&mut self) -> Option<ObservedShot> {
         if self.draft.landing.is_some() {
             return self.draft.shot(None);
@@ -175,7 +175,7 @@ impl State {
         Some(shot)
     }
 
-    /// The ball that is begun is the last of the point.
+    /// Ends the point with the current ball.
     pub(super) fn close(&mut self) {
         let stood = self.draft.stood;
         self.shot(stood);
@@ -184,7 +184,7 @@ impl State {
     }
 }
 
-/// Where a ball is met that nobody saw being met, in the hitter's frame: on its way beyond the landing.
+/// The contact of a ball when nobody saw it, in the hitter's frame: on its way beyond the landing.
 fn onward(court: &Court, serve: bool, contact: DVec2, landing: DVec2) -> DVec2 {
     let way = (landing - contact).normalize_or(DVec2::Y);
     let behind = court.half_length() + BEHIND_M;
