@@ -1,4 +1,4 @@
-//! Habits of a player in a chart: where each wing sends the ball, and its scatter.
+//! Habits of a player in a chart: directions of each wing, and their scatter.
 
 use glam::DVec2;
 use serde::{Deserialize, Serialize};
@@ -15,8 +15,8 @@ pub struct Habits {
     counts: Vec<(Key, Count)>,
 }
 
-/// Whose shots, from which wing, and for serves from which side: a wide serve goes to the left from one and to the right
-/// from the other, so that their joint scatter would mean nothing.
+/// Key of a habit: player, wing, side of a serve, and direction. A wide serve goes to the left from one side and to the
+/// right from the other, so their joint scatter would mean nothing.
 type Key = (End, Wing, Option<CourtSide>, Direction);
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -27,12 +27,12 @@ struct Count {
     depth: Moments,
 }
 
-/// Where one wing sends the ball.
+/// Directions of one wing.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WingHabits {
     /// The wing.
     pub wing: Wing,
-    /// For serves from which side.
+    /// Side of the serve, for serves.
     pub serves: Option<CourtSide>,
     /// Shots.
     pub shots: u64,
@@ -53,7 +53,7 @@ pub struct DirectionHabit {
     pub missed: Estimate,
     /// Mean landing of those that were not missed, in the hitter's frame, m.
     pub landing: Option<(f64, f64)>,
-    /// Standard deviation of the landing across and along, m. It holds intention and error, so a player's spread is
+    /// Standard deviation of the landing across and along, m. It includes intention and error, so a player's spread is
     /// at most this.
     pub scatter: Option<(f64, f64)>,
 }
@@ -108,7 +108,7 @@ impl Habits {
         }
     }
 
-    /// Takes in a shot.
+    /// Adds a shot.
     pub fn add(&mut self, shot: &AuditedShot) {
         let count = self.count((shot.began, shot.wing, shot.context.serve.map(|(side, _)| side), shot.direction));
         count.shots += 1;
@@ -121,7 +121,8 @@ impl Habits {
         }
     }
 
-    /// The habits of the player who began at an end: forehand, backhand, serves from either side, as far as they were seen.
+    /// The habits of the player who began at an end: forehand, backhand, serves from either side, as far as there are
+    /// shots.
     #[must_use]
     pub fn of(&self, began: End) -> Vec<WingHabits> {
         let serve = |side: CourtSide| (Wing::Forehand, Some(side));

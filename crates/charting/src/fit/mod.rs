@@ -1,8 +1,8 @@
 //! Players from measurements: sprints, speed-gun readings, a target test, and the habits a chart shows.
 //!
-//! Each fit gives the figure with an interval that holds it at 95 percent, and [`SprintFit::apply`] and its like put the
-//! figure into a player's card. Measurements are from the player's usual conditions; what was not measured stays as it
-//! is on the card.
+//! Each fit gives the figure with an interval that holds it at 95 percent; [`SprintFit::apply`] and its like write the
+//! figure to a player's card. Measurements are from the player's usual conditions; figures that were not measured stay
+//! as they are on the card.
 
 mod habits;
 mod speed;
@@ -23,11 +23,11 @@ pub enum FitError {
     /// Too few of them.
     #[error("{}", tr!("{} {} are too few; at least {} are needed", found, text(what), wanted))]
     TooFew {
-        /// What was measured.
+        /// Kind of measurement.
         what: &'static str,
-        /// How many there are.
+        /// Number found.
         found: usize,
-        /// How many it takes.
+        /// Number needed.
         wanted: usize,
     },
     /// A measurement is not valid.
@@ -36,7 +36,7 @@ pub enum FitError {
         tr!("measurement {}: {} {} is outside {} to {} {}", number, short(*found), unit, short(*low), short(*high), unit)
     )]
     OutOfRange {
-        /// Its number, counted from 1.
+        /// Number of the measurement, counted from 1.
         number: usize,
         /// Its value.
         found: f64,
@@ -47,16 +47,16 @@ pub enum FitError {
         /// Unit of all three.
         unit: &'static str,
     },
-    /// No runner runs like this.
+    /// No runner fits these times.
     #[error("{}", no_runner(*.0))]
     Sprint(#[from] SprintFitError),
-    /// The fit changes wildly with small errors of measurement.
+    /// The fit changes strongly with small errors of measurement.
     #[error(
         "{}",
         text("these times fit many runners alike; measure distances that lie further apart, such as 5 m and 20 m")
     )]
     Unsteady,
-    /// The target cannot be played the way the test says.
+    /// The target cannot be played with the test's stroke.
     #[error("{}", tr!("the target cannot be reached: {}", .0))]
     Target(#[from] AimError),
     /// All balls landed on the same place.

@@ -7,7 +7,8 @@ use super::{FitError, checked};
 use crate::stats::{Estimate, Moments};
 use standpoint_board::player_card::PlayerCard;
 
-/// A reading this many times the usual distance from the median is most likely another stroke or another ball.
+/// Distance from the median, in usual distances, beyond which a reading is most likely of another stroke or another
+/// ball.
 const STRANGE: f64 = 3.5;
 /// Median distance from the median of normally distributed readings, in standard deviations.
 const NORMAL_MEDIAN_DISTANCE: f64 = 0.6745;
@@ -19,12 +20,12 @@ pub struct SpeedFit {
     pub speed: Estimate,
     /// Standard deviation from ball to ball, m/s.
     pub deviation: f64,
-    /// Indices of readings that look like another stroke; they are counted all the same.
+    /// Indices of readings that look like another stroke; they count all the same.
     pub strange: Vec<usize>,
 }
 
 impl SpeedFit {
-    /// Puts the speed into a player's card.
+    /// Writes the speed to a player's card.
     pub fn apply(&self, card: &mut PlayerCard, wing: Wing) {
         let player = card.make_custom();
         let skill = match wing {
@@ -37,7 +38,7 @@ impl SpeedFit {
 
 /// Mean and interval of at least three readings, m/s off the racket.
 ///
-/// A gun reads the speed along its beam: one held beside the line of the ball reads less by the cosine of the angle.
+/// A gun reads the speed along its beam: held beside the line of the ball, it reads less by the cosine of the angle.
 ///
 /// # Errors
 /// Fewer than three readings, or an impossible one.
@@ -53,7 +54,7 @@ pub fn fit_speed(readings: &[f64]) -> Result<SpeedFit, FitError> {
     let (speed, deviation) = moments.interval().zip(moments.deviation()).ok_or(too_few)?;
     let center = median(readings.to_vec());
     let usual = median(readings.iter().map(|reading| (reading - center).abs()).collect()) / NORMAL_MEDIAN_DISTANCE;
-    // Readings are whole numbers; half a kilometre per hour is no deviation.
+    // Readings are whole numbers; a difference of half a kilometre per hour is no deviation.
     let usual = usual.max(0.15);
     let strange = |i: &usize| (readings[*i] - center).abs() > STRANGE * usual;
     Ok(SpeedFit { speed, deviation, strange: (0..readings.len()).filter(strange).collect() })

@@ -8,8 +8,8 @@ use crate::stats::{Estimate, Moments};
 use standpoint_board::dice::Dice;
 use standpoint_board::player_card::PlayerCard;
 
-/// Timing error of one sprint when there are too few repeats to estimate it, s: one standard deviation, light gates and the
-/// runner together. From memory.
+/// Default timing error of one sprint, used with too few repeats to estimate it, s: one standard deviation, light gates
+/// and the runner together. From memory.
 pub const USUAL_TIMING_S: f64 = 0.04;
 /// Tolerance for sprints over the same distance, m.
 const SAME_DISTANCE_M: f64 = 0.25;
@@ -43,7 +43,7 @@ pub struct SprintFit {
 }
 
 impl SprintFit {
-    /// Puts the fit into a player's card.
+    /// Writes the fit to a player's card.
     pub fn apply(&self, card: &mut PlayerCard) {
         let movement = &mut card.make_custom().movement;
         (movement.v_max, movement.tau_s) = (self.v_max.value, self.tau_s.value);
@@ -52,8 +52,8 @@ impl SprintFit {
 
 /// Fits a runner to sprints from a standing start, several distances and any number of repeats.
 ///
-/// `run_up` is the distance between the starting line and the first gate, m. Everything else is kept from `base`. The
-/// intervals come from a parametric bootstrap with this seed.
+/// `run_up` is the distance between the starting line and the first gate, m. All other figures are kept from `base`.
+/// The intervals come from a parametric bootstrap with this seed.
 ///
 /// # Errors
 /// See [`FitError`].

@@ -1,9 +1,8 @@
-//! Fits the spread of a wing to a target test: landings of balls meant for one place.
+//! Fits the spread of a wing to a target test: landings of balls aimed at one place.
 //!
-//! The flight gives the change of the landing for a small error of elevation, speed or azimuth; inverted, the spread
-//! of the landings gives the size of the errors. Balls in the net count too: they
-//! fell short of the net (a censored normal distribution, fitted by expectation
-//! and maximisation; Dempster, Laird & Rubin 1977).
+//! The flight gives the change of the landing for a small error of elevation, speed or azimuth; inverted, the spread of
+//! the landings gives the size of the errors. Balls in the net count too: they fell short of the net (a censored normal
+//! distribution, fitted by expectation and maximisation; Dempster, Laird & Rubin 1977).
 
 use glam::{DVec2, DVec3};
 use standpoint_geometry::{
@@ -18,7 +17,7 @@ use standpoint_board::player_card::PlayerCard;
 
 /// Least number of landings.
 const FEWEST: usize = 5;
-/// Small enough to be linear, large enough to stand clear of the integration's error.
+/// Change of the launch: small enough to be linear, large enough to exceed the integration's error.
 const NUDGE: f64 = 2e-3;
 /// Rounds of the fit with balls in the net; it converges within a few dozen.
 const ROUNDS: usize = 200;
@@ -34,15 +33,15 @@ pub struct TargetTest {
     pub wing: Wing,
     /// Kind of stroke.
     pub stroke: Stroke,
-    /// Where the balls were struck.
+    /// Contact of the balls.
     pub contact: DVec3,
-    /// Where they were meant to land.
+    /// Target of the balls.
     pub target: DVec2,
     /// Speed off the racket, m/s.
     pub speed: f64,
     /// Topspin, rad/s.
     pub topspin: f64,
-    /// Where the balls were fed from.
+    /// Place from which the balls were fed.
     pub fed_from: DVec2,
 }
 
@@ -53,7 +52,7 @@ pub struct SpreadFit {
     pub spread_up: Estimate,
     /// Spread of the launch azimuth, rad.
     pub spread_side: Estimate,
-    /// Landings beyond the target (negative: short), m, one standard deviation of the mean aside.
+    /// Mean distance of the landings beyond the target (negative: short), m, with its interval.
     pub too_long: Estimate,
     /// Landings to the right of the target, m.
     pub too_right: Estimate,
@@ -64,7 +63,7 @@ pub struct SpreadFit {
 }
 
 impl SpreadFit {
-    /// Puts the spread into a player's card.
+    /// Writes the spread to a player's card.
     pub fn apply(&self, card: &mut PlayerCard, wing: Wing) {
         let player = card.make_custom();
         let skill = match wing {
@@ -77,11 +76,11 @@ impl SpreadFit {
 
 /// Sensitivity of the landing to the launch.
 struct Answering {
-    /// Along the flight for one unit of the wing's spread up, m.
+    /// Shift along the flight for one unit of the wing's spread up, m.
     far: f64,
-    /// Across the flight for one unit of the wing's spread to the side, m.
+    /// Shift across the flight for one unit of the wing's spread to the side, m.
     side: f64,
-    /// Distance short of the target of a ball that just touches the net, along the flight, m.
+    /// Distance short of the target, along the flight, of a ball that just touches the net, m.
     net_short: f64,
 }
 
@@ -146,7 +145,7 @@ fn answering(test: &TargetTest) -> Result<Answering, FitError> {
     let net_up = (up.1 - base.1) / NUDGE;
     let net = aimed.landed.net.map_or(test.contact, |net| net.point);
     let clearance = net.z - physics.radius - c.court.net_height(net.x);
-    // The spread that a wing with a spread of one radian would have: it grows in proportion.
+    // The spread at a wing's spread of one radian, as it grows in proportion.
     let mut one = test.player;
     for wing in [&mut one.forehand, &mut one.backhand] {
         (wing.spread_up, wing.spread_side) = (1.0, 1.0);
@@ -172,7 +171,7 @@ fn answering(test: &TargetTest) -> Result<Answering, FitError> {
     })
 }
 
-/// Mean and standard deviation of values of which `lost` more lie somewhere below `-limit`.
+/// Mean and standard deviation of values, with `lost` more values somewhere below `-limit`.
 fn censored(values: &[f64], lost: usize, limit: f64) -> (f64, f64) {
     let seen = Moments::of(values.iter().copied());
     let (mut mean, mut deviation) = (seen.mean().unwrap_or_default(), seen.deviation().unwrap_or_default());
@@ -181,7 +180,7 @@ fn censored(values: &[f64], lost: usize, limit: f64) -> (f64, f64) {
     }
     let (n, m) = (values.len() as f64, lost as f64);
     for _ in 0..ROUNDS {
-        // Mean and mean square of a normal value that is known to lie below the limit.
+        // Mean and mean square of a normal value known to lie below the limit.
         let z = (-limit - mean) / deviation;
         let density = (-0.5 * z * z).exp() / std::f64::consts::TAU.sqrt();
         let hazard = density / normal_cdf(z).max(1e-12);
@@ -193,7 +192,7 @@ fn censored(values: &[f64], lost: usize, limit: f64) -> (f64, f64) {
         let variance = (squares + m * below_square) / (n + m) - next * next;
         (mean, deviation) = (next, variance.max(1e-12).sqrt());
     }
-    // Maximum likelihood divides by the count; one degree of freedom goes into the mean.
+    // Maximum likelihood divides by the count; the mean takes up one degree of freedom.
     (mean, deviation * ((n + m) / (n + m - 1.0)).sqrt())
 }
 

@@ -23,8 +23,8 @@ impl Figures {
     }
 }
 
-/// Judged shots of both players in cells, one for each kind of shot: some thousands at
-/// most, however many shots there are.
+/// Judged shots of both players in cells, one for each kind of shot: some thousands at most, however many shots there
+/// are.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Cells {
     players: [Vec<(Key, Figures)>; 2],
@@ -71,7 +71,7 @@ fn among(cells: &mut Vec<(Key, Figures)>, key: Key) -> &mut Figures {
     &mut cells[at].1
 }
 
-/// The figures of a group among some cells, and of all the others.
+/// The figures of a group among some cells, and of the rest.
 pub(super) fn split(cells: &[(Key, Figures)], group: &ShotGroup) -> (Figures, Figures) {
     let (mut inside, mut outside) = (Figures::default(), Figures::default());
     for (key, figures) in cells {

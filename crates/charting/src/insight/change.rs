@@ -40,28 +40,27 @@ impl Measure {
     }
 }
 
-/// Something that differs.
+/// A difference between two players or periods.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Change {
-    /// Which shots.
+    /// The group of shots.
     pub group: ShotGroup,
-    /// What of them.
+    /// The compared figure.
     pub measure: Measure,
-    /// Judged shots of the first and of the second.
+    /// Judged shots of the first and of the second player or period.
     pub shots: (u64, u64),
-    /// The mean of the first, with its interval at 95 percent.
+    /// The first mean, with its interval at 95 percent.
     pub first: Estimate,
-    /// The mean of the second.
+    /// The second mean.
     pub second: Estimate,
-    /// The second less the first.
+    /// The second mean less the first.
     pub difference: Estimate,
-    /// The chance that luck alone shows as much in anything looked at; at most [`CHANCE`].
+    /// The chance that luck alone shows as much in any tested group; at most [`CHANCE`].
     pub chance: f64,
 }
 
 /// The differences between the shots of two players, or of one in two periods, the clearest first. Reported shots are
-/// set aside, as
-/// for findings, so that a general change is reported once and not for each group.
+/// set aside, as for findings, so that a general change is reported once and not for each group.
 #[must_use]
 pub fn changes(first: (&Cells, End), second: (&Cells, End)) -> Vec<Change> {
     let (mut before, mut after) = (first.0.of_player(first.1), second.0.of_player(second.1));

@@ -72,7 +72,7 @@ impl ShotGroup {
             && fits(self.role, key.role)
     }
 
-    /// The groups that are tested: by one property, and by the pairs that coaches use.
+    /// The groups that are tested: by one property, and by the pairs used by coaches.
     #[must_use]
     pub fn all() -> Vec<Self> {
         let none = Self::default();

@@ -39,7 +39,7 @@ pub enum Axis {
 pub struct Insight {
     /// The player, by where they began.
     pub player: End,
-    /// Which shots.
+    /// The group of shots.
     pub group: ShotGroup,
     /// Shots of the group that were judged.
     pub shots: u64,
@@ -49,14 +49,14 @@ pub struct Insight {
     pub axis: Axis,
     /// Mean error of the group, m, with its interval at 95 percent.
     pub error: Estimate,
-    /// Mean error of the others, m.
+    /// Mean error of the other shots, m.
     pub error_elsewhere: Estimate,
     /// Share of points given away, 0 to 1.
     pub cost: Estimate,
-    /// The same for the other shots.
+    /// Share of points given away in the other shots.
     pub cost_elsewhere: Estimate,
     /// Probability that luck alone shows as much in any of the tested groups; at most [`CHANCE`].
     pub chance: f64,
-    /// What it costs beyond the others, in points for each hundred judged shots of the player: the findings' rank.
+    /// Cost beyond that of the other shots, in points for each hundred judged shots of the player: the findings' rank.
     pub lost: f64,
 }

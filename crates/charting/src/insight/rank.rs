@@ -33,7 +33,7 @@ fn of_player(cells: &Cells, player: End) -> Vec<Insight> {
     let groups = ShotGroup::all();
     let mut found = Vec::new();
     while found.len() < MOST {
-        // The clearest first: that is the group that has the habit, rather than one that shares some of its shots.
+        // Takes the clearest first: the group that has the habit, rather than one that shares some of its shots.
         let held = groups.iter().filter_map(|group| held(&left, group, groups.len()));
         let Some((_, group, told)) = held.max_by(|a, b| a.0.total_cmp(&b.0)) else { break };
         found.push(told.insight(player, group, judged));
@@ -50,7 +50,7 @@ struct Candidate {
     chance: f64,
 }
 
-/// A group that holds, with how clearly it does.
+/// A group that passes both tests, with its clarity.
 fn held(cells: &[(Key, Figures)], group: &ShotGroup, groups: usize) -> Option<(f64, ShotGroup, Candidate)> {
     let (inside, outside) = split(cells, group);
     if inside.cost.count < FEWEST || outside.cost.count < FEWEST {
@@ -65,12 +65,12 @@ fn held(cells: &[(Key, Figures)], group: &ShotGroup, groups: usize) -> Option<(f
         Axis::Along => (along, &inside.along),
     };
     let mean = moments.mean()?;
-    // Worse than elsewhere, and on that side of the recommended place.
+    // Whether the group is worse than the other shots, and off in the direction of the difference.
     let wrong = mean.abs() >= LEAST_ERROR_M && mean * error.difference > 0.0 && away_from_nothing(moments)?;
     if !wrong || cost.difference < LEAST_COST {
         return None;
     }
-    // Both have to hold; two axes are tested for each group.
+    // Both tests must pass; two axes are tested for each group.
     let looked_at = 2.0 * groups as f64;
     let chance = looked_at * error.beyond().max(0.5 * cost.beyond());
     let clear = error.t.abs().min(cost.t);

@@ -33,7 +33,7 @@ pub fn sentence(insight: &Insight) -> String {
     )
 }
 
-/// Something that differs, as a coach would say it: the first against the second.
+/// A difference in a coach's words: the first compared with the second.
 #[must_use]
 pub fn change(change: &Change) -> String {
     let (unit, digits) = if change.measure == Measure::Cost { (100.0, 0) } else { (1.0, 1) };

@@ -1,6 +1,6 @@
-//! What to play against an opponent and where to stand, as sentences that the evidence carries.
+//! Advice on what to play against an opponent and where to stand, as sentences supported by the evidence.
 //!
-//! The rules are common practice, without a source; each sentence says from how many shots it comes.
+//! The rules are common practice, without a source; each sentence gives its number of shots.
 
 use standpoint_board::chart::score::{CourtSide, ServeNumber};
 use standpoint_geometry::{Way, Wing};
@@ -10,18 +10,18 @@ use super::case::Case;
 use super::profile::{Count, Profile};
 use super::tell::{FEWEST, Tell};
 
-/// A second serve that wins less than this is one to attack. A choice.
+/// Share of points won below which a second serve is one to attack. A choice.
 const WEAK_SECOND: f64 = 0.45;
-/// A way that is served so often is one to wait for. A choice.
+/// Share of serves above which a way is one to wait for. A choice.
 const EXPECTED: f64 = 0.5;
-/// Returns that land short so often let the server come in. A choice.
+/// Share of short returns above which the server can come in. A choice.
 const SHORT: f64 = 0.6;
 
 fn hundred(share: f64) -> String {
     decimal(100.0 * share, 0)
 }
 
-/// What to play.
+/// Sentences on what to play.
 #[must_use]
 pub fn play(profile: &Profile) -> Vec<String> {
     let mut said = Vec::new();
@@ -79,7 +79,7 @@ pub fn play(profile: &Profile) -> Vec<String> {
     said
 }
 
-/// Where to wait for the serve and in the rally.
+/// Sentences on where to wait for the serve and in the rally.
 #[must_use]
 pub fn stand(profile: &Profile) -> Vec<String> {
     let mut said = Vec::new();
@@ -105,7 +105,7 @@ pub fn stand(profile: &Profile) -> Vec<String> {
     said
 }
 
-/// Which way to lean by a habit.
+/// The way to lean because of a habit.
 fn lean(tell: &Tell) -> String {
     let case = super::words::case(&tell.case);
     let share = hundred(tell.share.value);
@@ -118,7 +118,7 @@ fn lean(tell: &Tell) -> String {
     }
 }
 
-/// What is said where nothing is carried by the evidence.
+/// The sentence where the evidence supports no advice.
 #[must_use]
 pub fn nothing() -> &'static str {
     text("Nothing that the evidence carries yet")

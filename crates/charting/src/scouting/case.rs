@@ -37,7 +37,7 @@ impl Key {
 }
 
 impl From<Key> for HabitCase {
-    /// The case as the model counts it: a stroke of which nobody could say how hurried it was counts as at ease.
+    /// The case as the model counts it: a stroke of unknown pressure counts as at ease.
     fn from(key: Key) -> Self {
         match key {
             Key::Rally { forehand, side, pressure } => Self::Rally(
@@ -65,7 +65,7 @@ pub enum Case {
         wing: Option<Wing>,
         /// Side of the court, as the hitter faces the net.
         side: Option<FromSide>,
-        /// Whether they were hurried.
+        /// Pressure of the stroke.
         pressure: Option<Pressure>,
     },
     /// Serves.

@@ -50,7 +50,7 @@ impl Choices {
         count(self.of_player(player), case)
     }
 
-    /// The counts of the player who began at an end as the model weighs replies with them.
+    /// The counts of the player who began at an end, in the form used to weigh replies.
     #[must_use]
     pub fn replies(&self, player: End) -> ReplyHabits {
         let mut habits = ReplyHabits::default();

@@ -7,7 +7,7 @@ use super::counts::Choices;
 use crate::chance::beta_quantile;
 use crate::stats::Estimate;
 
-/// Default weight of the expectation, in shots: as where the model weighs replies.
+/// Default weight of the expectation, in shots; the model uses the same for replies.
 pub const STRENGTH: f64 = ReplyHabits::STRENGTH;
 
 /// The prior that counts are smoothed with.
@@ -46,7 +46,7 @@ pub struct Habit {
     pub shots: u64,
     /// Weight of the expectation, in shots.
     pub strength: f64,
-    /// The three ways, as [`Way::ALL`] has them.
+    /// The three ways, in the order of [`Way::ALL`].
     pub shares: [Share; 3],
 }
 

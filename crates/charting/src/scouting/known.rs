@@ -1,4 +1,4 @@
-//! The habits that a chart tells of its players, for the roster and for a board.
+//! Habits of a chart's players, for the roster and for a board.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -11,7 +11,7 @@ use standpoint_geometry::End;
 use super::counts::Choices;
 use crate::audit::{Auditor, Compare, asks};
 
-/// The choices in each session of a chart, in the order of their names. No place is judged for them.
+/// The choices in each session of a chart, in the order of their names. No places are judged for them.
 fn by_session(chart: &Chart) -> BTreeMap<Arc<str>, Choices> {
     let mut auditor = Auditor::new(&chart.setup, Compare::default());
     let mut sessions: BTreeMap<Arc<str>, Choices> = BTreeMap::new();
@@ -23,7 +23,7 @@ fn by_session(chart: &Chart) -> BTreeMap<Arc<str>, Choices> {
     sessions
 }
 
-/// What a chart tells of the player who began at an end, session by session.
+/// Habits of the player who began at an end, session by session.
 #[must_use]
 pub fn matches(chart: &Chart, player: End) -> Vec<MatchHabits> {
     let title = |session: &str| match (chart.setup.title.as_str(), session) {
@@ -39,7 +39,7 @@ pub fn matches(chart: &Chart, player: End) -> Vec<MatchHabits> {
     by_session(chart).iter().map(of).filter(|of| of.counts.shots() > 0).collect()
 }
 
-/// What a chart tells of the player who began at an end, for a board; switched on. `None` where it tells nothing.
+/// Habits of the player who began at an end, for a board; switched on. `None` where the chart has none.
 #[must_use]
 pub fn known(chart: &Chart, player: End) -> Option<KnownHabits> {
     KnownHabits::of_matches(&chart.setup.card(player).name, &matches(chart, player))

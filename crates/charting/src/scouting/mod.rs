@@ -1,4 +1,4 @@
-//! The habits of an opponent: where they send the ball from each wing and zone, hurried or not, and where they serve.
+//! The habits of an opponent: the directions of each wing and zone, hurried or not, and of the serve.
 //!
 //! Shares are smoothed by a Dirichlet prior: a number of expected shots is added to those counted, and
 //! reported with every figure. The expectation of a case comes from the model, where given, and then from the

@@ -1,4 +1,4 @@
-//! Everything that a scouting sheet of one player is made from: serve, return and rally, with counts.
+//! The data of a scouting sheet of one player: serve, return and rally, with counts.
 
 use std::collections::BTreeMap;
 
@@ -15,15 +15,15 @@ use standpoint_board::chart::lines::out_by;
 use standpoint_board::chart::model::{Chart, Point};
 use standpoint_board::chart::score::{CourtSide, Ending, ServeCall, ServeNumber, at, facts, is_match_point, serves};
 
-/// What is said is carried by so small a chance of luck, at most. A choice without a source.
+/// Largest chance of luck behind a statement. A choice without a source.
 const CHANCE: f64 = 0.05;
 
-/// So many of so many.
+/// A count out of a total.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Count {
-    /// Those that were so.
+    /// The count.
     pub part: u64,
-    /// All.
+    /// The total.
     pub whole: u64,
 }
 
@@ -33,7 +33,7 @@ impl Count {
         self.part += u64::from(so);
     }
 
-    /// The share, where there are enough to tell one.
+    /// The share, where the total is large enough.
     #[must_use]
     pub fn share(self) -> Option<f64> {
         (self.whole >= FEWEST).then(|| self.part as f64 / self.whole as f64)
@@ -47,7 +47,7 @@ pub struct ServeProfile {
     pub side: CourtSide,
     /// First or second.
     pub number: ServeNumber,
-    /// Where they go; [`Way::Across`] is wide and [`Way::Line`] to the T.
+    /// Directions; [`Way::Across`] is wide and [`Way::Line`] to the T.
     pub habit: Habit,
     /// Those that were in.
     pub made: Count,
@@ -73,9 +73,9 @@ pub struct ReturnProfile {
 pub struct WingProfile {
     /// The wing.
     pub wing: Wing,
-    /// Where the ball goes with time, and where under pressure.
+    /// Directions with time.
     pub at_ease: Habit,
-    /// Under pressure.
+    /// Directions under pressure.
     pub hurried: Habit,
     /// Missed balls.
     pub missed: Count,
@@ -96,11 +96,11 @@ pub struct Profile {
     pub returns: Vec<ReturnProfile>,
     /// Both wings.
     pub wings: [WingProfile; 2],
-    /// Habits that the evidence carries.
+    /// Habits supported by the evidence.
     pub tells: Vec<Tell>,
     /// The wing that misses more often beyond luck.
     pub weaker: Option<Wing>,
-    /// How points ended that the player lost by an unforced error, and all lost points whose ending is known.
+    /// Points lost by an unforced error, out of all lost points of known ending.
     pub unforced: Count,
 }
 
@@ -216,7 +216,7 @@ impl Tallies {
         }
     }
 
-    /// The return, if there was one: it came back where it landed in the court, or was met from the air.
+    /// Counts the return, if there was one: it came back where it landed in the court, or was met from the air.
     fn returned(&mut self, point: &Point, court: &Court, serves: usize, number: ServeNumber) {
         let shot = point.shots.get(serves);
         let own = |shot: &standpoint_board::chart::ObservedShot| {
@@ -238,14 +238,14 @@ impl Tallies {
 }
 
 impl Profile {
-    /// The share of serves that go one way, where there are enough.
+    /// The share of serves that go one way, where there are enough serves.
     #[must_use]
     pub fn serve_share(&self, side: CourtSide, number: ServeNumber, way: Way) -> Option<f64> {
         let of = self.serves.iter().find(|of| of.side == side && of.number == number)?;
         (of.habit.shots >= FEWEST).then(|| of.habit.shares[way as usize].share.value)
     }
 
-    /// Points that were won on a serve from both sides together.
+    /// Points won on a serve, from both sides together.
     #[must_use]
     pub fn won_on(&self, number: ServeNumber) -> Count {
         let of = self.serves.iter().filter(|of| of.number == number);

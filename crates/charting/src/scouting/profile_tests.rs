@@ -4,7 +4,7 @@ use standpoint_board::chart::model::{ObservedShot, Setup};
 use super::*;
 use crate::audit::{CollectedShots, Compare, Crew, Watch};
 
-/// A point that the near player serves: to the T from the deuce side and wide from the ad side; the return is short.
+/// A point served by the near player: to the T from the deuce side and wide from the ad side; the return is short.
 fn served(i: usize) -> Point {
     let right = if i.is_multiple_of(2) { 1.0 } else { -1.0 };
     let landing = if right > 0.0 { DVec2::new(-0.5, 5.6) } else { DVec2::new(3.6, 5.0) };
@@ -53,7 +53,7 @@ fn planted_serves_returns_and_misses_are_counted() {
     assert!(share(CourtSide::Deuce, Way::Line) > 0.8 && share(CourtSide::Ad, Way::Across) > 0.8);
     let first = near.serves.iter().find(|of| of.side == CourtSide::Deuce && of.number == ServeNumber::First).unwrap();
     assert_eq!((first.made, first.won), (Count { part: 60, whole: 60 }, Count { part: 60, whole: 60 }));
-    // The ad points: a third of them was lost by a backhand that was long.
+    // The ad points: a third of them was lost by a long backhand.
     assert_eq!(near.won_on(ServeNumber::First), Count { part: 100, whole: 120 });
     assert_eq!(near.weaker, Some(Wing::Backhand));
     let far = profile(&chart, &shots, End::Far);

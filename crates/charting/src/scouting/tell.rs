@@ -38,7 +38,7 @@ pub struct Tell {
     pub strength: f64,
     /// The counted share in the player's other strokes or serves, without those of earlier habits.
     pub elsewhere: f64,
-    /// Those others.
+    /// Number of those others.
     pub others: u64,
     /// Probability that luck alone shows as much in any of the tested cases; at most [`CHANCE`].
     pub chance: f64,
