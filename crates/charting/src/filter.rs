@@ -11,7 +11,7 @@ use standpoint_board::chart::date::Date;
 use standpoint_board::chart::model::{Chart, Setup};
 use standpoint_board::chart::score::{Log, ScoredPoint, ServeNumber, Stakes, at};
 
-/// What was at stake in a point.
+/// The stakes of a point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum AtStake {
     /// The receiver could win the game.
@@ -49,11 +49,11 @@ pub struct PointFilter {
     pub sessions: Option<BTreeSet<String>>,
     /// Dates of sessions.
     pub dates: Option<RangeInclusive<Date>>,
-    /// Who served, by where they began.
+    /// The server, by where they began.
     pub server: Option<End>,
-    /// Which serve brought the ball into play.
+    /// The serve that brought the ball into play.
     pub serve: Option<ServeNumber>,
-    /// What was at stake.
+    /// Stakes of the point.
     pub at_stake: Option<AtStake>,
     /// Whether the server led in the game, was level, or behind.
     pub lead: Option<Lead>,

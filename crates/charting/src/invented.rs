@@ -10,12 +10,12 @@ use standpoint_board::chart::model::{Chart, ObservedShot, Point, Setup};
 use standpoint_board::dice::Dice;
 use standpoint_board::model::{Board, Page, ShotSpec};
 
-/// How an invented player recovers.
+/// The recovery of an invented player.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Habit {
-    /// 1 goes where the model says, 0 always to the middle line.
+    /// 1 goes to the model's place, 0 always to the middle line.
     pub to_the_spot: f64,
-    /// Offset to the right of that, m.
+    /// Offset to the right of that place, m.
     pub across: f64,
     /// Offset in depth, m.
     pub along: f64,
@@ -24,7 +24,7 @@ pub struct Habit {
 }
 
 impl Habit {
-    /// Goes where the model says, give or take a step.
+    /// Goes to the model's place, give or take a step.
     pub const EXPERT: Self = Self { to_the_spot: 1.0, across: 0.0, along: 0.0, scatter: 0.25 };
     /// Always recovers to the middle.
     pub const MIDDLE: Self = Self { to_the_spot: 0.0, across: 0.0, along: 0.0, scatter: 0.25 };
@@ -40,7 +40,7 @@ pub fn chart(setup: &Setup, seed: u64, points: usize, habits: [Habit; 2]) -> Cha
     Chart { setup: setup.clone(), points }
 }
 
-/// Shots in a point, at most.
+/// Most shots in a point.
 const LONGEST: usize = 8;
 
 struct Play {
@@ -127,7 +127,7 @@ impl Play {
         let contact = contact.extend(height);
         let conditions = self.board.conditions();
         let (speed, topspin) = usual_delivery(&conditions, &player, wing, Stroke::Topspin, contact, target);
-        // Slower where the usual speed would not clear the net or stay in.
+        // Lowers the speed where the usual one would not clear the net or stay in.
         [1.0, 0.9, 0.8, 0.7].into_iter().find_map(|share| {
             let shot = Shot { target: hitter.turn2(target), speed: speed * share, topspin, ..spec.shot };
             let spec = ShotSpec { shot, ..spec };
@@ -135,10 +135,10 @@ impl Play {
         })
     }
 
-    /// Where a drive from a contact goes, in the hitter's frame, as professionals place them (open ball tracking of
+    /// The target of a drive from a contact, in the hitter's frame, as professionals place them (open ball tracking of
     /// 784 matches; directions from charted matches): 5.7 to 10.6 m from the net (10 to 90 percent); 3 of 10 through
-    /// the middle, of the others four cross-court
-    /// for each one down the line, most of them 2.3 to 3.5 m from the middle line.
+    /// the middle, of the others four cross-court for each one down the line, most of them 2.3 to 3.5 m from the middle
+    /// line.
     fn target(&mut self, contact: DVec2) -> DVec2 {
         let court = self.board.conditions().court;
         let across = if contact.x > 0.0 { -1.0 } else { 1.0 };
@@ -154,7 +154,7 @@ impl Play {
         ShotSpec::cross_court().shot
     }
 
-    /// Where a player with a habit stands, world frame.
+    /// The place of a player with a habit, world frame.
     fn stands(&mut self, end: End, goal: DVec2, middle: DVec2) -> DVec2 {
         let habit = self.habits[usize::from(end == End::Far)];
         let (goal, middle) = (end.turn2(goal), end.turn2(middle));

@@ -1,4 +1,4 @@
-//! Analysis of charts: how far players stood from where the model has them, and what follows from it.
+//! Analysis of charts: how far players stood from the model's places, and what follows from it.
 //!
 //! The chart itself, with its file and its score, is [`standpoint_board::chart`].
 //!
@@ -12,8 +12,8 @@
 //! * [`fit`] turns measurements and charts into players.
 //! * [`stats`], [`chance`] and [`exact`] have the statistics; [`invented`] makes test charts.
 //!
-//! Every figure of an audit is a model estimate: how the model's pair of players would have stood, not
-//! what the real ones must do.
+//! Every figure of an audit is a model estimate: how the model's pair of players would have stood, not what the real
+//! ones must do.
 //!
 //! No window and no clock. Charts are audited on all cores.
 
@@ -34,7 +34,8 @@ pub mod scouting;
 pub mod season;
 pub mod stats;
 
-/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
+/// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; before that they are
+/// English.
 pub fn speak_up() {
     static ONCE: std::sync::Once = std::sync::Once::new();
     ONCE.call_once(|| {

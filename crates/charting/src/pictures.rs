@@ -1,7 +1,7 @@
-//! What a player's shots look like on the court: landings, serves, returns, the stroke after the serve, where points end,
-//! and positions. Dots and sums in bounded memory, shot after shot; nothing is shown of a few shots.
+//! Pictures of a player's shots on the court: landings, serves, returns, the stroke after the serve, ends of points,
+//! and positions. Dots and sums are in bounded memory, shot after shot; a picture needs enough shots.
 //!
-//! Places are in the player's frame: they face up, their own half is below.
+//! Places are in the player's frame: facing up, with their own half below.
 
 mod dots;
 
@@ -14,25 +14,25 @@ use standpoint_board::chart::score::{ServeNumber, at};
 
 pub use dots::{Class, Dot, Dots};
 
-/// Shots that a picture needs. A choice without a source.
+/// Least number of shots for a picture. A choice without a source.
 pub const FEWEST: u64 = 15;
 /// Cells of the map of landings: across and along one half.
 pub const CELLS: (usize, usize) = (6, 8);
 
-/// What a picture shows.
+/// Kind of picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Kind {
-    /// Where strokes of rallies land.
+    /// Landings of rally strokes.
     Landings,
-    /// Where serves land, by box and number.
+    /// Landings of serves, by box and number.
     Serves,
-    /// How deep returns land, by the serve.
+    /// Depths of returns, by the serve.
     Returns,
-    /// Where the stroke after the serve is struck, and where it lands.
+    /// Contacts and landings of the stroke after the serve.
     ServePlusOne,
-    /// Where the last ball of points came down.
+    /// Landings of the last ball of points.
     Endings,
-    /// Where the player stood, and where they should have.
+    /// Places where the player stood, and where they should have.
     Positions,
 }
 
@@ -54,7 +54,7 @@ impl Kind {
         }
     }
 
-    /// What is shown of the court: from the net so far down and up, in halves of the court.
+    /// The part of the court that the picture shows.
     #[must_use]
     pub fn shown(self) -> Shown {
         match self {
@@ -75,7 +75,7 @@ impl Kind {
     }
 }
 
-/// Which part of the court is shown.
+/// Part of the court.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shown {
     /// The half beyond the net.
@@ -89,11 +89,11 @@ pub enum Shown {
 /// A picture.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Picture {
-    /// What it shows.
+    /// Kind of picture.
     pub kind: Kind,
     /// Dots by class, in the order of the legend.
     pub dots: Vec<Dots>,
-    /// Landings by cell of the half beyond the net, from the left and from the net, and those beside it.
+    /// Landings by cell of the half beyond the net, counted from the left and from the net.
     pub cells: [[u64; CELLS.0]; CELLS.1],
     /// Landings out of the court.
     pub out: u64,
@@ -111,7 +111,7 @@ impl Picture {
         }
     }
 
-    /// Shots that are in it.
+    /// Number of shots in the picture.
     #[must_use]
     pub fn shots(&self) -> u64 {
         let cells: u64 = self.cells.iter().flatten().sum();
@@ -139,7 +139,7 @@ impl Picture {
         Some(counts.map(|count| count as f64 / inside.len() as f64))
     }
 
-    /// What it shows, for those who do not see it.
+    /// Description of the picture, for those who cannot see it.
     #[must_use]
     pub fn said(&self) -> String {
         let parts: Vec<String> =
@@ -148,17 +148,17 @@ impl Picture {
     }
 }
 
-/// The pictures of both players, made shot after shot in the order of the chart.
+/// The pictures of both players, built shot after shot in the order of the chart.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pictures {
     half_width: f64,
     half_length: f64,
     players: [Vec<Picture>; 2],
-    /// The shot before: it may have been the last of its point.
+    /// The shot before, which may have been the last of its point.
     before: Option<Before>,
 }
 
-/// What is known of the shot before.
+/// Facts of the shot before.
 #[derive(Debug, Clone, PartialEq)]
 struct Before {
     session: std::sync::Arc<str>,
@@ -171,14 +171,14 @@ struct Before {
 }
 
 impl Pictures {
-    /// No shots yet, on a court of this size.
+    /// Pictures without shots, on a court of this size.
     #[must_use]
     pub fn new(court: &standpoint_geometry::Court) -> Self {
         let all = || Kind::ALL.map(Picture::new).to_vec();
         Self { half_width: court.half_width(), half_length: court.half_length(), players: [all(), all()], before: None }
     }
 
-    /// All shots of an audit.
+    /// Pictures of all shots of an audit.
     #[must_use]
     pub fn of(court: &standpoint_geometry::Court, shots: &[AuditedShot]) -> Self {
         let mut pictures = Self::new(court);
@@ -198,7 +198,7 @@ impl Pictures {
         &mut self.players[at(player)][place]
     }
 
-    /// Takes in the next shot.
+    /// Adds the next shot.
     pub fn add(&mut self, shot: &AuditedShot) {
         let follows = self.before.as_ref().is_some_and(|before| {
             before.point == shot.origin.point_number
@@ -229,7 +229,7 @@ impl Pictures {
         });
     }
 
-    /// The last shot was the last of its point.
+    /// Ends the last point with the last shot.
     pub fn finish(&mut self) {
         if let Some(before) = self.before.take()
             && let Some((class, place)) = before.ended
@@ -238,7 +238,7 @@ impl Pictures {
         }
     }
 
-    /// How a point ended, if this was its last shot.
+    /// The ending of a point, if this was its last shot.
     fn ended(&self, shot: &AuditedShot) -> Option<(Class, DVec2)> {
         if shot.assumed.landing {
             return None;

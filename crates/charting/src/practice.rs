@@ -1,4 +1,4 @@
-//! What a finding becomes on the training court: a page to practise from, and the moments themselves to be rehearsed.
+//! Practice from a finding: a page with a drill, and the moments themselves for a rehearsal.
 
 use std::sync::Arc;
 
@@ -11,17 +11,17 @@ use standpoint_language::{decimal, text, tr};
 use crate::audit::{AuditedShot, Judged};
 use crate::insight::{Axis, Insight, group, sentence};
 
-/// Moments of a rehearsal, at most: what somebody has patience for in one sitting. A choice.
+/// Most moments of a rehearsal: enough for one sitting. A choice.
 pub const MOMENTS: usize = 24;
 /// Balls of a set, and sets; common practice, no source.
 const BALLS: usize = 8;
 const SETS: usize = 4;
-/// The place to recover to is drawn so large, m from its middle.
+/// Radius of the drawn place to recover to, m.
 const PLACE_M: f64 = 0.6;
-/// And the zone that balls are aimed at, across and along.
+/// Half sizes of the zone that balls are aimed at, across and along, m.
 const ZONE_M: (f64, f64) = (0.9, 1.2);
 
-/// The shots that a finding is about, those that gave away most first.
+/// The shots of a finding, those that gave away most first.
 #[must_use]
 pub fn shots_of<'a>(insight: &Insight, shots: &'a [AuditedShot]) -> Vec<&'a AuditedShot> {
     let own = |shot: &&AuditedShot| shot.began == insight.player && insight.group.holds(shot);
@@ -31,15 +31,15 @@ pub fn shots_of<'a>(insight: &Insight, shots: &'a [AuditedShot]) -> Vec<&'a Audi
     found.into_iter().map(|(shot, _)| shot).collect()
 }
 
-/// A page to practise a finding from: the ball that is most like its others, the place to recover to, and how the drill goes.
-/// `None` where none of the shots is there any more.
+/// A page to practise a finding: the ball most like the others, the place to recover to, and the drill. `None` where
+/// none of the shots is left.
 #[must_use]
 pub fn page(insight: &Insight, shots: &[AuditedShot]) -> Option<Page> {
     let own = shots_of(insight, shots);
     let shot = typical(&own)?;
     let judged = shot.judged()?;
     let mut page = shot.page()?;
-    // What is practised is where to be, not where they were.
+    // The place to be is practised, not the place where they were.
     for spec in &mut page.shots {
         spec.recover_to = None;
     }
@@ -56,7 +56,7 @@ pub fn page(insight: &Insight, shots: &[AuditedShot]) -> Option<Page> {
     Some(page)
 }
 
-/// A board with a page for each of these findings, in their order; `None` where there is nothing to practise.
+/// A board with a page for each of these findings, in their order; `None` where there are none to practise.
 #[must_use]
 pub fn board(setup: &Setup, insights: &[&Insight], shots: &[AuditedShot]) -> Option<Board> {
     let pages: Vec<Arc<Page>> = insights.iter().filter_map(|insight| page(insight, shots)).map(Arc::new).collect();
@@ -84,7 +84,7 @@ pub fn rehearsal(setup: &Setup, insight: &Insight, shots: &[AuditedShot]) -> Opt
     Some(board)
 }
 
-/// The shot that is most like the others: nearest to their mean contact, landing, and place to be.
+/// The shot most like the others: nearest to their mean contact, landing, and place to be.
 fn typical<'a>(shots: &[&'a AuditedShot]) -> Option<&'a AuditedShot> {
     let places = |shot: &AuditedShot| Some([shot.contact, shot.landing, shot.judged()?.goal]);
     let all: Vec<[DVec2; 3]> = shots.iter().filter_map(|shot| places(shot)).collect();
@@ -96,7 +96,7 @@ fn typical<'a>(shots: &[&'a AuditedShot]) -> Option<&'a AuditedShot> {
     shots.iter().copied().min_by(|a, b| away(a).total_cmp(&away(b)))
 }
 
-/// What to say on court; common practice, no source.
+/// Cues for the court; common practice, no source.
 fn cues(insight: &Insight) -> Vec<String> {
     let metres = decimal(insight.error.value.abs(), 1);
     let (first, where_to) = match (insight.axis, insight.error.value > 0.0) {
@@ -167,7 +167,7 @@ mod tests {
     use crate::insight::insights;
     use crate::invented::{self, Habit};
 
-    /// An audit of a chart in which the near player goes where the model says and the far one always to the middle.
+    /// An audit of a chart in which the near player goes to the model's place and the far one always to the middle.
     fn audited() -> (Setup, Vec<AuditedShot>, Vec<Insight>) {
         let setup = Setup::default();
         let chart = invented::chart(&setup, 5, 40, [Habit::EXPERT, Habit::MIDDLE]);
@@ -193,7 +193,7 @@ mod tests {
         let page = &board.pages[0];
         assert_eq!((board.coached, page.shots.len(), page.shots[0].recover_to), (End::Far, 1, None));
         assert!(!page.drill.is_empty() && page.cues.len() == 3 && page.notes.contains(&sentence(insight)));
-        // The mark lies where the model would have them, at the player's own end; the zone where the ball landed.
+        // The mark lies at the model's place, at the player's own end; the zone where the ball landed.
         let Form::Zone { from, to, round: true } = page.marks.list[0].form else { panic!() };
         assert!((from + to).y / 2.0 > 0.0, "at the far end");
         let moments = rehearsal(&setup, insight, &shots).unwrap();

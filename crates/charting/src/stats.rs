@@ -42,7 +42,7 @@ pub struct Moments {
 }
 
 impl Moments {
-    /// Takes in a value.
+    /// Adds a value.
     pub fn add(&mut self, value: f64) {
         let steps = exact::steps(value);
         self.count += 1;
@@ -57,7 +57,7 @@ impl Moments {
         moments
     }
 
-    /// Adds the values of another one.
+    /// Adds the values of another set.
     pub fn merge(&mut self, other: &Self) {
         self.count = self.count.saturating_add(other.count);
         self.sum.merge(other.sum);
@@ -99,7 +99,7 @@ pub struct Line {
 }
 
 impl Line {
-    /// Takes in a point.
+    /// Adds a point.
     pub fn add(&mut self, x: f64, y: f64) {
         let (x, y) = (exact::steps(x), exact::steps(y));
         self.count += 1;
@@ -110,7 +110,7 @@ impl Line {
         self.yy.add_product(y, y);
     }
 
-    /// Adds the values of another one.
+    /// Adds the values of another line.
     pub fn merge(&mut self, other: &Self) {
         self.count = self.count.saturating_add(other.count);
         for (sum, more) in [
@@ -124,7 +124,7 @@ impl Line {
         }
     }
 
-    /// How many points.
+    /// Number of points.
     #[must_use]
     pub fn count(&self) -> u64 {
         self.count
@@ -193,7 +193,7 @@ impl Histogram {
         self.beyond = self.beyond.saturating_add(other.beyond);
     }
 
-    /// Takes in a value.
+    /// Adds a value.
     pub fn add(&mut self, value: f64) {
         let at = (value - self.low) / self.step;
         if at < 0.0 {
@@ -255,8 +255,8 @@ fn chi_square(freedom: f64, z: f64) -> f64 {
     freedom * (1.0 - s + z * s.sqrt()).max(0.05).powi(3)
 }
 
-/// Drops every other one of a sample that has grown beyond `most`; says whether it did. Whoever then keeps only every other
-/// of those that come has an even choice of all, in bounded memory.
+/// Drops every other value of a sample larger than `most`; returns whether it did. A caller that then keeps only every
+/// other new value has an even selection of all, in bounded memory.
 pub fn thinned<T>(kept: &mut Vec<T>, most: usize) -> bool {
     if kept.len() <= most {
         return false;

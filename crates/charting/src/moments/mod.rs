@@ -34,29 +34,29 @@ impl Default for Around {
 /// A moment in a video.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Moment {
-    /// Where it begins in the video, s.
+    /// Start in the video, s.
     pub start: f64,
-    /// Where it ends, s.
+    /// End in the video, s.
     pub end: f64,
     /// The session; each has a video of its own.
     pub session: String,
     /// The point of the chart.
     pub point: usize,
-    /// What the point is called.
+    /// Label of the point.
     pub label: String,
-    /// The shot of the point; `None` for the whole of it.
+    /// The shot of the point; `None` for the whole point.
     pub shot: Option<usize>,
     /// The score before the point, where it is known.
     pub score: String,
-    /// Who served, by where they began.
+    /// The server, by where they began.
     pub server: Option<End>,
-    /// Who won.
+    /// The winner.
     pub winner: Option<End>,
     /// How it ended.
     pub ending: Option<Ending>,
 }
 
-/// Why something has no place in the video.
+/// Why a point or shot has no position in the video.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Missing {
     /// No stroke of it has a time.
@@ -87,7 +87,7 @@ impl Missing {
 pub struct Moments {
     /// The moments.
     pub list: Vec<Moment>,
-    /// Points that have none.
+    /// Points without a moment.
     pub missing: Vec<(usize, Missing)>,
 }
 
@@ -148,7 +148,7 @@ pub fn of_shots(chart: &Chart, log: &Log, shots: impl IntoIterator<Item = (usize
         let Some(point) = chart.points.get(index) else { continue };
         let Some(shot) = point.shots.get(number) else { continue };
         let place = places[index].and_then(|(first, _)| {
-            // The offset of the point, from where its first stroke lies.
+            // The offset of the point, from the position of its first stroke.
             let zero = point.shots.iter().find_map(|shot| shot.time).ok_or(Missing::Untimed)?;
             let time = shot.time.ok_or(Missing::Untimed)? - zero + first;
             let end = last_time(shot).unwrap_or_default() - zero + first;
@@ -184,7 +184,7 @@ fn moment(point: &Point, index: usize, log: &Log, shot: Option<usize>, (start, e
 }
 
 impl Moments {
-    /// Puts moments into the order of the sessions of the chart and of the video within each.
+    /// Sorts moments by the sessions of the chart, and by the video within each.
     fn order(&mut self, chart: &Chart) {
         let mut sessions: Vec<&str> = Vec::new();
         for point in &chart.points {
@@ -196,7 +196,7 @@ impl Moments {
         self.list.sort_by(|a, b| rank(a).cmp(&rank(b)).then(a.start.total_cmp(&b.start)));
     }
 
-    /// The sessions there are moments of, in order.
+    /// The sessions that have moments, in order.
     #[must_use]
     pub fn sessions(&self) -> Vec<&str> {
         let mut sessions: Vec<&str> = self.list.iter().map(|moment| moment.session.as_str()).collect();

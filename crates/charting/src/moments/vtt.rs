@@ -21,8 +21,8 @@ fn stamp(millis: u64) -> String {
 
 /// Chapters for these moments of one video, each with its title, in any order.
 ///
-/// Chapters may lie within each other or apart, but not overlap (the recommendation's files "using only nested cues"), so
-/// one ends where the next begins.
+/// Chapters may be nested or apart, but not overlap (the recommendation's files "using only nested cues"), so one ends
+/// where the next begins.
 pub fn chapters<'a>(moments: impl IntoIterator<Item = (&'a Moment, String)>) -> String {
     let mut cues: Vec<(u64, u64, String)> = moments
         .into_iter()
@@ -44,7 +44,7 @@ pub fn chapters<'a>(moments: impl IntoIterator<Item = (&'a Moment, String)>) -> 
     out
 }
 
-/// A title in one line: `&` and `<` begin something else in a cue, and so would `-->`.
+/// A title in one line: `&`, `<` and `-->` have a meaning of their own in a cue.
 fn escaped(title: &str) -> String {
     let mut out = String::with_capacity(title.len());
     for c in title.trim().chars() {

@@ -1,14 +1,14 @@
-//! Dots of a class: an even choice of them, in bounded memory.
+//! Dots of a class: an even selection, in bounded memory.
 
 use glam::DVec2;
 use standpoint_language::text;
 
 use crate::stats::thinned;
 
-/// Dots that are kept of each class; with more, an even choice of them is.
+/// Most dots kept of each class; of more, an even selection is kept.
 pub(super) const DOTS: usize = 600;
 
-/// What tells dots apart; each has a form of its own, so that no colour is needed.
+/// Class of a dot; each has its own form, so that no colour is needed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Class {
     /// First serves, or returns of them.
@@ -49,7 +49,7 @@ impl Class {
     }
 }
 
-/// A dot, with a line to another place where one belongs to it.
+/// A dot, with a line to another place where there is one.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Dot {
     /// Where.
@@ -61,11 +61,11 @@ pub struct Dot {
 /// The dots of a class.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Dots {
-    /// Which.
+    /// The class.
     pub class: Class,
-    /// How many there were.
+    /// Number of all dots.
     pub count: u64,
-    /// Those that are kept.
+    /// The kept dots.
     pub kept: Vec<Dot>,
     stride: u64,
 }

@@ -14,7 +14,7 @@ use crate::stats::Estimate;
 /// Most findings and habits shown first.
 pub const FIRST: usize = 3;
 
-/// A finding as a program reads it; people get [`Self::sentence`] in their language.
+/// A finding for programs; [`Self::sentence`] is for people, in their language.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FindingReport(pub Insight);
 
@@ -25,14 +25,14 @@ impl FindingReport {
         insight::sentence(&self.0)
     }
 
-    /// At which end the player began, as reports name it.
+    /// The end at which the player began, as named in reports.
     #[must_use]
     pub fn began(&self) -> &'static str {
         names::end(self.0.player)
     }
 }
 
-/// A habit of an opponent, in the same way.
+/// A habit of an opponent, likewise for programs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TellReport(pub Tell);
 
@@ -49,7 +49,7 @@ pub(super) fn findings(of: &Findings) -> Vec<FindingReport> {
     insight::insights(&of.cells).into_iter().map(FindingReport).collect()
 }
 
-/// The habits of a player, the clearest first, without the model's expectation: an audit has no replies that were not
+/// The habits of a player, the clearest first, without the model's expectation: an audit holds only replies that were
 /// played.
 pub(super) fn tells(of: &Findings, player: End) -> Vec<TellReport> {
     scouting::tells(&of.choices, player, &Smoothing::default()).into_iter().map(TellReport).collect()

@@ -22,17 +22,17 @@ pub const ESTIMATE: &str = mark(
      player's right, depth is positive when they stood too deep; both are taken from the best place that could be \
      reached in time.",
 );
-/// Telling shots needed before a habit is named.
+/// Least number of telling shots for naming a habit.
 pub const TELLING: u64 = 12;
 
 /// A report. All units are SI; shares and exposures are from 0 to 1.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ReportModel {
-    /// What the figures are.
+    /// The note on estimates.
     pub estimate: &'static str,
-    /// What was charted.
+    /// Title of the chart.
     pub title: String,
-    /// Whether the audit came to its end; otherwise this is about the first rows only.
+    /// Whether the audit was completed; otherwise the report covers the first rows only.
     pub complete: bool,
     /// The findings, the costliest first.
     pub findings: Vec<FindingReport>,
@@ -74,18 +74,18 @@ pub struct PlayerReport {
     pub all: GroupReport,
     /// Tables by stroke, wing, direction, side and level.
     pub tables: Vec<Table>,
-    /// Where the player recovers to.
+    /// The player's recovery.
     pub recovery: RecoveryReport,
-    /// How the place depends on where the opponent meets the ball.
+    /// Dependence of the player's place on the opponent's contact.
     pub ready: ReadyReport,
     /// Session by session.
     pub sessions: Vec<Named>,
     /// Day by day, in the order of the calendar; sessions without a date are left out.
     pub days: Vec<Named>,
-    /// How much the means change in thirty days; of three days and more.
+    /// Changes of the means in thirty days, from three days or more.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub in_thirty_days: Option<InThirtyDays>,
-    /// Shots in a row, in blocks.
+    /// Consecutive shots, in blocks.
     pub blocks: Vec<BlockReport>,
     /// Errors across from the best place that could be reached, m.
     pub across: Histogram,
@@ -95,7 +95,7 @@ pub struct PlayerReport {
     pub avoidable: Histogram,
     /// How often each fact was filled in, among judged shots.
     pub assumed: AssumedCounts,
-    /// Where each wing sends the ball.
+    /// Directions of each wing.
     pub habits: Vec<HabitReport>,
     /// Habits beyond luck, the clearest first, for opponents of this player.
     pub tells: Vec<TellReport>,
@@ -103,7 +103,7 @@ pub struct PlayerReport {
     pub costliest: Vec<MomentReport>,
 }
 
-/// How much means change in thirty days, by a straight line through the means of the days.
+/// Changes of means in thirty days, by a straight line through the means of the days.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct InThirtyDays {
     /// Error across, m.
@@ -138,17 +138,17 @@ pub struct Named {
 pub struct GroupReport {
     /// Shots.
     pub shots: u64,
-    /// Shots whose place was judged; with the six that follow they make up the shots.
+    /// Shots whose place was judged; judged shots and the counts down to `not_playable` add up to the shots.
     pub judged: u64,
-    /// The model's opponent would not have reached them.
+    /// Shots that the model's opponent would not have reached.
     pub winners: u64,
-    /// The model's opponent would hardly have put them back.
+    /// Shots that the model's opponent would hardly have put back.
     pub no_reply: u64,
     /// Missed.
     pub missed: u64,
-    /// Nobody noted where the hitter stood.
+    /// Shots after which nobody noted where the hitter stood.
     pub not_seen: u64,
-    /// The model finds no flight.
+    /// Shots for which the model finds no flight.
     pub not_playable: u64,
     /// Share of judged shots whose spot could be reached in time.
     pub reachable: Option<Estimate>,
@@ -170,7 +170,7 @@ pub struct GroupReport {
     pub needed_s: Figure,
     /// Share of telling shots after which the player stood in the middle.
     pub to_the_middle: Option<Estimate>,
-    /// Shots that tell a run to the middle from one to the spot.
+    /// Shots that distinguish a run to the middle from one to the spot.
     pub telling: u64,
 }
 
@@ -187,35 +187,35 @@ pub struct Figure {
     pub deviation: Option<f64>,
 }
 
-/// Where a player recovers to.
+/// The recovery of a player.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct RecoveryReport {
-    /// How far of the way from the middle to the best place in reach the player goes, 0 to 1.
+    /// Share of the way from the middle to the best place in reach that the player goes, 0 to 1.
     pub share: Option<Estimate>,
-    /// How far to the right of that line they stand at any rate, m.
+    /// Constant offset to the right of that line, m.
     pub aside: Option<f64>,
-    /// Shots that tell.
+    /// Telling shots.
     pub telling: u64,
-    /// What that means.
+    /// Habit named by these figures.
     pub habit: RecoveryHabit,
 }
 
-/// Where a player recovers to, in one word.
+/// Habit of recovery.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RecoveryHabit {
-    /// Too few shots to tell.
+    /// Too few shots.
     TooFew,
     /// To the middle, whatever the ball.
     Middle,
-    /// Where the model says.
+    /// To the model's place.
     Spot,
     /// Between the two, or varying.
     Between,
 }
 
-/// How the place depends on where the opponent meets the ball, both in the back of the court: metres to the other side of
-/// the middle line for each metre that the opponent is wide of it.
+/// Dependence of the player's place on the opponent's contact, both in the back of the court: metres to the other side
+/// of the middle line for each metre that the opponent is wide of it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct ReadyReport {
     /// Of the player.
@@ -226,7 +226,7 @@ pub struct ReadyReport {
     pub shots: u64,
 }
 
-/// Shots in a row.
+/// Consecutive shots.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct BlockReport {
     /// The first judged shot of the block, counted from 1.
@@ -241,7 +241,7 @@ pub struct BlockReport {
     pub avoidable: Option<f64>,
 }
 
-/// Where one wing sends the ball.
+/// Directions of one wing.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct HabitReport {
     /// The wing, or the serve with its side.
@@ -400,7 +400,7 @@ fn tidy(estimate: Estimate) -> Estimate {
     Estimate { value: rounded(estimate.value), low: rounded(estimate.low), high: rounded(estimate.high) }
 }
 
-/// The slope to the other side is the negative of the slope in one frame.
+/// The slope to the other side is the negative of the slope in a common frame.
 fn other_side(line: &Line) -> Option<Estimate> {
     let slope = line.slope()?;
     Some(tidy(Estimate { value: -slope.value, low: -slope.high, high: -slope.low }))

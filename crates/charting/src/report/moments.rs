@@ -8,10 +8,10 @@ use crate::audit::findings::Brief;
 use crate::audit::{AuditedShot, Origin};
 use crate::exact;
 
-/// A moment that cost much.
+/// A costly moment.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct MomentReport {
-    /// Where it was charted.
+    /// Its origin in the chart.
     pub title: String,
     /// Line of the file.
     pub line: Option<u64>,

@@ -97,7 +97,7 @@ pub fn level_named(name: &str) -> Option<Level> {
     Level::ALL.into_iter().find(|known| level(Some(*known)) == plain(name))
 }
 
-/// What came of a shot.
+/// The outcome of a shot.
 #[must_use]
 pub fn outcome(outcome: &Outcome) -> &'static str {
     match outcome {

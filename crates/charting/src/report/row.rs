@@ -46,7 +46,7 @@ pub struct ShotRow<'a> {
     pub landing_x: Option<f64>,
     /// Landing.
     pub landing_y: Option<f64>,
-    /// What came of it.
+    /// Outcome.
     pub outcome: &'static str,
     /// Where the hitter stood.
     pub stood_x: Option<f64>,
@@ -64,13 +64,13 @@ pub struct ShotRow<'a> {
     pub met_x: Option<f64>,
     /// Where the opponent met the ball.
     pub met_y: Option<f64>,
-    /// How far the hitter stood to their right of the best place that could be reached.
+    /// Offset of the hitter to the right of the best place that could be reached.
     pub across: Option<f64>,
-    /// How much too deep.
+    /// Offset of the hitter behind that place.
     pub along: Option<f64>,
-    /// How far to the right of the spot.
+    /// Offset of the hitter to the right of the spot.
     pub across_spot: Option<f64>,
-    /// How much deeper than the spot.
+    /// Offset of the hitter behind the spot.
     pub along_spot: Option<f64>,
     /// Exposure where the hitter stood.
     pub exposure: Option<f64>,
@@ -80,7 +80,7 @@ pub struct ShotRow<'a> {
     pub avoidable: Option<f64>,
     /// Time to the opponent's contact.
     pub available_s: Option<f64>,
-    /// Time a run to the spot takes.
+    /// Time needed for a run to the spot.
     pub needed_s: Option<f64>,
     /// Distance by which the spot was out of reach.
     pub short_by: Option<f64>,
@@ -90,11 +90,11 @@ pub struct ShotRow<'a> {
     pub to_the_middle: Option<bool>,
     /// What was filled in.
     pub assumed: String,
-    /// Why it could not be judged, or what is wrong with the row.
+    /// Why the shot could not be judged, or the faults of the row.
     pub reason: Cow<'a, str>,
 }
 
-/// Rounds to a tenth of a millimetre or of a thousandth, without a negative nought.
+/// Rounds to a tenth of a millimetre or of a thousandth, without a negative zero.
 pub(super) fn rounded(value: f64) -> f64 {
     (value * 1e4).round() / 1e4 + 0.0
 }
@@ -155,7 +155,7 @@ pub fn shot_row(shot: &AuditedShot) -> ShotRow<'_> {
     }
 }
 
-/// The row of one that could not be read: its line, and everything that is wrong with it.
+/// The row of an unreadable row: its line, and all its faults.
 #[must_use]
 pub fn bad_row(row: &BadRow) -> ShotRow<'static> {
     let faults: Vec<String> = row.faults.iter().map(ToString::to_string).collect();

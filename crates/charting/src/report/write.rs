@@ -1,4 +1,4 @@
-//! Reports as CSV and JSON, written while the audit goes on.
+//! Reports as CSV and JSON, written during the audit.
 
 use std::io::{self, Write};
 
@@ -10,7 +10,7 @@ use crate::audit::{AuditedShot, Sink};
 use crate::fit::Habits;
 use crate::import::BadRow;
 
-/// Bad rows that a JSON report lists; the rest is counted.
+/// Most bad rows listed in a JSON report; the others are counted.
 const LISTED: usize = 10_000;
 
 /// Version of the JSON report.
@@ -146,11 +146,11 @@ impl ShotWriter for NoShots {
 
 /// Passes shots to a writer, collects habits, and reports bad rows.
 pub struct Passing<'a> {
-    /// Where shots go.
+    /// Destination of the shots.
     pub writer: &'a mut dyn ShotWriter,
     /// Habits so far.
     pub habits: Habits,
-    /// Told of each bad row.
+    /// Called for each bad row.
     pub on_bad: &'a mut dyn FnMut(&BadRow) -> io::Result<()>,
 }
 
@@ -166,7 +166,7 @@ impl Sink for Passing<'_> {
     }
 }
 
-/// Rows that could not be read, one line for each fault, to correct the file by.
+/// Table of unreadable rows, one line for each fault, to correct the file.
 pub struct BadRowsCsv<W: Write> {
     csv: csv::Writer<W>,
 }
