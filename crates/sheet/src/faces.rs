@@ -149,7 +149,7 @@ mod tests {
 
     #[test]
     fn the_width_of_a_text_is_what_the_renderer_makes_of_it() {
-        // Against the text layout of usvg, which shapes with kerning.
+        // Compared with the text layout of usvg, which shapes with kerning.
         let faces = Faces::built_in();
         for text in ["Stand 1.0 m right of the centre mark", "WAVE To. 10,25", "0123456789"] {
             for weight in [Weight::Medium, Weight::Strong] {

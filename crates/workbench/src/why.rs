@@ -134,7 +134,7 @@ mod tests {
 
     #[test]
     fn no_side_is_named_that_the_spot_is_not_on() {
-        // It wins outright, but the spot is nearer to the other one.
+        // The first reply wins outright, but the spot is nearer to the second.
         let far = said((3.0, 0.4, 0.55), (-1.5, 0.1, 0.45), true);
         assert_eq!(far, "Both must be reached from here: the short angle and the ball down the line");
         let same_side = said((3.0, 0.4, 0.55), (1.5, 0.1, 0.45), true);

@@ -103,7 +103,7 @@ mod tests {
         assert!(part.shots.iter().all(|shot| shot.wing == Wing::Backhand));
         assert!(!part.shots.is_empty() && part.shots.len() < whole.shots.len());
         assert_eq!((compared.shots, part.version), ((part.shots.len(), whole.shots.len()), 3));
-        // The far player goes to the middle, the near one where the model says: that is seen side by side.
+        // The far player goes to the middle, the near one to the model's place: the comparison shows both.
         assert!(filters.part(&whole, &chart).1.players.len() <= 8);
         filters.from = "2026-05-03".to_owned();
         filters.read_dates();

@@ -173,7 +173,7 @@ mod tests {
         matchup
     }
 
-    /// Updates until something is so, for at most ten seconds.
+    /// Updates until a condition holds, for at most ten seconds.
     fn until(background: &mut Background, wanted: &Matchup, so: impl Fn(&Background, Update) -> bool) {
         for _ in 0..2000 {
             let update = background.update(10.0, Some(wanted), true);

@@ -251,7 +251,7 @@ mod tests {
             let Fitted::Found(Fit::Sprint(fit)) = question.answer() else { panic!() };
             assert!((fit.v_max.value - movement.v_max).abs() < 0.05, "{fit:?}");
         }
-        // What is out of range is told in the unit that was typed, and never in inches.
+        // A value out of range is reported in the unit that was typed, and never in inches.
         let short = Question::Sprints(card.clone(), Ok(vec![(1.0, 0.3), (30.0, 1.9)]), String::new(), foot);
         let Fitted::Problem(problem) = short.answer() else { panic!() };
         assert!(problem.contains(" ft") && !problem.contains(" m "), "{problem}");
