@@ -58,7 +58,7 @@ impl Stamp {
         }
     }
 
-    /// An error when the file is not unchanged.
+    /// An error unless the file is unchanged.
     pub(crate) fn holds(&self, path: &Path) -> Result<(), SaveError> {
         match self.compare(path) {
             OnDisk::Same => Ok(()),

@@ -65,7 +65,7 @@ pub enum Case {
         wing: Option<Wing>,
         /// Side of the court, as the hitter faces the net.
         side: Option<FromSide>,
-        /// Pressure of the stroke.
+        /// Whether they were hurried.
         pressure: Option<Pressure>,
     },
     /// Serves.

@@ -137,6 +137,7 @@ struct Tried {
 impl Solver {
     /// A named shot aimed where it wins most among the places allowed by its name; `None` where the choice does not
     /// exist.
+    ///
     /// Where no such place can be played, the usual one is kept, so that the answer gives the reason.
     /// [`Choice::AsDrawn`] is not changed.
     ///
