@@ -324,9 +324,9 @@ impl Marks {
 
 /// Smooths a line drawn by hand: drops redundant points, then rounds the corners.
 ///
-/// `tolerance` is the largest distance of a dropped point from the line, m. Douglas & Peucker (Cartographica 10, 1973,
-/// 112) for dropping, Chaikin's corner cutting (Computer Graphics and Image Processing 3, 1974, 346) for rounding; both
-/// ends stay.
+/// `tolerance` is the largest distance of a dropped point from the line, m.
+/// Douglas & Peucker (Cartographica 10, 1973, 112) for dropping, Chaikin's corner cutting (Computer Graphics and Image
+/// Processing 3, 1974, 346) for rounding; both ends stay.
 #[must_use]
 pub fn smoothed(points: &[DVec2], tolerance: f64) -> Vec<DVec2> {
     let mut kept = Vec::new();
