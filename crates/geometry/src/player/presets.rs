@@ -231,14 +231,14 @@ impl Level {
             Self::ProWoman => Row {
                 label: "Professional, women",
                 basis: "speed, spin, serve: source; sprint from memory; spread calibrated to published error ratios",
-                sprint: (7.7, 0.86),
+                sprint: (8.2, 0.86),
                 reaction: 0.2,
                 forehand: (111.0, 2050.0),
                 backhand: (106.0, 1675.0),
                 forehand_spread: (1.4, 1.7),
                 backhand_spread: (1.4, 1.7),
                 reach: (1.9, 2.67),
-                serve: (156.0, 132.0, 2.67, 2100.0, 0.95),
+                serve: (156.0, 132.0, 2.67, 2100.0, 0.9),
             },
             Self::ProMan => Row {
                 label: "Professional, men",
