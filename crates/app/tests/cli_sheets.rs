@@ -151,7 +151,7 @@ fn a_drill_sheet_says_everything_that_is_needed_on_court() {
     let desk = BoardFolder::new();
     let said = running(&made(&desk, "drill.pdf", &[&teaching("two-line-drill")]));
     for part in [
-        "One plays the lines, the other one across",
+        "One plays the lines, the other one cross-court",
         "Setting up",
         "1.50 m inside the right singles sideline",
         "2.50 m inside the near baseline",

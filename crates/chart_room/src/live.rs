@@ -105,7 +105,7 @@ fn endings(ui: &mut Ui, notes: &Notebook, out: &mut Vec<Act>) {
             (tr!("Long  {}", "+"), Act::Missed(Miss::Long), !serving),
             (tr!("Wide  {}", "/"), Act::Missed(Miss::Wide), !serving),
             (tr!("Let  {}", "."), Act::Let, !serving),
-            (tr!("From the air  {}", "0"), Act::Skip, notes.live_step() == Some(ShotPlace::Landing) && !serving),
+            (tr!("Volleyed  {}", "0"), Act::Skip, notes.live_step() == Some(ShotPlace::Landing) && !serving),
         ];
         for (label, act, can) in buttons {
             if ui.add_enabled(can, Button::new(label)).clicked() {
