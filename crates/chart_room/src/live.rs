@@ -46,7 +46,7 @@ pub fn choice(ui: &mut Ui, notes: &Notebook, out: &mut Vec<Act>) {
 }
 
 /// The score, what comes next, and the ways round it.
-pub fn ui(ui: &mut Ui, view: &NoteView<'_>, live: Live, out: &mut Vec<Act>) {
+pub fn ui(ui: &mut Ui, view: &NoteView<'_>, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
     score(ui, notes, theme);
     ui.add_space(theme.m.space.small);
@@ -66,6 +66,10 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, live: Live, out: &mut Vec<Act>) {
     endings(ui, notes, out);
     ui.add_space(theme.m.space.item);
     forced(ui, notes, theme, out);
+}
+
+/// Whether positions are noted too.
+pub fn positions(ui: &mut Ui, live: Live, out: &mut Vec<Act>) {
     let mut positions = live.positions;
     if ui
         .checkbox(&mut positions, text("Positions too: two inputs a stroke"))

@@ -22,6 +22,9 @@ use super::{
 
 /// The least height of the list of points.
 const POINTS: f32 = 150.0;
+/// The same in a panel that has room for little more than what is pressed all the time, and the height of such a panel.
+const FEW_POINTS: f32 = 104.0;
+const SHORT: f32 = 700.0;
 /// Height of the line that says that there are none.
 const NO_POINTS: f32 = 48.0;
 
@@ -32,8 +35,12 @@ const LOW: f32 = 260.0;
 pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
     // The list of points keeps its least height.
-    let points = if notes.chart().points.is_empty() { NO_POINTS } else { POINTS };
     let whole = ui.available_height();
+    let points = match notes.chart().points.is_empty() {
+        true => NO_POINTS,
+        false if whole < SHORT => FEW_POINTS,
+        false => POINTS,
+    };
     // In a low window nothing is said about points before there are any.
     let quiet = notes.chart().points.is_empty() && whole < LOW;
     let above = if quiet { whole } else { (whole - points).max(120.0) };
@@ -46,12 +53,16 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Ac
         out.append(&mut asked);
         ui.add_space(theme.m.space.small);
         match notes.live() {
-            Some(of) => live::ui(ui, view, of, out),
+            Some(_) => live::ui(ui, view, out),
             None => prompt(ui, notes, theme, out),
         }
         ui.add_space(theme.m.space.group);
         row::note(ui, theme, text("This shot, where you have time to note it"));
         strokes(ui, noted(notes), out);
+        if let Some(of) = notes.live() {
+            ui.add_space(theme.m.space.small);
+            live::positions(ui, of, out);
+        }
         ui.add_space(theme.m.space.item);
         ui.separator();
         clock::ui(ui, &view.clock, notes, theme, out);
