@@ -29,7 +29,7 @@ const SHORT: f32 = 700.0;
 const NO_POINTS: f32 = 48.0;
 
 /// A panel lower than this is a low one.
-const LOW: f32 = 260.0;
+const LOW: f32 = 640.0;
 
 /// The panel.
 pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {

@@ -196,7 +196,7 @@ pub fn two_lines() -> Board {
     let done = draft
         .basket(at(0.0, -15.6))
         .person(at(-0.9, -15.2), "C")
-        .words(at(-1.6, -16.8), "Coach feeds the first ball")
+        .words(at(-3.0, -16.8), "Coach feeds the first ball")
         .drill([
             "The coach feeds the first ball from the basket behind the near baseline, waist high, to Tessa's forehand. \
              The next one comes when the rally is over.",
