@@ -268,6 +268,7 @@ fn several_pages_and_boards_make_one_pdf_with_contents() {
     }
     let some = made(&desk, "some.pdf", &[&many, "--pages", "2,4-5"]);
     let said = running(&some);
+    assert!(!said.contains("Contents"), "three pages are found without a sheet that lists them: {said}");
     assert!(said.contains(&board.pages[1].title) && !said.contains(&board.pages[2].title), "{said}");
 }
 
