@@ -14,7 +14,7 @@ const TITLES: [&str; 7] = [
     mark("depth"),
     mark("against the spot"),
     mark("given away"),
-    mark("there was"),
+    mark("available"),
     mark("needed"),
 ];
 
