@@ -46,6 +46,8 @@ fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {
     // A chart file of them is a copy; they stay with the board. A dialog of the desktop would wait for a person.
     if std::env::var_os("DBUS_SESSION_BUS_ADDRESS").is_none() {
         let copy = dir.path().join("copy.chart");
+        window.get_by_label("File").click();
+        window.run_steps(4);
         window.get_by_label("Save chart…").click();
         window.run_steps(3);
         type_path(&mut window, &copy);

@@ -151,7 +151,7 @@ fn a_drill_sheet_says_everything_that_is_needed_on_court() {
     let desk = BoardFolder::new();
     let said = running(&made(&desk, "drill.pdf", &[&teaching("two-line-drill")]));
     for part in [
-        "One plays the lines, the other one across",
+        "One plays the lines, the other one cross-court",
         "Setting up",
         "1.50 m inside the right singles sideline",
         "2.50 m inside the near baseline",
@@ -268,6 +268,7 @@ fn several_pages_and_boards_make_one_pdf_with_contents() {
     }
     let some = made(&desk, "some.pdf", &[&many, "--pages", "2,4-5"]);
     let said = running(&some);
+    assert!(!said.contains("Contents"), "three pages are found without a sheet that lists them: {said}");
     assert!(said.contains(&board.pages[1].title) && !said.contains(&board.pages[2].title), "{said}");
 }
 

@@ -367,3 +367,48 @@ fn the_units_are_remembered() {
     again.run_steps(3);
     assert_eq!(app(&again).session().units(), Units::Feet);
 }
+
+/// Turns the wheel as far down as it goes.
+fn wheel_down(window: &mut Window) {
+    for _ in 0..30 {
+        window.event(egui::Event::MouseWheel {
+            unit: egui::MouseWheelUnit::Point,
+            delta: vec2(0.0, -60.0),
+            phase: egui::TouchPhase::Move,
+            source: egui::MouseWheelSource::Wheel,
+            modifiers: Modifiers::NONE,
+        });
+        window.run_steps(2);
+    }
+    window.run_steps(30);
+}
+
+#[test]
+fn a_long_menu_scrolls_to_its_last_command_in_a_low_window() {
+    let mut window = window_of(1024.0, 600.0);
+    window.get_by_label("Draw").click();
+    window.run_steps(4);
+    let last = |window: &Window| window.get_by_label_contains("Solid or dashed").rect();
+    assert!(last(&window).bottom() > 600.0, "it has more commands than the window is high");
+    let over = window.get_by_label_contains("Next colour").rect().center();
+    window.hover_at(over);
+    window.run_steps(2);
+    wheel_down(&mut window);
+    assert!(last(&window).bottom() < 600.0, "{:?}", last(&window));
+}
+
+#[test]
+fn a_dialog_keeps_its_buttons_in_reach_in_a_low_window_and_has_a_way_out() {
+    let mut window = window_of(640.0, 360.0);
+    common::run(&mut window, "Export…");
+    window.run_steps(8);
+    let at = window.get_by_label_contains("Sheet to print").rect().center();
+    window.hover_at(at);
+    window.run_steps(2);
+    wheel_down(&mut window);
+    let button = window.get_by_label("Choose where…").rect();
+    assert!(button.bottom() < 360.0, "{button}");
+    window.get_by_label("Close the dialog").click();
+    window.run_steps(4);
+    assert!(window.query_by_label("Choose where…").is_none());
+}

@@ -43,6 +43,7 @@ fn places(session: &Session) -> Vec<DVec2> {
         let spec = &resolved.spec;
         places.push(session.board().hitter_place(spec));
         let Ok(answer) = &resolved.result else { continue };
+        places.extend(answer.returner.as_deref().map(|receiver| receiver.spot.place));
         match &answer.outcome {
             Outcome::Play(play) => {
                 places.extend([play.spot.place, play.receipt.place, play.receipt.contact.truncate()]);
@@ -119,6 +120,17 @@ mod tests {
         }
         assert!(shown.size().y < court.length + 11.0, "{shown:?}");
         assert!(shown.most.y - court.half_length() >= 2.0 && -shown.least.y - court.half_length() >= 2.0);
+    }
+
+    #[test]
+    fn the_place_where_a_serve_is_received_is_in_sight() {
+        let library = standpoint_board::library::Library::shipped();
+        let board = library.search("serve").into_iter().find(|entry| entry.title.starts_with("Serve wide")).unwrap();
+        let session = Session::new((*board.board).clone(), None);
+        let receiver =
+            session.answer().and_then(|answer| answer.returner.as_deref()).expect("it is a serve").spot.place;
+        let shown = ground(&session, LEAST);
+        assert!(shown.contains(&Ground { least: receiver - 0.5, most: receiver + 0.5 }), "{receiver} in {shown:?}");
     }
 
     #[test]

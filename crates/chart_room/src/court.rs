@@ -107,7 +107,7 @@ fn keypad(brush: &Brush<'_>, notes: &Notebook, pad: &Pad) {
         None => digits::asked(notes, pad.cursor, &court, &brush.at).shown,
     };
     for (place, digit) in &shown {
-        let galley = brush.text(digit.to_string(), brush.theme.court.ink.gamma_multiply(0.75));
+        let galley = brush.text(digit.to_string(), *brush.theme.court.ink);
         brush.haloed(brush.point(*place), Align2::CENTER_CENTER, &galley);
     }
 }

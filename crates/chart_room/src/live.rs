@@ -46,7 +46,7 @@ pub fn choice(ui: &mut Ui, notes: &Notebook, out: &mut Vec<Act>) {
 }
 
 /// The score, what comes next, and the ways round it.
-pub fn ui(ui: &mut Ui, view: &NoteView<'_>, live: Live, out: &mut Vec<Act>) {
+pub fn ui(ui: &mut Ui, view: &NoteView<'_>, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
     score(ui, notes, theme);
     ui.add_space(theme.m.space.small);
@@ -66,6 +66,10 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, live: Live, out: &mut Vec<Act>) {
     endings(ui, notes, out);
     ui.add_space(theme.m.space.item);
     forced(ui, notes, theme, out);
+}
+
+/// Whether positions are noted too.
+pub fn positions(ui: &mut Ui, live: Live, out: &mut Vec<Act>) {
     let mut positions = live.positions;
     if ui
         .checkbox(&mut positions, text("Positions too: two inputs a stroke"))
@@ -105,7 +109,7 @@ fn endings(ui: &mut Ui, notes: &Notebook, out: &mut Vec<Act>) {
             (tr!("Long  {}", "+"), Act::Missed(Miss::Long), !serving),
             (tr!("Wide  {}", "/"), Act::Missed(Miss::Wide), !serving),
             (tr!("Let  {}", "."), Act::Let, !serving),
-            (tr!("From the air  {}", "0"), Act::Skip, notes.live_step() == Some(ShotPlace::Landing) && !serving),
+            (tr!("Volleyed  {}", "0"), Act::Skip, notes.live_step() == Some(ShotPlace::Landing) && !serving),
         ];
         for (label, act, can) in buttons {
             if ui.add_enabled(can, Button::new(label)).clicked() {

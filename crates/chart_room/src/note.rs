@@ -7,7 +7,7 @@ use standpoint_geometry::{End, Stroke, Wing};
 use standpoint_language::{text, tr};
 use standpoint_ui::{
     theme::{Theme, focus::Following as _, style},
-    widgets::row,
+    widgets::{ends, row},
 };
 use standpoint_workbench::{
     chart::{Act, ChartFile, RosterAct},
@@ -22,28 +22,47 @@ use super::{
 
 /// The least height of the list of points.
 const POINTS: f32 = 150.0;
+/// The same in a panel that has room for little more than what is pressed all the time, and the height of such a panel.
+const FEW_POINTS: f32 = 104.0;
+const SHORT: f32 = 700.0;
 /// Height of the line that says that there are none.
 const NO_POINTS: f32 = 48.0;
+
+/// A panel lower than this is a low one.
+const LOW: f32 = 640.0;
 
 /// The panel.
 pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Act>) {
     let (notes, theme) = (view.notes, view.theme);
     // The list of points keeps its least height.
-    let points = if notes.chart().points.is_empty() { NO_POINTS } else { POINTS };
-    let above = (ui.available_height() - points).max(120.0);
+    let whole = ui.available_height();
+    let points = match notes.chart().points.is_empty() {
+        true => NO_POINTS,
+        false if whole < SHORT => FEW_POINTS,
+        false => POINTS,
+    };
+    // In a low window nothing is said about points before there are any.
+    let quiet = notes.chart().points.is_empty() && whole < LOW;
+    let above = if quiet { whole } else { (whole - points).max(120.0) };
     ScrollArea::vertical().id_salt("noting").max_height(above).auto_shrink([false, true]).show_following(ui, |ui| {
         if let Some((at, shot)) = notes.picked() {
             return edit::ui(ui, view, at, shot, pad, out);
         }
-        live::choice(ui, notes, out);
+        let mut asked = Vec::new();
+        ends::row(ui, "how it is noted", |ui| live::choice(ui, notes, out), |ui| files(ui, notes, &mut asked));
+        out.append(&mut asked);
         ui.add_space(theme.m.space.small);
         match notes.live() {
-            Some(of) => live::ui(ui, view, of, out),
+            Some(_) => live::ui(ui, view, out),
             None => prompt(ui, notes, theme, out),
         }
         ui.add_space(theme.m.space.group);
         row::note(ui, theme, text("This shot, where you have time to note it"));
         strokes(ui, noted(notes), out);
+        if let Some(of) = notes.live() {
+            ui.add_space(theme.m.space.small);
+            live::positions(ui, of, out);
+        }
         ui.add_space(theme.m.space.item);
         ui.separator();
         clock::ui(ui, &view.clock, notes, theme, out);
@@ -53,8 +72,33 @@ pub fn ui(ui: &mut Ui, view: &NoteView<'_>, pad: &mut pad::Pad, out: &mut Vec<Ac
         ui.separator();
         about(ui, notes, theme, out);
     });
-    ui.separator();
-    points::ui(ui, notes, theme, out);
+    if !quiet {
+        ui.separator();
+        points::ui(ui, notes, theme, out);
+    }
+}
+
+/// What is done with the notes as a whole, where no length of the panel hides it.
+fn files(ui: &mut Ui, notes: &Notebook, out: &mut Vec<Act>) {
+    ui.menu_button(text("File"), |ui| {
+        let files = [
+            (text("Open chart…"), ChartFile::Open),
+            (text("Save chart…"), ChartFile::Save),
+            (text("Import CSV…"), ChartFile::Import),
+            (text("Season…"), ChartFile::Season),
+        ];
+        for (label, paper) in files {
+            if ui.button(label).clicked() {
+                out.push(Act::Ask(paper));
+            }
+        }
+        ui.separator();
+        let there = notes.shots() > 0;
+        let log = Button::new(text("Enter in the roster"));
+        if ui.add_enabled(there, log).on_hover_text(text("Both players, with this match in their logs")).clicked() {
+            out.push(Act::Roster(RosterAct::LogMatch));
+        }
+    });
 }
 
 /// The question, with buttons to skip it.
@@ -138,24 +182,6 @@ fn about(ui: &mut Ui, notes: &Notebook, theme: &Theme, out: &mut Vec<Act>) {
             out.push(Act::TakeSetup);
         }
     });
-    ui.horizontal_wrapped(|ui| {
-        let files = [
-            (text("Open chart…"), ChartFile::Open),
-            (text("Save chart…"), ChartFile::Save),
-            (text("Import CSV…"), ChartFile::Import),
-            (text("Season…"), ChartFile::Season),
-        ];
-        for (label, paper) in files {
-            if ui.button(label).clicked() {
-                out.push(Act::Ask(paper));
-            }
-        }
-    });
-    let there = notes.shots() > 0;
-    let log = Button::new(text("Enter in the roster"));
-    if ui.add_enabled(there, log).on_hover_text(text("Both players, with this match in their logs")).clicked() {
-        out.push(Act::Roster(RosterAct::LogMatch));
-    }
     ui.add(
         Label::new(
             RichText::new(text("Places by eye are good to half a metre; a digit only to the ninth it names."))

@@ -10,7 +10,7 @@ use standpoint_canvas::brush::Brush;
 use standpoint_charting::notebook::Notebook;
 use standpoint_language::{text, tr};
 use standpoint_ui::{
-    theme::Theme,
+    theme::{Theme, fonts, icons::Icon},
     transform::CourtView,
     widgets::{ends, tabs},
 };
@@ -31,6 +31,15 @@ use super::{
     court, measure, note, note_bits,
     pad::{self, Pad},
 };
+
+/// Width of the list of places where notes are kept, at least and at most, points.
+const KEPT: (f32, f32) = (110.0, 220.0);
+
+/// The width of a button with these words.
+fn button_width(ui: &Ui, label: &str) -> f32 {
+    let font = egui::TextStyle::Button.resolve(ui.style());
+    fonts::width(ui.painter(), label, font) + 2.0 * ui.spacing().button_padding.x
+}
 
 /// The chart room.
 pub struct Room {
@@ -245,7 +254,8 @@ impl Room {
     }
 
     fn head(&self, ui: &mut Ui, document: &Document, theme: &Theme, out: &mut Vec<Act>) {
-        let narrow = ui.available_width() < theme.m.panel.below_width;
+        let whole = ui.available_width();
+        let narrow = whole < theme.m.panel.below_width;
         let title = |ui: &mut Ui| {
             let title = &self.notes(document).setup().title;
             if !narrow {
@@ -263,23 +273,40 @@ impl Room {
                 ),
             ];
             let wide = egui::vec2(tabs::width(ui, theme, &tabs), theme.m.control);
+            // What has no room gives way to the tabs: the list stands in the menu too, and the way back has a sign.
+            let gap = ui.spacing().item_spacing.x;
+            let tab_room = whole - wide.x - gap;
+            let back = text("Back to the board");
+            let back_width = button_width(ui, back);
             ui.allocate_ui_with_layout(wide, egui::Layout::left_to_right(egui::Align::Center), |ui| {
                 if let Some(tab) = tabs::row(ui, theme, self.tab, &tabs) {
                     out.push(Act::Tab(tab));
                 }
             });
-            ui.add_space(theme.m.space.item);
-            self.keeping(ui, document, out);
-            if ui.add(Button::new(text("Back to the board"))).clicked() {
+            let keeping = tab_room - back_width - theme.m.space.item - 2.0 * gap;
+            if keeping >= KEPT.0 {
+                ui.add_space(theme.m.space.item);
+                self.keeping(ui, document, keeping.min(KEPT.1), out);
+            }
+            let left = if tab_room >= back_width {
+                ui.add(Button::new(back))
+            } else {
+                let (rect, response) = ui.allocate_exact_size(egui::Vec2::splat(theme.m.control), Sense::click());
+                response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, back));
+                if response.hovered() || response.has_focus() {
+                    ui.painter().rect_filled(rect, theme.m.radius.small, *theme.ui.hovered);
+                }
+                theme.icons.paint(ui.painter(), rect.shrink(6.0), Icon::Close, *theme.ui.ink);
+                response.on_hover_text(back)
+            };
+            if left.clicked() {
                 out.push(Act::Leave);
             }
         });
     }
 
     /// Location of the notes, and its menu.
-    fn keeping(&self, ui: &mut Ui, document: &Document, out: &mut Vec<Act>) {
-        let back = 150.0;
-        let width = (ui.available_width() - back).clamp(110.0, 220.0);
+    fn keeping(&self, ui: &mut Ui, document: &Document, width: f32, out: &mut Vec<Act>) {
         let combo = ComboBox::from_id_salt("kept").truncate().selected_text(self.kept.phrase());
         let menu = combo.width(width).show_ui(ui, |ui| {
             for kept in NotesLocation::ALL {

@@ -24,6 +24,9 @@ pub const CAUTIONS: [&str; 4] = [
     mark("Medical questions go to a professional."),
 ];
 
+/// From so many pages on a list of contents is worth a sheet of its own.
+const LISTED: usize = 4;
+
 /// What is filled in by hand.
 const FIELDS: [&str; 4] = [mark("Date"), mark("Group"), mark("Duration"), mark("Scoring")];
 
@@ -37,7 +40,7 @@ const SAYS_CAUTIONS: [[&str; 3]; 2] =
 pub fn document(canvas: &mut OffscreenCanvas, boards: &[(Board, Vec<usize>)], title: &str, look: &Look) -> Document {
     let mut document = Document::new(look.paper, title);
     document.footer(text(FOOTER));
-    document.contents(boards.iter().map(|(_, pages)| pages.len()).sum::<usize>() > 1);
+    document.contents(boards.iter().map(|(_, pages)| pages.len()).sum::<usize>() >= LISTED);
     for (board, pages) in boards {
         let mut session = Session::new(board.clone(), None);
         for page in pages {

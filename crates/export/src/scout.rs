@@ -58,8 +58,8 @@ pub fn document(profile: &Profile, setup: &Setup, paper: Paper) -> Result<Docume
     }
     let strength = profile.serves.first().map_or(scouting::STRENGTH, |of| of.habit.strength);
     doc.note(tr!(
-        "Shares are drawn towards what is expected by {} shots; nothing is told of fewer than {}. Wide and across are to \
-         the sideline, T and line along the middle or the same side.",
+        "Shares are drawn towards what is expected by {} shots; nothing is told of fewer than {}. Wide and cross-court are \
+         to the sideline, T and line along the middle or the same side.",
         words::decimal(strength, 0),
         FEWEST
     ));
@@ -162,7 +162,7 @@ fn rally_table(profile: &Profile) -> Table {
     let mut table = Table::new([
         Column::left(text("In 100 (of how many)")),
         Column::right(text("Shots")),
-        Column::right(text("Across")),
+        Column::right(text("Cross-court")),
         Column::right(text("Middle")),
         Column::right(text("Line")),
         Column::right(text("Missed")),

@@ -72,6 +72,10 @@ impl Layout {
         }
         if layout.panel.is_none() && wanted.panel == Some(true) {
             layout.panel = Some(m.panel.width.min(window.x / 2.0).max(m.panel.least));
+            // The panel was asked for, the row of shots came by itself: there is no court left below both in a low window.
+            if !m.panel.beside(window) && layout.share(window, m) < WANTED / 2.0 {
+                layout.rally &= wanted.kept.1;
+            }
         }
         layout
     }
@@ -188,6 +192,16 @@ mod tests {
         assert!(layout(512.0, 384.0, Wanted { panel: Some(true), ..ONE }).panel.is_some());
         assert!(layout(1440.0, 900.0, ONE).panel.is_some());
         assert_eq!(layout(1440.0, 900.0, Wanted { panel: Some(false), ..ONE }).panel, None);
+    }
+
+    #[test]
+    fn a_panel_that_is_asked_for_takes_the_place_of_the_rally_in_a_low_window() {
+        let wanted = Wanted { rally: true, panel: Some(true), ..ONE };
+        let low = layout(512.0, 384.0, wanted);
+        assert!(low.panel.is_some() && !low.rally);
+        assert!(layout(512.0, 384.0, Wanted { kept: (false, true), ..wanted }).rally, "unless it was asked for too");
+        let usual = layout(1024.0, 768.0, wanted);
+        assert!(usual.panel.is_some() && usual.rally);
     }
 
     #[test]

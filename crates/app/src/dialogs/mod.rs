@@ -18,14 +18,17 @@ pub mod roster;
 
 use std::path::PathBuf;
 
-use egui::{Align2, Context, Frame, Id, LayerId, Modal, Popup, RichText, Ui, vec2};
+use egui::{
+    Align2, Context, Frame, Id, Label, LayerId, Modal, Popup, RichText, Role, ScrollArea, Sense, StrokeKind, Ui, Vec2,
+    WidgetInfo, vec2,
+};
 use standpoint_chart_room::import;
 use standpoint_geometry::Stage;
 use standpoint_language::text;
 use standpoint_ui::{
     commands::{Action, Facts, Outbox, choices},
-    theme::{Theme, style},
-    widgets::primary::primary,
+    theme::{Theme, focus::Following as _, icons::Icon, style},
+    widgets::{ends, primary::primary},
 };
 use standpoint_workbench::session::Session;
 
@@ -213,13 +216,53 @@ fn window(
     let modal = Modal::new(id).area(area).frame(frame).backdrop_color(*theme.ui.shadow);
     let shown = modal.show(ctx, |ui| {
         ui.set_width(width);
-        ui.label(RichText::new(title).text_style(style::title()));
-        ui.add_space(theme.m.space.item);
-        body(ui, out);
+        let closed = head(ui, title, theme);
+        ui.add_space(theme.m.space.small);
+        let room = ctx.content_rect().height() - 2.0 * (theme.m.space.item + theme.m.space.edge);
+        reachable(ui, room - ui.min_rect().height(), (title, theme), |ui| body(ui, out));
+        closed
     });
     // A click beside a dialog must not discard what was chosen or typed in it.
     let beside = shown.backdrop_response.clicked();
-    if shown.should_close() && !(beside && holds_work) {
+    if shown.inner || (shown.should_close() && !(beside && holds_work)) {
         out.push(Action::CloseDialog);
     }
+}
+
+/// Contents that scroll where a low window, or large text, has no room for all of them: no button gets out of reach.
+fn reachable(ui: &mut Ui, room: f32, (title, theme): (&str, &Theme), body: impl FnOnce(&mut Ui)) {
+    let id = Id::unique(("tall dialog", title));
+    let tall = ui.data(|data| data.get_temp(id)).unwrap_or(false);
+    let height = if tall {
+        let room = room.max(theme.m.touch);
+        let contents = ScrollArea::vertical().id_salt("dialog contents").max_height(room).auto_shrink([false, true]);
+        contents.show_following(ui, body).content_size.y
+    } else {
+        ui.scope(body).response.rect.height()
+    };
+    if tall != (height > room) {
+        ui.data_mut(|data| data.insert_temp(id, !tall));
+        ui.ctx().request_repaint();
+    }
+}
+
+/// The title, and the way out for whoever has no keyboard; returns whether it was taken.
+fn head(ui: &mut Ui, title: &str, theme: &Theme) -> bool {
+    let mut closed = false;
+    let said = |ui: &mut Ui| {
+        ui.add(Label::new(RichText::new(title).text_style(style::title())).truncate());
+    };
+    ends::row(ui, "dialog head", said, |ui| {
+        let (rect, response) = ui.allocate_exact_size(Vec2::splat(theme.m.control), Sense::click());
+        let name = text("Close the dialog");
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
+        let visuals = ui.style().interact(&response);
+        if response.hovered() || response.has_focus() {
+            let corner = visuals.corner_radius;
+            ui.painter().rect(rect, corner, visuals.weak_bg_fill, visuals.bg_stroke, StrokeKind::Inside);
+        }
+        theme.icons.paint(ui.painter(), rect.shrink(7.0), Icon::Close, *theme.ui.soft);
+        closed = response.on_hover_text(name).clicked();
+    });
+    closed
 }

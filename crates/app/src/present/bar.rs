@@ -21,8 +21,13 @@ pub const HEAD: f32 = 86.0;
 pub const FOOT: f32 = 42.0;
 /// Sizes of the sentence and of what stands below it, points.
 const TEXT: (f32, f32) = (32.0, super::LEGIBLE);
-/// They do not get smaller than this where the screen is narrow.
-const LEAST_TEXT: (f32, f32) = (super::LEGIBLE, 20.0);
+/// They do not get smaller than this where the screen is narrow: an answer that is cut off is none.
+const LEAST_TEXT: f32 = 20.0;
+
+/// The least size at the text size that was chosen: larger text is larger on the screen for the same number of points.
+fn least(ui: &Ui) -> f32 {
+    LEAST_TEXT / ui.ctx().zoom_factor().max(1.0)
+}
 
 /// The sentence.
 pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &Theme) {
@@ -30,8 +35,8 @@ pub fn head(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
     let inner = rect.shrink2(vec2(theme.m.space.edge * 1.4, theme.m.space.small));
     let ink = *theme.ui.ink;
     let fitting = |said: &str, font, least| fonts::fitting(ui.painter(), said, font, inner.width(), least);
-    let upper = fitting(&first, FontId::new(TEXT.0, fonts::strong()), LEAST_TEXT.0);
-    let lower = fitting(&second, FontId::proportional(TEXT.1), LEAST_TEXT.1);
+    let upper = fitting(&first, FontId::new(TEXT.0, fonts::strong()), least(ui));
+    let lower = fitting(&second, FontId::proportional(TEXT.1), least(ui));
     ui.scope_builder(egui::UiBuilder::new().max_rect(inner), |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         let first = RichText::new(&first).font(upper).color(ink);
@@ -56,7 +61,7 @@ pub fn foot(ui: &mut Ui, rect: Rect, show: &Show, session: &Session, theme: &The
                 both
             };
             let font = FontId::proportional(super::LEGIBLE);
-            let font = fonts::fitting(ui.painter(), &said, font, ui.available_width(), LEAST_TEXT.1);
+            let font = fonts::fitting(ui.painter(), &said, font, ui.available_width(), least(ui));
             ui.add(Label::new(RichText::new(said).font(font).color(*theme.ui.soft)).truncate().selectable(false));
         };
         ends::row(ui, "keys", left, |ui| {

@@ -16,6 +16,8 @@ use super::{
     players, words,
 };
 
+/// A window lower than this keeps the choices in one row, points.
+const LOW: f32 = 600.0;
 /// Times to answer that can be chosen, s.
 const LIMITS: [Option<f64>; 4] = [None, Some(15.0), Some(8.0), Some(4.0)];
 
@@ -23,53 +25,16 @@ impl Rehearsing {
     /// The options of the rehearsal.
     pub(super) fn choices(&self, ui: &mut Ui, theme: &Theme, asked: &mut Vec<Asked>) {
         let mut leaving = Vec::new();
-        // One row at any width: the choices can be pulled sideways where there is no room for all.
+        // As many rows as it takes; a low window keeps one row, which can be pulled sideways.
+        let low = ui.ctx().content_rect().height() < LOW;
         let choices = |ui: &mut Ui| {
-            ScrollArea::horizontal().id_salt("rehearsal choices").show(ui, |ui| {
-                ui.horizontal(|ui| {
-                    self.sources(ui, asked);
-                    self.levels(ui, asked);
-                    self.who(ui, asked);
-                    let kinds = [
-                        (Kinds::Both, text("Place and shot")),
-                        (Kinds::Place, text("Where to stand")),
-                        (Kinds::Shot, text("Which shot")),
-                    ];
-                    let shown = kinds.iter().find(|(kind, _)| *kind == self.course.kinds).map_or("", |(_, name)| name);
-                    let list = ComboBox::from_id_salt("rehearsal kinds").selected_text(shown).show_ui(ui, |ui| {
-                        for (kind, name) in kinds {
-                            if ui.selectable_label(kind == self.course.kinds, name).clicked() {
-                                asked.push(Asked::Kinds(kind));
-                            }
-                        }
-                    });
-                    name(&list.response, text("Questions"), shown);
-                    let said = |limit: Option<f64>| {
-                        limit.map_or_else(|| tr!("No time limit"), |s| tr!("{} seconds", decimal(s, 0)))
-                    };
-                    let list =
-                        ComboBox::from_id_salt("rehearsal time").selected_text(said(self.limit)).show_ui(ui, |ui| {
-                            for limit in LIMITS {
-                                if ui.selectable_label(limit == self.limit, said(limit)).clicked() {
-                                    asked.push(Asked::Limit(limit));
-                                }
-                            }
-                        });
-                    name(&list.response, text("Time"), &said(self.limit));
-                    let mut left_handed = self.course.trainee().left_handed;
-                    if ui
-                        .checkbox(&mut left_handed, text("Left-handed"))
-                        .on_hover_text(text("Mirror the situations"))
-                        .changed()
-                    {
-                        asked.push(Asked::Hands);
-                    }
-                    let eyes = ui.selectable_label(self.eyes, text("Player’s eye"));
-                    if eyes.on_hover_text(text("See it as the player does (V)")).clicked() {
-                        asked.push(Asked::Eyes);
-                    }
-                })
-            });
+            if low {
+                ScrollArea::horizontal().id_salt("rehearsal choices").show(ui, |ui| {
+                    ui.horizontal(|ui| self.all(ui, asked));
+                });
+            } else {
+                ui.horizontal_wrapped(|ui| self.all(ui, asked));
+            }
         };
         ends::row(ui, "ways out", choices, |ui| {
             if ui.selectable_label(self.progress, text("Progress")).clicked() {
@@ -80,6 +45,45 @@ impl Rehearsing {
             }
         });
         asked.extend(leaving);
+    }
+
+    /// What is asked, of whom, and how.
+    fn all(&self, ui: &mut Ui, asked: &mut Vec<Asked>) {
+        self.sources(ui, asked);
+        self.levels(ui, asked);
+        self.who(ui, asked);
+        let kinds = [
+            (Kinds::Both, text("Place and shot")),
+            (Kinds::Place, text("Where to stand")),
+            (Kinds::Shot, text("Which shot")),
+        ];
+        let shown = kinds.iter().find(|(kind, _)| *kind == self.course.kinds).map_or("", |(_, name)| name);
+        let list = ComboBox::from_id_salt("rehearsal kinds").selected_text(shown).show_ui(ui, |ui| {
+            for (kind, name) in kinds {
+                if ui.selectable_label(kind == self.course.kinds, name).clicked() {
+                    asked.push(Asked::Kinds(kind));
+                }
+            }
+        });
+        name(&list.response, text("Questions"), shown);
+        let said =
+            |limit: Option<f64>| limit.map_or_else(|| tr!("No time limit"), |s| tr!("{} seconds", decimal(s, 0)));
+        let list = ComboBox::from_id_salt("rehearsal time").selected_text(said(self.limit)).show_ui(ui, |ui| {
+            for limit in LIMITS {
+                if ui.selectable_label(limit == self.limit, said(limit)).clicked() {
+                    asked.push(Asked::Limit(limit));
+                }
+            }
+        });
+        name(&list.response, text("Time"), &said(self.limit));
+        let mut left_handed = self.course.trainee().left_handed;
+        if ui.checkbox(&mut left_handed, text("Left-handed")).on_hover_text(text("Mirror the situations")).changed() {
+            asked.push(Asked::Hands);
+        }
+        let eyes = ui.selectable_label(self.eyes, text("Player’s eye"));
+        if eyes.on_hover_text(text("See it as the player does (V)")).clicked() {
+            asked.push(Asked::Eyes);
+        }
     }
 
     fn sources(&self, ui: &mut Ui, asked: &mut Vec<Asked>) {

@@ -11,14 +11,15 @@ mod progress;
 mod words;
 
 use egui::{
-    Button, CentralPanel, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, Ui, accesskit::Role,
+    Button, CentralPanel, Context, Frame, Id, Label, Margin, Panel, Rect, RichText, Sense, TextStyle, Ui,
+    accesskit::Role,
 };
 use standpoint_board::rehearse::Question;
 use standpoint_canvas::{action, announce, brush::Brush, eye};
 use standpoint_geometry::Level;
 use standpoint_language::{decimal, text, text_in};
 use standpoint_ui::{
-    theme::{Look, Theme},
+    theme::{Look, Theme, fonts},
     transform::CourtView,
 };
 use standpoint_workbench::edit::Colours;
@@ -223,8 +224,13 @@ impl Rehearsing {
 
     fn head(&self, ui: &mut Ui, theme: &Theme) {
         let (first, second) = words::describe(&self.course);
-        ui.add(Label::new(RichText::new(first).heading()).truncate());
-        ui.add(Label::new(RichText::new(second).color(*theme.ui.soft)).truncate());
+        // The question is never cut off: it gets smaller, and takes a second line where that is not enough.
+        let font = TextStyle::Heading.resolve(ui.style());
+        let font = fonts::fitting(ui.painter(), &first, font, ui.available_width(), theme.m.text.title);
+        ui.add(Label::new(RichText::new(first).font(font)).wrap());
+        let font = TextStyle::Body.resolve(ui.style());
+        let font = fonts::fitting(ui.painter(), &second, font, ui.available_width(), theme.m.text.small);
+        ui.add(Label::new(RichText::new(second).font(font).color(*theme.ui.soft)).wrap());
         let (rect, response) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 6.0), Sense::hover());
         if let (Some(left), Some(limit)) = (self.left(ui.ctx()), self.limit) {
             ui.painter().rect_filled(rect, 3.0, *theme.ui.sunken);

@@ -66,11 +66,13 @@ pub fn tag(brush: &Brush<'_>, placer: &mut Placer, view: OverlayView<'_>) {
     let wish = Wish {
         id: LabelId::Aim,
         anchor: brush.point(chart.best),
-        size: galley.size() + vec2(6.0, 2.0),
+        size: galley.size() + vec2(12.0, 4.0),
         gap: 16.0 * brush.growth(),
         beside: false,
     };
     if let Some(rect) = placer.place(&wish) {
+        // On a plate: the brightest ground lies below it.
+        brush.painter.rect_filled(rect, brush.theme.m.radius.small, brush.theme.court.halo.gamma_multiply(0.85));
         brush.haloed(rect.center(), Align2::CENTER_CENTER, &galley);
     }
 }

@@ -115,7 +115,9 @@ impl AuditPage {
         let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
         let wide = ui.available_width() >= view.theme.m.panel.below_width;
         if wide {
-            let width = ui.available_width() * 0.56;
+            // Narrower than this the tables have no room for their words.
+            let whole = ui.available_width();
+            let width = (whole * 0.56).max(TABLES.min(whole * 0.65));
             Panel::right("audit figures").frame(frame).default_size(width).resizable(true).show(ui, |ui| {
                 self.figures(ui, &told, out);
             });
@@ -204,6 +206,9 @@ impl AuditPage {
         }
     }
 }
+
+/// Width of the figures that tables can be read in, points.
+const TABLES: f32 = 650.0;
 
 /// What can be written.
 const EXPORTS: [(ChartFile, &str); 4] = [

@@ -19,6 +19,8 @@ use crate::court::person;
 const WITH_LINES: usize = 60;
 /// Most places painted; more are thinned evenly.
 const PAINTED: usize = 4000;
+/// Height of what the key takes below the court, points.
+const KEY: f32 = 52.0;
 /// Hit distance of a place, points.
 const NEAR: f32 = 14.0;
 
@@ -31,10 +33,12 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>, findin
     let lines = told.view.setup.court.court();
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 0.0, *theme.ui.canvas);
-    let near = Moved { center: dvec2(0.0, -0.5 * lines.half_length() - 2.2), scale: scale(rect, &lines) };
+    // The key has a place of its own below the court.
+    let above = rect.with_max_y((rect.bottom() - KEY).max(rect.top() + 1.0));
+    let near = Moved { center: dvec2(0.0, -0.5 * lines.half_length() - 2.2), scale: scale(above, &lines) };
     // A shot takes the whole court, places only the near half.
     let view = CourtView { moved: chosen.is_none().then_some(near), ..CourtView::fitted(0) };
-    let brush = Brush::new(&painter, view.transform(rect, &lines), theme);
+    let brush = Brush::new(&painter, view.transform(above, &lines), theme);
     court::ground(&brush, &lines);
     court::lines(&brush, &lines);
     court::net(&brush, &lines);

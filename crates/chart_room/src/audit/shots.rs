@@ -8,17 +8,20 @@ use standpoint_workbench::{chart::names, words};
 
 use super::ReportView;
 
-const TITLES: [&str; 9] = [
+const TITLES: [&str; 7] = [
     mark("point, shot"),
-    mark("struck"),
-    mark("outcome"),
     mark("left-right"),
     mark("depth"),
     mark("against the spot"),
     mark("given away"),
-    mark("there was"),
+    mark("available"),
     mark("needed"),
 ];
+
+/// Width of a column of figures, height of their titles, and of a row: two lines, so that every shot can be told from others.
+const FIGURE: f32 = 62.0;
+const HEADER: f32 = 50.0;
+const ROW: f32 = 38.0;
 
 /// The page: a click shows the shot on the court.
 pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
@@ -30,24 +33,22 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
         .sense(Sense::click())
         .auto_shrink([false, false])
         .cell_layout(egui::Layout::left_to_right(egui::Align::Center))
-        .column(Width::initial(156.0).at_least(80.0).clip(true).resizable(true))
-        .column(Width::remainder().at_least(90.0).clip(true))
-        .column(Width::exact(74.0).clip(true));
-    for _ in 3..TITLES.len() {
-        table = table.column(Width::exact(56.0));
+        .column(Width::remainder().at_least(80.0).clip(true));
+    for _ in 1..TITLES.len() {
+        table = table.column(Width::exact(FIGURE));
     }
     let right = egui::Layout::right_to_left(egui::Align::Center);
-    let body = table.header(36.0, |mut header| {
+    let body = table.header(HEADER, |mut header| {
         for (i, title) in TITLES.iter().enumerate() {
             header.col(|ui| {
                 let text = match i {
-                    3 | 4 => format!("{}, {unit}", text(title)),
-                    5 | 6 => tr!("{} in 100", text(title)),
-                    7 | 8 => format!("{}, s", text(title)),
+                    1 | 2 => format!("{}, {unit}", text(title)),
+                    3 | 4 => tr!("{} in 100", text(title)),
+                    5 | 6 => format!("{}, s", text(title)),
                     _ => text(title).to_owned(),
                 };
                 let label = Label::new(RichText::new(text).small().color(*theme.ui.soft)).wrap();
-                if i < 3 {
+                if i == 0 {
                     ui.add(label)
                 } else {
                     ui.with_layout(right, |ui| ui.add(label)).inner
@@ -56,19 +57,19 @@ pub fn ui(ui: &mut Ui, told: &ReportView<'_>, chosen: &mut Option<usize>) {
         }
     });
     body.body(|body| {
-        body.rows(24.0, own.len(), |mut row| {
+        body.rows(ROW, own.len(), |mut row| {
             let index = own[row.index()];
             let shot = &told.shots[index];
             row.set_selected(*chosen == Some(index));
             row.col(|ui| {
-                ui.add(Label::new(shot.title()).truncate().selectable(false)).on_hover_text(shot.title());
-            });
-            row.col(|ui| {
-                let text = names::struck(shot.stroke, shot.direction);
-                ui.add(Label::new(text).truncate().selectable(false));
-            });
-            row.col(|ui| {
-                ui.add(Label::new(outcome(shot)).truncate().selectable(false));
+                ui.vertical(|ui| {
+                    ui.spacing_mut().item_spacing.y = 0.0;
+                    let title = Label::new(shot.title()).truncate().selectable(false);
+                    ui.add(title).on_hover_text(shot.title());
+                    let how = format!("{} · {}", outcome(shot), names::struck(shot.stroke, shot.direction));
+                    let how = RichText::new(how).small().color(*theme.ui.soft);
+                    ui.add(Label::new(how).truncate().selectable(false));
+                });
             });
             for cell in cells(shot, factor) {
                 row.col(|ui| {

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use egui::{Label, RichText, TextEdit, Ui};
 use egui_extras::{Column as Width, TableBuilder};
 use standpoint_charting::import::Imported;
-use standpoint_language::{text, tr};
+use standpoint_language::{text, tr, whole};
 use standpoint_ui::{
     commands::{Action, Outbox},
     theme::{Theme, style},
@@ -19,8 +19,8 @@ use standpoint_workbench::{
 pub fn ui(ui: &mut Ui, imported: &Imported, list: &mut String, said: Option<&str>, theme: &Theme, out: &mut Outbox) {
     let (rows, bad) = (imported.rows, imported.bad.len());
     let points = imported.chart.points.len();
-    let summary =
-        tr!("{}: {} in {}", words::rows(rows as usize), words::shots(imported.chart.shots()), words::played(points));
+    let (rows, shots) = (words::rows(rows as usize), words::shots(imported.chart.shots()));
+    let summary = tr!("{0}: {1} in one point" | "{0}: {1} in {2} points" % points, rows, shots, whole(points));
     ui.label(RichText::new(summary).text_style(style::emphasis()));
     if !imported.unused.is_empty() {
         let names = imported.unused.join(", ");

@@ -268,18 +268,18 @@ fn close(ui: &mut Ui, out: &mut Outbox) {
 /// Units and sides, each a short row of choices.
 fn units(ui: &mut Ui, mapping: &mut Mapping) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(text("Places in"));
+        ui.add(Label::new(text("Places in")).extend());
         for (unit, label) in [(LengthUnit::Metres, text("metres")), (LengthUnit::Feet, text("feet"))] {
             ui.selectable_value(&mut mapping.lengths, unit, label);
         }
         ui.separator();
-        ui.label(text("Speeds in"));
+        ui.add(Label::new(text("Speeds in")).extend());
         let all = [(SpeedUnit::Kmh, "km/h"), (SpeedUnit::Mph, "mph"), (SpeedUnit::MetresPerSecond, "m/s")];
         for (unit, label) in all {
             ui.selectable_value(&mut mapping.speeds, unit, label);
         }
         ui.separator();
-        ui.label(text("The hitter is"));
+        ui.add(Label::new(text("The hitter is")).extend());
         for (sides, label) in
             [(Sides::AsFilmed, text("at either end, as filmed")), (Sides::HitterNear, text("always at the near end"))]
         {

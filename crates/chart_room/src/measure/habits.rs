@@ -50,15 +50,15 @@ fn table(ui: &mut Ui, habit: &HabitReport, view: &MeasureView<'_>) {
         .striped(true)
         .cell_layout(egui::Layout::left_to_right(egui::Align::Center))
         .column(Width::remainder().clip(true))
-        .column(Width::exact(52.0));
-    for width in [110.0, 110.0, 120.0] {
+        .column(Width::exact(50.0));
+    for width in [100.0, 92.0, 112.0] {
         table = table.column(Width::exact(width));
     }
     let right = egui::Layout::right_to_left(egui::Align::Center);
-    let body = table.header(24.0, |mut header| {
+    let body = table.header(36.0, |mut header| {
         for (i, title) in TITLES.iter().enumerate() {
             header.col(|ui| {
-                let label = Label::new(RichText::new(text(title)).small().color(*view.theme.ui.soft)).truncate();
+                let label = Label::new(RichText::new(text(title)).small().color(*view.theme.ui.soft)).wrap();
                 if i == 0 {
                     ui.add(label)
                 } else {

@@ -65,6 +65,9 @@ pub struct FitView {
     found: Option<(fits::Question, Fitted)>,
 }
 
+/// Width of the forms that the table of patterns can be read in, points.
+const TABLE: f32 = 560.0;
+
 impl FitView {
     /// The page.
     pub fn show(&mut self, ui: &mut Ui, view: &MeasureView<'_>, out: &mut Vec<Act>) {
@@ -72,7 +75,9 @@ impl FitView {
         let frame = Frame::new().fill(*view.theme.ui.panel).inner_margin(Margin::symmetric(edge, 6));
         let wide = ui.available_width() >= view.theme.m.panel.below_width;
         let panel = if wide {
-            let width = ui.available_width() * 0.46;
+            // Narrower than this the table of patterns has no room for its words.
+            let whole = ui.available_width();
+            let width = (whole * 0.46).max(TABLE.min(whole * 0.56));
             Panel::right("measure forms").default_size(width).resizable(true)
         } else {
             let height = ui.available_height() * 0.62;

@@ -83,13 +83,18 @@ impl Flow {
             let top = bottom + self.tokens.space.group;
             self.frame = Frame { top, ..self.page };
             self.y = top;
-            if self.room() > self.tokens.text.body * 4.0 {
+            if self.has_room_below(bottom) {
                 return;
             }
         }
         self.pages.push(Page::default());
         self.frame = self.page;
         self.y = self.page.top;
+    }
+
+    /// Whether some lines of full width go below a figure that ends there.
+    fn has_room_below(&self, bottom: f32) -> bool {
+        self.page.bottom - (bottom + self.tokens.space.group) > self.tokens.text.body * 4.0
     }
 
     /// Makes room for something of this height, in another frame if need be.
@@ -116,7 +121,9 @@ impl Flow {
     /// Lets blocks stand in the column at the right of something that ends `bottom`.
     pub fn stand_beside(&mut self, left: f32, bottom: f32) {
         let right = self.page.left + self.page.width;
-        self.frame = Frame { left, width: right - left, top: self.y, bottom: bottom.min(self.page.bottom) };
+        // Where a page has no room below the figure, the column may as well go down to its end.
+        let end = if self.has_room_below(bottom) { bottom.min(self.page.bottom) } else { self.page.bottom };
+        self.frame = Frame { left, width: right - left, top: self.y, bottom: end };
         self.beside = Some(bottom);
     }
 
@@ -163,7 +170,11 @@ impl Flow {
         let height = self.line_height(set.size);
         let (mut rest, mut mark) = (text.trim_end(), first);
         while !rest.is_empty() || mark.is_some() {
-            self.need(height);
+            // The last line of a paragraph does not go overleaf alone.
+            let in_frame = |rest| first_line(rest, set, self.frame.width - indent).1;
+            let after = in_frame(rest);
+            let last_two = !after.is_empty() && in_frame(after).is_empty();
+            self.need(if last_two { 2.0 * height } else { height });
             let Frame { left, width, .. } = self.frame;
             let (line, more) = first_line(rest, set, width - indent);
             if let Some(mark) = mark.take() {

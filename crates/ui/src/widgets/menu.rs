@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use egui::{Button, MenuBar, RichText, Sense, Ui, vec2};
+use egui::{Button, MenuBar, RichText, ScrollArea, Sense, Ui, vec2};
 use standpoint_language::{text, tr};
 
 use crate::{
@@ -10,7 +10,7 @@ use crate::{
         BoardCommand, Command, Facts, HelpCommand, Menu, Spec, TeachCommand, ViewCommand, catalogue::CATALOGUE,
         key_names,
     },
-    theme::{Theme, icons::Icon},
+    theme::{Theme, focus::Following as _, icons::Icon},
 };
 
 /// Width of a command in a menu.
@@ -97,6 +97,16 @@ fn fitting(ui: &Ui, width: f32) -> usize {
 }
 
 fn entries(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, chosen: &mut Option<Chosen>) {
+    // A long menu scrolls where the window has no room for it; no command gets out of reach.
+    let room = (ui.ctx().content_rect().height() - theme.m.control - 4.0 * theme.m.space.item).max(theme.m.touch);
+    let list = ScrollArea::vertical().id_salt(menu.label()).max_height(room).min_scrolled_height(room);
+    list.show_following(ui, |ui| {
+        lines(ui, menu, facts, theme, chosen);
+    });
+}
+
+/// The commands of a menu.
+fn lines(ui: &mut Ui, menu: Menu, facts: &Facts, theme: &Theme, chosen: &mut Option<Chosen>) {
     // Quit is last in its menu.
     let (out_of, others): (Vec<&Spec>, Vec<&Spec>) = CATALOGUE
         .iter()

@@ -3,8 +3,8 @@
 use std::ops::RangeInclusive;
 
 use egui::{
-    CollapsingHeader, ComboBox, CursorIcon, Frame, Label, Margin, Rect, Response, RichText, Sense, Slider, Stroke,
-    StrokeKind, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, accesskit::Role, pos2, vec2,
+    CollapsingHeader, ComboBox, CursorIcon, FontId, Frame, Label, Margin, Rect, Response, RichText, Sense, Slider,
+    Stroke, StrokeKind, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, accesskit::Role, pos2, vec2,
 };
 use standpoint_language::{decimal, parse_decimal, text, tr};
 use standpoint_workbench::explain::ExplainStep;
@@ -12,7 +12,7 @@ use standpoint_workbench::explain::ExplainStep;
 use super::list;
 use crate::{
     explain,
-    theme::{Theme, style},
+    theme::{Theme, fonts, style},
 };
 
 /// Width of the labels before the controls.
@@ -63,7 +63,13 @@ pub fn row(ui: &mut Ui, theme: &Theme, label: &str, control: impl FnOnce(&mut Ui
 
 /// A figure with its label; the figure stands at the right edge and keeps its place, and a long label gives way to it.
 pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
-    let figure = WidgetText::from(RichText::new(value).text_style(style::emphasis()));
+    // Where both have no room in a line they get smaller, rather than being cut off.
+    let gap = ui.spacing().item_spacing.x;
+    let (strong, plain) = (style::emphasis().resolve(ui.style()), TextStyle::Body.resolve(ui.style()));
+    let wide = fonts::width(ui.painter(), value, strong.clone()) + fonts::width(ui.painter(), label, plain.clone());
+    let part = ((ui.available_width() - gap) / wide.max(1.0)).min(1.0);
+    let fit = |font: FontId| FontId::new((font.size * part).max(theme.m.text.small.min(font.size)), font.family);
+    let figure = WidgetText::from(RichText::new(value).font(fit(strong)));
     let figure = figure.into_galley(ui, Some(TextWrapMode::Extend), f32::INFINITY, TextStyle::Body);
     let size = vec2(ui.available_width(), LINE);
     ui.allocate_ui_with_layout(size, egui::Layout::left_to_right(egui::Align::Center), |ui| {
@@ -71,7 +77,7 @@ pub fn figure(ui: &mut Ui, theme: &Theme, label: &str, value: &str) {
         let before = size.x - figure.size().x - ui.spacing().item_spacing.x;
         ui.scope(|ui| {
             ui.set_max_width(before.max(0.0));
-            ui.add(Label::new(RichText::new(label).color(*theme.ui.soft)).truncate());
+            ui.add(Label::new(RichText::new(label).font(fit(plain)).color(*theme.ui.soft)).truncate());
         });
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(figure));
     });

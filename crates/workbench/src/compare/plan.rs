@@ -12,8 +12,10 @@ use crate::{compare_words, edit::Edit, words};
 #[must_use]
 pub fn comes(reply: ReplyName, situation: &Situation) -> &'static str {
     match reply {
-        ReplyName::CrossCourt | ReplyName::ShortAngle if goes_across(situation) => text("If it comes across again"),
-        ReplyName::CrossCourt | ReplyName::ShortAngle => text("If it comes across"),
+        ReplyName::CrossCourt | ReplyName::ShortAngle if goes_across(situation) => {
+            text("If it comes cross-court again")
+        }
+        ReplyName::CrossCourt | ReplyName::ShortAngle => text("If it comes cross-court"),
         ReplyName::DownTheLine => text("If it comes down the line"),
         ReplyName::Middle | ReplyName::AtTheBody => text("If it comes through the middle"),
         ReplyName::RightCorner => text("If it comes to the right"),

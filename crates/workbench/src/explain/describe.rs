@@ -267,7 +267,7 @@ fn source(step: ExplainStep) -> &'static str {
             "Drag and lift of spinning tennis balls as measured (Štěpánek 1988); air by temperature and height above the sea.",
         ),
         ExplainStep::GoesIn => text(
-            "The spread is our choice by level, set so that error rates across and down the line come out as published.",
+            "The spread is our choice by level, set so that error rates cross-court and down the line come out as published.",
         ),
         ExplainStep::Pace => {
             text("Formula of the International Tennis Federation; the ball slides or grips (Cross 2020).")

@@ -57,8 +57,8 @@ pub fn down_the_line() -> Board {
         page(
             &board,
             "Cross-court from the same place",
-            "Back across, the way home is shorter and Tessa is there in time.",
-            &["Across buys the way home"],
+            "Back cross-court, the way home is shorter and Tessa is there in time.",
+            &["Cross-court buys time to recover"],
         )
         .shot(End::Near, Stroke::Topspin, from, at(2.8, 9.4), waiting)
         .done(),
@@ -84,8 +84,8 @@ pub fn approach() -> Board {
         page(
             &board,
             "Cross-court",
-            "Across, the place at the net lies on the other side: Mara is on the way when Ivo passes her.",
-            &["Across only when Ivo is far out on the other side"],
+            "Cross-court, the place at the net lies on the other side: Mara is on the way when Ivo passes her.",
+            &["Cross-court only when Ivo is far out on the other side"],
         )
         .shot(End::Near, Stroke::Slice, from, at(-2.9, 10.0), waiting)
         .goes_to_the_net()

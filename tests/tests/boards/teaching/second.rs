@@ -151,11 +151,11 @@ pub fn orange() -> Board {
     board.pages = vec![
         page(
             &board,
-            "Across",
-            "Ten-year-olds on the Orange court learn the same: across is a short way home, the line a long one.\n\
+            "Cross-court",
+            "Ten-year-olds on the Orange court learn the same: cross-court is a short way home, the line a long one.\n\
              The Orange ball is slower and bounces lower than the yellow one, and the court is 18 m long.\n\
              #juniors #orange #recovery",
-            &["Hit across, stay on your side"],
+            &["Hit cross-court, stay on your side"],
         )
         .shot(End::Near, Stroke::Topspin, from, at(-2.2, 6.6), waiting)
         .done(),
@@ -174,9 +174,9 @@ pub fn two_lines() -> Board {
     let aims = [(at(1.6, 7.8), at(3.6, 10.4)), (at(-3.6, 7.8), at(-1.6, 10.4))];
     let mut draft = page(
         &board,
-        "One plays the lines, the other one across",
+        "One plays the lines, the other one cross-court",
         &format!(
-            "Whoever plays down the line at every ball recovers twice as far as whoever plays across.\n\
+            "Whoever plays down the line at every ball recovers twice as far as whoever plays cross-court.\n\
              Cones: 1.50 m inside the sidelines and 2.50 m inside the baselines. Tessa plays down the line only, Dov \
              across only, ten balls; then they change. Count the steps.\n{CAUTIONS}\n\
              #drill #pattern #recovery"
@@ -196,7 +196,7 @@ pub fn two_lines() -> Board {
     let done = draft
         .basket(at(0.0, -15.6))
         .person(at(-0.9, -15.2), "C")
-        .words(at(-1.6, -16.8), "Coach feeds the first ball")
+        .words(at(-3.0, -16.8), "Coach feeds the first ball")
         .drill([
             "The coach feeds the first ball from the basket behind the near baseline, waist high, to Tessa's forehand. \
              The next one comes when the rally is over.",

@@ -93,6 +93,8 @@ impl Guide {
         let mut followed = None;
         let scroll = ScrollArea::vertical().id_salt(self.at).max_height(height).auto_shrink([false, true]);
         scroll.show_following(ui, |ui| {
+            // Lines of text, not of controls.
+            ui.spacing_mut().interact_size.y = 0.0;
             ui.set_max_width((ui.available_width() - theme.m.space.section).min(COLUMN));
             let blocks = std::mem::take(&mut self.blocks);
             for (number, block) in blocks.iter().enumerate() {
@@ -165,12 +167,12 @@ impl Guide {
             // A link to the same document in the other language leads nowhere here.
             Block::Paragraph(said) if self.is_itself(said) => None,
             Block::Paragraph(said) => {
+                ui.add_space(theme.m.space.small);
                 let followed = spans(ui, said, false, theme);
                 ui.add_space(theme.m.space.small);
                 followed
             }
             Block::Item(inset, number, said) => {
-                ui.spacing_mut().interact_size.y = 0.0;
                 ui.horizontal_top(|ui| {
                     ui.spacing_mut().item_spacing.x = 0.0;
                     ui.add_space(INSET * *inset as f32);
@@ -241,7 +243,6 @@ fn spans(ui: &mut Ui, said: &[Span], strong: bool, theme: &Theme) -> Option<Stri
     let mut followed = None;
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(0.0, theme.m.space.hair);
-        ui.spacing_mut().interact_size.y = 0.0;
         for span in said {
             let mut words = RichText::new(&span.text);
             if span.strong || strong {

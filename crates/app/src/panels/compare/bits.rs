@@ -130,7 +130,13 @@ pub fn pick<T: PartialEq + Copy>(
             })
             .inner;
         let width = ui.available_width();
-        let list = ComboBox::from_id_salt(label).width(width).selected_text(name(current)).truncate();
+        // A long name gets smaller rather than being cut off.
+        let shown = name(current);
+        let font = egui::TextStyle::Button.resolve(ui.style());
+        let room = width - 2.0 * ui.spacing().button_padding.x - ui.spacing().icon_width - ui.spacing().icon_spacing;
+        let font = fonts::fitting(ui.painter(), &shown, font, room, theme.m.text.small);
+        let list =
+            ComboBox::from_id_salt(label).width(width).selected_text(egui::RichText::new(shown).font(font)).truncate();
         list.show_ui(ui, |ui| {
             let entries: Vec<Response> = all
                 .iter()
