@@ -36,6 +36,17 @@ pub fn ensure(matchup: &Matchup, besides: &str) {
     solved::ensure(matchup, &Shelf::usual(), threads(), &AtomicBool::new(false), begin);
 }
 
+/// The threads that were asked for, at most as many as there are cores, which is said; 0 takes all.
+pub fn threads_of(asked: usize) -> usize {
+    let cores = threads();
+    if asked > cores {
+        complain(&format!(
+            "standpoint: --threads {asked} is more than the {cores} of this machine, so {cores} compute."
+        ));
+    }
+    asked.min(cores)
+}
+
 /// As many threads as there are cores.
 pub fn threads() -> usize {
     thread::available_parallelism().map_or(1, usize::from)

@@ -16,6 +16,7 @@ use super::{
     EXIT_INPUT, EXIT_OK,
     audit::{Content, Input, LayoutArgs, PaperArg, read_fault, setup_without_players},
     complain,
+    exact::threads_of,
     fault::{Fault, Stop, line},
 };
 
@@ -33,7 +34,7 @@ pub struct ScoutArgs {
     /// Its paper.
     #[arg(long, value_enum, default_value = "a4")]
     pub paper: PaperArg,
-    /// How many cores compute; all of them without it.
+    /// How many cores compute; all of them without it, and never more than there are.
     #[arg(long, value_name = "N", default_value_t = 0, hide_default_value = true)]
     pub threads: usize,
     /// How a CSV file is read.
@@ -58,7 +59,7 @@ pub fn run(args: &ScoutArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     };
     let player = player(&args.player, &chart, &place)?;
     let failed = |error: &dyn std::fmt::Display| Fault::new("audit", &place, error.to_string(), "Try once more.");
-    let crew = Crew::new(&chart.setup, Compare::SamePart, args.threads).map_err(|error| failed(&error))?;
+    let crew = Crew::new(&chart.setup, Compare::SamePart, threads_of(args.threads)).map_err(|error| failed(&error))?;
     let mut kept = CollectedShots::default();
     let stop = AtomicBool::new(false);
     let mut watch = Watch { progress: &mut |_| (), stop: &stop };

@@ -107,12 +107,13 @@ pub struct Watch<'w> {
 }
 
 impl Crew {
-    /// Auditors for players and conditions; `threads` 0 takes all cores.
+    /// Auditors for players and conditions; `threads` 0 takes all cores, and never more than there are.
     ///
     /// # Errors
     /// [`AuditError::Threads`] when the system gives none.
     pub fn new(setup: &Setup, compare: Compare, threads: usize) -> Result<Self, AuditError> {
-        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads.min(cores)).build();
         let pool = pool.map_err(|error| AuditError::Threads(error.to_string()))?;
         let auditors = (0..pool.current_num_threads()).map(|_| Mutex::new(Auditor::new(setup, compare))).collect();
         Ok(Self { pool, auditors })
@@ -130,7 +131,14 @@ impl Crew {
     ) -> Result<(Findings, bool), AuditError> {
         let mut work = Work::new(self, sink);
         let (mut joiner, mut progress) = (Joiner::default(), Progress::default());
-        while let Some(row) = reader.next_row()? {
+        loop {
+            let row = match reader.next_row() {
+                Ok(Some(row)) => row,
+                Ok(None) => break,
+                // Input that nobody goes on with is left when a stop is wanted.
+                Err(_) if watch.stop.load(Ordering::Relaxed) => return Ok((work.so_far(), false)),
+                Err(error) => return Err(error.into()),
+            };
             progress.rows += 1;
             match row {
                 Ok(row) => work.take(joiner.row(row)),

@@ -42,7 +42,7 @@ use super::{
     EXIT_INPUT, EXIT_OK, EXIT_STOPPED,
     args::{Form, Reading},
     complain,
-    exact::Exact,
+    exact::{Exact, threads_of},
     fault::{Fault, Stop},
 };
 
@@ -88,7 +88,7 @@ pub struct AuditArgs {
     /// Look for the spot anywhere, not only in the part of the court, at the net or in the back, where the player stood.
     #[arg(long)]
     pub anywhere: bool,
-    /// How many cores compute; all of them without it.
+    /// How many cores compute; all of them without it, and never more than there are.
     #[arg(long, value_name = "N", default_value_t = 0, hide_default_value = true)]
     pub threads: usize,
     /// Exact or quick.
@@ -260,13 +260,14 @@ impl Job<'_> {
         };
         let mut sink = Passing { writer: &mut both, habits: Habits::default(), on_bad: &mut on_bad };
         let compare = if self.args.anywhere { Compare::Anywhere } else { Compare::SamePart };
-        let crew = Crew::new(self.setup, compare, self.args.threads)?;
+        let crew = Crew::new(self.setup, compare, threads_of(self.args.threads))?;
         let mut progress = |progress| self.bar.show(progress);
         let mut watch = Watch { progress: &mut progress, stop: stop::wanted() };
         let (findings, complete) = match source {
             Source::Table(reader) => crew.audit_rows_so_far(*reader, &mut sink, &mut watch)?,
             Source::Chart(chart) => crew.audit_chart_so_far(&chart, &mut sink, &mut watch)?,
         };
+        stop::finishing();
         let report = ReportModel { complete, ..ReportModel::new(self.setup, &findings, &sink.habits) };
         if let Some(part) = &mut files.part {
             Summary::new(self.setup, &findings, &sink.habits).write(part)?;
