@@ -21,6 +21,7 @@ pub mod panels;
 mod picture;
 pub mod present;
 pub mod rehearse;
+mod signals;
 mod test_hooks;
 mod window;
 

@@ -316,3 +316,61 @@ fn what_a_terminal_would_obey_does_not_reach_it() {
     let said = standpoint(&["solve", &file, "--page", "\u{1b}[2J\u{202e}"]);
     assert!(said.code == 2 && !said.err.contains(mark), "{}", said.err);
 }
+
+#[cfg(unix)]
+#[test]
+fn a_home_that_is_no_whole_path_is_told_and_nothing_is_written_into_the_working_folder() {
+    let desk = BoardFolder::new();
+    let demo = desk.demo();
+    let here = desk.path("here");
+    fs::create_dir(&here).unwrap();
+    let mut command = Command::new(env!("CARGO_BIN_EXE_standpoint"));
+    for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME", "STANDPOINT_CACHE_DIR"] {
+        command.env_remove(name);
+    }
+    let mut child = command
+        .args(["solve", &demo])
+        .current_dir(&here)
+        .env("HOME", "some/folder")
+        .stdout(Stdio::null())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut said = Vec::new();
+    let mut errors = child.stderr.take().unwrap();
+    let mut byte = [0];
+    // Both sentences come before the rally is solved, which takes long.
+    while said.iter().filter(|byte| **byte == b'\n').count() < 2 && errors.read(&mut byte).unwrap() > 0 {
+        said.push(byte[0]);
+    }
+    child.kill().unwrap();
+    child.wait().unwrap();
+    let said = String::from_utf8(said).unwrap();
+    assert!(said.contains("HOME is `some/folder`, which is not a whole path, so nothing is kept"), "{said}");
+    assert!(!said.contains("kept for the next time"), "{said}");
+    assert_eq!(fs::read_dir(&here).unwrap().count(), 0);
+}
+
+#[cfg(unix)]
+#[test]
+fn an_answer_that_takes_the_place_of_a_file_with_other_names_says_so() {
+    let desk = BoardFolder::new();
+    let (file, demo) = (desk.file("rows.csv", &rows(1)), desk.demo());
+    for (name, words) in [("answer.csv", vec!["audit", &file, "--csv", "-o"]), ("page.svg", vec!["sheet", &demo, "-o"])]
+    {
+        let (path, other) = (desk.path(name), desk.path("other"));
+        fs::write(&path, "former").unwrap();
+        fs::hard_link(&path, &other).unwrap();
+        let said = standpoint(&[&words[..], &[path.to_str().unwrap()]].concat());
+        assert!(
+            said.code == 0 && said.err.contains("its other names (hard links) keep what was there before"),
+            "{}",
+            said.err
+        );
+        assert_eq!(fs::read_to_string(&other).unwrap(), "former");
+        assert_ne!(fs::read_to_string(&path).unwrap(), "former");
+        let again = standpoint(&[&words[..], &[path.to_str().unwrap()]].concat());
+        assert!(!again.err.contains("hard links"), "{}", again.err);
+        fs::remove_file(&other).unwrap();
+    }
+}

@@ -216,6 +216,28 @@ pub fn save_data(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
     save_bytes(path, bytes, &mut |_| Ok(()))
 }
 
+/// How many other names (hard links) a file has. They keep the former content when the file is saved, because a new
+/// one takes its place; whoever saves says so.
+#[must_use]
+pub fn other_names(path: &Path) -> u64 {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::MetadataExt;
+        fs::metadata(path).map_or(0, |file| file.nlink().saturating_sub(1))
+    }
+    #[cfg(not(unix))]
+    {
+        let _ = path;
+        0
+    }
+}
+
+/// The sentence for a file that was saved and has [`other_names`].
+#[must_use]
+pub fn said_of_names(path: &Path) -> String {
+    tr!("Saved to {}; its other names (hard links) keep what was there before", path.display())
+}
+
 /// Reads a file of at most `limit` bytes; the size is looked at before anything is read.
 ///
 /// # Errors

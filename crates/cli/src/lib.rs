@@ -16,6 +16,7 @@ mod json;
 mod load;
 mod moments;
 mod names;
+mod output;
 pub mod plain;
 pub mod present;
 mod presets;

@@ -3,7 +3,7 @@
 use std::{io::Write, path::PathBuf, sync::atomic::AtomicBool};
 
 use clap::Args;
-use standpoint_board::{chart::Chart, store::GrowingFile};
+use standpoint_board::chart::Chart;
 use standpoint_charting::{
     audit::{CollectedShots, Compare, Crew, Watch},
     import::read_chart,
@@ -18,6 +18,7 @@ use super::{
     complain,
     exact::threads_of,
     fault::{Fault, Stop, line},
+    output,
 };
 
 /// Arguments of `scout`.
@@ -70,12 +71,9 @@ pub fn run(args: &ScoutArgs, out: &mut dyn Write) -> Result<u8, Stop> {
         Some(path) => {
             let made = scout::document(&profile, &chart.setup, args.paper.paper()).and_then(|doc| doc.to_pdf());
             let pdf = made.map_err(|error| failed(&error))?;
-            let fault = |error: standpoint_board::store::SaveError| {
-                Fault::new("output", "standpoint", error.to_string(), error.remedy())
-            };
-            let mut file = GrowingFile::begin(path).map_err(fault)?;
-            file.write_all(&pdf).map_err(|error| fault(file.explain(error)))?;
-            file.finish().map_err(fault)?;
+            let mut file = output::begin(path)?;
+            file.write_all(&pdf).map_err(|error| output::fault(&file.explain(error)))?;
+            file.finish().map_err(|error| output::fault(&error))?;
         }
     }
     if bad > 0 {

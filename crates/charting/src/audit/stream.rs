@@ -107,13 +107,12 @@ pub struct Watch<'w> {
 }
 
 impl Crew {
-    /// Auditors for players and conditions; `threads` 0 takes all cores, and never more than there are.
+    /// Auditors for players and conditions; `threads` 0 takes all cores. Whoever takes the number from outside bounds it.
     ///
     /// # Errors
     /// [`AuditError::Threads`] when the system gives none.
     pub fn new(setup: &Setup, compare: Compare, threads: usize) -> Result<Self, AuditError> {
-        let cores = std::thread::available_parallelism().map_or(1, usize::from);
-        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads.min(cores)).build();
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
         let pool = pool.map_err(|error| AuditError::Threads(error.to_string()))?;
         let auditors = (0..pool.current_num_threads()).map(|_| Mutex::new(Auditor::new(setup, compare))).collect();
         Ok(Self { pool, auditors })

@@ -2,13 +2,16 @@
 
 use std::{
     io::{self, Write},
-    path::{Path, PathBuf},
+    path::PathBuf,
 };
 
-use standpoint_board::store::{GrowingFile, SaveError};
+use standpoint_board::store::GrowingFile;
 
 use super::AuditArgs;
-use crate::fault::{Fault, Stop};
+use crate::{
+    fault::{Fault, Stop},
+    output::{begin, fault as save_fault},
+};
 
 /// The requested files. Each is put in its place only when complete.
 pub struct Files {
@@ -66,14 +69,6 @@ impl Files {
             None => error.into(),
         }
     }
-}
-
-fn begin(path: &Path) -> Result<GrowingFile, Box<Fault>> {
-    GrowingFile::begin(path).map_err(|error| save_fault(&error))
-}
-
-fn save_fault(error: &SaveError) -> Box<Fault> {
-    Fault::new("output", "standpoint", error.to_string(), error.remedy())
 }
 
 /// A file to write to, or nowhere.
