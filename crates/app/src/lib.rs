@@ -27,6 +27,8 @@ mod window;
 
 use std::process::ExitCode;
 
+pub use faults::EXIT_FAULT;
+
 use clap::Parser as _;
 use standpoint_cli::{Cli, Command};
 

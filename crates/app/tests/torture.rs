@@ -374,3 +374,28 @@ fn an_answer_that_takes_the_place_of_a_file_with_other_names_says_so() {
         fs::remove_file(&other).unwrap();
     }
 }
+
+#[test]
+fn every_command_and_every_exit_code_stands_in_the_documents() {
+    use clap::CommandFactory as _;
+    let codes = [
+        standpoint_cli::EXIT_OK,
+        standpoint_cli::EXIT_INPUT,
+        standpoint_cli::EXIT_USAGE,
+        standpoint_cli::EXIT_NO_DISPLAY,
+        standpoint_app::EXIT_FAULT,
+        standpoint_cli::EXIT_STOPPED,
+    ];
+    for document in ["command-line.md", "command-line.de.md"] {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs").join(document);
+        let text = fs::read_to_string(path).unwrap();
+        for command in standpoint_cli::Cli::command().get_subcommands().filter(|command| !command.is_hide_set()) {
+            let name = command.get_name();
+            assert!(text.contains(&format!("\nstandpoint {name} ")), "{document} does not list {name}");
+            assert!(text.contains(&format!("\n### `{name}`\n")), "{document} does not describe {name}");
+        }
+        for code in codes {
+            assert!(text.contains(&format!("\n| {code} | ")), "{document} does not explain the exit code {code}");
+        }
+    }
+}
