@@ -8,7 +8,7 @@ use std::{
 };
 
 use egui::Context;
-use standpoint_cli::EXIT_STOPPED;
+use standpoint_cli::{EXIT_STOPPED, signals};
 
 static WANTED: AtomicBool = AtomicBool::new(false);
 /// How long the window may take to keep unsaved work. A window that draws nothing more has its copies of a few seconds
@@ -18,11 +18,8 @@ const PATIENCE: Duration = Duration::from_secs(2);
 /// Wakes the window when the system asks the program to end. A second request ends it at once.
 pub fn watch(ctx: &Context) {
     let ctx = ctx.clone();
-    // Without a handler the system ends the program, and a copy of unsaved work is found at the next start.
-    let _ = ctrlc::set_handler(move || {
-        if WANTED.swap(true, Ordering::Relaxed) {
-            process::exit(i32::from(EXIT_STOPPED));
-        }
+    signals::at_the_first(move || {
+        WANTED.store(true, Ordering::Relaxed);
         ctx.request_repaint();
         thread::spawn(|| {
             thread::sleep(PATIENCE);

@@ -23,6 +23,7 @@ mod presets;
 mod round;
 mod scout;
 mod sheet;
+pub mod signals;
 mod simulate;
 mod solve;
 pub mod stopped;

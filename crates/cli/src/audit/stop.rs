@@ -10,7 +10,7 @@ use std::{
     time::Duration,
 };
 
-use crate::{EXIT_STOPPED, complain};
+use crate::{EXIT_STOPPED, complain, signals};
 
 /// Set by the first request to stop.
 static WANTED: AtomicBool = AtomicBool::new(false);
@@ -27,11 +27,8 @@ const TO_FINISH: Duration = Duration::from_secs(10);
 pub fn wanted() -> &'static AtomicBool {
     static ONCE: Once = Once::new();
     ONCE.call_once(|| {
-        // Without a handler the system ends the program: unfinished files are not in their places yet.
-        let _ = ctrlc::set_handler(|| {
-            if WANTED.swap(true, Ordering::Relaxed) {
-                process::exit(i32::from(EXIT_STOPPED));
-            }
+        signals::at_the_first(|| {
+            WANTED.store(true, Ordering::Relaxed);
             thread::spawn(see_to_the_end);
         });
     });
