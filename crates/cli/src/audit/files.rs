@@ -19,6 +19,7 @@ pub struct Files {
     pub summary: Option<GrowingFile>,
     pub part: Option<GrowingFile>,
     pub pdf: Option<GrowingFile>,
+    pub drills: Option<GrowingFile>,
     pub bad_rows: Option<GrowingFile>,
 }
 
@@ -34,12 +35,13 @@ impl Files {
             summary: begin(&args.summary)?,
             part: begin(&args.part)?,
             pdf: begin(&args.pdf)?,
+            drills: begin(&args.drills)?,
             bad_rows: begin(&args.bad_rows)?,
         })
     }
 
     fn all(self) -> impl Iterator<Item = GrowingFile> {
-        [self.bad_rows, self.summary, self.part, self.pdf, self.answer].into_iter().flatten()
+        [self.bad_rows, self.summary, self.part, self.pdf, self.drills, self.answer].into_iter().flatten()
     }
 
     /// Puts the complete files in their places.
