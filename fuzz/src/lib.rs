@@ -5,4 +5,6 @@
 
 pub mod board;
 pub mod chart;
+pub mod roster;
+pub mod season;
 pub mod table;

@@ -20,7 +20,7 @@ use standpoint_ui::{
 use standpoint_workbench::{
     compare::{Comparison, GATHER_S},
     session::{LONGEST_FRAME_S, Session},
-    settings::{Settings, Unreadable},
+    settings::{Settings, Unreadable, homeless},
     solved::{Background, Shelf},
 };
 
@@ -124,7 +124,7 @@ impl App {
             may_close: false,
             covered: false,
             window: ctx.content_rect().size(),
-            message: unreadable.map(|there| told_unreadable(&there)),
+            message: unreadable.map(|there| told_unreadable(&there)).or_else(homeless),
             title: String::new(),
             look,
             presenting: None,
@@ -366,7 +366,7 @@ fn told_unreadable(there: &Unreadable) -> String {
         why = there.why,
         kept = kept
     );
-    eprintln!("standpoint: {said}.");
+    standpoint_cli::complain(&format!("standpoint: {said}."));
     said
 }
 

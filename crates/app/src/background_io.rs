@@ -49,6 +49,14 @@ pub enum NotWritten {
     Failed(Vec<String>),
 }
 
+/// A board was saved.
+pub struct Saved {
+    /// State of the file.
+    pub stamp: Stamp,
+    /// Whether it had other names (hard links), which keep the former board.
+    pub parted: bool,
+}
+
 /// Result of file work.
 pub enum Done {
     /// A file was chosen.
@@ -64,7 +72,7 @@ pub enum Done {
     /// A file was read.
     Read(PathBuf, Result<(Box<Board>, Stamp), Vec<String>>),
     /// A board was written.
-    Written(PathBuf, Box<Board>, Result<Stamp, NotWritten>),
+    Written(PathBuf, Box<Board>, Result<Saved, NotWritten>),
     /// A preview of an export was made, or why not.
     Previewed(Box<(Export, usize)>, Result<Preview, String>),
     /// Exports were made: their paths, or the reason they failed.
@@ -182,7 +190,8 @@ impl Files {
     /// Writes a board, unless the file has changed from `expected`; `None` overwrites any file.
     pub fn write(&mut self, ctx: &egui::Context, path: PathBuf, board: Board, expected: Stamped) {
         self.start(ctx, move || {
-            let result = write_board(&path, &board, expected);
+            let parted = store::other_names(&path) > 0;
+            let result = write_board(&path, &board, expected).map(|stamp| Saved { stamp, parted });
             Done::Written(path, Box::new(board), result)
         });
     }

@@ -22,10 +22,13 @@ pub mod panels;
 mod picture;
 pub mod present;
 pub mod rehearse;
+mod signals;
 mod test_hooks;
 mod window;
 
 use std::process::ExitCode;
+
+pub use faults::EXIT_FAULT;
 
 use clap::Parser as _;
 use standpoint_cli::{Cli, Command};

@@ -3,7 +3,7 @@
 use std::process::ExitCode;
 
 use egui::{ViewportBuilder, vec2};
-use standpoint_cli::{EXIT_INPUT, EXIT_NO_DISPLAY, Window};
+use standpoint_cli::{EXIT_INPUT, EXIT_NO_DISPLAY, EXIT_STOPPED, Window};
 use standpoint_ui::theme::Look;
 use standpoint_workbench::settings;
 
@@ -11,6 +11,7 @@ use crate::{
     app::{App, First, Speaks, Start},
     faults,
     icon::icon,
+    signals,
     test_hooks::TestHooks,
 };
 
@@ -30,6 +31,12 @@ pub fn open(window: Window) -> ExitCode {
 pub fn open_as(window: Window, first: First) -> ExitCode {
     if !display() {
         return no_display("neither DISPLAY nor WAYLAND_DISPLAY is set");
+    }
+    if let Some(code) = without_strange_scale() {
+        return code;
+    }
+    if let Some(said) = settings::homeless() {
+        standpoint_cli::complain(&format!("standpoint: {said}."));
     }
     let look = match Look::load() {
         Ok(look) => look,
@@ -77,9 +84,13 @@ fn run(options: eframe::NativeOptions, look: Look, start: Start) -> ExitCode {
     let made = eframe::run_native(
         "standpoint",
         options,
-        Box::new(move |cc| Ok(Box::new(App::new(&cc.egui_ctx, look, start)))),
+        Box::new(move |cc| {
+            signals::watch(&cc.egui_ctx);
+            Ok(Box::new(App::new(&cc.egui_ctx, look, start)))
+        }),
     );
     match made {
+        Ok(()) if signals::wanted() => ExitCode::from(EXIT_STOPPED),
         Ok(()) => ExitCode::SUCCESS,
         Err(problem) => {
             // The toolkit's message begins with its source location; the problem is at the end.
@@ -87,6 +98,49 @@ fn run(options: eframe::NativeOptions, look: Look, start: Start) -> ExitCode {
             no_display(said.rsplit(": ").next().unwrap_or(&said).trim_end_matches('.'))
         }
     }
+}
+
+/// The variable by which a desktop on X11 says how large to draw.
+const SCALE: &str = "WINIT_X11_SCALE_FACTOR";
+/// Scales that a window can be drawn in.
+const SCALES: std::ops::RangeInclusive<f64> = 0.25..=16.0;
+
+/// Whether the toolkit can draw by what [`SCALE`] says; it panics where it cannot.
+fn is_a_scale(said: &str) -> bool {
+    said.is_empty() || said.eq_ignore_ascii_case("randr") || said.parse().is_ok_and(|scale| SCALES.contains(&scale))
+}
+
+/// Starts the program again without [`SCALE`] where that says nothing to draw by, and gives its code. A program cannot
+/// take a variable out of its own environment safely.
+#[cfg(unix)]
+fn without_strange_scale() -> Option<ExitCode> {
+    let said = std::env::var_os(SCALE)?.to_string_lossy().into_owned();
+    if is_a_scale(&said) {
+        return None;
+    }
+    standpoint_cli::complain(&format!(
+        "standpoint: {SCALE} is `{}`, which is no size to draw in, so it is left out — Write a number from {} to {}, or randr.",
+        standpoint_board::file::shortened(&said),
+        SCALES.start(),
+        SCALES.end()
+    ));
+    let problem = match std::env::current_exe() {
+        Ok(program) => {
+            let mut again = std::process::Command::new(program);
+            again.args(std::env::args_os().skip(1)).env_remove(SCALE);
+            // Returns only where it fails.
+            std::os::unix::process::CommandExt::exec(&mut again)
+        }
+        Err(problem) => problem,
+    };
+    standpoint_cli::complain(&format!("standpoint: the program cannot start again without it: {problem}."));
+    Some(ExitCode::from(EXIT_INPUT))
+}
+
+/// Other systems have no such variable.
+#[cfg(not(unix))]
+fn without_strange_scale() -> Option<ExitCode> {
+    None
 }
 
 /// Whether there may be a display; other systems than Unix desktops always have one.
@@ -108,6 +162,16 @@ fn no_display(why: &str) -> ExitCode {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_scale_that_nothing_can_be_drawn_in_is_left_out() {
+        for said in ["0", "-1", "nan", "inf", "1e300", "1e-300", "0.0", "two", " 1"] {
+            assert!(!is_a_scale(said), "{said}");
+        }
+        for said in ["", "randr", "RandR", "1", "1.5", "2", "0.5"] {
+            assert!(is_a_scale(said), "{said}");
+        }
+    }
 
     #[test]
     fn the_icon_can_be_read_and_has_colours() {

@@ -388,3 +388,63 @@ fn the_chart_of_a_board_is_audited_and_a_board_without_one_says_so() {
     let checked = standpoint(&["check", &with, &alone]).out;
     assert_eq!(checked.lines().filter(|line| line.contains(&format!("ok, {shots} charted shots"))).count(), 2);
 }
+
+/// The invented season that is shipped: a player with three habits that cost points.
+fn example_season() -> String {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples/larkfield-season");
+    folder.to_str().unwrap().to_owned()
+}
+
+#[test]
+fn a_season_s_folder_becomes_next_week_s_three_drills_by_one_command() {
+    let desk = BoardFolder::new();
+    let (pdf, board) = (desk.path("drills.pdf"), desk.path("drills.standpoint"));
+    let season = example_season();
+    let said = standpoint(&["audit", &season, "--player", "near", "--drills", pdf.to_str().unwrap()]);
+    assert_eq!(said.code, 0, "{}", said.err);
+    assert!(said.err.contains("4 matches of Near player"), "{}", said.err);
+    let found = said.out.lines().filter(|line| line.contains(" points in 100 given away (")).count();
+    assert_eq!(found, 3, "{}", said.out);
+    let text = text_of(&pdf);
+    for part in ["Recover: from the left", "Feed", "Targets", "Progression", "A qualified coach decides"] {
+        assert!(text.contains(part), "{part} is missing in\n{text}");
+    }
+    // The same as a board, to be changed, whether or not somebody is named.
+    let said = standpoint(&["audit", &season, "--drills", board.to_str().unwrap()]);
+    assert_eq!(said.code, 0, "{}", said.err);
+    let drills = standpoint_board::store::load_board(&board).unwrap();
+    assert!(drills.pages.len() == 3 && drills.pages.iter().all(|page| !page.drill.is_empty()));
+    // Who stands where the model says has nothing to practise, and nothing is written.
+    let none = desk.path("none.pdf");
+    let said = standpoint(&["audit", &season, "--player", "far", "--drills", none.to_str().unwrap()]);
+    assert!(
+        said.code == 1 && said.err.contains("there is nothing to make drills of") && !none.exists(),
+        "{}",
+        said.err
+    );
+    let nobody = standpoint(&["audit", &season, "--player", "Nobody"]);
+    assert!(nobody.code == 1 && nobody.err.contains("Write one of `Far player`, `Near player`"), "{}", nobody.err);
+}
+
+#[test]
+fn what_cannot_be_read_of_a_season_is_told_and_the_rest_is_audited() {
+    let desk = BoardFolder::new();
+    let chart = chart(3);
+    let season = desk.path("season");
+    fs::create_dir(&season).unwrap();
+    let place = |name: &str| season.join(name);
+    fs::write(place("2026-04-12 cup.csv"), table(&chart, &Mapping::default())).unwrap();
+    fs::copy(with_slips(&desk, &chart).0, place("2026-05-03 cup.csv")).unwrap();
+    fs::write(place("notes.chart"), "not a chart").unwrap();
+    let said = standpoint(&["audit", season.to_str().unwrap(), "--json"]);
+    assert_eq!(said.code, 1);
+    for part in ["notes.chart: ", "2026-05-03 cup.csv:4: column `hitter`", "2 rows of", "2 matches of Near player"] {
+        assert!(said.err.contains(part), "{part} is missing in\n{}", said.err);
+    }
+    let answer: Value = serde_json::from_str(&said.out).unwrap();
+    assert!(list(&answer, "/shots").len() > chart.shots());
+    fs::remove_dir_all(&season).unwrap();
+    fs::create_dir(&season).unwrap();
+    let empty = standpoint(&["audit", season.to_str().unwrap()]);
+    assert!(empty.code == 1 && empty.err.contains("there is no match in it — Put charts or CSV files into it"));
+}

@@ -77,6 +77,39 @@ fn a_season_s_folder_becomes_drill_sheets_in_a_few_clicks() {
 }
 
 #[test]
+fn the_example_season_becomes_next_week_s_three_drills_in_seven_inputs() {
+    let folder = tempfile::tempdir().unwrap();
+    let season = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples/larkfield-season");
+    let mut window = window_of(1440.0, 900.0);
+    let near = Board::demo().near.name;
+    let mut inputs = 0;
+    let mut press = |window: &mut common::Window, label: &str| {
+        inputs += 1;
+        let found = window.get_all_by_label_contains(label);
+        found.filter(|n| [Role::Button, Role::ComboBox].contains(&n.accesskit_node().role())).last().unwrap().click();
+        window.run_steps(3);
+    };
+    drop_file(&mut window, &season);
+    until(&mut window, |window| window.query_by_label("Use 4 matches").is_some());
+    press(&mut window, "Player");
+    press(&mut window, &near);
+    press(&mut window, "Use 4 matches");
+    press(&mut window, "Make the report");
+    until(&mut window, |window| window.query_by_label("Summary").is_some());
+    assert_eq!(window.query_all_by_label("Drill sheet…").count(), 3);
+    press(&mut window, "Drill sheets for all of them (PDF)…");
+    let path = folder.path().join("drills.pdf");
+    type_path(&mut window, &path);
+    until(&mut window, |_| path.exists());
+    // The folder that is dropped, and the name that is typed or chosen.
+    assert_eq!(inputs + 2, 7);
+    let said = std::process::Command::new("pdftotext").args([path.to_str().unwrap(), "-"]).output().unwrap();
+    let said = String::from_utf8(said.stdout).unwrap();
+    let drills: std::collections::BTreeSet<_> = said.lines().filter(|line| line.starts_with("Recover: ")).collect();
+    assert!(drills.len() >= 3, "{drills:?}");
+}
+
+#[test]
 fn words_of_other_people_get_a_meaning_and_shots_are_added() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("words.csv");

@@ -8,7 +8,7 @@ use std::fs::{self, File, Metadata};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
-use standpoint_language::text;
+use standpoint_language::{text, tr};
 
 use crate::file;
 use crate::model::Board;
@@ -99,6 +99,28 @@ pub fn save_text(path: &Path, text: &str) -> Result<(), SaveError> {
 /// See [`SaveError`].
 pub fn save_data(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
     save_bytes(path, bytes, &mut |_| Ok(()))
+}
+
+/// How many other names (hard links) a file has. They keep the former content when the file is saved, because a new
+/// one takes its place; whoever saves says so.
+#[must_use]
+pub fn other_names(path: &Path) -> u64 {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::MetadataExt;
+        fs::metadata(path).map_or(0, |file| file.nlink().saturating_sub(1))
+    }
+    #[cfg(not(unix))]
+    {
+        let _ = path;
+        0
+    }
+}
+
+/// The sentence for a file that was saved and has [`other_names`].
+#[must_use]
+pub fn said_of_names(path: &Path) -> String {
+    tr!("Saved to {}; its other names (hard links) keep what was there before", path.display())
 }
 
 /// Steps of saving, at which tests inject failures.

@@ -32,6 +32,7 @@ pub mod practice;
 pub mod report;
 pub mod scouting;
 pub mod season;
+pub mod spreadsheet;
 pub mod stats;
 
 /// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; before that they are

@@ -4,7 +4,10 @@ use std::{sync::atomic::AtomicBool, thread};
 
 use clap::Args;
 use standpoint_geometry::worth::Matchup;
-use standpoint_workbench::solved::{self, Shelf};
+use standpoint_workbench::{
+    settings,
+    solved::{self, Shelf},
+};
 
 use super::complain;
 
@@ -28,12 +31,27 @@ impl Exact {
 /// Takes the solved rally from the disk or solves it, and prints that on standard error; `besides` is added to the message.
 pub fn ensure(matchup: &Matchup, besides: &str) {
     let begin = || {
+        let homeless = settings::homeless();
+        let kept = if homeless.is_none() { " and is kept for the next time" } else { "" };
         complain(&format!(
-            "standpoint: solving the rally for these players, court and ball, which takes some seconds and is kept for the \
-             next time{besides}."
+            "standpoint: solving the rally for these players, court and ball, which takes some seconds{kept}{besides}."
         ));
+        if let Some(said) = homeless {
+            complain(&format!("standpoint: {said}."));
+        }
     };
     solved::ensure(matchup, &Shelf::usual(), threads(), &AtomicBool::new(false), begin);
+}
+
+/// The threads that were asked for, at most as many as there are cores, which is said; 0 takes all.
+pub fn threads_of(asked: usize) -> usize {
+    let cores = threads();
+    if asked > cores {
+        complain(&format!(
+            "standpoint: --threads {asked} is more than the {cores} of this machine, so {cores} compute."
+        ));
+    }
+    asked.min(cores)
 }
 
 /// As many threads as there are cores.

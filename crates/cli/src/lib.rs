@@ -16,11 +16,14 @@ mod json;
 mod load;
 mod moments;
 mod names;
+mod output;
+pub mod plain;
 pub mod present;
 mod presets;
 mod round;
 mod scout;
 mod sheet;
+pub mod signals;
 mod simulate;
 mod solve;
 pub mod stopped;
@@ -29,7 +32,7 @@ mod table;
 mod worth;
 
 use std::{
-    io::{self, BufWriter, ErrorKind, Write},
+    io::{self, BufWriter, ErrorKind, IsTerminal as _, Write},
     path::{Path, PathBuf},
     process::ExitCode,
 };
@@ -40,7 +43,10 @@ use clap::{
 };
 use standpoint_language::Language;
 
-use self::fault::{Fault, Stop};
+use self::{
+    fault::{Fault, Stop},
+    plain::Plain,
+};
 
 /// Connects the texts of this crate and of those below it to [`standpoint_language::speak`]; until then they are English.
 pub fn speak_up() {
@@ -142,6 +148,20 @@ impl Tool {
         }
     }
 
+    /// Whether the answer is a table or a file whose texts stay as they are.
+    fn writes_data(&self) -> bool {
+        match self {
+            Self::Compare(args) => args.form.csv,
+            Self::Aim(args) => args.form.csv,
+            Self::Sweep(args) => args.form.csv,
+            Self::Worth(args) => args.form.csv,
+            Self::Audit(args) => args.form.csv,
+            Self::Presets(args) => args.form.csv,
+            Self::Moments(_) => true,
+            Self::Solve(_) | Self::Simulate(_) | Self::Check(_) | Self::Scout(_) | Self::Sheet(_) => false,
+        }
+    }
+
     fn answer(&self, out: &mut dyn Write) -> Result<u8, Stop> {
         match self {
             Self::Solve(args) => solve::run(args, out)?,
@@ -161,9 +181,14 @@ impl Tool {
     }
 }
 
-/// A refusal of the command line, with a remedy where options stand before the command that they belong to.
+/// A refusal of the command line, with a remedy where options stand before the command that they belong to. What was
+/// typed is told by its beginning, and never obeyed by the terminal.
 #[must_use]
 pub fn refused(mut error: clap::Error) -> clap::Error {
+    if let Some(ContextValue::String(typed)) = error.get(ContextKind::InvalidValue) {
+        let told = plain::plain(&standpoint_board::file::shortened(typed)).into_owned();
+        error.insert(ContextKind::InvalidValue, ContextValue::String(told));
+    }
     if error.kind() == Refusal::ArgumentConflict && error.get(ContextKind::InvalidSubcommand).is_some() {
         let tip = "options stand behind the command that they belong to: `standpoint present --language de FILE`";
         error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![tip.into()]));
@@ -174,7 +199,9 @@ pub fn refused(mut error: clap::Error) -> clap::Error {
 /// Runs a command without a window.
 #[must_use]
 pub fn run(tool: &Tool) -> ExitCode {
-    let mut out = BufWriter::new(io::stdout().lock());
+    let stdout = io::stdout();
+    let plain = !tool.writes_data() || stdout.is_terminal();
+    let mut out = BufWriter::new(Plain::new(stdout.lock(), plain));
     let done = tool.answer(&mut out).and_then(|code| Ok(out.flush().map(|()| code)?));
     let told = match done {
         Ok(code) => return ExitCode::from(code),
@@ -207,8 +234,8 @@ fn tell(tool: &Tool, fault: &Fault, out: &mut dyn Write) -> Result<(), Stop> {
 }
 
 /// Writes a line to standard error, ignoring a closed stream.
-pub(crate) fn complain(line: &str) {
-    let _ = writeln!(io::stderr(), "{line}");
+pub fn complain(line: &str) {
+    let _ = writeln!(io::stderr(), "{}", plain::plain(line));
 }
 
 /// How the window opens.

@@ -4,7 +4,6 @@ use std::{io::Write, path::PathBuf};
 
 use clap::Args;
 use standpoint_board::chart::{Chart, score};
-use standpoint_board::store::GrowingFile;
 use standpoint_charting::{
     import::read_chart,
     moments::{Around, Moments, chapters, of_points, title, write_csv},
@@ -15,6 +14,7 @@ use super::{
     audit::{Content, Input, LayoutArgs, read_fault, setup_without_players},
     complain,
     fault::{Fault, Stop, line},
+    output,
 };
 
 /// Arguments of `moments`.
@@ -59,12 +59,9 @@ pub fn run(args: &MomentsArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     match &args.output {
         None => out.write_all(&text)?,
         Some(path) => {
-            let fault = |error: standpoint_board::store::SaveError| {
-                Fault::new("output", "standpoint", error.to_string(), error.remedy())
-            };
-            let mut file = GrowingFile::begin(path).map_err(fault)?;
-            file.write_all(&text).map_err(|error| fault(file.explain(error)))?;
-            file.finish().map_err(fault)?;
+            let mut file = output::begin(path)?;
+            file.write_all(&text).map_err(|error| output::fault(&file.explain(error)))?;
+            file.finish().map_err(|error| output::fault(&error))?;
         }
     }
     for (index, why) in &moments.missing {

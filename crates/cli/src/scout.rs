@@ -3,7 +3,7 @@
 use std::{io::Write, path::PathBuf, sync::atomic::AtomicBool};
 
 use clap::Args;
-use standpoint_board::{chart::Chart, store::GrowingFile};
+use standpoint_board::chart::Chart;
 use standpoint_charting::{
     audit::{CollectedShots, Compare, Crew, Watch},
     import::read_chart,
@@ -16,7 +16,9 @@ use super::{
     EXIT_INPUT, EXIT_OK,
     audit::{Content, Input, LayoutArgs, PaperArg, read_fault, setup_without_players},
     complain,
+    exact::threads_of,
     fault::{Fault, Stop, line},
+    output,
 };
 
 /// Arguments of `scout`.
@@ -33,7 +35,7 @@ pub struct ScoutArgs {
     /// Its paper.
     #[arg(long, value_enum, default_value = "a4")]
     pub paper: PaperArg,
-    /// How many cores compute; all of them without it.
+    /// How many cores compute; all of them without it, and never more than there are.
     #[arg(long, value_name = "N", default_value_t = 0, hide_default_value = true)]
     pub threads: usize,
     /// How a CSV file is read.
@@ -58,7 +60,7 @@ pub fn run(args: &ScoutArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     };
     let player = player(&args.player, &chart, &place)?;
     let failed = |error: &dyn std::fmt::Display| Fault::new("audit", &place, error.to_string(), "Try once more.");
-    let crew = Crew::new(&chart.setup, Compare::SamePart, args.threads).map_err(|error| failed(&error))?;
+    let crew = Crew::new(&chart.setup, Compare::SamePart, threads_of(args.threads)).map_err(|error| failed(&error))?;
     let mut kept = CollectedShots::default();
     let stop = AtomicBool::new(false);
     let mut watch = Watch { progress: &mut |_| (), stop: &stop };
@@ -69,12 +71,9 @@ pub fn run(args: &ScoutArgs, out: &mut dyn Write) -> Result<u8, Stop> {
         Some(path) => {
             let made = scout::document(&profile, &chart.setup, args.paper.paper()).and_then(|doc| doc.to_pdf());
             let pdf = made.map_err(|error| failed(&error))?;
-            let fault = |error: standpoint_board::store::SaveError| {
-                Fault::new("output", "standpoint", error.to_string(), error.remedy())
-            };
-            let mut file = GrowingFile::begin(path).map_err(fault)?;
-            file.write_all(&pdf).map_err(|error| fault(file.explain(error)))?;
-            file.finish().map_err(fault)?;
+            let mut file = output::begin(path)?;
+            file.write_all(&pdf).map_err(|error| output::fault(&file.explain(error)))?;
+            file.finish().map_err(|error| output::fault(&error))?;
         }
     }
     if bad > 0 {

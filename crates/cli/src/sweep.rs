@@ -113,10 +113,14 @@ fn range(args: &SweepArgs, asked: &Asked) -> Result<(f64, f64), Box<Fault>> {
     let usual = cause.range(&asked.situation);
     let low = args.from.map_or(usual.0, |from| from * factor);
     let high = args.to.map_or(usual.1, |to| to * factor);
-    if low < high {
+    let said = |value: f64| format!("{} {unit}", words::decimal(value / factor, 2));
+    if low < high && (high - low).is_finite() {
         return Ok((low, high));
     }
-    let said = |value: f64| format!("{} {unit}", words::decimal(value / factor, 2));
+    if low < high {
+        let what = format!("the range from {} to {} goes beyond what can be computed", said(low), said(high));
+        return Err(Fault::new("range", "standpoint", what, within(args, asked)));
+    }
     let what = format!("the range from {} to {} is empty", said(low), said(high));
     Err(Fault::new("range", "standpoint", what, "Make --from less than --to."))
 }
@@ -137,7 +141,16 @@ fn beyond(args: &SweepArgs, asked: &Asked, range: (f64, f64), error: &SolveError
         figure(problem.low),
         figure(problem.high)
     );
-    Some(Fault::new("range", "standpoint", what, "Bring --from and --to nearer to each other."))
+    Some(Fault::new("range", "standpoint", what, within(args, asked)))
+}
+
+/// The remedy for a range beyond what can be computed.
+fn within(args: &SweepArgs, asked: &Asked) -> String {
+    let cause = args.cause.cause();
+    let (factor, unit) = compare_words::cause_unit(cause, asked.units);
+    let (low, high) = cause.range(&asked.situation);
+    let [low, high] = [low, high].map(|value| words::decimal(value / factor, 1));
+    format!("Keep --from and --to within what can happen; without them it goes from {low} to {high} {unit}.")
 }
 
 struct Swept<'a> {

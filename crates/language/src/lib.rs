@@ -29,7 +29,7 @@ pub use tr::{set_translator, tr};
 
 pub use self::{
     catalogue::{Catalogue, text, text_in, text_of, within},
-    number::{decimal, parse_decimal, whole},
+    number::{brief, decimal, parse_decimal, whole},
 };
 
 /// The languages there are.

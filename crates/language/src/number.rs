@@ -9,6 +9,16 @@ pub fn decimal(value: f64, figures: usize) -> String {
     written(value, figures, spoken())
 }
 
+/// A number of others in a message: four decimals at most, none that are nought, and never a line full of digits.
+#[must_use]
+pub fn brief(value: f64) -> String {
+    let text = written(value, 4, spoken());
+    match text.find(['.', ',']) {
+        Some(_) if value.abs() < DIGITS_BEYOND => text.trim_end_matches('0').trim_end_matches(['.', ',']).to_owned(),
+        _ => text,
+    }
+}
+
 /// A whole number with separated thousands.
 #[must_use]
 pub fn whole(value: usize) -> String {
@@ -26,8 +36,11 @@ pub fn whole(value: usize) -> String {
     text
 }
 
+/// From here on a number is told by its first digits and a power of ten.
+const DIGITS_BEYOND: f64 = 1e15;
+
 fn written(value: f64, figures: usize, language: Language) -> String {
-    let mut text = format!("{value:.figures$}");
+    let mut text = if value.abs() < DIGITS_BEYOND { format!("{value:.figures$}") } else { format!("{value:.2e}") };
     if language == Language::German {
         text = text.replace('.', ",");
     }
@@ -53,6 +66,14 @@ mod tests {
         assert_eq!(written(-1.25, 1, Language::German), "−1,2");
         assert_eq!(written(-0.001, 2, Language::German), "0,00");
         assert_eq!(written(12.0, 0, Language::German), "12");
+    }
+
+    #[test]
+    fn a_number_of_three_hundred_digits_is_told_by_its_first() {
+        assert_eq!(written(1e300, 2, Language::English), "1.00e300");
+        assert_eq!(written(-2.5e20, 0, Language::German), "−2,50e20");
+        assert_eq!(brief(f64::MAX), "1.80e308");
+        assert_eq!([6.0, -0.25, 1.0 / 3.0, 1e-300, 1200.0].map(brief), ["6", "−0.25", "0.3333", "0", "1200"]);
     }
 
     #[test]

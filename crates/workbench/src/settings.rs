@@ -236,14 +236,24 @@ impl Settings {
     /// When the directory cannot be made or written.
     pub fn store(&self, dir: &Path) -> io::Result<()> {
         fs::create_dir_all(dir)?;
-        let new = dir.join(format!("{FILE}.{}.new", std::process::id()));
-        fs::write(&new, self.to_text()?)?;
         let path = dir.join(FILE);
-        let former = read(&path).ok().flatten();
-        if former.is_some_and(|bytes| Self::from_bytes(&bytes).is_err()) {
+        // What has that name and holds no settings: another text, or a folder.
+        let readable = match read(&path) {
+            Ok(former) => former.is_none_or(|bytes| Self::from_bytes(&bytes).is_ok()),
+            Err(_) => false,
+        };
+        if !readable {
             fs::rename(&path, free_name(dir))?;
         }
-        fs::rename(&new, path)
+        // A link stays one, and what it leads to is replaced.
+        let path = fs::canonicalize(&path).unwrap_or(path);
+        let new = path.with_file_name(format!("{FILE}.{}.new", std::process::id()));
+        let stored = fs::write(&new, self.to_text()?).and_then(|()| fs::rename(&new, path));
+        if stored.is_err() {
+            // Why it failed matters more than a left-over that cannot be removed either.
+            let _ = fs::remove_file(&new);
+        }
+        stored
     }
 }
 
@@ -281,9 +291,7 @@ fn shortened(said: &str) -> String {
 /// The directory of the settings, if the platform has one.
 #[must_use]
 pub fn directory() -> Option<PathBuf> {
-    std::env::var_os(CONFIG_DIR_VARIABLE)
-        .map(PathBuf::from)
-        .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.config_dir().to_owned()))
+    std::env::var_os(CONFIG_DIR_VARIABLE).map(PathBuf::from).or_else(|| platform(directories::ProjectDirs::config_dir))
 }
 
 /// The directory of copies of unsaved work, if the platform has one.
@@ -291,7 +299,28 @@ pub fn directory() -> Option<PathBuf> {
 pub fn data_directory() -> Option<PathBuf> {
     std::env::var_os(DATA_DIR_VARIABLE)
         .map(PathBuf::from)
-        .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.data_local_dir().to_owned()))
+        .or_else(|| platform(directories::ProjectDirs::data_local_dir))
+}
+
+/// A directory of the platform. It is never one within the working folder, as it would be with `HOME=some/folder`: the
+/// next start from elsewhere would not find it again.
+pub(crate) fn platform(of: impl Fn(&directories::ProjectDirs) -> &Path) -> Option<PathBuf> {
+    directories::ProjectDirs::from("", "", "standpoint")
+        .map(|dirs| of(&dirs).to_owned())
+        .filter(|dir| dir.is_absolute())
+}
+
+/// What is wrong with the home folder, when nothing can be kept because of it.
+#[must_use]
+pub fn homeless() -> Option<String> {
+    let home = std::env::var_os("HOME").map(PathBuf::from)?;
+    let nowhere = directory().is_none() || data_directory().is_none();
+    (nowhere && home.is_relative()).then(|| {
+        tr!(
+            "HOME is `{}`, which is not a whole path, so nothing is kept: neither settings nor unsaved work nor solved rallies; set it to one that begins with /",
+            home.display()
+        )
+    })
 }
 
 #[cfg(test)]

@@ -6,6 +6,10 @@
 mod board;
 #[path = "../../../fuzz/src/chart.rs"]
 mod chart;
+#[path = "../../../fuzz/src/roster.rs"]
+mod roster;
+#[path = "../../../fuzz/src/season.rs"]
+mod season;
 #[path = "../../../fuzz/src/table.rs"]
 mod table;
 
@@ -36,6 +40,16 @@ fn kept_boards_are_read_or_refused_with_a_place() {
 #[test]
 fn kept_charts_are_read_or_refused_with_a_place() {
     feed("chart", chart::check);
+}
+
+#[test]
+fn kept_players_of_a_roster_are_read_or_refused_with_a_place() {
+    feed("roster", roster::check);
+}
+
+#[test]
+fn kept_seasons_are_matches_or_told_and_can_be_kept() {
+    feed("season", season::check);
 }
 
 #[test]

@@ -121,3 +121,36 @@ fn every_valid_question_gets_finite_numbers_within_their_ranges() {
     }
     assert!(plays > ROUNDS / 3, "{plays}");
 }
+
+/// Prints how far the spot of the mirror image, and of the board turned round, lies from the mirror image of the spot.
+/// `STANDPOINT_TEST_MIRRORS` is the number of plays looked at (700 without it), `STANDPOINT_TEST_SEED` which.
+#[test]
+#[ignore = "measures, and fails for nothing"]
+fn how_far_the_spot_of_the_mirror_image_is_off() {
+    let number = |name: &str, usual: u64| std::env::var(name).ok().and_then(|n| n.parse().ok()).unwrap_or(usual);
+    let (wanted, seed) = (number("STANDPOINT_TEST_MIRRORS", 700), number("STANDPOINT_TEST_SEED", 41));
+    let (mut random, mut solver) = (Seeded(seed), Solver::new());
+    let (mut plays, mut off) = (0, [Vec::new(), Vec::new()]);
+    while plays < wanted {
+        let s = random.situation();
+        let Ok(Outcome::Play(a)) = solver.solve(&s).map(|answer| answer.outcome) else { continue };
+        plays += 1;
+        for (way, other) in [mirrored(&s), turned(&s)].into_iter().enumerate() {
+            let Ok(Outcome::Play(b)) = solver.solve(&other).map(|answer| answer.outcome) else {
+                eprintln!("no play there: {s:?}");
+                continue;
+            };
+            let place = if way == 0 { dvec2(-a.spot.place.x, a.spot.place.y) } else { -a.spot.place };
+            let (by, cost) = (place.distance(b.spot.place), b.spot.exposure - a.spot.exposure);
+            if by > SAME_PLACE {
+                eprintln!("{}: {:.1} cm, exposure {cost:+.6}; {s:?}", ["mirror", "turn"][way], 100.0 * by);
+                off[way].push(100.0 * by);
+            }
+        }
+    }
+    for (way, mut off) in ["mirror", "turn"].into_iter().zip(off) {
+        off.sort_by(f64::total_cmp);
+        let most = off.last().copied().unwrap_or(0.0);
+        eprintln!("{way}: {} of {plays} plays off by more than 0.1 mm, most {most:.1} cm", off.len());
+    }
+}

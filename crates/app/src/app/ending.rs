@@ -9,12 +9,15 @@ use standpoint_workbench::{settings::TEXT_SIZES, solved::Doing};
 use super::App;
 use crate::{
     dialogs::{After, Dialog, explain::How},
-    faults,
+    faults, signals,
 };
 
 impl App {
     /// A window that is closed with unsaved changes asks first.
     pub(super) fn closing(&mut self, ctx: &Context) {
+        if signals::wanted() && !self.may_close {
+            self.end(ctx);
+        }
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
             if self.shot.is_some() {
                 // A run for a picture has no user to ask and no work to lose.
@@ -33,6 +36,18 @@ impl App {
                 self.dialog = Dialog::Guard(After::Quit);
             }
         }
+    }
+
+    /// The system ends the program: nobody can be asked. Unsaved work is kept and offered at the next start; of saved
+    /// work nothing is left behind.
+    pub fn end(&mut self, ctx: &Context) {
+        if !self.session.document().is_saved() || !self.room.alone.is_saved() {
+            let said = self.crash_recovery.last_words(ctx, self.session.document(), &self.room.alone);
+            said.iter().for_each(|line| standpoint_cli::complain(&format!("standpoint: {line}")));
+        }
+        self.crash_recovery.close();
+        self.may_close = true;
+        ctx.send_viewport_cmd(ViewportCommand::Close);
     }
 
     /// Work after a frame: crash copies, window title, settings.

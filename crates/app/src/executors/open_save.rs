@@ -6,7 +6,7 @@ use egui::Context;
 use standpoint_board::{
     Board,
     recovery_copy::{Kind, Left, Work},
-    store::Stamp,
+    store::{Stamp, said_of_names},
 };
 use standpoint_language::{text, text_in, tr};
 use standpoint_ui::commands::choices::{ConflictChoice, LeftChoice};
@@ -70,9 +70,12 @@ impl App {
                     let title = tr!("{} cannot be opened", path.display());
                     self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
                 }
-                Done::Written(path, board, Ok(stamp)) => {
-                    self.message = Some(tr!("Saved to {}", path.display()));
-                    self.written(path, &board, Some(stamp));
+                Done::Written(path, board, Ok(saved)) => {
+                    self.message = Some(match saved.parted {
+                        true => said_of_names(&path),
+                        false => tr!("Saved to {}", path.display()),
+                    });
+                    self.written(path, &board, Some(saved.stamp));
                     if let Some(after) = self.after_saving.take() {
                         self.proceed(ctx, after);
                     }

@@ -4,7 +4,7 @@
 
 use std::fmt;
 
-use standpoint_language::{text, tr};
+use standpoint_language::{brief, text, tr};
 
 use super::{ProblemKind, listed, nearest};
 
@@ -47,18 +47,20 @@ impl ProblemKind {
             Self::WrongKind { expected, found } => tr!("{} expected, found {}", text(expected), found),
             Self::UnknownName { found, .. } => tr!("`{}` is not one of the names allowed here", found),
             Self::NotFinite { found } => tr!("the number is {}, which is no number to reckon with", found),
-            Self::NotWhole { found, high } => tr!("{} is not a whole number from 0 to {}", found, high),
+            Self::NotWhole { found, high } => tr!("{} is not a whole number from 0 to {}", brief(*found), high),
             Self::CaseTwice => tr!("these strokes have been counted above already"),
-            Self::OutOfRange { found, low, high, unit: "" } => tr!("{} is outside {} to {}", found, low, high),
-            Self::OutOfRange { found, low, high, unit } => tr!("{} is outside {} to {} {}", found, low, high, unit),
+            Self::OutOfRange { found, low, high, unit: "" } => tr!("{} is outside {} to {}", brief(*found), low, high),
+            Self::OutOfRange { found, low, high, unit } => {
+                tr!("{} is outside {} to {} {}", brief(*found), low, high, unit)
+            }
             Self::OffSite { found, limit } => {
-                tr!("{} m lies outside the site, which reaches to {} m on either side", found, limit)
+                tr!("{} m lies outside the site, which reaches to {} m on either side", brief(*found), limit)
             }
             Self::WrongEnd { found, whose, bound } => {
-                tr!("{} m lies beyond the net: {} y is {}", found, text(whose), text(bound))
+                tr!("{} m lies beyond the net: {} y is {}", brief(*found), text(whose), text(bound))
             }
             Self::MetTooEarly { met, struck } => {
-                tr!("the ball is met at {} s, before it is struck at {} s", met, struck)
+                tr!("the ball is met at {} s, before it is struck at {} s", brief(*met), brief(*struck))
             }
             Self::NotADate { found } => tr!("`{}` is not a date", found),
             Self::SessionTwice { name } => tr!("the session `{}` is here twice", name),
@@ -70,7 +72,7 @@ impl ProblemKind {
             Self::SameId { id } => tr!("the number {} names another mark of this page too", id),
             Self::NameTwice { name } => tr!("`{}` is here twice", name),
             Self::TooFarOff { found, limit } => {
-                tr!("{} m is too far off: marks may lie up to {} m away on either side", found, limit)
+                tr!("{} m is too far off: marks may lie up to {} m away on either side", brief(*found), limit)
             }
             Self::TextTooLong { found, limit } => tr!("the text has {} characters, {} are allowed", found, limit),
             Self::ControlCharacter { found } => {

@@ -135,6 +135,19 @@ mod unix {
     }
 
     #[test]
+    fn other_names_of_a_file_are_known_before_it_is_saved_and_keep_the_former_content() {
+        let dir = tempfile::tempdir().unwrap();
+        let (one, two) = (dir.path().join("one"), dir.path().join("two"));
+        fs::write(&one, "former").unwrap();
+        assert_eq!((other_names(&one), other_names(&two)), (0, 0));
+        fs::hard_link(&one, &two).unwrap();
+        assert_eq!((other_names(&one), other_names(&two)), (1, 1));
+        save_text(&one, "new").unwrap();
+        let read = |path: &Path| fs::read_to_string(path).unwrap();
+        assert_eq!((read(&one).as_str(), read(&two).as_str(), other_names(&one)), ("new", "former", 0));
+    }
+
+    #[test]
     fn a_device_or_a_pipe_is_neither_written_nor_waited_for() {
         assert!(matches!(save_text(Path::new("/dev/null"), "x"), Err(SaveError::NotAFile(_))));
         assert!(matches!(load_bytes(Path::new("/dev/zero"), 10), Err(LoadError::NotAFile(_))));

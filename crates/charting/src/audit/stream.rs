@@ -107,7 +107,7 @@ pub struct Watch<'w> {
 }
 
 impl Crew {
-    /// Auditors for players and conditions; `threads` 0 takes all cores.
+    /// Auditors for players and conditions; `threads` 0 takes all cores. Whoever takes the number from outside bounds it.
     ///
     /// # Errors
     /// [`AuditError::Threads`] when the system gives none.
@@ -130,7 +130,14 @@ impl Crew {
     ) -> Result<(Findings, bool), AuditError> {
         let mut work = Work::new(self, sink);
         let (mut joiner, mut progress) = (Joiner::default(), Progress::default());
-        while let Some(row) = reader.next_row()? {
+        loop {
+            let row = match reader.next_row() {
+                Ok(Some(row)) => row,
+                Ok(None) => break,
+                // Input that nobody goes on with is left when a stop is wanted.
+                Err(_) if watch.stop.load(Ordering::Relaxed) => return Ok((work.so_far(), false)),
+                Err(error) => return Err(error.into()),
+            };
             progress.rows += 1;
             match row {
                 Ok(row) => work.take(joiner.row(row)),

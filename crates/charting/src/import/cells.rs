@@ -12,6 +12,7 @@ use super::fault::{CellFault, FaultKind};
 use super::mapping::{Layout, Mapping, Sides};
 use super::point_facts::PointFacts;
 use super::whose::Whose;
+use crate::spreadsheet::unguarded;
 use standpoint_board::chart::check::{IN_THE_NET, SPEED_KMH, TIME_S, TOPSPIN_RPM};
 use standpoint_board::chart::ends::Ends;
 use standpoint_board::chart::model::{ObservedShot, Who};
@@ -64,7 +65,7 @@ impl<'a> Cells<'a> {
 
     /// A text that fits into a chart.
     pub fn line(&mut self, column: Column) -> Option<&'a str> {
-        let text = self.text(column)?;
+        let text = unguarded(self.text(column)?);
         let found = text.chars().count();
         if found > LINE_LIMIT {
             self.fault(column, FaultKind::TextTooLong { found, limit: LINE_LIMIT });

@@ -8,6 +8,7 @@ use standpoint_geometry::units::RPM;
 use super::column::Column;
 use super::mapping::{Mapping, Sides};
 use crate::report::names;
+use crate::spreadsheet::{guarded, io_error};
 use standpoint_board::chart::ends::Ends;
 use standpoint_board::chart::model::{Chart, ObservedShot, Point, Setup};
 use standpoint_board::file::Named;
@@ -23,10 +24,10 @@ pub fn write_chart(chart: &Chart, mapping: &Mapping, out: impl Write) -> io::Res
     let separator = mapping.separator.and_then(|separator| u8::try_from(separator).ok()).unwrap_or(b',');
     let mut csv = csv::WriterBuilder::new().delimiter(separator).from_writer(out);
     let heading = |column: Column| mapping.columns.get(&column).map_or(column.name(), String::as_str);
-    csv.write_record(Column::ALL.map(heading)).map_err(io::Error::from)?;
+    csv.write_record(Column::ALL.map(heading)).map_err(io_error)?;
     for point in &chart.points {
         for shot in &point.shots {
-            csv.write_record(cells(&chart.setup, point, shot, mapping)).map_err(io::Error::from)?;
+            csv.write_record(cells(&chart.setup, point, shot, mapping)).map_err(io_error)?;
         }
     }
     csv.flush()
@@ -49,8 +50,8 @@ fn cell(setup: &Setup, point: &Point, shot: &ObservedShot, mapping: &Mapping, co
     let y = |place: Option<DVec2>| number(place.map(|place| own(place).y), metres);
     let word = |name: Option<&str>| name.unwrap_or_default().to_owned();
     match column {
-        C::Session => point.session.clone(),
-        C::Point => point.label.clone(),
+        C::Session => guarded(&point.session).into_owned(),
+        C::Point => guarded(&point.label).into_owned(),
         C::ChangedEnds => if point.ends == Ends::Changed { "yes" } else { "no" }.to_owned(),
         C::Hitter => names::end(shot.hitter).to_owned(),
         C::ContactX => x(Some(shot.contact)),

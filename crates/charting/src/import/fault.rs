@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use standpoint_language::{decimal, text, tr};
+use standpoint_language::{brief, decimal, text, tr};
 
 use standpoint_board::problem::{listed, nearest};
 
@@ -68,7 +68,7 @@ pub enum FaultKind {
         wanted: usize,
     },
     /// Beyond its bounds, in the unit of the file.
-    #[error("{}", tr!("{} is outside {} to {} {}", found, low, high, unit))]
+    #[error("{}", tr!("{} is outside {} to {} {}", brief(*found), brief(*low), brief(*high), unit))]
     OutOfRange {
         /// The number.
         found: f64,
@@ -80,7 +80,7 @@ pub enum FaultKind {
         unit: &'static str,
     },
     /// Outside the court and its run-off.
-    #[error("{}", tr!("{} {} lies outside the site, which reaches to {} {} on either side", found, unit, decimal(*limit, 2), unit))]
+    #[error("{}", tr!("{} {} lies outside the site, which reaches to {} {} on either side", brief(*found), unit, decimal(*limit, 2), unit))]
     OffSite {
         /// The coordinate.
         found: f64,
@@ -113,7 +113,7 @@ pub enum FaultKind {
     #[error("{}", text("one coordinate is given and the other is not"))]
     HalfAPlace,
     /// Met before it was struck.
-    #[error("{}", tr!("{} s is not after the contact at {} s", met, struck))]
+    #[error("{}", tr!("{} s is not after the contact at {} s", brief(*met), brief(*struck)))]
     MetTooEarly {
         /// Time when it is met, s.
         met: f64,
@@ -149,9 +149,9 @@ fn wrong_end(found: f64, unit: &str, end: &str, whose: &str) -> String {
         other => other,
     };
     if end == "near" {
-        tr!("{} {} lies at the near end, and {} place is at the other", found, unit, whose)
+        tr!("{} {} lies at the near end, and {} place is at the other", brief(found), unit, whose)
     } else {
-        tr!("{} {} lies at the far end, and {} place is at the other", found, unit, whose)
+        tr!("{} {} lies at the far end, and {} place is at the other", brief(found), unit, whose)
     }
 }
 

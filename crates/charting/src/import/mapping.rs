@@ -9,7 +9,11 @@ use standpoint_language::{text, tr};
 use super::column::{Column, plain};
 use super::encoding::Encoding;
 use standpoint_board::check::LINE_LIMIT;
+use standpoint_board::file::shortened;
 use standpoint_board::problem::{listed, nearest};
+
+/// Most headings that a message lists.
+const HEADINGS_TOLD: usize = 40;
 
 /// The reading of a file: for each canonical column its heading in the file, and the meaning of the numbers.
 ///
@@ -162,7 +166,7 @@ impl HeaderFault {
                 tr!("Say which column it is, as in `contact_x=HEADING`; the file has {}.", quoted(headings))
             }
             Self::Unknown { heading, headings, .. } => {
-                let known: Vec<&str> = headings.iter().map(String::as_str).collect();
+                let known: Vec<&str> = headings.iter().map(String::as_str).filter(|h| h.len() <= LINE_LIMIT).collect();
                 match nearest(heading, &known) {
                     Some(name) => tr!("Did you mean `{}`?", name),
                     None => tr!("The file has {}.", quoted(headings)),
@@ -173,8 +177,13 @@ impl HeaderFault {
     }
 }
 
+/// Headings in words: the first ones, each shortened, however many and however long they are.
 fn quoted(headings: &[String]) -> String {
-    let names: Vec<String> = headings.iter().map(|heading| format!("`{heading}`")).collect();
+    let (first, more) = headings.split_at(headings.len().min(HEADINGS_TOLD));
+    let names: Vec<String> = first.iter().map(|heading| format!("`{}`", shortened(heading))).collect();
+    if !more.is_empty() {
+        return tr!("{} and {} more", names.join(", "), more.len());
+    }
     match names.as_slice() {
         [] => text("nothing").to_owned(),
         [one] => one.clone(),

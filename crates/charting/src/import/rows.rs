@@ -13,6 +13,7 @@ use super::fault::{BadRow, CellFault, FaultKind};
 use super::lines::{Endless, Gauge, Lines, ROW_LIMIT};
 use super::mapping::{HeaderFault, Layout, Mapping};
 use super::point_facts::PointFacts;
+use crate::spreadsheet::io_error;
 use standpoint_board::chart::ends::Ends;
 use standpoint_board::chart::model::ObservedShot;
 use standpoint_board::choices::CourtChoice;
@@ -75,14 +76,6 @@ impl ReadError {
 }
 
 type Input<R> = io::Chain<Cursor<Vec<u8>>, BufReader<Lines<R>>>;
-
-/// The system's error, without the CSV reader's wrapper.
-fn io_error(error: csv::Error) -> io::Error {
-    match error.into_kind() {
-        csv::ErrorKind::Io(error) => error,
-        other => io::Error::other(format!("{other:?}")),
-    }
-}
 
 /// The error of a reader; for an endless row it names the line where the row begins.
 fn read_error(error: io::Error, line: u64) -> ReadError {

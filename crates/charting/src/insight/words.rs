@@ -23,7 +23,7 @@ pub fn sentence(insight: &Insight) -> String {
     };
     tr!(
         "{}: {} ({}): {} given away ({}), {} elsewhere; {} shots",
-        group(&insight.group),
+        capital(&group(&insight.group)),
         which,
         range(insight.error, 1.0, 1),
         tr!("{n} point in 100" | "{n} points in 100" % (100.0 * insight.cost.value).round() as i64),
@@ -31,6 +31,12 @@ pub fn sentence(insight: &Insight) -> String {
         hundred(insight.cost_elsewhere.value),
         insight.shots
     )
+}
+
+/// The text as a sentence begins.
+fn capital(text: &str) -> String {
+    let mut rest = text.chars();
+    rest.next().map_or_else(String::new, |first| first.to_uppercase().chain(rest).collect())
 }
 
 /// A difference in a coach's words: the first compared with the second.
@@ -41,7 +47,7 @@ pub fn change(change: &Change) -> String {
     let range =
         tr!("{} to {}", decimal(change.difference.low * unit, digits), decimal(change.difference.high * unit, digits));
     let (first, second, shots) = (value(change.first), value(change.second), change.shots);
-    let group = group(&change.group);
+    let group = capital(&group(&change.group));
     let said = match change.measure {
         Measure::Across => tr!("{0}: {1} m to the right of the best place, here {2} m", group, first, second),
         Measure::Along => tr!("{0}: {1} m too deep, here {2} m", group, first, second),

@@ -6,6 +6,7 @@
 mod vtt;
 mod words;
 
+use std::borrow::Cow;
 use std::io::{self, Write};
 
 use standpoint_geometry::End;
@@ -13,6 +14,7 @@ use standpoint_geometry::End;
 pub use vtt::{chapters, timestamp};
 pub use words::title;
 
+use crate::spreadsheet::{guarded, io_error};
 use standpoint_board::chart::model::{Chart, ObservedShot, Point, Setup};
 use standpoint_board::chart::score::{Ending, Log, ScoredPoint};
 
@@ -218,25 +220,17 @@ pub fn write_csv(moments: &Moments, setup: &Setup, out: impl Write) -> io::Resul
     let mut csv = csv::Writer::from_writer(out);
     let heading =
         ["start_s", "end_s", "start", "session", "video", "point", "shot", "score", "server", "winner", "title"];
-    csv.write_record(heading).map_err(io::Error::from)?;
+    csv.write_record(heading).map_err(io_error)?;
     let name = |player: Option<End>| player.map_or("", |player| setup.card(player).name.as_str());
     for moment in &moments.list {
         let video = setup.session(&moment.session).map_or("", |session| session.video.as_str());
         let shot = moment.shot.map_or_else(String::new, |shot| (shot + 1).to_string());
-        let cells = [
-            &format!("{:.3}", moment.start),
-            &format!("{:.3}", moment.end),
-            &timestamp(moment.start),
-            &moment.session,
-            video,
-            &moment.label,
-            &shot,
-            &moment.score,
-            name(moment.server),
-            name(moment.winner),
-            &title(moment, setup),
-        ];
-        csv.write_record(cells).map_err(io::Error::from)?;
+        let numbers = [format!("{:.3}", moment.start), format!("{:.3}", moment.end), timestamp(moment.start)];
+        let title = title(moment, setup);
+        let texts = [&moment.session, video, &moment.label, &shot, &moment.score, name(moment.server)];
+        let texts = texts.into_iter().chain([name(moment.winner), &title]).map(guarded);
+        let cells = numbers.iter().map(|number| number.as_str().into()).chain(texts);
+        csv.write_record(cells.map(Cow::into_owned)).map_err(io_error)?;
     }
     csv.flush()
 }

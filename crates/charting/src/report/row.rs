@@ -19,9 +19,9 @@ pub struct ShotRow<'a> {
     /// Line of the file it was read from.
     pub line: Option<u64>,
     /// The day, match or set.
-    pub session: &'a str,
+    pub session: Cow<'a, str>,
     /// Label of the point.
-    pub point: &'a str,
+    pub point: Cow<'a, str>,
     /// The point, counted from 1.
     pub point_number: Option<u64>,
     /// The shot of the point, counted from 1.
@@ -112,8 +112,8 @@ pub fn shot_row(shot: &AuditedShot) -> ShotRow<'_> {
     let (goal, met) = (place(|judged| judged.goal), place(|judged| judged.met));
     ShotRow {
         line: shot.origin.line,
-        session: &shot.origin.session,
-        point: &shot.origin.point,
+        session: (&*shot.origin.session).into(),
+        point: (&*shot.origin.point).into(),
         point_number: Some(shot.origin.point_number),
         shot: Some(shot.origin.shot_number),
         player: names::end(shot.began),

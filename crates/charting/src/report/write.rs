@@ -1,14 +1,16 @@
 //! Reports as CSV and JSON, written during the audit.
 
+use std::borrow::Cow;
 use std::io::{self, Write};
 
 use serde::Serialize;
 
 use super::model::{GroupReport, ReportModel};
-use super::row::{bad_row, shot_row};
+use super::row::{ShotRow, bad_row, shot_row};
 use crate::audit::{AuditedShot, Sink};
 use crate::fit::Habits;
 use crate::import::BadRow;
+use crate::spreadsheet::{guarded, io_error};
 
 /// Most bad rows listed in a JSON report; the others are counted.
 const LISTED: usize = 10_000;
@@ -51,16 +53,26 @@ impl<W: Write> ShotsCsv<W> {
 
 impl<W: Write> ShotWriter for ShotsCsv<W> {
     fn shot(&mut self, shot: &AuditedShot) -> io::Result<()> {
-        self.csv.serialize(shot_row(shot)).map_err(io::Error::from)
+        self.csv.serialize(for_a_table(shot_row(shot))).map_err(io_error)
     }
 
     fn bad(&mut self, row: &BadRow) -> io::Result<()> {
-        self.csv.serialize(bad_row(row)).map_err(io::Error::from)
+        self.csv.serialize(for_a_table(bad_row(row))).map_err(io_error)
     }
 
     fn finish(&mut self, _: &ReportModel) -> io::Result<()> {
         self.csv.flush()
     }
+}
+
+/// The row with its texts as they go into a table.
+fn for_a_table(mut row: ShotRow<'_>) -> ShotRow<'_> {
+    for text in [&mut row.session, &mut row.point, &mut row.reason] {
+        if let Cow::Owned(guarded) = guarded(text) {
+            *text = guarded.into();
+        }
+    }
+    row
 }
 
 /// One object with every shot, every bad row and the report.
@@ -178,7 +190,7 @@ impl<W: Write> BadRowsCsv<W> {
     /// When it cannot be written.
     pub fn new(out: W) -> io::Result<Self> {
         let mut csv = csv::Writer::from_writer(out);
-        csv.write_record(["line", "column", "reason", "remedy"]).map_err(io::Error::from)?;
+        csv.write_record(["line", "column", "reason", "remedy"]).map_err(io_error)?;
         Ok(Self { csv })
     }
 
@@ -188,8 +200,9 @@ impl<W: Write> BadRowsCsv<W> {
     /// When it cannot be written.
     pub fn write(&mut self, row: &BadRow) -> io::Result<()> {
         for fault in &row.faults {
-            let cells = [&row.line.to_string(), &fault.column, &fault.kind.to_string(), &fault.kind.remedy()];
-            self.csv.write_record(cells.map(String::as_str)).map_err(io::Error::from)?;
+            let (line, reason, remedy) = (row.line.to_string(), fault.kind.to_string(), fault.kind.remedy());
+            let cells = [line.as_str(), &fault.column, &reason, &remedy];
+            self.csv.write_record(cells.map(guarded).iter().map(|cell| cell.as_bytes())).map_err(io_error)?;
         }
         Ok(())
     }
@@ -243,7 +256,7 @@ pub fn summary_csv(report: &ReportModel, out: impl Write) -> io::Result<()> {
     let mut csv = csv::Writer::from_writer(out);
     for player in &report.players {
         let mut row = |by: &str, name: &str, group: &GroupReport| {
-            csv.serialize(summary_row(player.began, by, name, group)).map_err(io::Error::from)
+            csv.serialize(summary_row(player.began, by, &guarded(name), group)).map_err(io_error)
         };
         row("all", "all", &player.all)?;
         for table in &player.tables {

@@ -2,13 +2,16 @@
 
 use std::{
     io::{self, Write},
-    path::{Path, PathBuf},
+    path::PathBuf,
 };
 
-use standpoint_board::store::{GrowingFile, SaveError};
+use standpoint_board::store::GrowingFile;
 
 use super::AuditArgs;
-use crate::fault::{Fault, Stop};
+use crate::{
+    fault::{Fault, Stop},
+    output::{begin, fault as save_fault},
+};
 
 /// The requested files. Each is put in its place only when complete.
 pub struct Files {
@@ -16,6 +19,7 @@ pub struct Files {
     pub summary: Option<GrowingFile>,
     pub part: Option<GrowingFile>,
     pub pdf: Option<GrowingFile>,
+    pub drills: Option<GrowingFile>,
     pub bad_rows: Option<GrowingFile>,
 }
 
@@ -31,12 +35,13 @@ impl Files {
             summary: begin(&args.summary)?,
             part: begin(&args.part)?,
             pdf: begin(&args.pdf)?,
+            drills: begin(&args.drills)?,
             bad_rows: begin(&args.bad_rows)?,
         })
     }
 
     fn all(self) -> impl Iterator<Item = GrowingFile> {
-        [self.bad_rows, self.summary, self.part, self.pdf, self.answer].into_iter().flatten()
+        [self.bad_rows, self.summary, self.part, self.pdf, self.drills, self.answer].into_iter().flatten()
     }
 
     /// Puts the complete files in their places.
@@ -66,14 +71,6 @@ impl Files {
             None => error.into(),
         }
     }
-}
-
-fn begin(path: &Path) -> Result<GrowingFile, Box<Fault>> {
-    GrowingFile::begin(path).map_err(|error| save_fault(&error))
-}
-
-fn save_fault(error: &SaveError) -> Box<Fault> {
-    Fault::new("output", "standpoint", error.to_string(), error.remedy())
 }
 
 /// A file to write to, or nowhere.

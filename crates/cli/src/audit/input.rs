@@ -4,7 +4,13 @@ use std::{
     fs::File,
     io::{self, BufRead, BufReader, Read},
     path::Path,
-    sync::Arc,
+    sync::{
+        Arc,
+        atomic::Ordering,
+        mpsc::{Receiver, RecvTimeoutError, sync_channel},
+    },
+    thread,
+    time::Duration,
 };
 
 use standpoint_board::{
@@ -14,10 +20,15 @@ use standpoint_board::{
     store::{self, LoadError},
 };
 
+use super::stop;
 use crate::{fault::Fault, load::load_fault};
 
 /// A table, read row by row.
 pub type Table = Box<dyn Read>;
+/// Bytes read at once from what may let one wait.
+const PIECE: usize = 64 * 1024;
+/// How often a stop is looked for while nothing comes.
+const LOOK_UP: Duration = Duration::from_millis(50);
 /// Bytes read to detect the kind of a file.
 const LOOK: usize = 4096;
 
@@ -46,7 +57,7 @@ impl Input {
     /// A file that cannot be read, or a chart that is not sound.
     pub fn open(path: &Path) -> Result<Self, Box<Fault>> {
         if path.as_os_str() == "-" {
-            return Self::of("standard input", path, None, Box::new(io::stdin()));
+            return Self::of("standard input", path, None, Box::new(Patient::new(io::stdin())));
         }
         let failed = |source: io::Error| load_fault(path, "chart", &load_error(path, source));
         let metadata = std::fs::metadata(path).map_err(failed)?;
@@ -56,7 +67,8 @@ impl Input {
         // A pipe with a name is read like the standard input.
         let size = metadata.is_file().then_some(metadata.len());
         let file = File::open(path).map_err(failed)?;
-        Self::of(&path.display().to_string(), path, size, Box::new(file))
+        let input: Table = if size.is_some() { Box::new(file) } else { Box::new(Patient::new(file)) };
+        Self::of(&path.display().to_string(), path, size, input)
     }
 
     /// Title of its report: the name of the file.
@@ -79,6 +91,49 @@ impl Input {
             Kind::Board => read_board(path, &bytes)?.chart.map(Arc::unwrap_or_clone).ok_or_else(|| no_chart(place))?,
         };
         Ok(Self { place: place.to_owned(), size: Some(chart.shots() as u64), content: Content::Chart(Box::new(chart)) })
+    }
+}
+
+/// Input that may let one wait, read on a thread of its own so that a stop need not wait for it.
+struct Patient {
+    pieces: Receiver<io::Result<Vec<u8>>>,
+    piece: io::Cursor<Vec<u8>>,
+}
+
+impl Patient {
+    fn new(mut input: impl Read + Send + 'static) -> Self {
+        // A few pieces ahead at most: memory does not grow with the input.
+        let (send, pieces) = sync_channel(2);
+        thread::spawn(move || {
+            let mut room = vec![0; PIECE];
+            loop {
+                let piece = match input.read(&mut room) {
+                    Err(error) if error.kind() == io::ErrorKind::Interrupted => continue,
+                    read => read.map(|count| room[..count].to_vec()),
+                };
+                let ends = piece.as_ref().map_or(true, Vec::is_empty);
+                if send.send(piece).is_err() || ends {
+                    break;
+                }
+            }
+        });
+        Self { pieces, piece: io::Cursor::default() }
+    }
+}
+
+impl Read for Patient {
+    fn read(&mut self, out: &mut [u8]) -> io::Result<usize> {
+        while self.piece.position() >= self.piece.get_ref().len() as u64 {
+            match self.pieces.recv_timeout(LOOK_UP) {
+                Ok(Ok(piece)) if piece.is_empty() => return Ok(0),
+                Ok(piece) => self.piece = io::Cursor::new(piece?),
+                Err(RecvTimeoutError::Timeout) if !stop::flag().load(Ordering::Relaxed) => {}
+                Err(RecvTimeoutError::Timeout) => return Err(io::Error::other("stopped")),
+                // It has ended.
+                Err(RecvTimeoutError::Disconnected) => return Ok(0),
+            }
+        }
+        self.piece.read(out)
     }
 }
 

@@ -1,11 +1,13 @@
 //! `audit`: how far players stood from where the model has them, in a file of charted shots.
 
+mod drills;
 mod files;
 mod input;
 mod layout;
 mod merge;
 mod players;
 mod progress;
+mod season;
 mod stop;
 mod text;
 
@@ -18,6 +20,7 @@ use clap::{Args, ValueEnum};
 use standpoint_board::{
     Units,
     chart::{Chart, Setup},
+    file as board_file,
 };
 use standpoint_charting::{
     audit::{AuditError, AuditedShot, Compare, Crew, Summary, Watch},
@@ -26,6 +29,7 @@ use standpoint_charting::{
     report::{BadRowsCsv, NoShots, Passing, ReportJson, ReportModel, ShotWriter, ShotsCsv, summary_csv},
 };
 use standpoint_export::report::PdfReport;
+use standpoint_geometry::End;
 use standpoint_sheet::Paper;
 
 use self::{
@@ -42,19 +46,19 @@ use super::{
     EXIT_INPUT, EXIT_OK, EXIT_STOPPED,
     args::{Form, Reading},
     complain,
-    exact::Exact,
-    fault::{Fault, Stop},
+    exact::{Exact, threads_of},
+    fault::{Fault, Stop, line},
 };
 
 /// Arguments of `audit`.
 #[derive(Debug, Args)]
 pub struct AuditArgs {
-    /// The charted shots: a CSV file, a chart, or `-` for what is piped in.
+    /// The charted shots: a CSV file, a chart, a folder of matches, or `-` for what is piped in.
     #[arg(required_unless_present = "merge")]
     pub file: Option<PathBuf>,
     /// Put parts together that were made apart, in this order: files that `--part` has written.
     #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with_all = [
-        "file", "players", "csv", "pdf", "bad_rows", "anywhere", "threads", "map", "mapping", "lengths", "speeds", "sides", "separator",
+        "file", "players", "csv", "pdf", "drills", "player", "bad_rows", "anywhere", "threads", "map", "mapping", "lengths", "speeds", "sides", "separator",
     ])]
     pub merge: Vec<PathBuf>,
     /// Who plays where: a board or a chart, or a level, or two with a comma between, that of the player who began at the
@@ -76,7 +80,15 @@ pub struct AuditArgs {
     /// Write a report to be printed here as well, as PDF.
     #[arg(long, value_name = "FILE")]
     pub pdf: Option<PathBuf>,
-    /// Its paper.
+    /// Write drills for the first three findings of a player here as well: sheets as PDF, or a board where the file ends in
+    /// `.standpoint`.
+    #[arg(long, value_name = "FILE")]
+    pub drills: Option<PathBuf>,
+    /// Whose matches are taken of a folder, and whose drills: a name, or the one who began at this end. Without it whoever has
+    /// most matches, and whoever gives away most.
+    #[arg(long, value_name = "NAME|near|far")]
+    pub player: Option<String>,
+    /// The paper of both.
     #[arg(long, value_enum, default_value = "a4")]
     pub paper: PaperArg,
     /// Write what is wrong with rows that cannot be read here as well, as CSV.
@@ -88,7 +100,7 @@ pub struct AuditArgs {
     /// Look for the spot anywhere, not only in the part of the court, at the net or in the back, where the player stood.
     #[arg(long)]
     pub anywhere: bool,
-    /// How many cores compute; all of them without it.
+    /// How many cores compute; all of them without it, and never more than there are.
     #[arg(long, value_name = "N", default_value_t = 0, hide_default_value = true)]
     pub threads: usize,
     /// Exact or quick.
@@ -98,6 +110,8 @@ pub struct AuditArgs {
     #[command(flatten)]
     pub reading: Reading,
 }
+
+const ENDS: [End; 2] = [End::Near, End::Far];
 
 /// A size of paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -136,8 +150,20 @@ impl AuditArgs {
 /// A file that cannot be read, players that are not there, or an answer that cannot be written.
 pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     let Some(file) = &args.file else { return merge::run(args, out) };
-    let input = Input::open(file)?;
-    let setup = players::setup(args.players.as_ref(), &input)?;
+    let (input, sound) = if file.is_dir() {
+        let nobody = players::without(args.players.as_ref(), &season_title(file))?;
+        season::open(file, &nobody, args)?
+    } else {
+        (Input::open(file)?, true)
+    };
+    // The players of a folder have been put into its tables, and those of its charts stay.
+    let players = args.players.as_ref().filter(|_| !file.is_dir());
+    let setup = players::setup(players, &input)?;
+    let player = match &args.player {
+        // Whose matches a folder is read for began at the near end.
+        _ if file.is_dir() => Some(End::Near),
+        player => player.as_deref().map(|name| whose(name, &setup, &input.place)).transpose()?,
+    };
     let mapping = args.layout.mapping()?;
     let source = match input.content {
         Content::Chart(chart) => Source::Chart(Box::new(Chart { setup: setup.clone(), ..*chart })),
@@ -152,7 +178,7 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     stop::wanted();
     let mut files = Files::begin(args)?;
     let bar = Bar::new(input.size);
-    let job = Job { args, setup: &setup, place: &input.place, bar: &bar };
+    let job = Job { args, setup: &setup, player, place: &input.place, bar: &bar };
     let done = job.report(source, &mut files, out);
     bar.clear();
     match done {
@@ -162,9 +188,14 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
             Ok(EXIT_STOPPED)
         }
         Ok(report) => {
+            let without_drills = args.drills.is_some() && files.drills.is_none();
             files.finish()?;
+            if let Some(path) = args.drills.as_deref().filter(|_| without_drills) {
+                let what = "there is nothing to make drills of: no group of shots differs beyond luck from the others";
+                complain(&line(&path.display().to_string(), what, "Add matches, or ask for the other --player."));
+            }
             if report.bad_rows == 0 {
-                return Ok(EXIT_OK);
+                return Ok(if sound && !without_drills { EXIT_OK } else { EXIT_INPUT });
             }
             complain(&text::left_out(&input.place, report.bad_rows, report.rows));
             Ok(EXIT_INPUT)
@@ -177,6 +208,26 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
         }
         Err(error @ (AuditError::Threads(_) | AuditError::Stopped)) => {
             Err(Fault::new("threads", "standpoint", error.to_string(), "Ask for fewer with --threads.").into())
+        }
+    }
+}
+
+/// The title of a folder of matches.
+fn season_title(folder: &Path) -> String {
+    folder.file_name().map_or_else(|| folder.display().to_string(), |name| name.to_string_lossy().into_owned())
+}
+
+/// The player of a name or an end.
+fn whose(wanted: &str, setup: &Setup, place: &str) -> Result<End, Box<Fault>> {
+    let named = |end: &End| setup.card(*end).name.trim() == wanted.trim();
+    match (ENDS.into_iter().find(named), wanted) {
+        (Some(end), _) => Ok(end),
+        (None, "near") => Ok(End::Near),
+        (None, "far") => Ok(End::Far),
+        _ => {
+            let names = ENDS.map(|end| format!("`{}`", setup.card(end).name)).join(" or ");
+            let what = format!("nobody in it is called `{wanted}`");
+            Err(Fault::new("player", place, what, format!("Write near, far, {names}.")))
         }
     }
 }
@@ -232,6 +283,8 @@ impl ShotWriter for Both<'_> {
 struct Job<'a> {
     args: &'a AuditArgs,
     setup: &'a Setup,
+    /// Whose drills are wanted, where that is said.
+    player: Option<End>,
     place: &'a str,
     bar: &'a Bar,
 }
@@ -253,26 +306,40 @@ impl Job<'_> {
         };
         let units = self.args.reading.units(Units::Metres);
         let mut pdf = files.pdf.as_mut().map(|file| PdfReport::new(file, self.setup, units, self.args.paper.paper()));
+        let mut kept = self.args.drills.is_some().then(drills::Keeping::default);
         let mut both = Both { first: &mut *writer, second: pdf.as_mut().map(|pdf| pdf as &mut dyn ShotWriter) };
+        let mut both = Both { first: &mut both, second: kept.as_mut().map(|kept| kept as &mut dyn ShotWriter) };
         let mut on_bad = |row: &BadRow| {
             self.bar.tell(|| text::bad_row(self.place, row).iter().for_each(|line| complain(line)));
             bad_rows.write(row)
         };
         let mut sink = Passing { writer: &mut both, habits: Habits::default(), on_bad: &mut on_bad };
         let compare = if self.args.anywhere { Compare::Anywhere } else { Compare::SamePart };
-        let crew = Crew::new(self.setup, compare, self.args.threads)?;
+        let crew = Crew::new(self.setup, compare, threads_of(self.args.threads))?;
         let mut progress = |progress| self.bar.show(progress);
         let mut watch = Watch { progress: &mut progress, stop: stop::wanted() };
         let (findings, complete) = match source {
             Source::Table(reader) => crew.audit_rows_so_far(*reader, &mut sink, &mut watch)?,
             Source::Chart(chart) => crew.audit_chart_so_far(&chart, &mut sink, &mut watch)?,
         };
+        stop::finishing();
         let report = ReportModel { complete, ..ReportModel::new(self.setup, &findings, &sink.habits) };
         if let Some(part) = &mut files.part {
             Summary::new(self.setup, &findings, &sink.habits).write(part)?;
         }
         self.bar.clear();
         sink.writer.finish(&report)?;
+        if let Some((kept, path)) = kept.as_ref().zip(self.args.drills.as_deref()) {
+            let as_board = path.extension().is_some_and(|ending| ending == board_file::EXTENSION);
+            match drills::board(kept, &findings, self.setup, self.player, units) {
+                None => files.drills = None,
+                Some(board) => {
+                    if let Some(file) = &mut files.drills {
+                        drills::write(&board, as_board, self.args.paper.paper(), file)?;
+                    }
+                }
+            }
+        }
         drop(pdf);
         drop(writer);
         bad_rows.finish()?;

@@ -35,10 +35,24 @@ impl FromStr for PlayersArg {
 /// # Errors
 /// A board or chart that cannot be read.
 pub fn setup(players: Option<&PlayersArg>, input: &Input) -> Result<Setup, Box<Fault>> {
-    let own = match &input.content {
-        Content::Chart(chart) => chart.setup.clone(),
-        Content::Table(_) => nobody(&input.title()),
-    };
+    with(
+        players,
+        match &input.content {
+            Content::Chart(chart) => chart.setup.clone(),
+            Content::Table(_) => nobody(&input.title()),
+        },
+    )
+}
+
+/// The same for tables that name nobody.
+///
+/// # Errors
+/// A board or chart that cannot be read.
+pub fn without(players: Option<&PlayersArg>, title: &str) -> Result<Setup, Box<Fault>> {
+    with(players, nobody(title))
+}
+
+fn with(players: Option<&PlayersArg>, own: Setup) -> Result<Setup, Box<Fault>> {
     let title = own.title.clone();
     Ok(match players {
         None => own,

@@ -25,6 +25,7 @@ use super::{
     complain,
     fault::{Fault, Stop, line},
     load::read_board,
+    output,
 };
 
 pub use args::SheetArgs;
@@ -62,13 +63,16 @@ pub fn run(args: &SheetArgs, out: &mut dyn Write) -> Result<bool, Stop> {
             complain(&format!("[{:>width$}/{count}] {}", i + 1, job.path.display(), width = count.to_string().len()));
         }
         match spoken(language, || made(&mut canvas, &job, &look)) {
-            Ok(bytes) => match store::save_data(&job.path, &bytes) {
-                Ok(()) => writeln!(out, "{}", job.path.display())?,
-                Err(error) => {
-                    sound = false;
-                    complain(&line(&job.path.display().to_string(), &error.to_string(), error.remedy()));
+            Ok(bytes) => {
+                output::tell_of_names(&job.path);
+                match store::save_data(&job.path, &bytes) {
+                    Ok(()) => writeln!(out, "{}", job.path.display())?,
+                    Err(error) => {
+                        sound = false;
+                        complain(&line(&job.path.display().to_string(), &error.to_string(), error.remedy()));
+                    }
                 }
-            },
+            }
             Err(error) => {
                 sound = false;
                 complain(&line(&job.place(), &error.to_string(), error.remedy()));

@@ -9,7 +9,6 @@ use std::{io::Write, path::PathBuf};
 
 use clap::Args;
 use serde::Serialize;
-use standpoint_board::store::{GrowingFile, SaveError};
 use standpoint_geometry::{End, worth::Games};
 use standpoint_workbench::solved;
 
@@ -20,6 +19,7 @@ use super::{
     fault::{Fault, Stop},
     json,
     load::{name_of, read_board},
+    output,
 };
 
 /// Most points: limited by memory.
@@ -59,7 +59,7 @@ pub fn run(args: &SimulateArgs, out: &mut dyn Write) -> Result<(), Stop> {
         return Err(no_boxes(args).into());
     }
     // Opened before anything is computed, so that a file that cannot be written is reported at once.
-    let file = args.rows.as_deref().map(GrowingFile::begin).transpose().map_err(|error| save_fault(&error))?;
+    let file = args.rows.as_deref().map(output::begin).transpose()?;
     let matchup = solved::of_board(&board);
     exact::ensure(&matchup, "");
     let (game, _) = Games::shared().get(&matchup);
@@ -68,9 +68,9 @@ pub fn run(args: &SimulateArgs, out: &mut dyn Write) -> Result<(), Stop> {
     };
     if let Some(mut file) = file {
         if let Err(error) = rows::write(&strokes, &board, &mut file) {
-            return Err(save_fault(&file.explain(error)).into());
+            return Err(output::fault(&file.explain(error)).into());
         }
-        file.finish().map_err(|error| save_fault(&error))?;
+        file.finish().map_err(|error| output::fault(&error))?;
     }
     let court = board.court.court();
     let figures = Figures::new(&strokes, &court);
@@ -85,10 +85,6 @@ pub fn run(args: &SimulateArgs, out: &mut dyn Write) -> Result<(), Stop> {
 fn no_boxes(args: &SimulateArgs) -> Box<Fault> {
     let what = "this court has no service boxes, so no point can be served on it";
     Fault::new("no_service_box", &args.file.display().to_string(), what, "Choose a larger court on the board.")
-}
-
-fn save_fault(error: &SaveError) -> Box<Fault> {
-    Fault::new("output", "standpoint", error.to_string(), error.remedy())
 }
 
 #[derive(Debug, Serialize)]

@@ -8,7 +8,10 @@ use standpoint_board::{
     chart::{ObservedShot, Point, Setup},
     play_area::PlayArea,
 };
-use standpoint_charting::import::{Column, Mapping, cells};
+use standpoint_charting::{
+    import::{Column, Mapping, cells},
+    spreadsheet::io_error,
+};
 use standpoint_geometry::{
     End,
     worth::{Ending, PlayedStroke},
@@ -25,7 +28,7 @@ pub fn write(strokes: &[PlayedStroke], board: &Board, out: &mut dyn Write) -> io
     let mapping = Mapping::default();
     let (area, setup) = (PlayArea::of(&board.court), Setup::default());
     let mut csv = csv::Writer::from_writer(out);
-    csv.write_record(Column::ALL.map(Column::name).iter().chain(&MORE))?;
+    csv.write_record(Column::ALL.map(Column::name).iter().chain(&MORE)).map_err(io_error)?;
     for strokes in strokes.chunk_by(|a, b| a.point == b.point) {
         let point = Point { label: (strokes[0].point + 1).to_string(), ..Point::default() };
         let (won_by, how) = last(strokes);
@@ -37,7 +40,7 @@ pub fn write(strokes: &[PlayedStroke], board: &Board, out: &mut dyn Write) -> io
             let mut row = cells(&setup, &point, &shot(stroke, next, clock, &area), &mapping).to_vec();
             let serve = if stroke.serve > 0 { stroke.serve.to_string() } else { String::new() };
             row.extend([serve, outcome(stroke).to_owned(), won_by.to_owned(), how.to_owned()]);
-            csv.write_record(&row)?;
+            csv.write_record(&row).map_err(io_error)?;
         }
     }
     csv.flush()

@@ -9,7 +9,7 @@ use std::{
 
 use standpoint_board::{
     chart::{Chart, Setup, file as chart_file, score},
-    store::{GrowingFile, LoadError, Stamp},
+    store::{self, GrowingFile, LoadError, Stamp},
 };
 use standpoint_charting::{
     import::{Imported, Mapping, read_chart},
@@ -134,7 +134,7 @@ pub enum Done {
     /// A chart was read.
     Opened(PathBuf, Result<(Box<Chart>, Stamp), Vec<String>>),
     /// The chart was written in the state of this version.
-    Saved(PathBuf, u64, Result<Stamp, Vec<String>>),
+    Saved(PathBuf, u64, Result<(Stamp, bool), Vec<String>>),
     /// A table was looked at.
     Looked(PathBuf, Result<Sample, String>),
     /// A table was read.
@@ -158,7 +158,9 @@ pub fn open(path: PathBuf) -> Done {
 /// Writes a chart, unless the file has changed from `expected`; `None` overwrites any file.
 pub fn save(path: PathBuf, chart: &Chart, version: u64, expected: Option<Stamp>) -> Done {
     let path = with_ending(path, ChartFile::Save);
+    let parted = store::other_names(&path) > 0;
     let result = chart_file::save_over(&path, chart, expected.as_ref())
+        .map(|stamp| (stamp, parted))
         .map_err(|error| format!("{error}. {}", error.remedy()).lines().map(str::to_owned).collect());
     Done::Saved(path, version, result)
 }

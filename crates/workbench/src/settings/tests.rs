@@ -37,6 +37,42 @@ fn an_unreadable_file_means_defaults_and_is_kept_when_others_are_stored() {
 }
 
 #[test]
+fn a_folder_in_the_place_of_the_settings_is_kept_beside_them_and_nothing_half_written_is_left() {
+    let dir = tempfile::tempdir().unwrap();
+    fs::create_dir(dir.path().join(FILE)).unwrap();
+    fs::write(dir.path().join(FILE).join("inside"), "x").unwrap();
+    let (settings, why) = Settings::load(dir.path());
+    let why = why.unwrap();
+    settings.store(dir.path()).unwrap();
+    assert_eq!(fs::read_to_string(why.kept.join("inside")).unwrap(), "x");
+    assert_eq!(Settings::load(dir.path()), (settings.clone(), None));
+    assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 2);
+    // Where it cannot be stored, nothing is left either.
+    let file = dir.path().join("file");
+    fs::write(&file, "x").unwrap();
+    assert!(settings.store(&file).is_err());
+    assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 3);
+}
+
+#[cfg(unix)]
+#[test]
+fn settings_behind_a_link_are_stored_where_it_leads() {
+    let dir = tempfile::tempdir().unwrap();
+    let (own, real) = (dir.path().join("own"), dir.path().join("real"));
+    fs::create_dir(&own).unwrap();
+    fs::create_dir(&real).unwrap();
+    fs::write(real.join("mine.ron"), "(snap: true)").unwrap();
+    std::os::unix::fs::symlink(real.join("mine.ron"), own.join(FILE)).unwrap();
+    let (settings, _) = Settings::load(&own);
+    Settings { turn: 1, ..settings }.store(&own).unwrap();
+    assert!(fs::symlink_metadata(own.join(FILE)).unwrap().is_symlink());
+    let (again, _) = Settings::load(&real.join("..").join("own"));
+    assert!(again.snap && again.turn == 1);
+    assert!(fs::read_to_string(real.join("mine.ron")).unwrap().contains("turn: 1"));
+    assert_eq!((fs::read_dir(&own).unwrap().count(), fs::read_dir(&real).unwrap().count()), (1, 1));
+}
+
+#[test]
 fn absurd_values_are_brought_within_bounds() {
     let many = vec!["\"a\""; 1000].join(",");
     let text = format!("(text_size: 65535, turn: 255, recent: [{many}], own_boards: Some(\"{}\"))", "x".repeat(20_000));

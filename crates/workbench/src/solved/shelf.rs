@@ -33,7 +33,7 @@ impl Shelf {
     pub fn usual() -> Self {
         let cache = std::env::var_os(CACHE_DIR_VARIABLE)
             .map(PathBuf::from)
-            .or_else(|| directories::ProjectDirs::from("", "", "standpoint").map(|dirs| dirs.cache_dir().to_owned()));
+            .or_else(|| crate::settings::platform(directories::ProjectDirs::cache_dir));
         Self::new(cache.map(|cache| cache.join("solved")))
     }
 
