@@ -105,7 +105,11 @@ fn the_example_season_becomes_next_week_s_three_drills_in_seven_inputs() {
     assert_eq!(inputs + 2, 7);
     let said = std::process::Command::new("pdftotext").args([path.to_str().unwrap(), "-"]).output().unwrap();
     let said = String::from_utf8(said.stdout).unwrap();
-    let drills: std::collections::BTreeSet<_> = said.lines().filter(|line| line.starts_with("Recover: ")).collect();
+    let drills: std::collections::BTreeSet<_> = said
+        .lines()
+        .map(|line| line.trim_start_matches('\u{c}'))
+        .filter(|line| line.starts_with("Recover: "))
+        .collect();
     assert!(drills.len() >= 3, "{drills:?}");
 }
 
