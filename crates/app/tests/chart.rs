@@ -326,3 +326,16 @@ fn title_and_names_are_typed_and_the_spot_is_looked_for_where_one_says() {
     until(&mut window, |window| audited(window).is_some());
     assert_eq!(audited(&window).unwrap().compare, Compare::Anywhere);
 }
+
+#[test]
+fn the_head_of_the_room_stays_within_the_window_at_any_width() {
+    for width in [512.0, 640.0, 700.0, 760.0, 900.0, 1024.0] {
+        let mut window = window_of(width, 600.0);
+        press(&mut window, Modifiers::SHIFT, Key::M);
+        window.run_steps(4);
+        for label in ["Note", "Positioning report", "Player tests", "Back to the board", "File"] {
+            let rect = window.get_by_label(label).rect();
+            assert!(rect.left() >= 0.0 && rect.right() <= width, "{label} at {width}: {rect}");
+        }
+    }
+}

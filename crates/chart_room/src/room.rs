@@ -283,10 +283,16 @@ impl Room {
                     out.push(Act::Tab(tab));
                 }
             });
-            let keeping = tab_room - back_width - theme.m.space.item - 2.0 * gap;
+            // A list is wider than what it is told by its frame and the gap before its sign.
+            let frame = 2.0 * ui.spacing().button_padding.x + gap;
+            let keeping = tab_room - back_width - theme.m.space.item - 2.0 * gap - frame;
             if keeping >= KEPT.0 {
                 ui.add_space(theme.m.space.item);
-                self.keeping(ui, document, keeping.min(KEPT.1), out);
+                // It truncates to the room that it is given.
+                let room = egui::vec2(keeping.min(KEPT.1) + frame, theme.m.control);
+                ui.allocate_ui_with_layout(room, egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    self.keeping(ui, document, keeping.min(KEPT.1), out);
+                });
             }
             let left = if tab_room >= back_width {
                 ui.add(Button::new(back))

@@ -49,9 +49,10 @@ fn columns(height: f32, m: &Measures) -> usize {
     if tools() as f32 * LOWEST + gaps(m) <= height { 1 } else { 2 }
 }
 
-/// Height of a tool: as a finger needs it, or a little less where that saves a second column.
+/// Height of a tool: as a finger needs it, or a little less where that brings all of them into sight.
 fn row_height(height: f32, columns: usize, m: &Measures) -> f32 {
-    if columns > 1 { m.touch } else { ((height - gaps(m)) / tools() as f32).floor().clamp(LOWEST, m.touch) }
+    let (rows, gaps) = if columns > 1 { (tools().div_ceil(columns), 0.0) } else { (tools(), gaps(m)) };
+    ((height - gaps) / rows as f32).floor().clamp(LOWEST, m.touch)
 }
 
 fn tools() -> usize {
