@@ -101,11 +101,14 @@ fn run(options: eframe::NativeOptions, look: Look, start: Start) -> ExitCode {
 }
 
 /// The variable by which a desktop on X11 says how large to draw.
+#[cfg(unix)]
 const SCALE: &str = "WINIT_X11_SCALE_FACTOR";
 /// Scales that a window can be drawn in.
+#[cfg(unix)]
 const SCALES: std::ops::RangeInclusive<f64> = 0.25..=16.0;
 
 /// Whether the toolkit can draw by what [`SCALE`] says; it panics where it cannot.
+#[cfg(unix)]
 fn is_a_scale(said: &str) -> bool {
     said.is_empty() || said.eq_ignore_ascii_case("randr") || said.parse().is_ok_and(|scale| SCALES.contains(&scale))
 }
@@ -163,6 +166,7 @@ fn no_display(why: &str) -> ExitCode {
 mod tests {
     use super::*;
 
+    #[cfg(unix)]
     #[test]
     fn a_scale_that_nothing_can_be_drawn_in_is_left_out() {
         for said in ["0", "-1", "nan", "inf", "1e300", "1e-300", "0.0", "two", " 1"] {

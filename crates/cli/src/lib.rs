@@ -71,6 +71,7 @@ pub const EXIT_STOPPED: u8 = 130;
 /// A tactics board for tennis that shows where to stand.
 #[derive(Debug, Parser)]
 #[command(
+    name = "standpoint",
     version,
     about,
     after_help = "Exit codes: 0 all went well, 1 something is wrong with the input or the board, 2 the command line \
@@ -304,6 +305,11 @@ mod tests {
     #[test]
     fn the_command_line_is_sound() {
         Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn the_program_says_its_own_name() {
+        assert_eq!(Cli::command().render_version(), format!("standpoint {}\n", env!("CARGO_PKG_VERSION")));
     }
 
     #[test]
