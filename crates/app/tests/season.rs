@@ -85,9 +85,9 @@ fn the_example_season_becomes_next_week_s_three_drills_in_seven_inputs() {
     let mut inputs = 0;
     let mut press = |window: &mut common::Window, label: &str| {
         inputs += 1;
-        let found = window.get_all_by_label_contains(label);
-        let mut pressed = found.filter(|n| [Role::Button, Role::ComboBox].contains(&n.accesskit_node().role()));
-        pressed.next_back().unwrap().click();
+        let pressable =
+            |n: &egui_kittest::Node<'_>| [Role::Button, Role::ComboBox].contains(&n.accesskit_node().role());
+        window.get_all_by_label_contains(label).rfind(pressable).unwrap().click();
         window.run_steps(3);
     };
     drop_file(&mut window, &season);

@@ -5,8 +5,9 @@ use std::path::Path;
 use standpoint_board::store::{self, GrowingFile, SaveError};
 
 use crate::{
-    complain,
+    EXIT_STOPPED, complain,
     fault::{Fault, line},
+    signals,
 };
 
 /// Begins a file that takes its place only when it is complete. Says so when the former one has other names.
@@ -16,6 +17,12 @@ use crate::{
 pub fn begin(path: &Path) -> Result<GrowingFile, Box<Fault>> {
     let file = GrowingFile::begin(path).map_err(|error| fault(&error))?;
     tell_of_names(path);
+    let temporary = file.temporary().to_owned();
+    // An audit has seen to its own end before it begins a file, and that counts.
+    signals::at_the_first(move || {
+        let _ = std::fs::remove_file(&temporary);
+        std::process::exit(i32::from(EXIT_STOPPED));
+    });
     Ok(file)
 }
 

@@ -12,7 +12,7 @@ use crate::EXIT_STOPPED;
 /// group it is in.
 const ONE_REQUEST: Duration = Duration::from_millis(300);
 
-/// Does something at the first request to end. A second one ends the program at once.
+/// Does something at the first request to end. A second one ends the program at once. Whoever asks first is heard.
 pub fn at_the_first(something: impl Fn() + Send + 'static) {
     let first = Mutex::new(None);
     // Without a handler the system ends the program: unfinished files are not in their places yet, and a copy of unsaved

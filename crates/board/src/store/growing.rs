@@ -38,6 +38,12 @@ impl GrowingFile {
         Ok(Self { target, folder, temporary, former, file: Some(BufWriter::new(file)) })
     }
 
+    /// Where it grows, for whoever ends the program without dropping it.
+    #[must_use]
+    pub fn temporary(&self) -> &Path {
+        &self.temporary
+    }
+
     /// Makes sure that everything is on the disk and puts the file in its place.
     ///
     /// # Errors
