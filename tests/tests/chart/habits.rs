@@ -53,15 +53,20 @@ fn a_player_who_goes_half_the_way_is_placed_in_between() {
 fn a_planted_error_comes_back_with_its_sign_at_both_ends() {
     let near = Habit { across: 0.6, along: 0.8, ..Habit::EXPERT };
     let far = Habit { across: -0.5, along: -0.4, ..Habit::EXPERT };
-    let chart = invented::chart(&larkfield(Level::Club), SEED, 40, [near, far]);
-    let report = report(&chart);
-    for (player, habit) in report.players.iter().zip([near, far]) {
-        let (across, along) = (player.all.across, player.all.along);
-        assert!((across.mean.unwrap() - habit.across).abs() < 0.08, "{across:?}");
-        assert!((along.mean.unwrap() - habit.along).abs() < 0.08, "{along:?}");
-        assert!((across.deviation.unwrap() - habit.scatter).abs() < 0.08, "{across:?}");
-        assert!(across.low.unwrap() <= habit.across && habit.across <= across.high.unwrap(), "{across:?}");
+    // Nineteen of twenty intervals hold what was planted; fewer than eight of ten do so in one of ninety cases (binomial).
+    let mut held = 0;
+    for seed in SEED..SEED + 5 {
+        let chart = invented::chart(&larkfield(Level::Club), seed, 24, [near, far]);
+        let report = report(&chart);
+        for (player, habit) in report.players.iter().zip([near, far]) {
+            let (across, along) = (player.all.across, player.all.along);
+            assert!((across.mean.unwrap() - habit.across).abs() < 0.08, "{across:?}");
+            assert!((along.mean.unwrap() - habit.along).abs() < 0.08, "{along:?}");
+            assert!((across.deviation.unwrap() - habit.scatter).abs() < 0.08, "{across:?}");
+            held += u32::from((across.low.unwrap()..=across.high.unwrap()).contains(&habit.across));
+        }
     }
+    assert!(held >= 8, "{held} of 10");
 }
 
 #[test]
