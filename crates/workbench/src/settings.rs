@@ -1,5 +1,7 @@
 //! Settings, stored in the platform's configuration directory.
 
+// The fuzz target of the settings takes this file alone, and finds the module by its path.
+#[path = "settings/shown.rs"]
 mod shown;
 
 use std::{
