@@ -88,6 +88,7 @@ fn the_example_season_becomes_next_week_s_three_drills_in_seven_inputs() {
         let found = window.get_all_by_label_contains(label);
         let mut pressed = found.filter(|n| [Role::Button, Role::ComboBox].contains(&n.accesskit_node().role()));
         pressed.next_back().unwrap().click();
+        drop(pressed);
         window.run_steps(3);
     };
     drop_file(&mut window, &season);
