@@ -1,7 +1,7 @@
 //! The catalogue's entries about drawing on a page.
 
 use egui::Key;
-use standpoint_board::marks::{Ink, Layer};
+use standpoint_board::marks::{Ink, Layer, Step};
 use standpoint_workbench::sketch::tool::Tool;
 
 use super::{
@@ -11,7 +11,7 @@ use super::{
 use crate::theme::icons::Icon;
 
 /// In the order of [`DrawCommand`].
-pub static ENTRIES: [Spec; 30] = [
+pub static ENTRIES: [Spec; 34] = [
     entry(
         Command::Draw(DrawCommand::ToolHand),
         Menu::Draw,
@@ -169,6 +169,39 @@ pub static ENTRIES: [Spec; 30] = [
     )
     .keys(SHIFT, Key::S)
     .when(|f| f.sketch.chosen > 0),
+    entry(
+        Command::Draw(DrawCommand::AppearWithShot),
+        Menu::Draw,
+        "Appear with the shot",
+        "In a presentation the selected marks are there from the first step of this shot on",
+    )
+    .group()
+    .when(|f| f.sketch.chosen > 0)
+    .on(|f| f.appear_with(Step::Shot)),
+    entry(
+        Command::Draw(DrawCommand::AppearWithAngle),
+        Menu::Draw,
+        "Appear with the opponent’s angle",
+        "In a presentation the selected marks come with the angle of replies to this shot",
+    )
+    .when(|f| f.sketch.chosen > 0)
+    .on(|f| f.appear_with(Step::Angle)),
+    entry(
+        Command::Draw(DrawCommand::AppearWithReplies),
+        Menu::Draw,
+        "Appear with the replies",
+        "In a presentation the selected marks come with the best replies to this shot",
+    )
+    .when(|f| f.sketch.chosen > 0)
+    .on(|f| f.appear_with(Step::Replies)),
+    entry(
+        Command::Draw(DrawCommand::AppearWithAnswer),
+        Menu::Draw,
+        "Appear with the answer",
+        "In a presentation the selected marks come with the zone and the spot, not before",
+    )
+    .when(|f| f.sketch.chosen > 0)
+    .on(|f| f.appear_with(Step::Answer)),
     entry(Command::Draw(DrawCommand::ShowDrill), Menu::View, "Equipment", "Show or hide what a drill is set up with")
         .group()
         .on(|f| f.sketch.shows(Layer::Drill)),
