@@ -11,10 +11,11 @@ use egui_kittest::kittest::Queryable as _;
 use standpoint_app::app::Start;
 use standpoint_board::{
     Board,
-    marks::{Form, Marks, Pattern},
+    marks::{Appears, Form, Ink, Marks, Pattern, Step},
     recovery_copy::{About, Kind, RecoveryCopy},
 };
 use standpoint_ui::commands::{Action, BoardCommand, Command, DrawCommand, LibraryCommand};
+use standpoint_workbench::sketch::draw::Draw;
 
 use common::{Window, app, drag, opened};
 
@@ -253,4 +254,17 @@ fn a_window_closed_in_peace_leaves_nothing() {
     drop(window);
     let window = window_with(Some(dir.path()), None);
     assert!(window.query_by_label("Restore").is_none());
+}
+
+#[test]
+fn a_command_ties_the_chosen_marks_to_a_step_of_the_presentation_and_can_be_undone() {
+    let mut window = window();
+    let form = Form::Cone { at: glam::DVec2::new(1.0, -3.0) };
+    ask(&mut window, [Action::Draw(Draw::Add(Ink::Plain, form))]);
+    ask(&mut window, [Action::Run(Command::Draw(DrawCommand::AppearWithAnswer))]);
+    assert_eq!(marks(&window).list[0].appears, Appears { shot: 0, step: Step::Answer });
+    let said = window.get_by_label("Cone 1").value().unwrap();
+    assert!(said.ends_with("from step 4"), "{said}");
+    ask(&mut window, [Action::Run(Command::Board(BoardCommand::Undo))]);
+    assert_eq!(marks(&window).list[0].appears, Appears::AT_ONCE);
 }

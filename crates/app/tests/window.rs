@@ -144,6 +144,21 @@ fn the_finder_runs_a_command_by_its_name() {
 }
 
 #[test]
+fn the_finder_says_why_a_command_cannot_be_used_and_stays_open() {
+    let mut window = window();
+    window.key_press_modifiers(Modifiers::COMMAND, Key::K);
+    window.run_steps(3);
+    window.get_by_label("Command").type_text("copy marks");
+    window.run_steps(3);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+    assert!(window.query_by_label("Copy marks: Select a mark on the court first").is_some());
+    window.get_by_label("Command").type_text("x");
+    window.run_steps(3);
+    assert!(window.query_by_label("Copy marks: Select a mark on the court first").is_none(), "it is another question");
+}
+
+#[test]
 fn a_shot_that_cannot_be_played_says_why() {
     let mut window = window();
     let from = center(&window, "Ball target");

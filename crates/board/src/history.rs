@@ -285,6 +285,3 @@ impl<D: Clone + PartialEq, S: Clone> History<D, S> {
         (step, label)
     }
 }
-
-#[cfg(test)]
-mod tests;

@@ -111,6 +111,51 @@ impl Layer {
     pub const ALL: [Self; 3] = [Self::Drill, Self::Sketch, Self::Notes];
 }
 
+/// A step of a presentation, in the order in which a shot is revealed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub enum Step {
+    /// The shot and the two players.
+    #[default]
+    Shot,
+    /// The opponent's angle of replies.
+    Angle,
+    /// The two best replies.
+    Replies,
+    /// The answer.
+    Answer,
+}
+
+impl Step {
+    /// All steps, in order.
+    pub const ALL: [Self; 4] = [Self::Shot, Self::Angle, Self::Replies, Self::Answer];
+
+    /// The step counted from 1.
+    #[must_use]
+    pub fn number(self) -> usize {
+        self as usize + 1
+    }
+}
+
+/// From when on a mark is there while its page is presented; the first step of the first shot by default.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Appears {
+    /// Index of the shot; an index past the last shot means the last one.
+    pub shot: usize,
+    /// Step of that shot.
+    pub step: Step,
+}
+
+impl Appears {
+    /// From the beginning of the page.
+    pub const AT_ONCE: Self = Self { shot: 0, step: Step::Shot };
+
+    /// The same on a page with so many shots.
+    #[must_use]
+    pub fn within(self, shots: usize) -> Self {
+        Self { shot: self.shot.min(shots.saturating_sub(1)), ..self }
+    }
+}
+
 /// One mark.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mark {
@@ -120,6 +165,8 @@ pub struct Mark {
     pub layer: Layer,
     /// Its purpose.
     pub ink: Ink,
+    /// From when on it is there in a presentation.
+    pub appears: Appears,
     /// Its form.
     pub form: Form,
 }
@@ -255,8 +302,38 @@ impl Marks {
     /// Adds a mark on top and returns its number.
     pub fn add(&mut self, layer: Layer, ink: Ink, form: Form) -> MarkId {
         let id = self.list.iter().map(|m| m.id).max().map_or(1, |most| most + 1);
-        self.list.push(Mark { id, layer, ink, form });
+        self.list.push(Mark { id, layer, ink, appears: Appears::AT_ONCE, form });
         id
+    }
+
+    /// Adds a copy of a mark on top, in another form, and returns its number.
+    pub fn add_copy(&mut self, of: &Mark, form: Form) -> MarkId {
+        let id = self.add(of.layer, of.ink, form);
+        if let Some(copy) = self.get_mut(id) {
+            copy.appears = of.appears;
+        }
+        id
+    }
+
+    /// The marks that are there at a moment of the presentation of their page, which has so many shots.
+    #[must_use]
+    pub fn until(&self, now: Appears, shots: usize) -> Self {
+        let there = |mark: &&Mark| mark.appears.within(shots) <= now;
+        Self { list: self.list.iter().filter(there).cloned().collect(), hidden: self.hidden.clone() }
+    }
+
+    /// Keeps marks with the shots they appear with after a shot was inserted.
+    pub(crate) fn shot_inserted(&mut self, at: usize) {
+        for mark in self.list.iter_mut().filter(|m| m.appears > Appears::AT_ONCE && m.appears.shot >= at) {
+            mark.appears.shot += 1;
+        }
+    }
+
+    /// Keeps marks with the shots they appear with after a shot was removed; those of that shot come with the next one.
+    pub(crate) fn shot_removed(&mut self, at: usize) {
+        for mark in self.list.iter_mut().filter(|m| m.appears.shot > at) {
+            mark.appears.shot -= 1;
+        }
     }
 
     /// The mark with a number.
@@ -278,7 +355,7 @@ impl Marks {
     /// Copies marks, moved by a displacement, and returns the copies' numbers.
     pub fn copy(&mut self, ids: &[MarkId], by: DVec2) -> Vec<MarkId> {
         let copies: Vec<Mark> = self.list.iter().filter(|m| ids.contains(&m.id)).cloned().collect();
-        copies.into_iter().map(|m| self.add(m.layer, m.ink, m.form.moved(by))).collect()
+        copies.into_iter().map(|m| self.add_copy(&m, m.form.moved(by))).collect()
     }
 
     /// Moves marks.
@@ -371,6 +448,3 @@ fn simplify(points: &[DVec2], tolerance: f64, kept: &mut Vec<DVec2>) {
         simplify(&points[i..], tolerance, kept);
     }
 }
-
-#[cfg(test)]
-mod tests;

@@ -168,6 +168,7 @@ impl Page {
     pub fn insert_shot(&mut self, index: usize, spec: ShotSpec) {
         let index = index.min(self.shots.len());
         self.shots.insert(index, spec);
+        self.marks.shot_inserted(index);
         if index == 0 {
             self.shots[0].follows = false;
             if let Some(second) = self.shots.get_mut(1) {
@@ -185,6 +186,7 @@ impl Page {
             return false;
         }
         self.shots.remove(index);
+        self.marks.shot_removed(index);
         // Without the first shot the next one cannot follow any; it keeps its place.
         if index == 0 {
             if let Some(known) = resolved {

@@ -54,6 +54,11 @@ impl DrawContext<'_> {
         self.session.marks()
     }
 
+    /// How many shots the page has.
+    fn shots(&self) -> usize {
+        self.session.page().map_or(0, |page| page.shots.len())
+    }
+
     /// The place, snapped to the lines if enabled.
     fn held(&self, place: DVec2) -> DVec2 {
         let held = if self.settings.snap { court::snapped(&self.session.court(), place, super::HOLD) } else { place };

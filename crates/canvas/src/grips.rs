@@ -93,7 +93,7 @@ pub fn pulled(form: &Form, part: Part, place: DVec2) -> Form {
 #[cfg(test)]
 mod tests {
     use glam::dvec2;
-    use standpoint_board::marks::{Ink, Layer, Pattern};
+    use standpoint_board::marks::{Appears, Ink, Layer, Pattern};
 
     use super::*;
 
@@ -102,7 +102,7 @@ mod tests {
         let arrow = Form::Arrow { from: dvec2(0.0, 0.0), to: dvec2(4.0, 0.0), bend: 0.0, pattern: Pattern::Solid };
         let zone = Form::Zone { from: dvec2(-1.0, -2.0), to: dvec2(3.0, 1.0), round: true };
         for form in [arrow, zone] {
-            let mark = |form| Mark { id: 7, layer: Layer::Sketch, ink: Ink::Plain, form };
+            let mark = |form| Mark { id: 7, layer: Layer::Sketch, ink: Ink::Plain, appears: Appears::AT_ONCE, form };
             for (grip, place) in grips(&mark(form.clone())) {
                 let to = if grip.part == Part::Bend { dvec2(2.0, 1.5) } else { place + dvec2(0.3, 0.4) };
                 let after = grips(&mark(pulled(&form, grip.part, to)));

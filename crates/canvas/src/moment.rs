@@ -2,7 +2,7 @@
 
 use egui::{Align2, Color32, Pos2, Shape, Stroke, Vec2, vec2};
 use glam::{DVec2, DVec3};
-use standpoint_board::playback::Moment;
+use standpoint_board::{marks::Marks, playback::Moment};
 use standpoint_geometry::End;
 use standpoint_language::text;
 use standpoint_workbench::session::Session;
@@ -22,12 +22,12 @@ const SHADOW: Vec2 = vec2(0.34, 0.26);
 const NEARER: f32 = 0.28;
 
 /// Paints the moment, the net and the marks.
-pub fn paint(brush: &Brush<'_>, session: &Session, moment: &Moment) {
-    if let Some(drawn) = session.marks() {
+pub fn paint(brush: &Brush<'_>, session: &Session, drawn: Option<&Marks>, moment: &Moment) {
+    if let Some(drawn) = drawn {
         sketch::zones(brush, drawn);
     }
     court::net(brush, &session.court());
-    if let Some(drawn) = session.marks() {
+    if let Some(drawn) = drawn {
         sketch::marks(brush, drawn);
     }
     let place = |end| if end == End::Near { moment.near } else { moment.far };

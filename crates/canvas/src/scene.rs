@@ -58,7 +58,7 @@ impl Scene {
             if let Some(play) = session.play() {
                 marks::spot(&faint, play.spot.place);
             }
-            return moment::paint(own, session, &moment);
+            return moment::paint(own, session, session.marks(), &moment);
         }
         self.shade(brush, session, settings);
         self.overlay.ground(brush, weighed);

@@ -251,6 +251,15 @@ pub fn chosen(brush: &Brush<'_>, mark: &Mark) {
     beside(brush, mark, Dash::Pattern(brush.theme.m.pattern.dotted));
 }
 
+/// From when on a chosen mark is there in a presentation, quietly above it.
+pub fn appears(brush: &Brush<'_>, mark: &Mark, said: &str) {
+    let galley = brush.text(said.to_owned(), *brush.theme.court.ink);
+    let corner = bounds(brush, &mark.form).expand(8.0).left_top() - vec2(0.0, galley.size().y + 2.0);
+    let rect = Rect::from_min_size(corner, galley.size()).expand2(vec2(4.0, 1.0));
+    brush.painter.rect_filled(rect, brush.theme.m.radius.small, *brush.theme.court.halo);
+    brush.painter.galley(corner, galley, *brush.theme.court.ink);
+}
+
 /// Highlight of a mark under the pointer.
 pub fn pointed_at(brush: &Brush<'_>, mark: &Mark) {
     beside(brush, mark, Dash::Solid);

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use glam::DVec2;
 use standpoint_board::chart::model::Setup;
-use standpoint_board::marks::{Form, Ink, Layer, Mark, Marks};
+use standpoint_board::marks::{Form, Ink, Layer, Marks};
 use standpoint_board::model::{Board, Drill, Page};
 use standpoint_language::{decimal, text, tr};
 
@@ -153,8 +153,11 @@ fn marks(shot: &AuditedShot, judged: &Judged) -> Marks {
         (Ink::Plain, Form::Cone { at: own(judged.goal + DVec2::new(0.0, PLACE_M)) }),
         (Ink::Warning, Form::Cone { at: own(judged.stood) }),
     ];
-    let mark = |(id, (ink, form)): (usize, (Ink, Form))| Mark { id: id as u32 + 1, layer: Layer::Drill, ink, form };
-    Marks { list: forms.into_iter().enumerate().map(mark).collect(), ..Marks::default() }
+    let mut marks = Marks::default();
+    for (ink, form) in forms {
+        marks.add(Layer::Drill, ink, form);
+    }
+    marks
 }
 
 #[cfg(test)]

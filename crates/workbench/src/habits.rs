@@ -49,7 +49,7 @@ fn clearest(used: &HabitUsed) -> Way {
 
 fn does(case: HabitCase, way: Way) -> &'static str {
     match (case, way) {
-        (HabitCase::Rally(..), Way::Across) => text("goes across"),
+        (HabitCase::Rally(..), Way::Across) => text("goes cross-court"),
         (HabitCase::Rally(..), Way::Middle) => text("goes through the middle"),
         (HabitCase::Rally(..), Way::Line) => text("goes down the line"),
         (HabitCase::Serve { .. }, Way::Across) => text("serves wide"),

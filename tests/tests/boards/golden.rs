@@ -2,7 +2,12 @@
 
 use std::{fs, path::PathBuf};
 
-use standpoint_board::{Board, Figures, Units, chart::Ends, file};
+use standpoint_board::{
+    Board, Figures, Units,
+    chart::Ends,
+    file,
+    marks::{Appears, Step},
+};
 use standpoint_geometry::{End, HabitCase, Level, ReceiptChoice, Third, Wing, units::KMH};
 
 use crate::samples::every_mark;
@@ -86,6 +91,31 @@ fn a_board_of_version_2_says_how_it_is_practised_where_it_does() {
     let without = load(2, "every_part.standpoint");
     assert!(without.pages.iter().all(|page| page.drill.is_empty()));
     assert!(!file::to_text(&without).unwrap().contains("drill:"), "what says nothing is not written");
+}
+
+#[test]
+fn a_mark_of_version_2_appears_when_its_file_says_so_and_at_once_where_it_says_nothing() {
+    let board = load(2, "appearing.standpoint");
+    let list = &board.pages[0].marks.list;
+    assert_eq!(list[0].appears, Appears { shot: 0, step: Step::Answer });
+    assert!(list[1..].iter().all(|mark| mark.appears == Appears::AT_ONCE));
+    for (path, text) in boards_of_version(2).into_iter().filter(|(path, _)| !path.ends_with("appearing.standpoint")) {
+        let board = file::from_text(&text).unwrap();
+        let at_once = |mark: &standpoint_board::marks::Mark| mark.appears == Appears::AT_ONCE;
+        assert!(board.pages.iter().all(|page| page.marks.list.iter().all(at_once)), "{}", path.display());
+        assert!(!file::to_text(&board).unwrap().contains("appears:"), "what is usual is not written");
+    }
+}
+
+#[test]
+fn a_slip_in_when_a_mark_appears_is_told_with_its_place() {
+    let right = text(2, "appearing.standpoint");
+    for (slip, place) in [("shot: 0,", "appears.shot"), ("shot: 1.5,", "appears.shot"), ("shoot: 1,", "appears")] {
+        let report = file::from_text(&right.replacen("shot: 1,", slip, 1)).unwrap_err().to_string();
+        assert!(report.contains(place), "{slip}: {report}");
+    }
+    let report = file::from_text(&right.replacen("Answer", "Anser", 1)).unwrap_err().to_string();
+    assert!(report.contains("Did you mean `Answer`?"), "{report}");
 }
 
 #[test]

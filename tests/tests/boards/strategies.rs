@@ -13,7 +13,7 @@ use standpoint_board::{
     Board, BounceFigures, CourtChoice, Drill, Figures, KnownHabits, Page, PlayArea, PlayerCard, ShotSpec,
     SurfaceChoice, Units,
     chart::Date,
-    marks::{Form, Ink, Layer, Marks, Pattern},
+    marks::{Appears, Form, Ink, Layer, Marks, Pattern, Step},
 };
 use standpoint_geometry::{
     Air, BackhandGrip, BallType, End, FlightLaw, Hand, Level, Movement, NetPosts, Player, Reach, ReadyArea,
@@ -115,17 +115,22 @@ fn form(area: PlayArea) -> impl Strategy<Value = Form> {
 }
 
 fn marks(area: PlayArea) -> impl Strategy<Value = Marks> {
-    let mark = (select(Layer::ALL.to_vec()), select(Ink::ALL.to_vec()), form(area), 1..1000u32);
+    let mark = (select(Layer::ALL.to_vec()), select(Ink::ALL.to_vec()), form(area), appears(), 1..1000u32);
     (vec(mark, 0..6), subsequence(Layer::ALL.to_vec(), 0..=3)).prop_map(|(list, hidden)| {
         let mut marks = Marks { list: Vec::new(), hidden };
-        for (layer, ink, form, gap) in list {
+        for (layer, ink, form, appears, gap) in list {
             let id = marks.add(layer, ink, form);
             if let Some(mark) = marks.get_mut(id) {
                 mark.id += gap;
+                mark.appears = appears;
             }
         }
         marks
     })
+}
+
+fn appears() -> impl Strategy<Value = Appears> {
+    (0..4usize, select(Step::ALL.to_vec())).prop_map(|(shot, step)| Appears { shot, step })
 }
 
 fn wing() -> impl Strategy<Value = WingSkill> {

@@ -3,7 +3,7 @@
 use egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
 use standpoint_language::text;
 use standpoint_ui::{
-    commands::{Action, Facts, Outbox, Spec, catalogue::CATALOGUE, key_names},
+    commands::{Action, Command, Facts, Outbox, Spec, catalogue::CATALOGUE, key_names},
     theme::Theme,
     widgets::menu,
 };
@@ -13,6 +13,8 @@ use standpoint_ui::{
 pub struct Finder {
     typed: String,
     marked: usize,
+    /// What was asked for last and cannot be used.
+    refused: Option<Command>,
 }
 
 impl Finder {
@@ -30,6 +32,7 @@ impl Finder {
         response.request_focus();
         if response.changed() {
             self.marked = 0;
+            self.refused = None;
         }
         let found = found(&self.typed);
         let last = found.len().saturating_sub(1);
@@ -46,9 +49,26 @@ impl Finder {
                 ui.label(RichText::new(text("No command is called that")).color(*theme.ui.soft));
             }
         });
-        if let Some(spec) = chosen.filter(|spec| (spec.enabled)(facts)) {
-            out.push(Action::CloseDialog);
-            out.push(Action::Run(spec.command));
+        if let Some(spec) = chosen {
+            self.refused = (!(spec.enabled)(facts)).then_some(spec.command);
+            if self.refused.is_none() {
+                out.push(Action::CloseDialog);
+                out.push(Action::Run(spec.command));
+            }
+        }
+        self.refusal(ui, facts, theme);
+    }
+}
+
+impl Finder {
+    /// Why the command that was asked for cannot be used.
+    fn refusal(&self, ui: &mut Ui, facts: &Facts, theme: &Theme) {
+        let Some(command) = self.refused else { return };
+        let spec = command.spec();
+        if let Some(why_not) = spec.why_not(facts) {
+            ui.add_space(theme.m.space.small);
+            let said = format!("{}: {why_not}", spec.label());
+            ui.label(RichText::new(said).color(*theme.ui.warn));
         }
     }
 }
@@ -65,7 +85,7 @@ fn line(ui: &mut Ui, spec: &Spec, marked: bool, facts: &Facts, theme: &Theme, fo
         if marked && follow {
             response.scroll_to_me(None);
         }
-        response.on_hover_text(spec.hint()).clicked()
+        response.on_hover_text(spec.hint()).on_disabled_hover_text(spec.why_not(facts).unwrap_or_default()).clicked()
     })
     .inner
 }
@@ -108,6 +128,20 @@ fn fit_texts((label, hint): (&str, &str), words: &[String]) -> Option<usize> {
 mod tests {
     use super::*;
     use standpoint_ui::commands::{BoardCommand, Command, LookCommand, ViewCommand};
+
+    #[test]
+    fn every_command_that_cannot_be_used_says_why() {
+        for busy in [true, false] {
+            let facts = Facts { busy, fitted: true, ..Facts::default() };
+            let refused: Vec<_> = CATALOGUE.iter().filter(|spec| !(spec.enabled)(&facts)).collect();
+            assert!(refused.len() > 20);
+            for spec in refused {
+                assert!(spec.why_not(&facts).is_some_and(|why| !why.is_empty()), "{}", spec.label());
+            }
+        }
+        let facts = Facts { busy: true, ..Facts::default() };
+        assert!(Command::Board(BoardCommand::Metres).spec().why_not(&facts).is_none());
+    }
 
     #[test]
     fn a_few_letters_find_a_command() {

@@ -3,7 +3,7 @@
 use egui::{Context, Event, ViewportCommand};
 use standpoint_board::{
     file,
-    marks::{Ink, Layer, Mark},
+    marks::{Appears, Ink, Layer, Mark, Step},
 };
 use standpoint_language::{text, tr};
 use standpoint_ui::commands::{DrawCommand, SketchFacts};
@@ -22,8 +22,25 @@ impl App {
             ink: self.canvas.drawing_tools().ink(),
             marks: marks.map_or(0, |marks| marks.list.len()),
             chosen: self.session.chosen().len(),
+            appear: self.chosen_appear(),
             hidden: marks.map(|marks| marks.hidden.clone()).unwrap_or_default(),
         }
+    }
+
+    /// From when on the chosen marks are there in a presentation, where it is the same for all.
+    fn chosen_appear(&self) -> Option<Appears> {
+        let page = self.session.page()?;
+        let marks = self.session.chosen().iter().filter_map(|id| page.marks.get(*id));
+        let mut times = marks.map(|mark| mark.appears.within(page.shots.len()));
+        let first = times.next()?;
+        times.all(|time| time == first).then_some(first)
+    }
+
+    /// Lets the chosen marks appear with a step of the shot that is looked at.
+    fn appear_with(&mut self, step: Step) {
+        let appears = Appears { shot: self.session.selection().shot, step };
+        let chosen = self.session.chosen().to_vec();
+        self.draw(&Draw::Appear(chosen, appears));
     }
 
     /// Changes marks, on its own or within a gesture.
@@ -69,6 +86,10 @@ impl App {
                 self.session.choose(all.unwrap_or_default());
             }
             DrawCommand::SwapPattern => self.draw(&Draw::SwapPattern(chosen)),
+            DrawCommand::AppearWithShot => self.appear_with(Step::Shot),
+            DrawCommand::AppearWithAngle => self.appear_with(Step::Angle),
+            DrawCommand::AppearWithReplies => self.appear_with(Step::Replies),
+            DrawCommand::AppearWithAnswer => self.appear_with(Step::Answer),
             DrawCommand::ShowDrill => self.flip_layer(Layer::Drill),
             DrawCommand::ShowSketch => self.flip_layer(Layer::Sketch),
             DrawCommand::ShowWords => self.flip_layer(Layer::Notes),

@@ -206,15 +206,32 @@ fn layer_list(ui: &mut Ui, facts: &Facts, theme: &Theme, out: &mut Outbox) {
             Command::Draw(DrawCommand::ShowSketch),
             Command::Draw(DrawCommand::ShowDrill),
         ] {
-            let spec = command.spec();
-            let on = spec.on.is_some_and(|on| on(facts));
-            ui.horizontal(|ui| {
-                ui.set_min_height(theme.m.touch);
-                menu::gutter(ui, spec, on, true, theme);
-                if ui.add(item(on, spec.label(), theme)).on_hover_text(spec.hint()).clicked() {
-                    out.push(Action::Run(command));
-                }
-            });
+            line(ui, command, facts, theme, out);
+        }
+        if facts.sketch.chosen > 0 {
+            ui.separator();
+            ui.label(text("The selected marks, in a presentation"));
+            for command in [
+                Command::Draw(DrawCommand::AppearWithShot),
+                Command::Draw(DrawCommand::AppearWithAngle),
+                Command::Draw(DrawCommand::AppearWithReplies),
+                Command::Draw(DrawCommand::AppearWithAnswer),
+            ] {
+                line(ui, command, facts, theme, out);
+            }
+        }
+    });
+}
+
+/// A command that is on or off, as a line of a list.
+fn line(ui: &mut Ui, command: Command, facts: &Facts, theme: &Theme, out: &mut Outbox) {
+    let spec = command.spec();
+    let on = spec.on.is_some_and(|on| on(facts));
+    ui.horizontal(|ui| {
+        ui.set_min_height(theme.m.touch);
+        menu::gutter(ui, spec, on, true, theme);
+        if ui.add(item(on, spec.label(), theme)).on_hover_text(spec.hint()).clicked() {
+            out.push(Action::Run(command));
         }
     });
 }

@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 
 use glam::DVec2;
+use standpoint_board::marks::{Appears, Marks, Step};
 use standpoint_workbench::{selection::Selection, session::Session, settings::Sight};
 
 /// How far a shot is revealed; each step includes those before it.
@@ -17,6 +18,18 @@ pub enum RevealStep {
     Replies,
     /// The zone with its spot and the run to it, or another outcome of the shot.
     Answer,
+}
+
+impl RevealStep {
+    /// The step as marks name it.
+    fn of_marks(self) -> Step {
+        match self {
+            Self::Shot => Step::Shot,
+            Self::Wedge => Step::Angle,
+            Self::Replies => Step::Replies,
+            Self::Answer => Step::Answer,
+        }
+    }
 }
 
 /// The steps of a shot that is met, and of one that ends the rally or cannot be played.
@@ -105,6 +118,13 @@ impl Show {
     #[must_use]
     pub fn step(&self) -> RevealStep {
         self.step
+    }
+
+    /// The marks that are there at this step: what appears later is left out, lest it give the answer away.
+    #[must_use]
+    pub fn marks(&self, session: &Session) -> Option<Marks> {
+        let now = Appears { shot: session.selection().shot, step: self.step.of_marks() };
+        session.page().map(|page| page.marks.until(now, page.shots.len()))
     }
 
     /// The lines drawn on the shot being looked at.
@@ -304,5 +324,21 @@ mod tests {
         let last = session.selection();
         show.go(&mut session, Move::NextPage);
         assert_eq!(session.selection(), last);
+    }
+
+    #[test]
+    fn a_mark_that_appears_with_the_answer_is_not_there_before() {
+        use standpoint_board::marks::{Form, Ink, Layer};
+        let mut board = Board::demo();
+        let page = board.page_mut(0).unwrap();
+        let id = page.marks.add(Layer::Sketch, Ink::Warning, Form::Cone { at: DVec2::ZERO });
+        page.marks.get_mut(id).unwrap().appears.step = Step::Answer;
+        let (mut session, mut show) = (Session::new(board, None), Show::default());
+        for step in MET {
+            assert_eq!(show.step(), step);
+            let there = show.marks(&session).unwrap().get(id).is_some();
+            assert_eq!(there, step == RevealStep::Answer, "{step:?}");
+            show.go(&mut session, Move::Forward);
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! The picture of a presentation: the court with what is revealed so far, spotlight and ink.
 
 use egui::{Color32, Mesh, Painter, Pos2, Rect, Stroke, Vec2, epaint::Vertex};
+use standpoint_board::marks::Marks;
 use standpoint_canvas::{
     announce,
     brush::{Brush, Dash},
@@ -38,19 +39,21 @@ impl Stage {
     pub fn paint(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, show: &Show) {
         let (own, brush) = (brush, &brush.of(session));
         let lines = session.court();
+        let drawn = show.marks(session);
+        let drawn = drawn.as_ref();
         court::ground(brush, &lines);
         if let Some(moment) = session.moment() {
             court::lines(brush, &lines);
-            moment::paint(own, session, &moment);
+            moment::paint(own, session, drawn, &moment);
         } else {
-            self.ground(brush, session, show.step());
+            self.ground(brush, session, drawn, show.step());
             flying(brush, session, show.step());
             scene::things(brush, session);
             reached(brush, session, show.step());
-            if let Some(drawn) = session.marks() {
+            if let Some(drawn) = drawn {
                 sketch::marks(brush, drawn);
             }
-            self.words(brush, rect, session, show.step());
+            self.words(brush, rect, (session, drawn), show.step());
             if let Some(play) = session.play().filter(|_| show.step() == RevealStep::Answer) {
                 marks::spot(brush, play.spot.place);
             }
@@ -62,7 +65,7 @@ impl Stage {
         }
     }
 
-    fn ground(&mut self, brush: &Brush<'_>, session: &Session, step: RevealStep) {
+    fn ground(&mut self, brush: &Brush<'_>, session: &Session, drawn: Option<&Marks>, step: RevealStep) {
         let lines = session.court();
         let answer = session.play().filter(|_| step == RevealStep::Answer);
         if let Some(play) = answer {
@@ -75,18 +78,18 @@ impl Stage {
         if let Some(play) = session.play().filter(|_| step >= RevealStep::Wedge) {
             wedge::wedge(brush, &play.wedge);
         }
-        if let Some(drawn) = session.marks() {
+        if let Some(drawn) = drawn {
             sketch::zones(brush, drawn);
         }
         court::net(brush, &lines);
     }
 
     /// The words on the court, those of what is revealed only.
-    fn words(&mut self, brush: &Brush<'_>, rect: Rect, session: &Session, step: RevealStep) {
+    fn words(&mut self, brush: &Brush<'_>, rect: Rect, (session, drawn): (&Session, Option<&Marks>), step: RevealStep) {
         let settings = Settings { layers: layers(step), ..Settings::default() };
         let play = session.play().filter(|_| step == RevealStep::Answer);
         captions::begin(brush, &mut self.placer, rect, Vec::new(), session, &settings);
-        if let Some(drawn) = session.marks() {
+        if let Some(drawn) = drawn {
             self.placer.avoid(sketch::covered(brush, drawn));
         }
         let what_if = session.what_if().filter(|_| step == RevealStep::Answer);

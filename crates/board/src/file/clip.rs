@@ -58,7 +58,7 @@ pub fn marks_from_text(text: &str) -> Option<Result<Vec<Mark>, Report>> {
         if let Some(page) = board.page_mut(0) {
             for mark in read {
                 let form = mark.form.mapped(|place| area.clamp_mark(place));
-                page.marks.add(mark.layer, mark.ink, form);
+                page.marks.add_copy(&mark, form);
             }
         }
         match check::check(&board) {
@@ -75,7 +75,7 @@ mod tests {
     use glam::dvec2;
 
     use super::*;
-    use crate::marks::{Form, Ink, Layer, Pattern};
+    use crate::marks::{Appears, Form, Ink, Layer, Pattern, Step};
 
     fn some() -> Vec<Mark> {
         let forms = [
@@ -84,7 +84,13 @@ mod tests {
             Form::Text { at: dvec2(0.5, 1.5), text: "deep, \"heavy\"\nand high".to_owned(), size: 0.5 },
             Form::Arrow { from: dvec2(0.0, -1.0), to: dvec2(2.0, 5.0), bend: 0.8, pattern: Pattern::Dashed },
         ];
-        let mark = |(i, form): (usize, Form)| Mark { id: i as u32 + 1, layer: Layer::Drill, ink: Ink::Warning, form };
+        let mark = |(i, form): (usize, Form)| Mark {
+            id: i as u32 + 1,
+            layer: Layer::Drill,
+            ink: Ink::Warning,
+            appears: Appears { shot: i, step: Step::ALL[i] },
+            form,
+        };
         forms.into_iter().enumerate().map(mark).collect()
     }
 

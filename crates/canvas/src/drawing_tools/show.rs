@@ -44,6 +44,9 @@ impl DrawingTools {
         if matches!(self.tool, None | Some(Tool::Select)) {
             for mark in context.session.chosen().iter().filter_map(|id| marks.get(*id)) {
                 sketch::chosen(brush, mark);
+                if let Some(said) = tape::appears(mark.appears, context.shots()) {
+                    sketch::appears(brush, mark, &said);
+                }
             }
         }
         if let Some(mark) = self.hovered.filter(|_| self.pencil.is_idle()).and_then(|id| marks.get(id)) {
@@ -114,7 +117,10 @@ impl DrawingTools {
         for mark in &shown {
             let at = touch_rect(context.at.screen_from_court(draw::anchor(&mark.form)), context.touch);
             let response = ui.interact(at, Self::mark_id(mark.id), Sense::FOCUSABLE);
-            let value = format!("{}, {}", tape::form(&court, &mark.form, units), tape::ink(mark.ink));
+            let mut value = format!("{}, {}", tape::form(&court, &mark.form, units), tape::ink(mark.ink));
+            if let Some(said) = tape::appears(mark.appears, context.shots()) {
+                value = format!("{value}, {said}");
+            }
             announce::describe(ui, &response, Role::GraphicsObject, &name(marks, mark), &value);
             lock(ui, &response);
         }

@@ -28,7 +28,7 @@ pub fn sentence(tell: &Tell) -> String {
 
 fn way(case: &Case, way: Way) -> &'static str {
     match (case, way) {
-        (Case::Rally { .. }, Way::Across) => text("goes across"),
+        (Case::Rally { .. }, Way::Across) => text("goes cross-court"),
         (Case::Rally { .. }, Way::Middle) => text("goes through the middle"),
         (Case::Rally { .. }, Way::Line) => text("goes down the line"),
         (Case::Serve { .. }, Way::Across) => text("serves wide"),

@@ -1,10 +1,11 @@
 //! The catalogue’s entries about the board as a whole: files and changes.
 
 use egui::Key;
+use standpoint_language::mark;
 
 use super::{
     command::{BoardCommand, Command},
-    spec::{CTRL, CTRL_SHIFT, Menu, PLAIN, SHIFT, Spec, entry},
+    spec::{BUSY, CTRL, CTRL_SHIFT, Menu, PLAIN, SHIFT, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
@@ -36,14 +37,14 @@ pub static ENTRIES: [Spec; 22] = [
         .keys(CTRL, Key::O)
         .icon(Icon::Open)
         .group()
-        .when(|f| !f.busy),
+        .when(|f| !f.busy, BUSY),
     entry(Command::Board(BoardCommand::Save), Menu::Board, "Save", "Save the board to its file")
         .keys(CTRL, Key::S)
         .icon(Icon::Save)
-        .when(|f| !f.busy),
+        .when(|f| !f.busy, BUSY),
     entry(Command::Board(BoardCommand::SaveAs), Menu::Board, "Save as…", "Save the board to another file")
         .keys(CTRL_SHIFT, Key::S)
-        .when(|f| !f.busy),
+        .when(|f| !f.busy, BUSY),
     entry(
         Command::Board(BoardCommand::Export),
         Menu::Board,
@@ -52,7 +53,7 @@ pub static ENTRIES: [Spec; 22] = [
     )
     .keys(CTRL, Key::E)
     .group()
-    .when(|f| !f.busy),
+    .when(|f| !f.busy, BUSY),
     entry(
         Command::Board(BoardCommand::CopyPicture),
         Menu::Board,
@@ -64,12 +65,12 @@ pub static ENTRIES: [Spec; 22] = [
     entry(Command::Board(BoardCommand::Undo), Menu::Edit, "Undo", "Take the last change back")
         .keys(CTRL, Key::Z)
         .icon(Icon::Undo)
-        .when(|f| f.undo.is_some()),
+        .when(|f| f.undo.is_some(), mark("There is nothing to undo")),
     entry(Command::Board(BoardCommand::Redo), Menu::Edit, "Redo", "Make the change again that was taken back")
         .keys(CTRL_SHIFT, Key::Z)
         .also(CTRL, Key::Y)
         .icon(Icon::Redo)
-        .when(|f| f.redo.is_some()),
+        .when(|f| f.redo.is_some(), mark("There is nothing to redo")),
     entry(
         Command::Board(BoardCommand::SwapHitter),
         Menu::Edit,
@@ -107,7 +108,7 @@ pub static ENTRIES: [Spec; 22] = [
     )
     .keys(PLAIN, Key::R)
     .icon(Icon::Reset)
-    .when(|f| f.receipt_moved),
+    .when(|f| f.receipt_moved, mark("The contact point is automatic already")),
     entry(
         Command::Board(BoardCommand::ResetHitter),
         Menu::Edit,
@@ -115,7 +116,7 @@ pub static ENTRIES: [Spec; 22] = [
         "Put the hitter back at a comfortable distance from the contact",
     )
     .keys(SHIFT, Key::R)
-    .when(|f| f.hitter_moved),
+    .when(|f| f.hitter_moved, mark("The hitter stands beside the ball already")),
     entry(
         Command::Board(BoardCommand::Snap),
         Menu::Edit,

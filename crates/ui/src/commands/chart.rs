@@ -1,11 +1,12 @@
 //! The catalogue's entries about charts.
 
 use egui::Key;
+use standpoint_language::mark;
 use standpoint_workbench::chart::{NotesLocation, Tab};
 
 use super::{
     command::{ChartCommand, Command},
-    spec::{CTRL_SHIFT, Menu, SHIFT, Spec, entry},
+    spec::{BUSY, CTRL_SHIFT, Menu, NO_REPORT, NO_SHOTS, SHIFT, Spec, entry},
 };
 
 /// In the order of [`ChartCommand`].
@@ -62,22 +63,22 @@ pub static ENTRIES: [Spec; 18] = [
         "Move the notes",
         "From the board to a file of their own, or from there to the board",
     )
-    .when(|f| f.chart.open && f.chart.shots > 0),
+    .when(|f| f.chart.open && f.chart.shots > 0, mark("Open the match analysis and note a shot first")),
     entry(Command::Chart(ChartCommand::Open), Menu::Chart, "Open chart…", "Open a chart from a file")
         .group()
-        .when(|f| !f.busy),
+        .when(|f| !f.busy, BUSY),
     entry(Command::Chart(ChartCommand::Save), Menu::Chart, "Save chart as…", "Save the chart to a file")
-        .when(|f| !f.busy && f.chart.shots > 0),
+        .when(|f| !f.busy && f.chart.shots > 0, NO_SHOTS),
     entry(Command::Chart(ChartCommand::Import), Menu::Chart, "Import CSV…", "Read shots from a table with any columns")
         .keys(CTRL_SHIFT, Key::I)
-        .when(|f| !f.busy),
+        .when(|f| !f.busy, BUSY),
     entry(
         Command::Chart(ChartCommand::Season),
         Menu::Chart,
         "Open season folder…",
         "Read a folder of charts and tables, each a match",
     )
-    .when(|f| !f.busy),
+    .when(|f| !f.busy, BUSY),
     entry(
         Command::Chart(ChartCommand::Roster),
         Menu::Chart,
@@ -91,28 +92,28 @@ pub static ENTRIES: [Spec; 18] = [
         "Write every shot of the report to a CSV file",
     )
     .group()
-    .when(|f| !f.busy && f.chart.audited),
+    .when(|f| !f.busy && f.chart.audited, NO_REPORT),
     entry(
         Command::Chart(ChartCommand::Summary),
         Menu::Chart,
         "Export the report group by group…",
         "Write the figures of every group to a CSV file",
     )
-    .when(|f| !f.busy && f.chart.audited),
+    .when(|f| !f.busy && f.chart.audited, NO_REPORT),
     entry(
         Command::Chart(ChartCommand::Report),
         Menu::Chart,
         "Export the report as PDF…",
         "Write the report to be printed",
     )
-    .when(|f| !f.busy && f.chart.audited),
+    .when(|f| !f.busy && f.chart.audited, NO_REPORT),
     entry(
         Command::Chart(ChartCommand::Scouting),
         Menu::Chart,
         "Export scouting sheet…",
         "How this player plays as an opponent, on one page",
     )
-    .when(|f| !f.busy && f.chart.audited),
+    .when(|f| !f.busy && f.chart.audited, NO_REPORT),
     entry(
         Command::Chart(ChartCommand::Chapters),
         Menu::Chart,
@@ -120,12 +121,12 @@ pub static ENTRIES: [Spec; 18] = [
         "Write the points as chapters (WebVTT), so that a video player can jump to them",
     )
     .group()
-    .when(|f| !f.busy && f.chart.shots > 0),
+    .when(|f| !f.busy && f.chart.shots > 0, NO_SHOTS),
     entry(
         Command::Chart(ChartCommand::Moments),
         Menu::Chart,
         "Export video moments as CSV…",
         "Write every point with its place in the video",
     )
-    .when(|f| !f.busy && f.chart.shots > 0),
+    .when(|f| !f.busy && f.chart.shots > 0, NO_SHOTS),
 ];

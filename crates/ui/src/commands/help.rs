@@ -1,6 +1,7 @@
 //! The catalogue’s entries about help.
 
 use egui::Key;
+use standpoint_language::mark;
 
 use super::{
     command::{Command, HelpCommand},
@@ -32,7 +33,7 @@ pub static ENTRIES: [Spec; 5] = [
         "Every step of the computation for this shot",
     )
     .keys(PLAIN, Key::F2)
-    .when(|f| !f.chart.open),
+    .when(|f| !f.chart.open, mark("It explains a shot of the board: close the match analysis first")),
     entry(Command::Help(HelpCommand::Shortcuts), Menu::Help, "Keys", "List all keys")
         .keys(PLAIN, Key::F1)
         .icon(Icon::Keyboard),

@@ -4,7 +4,7 @@ use egui::Key;
 
 use super::{
     command::{Command, LibraryCommand},
-    spec::{Menu, SHIFT, Spec, entry},
+    spec::{BUSY, Menu, SHIFT, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
@@ -19,7 +19,7 @@ pub static ENTRIES: [Spec; 2] = [
     .keys(SHIFT, Key::K)
     .icon(Icon::Library)
     .group()
-    .when(|f| !f.busy),
+    .when(|f| !f.busy, BUSY),
     entry(
         Command::Library(LibraryCommand::LeftWork),
         Menu::Board,

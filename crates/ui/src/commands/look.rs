@@ -1,7 +1,7 @@
 //! The catalogue’s entries about how the window looks and speaks.
 
 use egui::Key;
-use standpoint_language::Language;
+use standpoint_language::{Language, mark};
 use standpoint_workbench::{
     edit::Colours,
     settings::{TEXT_SIZES, ThemeChoice},
@@ -44,10 +44,10 @@ pub static ENTRIES: [Spec; 11] = [
     entry(Command::Look(LookCommand::LargerText), Menu::Look, "Larger text", "Make text and controls larger")
         .keys(CTRL, Key::Plus)
         .group()
-        .when(|f| f.settings.text_size < TEXT_SIZES.1),
+        .when(|f| f.settings.text_size < TEXT_SIZES.1, mark("The text has its largest size already")),
     entry(Command::Look(LookCommand::SmallerText), Menu::Look, "Smaller text", "Make text and controls smaller")
         .keys(CTRL, Key::Minus)
-        .when(|f| f.settings.text_size > TEXT_SIZES.0),
+        .when(|f| f.settings.text_size > TEXT_SIZES.0, mark("The text has its smallest size already")),
     entry(
         Command::Look(LookCommand::LanguageSystem),
         Menu::Look,

@@ -69,6 +69,12 @@ impl Facts {
     pub fn at(&self, at: standpoint_workbench::selection::Selection) -> Self {
         Self { rally: RallyFacts { at, ..self.rally }, ..self.clone() }
     }
+
+    /// Whether all chosen marks appear with a step of the shot that is looked at.
+    #[must_use]
+    pub fn appear_with(&self, step: standpoint_board::marks::Step) -> bool {
+        self.sketch.appear == Some(standpoint_board::marks::Appears { shot: self.rally.at.shot, step })
+    }
 }
 
 /// The parts of the window that are shown.
@@ -130,6 +136,8 @@ pub struct SketchFacts {
     pub marks: usize,
     /// How many are chosen.
     pub chosen: usize,
+    /// From when on the chosen marks are there in a presentation, where it is the same for all.
+    pub appear: Option<standpoint_board::marks::Appears>,
     /// Layers that are not shown.
     pub hidden: Vec<standpoint_board::marks::Layer>,
 }

@@ -1,6 +1,7 @@
 //! The catalogue's entries about pages.
 
 use egui::Key;
+use standpoint_language::mark;
 
 use super::{
     command::{Command, PageCommand},
@@ -12,10 +13,10 @@ use crate::theme::icons::Icon;
 pub static ENTRIES: [Spec; 10] = [
     entry(Command::Page(PageCommand::NextPage), Menu::Page, "Next page", "Turn to the page after this one")
         .keys(PLAIN, Key::PageDown)
-        .when(|f| f.rally.at.page + 1 < f.rally.pages),
+        .when(|f| f.rally.at.page + 1 < f.rally.pages, mark("This is the last page")),
     entry(Command::Page(PageCommand::PreviousPage), Menu::Page, "Previous page", "Turn to the page before this one")
         .keys(PLAIN, Key::PageUp)
-        .when(|f| f.rally.at.page > 0),
+        .when(|f| f.rally.at.page > 0, mark("This is the first page")),
     entry(Command::Page(PageCommand::AddPage), Menu::Page, "Add a page", "Put a new page with one shot after this one")
         .keys(CTRL_SHIFT, Key::N)
         .icon(Icon::Add)
@@ -42,11 +43,11 @@ pub static ENTRIES: [Spec; 10] = [
     entry(Command::Page(PageCommand::DeletePage), Menu::Page, "Delete the page", "Take this page off the board")
         .keys(CTRL_SHIFT, Key::Backspace)
         .icon(Icon::Bin)
-        .when(|f| f.rally.pages > 1),
+        .when(|f| f.rally.pages > 1, mark("It is the only page of the board")),
     entry(Command::Page(PageCommand::PageUp), Menu::Page, "Move the page up", "Exchange this page with the one before")
         .keys(CTRL_SHIFT, Key::PageUp)
         .group()
-        .when(|f| f.rally.at.page > 0),
+        .when(|f| f.rally.at.page > 0, mark("This is the first page")),
     entry(
         Command::Page(PageCommand::PageDown),
         Menu::Page,
@@ -54,7 +55,7 @@ pub static ENTRIES: [Spec; 10] = [
         "Exchange this page with the one after",
     )
     .keys(CTRL_SHIFT, Key::PageDown)
-    .when(|f| f.rally.at.page + 1 < f.rally.pages),
+    .when(|f| f.rally.at.page + 1 < f.rally.pages, mark("This is the last page")),
     entry(Command::Page(PageCommand::ShowPages), Menu::View, "Pages", "Show or hide the pages at the left")
         .keys(CTRL, Key::P)
         .icon(Icon::Pages)

@@ -2,6 +2,7 @@
 
 use egui::Key;
 use standpoint_board::playback::Pace;
+use standpoint_language::mark;
 
 use super::{
     command::{Command, RallyCommand},
@@ -14,11 +15,11 @@ pub static ENTRIES: [Spec; 21] = [
     entry(Command::Rally(RallyCommand::NextShot), Menu::Rally, "Next shot", "Look at the shot after this one")
         .keys(PLAIN, Key::Period)
         .icon(Icon::Next)
-        .when(|f| f.rally.at.shot + 1 < f.rally.shots),
+        .when(|f| f.rally.at.shot + 1 < f.rally.shots, mark("This is the last shot of the page")),
     entry(Command::Rally(RallyCommand::PreviousShot), Menu::Rally, "Previous shot", "Look at the shot before this one")
         .keys(PLAIN, Key::Comma)
         .icon(Icon::Previous)
-        .when(|f| f.rally.at.shot > 0),
+        .when(|f| f.rally.at.shot > 0, mark("This is the first shot of the page")),
     entry(
         Command::Rally(RallyCommand::AddShotAfter),
         Menu::Rally,
@@ -46,7 +47,7 @@ pub static ENTRIES: [Spec; 21] = [
     )
     .keys(SHIFT, Key::Delete)
     .icon(Icon::Bin)
-    .when(|f| f.rally.shots > 1),
+    .when(|f| f.rally.shots > 1, mark("It is the only shot of the page")),
     entry(
         Command::Rally(RallyCommand::Follow),
         Menu::Rally,
@@ -55,7 +56,7 @@ pub static ENTRIES: [Spec; 21] = [
     )
     .keys(PLAIN, Key::G)
     .icon(Icon::Link)
-    .when(|f| f.rally.at.shot > 0)
+    .when(|f| f.rally.at.shot > 0, mark("This is the first shot of the page"))
     .on(|f| f.rally.follows),
     entry(
         Command::Rally(RallyCommand::CoachOther),
@@ -74,7 +75,7 @@ pub static ENTRIES: [Spec; 21] = [
     )
     .keys(PLAIN, Key::H)
     .icon(Icon::WhatIf)
-    .when(|f| f.rally.met),
+    .when(|f| f.rally.met, mark("This shot is not returned: there is nothing to recover for")),
     entry(
         Command::Rally(RallyCommand::RecoverToSpot),
         Menu::Rally,
@@ -82,12 +83,12 @@ pub static ENTRIES: [Spec; 21] = [
         "Let go of the recovery place that was chosen by hand",
     )
     .keys(SHIFT, Key::H)
-    .when(|f| f.rally.recovers_elsewhere),
+    .when(|f| f.rally.recovers_elsewhere, mark("The hitter recovers to the spot already")),
     entry(Command::Rally(RallyCommand::Play), Menu::Rally, "Play or pause", "Play the rally with true timing")
         .keys(PLAIN, Key::Space)
         .icon(Icon::Play)
         .group()
-        .when(|f| f.rally.duration > 0.0)
+        .when(|f| f.rally.duration > 0.0, mark("There is nothing to play: no shot of this page can be played"))
         .on(|f| f.rally.playback.playing),
     entry(
         Command::Rally(RallyCommand::StepOn),
@@ -97,7 +98,7 @@ pub static ENTRIES: [Spec; 21] = [
     )
     .keys(PLAIN, Key::K)
     .icon(Icon::StepOn)
-    .when(|f| f.rally.duration > 0.0),
+    .when(|f| f.rally.duration > 0.0, mark("There is nothing to play: no shot of this page can be played")),
     entry(
         Command::Rally(RallyCommand::StepBack),
         Menu::Rally,
@@ -106,7 +107,7 @@ pub static ENTRIES: [Spec; 21] = [
     )
     .keys(PLAIN, Key::J)
     .icon(Icon::StepBack)
-    .when(|f| f.rally.duration > 0.0),
+    .when(|f| f.rally.duration > 0.0, mark("There is nothing to play: no shot of this page can be played")),
     entry(
         Command::Rally(RallyCommand::LeavePlaying),
         Menu::Rally,
@@ -114,7 +115,7 @@ pub static ENTRIES: [Spec; 21] = [
         "Leave the moment that is shown and edit again",
     )
     .icon(Icon::Close)
-    .when(|f| f.rally.playback.time.is_some()),
+    .when(|f| f.rally.playback.time.is_some(), mark("The rally is not being played")),
     entry(Command::Rally(RallyCommand::Loop), Menu::Rally, "Loop", "Start again at the end")
         .keys(SHIFT, Key::L)
         .icon(Icon::Loop)
@@ -137,7 +138,7 @@ pub static ENTRIES: [Spec; 21] = [
     )
     .keys(SHIFT, Key::G)
     .group()
-    .when(|f| f.rally.met),
+    .when(|f| f.rally.met, mark("This shot is not returned: there is nothing to recover for")),
     entry(
         Command::Rally(RallyCommand::PlayAnotherWay),
         Menu::Rally,
@@ -145,7 +146,7 @@ pub static ENTRIES: [Spec; 21] = [
         "Another point from this shot at each press, by the chances the model gives",
     )
     .keys(SHIFT, Key::J)
-    .when(|f| f.rally.met),
+    .when(|f| f.rally.met, mark("This shot is not returned: there is nothing to recover for")),
     entry(
         Command::Rally(RallyCommand::ShowRally),
         Menu::View,

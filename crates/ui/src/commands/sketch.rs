@@ -1,17 +1,18 @@
 //! The catalogue's entries about drawing on a page.
 
 use egui::Key;
-use standpoint_board::marks::{Ink, Layer};
+use standpoint_board::marks::{Ink, Layer, Step};
+use standpoint_language::mark;
 use standpoint_workbench::sketch::tool::Tool;
 
 use super::{
     command::{Command, DrawCommand},
-    spec::{CTRL, Menu, PLAIN, SHIFT, Spec, entry},
+    spec::{CTRL, Menu, NO_CHOICE, PLAIN, SHIFT, Spec, entry},
 };
 use crate::theme::icons::Icon;
 
 /// In the order of [`DrawCommand`].
-pub static ENTRIES: [Spec; 30] = [
+pub static ENTRIES: [Spec; 34] = [
     entry(
         Command::Draw(DrawCommand::ToolHand),
         Menu::Draw,
@@ -120,7 +121,7 @@ pub static ENTRIES: [Spec; 30] = [
     )
     .keys(CTRL, Key::X)
     .group()
-    .when(|f| f.sketch.chosen > 0),
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE),
     entry(
         Command::Draw(DrawCommand::CopyMarks),
         Menu::Draw,
@@ -128,7 +129,7 @@ pub static ENTRIES: [Spec; 30] = [
         "Put the selected marks on the clipboard, for another page or window too",
     )
     .keys(CTRL, Key::C)
-    .when(|f| f.sketch.chosen > 0),
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE),
     entry(
         Command::Draw(DrawCommand::PasteMarks),
         Menu::Draw,
@@ -144,7 +145,7 @@ pub static ENTRIES: [Spec; 30] = [
     )
     .keys(SHIFT, Key::D)
     .icon(Icon::Duplicate)
-    .when(|f| f.sketch.chosen > 0),
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE),
     entry(
         Command::Draw(DrawCommand::DeleteMarks),
         Menu::Draw,
@@ -152,7 +153,7 @@ pub static ENTRIES: [Spec; 30] = [
         "The Delete key does it too",
     )
     .icon(Icon::Bin)
-    .when(|f| f.sketch.chosen > 0),
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE),
     entry(
         Command::Draw(DrawCommand::ChooseAllMarks),
         Menu::Draw,
@@ -160,7 +161,7 @@ pub static ENTRIES: [Spec; 30] = [
         "Select everything drawn on this page",
     )
     .keys(SHIFT, Key::Q)
-    .when(|f| f.sketch.marks > 0),
+    .when(|f| f.sketch.marks > 0, mark("Nothing is drawn on this page")),
     entry(
         Command::Draw(DrawCommand::SwapPattern),
         Menu::Draw,
@@ -168,7 +169,40 @@ pub static ENTRIES: [Spec; 30] = [
         "Make the selected paths those of a player or of a ball",
     )
     .keys(SHIFT, Key::S)
-    .when(|f| f.sketch.chosen > 0),
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE),
+    entry(
+        Command::Draw(DrawCommand::AppearWithShot),
+        Menu::Draw,
+        "Appear with the shot",
+        "In a presentation the selected marks are there from the first step of this shot on",
+    )
+    .group()
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE)
+    .on(|f| f.appear_with(Step::Shot)),
+    entry(
+        Command::Draw(DrawCommand::AppearWithAngle),
+        Menu::Draw,
+        "Appear with the opponent’s angle",
+        "In a presentation the selected marks come with the angle of replies to this shot",
+    )
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE)
+    .on(|f| f.appear_with(Step::Angle)),
+    entry(
+        Command::Draw(DrawCommand::AppearWithReplies),
+        Menu::Draw,
+        "Appear with the replies",
+        "In a presentation the selected marks come with the best replies to this shot",
+    )
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE)
+    .on(|f| f.appear_with(Step::Replies)),
+    entry(
+        Command::Draw(DrawCommand::AppearWithAnswer),
+        Menu::Draw,
+        "Appear with the answer",
+        "In a presentation the selected marks come with the zone and the spot, not before",
+    )
+    .when(|f| f.sketch.chosen > 0, NO_CHOICE)
+    .on(|f| f.appear_with(Step::Answer)),
     entry(Command::Draw(DrawCommand::ShowDrill), Menu::View, "Equipment", "Show or hide what a drill is set up with")
         .group()
         .on(|f| f.sketch.shows(Layer::Drill)),
@@ -183,7 +217,7 @@ pub static ENTRIES: [Spec; 30] = [
     .on(|f| f.sketch.shows(Layer::Notes)),
     entry(Command::Draw(DrawCommand::ShowAllMarks), Menu::View, "All marks", "Show every layer of this page")
         .keys(SHIFT, Key::V)
-        .when(|f| !f.sketch.hidden.is_empty()),
+        .when(|f| !f.sketch.hidden.is_empty(), mark("No layer of this page is hidden")),
     entry(
         Command::Draw(DrawCommand::ShowTools),
         Menu::View,

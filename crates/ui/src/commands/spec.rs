@@ -1,7 +1,7 @@
 //! Catalogue entry of a command: label, hint, shortcut, icon, menu, conditions of being enabled and on.
 
 use egui::{Key, KeyboardShortcut, Modifiers};
-use standpoint_language::{text, text_in};
+use standpoint_language::{mark, text, text_in};
 
 use super::{Facts, command::Command};
 use crate::theme::icons::Icon;
@@ -68,6 +68,12 @@ impl Menu {
     }
 }
 
+/// Reasons that several commands share.
+pub(super) const BUSY: &str = mark("A dialog for files is open: close it first");
+pub(super) const NO_SHOTS: &str = mark("Note or import a shot in the match analysis first");
+pub(super) const NO_REPORT: &str = mark("Make the positioning report in the match analysis first");
+pub(super) const NO_CHOICE: &str = mark("Select a mark on the court first");
+
 /// Catalogue entry of a command.
 #[derive(Clone, Copy)]
 pub struct Spec {
@@ -87,6 +93,7 @@ pub struct Spec {
     pub opens_group: bool,
     /// Whether it can be used.
     pub enabled: fn(&Facts) -> bool,
+    why_not: &'static str,
     /// Whether it is on, for those that can be.
     pub on: Option<fn(&Facts) -> bool>,
 }
@@ -107,6 +114,7 @@ pub(super) const fn entry(command: Command, menu: Menu, label: &'static str, hin
         menu,
         opens_group: false,
         enabled: |_| true,
+        why_not: "",
         on: None,
     }
 }
@@ -122,6 +130,16 @@ impl Spec {
     #[must_use]
     pub fn hint(&self) -> &'static str {
         text(self.hint)
+    }
+
+    /// Why it cannot be used, in the language that is spoken; nothing when it can.
+    #[must_use]
+    pub fn why_not(&self, facts: &Facts) -> Option<&'static str> {
+        if (self.enabled)(facts) {
+            return None;
+        }
+        let only_busy = facts.busy && (self.enabled)(&Facts { busy: false, ..facts.clone() });
+        Some(text(if only_busy { BUSY } else { self.why_not }))
     }
 
     /// Its name in English.
@@ -161,8 +179,10 @@ impl Spec {
         self
     }
 
-    pub(super) const fn when(mut self, enabled: fn(&Facts) -> bool) -> Self {
+    /// Lets it be used only then, and says what is amiss otherwise.
+    pub(super) const fn when(mut self, enabled: fn(&Facts) -> bool, why_not: &'static str) -> Self {
         self.enabled = enabled;
+        self.why_not = why_not;
         self
     }
 

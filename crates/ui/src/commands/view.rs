@@ -1,6 +1,7 @@
 //! The catalogue’s entries about the view of the board.
 
 use egui::Key;
+use standpoint_language::mark;
 
 use super::{
     command::{Command, ViewCommand},
@@ -15,7 +16,7 @@ pub static ENTRIES: [Spec; 19] = [
     entry(Command::View(ViewCommand::Fit), Menu::View, "Fit the court", "Show the whole court as large as it gets")
         .keys(PLAIN, Key::F)
         .icon(Icon::Fit)
-        .when(|f| !f.fitted),
+        .when(|f| !f.fitted, mark("The court is as large as it gets already")),
     entry(
         Command::View(ViewCommand::ZoomIn),
         Menu::View,

@@ -140,7 +140,8 @@ pub fn entry(ui: &mut Ui, spec: &Spec, facts: &Facts, theme: &Theme) -> Option<C
             .min_size(vec2(ENTRY, theme.m.control));
         ui.add_enabled(enabled, button)
     });
-    let clicked = response.inner.on_hover_text(spec.hint()).clicked();
+    let why_not = spec.why_not(facts).unwrap_or_default();
+    let clicked = response.inner.on_hover_text(spec.hint()).on_disabled_hover_text(why_not).clicked();
     if clicked {
         ui.close();
     }
@@ -211,6 +212,8 @@ pub fn tool(ui: &mut Ui, spec: &Spec, icon: Option<Icon>, facts: &Facts, theme: 
     let color = if enabled { *theme.ui.ink } else { theme.ui.soft.gamma_multiply(0.6) };
     theme.icons.paint(ui.painter(), response.rect.shrink(6.0), icon.unwrap_or(Icon::Layers), color);
     let clicked = response.clicked();
-    response.on_hover_text(tip(ui.ctx(), &label(spec, facts), spec));
+    let tip = tip(ui.ctx(), &label(spec, facts), spec);
+    let why_not = format!("{tip}\n{}", spec.why_not(facts).unwrap_or_default());
+    response.on_hover_text(tip).on_disabled_hover_text(why_not);
     clicked.then_some(spec.command)
 }

@@ -3,7 +3,7 @@
 use glam::DVec2;
 use standpoint_board::{
     Board,
-    marks::{Form, Ink, Layer, Mark, MarkId, Marks, Pattern},
+    marks::{Appears, Form, Ink, Layer, Mark, MarkId, Marks, Pattern},
 };
 use standpoint_language::mark;
 
@@ -28,6 +28,8 @@ pub enum Draw {
     Remove(Vec<MarkId>),
     /// Changes the ink of marks.
     Ink(Vec<MarkId>, Ink),
+    /// Changes from when on marks are there in a presentation.
+    Appear(Vec<MarkId>, Appears),
     /// Switches between solid and dashed lines.
     SwapPattern(Vec<MarkId>),
     /// Shows or hides a layer.
@@ -56,6 +58,7 @@ impl Draw {
             Self::Paste(_) => mark("Paste marks"),
             Self::Remove(_) => mark("Delete marks"),
             Self::Ink(..) => mark("Change the colour"),
+            Self::Appear(..) => mark("Change when marks appear"),
             Self::SwapPattern(_) => mark("Change the pattern"),
             Self::Show(_, true) => mark("Show a layer"),
             Self::Show(_, false) => mark("Hide a layer"),
@@ -94,7 +97,7 @@ impl Draw {
                 let by = allowed(marks, ids, *by, keep);
                 *chosen = marks.copy(ids, by);
             }
-            Self::Paste(pasted) => *chosen = paste(marks, pasted, keep),
+            Self::Paste(pasted) => *chosen = paste(marks, pasted, page.shots.len(), keep),
             Self::Remove(ids) => {
                 marks.remove(ids);
                 chosen.retain(|id| !ids.contains(id));
@@ -102,6 +105,11 @@ impl Draw {
             Self::Ink(ids, ink) => {
                 for mark in marks.list.iter_mut().filter(|m| ids.contains(&m.id)) {
                     mark.ink = *ink;
+                }
+            }
+            Self::Appear(ids, appears) => {
+                for mark in marks.list.iter_mut().filter(|m| ids.contains(&m.id)) {
+                    mark.appears = *appears;
                 }
             }
             Self::SwapPattern(ids) => swap_patterns(marks, ids),
@@ -116,7 +124,7 @@ impl Draw {
 }
 
 /// Puts marks on a page and says their numbers.
-fn paste(marks: &mut Marks, pasted: &[Mark], keep: impl Fn(DVec2) -> DVec2 + Copy) -> Vec<MarkId> {
+fn paste(marks: &mut Marks, pasted: &[Mark], shots: usize, keep: impl Fn(DVec2) -> DVec2 + Copy) -> Vec<MarkId> {
     let taken = |by: DVec2| {
         let form = |one: &Mark| kept(&one.form.moved(by), keep);
         pasted.iter().any(|one| marks.list.iter().any(|there| there.form == form(one)))
@@ -127,7 +135,8 @@ fn paste(marks: &mut Marks, pasted: &[Mark], keep: impl Fn(DVec2) -> DVec2 + Cop
         .iter()
         .map(|one| {
             marks.show(one.layer, true);
-            marks.add(one.layer, one.ink, kept(&one.form.moved(by), keep))
+            let here = Mark { appears: one.appears.within(shots), ..one.clone() };
+            marks.add_copy(&here, kept(&one.form.moved(by), keep))
         })
         .collect()
 }
@@ -194,6 +203,7 @@ pub fn next_letter(marks: &Marks) -> String {
 #[cfg(test)]
 mod tests {
     use glam::dvec2;
+    use standpoint_board::marks::Step;
 
     use super::*;
 
@@ -233,6 +243,20 @@ mod tests {
         board.pages.push(Board::blank().pages[0].clone());
         Draw::Paste(copied.clone()).apply(&mut board, 1, &mut chosen);
         assert_eq!(board.page(1).unwrap().marks.list[0].form, copied[0].form, "on another page in the same place");
+    }
+
+    #[test]
+    fn copies_and_pasted_marks_appear_when_the_original_does() {
+        let (mut board, mut chosen) = (Board::blank(), Vec::new());
+        cone(dvec2(1.0, -3.0)).apply(&mut board, 0, &mut chosen);
+        let late = Appears { shot: 0, step: Step::Answer };
+        Draw::Appear(chosen.clone(), late).apply(&mut board, 0, &mut chosen);
+        let copied = marks(&board).list.clone();
+        Draw::Copy(chosen.clone(), COPY_OFFSET).apply(&mut board, 0, &mut chosen);
+        let of_third = Mark { appears: Appears { shot: 2, ..late }, ..copied[0].clone() };
+        Draw::Paste(vec![copied[0].clone(), of_third]).apply(&mut board, 0, &mut chosen);
+        assert_eq!(marks(&board).list.len(), 4);
+        assert!(marks(&board).list.iter().all(|mark| mark.appears == late), "the page has one shot");
     }
 
     #[test]

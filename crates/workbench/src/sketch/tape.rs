@@ -3,7 +3,7 @@
 use glam::DVec2;
 use standpoint_board::{
     Units,
-    marks::{Form, Ink, Layer},
+    marks::{Appears, Form, Ink, Layer},
     measure::{Beside, FromLine, measured},
 };
 use standpoint_geometry::{Court, LineName};
@@ -119,6 +119,16 @@ pub fn ink(ink: Ink) -> &'static str {
         Ink::Ball => text_in("ink", "Ball"),
         Ink::Warning => text("Warning"),
     }
+}
+
+/// From when on a mark is there in a presentation of a page with so many shots; nothing when it is there at once.
+#[must_use]
+pub fn appears(appears: Appears, shots: usize) -> Option<String> {
+    let appears = appears.within(shots);
+    let step = appears.step.number();
+    (appears > Appears::AT_ONCE).then(|| {
+        if shots > 1 { tr!("from shot {}, step {}", appears.shot + 1, step) } else { tr!("from step {}", step) }
+    })
 }
 
 /// A layer's name.

@@ -175,12 +175,11 @@ fn spots(
     targets.map(|target| (target, play(solver, &ball(level, contact, target)))).collect()
 }
 
-#[test]
-#[ignore = "not met yet, see 'What is not met' in docs/model.md"]
-fn a_tenth_of_a_metre_moves_the_spot_by_no_more_than_that_sideways_and_three_in_depth() {
-    // No outside source: while the target is dragged, the spot must not jump.
+/// The furthest that the spot moves sideways and in depth while a target is dragged in steps of a tenth of a metre, where it
+/// stays at the back or at the net, with the situation of each.
+fn furthest_moves() -> [(f64, String); 2] {
     let mut solver = Solver::new();
-    let (mut sideways, mut depth) = ((0.0, String::new()), (0.0, String::new()));
+    let mut furthest = [(0.0, String::new()), (0.0, String::new())];
     for (level, group) in PROFESSIONAL {
         for contact in [dvec2(0.0, -13.0), dvec2(3.2, -12.6), dvec2(-3.2, -12.6), dvec2(1.0, -9.5)] {
             let across = (0..=62).map(|i| dvec2(f64::from(i) * 0.1 - 3.1, 9.0));
@@ -192,18 +191,31 @@ fn a_tenth_of_a_metre_moves_the_spot_by_no_more_than_that_sideways_and_three_in_
                         continue;
                     }
                     let moved = (a.spot.place - b.spot.place).abs();
-                    let about = format!("{group} from {contact} to {from}: {:.2} m, {:.2} m", moved.x, moved.y);
-                    if moved.x > sideways.0 {
-                        sideways = (moved.x, about.clone());
-                    }
-                    if moved.y > depth.0 {
-                        depth = (moved.y, about);
+                    for (furthest, by) in furthest.iter_mut().zip([moved.x, moved.y]) {
+                        if by > furthest.0 {
+                            *furthest = (by, format!("{group} from {contact} to {from}: {by:.3} m"));
+                        }
                     }
                 }
             }
         }
     }
-    assert!(sideways.0 <= 0.1 && depth.0 <= 0.3, "sideways {:.3} {}; in depth {}", sideways.0, sideways.1, depth.1);
+    furthest
+}
+
+#[test]
+fn a_tenth_of_a_metre_moves_the_spot_by_no_more_than_that_sideways() {
+    // No outside source: while the target is dragged, the spot must not jump.
+    let [sideways, _] = furthest_moves();
+    assert!(sideways.0 <= 0.1, "{}", sideways.1);
+}
+
+#[test]
+#[ignore = "not met yet, see 'What is not met' in docs/model.md"]
+fn a_tenth_of_a_metre_moves_the_spot_by_no_more_than_three_in_depth() {
+    // The same.
+    let [_, depth] = furthest_moves();
+    assert!(depth.0 <= 0.3, "{}", depth.1);
 }
 
 #[test]

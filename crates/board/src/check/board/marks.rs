@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::{Check, SLACK};
 use crate::file::fields::Named;
 use crate::file::tree::VALUE_LIMIT;
-use crate::marks::{Form, Mark, Marks};
+use crate::marks::{Appears, Form, Mark, Marks};
 use crate::model::Board;
 use crate::problem::ProblemKind;
 
@@ -30,6 +30,8 @@ mod values {
     pub const SHOT: usize = 32;
     /// A mark without the points of a pen.
     pub const MARK: usize = 14;
+    /// When a mark appears in a presentation.
+    pub const APPEARS: usize = 3;
     /// A point of a pen.
     pub const POINT: usize = 3;
 }
@@ -107,6 +109,7 @@ impl Check {
     /// Whether the file of this board could be read back.
     pub(super) fn amount(&mut self, board: &Board) {
         let of_page = |page: &crate::model::Page| {
+            let timed = page.marks.list.iter().filter(|mark| mark.appears != Appears::AT_ONCE).count();
             let points = page.marks.list.iter().map(|mark| match &mark.form {
                 Form::Pen { points, .. } => points.len(),
                 _ => 0,
@@ -116,6 +119,7 @@ impl Check {
                 + page.marks.hidden.len()
                 + page.shots.len() * values::SHOT
                 + page.marks.list.len() * values::MARK
+                + timed * values::APPEARS
                 + points.sum::<usize>() * values::POINT
         };
         let values = values::BOARD + board.pages.iter().map(|page| of_page(page)).sum::<usize>();

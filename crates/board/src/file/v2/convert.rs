@@ -13,7 +13,7 @@ use super::layout::*;
 use crate::chart::file::layout::{ChartPart, Seen};
 use crate::file::v1::convert::{into, out};
 use crate::file::v1::layout::{self as v1, Name, PlaceFile};
-use crate::marks::{Form, Mark, Marks};
+use crate::marks::{Appears, Form, Mark, Marks};
 use crate::model::{Board, Drill, Page, ShotSpec};
 use crate::play_area::PlayArea;
 use crate::player_card::PlayerCard;
@@ -183,13 +183,38 @@ impl ShotFile {
 
 impl From<&Mark> for MarkFile {
     fn from(mark: &Mark) -> Self {
-        Self { id: mark.id, layer: Name(mark.layer), ink: Name(mark.ink), form: (&mark.form).into() }
+        Self {
+            id: mark.id,
+            layer: Name(mark.layer),
+            ink: Name(mark.ink),
+            appears: (mark.appears != Appears::AT_ONCE).then(|| mark.appears.into()),
+            form: (&mark.form).into(),
+        }
     }
 }
 
 impl MarkFile {
     pub fn into_mark(self) -> Mark {
-        Mark { id: self.id, layer: self.layer.0, ink: self.ink.0, form: self.form.into_form() }
+        Mark {
+            id: self.id,
+            layer: self.layer.0,
+            ink: self.ink.0,
+            appears: self.appears.map(AppearsFile::into_appears).unwrap_or_default(),
+            form: self.form.into_form(),
+        }
+    }
+}
+
+impl From<Appears> for AppearsFile {
+    fn from(appears: Appears) -> Self {
+        Self { shot: u32::try_from(appears.shot + 1).unwrap_or(u32::MAX), step: Name(appears.step) }
+    }
+}
+
+impl AppearsFile {
+    fn into_appears(self) -> Appears {
+        // A number that is no number of a shot is refused when it is read.
+        Appears { shot: (self.shot as usize).saturating_sub(1), step: self.step.0 }
     }
 }
 

@@ -9,7 +9,7 @@ use crate::file::habits::HabitsFile;
 use crate::file::v1::layout::{
     AirFile, ContactFile, CourtFile, FiguresFile, Name, PlaceFile, ReceiptFile, SettingsFile, SurfaceFile,
 };
-use crate::marks::{Ink, Layer, Pattern};
+use crate::marks::{Ink, Layer, Pattern, Step};
 
 #[derive(Debug, Serialize)]
 pub struct BoardFile {
@@ -91,7 +91,15 @@ pub struct MarkFile {
     pub id: u32,
     pub layer: Name<Layer>,
     pub ink: Name<Ink>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub appears: Option<AppearsFile>,
     pub form: FormFile,
+}
+
+#[derive(Debug, Serialize)]
+pub struct AppearsFile {
+    pub shot: u32,
+    pub step: Name<Step>,
 }
 
 #[derive(Debug, Serialize)]

@@ -1,7 +1,7 @@
 //! Names added by version 2. Stable: they do not change when types in the program are renamed.
 
 use crate::file::fields::Named;
-use crate::marks::{Ink, Layer, Pattern};
+use crate::marks::{Ink, Layer, Pattern, Step};
 
 impl Named for Layer {
     const NAMES: &'static [(&'static str, Self)] =
@@ -22,6 +22,11 @@ impl Named for Pattern {
     const NAMES: &'static [(&'static str, Self)] = &[("Solid", Self::Solid), ("Dashed", Self::Dashed)];
 }
 
+impl Named for Step {
+    const NAMES: &'static [(&'static str, Self)] =
+        &[("Shot", Self::Shot), ("Angle", Self::Angle), ("Replies", Self::Replies), ("Answer", Self::Answer)];
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -30,6 +35,7 @@ mod tests {
     fn every_layer_and_ink_of_the_program_has_a_name_in_the_file() {
         assert_eq!((Layer::ALL.len(), Ink::ALL.len()), (Layer::NAMES.len(), Ink::NAMES.len()));
         assert!(Layer::ALL.iter().all(|layer| layer.name() != "Unnamed"));
+        assert_eq!(Step::ALL.map(|step| step.name()), ["Shot", "Angle", "Replies", "Answer"]);
         assert!(Ink::ALL.iter().all(|ink| ink.name() != "Unnamed"));
     }
 }

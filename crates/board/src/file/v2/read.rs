@@ -177,15 +177,36 @@ pub fn read_marks(notes: &mut Diagnostics, root: &Node<'_>) -> Vec<Mark> {
 fn marks(n: &mut Diagnostics, page: &Parts<'_, '_>) -> Vec<MarkFile> {
     let mut marks = Vec::new();
     for (i, node) in page.list(n, "marks").iter().enumerate() {
-        let mark = Parts::of(n, Some(node), &format!("{}[{i}]", page.role("marks")), &["id", "layer", "ink", "form"]);
+        let mark = Parts::of(
+            n,
+            Some(node),
+            &format!("{}[{i}]", page.role("marks")),
+            &["id", "layer", "ink", "appears", "form"],
+        );
         marks.push(MarkFile {
             id: id(mark.number(n, "id")),
             layer: name(n, &mark, "layer"),
             ink: name(n, &mark, "ink"),
+            appears: appears(n, &mark),
             form: form(n, &mark),
         });
     }
     marks
+}
+
+/// The largest number of a shot that a mark may appear with.
+const LAST_SHOT: f64 = 1e6;
+
+/// `(shot: 2, step: Answer)`, where it is said.
+fn appears(n: &mut Diagnostics, mark: &Parts<'_, '_>) -> Option<AppearsFile> {
+    let node = mark.optional("appears")?;
+    let inside = Parts::of(n, Some(node), &mark.role("appears"), &["shot", "step"]);
+    let (shot, step) = (inside.number(n, "shot"), name(n, &inside, "step"));
+    if shot.fract() != 0.0 || !(1.0..=LAST_SHOT).contains(&shot) {
+        let kind = ProblemKind::OutOfRange { found: shot, low: 1.0, high: LAST_SHOT, unit: "" };
+        n.add(node.at, inside.role("shot"), kind);
+    }
+    Some(AppearsFile { shot: id(shot), step })
 }
 
 /// A whole number; anything else becomes 0, which the check of the board refuses.

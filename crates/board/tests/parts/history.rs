@@ -1,6 +1,6 @@
 use proptest::prelude::*;
 
-use super::*;
+use standpoint_board::History;
 
 /// A user's action.
 #[derive(Debug, Clone)]
@@ -175,7 +175,7 @@ fn a_change_outside_a_gesture_is_not_lost() {
 fn steps_share_the_pages_that_did_not_change() {
     use std::sync::Arc;
 
-    use crate::model::{Board, Page};
+    use standpoint_board::{Board, Page};
     let mut board = Board::demo();
     board.pages = (0..50).map(|_| Arc::new(Page::blank())).collect();
     let mut history = History::new(board, ());
