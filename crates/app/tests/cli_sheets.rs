@@ -210,6 +210,21 @@ fn a_sheet_has_fields_to_fill_in_and_a_drill_that_fits_takes_one_page() {
 }
 
 #[test]
+fn the_shipped_drill_with_set_up_and_sequence_takes_one_page_in_both_languages() {
+    let desk = BoardFolder::new();
+    for (paper, language) in [("a4", "en"), ("letter", "en"), ("a4", "de"), ("letter", "de")] {
+        let name = format!("drill-{paper}-{language}.pdf");
+        let pdf = made(&desk, &name, &[&teaching("two-line-drill"), "--paper", paper, "--language", language]);
+        let said = running(&pdf);
+        let last = if language == "en" { ["Setting up", "Sequence"] } else { ["Aufbau", "Ablauf"] };
+        assert!(last.iter().all(|heading| said.contains(heading)) && said.contains("85 km/h"), "{said}");
+        let info = tool("pdfinfo", &[shown(&pdf)]);
+        let pages = info.lines().find(|line| line.starts_with("Pages")).unwrap();
+        assert!(pages.ends_with(" 1"), "{paper}, {language}: {pages}");
+    }
+}
+
+#[test]
 fn a_picture_can_be_what_the_player_sees() {
     let desk = BoardFolder::new();
     for (seen, said) in [("eye", "What "), ("behind", "From behind the court")] {

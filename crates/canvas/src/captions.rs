@@ -29,6 +29,10 @@ pub fn begin(
     let court = session.court();
     let corner = DVec2::new(court.outer_half_width(), court.half_length());
     placer.beside(Rect::from_two_pos(brush.point(-corner), brush.point(corner)));
+    if let Some(play) = session.play().filter(|_| !ghosts) {
+        let around = brush.at.length(CLEAR_M).max(2.0 * marks::spot_radius(brush));
+        placer.keep_clear(touch_rect(brush.point(play.spot.place), 2.0 * around));
+    }
 }
 
 /// Paints labels, the most important first; labels without room are left to the panel.
@@ -69,6 +73,9 @@ pub fn paint(brush: &Brush<'_>, placer: &mut Placer, session: &Session, settings
 
 /// Where the bisector may be named, as shares of the way from the opponent's contact to the spot's depth.
 const ALONG_BISECTOR: [f64; 6] = [1.0, 1.04, 0.75, 0.6, 0.45, 0.3];
+
+/// How far around the spot no callout covers the ground, m.
+const CLEAR_M: f64 = 1.2;
 
 /// Areas that labels must not cover.
 fn obstacles(brush: &Brush<'_>, session: &Session, ghosts: bool) -> Vec<Rect> {
@@ -122,21 +129,36 @@ pub fn reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply
     let (_, edge) = brush.inks(Side::Opponent);
     let second = tr!("{} in, {}", words::percent(reply.chance_in), words::spare(reply.time_to_spare));
     let first = format!("{}  {}", i + 1, words::reply_struck(reply.name, reply.stroke));
-    placed_tag(brush, placer, i, place, tags::two_lines(brush, &first, &second, edge));
+    placed_tag(brush, placer, i, place, (tags::two_lines(brush, &first, &second, edge), Some(first)));
 }
 
 /// The same with its name alone, for those who read it from afar.
 pub fn short_reply_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, reply: &Reply, place: Pos2) {
     let (_, edge) = brush.inks(Side::Opponent);
     let said = format!("{}  {}", i + 1, words::reply(reply.name));
-    placed_tag(brush, placer, i, place, brush.text(said, edge));
+    placed_tag(brush, placer, i, place, (brush.text(said, edge), None));
 }
 
-fn placed_tag(brush: &Brush<'_>, placer: &mut Placer, i: usize, anchor: Pos2, galley: std::sync::Arc<egui::Galley>) {
+/// Places a tag; on a court that is small for it, it goes beside the court or is replaced by the short one.
+fn placed_tag(
+    brush: &Brush<'_>,
+    placer: &mut Placer,
+    i: usize,
+    anchor: Pos2,
+    (galley, short): (std::sync::Arc<egui::Galley>, Option<String>),
+) {
+    let short = short.filter(|_| placer.is_small_for(galley.size().x));
     let (ink, edge) = brush.inks(Side::Opponent);
     let pad = vec2(8.0, 5.0);
     let wish = Wish { id: LabelId::Reply(i), anchor, size: galley.size() + pad * 2.0, gap: 16.0, beside: true };
-    let Some(rect) = placer.place(&wish) else { return };
+    let beside = if short.is_some() { placer.place_beside(&wish) } else { placer.place(&wish) };
+    let Some(rect) = beside else {
+        // A small court has room for the name alone, if at all.
+        if let Some(said) = short {
+            placed_tag(brush, placer, i, anchor, (brush.text(said, edge), None));
+        }
+        return;
+    };
     tags::leader(brush, anchor, rect, Side::Opponent);
     let radius = CornerRadius::same(brush.theme.m.radius.medium as u8);
     brush.painter.rect(rect, radius, ink, Stroke::new(1.0, edge.gamma_multiply(0.8)), StrokeKind::Inside);

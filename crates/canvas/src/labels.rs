@@ -69,6 +69,8 @@ pub struct Placer {
     bounds: Option<Rect>,
     /// What callouts are placed beside.
     court: Option<Rect>,
+    /// Ground that no callout covers, around the spot.
+    kept_clear: Option<Rect>,
 }
 
 /// Unit directions tried, beginning with the right, and how far out, in gaps.
@@ -84,11 +86,14 @@ const OFF: f32 = 8.0;
 /// What a place on the court costs a label that belongs beside it, and each point of its way there.
 const ON_COURT: f32 = 130.0;
 const PER_POINT: f32 = 0.5;
+/// A court is small for a callout when it is not so many times as wide.
+const SMALL: f32 = 3.2;
 
 impl Placer {
     /// Begins a frame with obstacles and bounds.
     pub fn begin(&mut self, bounds: Rect, obstacles: impl IntoIterator<Item = Rect>) {
         self.bounds = Some(bounds);
+        self.kept_clear = None;
         self.avoided.clear();
         self.taken.clear();
         self.taken.extend(obstacles);
@@ -97,6 +102,27 @@ impl Placer {
     /// Labels that belong beside the court go beside this.
     pub fn beside(&mut self, court: Rect) {
         self.court = Some(court);
+    }
+
+    /// Ground that no callout covers: it is rather left out.
+    pub fn keep_clear(&mut self, ground: Rect) {
+        self.kept_clear = Some(ground);
+    }
+
+    /// Whether the court is so small that a callout of this width would cover much of it.
+    #[must_use]
+    pub fn is_small_for(&self, width: f32) -> bool {
+        self.court.is_some_and(|court| court.size().min_elem() < SMALL * width)
+    }
+
+    /// The rectangle for a callout beside the court, or `None` when there is no room for it there.
+    pub fn place_beside(&mut self, wish: &Wish) -> Option<Rect> {
+        let rect = self.place(wish)?;
+        if self.court.is_some_and(|court| court.intersects(rect)) {
+            self.taken.pop();
+            return None;
+        }
+        Some(rect)
     }
 
     /// Things that labels rather leave uncovered, such as pieces of a line.
@@ -124,7 +150,8 @@ impl Placer {
             };
             covered as i64 + (8 * (i.min(near) / SIDES.len()) + i % SIDES.len()) as i64 - kept + place as i64
         };
-        let choice = (0..all).filter(|i| self.is_free(rect(*i))).min_by_key(|i| cost(*i))?;
+        let clear = |rect: Rect| !self.kept_clear.is_some_and(|ground| wish.beside && ground.intersects(rect));
+        let choice = (0..all).filter(|i| self.is_free(rect(*i)) && clear(rect(*i))).min_by_key(|i| cost(*i))?;
         let rect = rect(choice);
         self.sides.insert(wish.id, choice);
         self.taken.push(rect);
@@ -232,6 +259,22 @@ mod tests {
             assert!(!placer.place(&wish(at)).unwrap().intersects(lying), "{at}");
             placer.beside(filling);
             assert!(placer.place(&wish(at)).is_some());
+        }
+    }
+
+    #[test]
+    fn callouts_of_a_small_court_go_beside_it_or_stay_away_from_the_spot() {
+        let bounds = Rect::from_min_size(Pos2::ZERO, vec2(300.0, 400.0));
+        let court = Rect::from_center_size(bounds.center(), vec2(290.0, 390.0));
+        let spot = Rect::from_center_size(pos2(150.0, 330.0), vec2(80.0, 80.0));
+        let wish = |at| Wish { id: LabelId::Reply(0), anchor: at, size: vec2(120.0, 40.0), gap: 8.0, beside: true };
+        for at in [pos2(150.0, 300.0), pos2(120.0, 350.0), pos2(200.0, 330.0)] {
+            let mut placer = Placer::default();
+            placer.begin(bounds, []);
+            placer.beside(court);
+            placer.keep_clear(spot);
+            assert!(placer.is_small_for(120.0) && placer.place_beside(&wish(at)).is_none());
+            assert!(placer.place(&wish(at)).is_none_or(|rect| !rect.intersects(spot)), "{at}");
         }
     }
 

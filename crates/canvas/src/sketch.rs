@@ -253,7 +253,8 @@ pub fn chosen(brush: &Brush<'_>, mark: &Mark) {
 
 /// From when on a chosen mark is there in a presentation, quietly above it.
 pub fn appears(brush: &Brush<'_>, mark: &Mark, said: &str) {
-    let galley = brush.text(said.to_owned(), *brush.theme.court.ink);
+    let font = FontId::proportional(brush.theme.m.text.small);
+    let galley = brush.painter.layout_no_wrap(said.to_owned(), font, *brush.theme.court.ink);
     let corner = bounds(brush, &mark.form).expand(8.0).left_top() - vec2(0.0, galley.size().y + 2.0);
     let rect = Rect::from_min_size(corner, galley.size()).expand2(vec2(4.0, 1.0));
     brush.painter.rect_filled(rect, brush.theme.m.radius.small, *brush.theme.court.halo);

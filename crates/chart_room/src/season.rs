@@ -71,8 +71,8 @@ impl SeasonChoice {
                 let wrong = !typed.trim().is_empty() && typed.trim().parse::<Date>().is_err();
                 let field = TextEdit::singleline(typed)
                     .align(egui::Align2::LEFT_CENTER)
-                    .hint_text("2026-05-03")
-                    .desired_width(120.0);
+                    .hint_text(text("any, or 2026-05-03"))
+                    .desired_width(190.0);
                 let field = ui.add(field);
                 if wrong {
                     ui.label(RichText::new(text("a date as 2026-05-03")).small().color(*theme.ui.warn));

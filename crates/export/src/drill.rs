@@ -55,23 +55,93 @@ fn add_page(document: &mut Document, canvas: &mut OffscreenCanvas, session: &mut
     let page: &Page = &shared;
     let shot = look.shot.min(page.shots.len().saturating_sub(1));
     session.select(Selection { page: index, shot });
+    // What takes more than a sheet in any case is set closer only where that saves one.
+    let mut best: Option<(usize, Document)> = None;
+    for room in [Room::Usual, Room::Close, Room::Closest] {
+        let mut tried = Document::new(look.paper, "");
+        fill(&mut tried, canvas, session, (index, page), (look, room));
+        let sheets = tried.pages().map_or(usize::MAX, |laid| laid.pages.len());
+        if best.as_ref().is_none_or(|(fewest, _)| sheets < *fewest) {
+            best = Some((sheets, tried));
+        }
+        if best.as_ref().is_some_and(|(fewest, _)| *fewest <= 1) {
+            break;
+        }
+    }
+    if let Some((_, mut best)) = best {
+        document.blocks.append(&mut best.blocks);
+    }
+}
+
+/// How much room a page of a board takes on its sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Room {
+    /// As much as it likes.
+    Usual,
+    /// Set closer, with a smaller court.
+    Close,
+    /// Also without the drawing of all shots, which the table tells in words.
+    Closest,
+}
+
+/// The blocks of a page.
+fn fill(
+    document: &mut Document,
+    canvas: &mut OffscreenCanvas,
+    session: &mut Session,
+    (index, page): (usize, &Page),
+    (look, room): (&Look, Room),
+) {
+    let shot = session.selection().shot;
     let title = page.title.trim();
+    let close = room > Room::Usual;
+    document.add(Block::Dense(close));
     document.part(if title.is_empty() { tr!("Page {}", index + 1) } else { title.to_owned() });
     document.note(about(session.board()));
     document.add(Block::Fields(FIELDS.map(|field| text(field).to_owned()).to_vec()));
-    let mut drawing = Figure::new(canvas.picture(session, look));
+    let picture = if close { canvas.small_picture(session, look) } else { canvas.picture(session, look) };
+    let mut drawing = Figure::new(picture);
     if page.shots.len() > 1 {
         drawing = drawing.caption(tr!("Shot {} of {}", shot + 1, page.shots.len()));
     }
-    let beside = beside(session, page);
+    let mut beside = beside(session, page);
+    if close {
+        beside = run_in(beside);
+    }
     if look.turn.is_multiple_of(2) {
-        let width = UPRIGHT.min(drawing.drawing.width * LARGEST);
+        let widest = drawing.drawing.width * LARGEST;
+        let width = if close { widest } else { UPRIGHT.min(widest) };
         document.add(Block::Beside(drawing.width(width), beside));
     } else {
         document.figure(drawing);
         beside.into_iter().for_each(|block| document.add(block));
     }
-    below(document, canvas, session, (index, page), look);
+    below(document, canvas, session, (index, page), (look, room));
+    document.add(Block::Dense(false));
+}
+
+/// The blocks with headings on the line of the text that they are over, and short lists as running text.
+fn run_in(blocks: Vec<Block>) -> Vec<Block> {
+    let mut set: Vec<Block> = Vec::new();
+    // The sentence of the answer stays over its reason.
+    let mut answer = true;
+    for block in blocks {
+        let said = match (set.last(), block) {
+            (Some(Block::Subheading(_)), other) if std::mem::take(&mut answer) => {
+                set.push(other);
+                continue;
+            }
+            (Some(Block::Subheading(title)), Block::Paragraph(words)) => Block::Said(title.clone(), words),
+            (Some(Block::Subheading(title)), Block::Bullets(items)) => Block::Said(title.clone(), items.join(" · ")),
+            (_, other) => {
+                set.push(other);
+                continue;
+            }
+        };
+        set.pop();
+        set.push(said);
+    }
+    set
 }
 
 /// Width of an upright court on paper, points: its letters are then as large as captions.
@@ -82,6 +152,9 @@ const LARGEST: f32 = 0.58;
 
 /// Width of the upright drawing of all shots, points.
 const OVERVIEW: f32 = 132.0;
+
+/// The same where everything is set closer.
+const SMALL_OVERVIEW: f32 = 100.0;
 
 /// Subject of the page: board, court and players, in a line.
 fn about(board: &Board) -> String {
@@ -154,7 +227,7 @@ fn below(
     canvas: &mut OffscreenCanvas,
     session: &mut Session,
     (index, page): (usize, &Page),
-    look: &Look,
+    (look, room): (&Look, Room),
 ) {
     let (court, units) = (session.court(), session.units());
     if let Some(table) = places::setting_up(&court, &page.marks, units) {
@@ -167,8 +240,16 @@ fn below(
     if page.shots.len() > 1 {
         document.heading(text("Sequence"));
         let table = sequence::table(session, index);
+        if room == Room::Closest {
+            document.table(table);
+            return;
+        }
         let all = canvas.overview(session, &Look { size: None, ..look.clone() });
-        let width = if look.turn.is_multiple_of(2) { OVERVIEW } else { UPRIGHT };
+        let width = match (look.turn.is_multiple_of(2), room) {
+            (true, Room::Usual) => OVERVIEW,
+            (true, _) => SMALL_OVERVIEW,
+            (false, _) => UPRIGHT,
+        };
         let drawn = Figure::new(all).width(width).caption(text("All shots by their numbers"));
         document.add(Block::Beside(drawn, vec![Block::Table(table)]));
     }

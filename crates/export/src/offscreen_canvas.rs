@@ -23,10 +23,19 @@ use super::extent::Extent;
 
 /// Points a metre at which everything is painted: marks and words then have about their natural size.
 const SCALE: f64 = 25.0;
+/// The same for a small court.
+const SMALL_SCALE: f64 = 15.0;
 /// Room for the key below the court, points.
 const KEY: f32 = 206.0;
 /// Width of the keys below the court, points.
 const KEYS: f32 = 372.0;
+
+/// Width of the keys beside a small court, the height that both take, and that of the legend with what parts them.
+const BESIDE: f32 = 206.0;
+/// Room for callouts at the sides of a small court, points.
+const CALLOUTS: f32 = 40.0;
+const BESIDE_HEIGHT: f32 = 350.0;
+const LEGEND: f32 = 190.0;
 
 /// Size of a picture in perspective, points, unless another shape is wanted.
 const PERSPECTIVE: Vec2 = Vec2::new(960.0, 600.0);
@@ -88,13 +97,31 @@ impl OffscreenCanvas {
         self.paint(session, wanted, size, if key { KEY } else { 0.0 })
     }
 
+    /// The shot being looked at on a smaller court; words and signs are as large as on the usual one.
+    pub fn small_picture(&mut self, session: &Session, wanted: &Look) -> Drawing {
+        let key = wanted.layers.field && session.play().is_some() && session.moment().is_none();
+        if wanted.sight.is_some() || !key {
+            return self.picture(session, wanted);
+        }
+        let shown = Extent::of(session, wanted.turn).size() * SMALL_SCALE;
+        let (width, height) = (shown.x as f32, shown.y as f32);
+        if wanted.turn.is_multiple_of(2) {
+            let width = width + CALLOUTS;
+            let size = vec2(width + BESIDE, height.max(BESIDE_HEIGHT));
+            self.paint_with(session, wanted, size, vec2(width, size.y))
+        } else {
+            let size = vec2(width.max(KEYS), height + KEY);
+            self.paint(session, wanted, size, KEY)
+        }
+    }
+
     /// The shot being looked at as it is seen from the court.
     fn perspective(&mut self, session: &Session, wanted: &Look, sight: Sight) -> Drawing {
         let size = wanted
             .size
             .map_or(PERSPECTIVE, |(width, height)| vec2(PERSPECTIVE.x, PERSPECTIVE.x * height as f32 / width as f32));
         let Layers { wedge, replies, field: answer, .. } = wanted.layers;
-        self.painted(session, wanted, size, size.y, |_, brush, rect| {
+        self.painted(session, wanted, size, size, |_, brush, rect| {
             eye::paint(&brush.of(session), rect, session, sight, eye::Shown { wedge, replies, answer });
         })
     }
@@ -134,39 +161,50 @@ impl OffscreenCanvas {
         while session.fill() {}
         let size = Self::size(session, wanted, false);
         let session: &Session = session;
-        self.painted(session, wanted, size, size.y, |_, brush, _| overview::paint(brush, session))
+        self.painted(session, wanted, size, size, |_, brush, _| overview::paint(brush, session))
     }
 
     fn paint(&mut self, session: &Session, wanted: &Look, size: Vec2, key: f32) -> Drawing {
+        self.paint_with(session, wanted, size, size - vec2(0.0, key))
+    }
+
+    /// Paints the court into the upper left part of a drawing, and the keys into what is left below or beside it.
+    fn paint_with(&mut self, session: &Session, wanted: &Look, size: Vec2, court: Vec2) -> Drawing {
         let settings = Settings {
             comparing: false,
             layers: Layers { ghosts: false, aim: false, net: false, ..wanted.layers },
             ..Settings::default()
         };
-        self.painted(session, wanted, size, size.y - key, |canvas, brush, rect| {
+        self.painted(session, wanted, size, court, |canvas, brush, rect| {
             let (scene, comparison) = canvas;
-            scene.paint(brush, rect, (session, comparison), &settings, scene::State::default());
-            if let Some(play) = session.play().filter(|_| key > 0.0) {
+            // Callouts keep off the keys that stand beside the court.
+            let free = if size.x - court.x < key::WIDTH { rect } else { Rect::from_min_size(rect.min, court) };
+            scene.paint(brush, free, (session, comparison), &settings, scene::State::default());
+            if let Some(play) = session.play().filter(|_| court != size) {
                 let brush = &brush.of(session);
                 let gap = brush.theme.m.space.edge;
-                key::card(brush, rect.left_bottom() + vec2(gap, -gap), &Key::exposure(play));
-                key::legend(brush, rect, session);
+                let below = size.x - court.x < key::WIDTH;
+                let corner = if below { rect.left_bottom() } else { rect.right_bottom() - vec2(BESIDE, LEGEND) };
+                key::card(brush, corner + vec2(gap, -gap), &Key::exposure(play));
+                // The legend leaves room for the key at its left, which stands above it where both are beside the court.
+                let left = if below { rect.left() } else { rect.right() - BESIDE - key::WIDTH };
+                key::legend(brush, rect.with_min_x(left), session);
             }
         })
     }
 
-    /// Paints onto a canvas of a size whose upper part shows the court.
+    /// Paints onto a canvas of a size whose upper left part shows the court.
     fn painted(
         &mut self,
         session: &Session,
         wanted: &Look,
         size: Vec2,
-        height: f32,
+        court: Vec2,
         mut paint: impl FnMut((&mut Scene, &Comparison), &Brush<'_>, Rect),
     ) -> Drawing {
         let theme = self.theme(session, wanted);
         let rect = Rect::from_min_size(Pos2::ZERO, size);
-        let court = Rect::from_min_size(rect.min, vec2(size.x, height));
+        let court = Rect::from_min_size(rect.min, court);
         let at = Extent::of(session, wanted.turn).transform(court, session);
         let input = RawInput { screen_rect: Some(rect), ..RawInput::default() };
         let (scene, comparison) = (&mut self.scene, &self.comparison);

@@ -118,8 +118,12 @@ pub enum Block {
     Subheading(String),
     /// Running text; line breaks are kept.
     Paragraph(String),
+    /// Running text whose heading stands at the beginning of its first line.
+    Said(String, String),
     /// Small secondary text.
     Note(String),
+    /// Sets what follows closer, in letters as large as captions at least, or as usual again.
+    Dense(bool),
     /// A list, each item with a dot.
     Bullets(Vec<String>),
     /// A list, each item with its number.

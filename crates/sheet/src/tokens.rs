@@ -25,6 +25,17 @@ pub struct Tokens {
     pub space: Space,
     /// Line widths.
     pub stroke: Strokes,
+    /// Sizes where the text is set closer.
+    pub dense: Dense,
+}
+
+/// Sizes and distances that replace the usual ones where the text is set closer.
+#[derive(Debug, Clone, Deserialize)]
+pub struct Dense {
+    /// Text sizes.
+    pub text: TextSizes,
+    /// Distances.
+    pub space: Space,
 }
 
 /// Distance of the text from the edges of the paper, mm.
@@ -85,12 +96,26 @@ impl Tokens {
     /// # Errors
     /// When they are not valid; a test prevents that.
     pub fn load() -> Result<&'static Self, SheetError> {
-        static TOKENS: OnceLock<Tokens> = OnceLock::new();
+        Self::both().map(|(usual, _)| usual)
+    }
+
+    /// The tokens for text that is set closer.
+    ///
+    /// # Errors
+    /// As [`Self::load`].
+    pub fn dense() -> Result<&'static Self, SheetError> {
+        Self::both().map(|(_, dense)| dense)
+    }
+
+    fn both() -> Result<&'static (Self, Self), SheetError> {
+        static TOKENS: OnceLock<(Tokens, Tokens)> = OnceLock::new();
         if let Some(tokens) = TOKENS.get() {
             return Ok(tokens);
         }
-        let tokens = ron::from_str(include_str!("../../../assets/tokens/paper.ron"))?;
-        Ok(TOKENS.get_or_init(|| tokens))
+        let usual: Self = ron::from_str(include_str!("../../../assets/tokens/paper.ron"))?;
+        let Dense { text, space } = usual.dense.clone();
+        let dense = Self { text, space, ..usual.clone() };
+        Ok(TOKENS.get_or_init(|| (usual, dense)))
     }
 }
 
@@ -102,6 +127,9 @@ mod tests {
     fn the_tokens_of_paper_can_be_read() {
         let tokens = Tokens::load().unwrap();
         assert!(tokens.text.body > 7.0 && tokens.space.line > 1.0);
+        let dense = Tokens::dense().unwrap();
+        assert!(dense.text.body > tokens.text.small && dense.space.line > 1.0);
+        assert!(dense.text.small >= tokens.text.small, "captions are as small as text gets");
     }
 
     #[test]

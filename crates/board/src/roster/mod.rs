@@ -208,7 +208,11 @@ impl Roster {
         for path in paths {
             match file::load(&path) {
                 Ok(player) => roster.players.push((path, player)),
-                Err(error) => roster.unread.push((path, format!("{error}. {}", error.remedy()))),
+                Err(error) => {
+                    // What is wrong with a file ends with a remedy, and thus a full stop, already.
+                    let said = error.to_string();
+                    roster.unread.push((path, format!("{}. {}", said.trim_end_matches('.'), error.remedy())));
+                }
             }
         }
         roster.players.sort_by_key(|(_, a)| a.card.name.to_lowercase());
@@ -322,6 +326,9 @@ mod tests {
         let roster = Roster::read(folder.path());
         assert!(roster.players.is_empty() && roster.unread.len() == 1);
         assert!(roster.unread[0].1.contains("player"), "{}", roster.unread[0].1);
+        fs::write(folder.path().join("bad.player"), "broken").unwrap();
+        let said = Roster::read(folder.path()).unread.remove(0).1;
+        assert!(said.contains(".player. ") && !said.contains(".player.."), "{said}");
         assert_eq!(Roster::read(&folder.path().join("none")).players.len(), 0);
     }
 }

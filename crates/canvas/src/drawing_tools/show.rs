@@ -45,6 +45,9 @@ impl DrawingTools {
             for mark in context.session.chosen().iter().filter_map(|id| marks.get(*id)) {
                 sketch::chosen(brush, mark);
                 if let Some(said) = tape::appears(mark.appears, context.shots()) {
+                    // Of several marks the figures are enough.
+                    let alone = context.session.chosen().len() == 1;
+                    let said = if alone { said } else { tape::appears_short(mark.appears, context.shots()) };
                     sketch::appears(brush, mark, &said);
                 }
             }

@@ -1,6 +1,11 @@
 //! Laying out the blocks of a document.
 
-use super::{begins_a_page, flow::Flow, table, wrap::Set, wrap::lines};
+use super::{
+    begins_a_page,
+    flow::Flow,
+    table,
+    wrap::{Set, first_line, lines},
+};
 use crate::{Align, Block, Figure, KeyFigure, faces::Weight};
 
 /// Indent of list items, in multiples of the text size.
@@ -33,6 +38,7 @@ fn least(flow: &Flow, block: &Block) -> f32 {
         Block::Heading(title) => high(title, strong(text.heading)),
         Block::Subheading(title) => high(title, strong(text.subheading)),
         Block::Note(words) => high(words, medium(text.small)),
+        Block::Dense(_) => 0.0,
         Block::Table(wanted) => table::least(flow, wanted),
         Block::Figure(figure) | Block::Beside(figure, _) => {
             let whole = flow.whole();
@@ -43,7 +49,9 @@ fn least(flow: &Flow, block: &Block) -> f32 {
         Block::Part(_) | Block::PageBreak => 0.0,
         Block::Fields(_) => flow.line_height(text.small) + FIELD,
         Block::KeyFigures(_) => flow.line_height(text.figure) + flow.line_height(text.small),
-        Block::Paragraph(_) | Block::Bullets(_) | Block::Steps(_) => 2.0 * flow.line_height(text.body),
+        Block::Paragraph(_) | Block::Said(..) | Block::Bullets(_) | Block::Steps(_) => {
+            2.0 * flow.line_height(text.body)
+        }
     }
 }
 
@@ -67,6 +75,8 @@ pub fn block(flow: &mut Flow, block: &Block) {
             flow.text(words, body, &tokens.ink, 0.0, None);
             flow.y += space.item;
         }
+        Block::Said(title, words) => said(flow, title, words),
+        Block::Dense(dense) => flow.tokens = flow.tokens_for(*dense),
         Block::Note(words) => {
             flow.text(words, Set { size: text.small, ..body }, &tokens.soft, 0.0, None);
             flow.y += space.item;
@@ -93,6 +103,28 @@ fn heading(flow: &mut Flow, title: &str, size: f32, above: f32) {
     flow.need(flow.line_height(size) * lines + 3.0 * flow.line_height(tokens.text.body));
     flow.text(title, strong(size), &tokens.ink, 0.0, None);
     flow.y += tokens.space.small;
+}
+
+/// Running text after its heading, on the same line.
+fn said(flow: &mut Flow, title: &str, words: &str) {
+    let tokens = flow.tokens;
+    let (bold, body) = (strong(tokens.text.body), Set { size: tokens.text.body, weight: Weight::Medium });
+    let height = flow.line_height(body.size);
+    flow.gap(tokens.space.small);
+    flow.need(2.0 * height);
+    let frame = flow.frame();
+    let lead = bold.width(title) + tokens.space.group;
+    let (first, rest) = first_line(words, body, frame.width - lead);
+    flow.set_line((frame.left, flow.y), title, bold, Align::Left, &tokens.ink);
+    if lead < 0.6 * frame.width {
+        flow.set_line((frame.left + lead, flow.y), first, body, Align::Left, &tokens.ink);
+        flow.y += height;
+        flow.text(rest, body, &tokens.ink, 0.0, None);
+    } else {
+        flow.y += height;
+        flow.text(words, body, &tokens.ink, 0.0, None);
+    }
+    flow.y += tokens.space.item;
 }
 
 fn list<'a>(flow: &mut Flow, items: impl Iterator<Item = (String, &'a String)>) {

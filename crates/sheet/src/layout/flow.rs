@@ -51,6 +51,12 @@ impl Flow {
         Self { tokens, page, frame: page, beside: None, y: page.top, pages: vec![Page::default()], entries: Vec::new() }
     }
 
+    /// The tokens for text set closer, or as usual.
+    pub fn tokens_for(&self, dense: bool) -> &'static Tokens {
+        let tokens = if dense { Tokens::dense() } else { Tokens::load() };
+        tokens.unwrap_or(self.tokens)
+    }
+
     pub fn frame(&self) -> Frame {
         self.frame
     }

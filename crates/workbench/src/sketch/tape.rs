@@ -131,6 +131,13 @@ pub fn appears(appears: Appears, shots: usize) -> Option<String> {
     })
 }
 
+/// The same in figures: the step, after the shot where there are several.
+#[must_use]
+pub fn appears_short(appears: Appears, shots: usize) -> String {
+    let (appears, step) = (appears.within(shots), appears.step.number());
+    if shots > 1 { format!("{}·{step}", appears.shot + 1) } else { step.to_string() }
+}
+
 /// A layer's name.
 #[must_use]
 pub fn layer(layer: Layer) -> &'static str {
