@@ -9,6 +9,7 @@ mod flights;
 mod found;
 mod movement;
 mod people;
+mod tables;
 mod whole;
 
 /// Mirrored across the middle of the court.
