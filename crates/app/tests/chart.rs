@@ -26,7 +26,7 @@ use common::{
 #[test]
 fn a_rally_is_noted_with_the_keys_alone() {
     let mut window = opened(1440.0, 900.0);
-    // The near player strikes from the right corner, deep to the left; it is met there; the hitter stands in the middle.
+    // The near player hits from the right corner, deep to the left, where it is met; the hitter stands in the middle.
     keys(&mut window, &[Key::Num3, Key::F, Key::Num7, Key::Num7, Key::Num2]);
     let point = notes(&window).points()[0].clone();
     let shot = point.shots[0];
@@ -34,13 +34,13 @@ fn a_rally_is_noted_with_the_keys_alone() {
     assert!(shot.contact.x > 2.0 && shot.contact.y < -11.9, "{}", shot.contact);
     assert!(shot.landing.unwrap().x < -2.0 && shot.landing.unwrap().y > 8.0);
     assert!(shot.stood.unwrap().x.abs() < 0.1 && shot.stood.unwrap().y < -11.9);
-    // The next one begins where it was met; half a metre with an arrow; a slice that is not met.
+    // The next shot begins where the first was met; an arrow moves it half a metre; then a slice that is not met.
     keys(&mut window, &[Key::S, Key::ArrowLeft, Key::Enter, Key::N]);
     let now = notes(&window);
     let second = now.points()[0].shots[1];
     assert_eq!((second.contact, second.stroke, second.met), (shot.met.unwrap(), Some(Stroke::Slice), None));
     assert!(now.open_point().is_none());
-    // Everything can be taken back, by the key of the pad and by that of the window.
+    // Every note can be undone, by the key of the pad and by that of the window.
     keys(&mut window, &[Key::Backspace]);
     assert_eq!(notes(&window).shots(), 1);
     press(&mut window, Modifiers::COMMAND, Key::Z);
@@ -66,7 +66,7 @@ fn clicks_note_places_and_wrong_ones_are_refused_in_words() {
     }
 }
 
-/// A table of invented points whose columns have names of their own.
+/// A table of invented points with its own column names.
 fn table(folder: &Path) -> std::path::PathBuf {
     let chart = invented::chart(&Setup::default(), 7, 3, [Habit::EXPERT, Habit::MIDDLE]);
     let mut mapping = Mapping::default();
@@ -167,7 +167,7 @@ fn lists_of_a_dialog_lie_over_it_however_often_it_is_opened() {
         let at = node.rect().center();
         window.hover_at(at);
         window.step();
-        // Down and up within one frame, as a quick hand or a remote desktop does it.
+        // Down and up within one frame, as a fast click or a remote desktop sends it.
         window.drag_at(at);
         window.drop_at(at);
         window.run_steps(4);
@@ -255,7 +255,7 @@ fn a_noted_shot_is_put_right_with_the_keys_and_taken_out() {
     keys(&mut window, &[Key::PageUp, Key::PageUp]);
     let (at, shot) = notes(&window).picked().map(|(at, shot)| (at, *shot)).unwrap();
     assert_eq!((at.point, at.shot, shot.stroke), (0, 1, Some(Stroke::Slice)));
-    // Where it stood is what the arrows move; M goes on to the contact, which is also where the first shot was met.
+    // The arrows move the hitter's place; M goes on to the contact, which is also where the first shot was met.
     keys(&mut window, &[Key::ArrowRight, Key::ArrowRight, Key::M, Key::Num8, Key::B, Key::S, Key::D]);
     let shots = notes(&window).points()[0].shots.clone();
     assert!((shots[1].stood.unwrap() - shot.stood.unwrap() - dvec2(1.0, 0.0)).length() < 1e-6);
@@ -284,7 +284,7 @@ fn places_of_a_shot_from_the_list_are_pulled_and_another_is_put_between() {
     let landing = notes(&window).picked().unwrap().1.landing.unwrap();
     assert!(landing.distance(dvec2(1.5, 7.0)) < 0.1, "{landing}");
     assert_eq!(notes(&window).undo_label(), Some("Move the landing"));
-    // Another shot on the court is taken up by a click on one of its places.
+    // A click on one of its places selects another shot on the court.
     let stood = notes(&window).points()[0].shots[1].stood.unwrap();
     click(&mut window, stood.x, stood.y);
     assert_eq!(notes(&window).picked().unwrap().0.shot, 1);

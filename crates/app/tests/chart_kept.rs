@@ -1,4 +1,4 @@
-//! Where the notes of a match are kept: with the board, in a file of their own, after a crash, beside other windows.
+//! Where the notes of a match are saved: with the board, in a separate file, after a crash, with other windows open.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -43,7 +43,7 @@ fn notes_moved_to_the_board_are_saved_and_opened_with_it_and_move_back() {
     let board = standpoint_board::store::load_board(&path).unwrap();
     assert_eq!(board.chart.unwrap().shots(), 3);
 
-    // A chart file of them is a copy; they stay with the board. A dialog of the desktop would wait for a person.
+    // Saving to a chart file makes a copy; the notes stay with the board. Skipped on a desktop: its dialog blocks.
     if std::env::var_os("DBUS_SESSION_BUS_ADDRESS").is_none() {
         let copy = dir.path().join("copy.chart");
         window.get_by_label("File").click();

@@ -124,7 +124,7 @@ fn the_figures_agree_with_each_other() {
         assert!(!replies.is_empty());
         for reply in replies {
             assert!((0.0..=1.0).contains(&number(reply, "/chance_in")));
-            // The edges are where every second ball still goes in; only a wilder reply may lie outside.
+            // At the edges every second ball is still in, so only wilder replies may lie outside.
             if number(reply, "/chance_in") >= 0.5 {
                 let azimuth = number(reply, "/azimuth_rad").to_degrees();
                 assert!(within(azimuth, n("/wedge/right_deg"), n("/wedge/left_deg")), "board {i}: {azimuth}");
@@ -179,7 +179,7 @@ fn from_the_other_end_the_answer_is_turned_round() {
     assert_eq!(word(&turned, "/hitter/name"), word(&plain, "/hitter/name"));
 }
 
-/// Whether two answers agree when places change their signs. The search for the spot ends at the millimetre.
+/// Whether two answers agree after the signs of the places change. The search for the spot is accurate to 1 mm.
 fn same(a: &Value, b: &Value, x: f64, y: f64) {
     for at in
         ["/spot", "/middle", "/receipt/contact", "/receipt/place", "/recovery/reached", "/bisector", "/flight/net"]

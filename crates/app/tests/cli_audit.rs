@@ -118,7 +118,7 @@ fn json_is_one_object_with_shots_and_report() {
     let shots = list(&answer, "/shots");
     assert_eq!((&answer["report"]["shots"], &answer["standpoint_audit"]), (&shots.len().into(), &1.into()));
     let judged = shots.iter().find(|shot| shot["outcome"] == "judged").unwrap();
-    // The signed errors are what the places say.
+    // The signed errors match the differences of the places.
     let of = |name: &str| number(judged, &format!("/{name}"));
     assert!((of("across_spot") - (of("stood_x") - of("spot_x"))).abs() < 2e-4);
     assert!((of("along_spot") - (of("spot_y") - of("stood_y"))).abs() < 2e-4);
@@ -213,7 +213,7 @@ fn a_wish_to_stop_keeps_what_is_done_and_the_former_file_as_it_was() {
     use std::time::{Duration, Instant};
 
     let desk = BoardFolder::new();
-    // More than could be computed while this test waits.
+    // More points than the audit can compute while this test waits.
     let text = table(&chart(4), &Mapping::default());
     let (heading, rows) = text.split_once('\n').unwrap();
     let file = desk.file("season.csv", &format!("{heading}\n{}", rows.repeat(4000)));
@@ -233,7 +233,7 @@ fn a_wish_to_stop_keeps_what_is_done_and_the_former_file_as_it_was() {
         .spawn()
         .unwrap();
     let began = Instant::now();
-    // The first rows are done once they are written.
+    // Rows are written once they are computed.
     while grown() == 0 {
         assert!(began.elapsed() < Duration::from_secs(60), "the audit has not begun");
         std::thread::sleep(Duration::from_millis(5));
@@ -295,7 +295,7 @@ fn parts_put_together_say_what_the_whole_says() {
 #[test]
 fn findings_come_first_with_interval_and_number() {
     let desk = BoardFolder::new();
-    // One who always recovers to the middle against one who does as the model says.
+    // A player who always recovers to the middle against a player who follows the model.
     let chart = chart(160);
     let said = standpoint(&["audit", &desk.file("long.csv", &table(&chart, &Mapping::default()))]);
     let (before, _) = said.out.split_once("\nNear player").unwrap();
@@ -339,7 +339,7 @@ fn the_points_of_a_chart_come_as_chapters_and_as_a_table() {
     assert!(said.code == 1 && said.err.contains("point 2: no time was noted — Note the time"), "{}", said.err);
 }
 
-/// The text of a PDF, read by a tool that knows nothing of this program (poppler's `pdftotext`).
+/// The text of a PDF, read by an independent tool (poppler's `pdftotext`).
 fn text_of(path: &std::path::Path) -> String {
     let output = Command::new("pdftotext").args(["-layout", path.to_str().unwrap(), "-"]).output().unwrap();
     assert!(output.status.success());
@@ -389,7 +389,7 @@ fn the_chart_of_a_board_is_audited_and_a_board_without_one_says_so() {
     assert_eq!(checked.lines().filter(|line| line.contains(&format!("ok, {shots} charted shots"))).count(), 2);
 }
 
-/// The invented season that is shipped: a player with three habits that cost points.
+/// The invented season shipped with the program: a player with three habits that cost points.
 fn example_season() -> String {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples/larkfield-season");
     folder.to_str().unwrap().to_owned()
@@ -409,12 +409,12 @@ fn a_season_s_folder_becomes_next_week_s_three_drills_by_one_command() {
     for part in ["Recover: from the left", "Feed", "Targets", "Progression", "A qualified coach decides"] {
         assert!(text.contains(part), "{part} is missing in\n{text}");
     }
-    // The same as a board, to be changed, whether or not somebody is named.
+    // The same as an editable board, with or without a named player.
     let said = standpoint(&["audit", &season, "--drills", board.to_str().unwrap()]);
     assert_eq!(said.code, 0, "{}", said.err);
     let drills = standpoint_board::store::load_board(&board).unwrap();
     assert!(drills.pages.len() == 3 && drills.pages.iter().all(|page| !page.drill.is_empty()));
-    // Who stands where the model says has nothing to practise, and nothing is written.
+    // A player who stands where the model says gets no drills, and no file is written.
     let none = desk.path("none.pdf");
     let said = standpoint(&["audit", &season, "--player", "far", "--drills", none.to_str().unwrap()]);
     assert!(

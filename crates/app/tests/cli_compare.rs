@@ -129,7 +129,7 @@ fn a_mirrored_board_has_the_mirrored_map() {
 #[test]
 fn an_approach_is_weighed_against_staying_back() {
     let desk = BoardFolder::new();
-    // From inside the court, where one comes in.
+    // From inside the court, where a player approaches the net.
     let board = desk.board("in.standpoint", &demo_with(|spec| spec.shot.contact = DVec3::new(2.0, -7.5, 1.0)));
     let answer = json(&["aim", &board, "--step", "1", "--approach", "--json"]);
     assert_eq!(answer["approach"], true);

@@ -1,5 +1,5 @@
-//! The commands `worth` and `simulate`, and where the solved rally comes from. What lies in the cache here is not solved,
-//! since that takes long: the program cannot tell.
+//! The commands `worth` and `simulate`, and where the solved rally comes from. The cached games here are not solved,
+//! because solving is slow; the program cannot detect this.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -14,7 +14,7 @@ use standpoint_geometry::{
 };
 use standpoint_workbench::solved::{Shelf, of_board};
 
-/// A desk whose cache holds a game for the demo board in warmer air, for which no game comes with the program.
+/// A desk whose cache holds a game for the demo board in warmer air, a setup without a game shipped in the program.
 fn desk() -> (BoardFolder, String) {
     let desk = BoardFolder::new();
     let board = Board { air: standpoint_geometry::Air { temperature_c: 21.0, altitude_m: 10.0 }, ..Board::demo() };
@@ -98,7 +98,7 @@ fn simulated_points_are_counted_and_written_down() {
     assert_eq!(count("/serving/0/points") + count("/serving/1/points"), 60);
     let shares: f64 = list(&json, "/directions").iter().map(|d| number(d, "/share")).sum();
     assert!((shares - 1.0).abs() < 1e-4);
-    // What was played can be audited like any chart.
+    // A simulated match can be audited like any chart.
     let audit = run(&["audit", rows.to_str().unwrap(), "--players", &board], &desk.path("cache"));
     assert_eq!((audit.code, audit.err.as_str()), (0, ""));
 }

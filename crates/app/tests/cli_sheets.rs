@@ -1,5 +1,5 @@
-//! Sheets, pictures and moving pictures on the command line, looked at with general tools: `pdftotext` and `pdfinfo`
-//! (poppler-utils) and `identify` (imagemagick), which `scripts/install-packages` installs, roxmltree and the gif crate.
+//! Sheets, pictures and animations on the command line, checked with general tools: `pdftotext` and `pdfinfo`
+//! (poppler-utils) and `identify` (imagemagick), installed by `scripts/install-packages`, roxmltree and the gif crate.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -24,7 +24,7 @@ use standpoint_geometry::Solver;
 
 use cli_support::{BoardFolder, standpoint};
 
-/// What a tool says about a file.
+/// The output of a tool run on a file.
 fn tool(name: &str, words: &[&str]) -> String {
     let said = Command::new(name)
         .args(words)
@@ -59,12 +59,12 @@ fn words_of(pdf: &Path) -> String {
     tool("pdftotext", &["-layout", shown(pdf), "-"])
 }
 
-/// The text as a person reads it, whatever the lines.
+/// The text without its line breaks.
 fn running(pdf: &Path) -> String {
     tool("pdftotext", &[shown(pdf), "-"]).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// A length as it stands on a sheet, m: `1.50 m`, `4′ 6″`, `5′`, `6″`.
+/// A length as printed on a sheet, m: `1.50 m`, `4′ 6″`, `5′`, `6″`.
 fn metres(text: &str) -> f64 {
     if let Some(number) = text.strip_suffix(" m") {
         return number.parse().unwrap();
@@ -105,7 +105,7 @@ fn laid_out(across: &str, along: &str) -> DVec2 {
     dvec2(x, far * (line + signed(along)))
 }
 
-/// The rows of the table of places whose names begin so, as places.
+/// The places in those rows of the table of places whose names begin with `name`.
 fn places(pdf: &Path, name: &str) -> Vec<DVec2> {
     // Read row by row: the bounding boxes of words keep columns apart.
     let table = words_of(pdf);
@@ -128,7 +128,7 @@ fn the_cones_of_a_sheet_stand_where_the_board_has_them_as_near_as_a_tape_can_set
     let cones = |wanted: fn(&Form) -> bool| -> Vec<DVec2> {
         board.pages[0].marks.list.iter().filter(|m| wanted(&m.form)).filter_map(|m| m.form.standing_at()).collect()
     };
-    // Half of the 5 cm and of the half foot to which places are told.
+    // Half of the 5 cm and of the half foot to which places are rounded.
     for (units, near) in [("metres", 0.0251), ("feet", 0.0763)] {
         let pdf = made(&desk, &format!("{units}.pdf"), &[&file, "--units", units]);
         for (name, wanted) in [
@@ -309,7 +309,7 @@ fn a_png_has_any_size_that_is_asked_for() {
             assert_eq!(tool("identify", &["-format", "%m %wx%h", shown(&png)]), format!("PNG {size}"));
         }
     }
-    // On paper there is nothing but black, white and grey, so a black-and-white print says the same.
+    // The sheet uses only black, white and grey, so a black-and-white print loses nothing.
     let grey = made(&desk, "grey.png", &[&desk.demo(), "--size", "600x1000"]);
     let colourful: f64 =
         tool("identify", &["-format", "%[fx:255*maxima.r-255*maxima.b]", shown(&grey)]).parse().unwrap();
@@ -337,7 +337,7 @@ fn a_gif_lasts_as_long_as_the_rally() {
     for (pace, slower) in [("true", 1.0), ("half", 2.0)] {
         let name = format!("{pace}.gif");
         let gif = made(&desk, &name, &[&desk.demo(), "--rate", "10", "--pace", pace, "--size", "240x480"]);
-        // By a general picture tool: delays in hundredths of a second, and the size.
+        // Checked by a general picture tool: delays in hundredths of a second, and the size.
         let delays: f64 = tool("identify", &["-format", "%T ", shown(&gif)])
             .split_whitespace()
             .map(|delay| delay.parse::<f64>().unwrap())

@@ -1,4 +1,4 @@
-//! Weighing shots in the window, through its accessibility tree.
+//! Comparing shots in the window, through its accessibility tree.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -17,7 +17,7 @@ fn target(window: &Window) -> DVec2 {
     app(window).session().shot().unwrap().shot.target
 }
 
-/// Presses a key and waits until what is asked for has been worked out.
+/// Presses a key and waits until the answer has been computed.
 fn press(window: &mut Window, modifiers: Modifiers, key: Key) {
     window.key_press_modifiers(modifiers, key);
     settle(window);
@@ -36,7 +36,7 @@ fn settle(window: &mut Window) {
     panic!("the weighing never came to an end");
 }
 
-/// The window with the list of shots weighed.
+/// The window with the list of compared shots.
 fn comparing(width: f32, height: f32) -> Window {
     let mut window = window_of(width, height);
     press(&mut window, Modifiers::NONE, Key::W);

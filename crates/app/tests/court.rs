@@ -15,11 +15,11 @@ use common::{Window, app, bare};
 
 /// The doubles court, m: ITF Rules of Tennis, Rule 1.
 const LINES: Vec2 = vec2(10.97, 23.77);
-/// Part of the window that the court inside its lines has to cover at least.
+/// Smallest share of the window's area that the court inside its lines may cover.
 const LEAST: f32 = 0.15;
 
-/// Windows in points and the text size: 1024x768, 1440x900, 1920x1080, 2560x1440 at a scale of two; the same at a text size of
-/// 200 %, which halves the points.
+/// Window sizes, points: 1024x768, 1440x900, 1920x1080, 2560x1440 at a scale of two; each also at a text size of 200 %,
+/// which halves the points.
 fn windows() -> Vec<(Vec2, &'static str)> {
     let sizes = [
         (vec2(1024.0, 768.0), "1024x768"),
@@ -30,14 +30,14 @@ fn windows() -> Vec<(Vec2, &'static str)> {
     sizes.into_iter().flat_map(|(size, name)| [(size, name), (size / 2.0, name)]).collect()
 }
 
-/// The part of the window that the court inside its lines covers: what is painted is measured by two marks that are announced
-/// where they lie, the ball target and the hitter's contact.
+/// Share of the window's area that the court inside its lines covers. `scale`, points per metre, comes from the
+/// accessibility rectangles of the ball target and the hitter's contact.
 fn share(window: &Window, scale: f32) -> f32 {
     let area = window.ctx.content_rect().area();
     LINES.x * LINES.y * scale * scale / area
 }
 
-/// Points a metre on the board, from where two handles are announced.
+/// Scale of the board, points per metre, from the accessibility rectangles of two handles.
 fn board_scale(window: &Window) -> f32 {
     let at =
         |label: &str| window.get_all_by_label(label).map(|n| n.rect()).find(|r| r.width() < 60.0).unwrap().center();
@@ -46,7 +46,7 @@ fn board_scale(window: &Window) -> f32 {
     at("Ball target").distance(at("Hitter’s contact")) / apart
 }
 
-/// Holds that the court is large enough on the board in every window, once `prepare` has been done to it.
+/// Asserts that the court is large enough on the board at every window size, after `prepare` has run.
 fn assert_large(prepare: impl Fn(&mut Window)) {
     for (size, name) in windows() {
         let mut window = bare(size, None, Start::default);

@@ -1,4 +1,4 @@
-//! How a window ends when the system says so, and what it says of a file it saves over.
+//! How a window closes on a system signal, and its message about a file that it overwrites.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 

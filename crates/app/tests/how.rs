@@ -1,4 +1,4 @@
-//! How a figure came about is a click, or a key, away from it.
+//! The derivation of a figure opens with one click or key.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -23,7 +23,7 @@ fn a_click_on_a_figure_tells_its_step() {
     let lost = words::points(play.spot.exposure);
     assert!(window.query_by_label("How the figures came about").is_some());
     assert!(window.query_by_label_contains(&format!("That is {lost} points in 100.")).is_some());
-    // Only the step that was asked for is open.
+    // Only the requested step is open.
     assert!(window.query_by_label_contains("leaves the racket").is_none());
     window.key_press(Key::Escape);
     window.run_steps(2);
@@ -65,7 +65,7 @@ fn the_command_opens_the_whole_chain_with_the_numbers_of_this_shot() {
 
 #[test]
 fn what_is_kept_of_a_reply_and_its_chance_give_the_points_that_are_said() {
-    // chance in x (1 - kept) = exposure, by which the step about what a place costs is put into words.
+    // chance in x (1 - kept) = exposure: the step about the cost of a place is worded with this identity.
     let window = window_of(1440.0, 900.0);
     let play = app(&window).session().play().unwrap();
     for reply in &play.best {

@@ -1,4 +1,4 @@
-//! What fuzzing the settings has kept goes through the same checks as during fuzzing.
+//! Replays the settings saved from fuzzing through the checks of the fuzz target.
 
 #![allow(clippy::unwrap_used, reason = "a check that cannot read its own data has failed")]
 

@@ -1,5 +1,5 @@
-//! The whole window without a mouse: the Tab key visits everything that can be used, in an order that follows the eye,
-//! everything visited says what it is, and nothing holds the focus for ever.
+//! The whole window without a mouse: the Tab key reaches every control in reading order, every control has a name and
+//! a role, and no control traps the focus.
 //!
 //! Source: Web Content Accessibility Guidelines 2.2, success criteria 2.1.1 (keyboard), 2.1.2 (no trap), 2.4.3 (order),
 //! 4.1.2 (name, role, value).
@@ -16,7 +16,7 @@ use standpoint_ui::commands::{
 
 use common::{Window, app, window_of};
 
-/// More stops than any view has.
+/// An upper limit on the Tab stops of a view.
 const MANY: usize = 400;
 
 /// A stop of the Tab key.
@@ -35,7 +35,7 @@ fn focused(window: &Window) -> Option<Stop> {
     Some(Stop { role: format!("{:?}", inner.role()), label, rect: node.rect() })
 }
 
-/// The stops of one round, from wherever the focus is.
+/// The stops of one round of Tab, from the current focus.
 fn round(window: &mut Window) -> Vec<Stop> {
     let mut stops: Vec<Stop> = Vec::new();
     for _ in 0..MANY {
@@ -55,7 +55,7 @@ fn nameless(stops: &[Stop]) -> Vec<&Stop> {
     stops.iter().filter(|stop| stop.label.trim().is_empty()).collect()
 }
 
-/// Neighbours in one row that are visited from the right to the left. What lies on the court has an order of its own.
+/// Neighbours in one row that Tab visits from right to left. Marks on the court are exempt: they have their own order.
 fn backwards(stops: &[Stop]) -> Vec<(&str, &str)> {
     let level = |a: &Stop, b: &Stop| (a.rect.center().y - b.rect.center().y).abs() < 3.0 && a.rect.height() > 20.0;
     let on_court = |stop: &Stop| stop.role == "Slider" && stop.label.contains("place") || stop.role == "Unknown";
@@ -75,7 +75,7 @@ fn run(window: &mut Window, command: Command) {
 
 #[test]
 fn tab_visits_everything_on_the_board_and_everything_has_a_name() {
-    // Wide enough for the words of a page beside the list.
+    // Wide enough for the text of a page beside the list.
     let mut window = window_of(1920.0, 1080.0);
     let stops = round(&mut window);
     assert_eq!(nameless(&stops), Vec::<&Stop>::new());
@@ -142,7 +142,7 @@ fn a_dialog_keeps_the_focus_inside_and_escape_leaves_it() {
     }
 }
 
-/// The stops of a dialog: there may be few, or none that takes the focus.
+/// The Tab stops of a dialog: few, or none that takes the focus.
 fn round_in_dialog(window: &mut Window) -> Vec<Stop> {
     let mut stops = Vec::new();
     for _ in 0..40 {

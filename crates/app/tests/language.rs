@@ -1,4 +1,4 @@
-//! The window in German. A program of its own, because the language is the process's; its tests take turns.
+//! The window in German. A separate test binary, because the language is set per process; its tests run one at a time.
 
 #![allow(clippy::unwrap_used, reason = "a test that finds nothing has failed")]
 
@@ -19,7 +19,7 @@ use common::{Window, app, center, drag, window_of};
 
 static TURN: Mutex<()> = Mutex::new(());
 
-/// English again, whatever a test that failed has left.
+/// Resets the language to English, even after a failed test.
 struct Turn(#[expect(dead_code, reason = "held")] MutexGuard<'static, ()>);
 
 impl Drop for Turn {
@@ -42,7 +42,7 @@ fn choose(window: &mut Window, menu: &str, entry: &str) {
     window.run_steps(4);
 }
 
-/// All labels and values that are on the screen.
+/// All labels and values on the screen.
 fn said(window: &Window) -> Vec<String> {
     window
         .root()
@@ -93,7 +93,7 @@ fn what_is_undone_is_named_in_the_language_that_is_spoken() {
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     window.run_steps(3);
     assert!(said(&window).iter().any(|text| text == "Zurückgenommen: Ziel verschieben"));
-    // A step is named anew, in whatever language is spoken when it is shown.
+    // The name of an undo step is translated when it is shown, into the language then in use.
     choose(&mut window, "Darstellung", "English");
     window.get_by_label("Edit").click();
     window.run_steps(3);
@@ -173,7 +173,7 @@ fn a_shot_of_the_rally_has_room_for_all_that_may_become_of_it() {
     let _turn = turn();
     let mut window = german_window();
     let chip = window.get_by(|node| node.label().is_some_and(|label| label.starts_with("Schlag 1: "))).rect();
-    // The longest of a rally, at the size of the chip's text.
+    // The longest text of a rally, at the text size of the chip.
     let font = egui::FontId::new(13.0, standpoint_ui::theme::fonts::strong());
     let longest = ["100 % im Feld, Gewinnschlag", "100 % im Feld, keine Antwort", "100 % im Feld, 8,8 m fehlen"]
         .map(|said| {

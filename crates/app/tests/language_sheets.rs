@@ -1,6 +1,6 @@
-//! Sheets, problems of files and the library in German. A program of its own, because the language is the process's.
+//! Sheets, file errors and the library in German. A separate test binary, because the language is set per process.
 //!
-//! What stands on a sheet is read back by `pdftotext` (poppler-utils), which `scripts/install-packages` installs.
+//! The text of a sheet is read back by `pdftotext` (poppler-utils), which `scripts/install-packages` installs.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -16,7 +16,7 @@ use standpoint_export::{make, offscreen_canvas::OffscreenCanvas};
 use standpoint_language::{Language, speak};
 use standpoint_workbench::wanted::Look;
 
-/// Every test of this program speaks it.
+/// Sets the language of every test in this binary.
 fn german() {
     standpoint_app::speak_up();
     speak(Language::German);

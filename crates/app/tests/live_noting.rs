@@ -1,4 +1,4 @@
-//! A match noted live, with one hand on the digits, through the accessibility tree; inputs are counted.
+//! Live noting of a match with the number keys, through the accessibility tree; the tests count the inputs.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -14,7 +14,7 @@ use common::{
     room::{button, notes, opened, press, type_path, until},
 };
 
-/// The window with a match to be noted, and how many inputs have been made.
+/// A window that notes a match, and the number of inputs made.
 struct Scorer {
     window: Window,
     inputs: usize,
@@ -22,7 +22,7 @@ struct Scorer {
 
 impl Scorer {
     fn new() -> Self {
-        // So high that the whole panel is shown.
+        // High enough to show the whole panel.
         let mut window = opened(1440.0, 1900.0);
         button(&mut window, "Match, live");
         Self { window, inputs: 0 }
@@ -37,7 +37,7 @@ impl Scorer {
         self
     }
 
-    /// What the court asks for.
+    /// The prompt on the court.
     fn asked(&self) -> String {
         self.window.get_by_label("Court to note on").value().unwrap()
     }
@@ -72,7 +72,7 @@ fn a_point_of_four_strokes_takes_at_most_ten_inputs_whoever_serves() {
     assert!(fourth.landing.unwrap().y < -11.9, "long");
     assert_eq!(scorer.score(), "0-0 15-0");
     assert_eq!(scorer.asked(), "First serve, ad side");
-    // Three aces more, two inputs each: the game is over, the other player serves from the end where they are now.
+    // Three more aces, two inputs each, end the game; the other player then serves without a change of ends.
     scorer.inputs = 0;
     scorer.keys(&[Key::Num4, Key::Enter, Key::Num4, Key::Enter, Key::Num4, Key::Enter]);
     assert_eq!((scorer.score().as_str(), scorer.inputs), ("1-0 0-0", 6));
@@ -81,7 +81,7 @@ fn a_point_of_four_strokes_takes_at_most_ten_inputs_whoever_serves() {
     scorer.keys(&[Key::Num5, Key::Num8, Key::Num1, Key::Minus, Key::Num0]);
     let point = scorer.point();
     assert_eq!((notes(&scorer.window).points().len(), scorer.inputs), (began + 1, 5));
-    // They changed ends, so the server is at the near end once more, and the ends are not asked for.
+    // The players change ends here, so the server is at the near end again; the program does not ask for the ends.
     assert_eq!((point.shots[0].hitter, point.ends), (End::Near, standpoint_board::chart::Ends::Changed));
     assert_eq!((point.shots.len(), point.ending), (4, Some(Ending::ForcedError)));
     assert_eq!(scorer.score(), "1-0 0-15");
@@ -91,7 +91,7 @@ fn a_point_of_four_strokes_takes_at_most_ten_inputs_whoever_serves() {
 fn the_far_player_serves_first_at_the_key_of_the_other_end_and_faults_are_counted() {
     let mut scorer = Scorer::new();
     scorer.keys(&[Key::X]);
-    // As it lies on the screen the far player's wide serve from the deuce side is on the right.
+    // The keys follow the screen: the far player's wide serve from the deuce side is on the right.
     scorer.keys(&[Key::Num6, Key::Slash]);
     assert_eq!(scorer.asked(), "Second serve, deuce side");
     let fault = scorer.point().shots[0];
@@ -103,7 +103,7 @@ fn the_far_player_serves_first_at_the_key_of_the_other_end_and_faults_are_counte
     let facts = standpoint_board::chart::score::facts(&scorer.point(), &standpoint_geometry::Court::default());
     assert_eq!((facts.ending, facts.serve), (Some(Ending::DoubleFault), Some(ServeNumber::Second)));
     assert_eq!(facts.miss, Some(Miss::Net));
-    // Everything can be taken back, and put right later.
+    // Every input can be undone and corrected later.
     scorer.keys(&[Key::Backspace]);
     assert_eq!(scorer.asked(), "Second serve, deuce side");
     scorer.keys(&[Key::Num4, Key::Enter, Key::PageUp]);

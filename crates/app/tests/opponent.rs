@@ -1,4 +1,4 @@
-//! "Against this opponent" in the window: taken by name, switched off and on, and from a report.
+//! "Against this opponent" in the window: chosen by name, switched off and on, and taken from a report.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -45,7 +45,7 @@ fn spot(window: &Window) -> glam::DVec2 {
 fn an_opponent_of_the_roster_moves_the_spot_until_it_is_switched_off() {
     let folder = tempfile::tempdir().unwrap();
     roster(folder.path());
-    // So high that the players are in view below the answer.
+    // High enough to show the players below the answer.
     let mut window = window_of(1440.0, 2300.0);
     let plain = spot(&window);
     let far = Board::demo().far.name;

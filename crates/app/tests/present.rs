@@ -28,7 +28,7 @@ fn key(window: &mut Window, key: Key) {
     window.run_steps(3);
 }
 
-/// What is said of the picture.
+/// The accessible description of the picture.
 fn said(window: &Window) -> String {
     window.get_by_label("Presentation").value().unwrap()
 }

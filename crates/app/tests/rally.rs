@@ -1,4 +1,4 @@
-//! Rallies, playing them, pages and what-if places through the accessibility tree of the window.
+//! Rallies, playback, pages and what-if places through the accessibility tree of the window.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -30,7 +30,7 @@ fn act(window: &mut Window, action: Action) {
     window.run_steps(2);
 }
 
-/// The window with a pattern's page, its rally worked out.
+/// The window with a pattern's page, after its rally has been computed.
 fn window_with(pattern: Pattern) -> Window {
     let mut window = window();
     act(&mut window, Action::Arrange(Arrange::AddPattern(pattern, false)));
@@ -38,7 +38,7 @@ fn window_with(pattern: Pattern) -> Window {
     window
 }
 
-/// Waits until the whole rally is worked out.
+/// Waits until the whole rally is computed.
 fn settle(window: &mut Window) {
     for _ in 0..40 {
         window.step();
@@ -239,7 +239,7 @@ fn another_shot_is_another_answer_even_when_it_is_known_already() {
 
 #[test]
 fn the_words_of_a_page_are_typed_beside_it() {
-    // Wide enough for the words beside the list.
+    // Wide enough for the text beside the list.
     let mut window = opened(vec2(1920.0, 1080.0), Some(FRAME), Start::default);
     window.get_by_label("Page title").focus();
     window.run_steps(2);
@@ -273,7 +273,7 @@ fn the_model_plays_the_point_on_and_undo_takes_it_back() {
     let likeliest = shots(&window);
     assert!(likeliest.len() > before.len() && likeliest[..before.len()] == before[..]);
     assert!(likeliest.windows(2).all(|pair| pair[0].hitter_end != pair[1].hitter_end));
-    // Both players have a chance at every moment, and it is told along the rally.
+    // Both players have a win chance at every moment, reported along the rally.
     let chances = session(&window).chances();
     assert!(chances.len() >= 2 * before.len() && chances.iter().all(|(_, p)| (0.0..=1.0).contains(p)));
     assert!(chances.is_sorted_by(|a, b| a.0 <= b.0));

@@ -68,7 +68,7 @@ fn a_place_is_moved_with_the_arrows_and_answered_with_enter() {
     assert!(said(&window).contains(&format!("{} points of 100", outcome.score)), "{}", said(&window));
     let way = course(&window).correction().unwrap();
     for (metres, ahead, back) in [(way.x, " m right", " m left"), (way.y, " m forward", " m back")] {
-        // Less than a shoe's length is not worth a word.
+        // A correction of less than about a shoe's length is not mentioned.
         if metres.abs() > 0.2 {
             assert!(said(&window).contains(if metres > 0.0 { ahead } else { back }), "{way}: {}", said(&window));
         }
@@ -151,7 +151,7 @@ fn escape_leaves_the_board_as_it_was() {
 #[test]
 fn the_shots_of_the_board_are_rehearsed() {
     let mut window = window_with(Begin { board: true, ..Begin::default() }, None);
-    // The title would give the answer away, whichever question the clock draws.
+    // The title is hidden, since it would reveal the answer to any question; the clock chooses the question.
     assert!(window.query_by_label_contains("A shot of the board").is_some());
     assert!(window.query_by_label_contains("From the deuce corner").is_none());
     let shot = course(&window).question() == Question::Shot;
@@ -169,7 +169,7 @@ fn answers_are_kept_and_the_progress_page_tells_of_them() {
     window.run_steps(3);
     assert!(window.query_by_label_contains("Nothing has been answered yet").is_some());
     key(&mut window, Key::Escape);
-    // A letter chooses a shot, where one is asked for.
+    // A letter key chooses a shot if the question asks for a shot.
     key(&mut window, Key::A);
     key(&mut window, Key::Enter);
     window.get_by_label("Progress").click();

@@ -1,4 +1,4 @@
-//! From a season's folder to drills, words of other people's tables, and the roster, through the accessibility tree.
+//! From a season's folder to drills, unknown words in imported tables, and the roster, through the accessibility tree.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -46,7 +46,7 @@ fn a_season_s_folder_becomes_drill_sheets_in_a_few_clicks() {
     drop_file(&mut window, &season);
     until(&mut window, |window| window.query_by_label("Use 3 matches").is_some());
     assert!(window.query_by_label_contains("notes.chart").is_some(), "a file that cannot be read is told");
-    // The clicks of a coach: player, matches, report, drills.
+    // The coach's clicks: player, matches, report, drills.
     let far = Board::demo().far.name;
     let combo = window.get_all_by_label("Player").find(|n| n.accesskit_node().role() == Role::ComboBox).unwrap();
     combo.click();
@@ -55,7 +55,7 @@ fn a_season_s_folder_becomes_drill_sheets_in_a_few_clicks() {
     button(&mut window, "Use 3 matches");
     let shots = notes(&window).shots();
     assert!(shots > 150, "{shots} shots");
-    // The player who was chosen began at the near end in all of them.
+    // The chosen player began at the near end in every match.
     assert_eq!(notes(&window).setup().near.name, far);
     let begin = window.get_all_by_label_contains("Make the report").find(|n| n.accesskit_node().role() == Role::Button);
     begin.unwrap().click();
@@ -68,7 +68,7 @@ fn a_season_s_folder_becomes_drill_sheets_in_a_few_clicks() {
     type_path(&mut window, &path);
     until(&mut window, |_| path.exists());
     assert!(std::fs::read(&path).unwrap().starts_with(b"%PDF"));
-    // Its shots on the court, and its own moments to rehearse.
+    // The chosen player's shots on the court, and the moments of the player's own matches to rehearse.
     window.get_all_by_label("Show on the court").next().unwrap().click();
     window.run_steps(3);
     window.get_all_by_label("Rehearse").find(|n| n.accesskit_node().role() == Role::Button).unwrap().click();
@@ -102,7 +102,7 @@ fn the_example_season_becomes_next_week_s_three_drills_in_seven_inputs() {
     let path = folder.path().join("drills.pdf");
     type_path(&mut window, &path);
     until(&mut window, |_| path.exists());
-    // The folder that is dropped, and the name that is typed or chosen.
+    // The dropped folder, and the typed or chosen name.
     assert_eq!(inputs + 2, 7);
     let said = std::process::Command::new("pdftotext").args([path.to_str().unwrap(), "-"]).output().unwrap();
     let said = String::from_utf8(said.stdout).unwrap();
@@ -122,7 +122,7 @@ fn words_of_other_people_get_a_meaning_and_shots_are_added() {
     let mut window = window_of(1440.0, 900.0);
     drop_file(&mut window, &path);
     until(&mut window, |window| window.query_by_label("Read the file").is_some());
-    // Wings are understood; nobody knows the stroke.
+    // The import recognises the wings but not one stroke word.
     assert!(window.query_by_label("Words of the file: one has no meaning yet").is_some());
     let combo = window.get_all_by_label_contains("Zauberball").find(|n| n.accesskit_node().role() == Role::ComboBox);
     combo.unwrap().click();

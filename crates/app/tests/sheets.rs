@@ -16,7 +16,7 @@ fn canvas(window: &mut Window, modifiers: Modifiers, key: Key) {
     window.run_steps(4);
 }
 
-/// Waits until a file is there and whole.
+/// Waits until a file exists and is complete.
 fn waits_for(window: &mut Window, path: &Path) {
     for _ in 0..3000 {
         window.step();
@@ -39,7 +39,7 @@ fn saved(window: &mut Window, path: &Path) {
 
 #[test]
 fn a_sheet_is_made_from_the_menu_by_typing_where() {
-    // Without a desktop bus there is no file dialog, as in CI; elsewhere a dialog would wait for a person.
+    // Without a desktop bus, as in CI, there is no file dialog; with one, a dialog would block the test.
     if std::env::var_os("DBUS_SESSION_BUS_ADDRESS").is_some() {
         eprintln!("a desktop bus is there: its file dialog would wait for a person");
         return;

@@ -1,4 +1,4 @@
-//! Drawing, the library and never losing work, through the accessibility tree.
+//! Drawing, the library and recovery of unsaved work, through the accessibility tree.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -23,7 +23,7 @@ fn window() -> Window {
     window_with(None, None)
 }
 
-/// A window that keeps its copies in a folder, on a board.
+/// A window on a board that saves its recovery copies in a folder.
 fn window_with(data: Option<&Path>, file: Option<PathBuf>) -> Window {
     let data = data.map(Path::to_owned);
     opened(vec2(1440.0, 900.0), None, move || Start { data_dir: data.clone(), file: file.clone(), ..Start::default() })
@@ -56,7 +56,7 @@ fn wait(window: &mut Window, until: impl Fn(&Window) -> bool) {
     panic!("it was never done");
 }
 
-/// A bare place on the court.
+/// A place on the court with nothing on it.
 fn bare(window: &Window) -> Pos2 {
     window.get_by_label("Net crossing").rect().center() + vec2(60.0, 90.0)
 }

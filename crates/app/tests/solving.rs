@@ -1,5 +1,5 @@
-//! The window has the rally of the players in view worked out. What lies on the disk here is not solved, since that takes
-//! long: the window cannot tell.
+//! The window solves the rally of the players in view. The games on the disk here are not solved, because solving is
+//! slow; the window cannot detect this.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -18,12 +18,12 @@ use standpoint_geometry::{
 };
 use standpoint_workbench::solved::{Shelf, of_board};
 
-/// The demo board at a temperature for which no game comes with the program.
+/// The demo board at a temperature without a game shipped in the program.
 fn board(temperature_c: f64) -> Board {
     Board { air: Air { temperature_c, altitude_m: 12.0 }, ..Board::demo() }
 }
 
-/// A window with a board from a file; `solved` is where rallies lie.
+/// A window with a board from a file; `solved` is the folder of solved rallies.
 fn window(board: &Board, folder: PathBuf, solved: Option<Shelf>) -> Window {
     let path = folder.join("board.standpoint");
     save_board(&path, board).unwrap();

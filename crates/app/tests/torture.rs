@@ -1,4 +1,4 @@
-//! What is done to the command line on purpose, and must do no harm.
+//! Hostile input to the command line, which must do no harm.
 
 #![allow(clippy::unwrap_used, reason = "a test that fails says where")]
 
@@ -35,7 +35,7 @@ fn records(text: &str) -> Vec<Vec<String>> {
     reader.records().map(|row| row.unwrap().iter().map(str::to_owned).collect()).collect()
 }
 
-/// Starts an audit of what is piped in.
+/// Starts an audit of standard input.
 fn audit(words: &[&str], input: Stdio) -> Child {
     Command::new(env!("CARGO_BIN_EXE_standpoint"))
         .args(["audit", "--quick"])
@@ -53,7 +53,7 @@ fn words(mut stream: impl std::io::Read) -> String {
     String::from_utf8(said).unwrap()
 }
 
-/// The most memory that a process has held, in MB.
+/// The peak memory of a process, MB.
 #[cfg(target_os = "linux")]
 fn peak_mb(child: &Child) -> Option<u64> {
     let status = fs::read_to_string(format!("/proc/{}/status", child.id())).ok()?;
@@ -67,7 +67,7 @@ fn a_line_that_never_ends_is_refused_in_little_memory() {
     let mut child = audit(&["-"], Stdio::piped());
     let mut input = child.stdin.take().unwrap();
     let (piece, mut most) = (vec![b'x'; 1 << 20], 0);
-    // The program goes away long before this is all there.
+    // The program exits long before all of this is written.
     for _ in 0..200 {
         if input.write_all(&piece).is_err() {
             break;
@@ -134,11 +134,11 @@ fn more_threads_than_the_machine_has_are_not_begun_and_that_is_said() {
     }
 }
 
-/// Sends a signal and waits; what the program then says, after it has ended with the code for that in time.
+/// Sends a signal and returns the program's output, after it has ended in time with the exit code of that signal.
 #[cfg(unix)]
 fn ends_soon(mut child: Child, signal: &str) -> String {
     let began = Instant::now();
-    // Some tell a program twice, once as one of its group: that is one request.
+    // Some senders signal a program twice, once through its process group; the program must treat this as one request.
     for _ in 0..2 {
         assert!(Command::new("kill").args([signal, &child.id().to_string()]).status().unwrap().success());
     }
@@ -146,7 +146,7 @@ fn ends_soon(mut child: Child, signal: &str) -> String {
         assert!(began.elapsed() < Duration::from_secs(30), "it does not end");
         thread::sleep(Duration::from_millis(2));
     }
-    // A second is what is promised; a busy machine starts and ends processes slowly.
+    // The program promises one second; the limit is wider because a busy machine starts and ends processes slowly.
     assert!(began.elapsed() < Duration::from_secs(3), "{:?}", began.elapsed());
     let status = child.wait().unwrap();
     let by_signal = std::os::unix::process::ExitStatusExt::signal(&status).is_some();
@@ -162,7 +162,7 @@ fn a_signal_ends_an_audit_that_waits_for_rows_and_what_is_done_is_kept() {
         let mut input = child.stdin.take().unwrap();
         input.write_all(rows(60).as_bytes()).unwrap();
         input.flush().unwrap();
-        // The first rows have come out, so it is at work; then it waits for more, as nobody closes the input.
+        // The first rows are out, so the audit is running; it then waits for more, because the input stays open.
         let mut out = child.stdout.take().unwrap();
         let mut first = [0; 1000];
         out.read_exact(&mut first).unwrap();
@@ -218,7 +218,7 @@ fn a_signal_ends_every_long_command() {
     }
 }
 
-/// A table whose texts a spreadsheet would compute.
+/// A table with texts that a spreadsheet would run as formulas.
 fn formulas() -> String {
     rows(1).replace("Session 1", "=HYPERLINK(0)").lines().enumerate().fold(String::new(), |text, (i, line)| {
         let mut cells: Vec<String> = line.split(',').map(str::to_owned).collect();
@@ -245,7 +245,7 @@ fn no_text_of_a_table_is_run_by_a_spreadsheet_and_ours_come_back_as_they_were() 
         assert!(table.iter().flatten().any(|cell| cell == "''=quoted"));
         assert!(table.iter().flatten().any(|cell| cell.starts_with('-')), "numbers stay numbers");
     }
-    // What is wrong with rows names headings of the file.
+    // Messages about bad rows quote headings of the file.
     let bad = desk.path("bad.csv");
     let named = formulas().replacen("wing", "=wing", 1).replace("forehand", "sideways");
     let named = desk.file("named.csv", &named);
@@ -253,7 +253,7 @@ fn no_text_of_a_table_is_run_by_a_spreadsheet_and_ours_come_back_as_they_were() 
     assert_eq!(said.code, 1);
     let bad = records(&fs::read_to_string(&bad).unwrap());
     assert!(bad.len() > 1 && bad.iter().flatten().all(|cell| !runs(cell)), "{bad:?}");
-    // A chart that goes out as a table and comes in again is the same, whatever its texts.
+    // A chart exported as a table and imported again is the same, whatever its texts.
     let read = |text: &str| read_chart(text.as_bytes(), &Mapping::default(), Setup::default()).unwrap().chart;
     let chart = read(&formulas());
     assert!(chart.points.iter().any(|point| point.session == "=1+1" && point.label.starts_with("=cmd|")));
@@ -309,12 +309,12 @@ fn what_a_terminal_would_obey_does_not_reach_it() {
     let shown = "Board \\u202edraob\\u2066\\u200f";
     let said = standpoint(&["solve", &file]);
     assert!(said.code == 0 && said.out.contains(shown) && !said.out.contains(mark), "{}", said.out);
-    // In JSON the same characters are an escape: a program reads the title as it is.
+    // In JSON these characters are escaped, so a program reads the title unchanged.
     let said = standpoint(&["solve", &file, "--json"]);
     assert!(!said.out.contains(mark));
     let answer: serde_json::Value = serde_json::from_str(&said.out).unwrap();
     assert_eq!(answer.pointer("/source/title").unwrap(), turned);
-    // Cells of a table, names of files and words of the command line, in messages.
+    // Table cells, file names and command-line arguments, quoted in messages.
     let cells = rows(1).replacen("near", "n\u{1b}[2J\u{202e}\u{9b}", 1);
     let said = standpoint(&["audit", &desk.file("a\u{202e}vsc.csv", &cells)]);
     assert!(said.code == 1 && said.err.contains("n\\u001b[2J\\u202e\\u009b"), "{}", said.err);
@@ -345,7 +345,7 @@ fn a_home_that_is_no_whole_path_is_told_and_nothing_is_written_into_the_working_
     let mut said = Vec::new();
     let mut errors = child.stderr.take().unwrap();
     let mut byte = [0];
-    // Both sentences come before the rally is solved, which takes long.
+    // Both sentences are printed before the rally is solved, which is slow.
     while said.iter().filter(|byte| **byte == b'\n').count() < 2 && errors.read(&mut byte).unwrap() > 0 {
         said.push(byte[0]);
     }

@@ -1,4 +1,4 @@
-//! What a key or a click changes, and what it leaves alone.
+//! Which state a key or a click changes, and which it does not.
 
 #![allow(clippy::unwrap_used, reason = "a test that finds nothing has failed")]
 
@@ -184,7 +184,7 @@ fn while_a_board_is_being_read_the_one_in_view_takes_no_keys() {
     standpoint_board::store::save_board(&path, &saved).unwrap();
     let mut window = window();
     let before = board(&window);
-    // Both in one frame: the file cannot be there yet.
+    // Both in one frame, before the file can exist.
     ask(&mut window, [Action::OpenPath(path), Action::Run(Command::Rally(RallyCommand::AddShotAfter))]);
     for _ in 0..200 {
         if board(&window).title == saved.title {

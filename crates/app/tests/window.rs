@@ -13,7 +13,7 @@ use standpoint_ui::commands::{Action, BoardCommand, Command};
 
 use common::{Window, app, center, drag, opened, past_the_hints, window_of};
 
-/// The window with the demo board, settled.
+/// The window with the demo board, after layout has settled.
 fn window() -> Window {
     window_of(1440.0, 900.0)
 }
@@ -213,7 +213,7 @@ fn what_is_painted_is_announced() {
 fn a_serve_shows_where_the_receiver_waits() {
     let board = concat!(env!("CARGO_MANIFEST_DIR"), "/../../assets/boards/return-of-serve.standpoint");
     let mut window = opened(vec2(1440.0, 900.0), None, || Start { file: Some(board.into()), ..Start::default() });
-    // The file is read beside the frames.
+    // The file is read off the frame thread.
     for _ in 0..1500 {
         if app(&window).session().path().is_some() {
             break;
@@ -233,7 +233,7 @@ fn a_serve_shows_where_the_receiver_waits() {
 #[test]
 fn nothing_is_repainted_while_nothing_happens() {
     let mut window = window();
-    // The hints of the first start go by on their own; without them the window comes to rest.
+    // The hints of the first start advance on a timer; without them the window stops repainting.
     past_the_hints(&mut window);
     let steps = window.run();
     assert!(steps <= 4, "{steps} frames until it rests");
@@ -291,7 +291,7 @@ fn a_file_that_is_no_board_says_why() {
     assert!(window.query_all_by_label_contains("line 1").next().is_some(), "every problem has its line");
 }
 
-/// Waits for work that is done off the frame.
+/// Waits for work done off the frame thread.
 fn wait(window: &mut Window, until: impl Fn(&App) -> bool) {
     for _ in 0..200 {
         window.step();
@@ -383,7 +383,7 @@ fn the_units_are_remembered() {
     assert_eq!(app(&again).session().units(), Units::Feet);
 }
 
-/// Turns the wheel as far down as it goes.
+/// Scrolls with the wheel to the bottom.
 fn wheel_down(window: &mut Window) {
     for _ in 0..30 {
         window.event(egui::Event::MouseWheel {

@@ -205,7 +205,7 @@ mod tests {
 
     use super::*;
 
-    /// A small generator of repeatable numbers in 0 to 1.
+    /// A small repeatable pseudo-random generator, 0 to 1.
     struct Numbers(u64);
 
     impl Numbers {

@@ -100,7 +100,7 @@ mod tests {
 
     use super::*;
 
-    /// Runs something with a brush on a sheet and on a large court.
+    /// Runs a closure with a brush on a sheet and with one on a large court.
     fn with_brushes(session: &Session, check: impl Fn(&Brush<'_>)) {
         let look = Look::load().unwrap();
         let ctx = Context::default();

@@ -129,7 +129,7 @@ mod tests {
     const SINGLES: f64 = 8.23;
     const NET_MIDDLE: f64 = 0.914;
 
-    /// A small generator of repeatable numbers in -1 to 1.
+    /// A small repeatable pseudo-random generator, -1 to 1.
     struct Numbers(u64);
 
     impl Numbers {
@@ -178,7 +178,7 @@ mod tests {
         assert!(seen > 1000);
     }
 
-    /// Tangent of the angle to the right of the middle of the picture, and of that above it.
+    /// Tangents of the angles to the right of the picture's centre and above it.
     fn tangents(camera: &Pinhole, width: f64, point: DVec3) -> DVec2 {
         camera.seen(point).unwrap() * (width / 2.0).tan()
     }
@@ -237,7 +237,7 @@ mod tests {
         let (a, b) = camera.stretch(behind, ahead).unwrap();
         assert_eq!(camera.stretch(ahead, behind).unwrap(), (b, a));
         assert!((b - camera.seen(ahead).unwrap()).length() < 1e-12);
-        // On a straight line in space the picture of it is straight: the cut lies on it.
+        // The picture of a straight line is straight, so the cut lies on it.
         let half = camera.seen(dvec3(1.0, -5.0, 0.0)).unwrap();
         let cross = (b - a).perp_dot(half - a);
         assert!(cross.abs() < 1e-9, "{cross}");

@@ -266,7 +266,7 @@ mod tests {
             let view = CourtView::fitted(flipped);
             assert_eq!(view.largest(room(1000.0, 700.0), &court).turn, flipped + 1);
             assert_eq!(view.largest(room(400.0, 700.0), &court).turn, flipped);
-            // Neither way round is larger: it stays as it is.
+            // Both orientations give the same size, so the current one is kept.
             let square = room(600.0, 600.0);
             for turn in [flipped, flipped + 1] {
                 assert_eq!(CourtView::fitted(turn).largest(square, &court).turn, turn);

@@ -14,24 +14,24 @@ use standpoint_board::{Board, ShotSpec, store::save_board};
 use standpoint_geometry::{End, ReceiptChoice};
 use tempfile::TempDir;
 
-/// What the program said.
+/// The program's output.
 pub struct Said {
     pub code: i32,
     pub out: String,
     pub err: String,
 }
 
-/// Commands whose answers rest on the solved rally, unless they have to be quick.
+/// Commands whose answers use the solved rally, unless they are run in the quick mode.
 const SOLVING: [&str; 5] = ["solve", "compare", "aim", "sweep", "audit"];
 
-/// Runs the program with these words behind its name. No test waits until a rally is solved.
+/// Runs the program with these arguments. No test waits for a rally to be solved.
 pub fn standpoint(words: &[&str]) -> Said {
     let quick = words.first().is_some_and(|command| SOLVING.contains(command)).then_some("--quick");
     let words: Vec<&str> = words.iter().copied().chain(quick).collect();
     run(&words, Path::new("no-such-folder"))
 }
 
-/// Runs the program with a folder for what it keeps.
+/// Runs the program with a folder for its stored data.
 pub fn run(words: &[&str], cache: &Path) -> Said {
     let output = Command::new(env!("CARGO_BIN_EXE_standpoint"))
         .args(words)
@@ -47,7 +47,7 @@ pub fn run(words: &[&str], cache: &Path) -> Said {
     }
 }
 
-/// A folder with boards that goes away with the test.
+/// A temporary folder of boards, deleted after the test.
 pub struct BoardFolder(TempDir);
 
 impl BoardFolder {
@@ -83,7 +83,7 @@ fn text(path: &Path) -> String {
     path.to_str().unwrap().to_owned()
 }
 
-/// The answer in JSON of a run that must go well.
+/// The JSON answer of a run that must succeed.
 pub fn json(words: &[&str]) -> Value {
     let said = standpoint(words);
     assert_eq!(said.code, 0, "{words:?}: {}", said.err);
@@ -113,7 +113,7 @@ pub fn demo_with(change: impl FnOnce(&mut ShotSpec)) -> Board {
     board
 }
 
-/// The board as seen in a mirror along the court.
+/// The board mirrored from left to right.
 pub fn mirrored(mut board: Board) -> Board {
     board.near.hand = board.near.hand.mirrored();
     board.far.hand = board.far.hand.mirrored();
@@ -125,7 +125,7 @@ pub fn mirrored(mut board: Board) -> Board {
     board
 }
 
-/// The board from the other end: near and far change places.
+/// The board from the other end: near and far are swapped.
 pub fn turned(mut board: Board) -> Board {
     std::mem::swap(&mut board.near, &mut board.far);
     change_shots(&mut board, |spec| {

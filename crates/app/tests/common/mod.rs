@@ -1,4 +1,4 @@
-//! What the tests of the window share: opening one, finding things in it and pulling at them.
+//! Shared helpers of the window tests: opening a window, finding widgets and dragging them.
 
 #![allow(dead_code, reason = "every test program uses its own part of this")]
 
@@ -10,16 +10,16 @@ use standpoint_app::app::{App, Start};
 use standpoint_ui::theme::Look;
 use standpoint_workbench::settings::{Parts, Settings};
 
-/// A window under test; the program is made with the first frame.
+/// A window under test; the app is created with the first frame.
 pub type Window = Harness<'static, Option<App>>;
 
-/// The window with the demo board, settled.
+/// The window with the demo board, after layout has settled.
 pub fn window_of(width: f32, height: f32) -> Window {
     opened(vec2(width, height), None, Start::default)
 }
 
-/// A window of a size, settled; `frame` is the time that passes from frame to frame, s. The court stands upright and every part
-/// is shown, so that what a test drags and presses is where it says.
+/// A settled window of a given size; `frame` is the time from frame to frame, s. The court stands upright and every
+/// part is shown, so that drags and presses hit the positions the tests name.
 pub fn opened(size: Vec2, frame: Option<f32>, start: impl Fn() -> Start + 'static) -> Window {
     bare(size, frame, move || {
         let parts = Parts { panel: Some(true), rally: Some(true), pages: Some(true) };
@@ -49,12 +49,12 @@ pub fn app(window: &Window) -> &App {
     window.state().as_ref().unwrap()
 }
 
-/// The middle of what has a label.
+/// The centre of the widget with this label.
 pub fn center(window: &Window, label: &str) -> Pos2 {
     window.get_by_label(label).rect().center()
 }
 
-/// Drags from a point, in steps as a hand does.
+/// Drags from a point in several steps, as a real pointer does.
 pub fn drag(window: &mut Window, from: Pos2, by: Vec2) {
     window.hover_at(from);
     window.step();
@@ -68,7 +68,7 @@ pub fn drag(window: &mut Window, from: Pos2, by: Vec2) {
     window.run_steps(2);
 }
 
-/// Clicks at a point as a hand does, and lets the window settle.
+/// Clicks at a point with pointer events, and lets the window settle.
 pub fn click_at(window: &mut Window, at: Pos2) {
     window.hover_at(at);
     window.step();

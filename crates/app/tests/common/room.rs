@@ -14,7 +14,7 @@ pub fn room(window: &Window) -> &Room {
     app(window).room()
 }
 
-/// The notes that are worked on.
+/// The notes being edited.
 pub fn notes(window: &Window) -> &Notebook {
     room(window).notes(app(window).session().document())
 }
@@ -24,12 +24,12 @@ pub fn audited(window: &Window) -> Option<&Arc<Audited>> {
     room(window).audited(app(window).session().document())
 }
 
-/// Where a place is on the screen while a match is noted.
+/// The screen position of a court place while a match is noted.
 pub fn point_of(window: &Window, place: glam::DVec2) -> Option<egui::Pos2> {
     room(window).point(app(window).session().document(), place)
 }
 
-/// Clicks the button of a name.
+/// Clicks the button with this name.
 pub fn button(window: &mut Window, label: &str) {
     window.get_all_by_label(label).find(|n| n.accesskit_node().role() == Role::Button).unwrap().click();
     window.run_steps(3);
@@ -46,7 +46,7 @@ pub fn keys(window: &mut Window, all: &[Key]) {
     }
 }
 
-/// The window with the room open.
+/// The window with the chart room open.
 pub fn opened(width: f32, height: f32) -> Window {
     let mut window = window_of(width, height);
     press(&mut window, Modifiers::SHIFT, Key::M);
@@ -54,7 +54,7 @@ pub fn opened(width: f32, height: f32) -> Window {
     window
 }
 
-/// Waits until something is so.
+/// Waits until a condition holds.
 #[track_caller]
 pub fn until(window: &mut Window, so: impl Fn(&Window) -> bool) {
     for _ in 0..1500 {
@@ -68,7 +68,7 @@ pub fn until(window: &mut Window, so: impl Fn(&Window) -> bool) {
     panic!("it never came to be");
 }
 
-/// A file as a desktop drops it on the window.
+/// Drops a file on the window, as a desktop does.
 #[derive(Debug)]
 struct Dropped(std::path::PathBuf);
 
@@ -97,14 +97,14 @@ pub fn noted(window: &mut Window) {
     assert_eq!(notes(window).shots(), 3);
 }
 
-/// Types the path that the window asks for where there is no dialog of the desktop, and takes it.
+/// Types the requested path, in the prompt shown without a desktop file dialog, and confirms it.
 pub fn type_path(window: &mut Window, path: &Path) {
     fill_path(window, path);
     window.key_press(Key::Enter);
     window.run_steps(3);
 }
 
-/// Types the path that the window asks for.
+/// Types the requested path.
 pub fn fill_path(window: &mut Window, path: &Path) {
     until(window, |window| window.query_by_label("Path").is_some());
     let field = window.get_by_label("Path");

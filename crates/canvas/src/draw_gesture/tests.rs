@@ -4,7 +4,7 @@ use glam::dvec2;
 use super::*;
 use crate::grips::Part;
 
-/// A pointer that goes down at the first place and along the others; ten points are a metre.
+/// A pointer pressed at the first place and moved along the others; ten points per metre.
 fn along(pencil: &mut DrawGesture, tool: Tool, over: Over, places: &[DVec2]) -> Vec<Effect> {
     let at = |p: DVec2| pos2(p.x as f32 * 10.0, p.y as f32 * 10.0);
     let press = Input::Press { at: at(places[0]), place: places[0], over, add: false };

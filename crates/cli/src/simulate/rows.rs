@@ -133,7 +133,7 @@ mod tests {
             assert!((own.x - f64::from(stroke.contact[0])).abs() < 2e-4);
             assert!((own.y + f64::from(stroke.contact[1])).abs() < 2e-4);
             assert_eq!(shot.stroke, Some(stroke.stroke));
-            // Who meets it stands on the other side.
+            // The player who meets the ball stands on the other side.
             let other = shot.hitter.other().turn2(shot.opponent_place.unwrap());
             assert!(other.y < 0.0);
             if let (Some(landing), Ending::Returned) = (shot.landing, stroke.ending) {

@@ -150,7 +150,7 @@ mod tests {
         *,
     };
 
-    /// All texts with the languages that they are in.
+    /// All texts, each with its language.
     fn texts() -> Vec<(&'static str, &'static str)> {
         DOCUMENTS
             .iter()
