@@ -34,7 +34,7 @@ fn a_rally_is_noted_with_the_keys_alone() {
     assert!(shot.contact.x > 2.0 && shot.contact.y < -11.9, "{}", shot.contact);
     assert!(shot.landing.unwrap().x < -2.0 && shot.landing.unwrap().y > 8.0);
     assert!(shot.stood.unwrap().x.abs() < 0.1 && shot.stood.unwrap().y < -11.9);
-    // The next shot begins where the first was met; an arrow moves it half a metre; then a slice that is not met.
+    // The next shot, a slice, begins where the first was met; an arrow moves the cursor half a metre; it is not met.
     keys(&mut window, &[Key::S, Key::ArrowLeft, Key::Enter, Key::N]);
     let now = notes(&window);
     let second = now.points()[0].shots[1];

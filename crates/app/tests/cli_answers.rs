@@ -124,7 +124,7 @@ fn the_figures_agree_with_each_other() {
         assert!(!replies.is_empty());
         for reply in replies {
             assert!((0.0..=1.0).contains(&number(reply, "/chance_in")));
-            // At the edges every second ball is still in, so only wilder replies may lie outside.
+            // At the wedge's edges every second ball is still in, so only less likely replies may lie outside.
             if number(reply, "/chance_in") >= 0.5 {
                 let azimuth = number(reply, "/azimuth_rad").to_degrees();
                 assert!(within(azimuth, n("/wedge/right_deg"), n("/wedge/left_deg")), "board {i}: {azimuth}");

@@ -233,7 +233,7 @@ fn a_wish_to_stop_keeps_what_is_done_and_the_former_file_as_it_was() {
         .spawn()
         .unwrap();
     let began = Instant::now();
-    // Rows are written once they are computed.
+    // Written output means that the first rows have been computed.
     while grown() == 0 {
         assert!(began.elapsed() < Duration::from_secs(60), "the audit has not begun");
         std::thread::sleep(Duration::from_millis(5));

@@ -14,7 +14,7 @@ use standpoint_geometry::{
 };
 use standpoint_workbench::solved::{Shelf, of_board};
 
-/// A desk whose cache holds a game for the demo board in warmer air, a setup without a game shipped in the program.
+/// A desk whose cache holds a game for the demo board in warmer air, for which the program ships no game.
 fn desk() -> (BoardFolder, String) {
     let desk = BoardFolder::new();
     let board = Board { air: standpoint_geometry::Air { temperature_c: 21.0, altitude_m: 10.0 }, ..Board::demo() };

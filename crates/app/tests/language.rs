@@ -19,7 +19,7 @@ use common::{Window, app, center, drag, window_of};
 
 static TURN: Mutex<()> = Mutex::new(());
 
-/// Resets the language to English, even after a failed test.
+/// Holds the lock of the language; resets it to English on drop, even after a failed test.
 struct Turn(#[expect(dead_code, reason = "held")] MutexGuard<'static, ()>);
 
 impl Drop for Turn {

@@ -16,7 +16,7 @@ use standpoint_export::{make, offscreen_canvas::OffscreenCanvas};
 use standpoint_language::{Language, speak};
 use standpoint_workbench::wanted::Look;
 
-/// Sets the language of every test in this binary.
+/// Switches to German; every test in this binary calls it.
 fn german() {
     standpoint_app::speak_up();
     speak(Language::German);

@@ -18,7 +18,7 @@ use standpoint_geometry::{
 };
 use standpoint_workbench::solved::{Shelf, of_board};
 
-/// The demo board at a temperature without a game shipped in the program.
+/// The demo board at a temperature for which the program ships no game.
 fn board(temperature_c: f64) -> Board {
     Board { air: Air { temperature_c, altitude_m: 12.0 }, ..Board::demo() }
 }

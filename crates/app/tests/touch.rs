@@ -184,7 +184,7 @@ fn while_a_board_is_being_read_the_one_in_view_takes_no_keys() {
     standpoint_board::store::save_board(&path, &saved).unwrap();
     let mut window = window();
     let before = board(&window);
-    // Both in one frame, before the file can exist.
+    // Both in one frame, before the file can have been read.
     ask(&mut window, [Action::OpenPath(path), Action::Run(Command::Rally(RallyCommand::AddShotAfter))]);
     for _ in 0..200 {
         if board(&window).title == saved.title {

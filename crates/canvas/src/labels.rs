@@ -250,7 +250,7 @@ mod tests {
     fn callouts_go_beside_the_court_where_there_is_room() {
         let bounds = Rect::from_min_size(Pos2::ZERO, vec2(900.0, 600.0));
         let wish = |at| Wish { id: LabelId::Net, anchor: at, size: vec2(120.0, 40.0), gap: 8.0, beside: true };
-        // Court in the middle with room above and below, then one that leaves no room.
+        // A court with room above and below it, then a court that leaves no room.
         let (lying, filling) = (Rect::from_min_max(pos2(20.0, 150.0), pos2(880.0, 450.0)), bounds);
         for at in [pos2(100.0, 160.0), pos2(450.0, 300.0), pos2(800.0, 440.0)] {
             let mut placer = Placer::default();

@@ -143,7 +143,7 @@ mod tests {
         }
     }
 
-    /// The same by matrices: x = K R (X - C) in homogeneous coordinates, with R from a turn around the vertical and a tilt
+    /// The same by matrices: x = K R (X - C) in homogeneous coordinates; R is a turn around the vertical and a tilt
     /// (Hartley and Zisserman, Multiple View Geometry, 2nd edition, section 6.1, from memory).
     fn by_matrices(eye: DVec3, at: DVec3, width: f64, point: DVec3) -> DVec3 {
         let d = at - eye;
@@ -189,14 +189,14 @@ mod tests {
         let width = 70_f64.to_radians();
         let eye = dvec3(0.0, -LENGTH / 2.0, 0.0);
         let camera = Pinhole::new(eye, dvec3(0.0, 0.0, 0.0), width);
-        // Half the far baseline lies atan(4.115 / 23.77) = 9.82 degrees beside the middle.
+        // Half the far baseline subtends atan(4.115 / 23.77) = 9.82 degrees.
         let corner = tangents(&camera, width, dvec3(SINGLES / 2.0, LENGTH / 2.0, 0.0));
         assert!((corner.x.atan().to_degrees() - 9.82).abs() < 0.005, "{}", corner.x.atan().to_degrees());
         assert!(corner.y.abs() < 1e-12);
         // The middle of the net rises atan(0.914 / 11.885) = 4.40 degrees.
         let tape = tangents(&camera, width, dvec3(0.0, 0.0, NET_MIDDLE));
         assert!((tape.y.atan().to_degrees() - 4.40).abs() < 0.005);
-        // The whole far court seems 19.64 degrees wide at its end and 38.20 at the net.
+        // The far court subtends 19.64 degrees at its baseline and 38.20 at the net.
         let net = tangents(&camera, width, dvec3(SINGLES / 2.0, 0.0, 0.0));
         assert!((2.0 * net.x.atan().to_degrees() - 38.20).abs() < 0.005);
     }

@@ -221,7 +221,7 @@ mod tests {
 
     #[test]
     fn eyes_are_as_high_as_people_are() {
-        // Adults' eyes stand between 1.45 and 1.85 m, those of a seated player between 1.0 and 1.35 m (from memory).
+        // Eye heights: standing adults between 1.45 and 1.85 m, a seated player between 1.0 and 1.35 m (from memory).
         for level in Level::ALL {
             let height = eye_height(&level.player(Hand::Right, BackhandGrip::TwoHanded));
             let (least, most) = match level {
