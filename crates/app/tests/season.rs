@@ -68,7 +68,7 @@ fn a_season_s_folder_becomes_drill_sheets_in_a_few_clicks() {
     type_path(&mut window, &path);
     until(&mut window, |_| path.exists());
     assert!(std::fs::read(&path).unwrap().starts_with(b"%PDF"));
-    // The chosen player's shots on the court, and the moments of the player's own matches to rehearse.
+    // A finding's shots are shown on the court, and its moments can be rehearsed.
     window.get_all_by_label("Show on the court").next().unwrap().click();
     window.run_steps(3);
     window.get_all_by_label("Rehearse").find(|n| n.accesskit_node().role() == Role::Button).unwrap().click();
