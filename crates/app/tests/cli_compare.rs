@@ -12,7 +12,7 @@ use standpoint_geometry::{
     units::{FOOT, MPH},
 };
 
-use cli_support::{BoardFolder, demo_with, json, list, mirrored, number, standpoint, word};
+use cli_support::{BoardFolder, CAUSES, demo_with, json, list, mirrored, number, standpoint, word};
 
 /// Heading and rows of a table in CSV.
 fn csv(words: &[&str]) -> (Vec<String>, Vec<Vec<String>>) {
@@ -192,15 +192,7 @@ fn a_sweep_has_its_points_and_says_where_the_better_shot_changes() {
 fn every_cause_can_be_swept() {
     let desk = BoardFolder::new();
     let demo = desk.demo();
-    for cause in [
-        "opponent-wide",
-        "opponent-depth",
-        "contact-height",
-        "contact-depth",
-        "contact-wide",
-        "speed",
-        "opponent-backhand",
-    ] {
+    for cause in CAUSES {
         let answer = json(&["sweep", &demo, "--cause", cause, "--steps", "3", "--json"]);
         assert_eq!(word(&answer, "/cause"), cause);
         assert_eq!(list(&answer, "/points").len(), 4);

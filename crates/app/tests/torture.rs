@@ -18,7 +18,7 @@ use standpoint_charting::{
     invented::{self, Habit},
 };
 
-use cli_support::{BoardFolder, standpoint};
+use cli_support::{BoardFolder, CAUSES, standpoint};
 
 /// A table of a few invented points; `times` repeats its rows.
 fn rows(times: usize) -> String {
@@ -268,17 +268,8 @@ fn no_text_of_a_table_is_run_by_a_spreadsheet_and_ours_come_back_as_they_were() 
 fn an_absurd_range_is_blamed_itself_and_told_in_few_digits() {
     let desk = BoardFolder::new();
     let demo = desk.demo();
-    let causes = [
-        "opponent-wide",
-        "opponent-depth",
-        "contact-height",
-        "contact-depth",
-        "contact-wide",
-        "speed",
-        "opponent-backhand",
-    ];
     let digits = "9".repeat(300);
-    for cause in causes {
+    for cause in CAUSES {
         for (from, to) in
             [("-1e300", "1e300"), ("-1e308", "1.7e308"), ("1e6", "1e7"), ("-5000", "-4000"), ("0", digits.as_str())]
         {

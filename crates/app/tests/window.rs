@@ -129,16 +129,21 @@ fn the_sentence_changes_its_units() {
     assert_eq!(app(&window).session().units(), Units::Metres);
 }
 
+/// Opens the finder, types a command and presses Enter.
+fn enter_in_the_finder(window: &mut Window, typed: &str) {
+    window.key_press_modifiers(Modifiers::COMMAND, Key::K);
+    window.run_steps(3);
+    window.get_by_label("Command").type_text(typed);
+    window.run_steps(3);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+}
+
 #[test]
 fn the_finder_runs_a_command_by_its_name() {
     let mut window = window();
     let before = target(&window);
-    window.key_press_modifiers(Modifiers::COMMAND, Key::K);
-    window.run_steps(3);
-    window.get_by_label("Command").type_text("mirror");
-    window.run_steps(3);
-    window.key_press(Key::Enter);
-    window.run_steps(3);
+    enter_in_the_finder(&mut window, "mirror");
     assert_eq!(target(&window), DVec2::new(-before.x, before.y));
     assert!(window.query_by_label("Command").is_none(), "the finder has closed");
 }
@@ -146,12 +151,7 @@ fn the_finder_runs_a_command_by_its_name() {
 #[test]
 fn the_finder_says_why_a_command_cannot_be_used_and_stays_open() {
     let mut window = window();
-    window.key_press_modifiers(Modifiers::COMMAND, Key::K);
-    window.run_steps(3);
-    window.get_by_label("Command").type_text("copy marks");
-    window.run_steps(3);
-    window.key_press(Key::Enter);
-    window.run_steps(3);
+    enter_in_the_finder(&mut window, "copy marks");
     assert!(window.query_by_label("Copy marks: Select a mark on the court first").is_some());
     window.get_by_label("Command").type_text("x");
     window.run_steps(3);

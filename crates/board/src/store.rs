@@ -117,10 +117,14 @@ pub fn other_names(path: &Path) -> u64 {
     }
 }
 
-/// The sentence for a file that was saved and has [`other_names`].
+/// The sentence for a file that was saved; `parted` when it had [`other_names`] before.
 #[must_use]
-pub fn said_of_names(path: &Path) -> String {
-    tr!("Saved to {}; its other names (hard links) keep what was there before", path.display())
+pub fn saved_words(path: &Path, parted: bool) -> String {
+    if parted {
+        tr!("Saved to {}; its other names (hard links) keep what was there before", path.display())
+    } else {
+        tr!("Saved to {}", path.display())
+    }
 }
 
 /// Steps of saving, at which tests inject failures.

@@ -29,7 +29,7 @@ pub use tr::{set_translator, tr};
 
 pub use self::{
     catalogue::{Catalogue, text, text_in, text_of, within},
-    number::{brief, decimal, parse_decimal, whole},
+    number::{brief, brief_in_file, decimal, parse_decimal, whole},
 };
 
 /// The languages there are.

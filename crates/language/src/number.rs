@@ -12,7 +12,17 @@ pub fn decimal(value: f64, figures: usize) -> String {
 /// A number of others in a message: four decimals at most, none that are nought, and never a line full of digits.
 #[must_use]
 pub fn brief(value: f64) -> String {
-    let text = written(value, 4, spoken());
+    short(value, spoken())
+}
+
+/// The same as it is typed into a file, in every language: with a point and a hyphen.
+#[must_use]
+pub fn brief_in_file(value: f64) -> String {
+    short(value, Language::English).replace('−', "-")
+}
+
+fn short(value: f64, language: Language) -> String {
+    let text = written(value, 4, language);
     match text.find(['.', ',']) {
         Some(_) if value.abs() < DIGITS_BEYOND => text.trim_end_matches('0').trim_end_matches(['.', ',']).to_owned(),
         _ => text,

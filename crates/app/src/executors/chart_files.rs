@@ -3,7 +3,7 @@
 use std::{path::PathBuf, sync::Arc};
 
 use egui::{Context, ViewportCommand};
-use standpoint_board::{Board, chart::Setup, store::said_of_names};
+use standpoint_board::{Board, chart::Setup, store::saved_words};
 use standpoint_chart_room::{import::Import, season::SeasonChoice};
 use standpoint_language::tr;
 use standpoint_sheet::Paper as Sheet;
@@ -188,10 +188,7 @@ impl App {
             }
             Done::Opened(path, Err(lines)) => self.chart_problem(tr!("{} cannot be opened", path.display()), lines),
             Done::Saved(path, version, Ok((stamp, parted))) => {
-                self.room.message = Some(match parted {
-                    true => said_of_names(&path),
-                    false => tr!("Saved to {}", path.display()),
-                });
+                self.room.message = Some(saved_words(&path, parted));
                 let source = &mut self.room.alone;
                 source.notes.saved(version);
                 (source.path, source.stamp) = (Some(path), Some(stamp));

@@ -6,7 +6,7 @@ use egui::Context;
 use standpoint_board::{
     Board,
     recovery_copy::{Kind, Left, Work},
-    store::{Stamp, said_of_names},
+    store::{Stamp, saved_words},
 };
 use standpoint_language::{text, text_in, tr};
 use standpoint_ui::commands::choices::{ConflictChoice, LeftChoice};
@@ -71,10 +71,7 @@ impl App {
                     self.dialog = Dialog::Problems(Problems { title, lines, save_as: false });
                 }
                 Done::Written(path, board, Ok(saved)) => {
-                    self.message = Some(match saved.parted {
-                        true => said_of_names(&path),
-                        false => tr!("Saved to {}", path.display()),
-                    });
+                    self.message = Some(saved_words(&path, saved.parted));
                     self.written(path, &board, Some(saved.stamp));
                     if let Some(after) = self.after_saving.take() {
                         self.proceed(ctx, after);

@@ -47,6 +47,17 @@ pub fn run(words: &[&str], cache: &Path) -> Said {
     }
 }
 
+/// Everything that can be swept.
+pub const CAUSES: [&str; 7] = [
+    "opponent-wide",
+    "opponent-depth",
+    "contact-height",
+    "contact-depth",
+    "contact-wide",
+    "speed",
+    "opponent-backhand",
+];
+
 /// A temporary folder of boards, deleted after the test.
 pub struct BoardFolder(TempDir);
 

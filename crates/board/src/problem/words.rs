@@ -4,7 +4,7 @@
 
 use std::fmt;
 
-use standpoint_language::{text, tr};
+use standpoint_language::{brief_in_file as brief, text, tr};
 
 use super::{ProblemKind, listed, nearest};
 
@@ -15,15 +15,6 @@ impl fmt::Display for ProblemKind {
 }
 
 impl std::error::Error for ProblemKind {}
-
-/// A number as it stands in a file: four decimals at most, and powers of ten where it would be a line full of digits.
-fn brief(value: f64) -> String {
-    if value.abs() >= 1e9 {
-        return format!("{value:.3e}");
-    }
-    let text = format!("{value:.4}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
-}
 
 impl ProblemKind {
     fn describe(&self) -> String {

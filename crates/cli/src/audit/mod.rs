@@ -150,18 +150,19 @@ impl AuditArgs {
 /// A file that cannot be read, players that are not there, or an answer that cannot be written.
 pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<u8, Stop> {
     let Some(file) = &args.file else { return merge::run(args, out) };
-    let (input, sound) = if file.is_dir() {
+    let is_season = file.is_dir();
+    let (input, sound) = if is_season {
         let nobody = players::without(args.players.as_ref(), &season_title(file))?;
         season::open(file, &nobody, args)?
     } else {
         (Input::open(file)?, true)
     };
     // The players of a folder have been put into its tables, and those of its charts stay.
-    let players = args.players.as_ref().filter(|_| !file.is_dir());
+    let players = args.players.as_ref().filter(|_| !is_season);
     let setup = players::setup(players, &input)?;
     let player = match &args.player {
         // Whose matches a folder is read for began at the near end.
-        _ if file.is_dir() => Some(End::Near),
+        _ if is_season => Some(End::Near),
         player => player.as_deref().map(|name| whose(name, &setup, &input.place)).transpose()?,
     };
     let mapping = args.layout.mapping()?;
